@@ -1,0 +1,4 @@
+//! parings costs recipes from a kitchen's own spreadsheets and gives trim its due.
+
+pub mod number;
+pub mod problem;

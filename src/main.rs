@@ -1,0 +1,2 @@
+//! The `parings` command.
+fn main() {}

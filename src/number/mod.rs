@@ -1,0 +1,21 @@
+//! Exact numbers: decimal arithmetic that never wraps, rounds or panics unasked, and the reading of numbers as
+//! people type them.
+//!
+//! Takes text and [`Decimal`]s; gives [`Decimal`]s or a fault. Knows nothing of kitchens.
+
+pub mod decimal;
+pub mod exact;
+pub mod leading;
+pub mod percent;
+pub mod plain;
+pub mod rounding;
+pub mod share;
+pub mod text;
+
+pub use decimal::{Marks, NumberFault, evidence};
+pub use exact::Overflow;
+pub use percent::{BareReading, BareRule, PercentText, parse_percent};
+pub use plain::plain;
+pub use rounding::{half_up, round_up_steps};
+pub use rust_decimal::Decimal;
+pub use share::{share, share_of};

@@ -1,0 +1,183 @@
+//! The closed list of problem codes: stable kebab-case names, how grave each is, its title and explanation.
+
+use std::fmt;
+
+/// How grave a problem is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Severity {
+    /// A figure would need a guess: what depends on it is not costed.
+    Error,
+    /// The figure stands but is doubtful.
+    Warning,
+    /// Something was assumed or passed over.
+    Note,
+}
+
+impl fmt::Display for Severity {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Severity::Error => "error",
+            Severity::Warning => "warning",
+            Severity::Note => "note",
+        })
+    }
+}
+
+/// Declares the codes: variant, kebab-case name, severity, title.
+macro_rules! codes {
+    ($($variant:ident $name:literal $severity:ident $title:literal)*) => {
+        /// The kind of a problem.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        pub enum Code {
+            $(#[doc = $title] $variant,)*
+        }
+
+        impl Code {
+            /// Every code, in the order of this list.
+            pub const ALL: &'static [Code] = &[$(Code::$variant,)*];
+
+            /// The stable name, `pack-is-a-date`.
+            pub fn name(self) -> &'static str {
+                match self { $(Code::$variant => $name,)* }
+            }
+
+            /// How grave it is.
+            pub fn severity(self) -> Severity {
+                match self { $(Code::$variant => Severity::$severity,)* }
+            }
+
+            /// What it means, in one sentence.
+            pub fn title(self) -> &'static str {
+                match self { $(Code::$variant => $title,)* }
+            }
+        }
+    };
+}
+
+codes! {
+    // Tables and sheets
+    SheetNotRead "sheet-not-read" Note "A sheet holds no table that parings knows."
+    ColumnIgnored "column-ignored" Note "A column's header is not one that parings knows."
+    ColumnTwice "column-twice" Note "Two columns of a table mean the same; one of them was used."
+    TableAmbiguous "table-ambiguous" Error "A header row fits two kinds of table."
+    RowNotUnderstood "row-not-understood" Error "A filled row of a table could not be read."
+    RowsNotRead "rows-not-read" Note "Rows above the first table of a sheet were not read."
+    LabelUnknown "label-unknown" Note "A cell on a card is neither a label that parings knows nor its value."
+    HeadingKept "heading-kept" Note "A row with text in its first cell only was taken for a heading."
+    TotalSkipped "total-skipped" Note "A row named Total or Subtotal was skipped."
+    UnitTwice "unit-twice" Error "A cell names another unit or currency than its column's header."
+    // Cells
+    CellError "cell-error" Error "A cell holds a spreadsheet error."
+    FormulaWithoutValue "formula-without-value" Error "A formula was saved without its result."
+    NotANumber "not-a-number" Error "A number was expected."
+    NumberAmbiguous "number-ambiguous" Error "A comma or point may be a decimal mark or part thousands."
+    NumberOutOfRange "number-out-of-range" Error "A number is too large, too small, or negative where it cannot be."
+    NotADate "not-a-date" Error "A date was expected."
+    NotYesNo "not-yes-no" Error "Yes or no was expected."
+    CellIsADate "cell-is-a-date" Error "The spreadsheet turned what was typed into a date."
+    PercentDoubtful "percent-doubtful" Warning "A bare number may be a fraction or a percentage."
+    PercentUnclear "percent-unclear" Error "A number needs a percent sign or a currency sign to be understood."
+    CurrencyMixed "currency-mixed" Error "A price is in another currency than the book."
+    CurrencyUnknown "currency-unknown" Note "No currency sign was seen and no setting names one."
+    // Packs and measures
+    PackIsADate "pack-is-a-date" Error "The spreadsheet turned a pack into a date."
+    PackNotUnderstood "pack-not-understood" Error "A pack could not be read."
+    PackIsAGrade "pack-is-a-grade" Error "A count grade says how big pieces are, not how much is in the pack."
+    PackIsARatio "pack-is-a-ratio" Error "A pack such as 6/5 lacks its unit."
+    PackIsAFraction "pack-is-a-fraction" Error "A pack such as 1/2 gal may be a half or one of two."
+    PackNominal "pack-nominal" Error "A nominal pack does not say what was paid for."
+    PackMissing "pack-missing" Error "A price has no pack and no unit."
+    PackConflict "pack-conflict" Error "Pack and its parts say different things."
+    PerAmbiguous "per-ambiguous" Error "EACH may mean the pack or one of its pieces."
+    UnitUnknown "unit-unknown" Error "A unit is not known."
+    UnitMissing "unit-missing" Error "A quantity has no unit."
+    UnitAssumed "unit-assumed" Note "A quantity without a unit was read as pieces."
+    RangeGiven "range-given" Error "A range was given where one number is needed."
+    OunceOfLiquid "ounce-of-liquid" Warning "A bare oz was read as fluid ounces."
+    MeasureMissing "measure-missing" Error "A quantity and a price are of different kinds and no measure joins them."
+    MeasureAmbiguous "measure-ambiguous" Error "Several measures fit and the line names none."
+    MeasureUnused "measure-unused" Note "A measure is for something that is not in the book."
+    MeasureIncomplete "measure-incomplete" Error "A measure row says neither what it weighs nor what it holds."
+    // Prices
+    PriceMissing "price-missing" Error "An item has no price on or before the costing date."
+    PriceIsMarket "price-is-market" Warning "A market price was taken from the last dated price."
+    PriceNegative "price-negative" Error "A price is negative."
+    PricesNotComparable "prices-not-comparable" Error "Two suppliers' prices cannot be compared."
+    PreferredTwice "preferred-twice" Error "Two suppliers are marked as preferred for one item."
+    PriceRowTwice "price-row-twice" Error "Two rows give one item two prices for the same day."
+    PriceOld "price-old" Warning "A price in use is older than the setting allows."
+    YieldTooHigh "yield-too-high" Error "A trim yield is above 100 %."
+    YieldDisagrees "yield-disagrees" Warning "A price row's yield and the item's trim test disagree."
+    YieldUnused "yield-unused" Warning "A line's yield is not used because its basis is AP."
+    YieldZero "yield-zero" Error "A yield is zero."
+    // Names
+    NameUnknown "name-unknown" Error "A name is not in the book."
+    NameUncosted "name-uncosted" Note "An uncosted line names something without a price."
+    NameTwice "name-twice" Error "One name means two things."
+    AliasTwice "alias-twice" Error "Two items share an alias."
+    // Yield tests
+    TestNotUnderstood "test-not-understood" Error "A yield test is incomplete."
+    RoleUnknown "role-unknown" Error "A role is not one that yield tests know."
+    PartNamedAsInput "part-named-as-input" Error "A part bears the name of what went in."
+    PartInTwoTests "part-in-two-tests" Error "Two tests make a part of this name."
+    PartMissingInRun "part-missing-in-run" Warning "A part is absent from one run of its test and counts as zero."
+    PartsOverweight "parts-overweight" Error "Parts weigh more than what went in."
+    PartsSlightlyOver "parts-slightly-over" Note "Parts weigh slightly more than what went in."
+    ChargeUnknown "charge-unknown" Error "A way of charging is not known."
+    ChargeConflict "charge-conflict" Error "Runs of a test charge a part differently."
+    ChargeMisplaced "charge-misplaced" Error "A charge stands on a row that cannot carry it."
+    JointMixed "joint-mixed" Error "A test names two joint methods."
+    ValueNegative "value-negative" Warning "A part costs more to finish than it sells for, so it takes no joint cost."
+    ValueMissing "value-missing" Error "A way of charging needs a value."
+    ValueUncharged "value-uncharged" Error "A value does not say how it is charged."
+    CreditOverCost "credit-over-cost" Error "Credits are above the cost of what was broken down."
+    CreditLarge "credit-large" Warning "Credits are above half the cost of what was broken down."
+    MainMissing "main-missing" Error "A test has no main."
+    MainsSeveral "mains-several" Error "An item's trim test has several mains; name one."
+    TestsSeveral "tests-several" Warning "Two tests break down one item, so neither gives its yield."
+    TestPriceUsed "test-price-used" Note "An item without a price row is costed at its yield test's price."
+    NoBuyIn "no-buy-in" Error "A part is charged at market and nothing says what it replaces."
+    // Recipes
+    RecipeTwice "recipe-twice" Error "A recipe is defined twice."
+    RecipeEmpty "recipe-empty" Error "A recipe has no lines."
+    RecipeLoop "recipe-loop" Error "A recipe contains itself."
+    LabelTwice "label-twice" Error "A card states a label twice."
+    LineUncosted "line-uncosted" Note "A line is without a quantity to cost."
+    MakesAssumed "makes-assumed" Note "A card without Makes and Portions was taken as one portion."
+    PortionsDisagree "portions-disagree" Warning "Stated portions do not agree with Makes and Portion."
+    YieldUnknown "yield-unknown" Error "What a recipe makes is not known in the measure asked for."
+    BasisUnknown "basis-unknown" Error "A basis is neither AP nor EP."
+    // Menu and settings
+    DishTwice "dish-twice" Error "A dish is on the menu twice."
+    PortionUnclear "portion-unclear" Error "A dish's portion cannot be compared with its card."
+    TargetMissing "target-missing" Note "No target food-cost % is set."
+    PriceBelowZero "price-below-zero" Error "A menu price is not above zero."
+    SettingUnknown "setting-unknown" Note "A setting is not one that parings knows."
+    SettingTwice "setting-twice" Error "A setting is given twice with different values."
+    SettingWrong "setting-wrong" Error "A setting's value could not be read."
+    // Care
+    ShellfishWide "shellfish-wide" Warning "Shellfish was read as crustaceans and molluscs."
+    AllergenUnknown "allergen-unknown" Warning "An allergen is not one of the listed ones."
+}
+
+impl fmt::Display for Code {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.name())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_are_kebab_case_and_distinct() {
+        let mut names: Vec<_> = Code::ALL.iter().map(|code| code.name()).collect();
+        for name in &names {
+            assert!(name.chars().all(|c| c.is_ascii_lowercase() || c == '-'), "{name}");
+        }
+        names.sort_unstable();
+        names.dedup();
+        assert_eq!(names.len(), Code::ALL.len());
+    }
+}

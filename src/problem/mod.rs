@@ -1,0 +1,59 @@
+//! What is wrong, doubtful or assumed in a user's book, and where: values that are collected while reading goes on.
+//!
+//! A [`Problem`] is a [`Fault`] (what is wrong and what to type instead) at a [`Place`] (file, sheet, cell). Its
+//! [`Code`] fixes its [`Severity`] and its explanation.
+
+pub mod code;
+pub mod place;
+pub mod suggest;
+
+pub use code::{Code, Severity};
+pub use place::{CellRef, Place};
+
+/// What is wrong, not yet tied to a cell: the code, what was found, and the next move.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fault {
+    /// The kind of problem.
+    pub code: Code,
+    /// What is wrong, with the text that was found.
+    pub message: String,
+    /// What to type instead.
+    pub help: String,
+}
+
+impl Fault {
+    /// A fault of `code` that says `message` and advises `help`.
+    pub fn new(code: Code, message: impl Into<String>, help: impl Into<String>) -> Self {
+        Fault { code, message: message.into(), help: help.into() }
+    }
+
+    /// This fault at `place`.
+    pub fn at(self, place: Place) -> Problem {
+        Problem { code: self.code, place, message: self.message, help: self.help }
+    }
+}
+
+/// A fault at its place.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Problem {
+    /// The kind of problem; fixes the severity.
+    pub code: Code,
+    /// Where it stands.
+    pub place: Place,
+    /// What is wrong, with the text that was found.
+    pub message: String,
+    /// What to type instead.
+    pub help: String,
+}
+
+impl Problem {
+    /// How grave it is.
+    pub fn severity(&self) -> Severity {
+        self.code.severity()
+    }
+
+    /// Whether it stops what depends on it.
+    pub fn is_error(&self) -> bool {
+        self.severity() == Severity::Error
+    }
+}

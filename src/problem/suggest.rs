@@ -1,0 +1,79 @@
+//! The nearest names to one that was not found: by edit distance, then by shared words.
+
+/// The most suggestions worth reading.
+const MOST: usize = 3;
+
+/// Up to three of `known` that a person may have meant by `wanted`, best first.
+pub fn nearest<'a>(wanted: &str, known: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
+    let wanted = wanted.to_lowercase();
+    let mut scored: Vec<(usize, &str)> =
+        known.into_iter().filter_map(|name| score(&wanted, &name.to_lowercase()).map(|score| (score, name))).collect();
+    scored.sort();
+    scored.dedup_by(|a, b| a.1 == b.1);
+    scored.into_iter().take(MOST).map(|(_, name)| name).collect()
+}
+
+/// `Did you mean “Onions, yellow” or “Shallots”?`, or nothing when no name is near.
+pub fn did_you_mean<'a>(wanted: &str, known: impl IntoIterator<Item = &'a str>) -> Option<String> {
+    let near: Vec<String> = nearest(wanted, known).into_iter().map(|name| format!("“{name}”")).collect();
+    if near.is_empty() { None } else { Some(format!("Did you mean {}?", near.join(" or "))) }
+}
+
+/// Lower is nearer; `None` is too far. A shared word counts as three edits.
+fn score(wanted: &str, name: &str) -> Option<usize> {
+    let edits = distance(wanted, name);
+    let allowed = wanted.chars().count().max(name.chars().count()) / 3;
+    if edits <= allowed.max(1) {
+        return Some(edits);
+    }
+    let words = |text: &str| -> Vec<String> {
+        text.split(|c: char| !c.is_alphanumeric())
+            .filter(|w| w.chars().count() > 2)
+            .map(|w| w.trim_end_matches('s').to_owned())
+            .collect()
+    };
+    let ours = words(wanted);
+    let shared = words(name).iter().filter(|word| ours.contains(word)).count();
+    if shared > 0 { Some(allowed + 3 + edits.saturating_sub(shared * 3)) } else { None }
+}
+
+/// Levenshtein's edit distance, counted in characters.
+fn distance(a: &str, b: &str) -> usize {
+    let b: Vec<char> = b.chars().collect();
+    let mut row: Vec<usize> = (0..=b.len()).collect();
+    for (i, from) in a.chars().enumerate() {
+        let mut diagonal = i;
+        let mut left = i + 1;
+        if let Some(first) = row.first_mut() {
+            *first = left;
+        }
+        for (to, cell) in b.iter().zip(row.iter_mut().skip(1)) {
+            let here = (*cell + 1).min(left + 1).min(diagonal + usize::from(from != *to));
+            diagonal = *cell;
+            *cell = here;
+            left = here;
+        }
+    }
+    row.last().copied().unwrap_or(0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn edit_distance_of_the_usual_example() {
+        // kitten → sitting: k→s, e→i, +g. The textbook example of Levenshtein's distance.
+        assert_eq!(distance("kitten", "sitting"), 3);
+        assert_eq!(distance("", "abc"), 3);
+        assert_eq!(distance("abc", "abc"), 0);
+    }
+
+    #[test]
+    fn a_slip_and_a_shared_word_are_both_found() {
+        let known = ["Onions, yellow", "Carrots", "Shallots"];
+        assert_eq!(nearest("carots", known), ["Carrots"]);
+        assert_eq!(nearest("onion", known), ["Onions, yellow"]);
+        assert!(nearest("saffron", known).is_empty());
+    }
+}
