@@ -1,4 +1,5 @@
 //! parings costs recipes from a kitchen's own spreadsheets and gives trim its due.
 
+pub mod measure;
 pub mod number;
 pub mod problem;

@@ -1,0 +1,186 @@
+//! A pack's text cut into numbers, words and joints.
+//!
+//! Takes text that went through `clean`; gives [`Token`]s. What a row of tokens means is the reader's business.
+
+use crate::measure::number_fault;
+use crate::number::leading::plain_run;
+use crate::number::text::vulgar;
+use crate::number::{Decimal, Marks, decimal};
+use crate::problem::Fault;
+
+use super::refuse;
+
+/// How a number was written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Form {
+    /// Digits and marks: `12`, `2.5`.
+    Plain,
+    /// A whole number and a fraction: `2 1/2`.
+    Mixed,
+    /// With a fraction that can be nothing else: `½`, `half`.
+    Vulgar,
+}
+
+/// A piece of a pack's text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Token {
+    /// A number.
+    Number(Decimal, Form),
+    /// `/`.
+    Slash,
+    /// `x`, `×`, `*`, `@`.
+    Times,
+    /// `-`.
+    Dash,
+    /// An opening bracket.
+    Open,
+    /// A closing bracket.
+    Close,
+    /// A comma or semicolon.
+    Comma,
+    /// A can of a numbered size, `10` of `#10`.
+    Can(String),
+    /// Letters, or `#` for pounds; as typed, for `T` is not `t`.
+    Word(String),
+}
+
+impl Token {
+    /// Whether it is this word, without regard to case.
+    pub fn is(&self, word: &str) -> bool {
+        matches!(self, Token::Word(found) if found.eq_ignore_ascii_case(word))
+    }
+}
+
+/// Cuts `text`; `whole` is the cell's text for messages.
+pub(super) fn lex(text: &str, marks: Marks) -> Result<Vec<Token>, Fault> {
+    let mut tokens: Vec<Token> = Vec::new();
+    let mut rest = text;
+    while let Some(c) = rest.chars().next() {
+        let after_number = matches!(tokens.last(), Some(Token::Number(..)));
+        let (token, length) = match c {
+            ' ' => (None, 1),
+            '0'..='9' | '.' if !plain_run(rest).is_empty() => {
+                let (number, length) = number(text, rest, marks)?;
+                (Some(number), length)
+            }
+            '.' => (None, 1),
+            c if vulgar(c).is_some() => {
+                let value =
+                    decimal::parse(c.encode_utf8(&mut [0; 4]), marks).map_err(|fault| number_fault(text, fault))?;
+                (Some(Token::Number(value, Form::Vulgar)), c.len_utf8())
+            }
+            '#' => match can(rest.get(1..).unwrap_or("")) {
+                Some((size, length)) => (Some(Token::Can(size)), 1 + length),
+                None => (Some(Token::Word("#".to_owned())), 1),
+            },
+            '/' => (Some(Token::Slash), 1),
+            '×' | '*' | '@' => (Some(Token::Times), c.len_utf8()),
+            '-' => (Some(Token::Dash), 1),
+            '(' | '[' => (Some(Token::Open), 1),
+            ')' | ']' => (Some(Token::Close), 1),
+            ',' | ';' => (Some(Token::Comma), 1),
+            '&' | '+' => (Some(Token::Word("&".to_owned())), 1),
+            '~' | '±' | '≈' => (Some(Token::Word("about".to_owned())), c.len_utf8()),
+            'x' | 'X' if after_number && is_times(rest) => (Some(Token::Times), 1),
+            c if c.is_alphabetic() => word(rest),
+            _ => return Err(refuse::not_understood(text)),
+        };
+        match token {
+            // `12 half pints`: twelve of a half.
+            Some(Token::Word(half)) if half.eq_ignore_ascii_case("half") => {
+                if after_number {
+                    tokens.push(Token::Times);
+                }
+                tokens.push(Token::Number(Decimal::new(5, 1), Form::Vulgar));
+            }
+            Some(token) => tokens.push(token),
+            None => {}
+        }
+        rest = rest.get(length..).unwrap_or("");
+    }
+    Ok(without_hyphens(tokens))
+}
+
+/// `24-ct` and `bag-in-box` lose their hyphens: one before a word joins, and says nothing.
+fn without_hyphens(tokens: Vec<Token>) -> Vec<Token> {
+    let next_is_word: Vec<bool> = tokens.iter().skip(1).map(|next| matches!(next, Token::Word(_))).collect();
+    let joins = next_is_word.into_iter().chain([false]);
+    tokens
+        .into_iter()
+        .zip(joins)
+        .filter(|(token, joins)| !(*token == Token::Dash && *joins))
+        .map(|(token, _)| token)
+        .collect()
+}
+
+/// The number at the start of `rest`, with a fraction behind it, and its length.
+fn number(text: &str, rest: &str, marks: Marks) -> Result<(Token, usize), Fault> {
+    let read = |number: &str| decimal::parse(number, marks).map_err(|fault| number_fault(text, fault));
+    let run = plain_run(rest);
+    let after = rest.get(run.len()..).unwrap_or("");
+    if run.bytes().all(|b| b.is_ascii_digit()) {
+        let part = after.strip_prefix([' ', '-']).unwrap_or(after);
+        let parted = after.len() - part.len();
+        if let Some(c) = part.chars().next().filter(|c| vulgar(*c).is_some()) {
+            let length = run.len() + parted + c.len_utf8();
+            return Ok((Token::Number(read(rest.get(..length).unwrap_or(run))?, Form::Vulgar), length));
+        }
+        if let Some(fraction) = fraction(part).filter(|_| parted > 0) {
+            let length = run.len() + parted + fraction;
+            return Ok((Token::Number(read(rest.get(..length).unwrap_or(run))?, Form::Mixed), length));
+        }
+    }
+    Ok((Token::Number(read(run)?, Form::Plain), run.len()))
+}
+
+/// The length of a fraction below one in lowest terms, to sixteenths, that no further slash follows.
+fn fraction(text: &str) -> Option<usize> {
+    let (upper, after) = text.split_once('/')?;
+    let lower_length = after.bytes().take_while(u8::is_ascii_digit).count();
+    let (lower, tail) = after.split_at_checked(lower_length)?;
+    let (n, d): (u32, u32) = (upper.parse().ok()?, lower.parse().ok()?);
+    let is_one = n < d && d <= 16 && refuse::in_lowest_terms(n, d) && !tail.trim_start().starts_with('/');
+    is_one.then_some(upper.len() + 1 + lower_length)
+}
+
+/// The can size at the start of `rest` (`10`, `2 1/2`, `300`) and its length.
+fn can(rest: &str) -> Option<(String, usize)> {
+    let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
+    let (number, after) = rest.split_at_checked(digits)?;
+    if number.is_empty() || number.len() > 4 {
+        return None;
+    }
+    let half = ["½", " 1/2", "-1/2", ".5"].into_iter().find(|half| after.starts_with(half));
+    Some(match half {
+        Some(half) => (format!("{number}-1/2"), digits + half.len()),
+        None => (number.to_owned(), digits),
+    })
+}
+
+/// Whether an `x` after a number multiplies: nothing alphabetic behind it but `A10`.
+fn is_times(rest: &str) -> bool {
+    let mut behind = rest.chars().skip(1);
+    match behind.next() {
+        Some('a' | 'A') => behind.next().is_some_and(|c| c.is_ascii_digit()),
+        Some(c) => !c.is_alphabetic(),
+        None => true,
+    }
+}
+
+/// The word at the start of `rest`, or the can that `A10` and `No. 10` name; and its length.
+fn word(rest: &str) -> (Option<Token>, usize) {
+    let length = rest.find(|c: char| !(c.is_alphabetic() || c == '\'')).unwrap_or(rest.len());
+    let (word, after) = rest.split_at_checked(length).unwrap_or((rest, ""));
+    let named = match word.to_lowercase().as_str() {
+        "a" => can(after).map(|(size, more)| (size, length + more)),
+        "no" | "nr" => {
+            let number = after.trim_start_matches(['.', ' ']);
+            can(number).map(|(size, more)| (size, rest.len() - number.len() + more))
+        }
+        _ => None,
+    };
+    match named {
+        Some((size, length)) => (Some(Token::Can(size)), length),
+        None => (Some(Token::Word(word.to_owned())), length),
+    }
+}

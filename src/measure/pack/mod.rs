@@ -1,0 +1,100 @@
+//! Packs in trade notation: `50 lb`, `6/5 lb`, `12 x 750 ml`, `140 ct 35 lb`, `6/#10 (6 lb 9 oz)`.
+//!
+//! Takes a pack cell's text; gives what is in the pack (pieces, weight or volume, or both) and how it was read, or a
+//! fault that says what is unclear and what to write instead. `lex` cuts the text, `remarks` takes off what stands around
+//! the amounts, `group` reads one amount, `read` a row of them, `draft` puts two statements together; every refusal
+//! stands in `refuse`.
+
+mod draft;
+mod group;
+mod lex;
+mod read;
+mod refuse;
+mod remarks;
+
+use super::quantity::Measured;
+use super::unit::Unit;
+use crate::number::exact::mul;
+use crate::number::text::clean;
+use crate::number::{Decimal, Marks};
+use crate::problem::{Code, Fault};
+
+/// What a pack holds.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Pack {
+    /// The text as it stands in the cell.
+    pub text: String,
+    /// How many inner packs a pack such as `6/5 lb` says it has; they are nameless, and no *each*.
+    pub containers: Option<Decimal>,
+    /// Pieces or named containers: 24 each, 30 dozen, 12 `bunch`, 6 `#10 can`, 1 `bag`.
+    pub pieces: Option<Measured>,
+    /// The whole weight or volume, in the unit named: 30 lb.
+    pub content: Option<Measured>,
+    /// Whether the amounts are nominal (`avg`, `CW`, `12/up`): the bill goes by weight, so *Per* must say the unit.
+    pub nominal: bool,
+    /// How it was read, in plain words: `6 × 5 lb = 30 lb`.
+    pub read_as: String,
+}
+
+impl Pack {
+    /// A pack from its own columns: how many, of what size. A missing `count` is one.
+    ///
+    /// # Errors
+    /// [`Code::NumberOutOfRange`] when there is nothing in it, or more than can be counted.
+    pub fn from_parts(count: Option<Decimal>, size: Measured) -> Result<Pack, Fault> {
+        let said = match count {
+            Some(count) => format!("{} × {size}", crate::number::plain(count)),
+            None => size.to_string(),
+        };
+        let total = mul(count.unwrap_or(Decimal::ONE), size.amount).map_err(|_| refuse::nothing(&said))?;
+        if total <= Decimal::ZERO {
+            return Err(refuse::nothing(&said));
+        }
+        let all = Measured::new(total, size.unit);
+        let read_as = if count.is_some() { format!("{said} = {all}") } else { said.clone() };
+        let counts = all.unit.is_count_like();
+        Ok(Pack {
+            text: said,
+            containers: count.filter(|_| !counts),
+            pieces: counts.then(|| all.clone()),
+            content: (!counts).then_some(all),
+            nominal: false,
+            read_as,
+        })
+    }
+
+    /// Whether it holds more than one inner pack or piece, so that *each* may mean one of them.
+    pub fn is_of_several(&self) -> bool {
+        let sized = self.pieces.as_ref().and_then(|pieces| {
+            let size = pieces.unit.to_base(super::Volumes::Us).map_or(Decimal::ONE, |(_, size)| size);
+            mul(pieces.amount, size).ok()
+        });
+        self.containers.is_some_and(|count| count > Decimal::ONE) || sized.is_some_and(|count| count > Decimal::ONE)
+    }
+
+    /// What `unit` of pieces the pack counts, if it counts in that unit.
+    pub fn pieces_in(&self, unit: &Unit) -> Option<Decimal> {
+        self.pieces.as_ref().filter(|pieces| pieces.unit == *unit).map(|pieces| pieces.amount)
+    }
+}
+
+/// Reads a pack.
+///
+/// # Errors
+/// [`Code::PackMissing`] for a blank; [`Code::PackIsAGrade`], [`Code::PackIsARatio`], [`Code::PackIsAFraction`],
+/// [`Code::RangeGiven`], [`Code::UnitMissing`], [`Code::PackConflict`] for the unclear forms of those names;
+/// [`Code::PackNotUnderstood`] with its reason for the rest.
+pub fn parse_pack(text: &str, marks: Marks) -> Result<Pack, Fault> {
+    let plain = clean(text);
+    if plain.is_empty() {
+        return Err(Fault::new(
+            Code::PackMissing,
+            "there is no pack",
+            "Write what the price buys, such as 50 lb or 6/5 lb.",
+        ));
+    }
+    read::read(&plain, lex::lex(&plain, marks)?)
+}
+
+#[cfg(test)]
+mod tests;
