@@ -3,3 +3,4 @@
 pub mod measure;
 pub mod number;
 pub mod problem;
+pub mod schema;

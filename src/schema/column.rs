@@ -1,0 +1,122 @@
+//! The columns of all tables: one name per meaning, whatever a kind's header calls it.
+
+/// Declares the columns with what each means.
+macro_rules! columns {
+    ($($column:ident $meaning:literal)*) => {
+        /// What a column means. Several kinds share columns; each kind has its own header for them.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        pub enum Column {
+            $(#[doc = $meaning] $column,)*
+        }
+
+        impl Column {
+            /// Every column, in the order of this list.
+            pub const ALL: &'static [Column] = &[$(Column::$column,)*];
+        }
+    };
+}
+
+columns! {
+    Item "The kitchen's name for what is bought, made or used; `Ingredient` among recipe lines."
+    Pack "The pack in trade notation, `6/5 lb`."
+    PackCount "How many units are in the pack."
+    UnitSize "How much one unit of the pack holds."
+    SizeUnit "The unit of the unit size."
+    Price "Money for the pack or for one *Per*; in a yield test, money per unit paid in the test."
+    Per "What the price is for, when not for the pack."
+    Supplier "Who sells it."
+    Code "The supplier's code for it."
+    Date "Since when a price holds; in a yield test, when the run was made."
+    Yield "AP to EP by trimming; on a recipe line, what divides that line alone."
+    Preferred "Yes: this supplier's row is used."
+    AlsoCalled "More names, split by semicolons."
+    Allergens "Allergen codes or names, split by commas or semicolons."
+    MayContain "Allergens that may be present."
+    Group "A category, carried through."
+    ReferenceFood "The built-in food to borrow measures and yield from."
+    Measure "A measure of an item: `cup, sliced`, `bunch`, `#10 can`."
+    Weighs "The weight of one measure."
+    Holds "The volume of one measure."
+    Basis "AP or EP."
+    Test "A yield test's name."
+    Role "What a row of a yield test is: as purchased, added, main, by-product, waste."
+    Part "What went in or came out."
+    Weight "What a part weighs."
+    Unit "The unit of the weight or quantity beside it."
+    Kind "Whether a test is of trimming or cooking."
+    ChargedAs "How a part is charged."
+    Value "The value a charge needs; the value of a setting."
+    FurtherCost "Money per unit to make a part usable or saleable."
+    InsteadOf "What a by-product saves buying."
+    Otherwise "What happens to a by-product that is not used."
+    Eaten "How much of a reused by-product leaves on plates."
+    Keeps "Days a by-product may be kept."
+    Run "Which run of a test a row belongs to."
+    Recipe "A recipe's name."
+    Qty "A quantity."
+    Prep "How the ingredient is prepared, which refines its measure."
+    Used "How much of a quantity is used up."
+    Note "Text, carried through."
+    Makes "A recipe's batch yield after cooking."
+    Portion "How much one portion is."
+    Portions "A number of portions."
+    MenuPrice "What a dish sells for."
+    Target "The target food-cost %."
+    QFactor "Accompaniments and incidentals."
+    SpiceFactor "Seasoning that nobody measures."
+    ServingLoss "How much of the batch is left in pots and ladles."
+    Method "How it is made: text, carried through."
+    Dish "A dish's name."
+    Tax "The tax rate within a dish's price."
+    Sold "How many were sold."
+    Day "The day a plan's row is for."
+    OnHand "What is on hand."
+    Opening "Opening inventory, money."
+    Purchases "Purchases, money."
+    Closing "Closing inventory, money."
+    TransfersIn "Transfers in, money."
+    TransfersOut "Transfers out, money."
+    StaffMeals "Staff meals, money."
+    Sales "Sales, money."
+    Period "The period of a control row."
+    Setting "A setting's name."
+}
+
+/// Whether a kind of table can do without a column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Role {
+    /// The kind must have it.
+    Required,
+    /// It may be absent. (A kind may still need one of several: see its signature.)
+    Optional,
+}
+
+/// A column of one kind of table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct ColumnDef {
+    /// What it means.
+    pub column: Column,
+    /// Its canonical header in this kind, as we write it.
+    pub header: &'static str,
+    /// Other headers it is read under.
+    pub synonyms: &'static [&'static str],
+    /// Whether the kind must have it.
+    pub role: Role,
+}
+
+impl ColumnDef {
+    /// A column the kind must have.
+    pub(super) const fn required(column: Column, header: &'static str, synonyms: &'static [&'static str]) -> Self {
+        ColumnDef { column, header, synonyms, role: Role::Required }
+    }
+
+    /// A column the kind may have.
+    pub(super) const fn optional(column: Column, header: &'static str, synonyms: &'static [&'static str]) -> Self {
+        ColumnDef { column, header, synonyms, role: Role::Optional }
+    }
+
+    /// Every header it is read under, the canonical one first.
+    pub fn headers(&self) -> impl Iterator<Item = &'static str> + use<> {
+        std::iter::once(self.header).chain(self.synonyms.iter().copied())
+    }
+}

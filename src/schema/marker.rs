@@ -1,0 +1,37 @@
+//! The mark by which our own output sheets are known and passed over.
+
+/// What A1 of an output sheet begins with.
+pub const MARKER: &str = "Figured by parings";
+
+/// Whether a sheet whose A1 holds `text` is our output.
+pub fn is_output(text: &str) -> bool {
+    text.trim_start().starts_with(MARKER)
+}
+
+/// Between the program's version and the files that the figures come from.
+const FROM: &str = " from ";
+
+/// What A1 of an output sheet says: the mark, the version, and the files that the figures come from.
+pub fn text(version: &str, origins: &[String]) -> String {
+    format!("{MARKER} {version}{FROM}{}", origins.join(" | "))
+}
+
+/// The files that an output sheet's A1 names.
+pub fn origins(text: &str) -> Vec<String> {
+    let files = text.split_once(FROM).map_or("", |(_, files)| files);
+    files.split(" | ").filter(|file| !file.is_empty()).map(str::to_owned).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_files_named_are_read_back() {
+        let files = vec!["prices.xlsx".to_owned(), "soups from home.csv".to_owned()];
+        let text = text("0.1.0", &files);
+        assert!(is_output(&text));
+        assert_eq!(origins(&text), files);
+        assert!(origins("Figured by parings").is_empty());
+    }
+}

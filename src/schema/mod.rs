@@ -1,0 +1,21 @@
+//! What both doors of a book must agree on: which tables there are, their columns and labels, what an input cell
+//! holds, and which headers and sheets are our own output.
+//!
+//! All of it is data: `book` finds tables by it, `report` writes tables by it.
+
+pub mod carried;
+pub mod column;
+pub mod header;
+pub mod kind;
+pub mod label;
+pub mod marker;
+pub mod output;
+mod tables;
+pub mod typed;
+
+pub use carried::CarriedSheet;
+pub use column::{Column, ColumnDef, Role};
+pub use header::HeaderText;
+pub use kind::{Signature, TableKind};
+pub use label::Label;
+pub use typed::{Shown, Typed, Value};

@@ -1,0 +1,144 @@
+//! The columns of each kind of table: canonical header, synonyms, and whether the kind must have them.
+
+use crate::schema::column::{Column as C, ColumnDef};
+
+/// A column the kind must have.
+const fn must(column: C, header: &'static str, synonyms: &'static [&'static str]) -> ColumnDef {
+    ColumnDef::required(column, header, synonyms)
+}
+
+/// A column the kind may have.
+const fn may(column: C, header: &'static str, synonyms: &'static [&'static str]) -> ColumnDef {
+    ColumnDef::optional(column, header, synonyms)
+}
+
+/// Other headers of an item, where the table is about what is bought.
+const BOUGHT: &[&str] = &["Ingredient", "Product", "Description", "Article"];
+/// Other headers of an item, where it may as well be a part or a recipe.
+const NAMED: &[&str] = &["Ingredient", "Product"];
+
+/// Price rows. `Pack size` means the pack, save beside a size unit: see `book::find`.
+pub(super) const PRICES: &[ColumnDef] = &[
+    must(C::Item, "Item", BOUGHT),
+    may(C::Pack, "Pack", &["Pack size", "Pack/size"]),
+    may(C::PackCount, "Pack count", &["Units per case", "Count"]),
+    may(C::UnitSize, "Unit size", &["Size"]),
+    may(C::SizeUnit, "Size unit", &["Pack unit", "Unit", "UOM"]),
+    must(C::Price, "Price", &["Pack price", "Case price", "Cost", "Price paid"]),
+    may(C::Per, "Per", &["Price per", "Priced by", "Price unit"]),
+    may(C::Supplier, "Supplier", &["Vendor", "Purveyor"]),
+    may(C::Code, "Code", &["Item code", "Item no", "SKU", "Product code"]),
+    may(C::Date, "Date", &["Price date", "Effective", "Invoice date"]),
+    may(C::Yield, "Yield", &["Yield %", "EP %", "Edible portion"]),
+    may(C::Preferred, "Preferred", &["Use"]),
+    may(C::AlsoCalled, "Also called", &["Alias", "Other names"]),
+    may(C::Allergens, "Allergens", &["Contains"]),
+    may(C::MayContain, "May contain", &[]),
+    may(C::Group, "Group", &["Category", "Section"]),
+    may(C::ReferenceFood, "Reference food", &[]),
+];
+
+/// What measures weigh or hold.
+pub(super) const MEASURES: &[ColumnDef] = &[
+    must(C::Item, "Item", NAMED),
+    must(C::Measure, "Measure", &[]),
+    may(C::Weighs, "Weighs", &[]),
+    may(C::Holds, "Holds", &[]),
+    may(C::Basis, "Basis", &[]),
+];
+
+/// Yield tests.
+pub(super) const YIELD_TESTS: &[ColumnDef] = &[
+    must(C::Test, "Test", &[]),
+    must(C::Role, "Role", &[]),
+    must(C::Part, "Part", &[]),
+    must(C::Weight, "Weight", &[]),
+    may(C::Unit, "Unit", &[]),
+    may(C::Kind, "Kind", &[]),
+    may(C::ChargedAs, "Charged as", &["Credit"]),
+    may(C::Value, "Value", &[]),
+    may(C::FurtherCost, "Further cost", &[]),
+    may(C::Price, "Price", &[]),
+    may(C::InsteadOf, "Instead of", &[]),
+    may(C::Otherwise, "Otherwise", &[]),
+    may(C::Eaten, "Eaten", &[]),
+    may(C::Keeps, "Keeps", &[]),
+    may(C::Date, "Date", &[]),
+    may(C::Run, "Run", &[]),
+];
+
+/// The lines of a card.
+pub(super) const CARD_LINES: &[ColumnDef] = &[
+    must(C::Item, "Ingredient", &["Item", "Product"]),
+    must(C::Qty, "Qty", &["Quantity", "Amount"]),
+    may(C::Unit, "Unit", &["UOM", "Measure"]),
+    may(C::Prep, "Prep", &[]),
+    may(C::Basis, "Basis", &[]),
+    may(C::Yield, "Yield", &[]),
+    may(C::Used, "Used", &[]),
+    may(C::Note, "Note", &[]),
+];
+
+/// The lines of many recipes.
+pub(super) const RECIPE_LINES: &[ColumnDef] = &[
+    must(C::Recipe, "Recipe", &[]),
+    must(C::Item, "Ingredient", &["Item", "Product"]),
+    must(C::Qty, "Qty", &["Quantity", "Amount"]),
+    may(C::Unit, "Unit", &["UOM", "Measure"]),
+    may(C::Prep, "Prep", &[]),
+    may(C::Basis, "Basis", &[]),
+    may(C::Yield, "Yield", &[]),
+    may(C::Used, "Used", &[]),
+    may(C::Note, "Note", &[]),
+];
+
+/// A card's labels as columns.
+pub(super) const RECIPE_FACTS: &[ColumnDef] = &[
+    must(C::Recipe, "Recipe", &[]),
+    may(C::Makes, "Makes", &[]),
+    may(C::Portion, "Portion", &[]),
+    may(C::Portions, "Portions", &[]),
+    may(C::MenuPrice, "Menu price", &[]),
+    may(C::Target, "Target", &[]),
+    may(C::QFactor, "Q factor", &["Accompaniments"]),
+    may(C::SpiceFactor, "Spice factor", &["Seasoning"]),
+    may(C::ServingLoss, "Serving loss", &[]),
+    may(C::Group, "Group", &[]),
+    may(C::Note, "Note", &[]),
+    may(C::Method, "Method", &[]),
+];
+
+/// The menu.
+pub(super) const MENU: &[ColumnDef] = &[
+    must(C::Dish, "Dish", &[]),
+    may(C::Recipe, "Recipe", &[]),
+    may(C::Portion, "Portion", &[]),
+    may(C::MenuPrice, "Menu price", &[]),
+    may(C::Target, "Target", &[]),
+    may(C::Tax, "Tax", &[]),
+    may(C::Group, "Group", &[]),
+    may(C::Sold, "Sold", &[]),
+];
+
+/// The plan.
+pub(super) const PLAN: &[ColumnDef] =
+    &[must(C::Dish, "Dish", &[]), must(C::Portions, "Portions", &[]), may(C::Day, "Day", &[])];
+
+/// What is on hand.
+pub(super) const STOCK: &[ColumnDef] =
+    &[must(C::Item, "Item", NAMED), must(C::OnHand, "On hand", &[]), may(C::Unit, "Unit", &[])];
+
+/// Food-cost control, one row per period.
+pub(super) const CONTROL: &[ColumnDef] = &[
+    may(C::Period, "Period", &[]),
+    must(C::Opening, "Opening", &[]),
+    must(C::Purchases, "Purchases", &[]),
+    must(C::Closing, "Closing", &[]),
+    may(C::TransfersIn, "Transfers in", &[]),
+    may(C::TransfersOut, "Transfers out", &[]),
+    may(C::StaffMeals, "Staff meals", &[]),
+    may(C::Sales, "Sales", &[]),
+];
+
+/// Settings.
+pub(super) const SETTINGS: &[ColumnDef] = &[must(C::Setting, "Setting", &[]), must(C::Value, "Value", &[])];

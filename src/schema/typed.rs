@@ -1,0 +1,91 @@
+//! One input cell as the user left it: read by `book`, carried by the kitchen, written back by `report`.
+
+use jiff::civil::Date;
+
+use crate::number::Decimal;
+
+/// What stands in a cell.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub enum Value {
+    /// Nothing.
+    #[default]
+    Blank,
+    /// Text, trimmed of outer white space.
+    Text(String),
+    /// A number, of which 15 significant digits are the user's.
+    Number(Decimal),
+    /// A calendar date.
+    Date(Date),
+    /// TRUE or FALSE.
+    Bool(bool),
+    /// An error value such as `#REF!`.
+    Error(String),
+    /// A formula that was saved without a value, by its text and without the equals sign.
+    Formula(String),
+}
+
+/// How the cell shows its number, as far as it changes what the number means.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub enum Shown {
+    /// As a plain number, or in a format that says nothing about meaning.
+    #[default]
+    Plain,
+    /// As a percentage: 0.28 is shown as 28 %.
+    Percent,
+    /// As money, with the sign or ISO 4217 code in the number format (`$`, `€`, `USD`); empty when it has none.
+    Money(String),
+    /// As a date.
+    Date,
+    /// As a vulgar fraction.
+    Fraction,
+}
+
+/// A cell's value and how it is shown.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Typed {
+    /// What stands in it.
+    pub value: Value,
+    /// How it is shown.
+    pub shown: Shown,
+}
+
+impl Typed {
+    /// An empty cell.
+    pub const BLANK: Typed = Typed { value: Value::Blank, shown: Shown::Plain };
+
+    /// A cell of plain text.
+    pub fn text(text: impl Into<String>) -> Self {
+        Typed { value: Value::Text(text.into()), shown: Shown::Plain }
+    }
+
+    /// A plain number.
+    pub fn number(number: Decimal) -> Self {
+        Typed { value: Value::Number(number), shown: Shown::Plain }
+    }
+
+    /// Whether nothing stands in it.
+    pub fn is_blank(&self) -> bool {
+        self.value == Value::Blank
+    }
+
+    /// What a person sees in the cell, near enough for a message or a text field.
+    pub fn seen(&self) -> String {
+        match &self.value {
+            Value::Blank => String::new(),
+            Value::Text(text) => text.clone(),
+            Value::Number(number) => match &self.shown {
+                Shown::Percent => match number.checked_mul(Decimal::ONE_HUNDRED) {
+                    Some(percent) => format!("{}%", percent.normalize()),
+                    None => number.to_string(),
+                },
+                Shown::Money(sign) => format!("{sign}{}", number.normalize()),
+                _ => number.normalize().to_string(),
+            },
+            Value::Date(date) => date.to_string(),
+            Value::Bool(true) => "TRUE".to_owned(),
+            Value::Bool(false) => "FALSE".to_owned(),
+            Value::Error(error) => error.clone(),
+            Value::Formula(formula) => format!("={formula}"),
+        }
+    }
+}
