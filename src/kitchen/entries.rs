@@ -1,0 +1,35 @@
+//! Everything read from a book, row by row and in book order, before any name is looked up.
+
+use super::bridge::MeasureRow;
+use super::menu::MenuRow;
+use super::plan::{ControlRow, PlanRow, StockRow};
+use super::price::PriceRow;
+use super::recipe::RecipeEntry;
+use super::settings::SettingRow;
+use super::yield_test::TestRow;
+use crate::problem::Place;
+
+/// The rows of a book.
+#[derive(Debug, Clone, Default)]
+pub struct Entries {
+    /// Price rows.
+    pub prices: Vec<PriceRow>,
+    /// Measure rows.
+    pub measures: Vec<MeasureRow>,
+    /// Yield-test rows.
+    pub tests: Vec<TestRow>,
+    /// Recipes.
+    pub recipes: Vec<RecipeEntry>,
+    /// Menu rows.
+    pub menu: Vec<MenuRow>,
+    /// Plan rows.
+    pub plan: Vec<PlanRow>,
+    /// Stock rows.
+    pub stock: Vec<StockRow>,
+    /// Control rows.
+    pub control: Vec<ControlRow>,
+    /// Settings.
+    pub settings: Vec<SettingRow>,
+    /// Currency signs seen in money cells, each with the first place where it stands.
+    pub signs: Vec<(String, Place)>,
+}

@@ -1,0 +1,48 @@
+//! The menu: rows as read, and the dishes sold.
+
+use super::{Field, InputRow, RecipeId};
+use crate::measure::Measured;
+use crate::number::Decimal;
+use crate::problem::Place;
+
+/// A row of the menu.
+#[derive(Debug, Clone)]
+pub struct MenuRow {
+    /// The cells.
+    pub input: InputRow,
+    /// The dish's name as spelled.
+    pub dish: String,
+    /// The recipe's name; empty is the recipe of the dish's name.
+    pub recipe: String,
+    /// What is served of it; blank is the card's portion.
+    pub portion: Field<Measured>,
+    /// The menu price as typed.
+    pub menu_price: Field<Decimal>,
+    /// Target food-cost %, as a fraction.
+    pub target: Field<Decimal>,
+    /// The rate of tax within this dish's price, as a fraction.
+    pub tax: Field<Decimal>,
+}
+
+/// A dish sold.
+#[derive(Debug, Clone)]
+pub struct Dish {
+    /// Its name as spelled.
+    pub name: String,
+    /// Where it is named.
+    pub place: Place,
+    /// Its menu row, as an index into the entries; `None` when its card alone makes it a dish.
+    pub row: Option<usize>,
+    /// Its recipe; `None` when that was not found.
+    pub recipe: Option<RecipeId>,
+    /// What is served, where it is not the card's portion.
+    pub portion: Option<Measured>,
+    /// The menu price as typed.
+    pub menu_price: Option<Decimal>,
+    /// Target food-cost %, as a fraction.
+    pub target: Option<Decimal>,
+    /// The rate of tax within its price, as a fraction.
+    pub tax: Decimal,
+    /// Whether a reported problem stops it.
+    pub broken: bool,
+}

@@ -1,0 +1,71 @@
+//! The kitchen as its book states it: price rows, measures, yield tests, recipes, menu; first as read
+//! ([`Entries`]), then with every name resolved and put in cost order ([`Kitchen`]).
+//!
+//! Takes what `book` read, cell by cell; gives a [`Kitchen`] that `costing` needs no further file for. It decides
+//! nothing that depends on a date or on how trim is charged: that is the scenario's.
+
+pub mod bridge;
+pub mod entries;
+pub mod field;
+pub mod id;
+pub mod menu;
+pub mod name;
+pub mod order;
+pub mod plan;
+pub mod price;
+pub mod recipe;
+pub mod resolve;
+pub mod settings;
+pub mod yield_test;
+
+pub use entries::Entries;
+pub use field::{Field, InputRow};
+pub use id::{ItemId, Node, PartId, RecipeId, TestId};
+pub use name::NameKey;
+
+use menu::Dish;
+use price::Item;
+use recipe::Recipe;
+use settings::Settings;
+use yield_test::Test;
+
+/// A book with every name resolved.
+#[derive(Debug, Clone)]
+pub struct Kitchen {
+    /// The rows as read, in book order; reports write them back.
+    pub entries: Entries,
+    /// The settings in force.
+    pub settings: Settings,
+    /// Everything bought, in book order.
+    pub items: Vec<Item>,
+    /// The yield tests, in book order.
+    pub tests: Vec<Test>,
+    /// The recipes, in book order.
+    pub recipes: Vec<Recipe>,
+    /// The dishes sold, in book order.
+    pub dishes: Vec<Dish>,
+    /// Every item, test and recipe once, each after what it depends on. What is in a loop is left out.
+    pub order: Vec<Node>,
+}
+
+impl Kitchen {
+    /// The item of an id made by this kitchen.
+    pub fn item(&self, id: ItemId) -> Option<&Item> {
+        self.items.get(id.index())
+    }
+
+    /// The test of an id made by this kitchen.
+    pub fn test(&self, id: TestId) -> Option<&Test> {
+        self.tests.get(id.index())
+    }
+
+    /// The part of an id made by this kitchen.
+    pub fn part(&self, id: PartId) -> Option<&yield_test::Part> {
+        self.test(id.test)?.parts.get(id.index())
+    }
+
+    /// The recipe of an id made by this kitchen.
+    pub fn recipe(&self, id: RecipeId) -> Option<&Recipe> {
+        self.recipes.get(id.index())
+    }
+}

@@ -1,0 +1,95 @@
+//! Price rows as read, and the items they price.
+
+use jiff::civil::Date;
+
+use super::bridge::Bridge;
+use super::{Field, InputRow, NameKey, PartId, TestId};
+use crate::food::Stated;
+use crate::measure::{Measured, Pack, Unit};
+use crate::number::Decimal;
+
+/// A row of a price list.
+#[derive(Debug, Clone)]
+pub struct PriceRow {
+    /// The cells.
+    pub input: InputRow,
+    /// The item's name as spelled here.
+    pub item: String,
+    /// What the price buys, if a pack is named.
+    pub pack: Field<Pack>,
+    /// The price.
+    pub price: Field<Price>,
+    /// What one price is for, when not the pack.
+    pub per: Field<Measured>,
+    /// Who sells it; empty when not named.
+    pub supplier: String,
+    /// The supplier's code; empty when not named.
+    pub code: String,
+    /// Since when; blank is the oldest.
+    pub date: Field<Date>,
+    /// AP to EP by trimming, as a fraction.
+    pub trim_yield: Field<Decimal>,
+    /// Whether this supplier's row is to be used.
+    pub preferred: Field<bool>,
+    /// More names.
+    pub aliases: Vec<String>,
+    /// The allergens stated; `None` when nothing is stated.
+    pub allergens: Option<Stated>,
+    /// The allergens it may contain.
+    pub may_contain: Option<Stated>,
+}
+
+/// A price cell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Price {
+    /// Money for the pack, or for one *Per*.
+    Money(Decimal),
+    /// The market's: the last dated price counts.
+    Market,
+}
+
+/// Something bought, under all its price rows.
+#[derive(Debug, Clone)]
+pub struct Item {
+    /// The name as first spelled in the book.
+    pub name: String,
+    /// How it is compared.
+    pub key: NameKey,
+    /// Its price rows, as indices into the entries, in book order.
+    pub rows: Vec<usize>,
+    /// Whether it costs nothing without a price: water and ice.
+    pub is_water: bool,
+    /// A price documented by a yield test, for an item without a price row.
+    pub test_price: Option<TestPrice>,
+    /// Its own conversions.
+    pub bridge: Bridge,
+    /// What its trim tests say about its yield.
+    pub trim: Trim,
+    /// Whether a problem with its name or measures stops it.
+    pub broken: bool,
+}
+
+/// The price paid in a yield test.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TestPrice {
+    /// The test row, as an index into the entries.
+    pub row: usize,
+    /// Money.
+    pub price: Decimal,
+    /// For one of this.
+    pub per: Unit,
+}
+
+/// What the trim tests of an item say about its EP cost.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub enum Trim {
+    /// There is none.
+    #[default]
+    None,
+    /// One test with one main: that part is the item's EP.
+    Main(PartId),
+    /// One test with several mains: a line must name one.
+    SeveralMains(TestId),
+    /// Two tests: neither gives a yield.
+    SeveralTests,
+}

@@ -1,0 +1,163 @@
+//! The dishes sold: menu rows first, then every recipe with a menu price that the menu does not name.
+
+use super::lookups::Lookups;
+use crate::kitchen::menu::{Dish, MenuRow};
+use crate::kitchen::recipe::{Recipe, RecipeEntry};
+use crate::kitchen::settings::{Setting, Settings};
+use crate::kitchen::{Entries, Field, NameKey, RecipeId};
+use crate::number::Decimal;
+use crate::problem::{Code, Fault, Problem, suggest};
+use crate::schema::Column;
+
+/// Lists the dishes in book order.
+pub(super) fn list(
+    entries: &Entries,
+    settings: &Settings,
+    lookups: &Lookups,
+    recipes: &[Recipe],
+    problems: &mut Vec<Problem>,
+) -> Vec<Dish> {
+    let mut dishes: Vec<Dish> = Vec::new();
+    let mut named: Vec<RecipeId> = Vec::new();
+    for (index, row) in entries.menu.iter().enumerate() {
+        let mut dish = from_menu(index, row, entries, settings, lookups, problems);
+        named.extend(dish.recipe);
+        if let Some(first) = dishes.iter().find(|other| NameKey::of(&other.name) == NameKey::of(&dish.name)) {
+            problems.push(
+                Fault::new(
+                    Code::DishTwice,
+                    format!("“{}” is already on the menu at {}", dish.name, first.place),
+                    "Give each portion a name of its own, such as “cup” and “bowl”.",
+                )
+                .at(dish.place.clone()),
+            );
+            dish.broken = true;
+        }
+        dishes.push(dish);
+    }
+    for (index, entry) in entries.recipes.iter().enumerate() {
+        let id = RecipeId::new(index);
+        let sold = matches!(entry.menu_price, Field::Given(_) | Field::Broken);
+        let first_of_name = lookups.recipe_named(&entry.name) == Some(id);
+        if sold && first_of_name && !named.contains(&id) && recipes.get(index).is_some() {
+            dishes.push(from_card(id, entry, settings));
+        }
+    }
+    for dish in &mut dishes {
+        check_price(dish, entries, problems);
+    }
+    dishes
+}
+
+fn from_menu(
+    index: usize,
+    row: &MenuRow,
+    entries: &Entries,
+    settings: &Settings,
+    lookups: &Lookups,
+    problems: &mut Vec<Problem>,
+) -> Dish {
+    let (wanted, column) =
+        if row.recipe.is_empty() { (&row.dish, Column::Dish) } else { (&row.recipe, Column::Recipe) };
+    let recipe = lookups.recipe_named(wanted);
+    if recipe.is_none() {
+        let names = entries.recipes.iter().map(|entry| entry.name.as_str());
+        let help = suggest::did_you_mean(wanted, names)
+            .unwrap_or_else(|| "Name its recipe in the Recipe column, or add the recipe.".to_owned());
+        let message = format!("there is no recipe called “{wanted}”");
+        problems.push(Fault::new(Code::NameUnknown, message, help).at(row.input.place(column)));
+    }
+    let card = recipe.and_then(|id| entries.recipes.get(id.index()));
+    let own_portion = row.portion.given();
+    let at_card_portion = own_portion.is_none() || own_portion == card.and_then(|card| card.portion.given());
+    let menu_price = match (&row.menu_price, card) {
+        (Field::Blank, Some(card)) if at_card_portion => card.menu_price.clone(),
+        (price, _) => price.clone(),
+    };
+    let target = match (&row.target, card) {
+        (Field::Blank, Some(card)) => card.target.clone(),
+        (target, _) => target.clone(),
+    };
+    let broken = recipe.is_none()
+        || row.portion.is_broken()
+        || menu_price.is_broken()
+        || target.is_broken()
+        || row.tax.is_broken()
+        || settings_broken(settings, &target, &row.tax);
+    Dish {
+        name: row.dish.clone(),
+        place: row.input.place(Column::Dish),
+        row: Some(index),
+        recipe,
+        portion: if at_card_portion { None } else { own_portion.cloned() },
+        menu_price: menu_price.given().copied(),
+        target: target.given().copied().or(settings.target),
+        tax: row.tax.given().copied().unwrap_or(settings.tax),
+        broken,
+    }
+}
+
+fn from_card(id: RecipeId, entry: &RecipeEntry, settings: &Settings) -> Dish {
+    Dish {
+        name: entry.name.clone(),
+        place: entry.input.place(Column::MenuPrice),
+        row: None,
+        recipe: Some(id),
+        portion: None,
+        menu_price: entry.menu_price.given().copied(),
+        target: entry.target.given().copied().or(settings.target),
+        tax: settings.tax,
+        broken: entry.menu_price.is_broken()
+            || entry.target.is_broken()
+            || settings_broken(settings, &entry.target, &Field::Blank),
+    }
+}
+
+/// A dish that would take a setting that could not be read is stopped.
+fn settings_broken(settings: &Settings, target: &Field<Decimal>, tax: &Field<Decimal>) -> bool {
+    let taken = [
+        (Setting::TargetFoodCost, matches!(target, Field::Blank)),
+        (Setting::TaxIncluded, matches!(tax, Field::Blank)),
+        (Setting::PriceStep, true),
+        (Setting::PriceEnding, true),
+        (Setting::QFactor, true),
+        (Setting::SpiceFactor, true),
+        (Setting::SpiceCoversQ, true),
+        (Setting::Volumes, true),
+    ];
+    taken.iter().any(|(setting, used)| *used && settings.is_broken(*setting))
+}
+
+fn check_price(dish: &mut Dish, entries: &Entries, problems: &mut Vec<Problem>) {
+    let Some(price) = dish.menu_price else { return };
+    if price > Decimal::ZERO {
+        return;
+    }
+    dish.broken = true;
+    let row = dish.row.and_then(|row| entries.menu.get(row));
+    let place = row.map_or_else(|| dish.place.clone(), |row| row.input.place(Column::MenuPrice));
+    problems.push(
+        Fault::new(
+            Code::PriceBelowZero,
+            format!("the menu price of “{}” is {}", dish.name, price.normalize()),
+            "Type a price above zero, or leave it blank.",
+        )
+        .at(place),
+    );
+}
+
+/// The plan names dishes; one that is not there is a problem of the plan alone.
+pub(super) fn check_plan(entries: &Entries, dishes: &[Dish], problems: &mut Vec<Problem>) {
+    for row in &entries.plan {
+        let key = NameKey::of(&row.dish);
+        let known = dishes.iter().any(|dish| NameKey::of(&dish.name) == key)
+            || entries.recipes.iter().any(|entry| NameKey::of(&entry.name) == key);
+        if !known {
+            let names = dishes.iter().map(|dish| dish.name.as_str());
+            let help = suggest::did_you_mean(&row.dish, names)
+                .unwrap_or_else(|| "Add it to the menu, or correct the spelling.".to_owned());
+            let message = format!("there is no dish called “{}”", row.dish);
+            problems.push(Fault::new(Code::NameUnknown, message, help).at(row.input.place(Column::Dish)));
+        }
+    }
+}

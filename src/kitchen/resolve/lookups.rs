@@ -1,0 +1,231 @@
+//! Every name of a book and what it stands for: parts and recipes before price rows, aliases last.
+
+use std::collections::HashMap;
+
+use crate::kitchen::bridge::Bridge;
+use crate::kitchen::price::{Item, Trim};
+use crate::kitchen::recipe::Source;
+use crate::kitchen::yield_test::Role;
+use crate::kitchen::{ItemId, NameKey, PartId, RecipeId, TestId};
+use crate::problem::{Code, Fault, suggest};
+
+/// The names of a book.
+#[derive(Debug, Default)]
+pub(super) struct Lookups {
+    items: Vec<Item>,
+    item_keys: HashMap<NameKey, ItemId>,
+    aliases: HashMap<NameKey, Option<ItemId>>,
+    parts: HashMap<NameKey, Vec<(PartId, Role, String)>>,
+    pairs: HashMap<NameKey, (PartId, Role)>,
+    recipes: HashMap<NameKey, RecipeId>,
+    spellings: Vec<String>,
+}
+
+/// Who asks: inside a recipe its own name means the price row; a test never means its own parts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Asker {
+    /// A line of this recipe.
+    Recipe(RecipeId),
+    /// A row of this test.
+    Test(TestId),
+    /// Anyone else.
+    Other,
+}
+
+/// Names of what comes out of a tap or an ice machine; common practice, no source.
+const WATER: &[&str] = &[
+    "water",
+    "ice",
+    "ice water",
+    "iced water",
+    "cold water",
+    "hot water",
+    "warm water",
+    "boiling water",
+    "tap water",
+    "ice cubes",
+    "crushed ice",
+    "water, cold",
+    "water, hot",
+    "water, boiling",
+];
+
+impl Lookups {
+    /// The item of this name, made if it is new.
+    pub(super) fn item_for(&mut self, name: &str) -> ItemId {
+        let key = NameKey::of(name);
+        if let Some(id) = self.item_keys.get(&key) {
+            return *id;
+        }
+        let id = ItemId::new(self.items.len());
+        self.items.push(Item {
+            name: name.to_owned(),
+            key: key.clone(),
+            rows: Vec::new(),
+            is_water: WATER.iter().any(|water| NameKey::of(water) == key),
+            test_price: None,
+            bridge: Bridge::default(),
+            trim: Trim::None,
+            broken: false,
+        });
+        self.item_keys.insert(key, id);
+        self.spellings.push(name.to_owned());
+        id
+    }
+
+    /// The item of an id.
+    pub(super) fn item_mut(&mut self, id: ItemId) -> Option<&mut Item> {
+        self.items.get_mut(id.index())
+    }
+
+    /// The item under this name or alias, bought ones only.
+    pub(super) fn bought(&self, name: &str) -> Option<ItemId> {
+        let key = NameKey::of(name);
+        self.item_keys.get(&key).copied().or_else(|| self.aliases.get(&key).copied().flatten())
+    }
+
+    /// Registers an alias; `false` when another item already answers to it.
+    pub(super) fn alias(&mut self, alias: &str, id: ItemId) -> bool {
+        let key = NameKey::of(alias);
+        if let Some(owner) = self.item_keys.get(&key) {
+            return *owner == id;
+        }
+        match self.aliases.get(&key) {
+            Some(Some(owner)) if *owner == id => true,
+            Some(_) => {
+                self.aliases.insert(key, None);
+                false
+            }
+            None => {
+                self.aliases.insert(key, Some(id));
+                self.spellings.push(alias.to_owned());
+                true
+            }
+        }
+    }
+
+    /// Registers a recipe; the earlier one of the same name, if there is one.
+    pub(super) fn recipe(&mut self, name: &str, id: RecipeId) -> Option<RecipeId> {
+        let key = NameKey::of(name);
+        if let Some(first) = self.recipes.get(&key) {
+            return Some(*first);
+        }
+        self.recipes.insert(key, id);
+        self.spellings.push(name.to_owned());
+        None
+    }
+
+    /// The recipe of this name.
+    pub(super) fn recipe_named(&self, name: &str) -> Option<RecipeId> {
+        self.recipes.get(&NameKey::of(name)).copied()
+    }
+
+    /// Registers a part.
+    pub(super) fn part(&mut self, test: &str, name: &str, role: Role, id: PartId) {
+        self.parts.entry(NameKey::of(name)).or_default().push((id, role, test.to_owned()));
+        self.pairs.insert(NameKey::of_pair(test, name), (id, role));
+        if role != Role::Waste {
+            self.spellings.push(name.to_owned());
+        }
+    }
+
+    /// All spellings, for suggestions.
+    pub(super) fn suggestion(&self, name: &str) -> Option<String> {
+        suggest::did_you_mean(name, self.spellings.iter().map(String::as_str))
+    }
+
+    /// What `name` stands for.
+    ///
+    /// # Errors
+    /// A fault when it is not in the book, or stands for two things.
+    pub(super) fn find(&mut self, name: &str, asker: Asker) -> Result<Source, Fault> {
+        let key = NameKey::of(name);
+        let recipe = self.recipes.get(&key).copied();
+        if let (Some(own), Asker::Recipe(asking)) = (recipe, asker) {
+            if own == asking {
+                return Ok(self.bought(name).map_or(Source::Made(own), Source::Bought));
+            }
+        }
+        if let Some(part) = self.find_part(name, &key, asker)? {
+            return match recipe {
+                None => Ok(Source::Part(part)),
+                Some(_) => Err(Fault::new(
+                    Code::NameTwice,
+                    format!("“{name}” is both a part of a yield test and a recipe"),
+                    "Give one of them another name.",
+                )),
+            };
+        }
+        if let Some(recipe) = recipe {
+            return Ok(Source::Made(recipe));
+        }
+        if let Some(item) = self.item_keys.get(&key) {
+            return Ok(Source::Bought(*item));
+        }
+        match self.aliases.get(&key) {
+            Some(Some(item)) => return Ok(Source::Bought(*item)),
+            Some(None) => {
+                return Err(Fault::new(
+                    Code::NameTwice,
+                    format!("two items are also called “{name}”"),
+                    "Write the item's own name here.",
+                ));
+            }
+            None => {}
+        }
+        if WATER.iter().any(|water| NameKey::of(water) == key) {
+            return Ok(Source::Bought(self.item_for(name)));
+        }
+        Err(self.unknown(name))
+    }
+
+    fn find_part(&self, name: &str, key: &NameKey, asker: Asker) -> Result<Option<PartId>, Fault> {
+        let waste = |name: &str| {
+            Fault::new(
+                Code::NameUnknown,
+                format!("“{name}” is waste in its yield test"),
+                "Set its Role to by-product if it is kept and used.",
+            )
+        };
+        if let Some((part, role)) = self.pairs.get(key) {
+            return if *role == Role::Waste { Err(waste(name)) } else { Ok(Some(*part)) };
+        }
+        let ours = |part: &PartId| asker == Asker::Test(part.test);
+        let found: Vec<_> = self
+            .parts
+            .get(key)
+            .into_iter()
+            .flatten()
+            .filter(|(part, role, _)| !ours(part) && *role != Role::Waste)
+            .collect();
+        match found.as_slice() {
+            [] => {
+                let wasted = self.parts.get(key).is_some_and(|all| all.iter().any(|(part, ..)| !ours(part)));
+                let elsewhere = self.item_keys.contains_key(key) || self.recipes.contains_key(key);
+                if wasted && !elsewhere { Err(waste(name)) } else { Ok(None) }
+            }
+            [(part, ..)] => Ok(Some(*part)),
+            several => {
+                let names: Vec<String> = several.iter().map(|(_, _, test)| format!("“{test}: {name}”")).collect();
+                Err(Fault::new(
+                    Code::PartInTwoTests,
+                    format!("“{name}” comes out of {} yield tests", several.len()),
+                    format!("Name the test as well: {}.", names.join(" or ")),
+                ))
+            }
+        }
+    }
+
+    /// The fault of a name that is not in the book.
+    pub(super) fn unknown(&self, name: &str) -> Fault {
+        let help = self.suggestion(name).unwrap_or_else(|| {
+            "Add a price row, a recipe or a yield-test part of this name, or correct the spelling.".to_owned()
+        });
+        Fault::new(Code::NameUnknown, format!("“{name}” has no price, no recipe and no yield test"), help)
+    }
+
+    /// The items collected, to be completed; no item is made after this.
+    pub(super) fn take_items(&mut self) -> Vec<Item> {
+        std::mem::take(&mut self.items)
+    }
+}

@@ -1,0 +1,58 @@
+//! Rows → Kitchen: settings in force, names found, tests pooled, dishes listed, everything in cost order.
+//!
+//! Takes [`Entries`]; gives a [`Kitchen`] and the problems met. What a problem stops is marked `broken`, so that the
+//! rest of the book is still costed.
+
+mod dishes;
+mod items;
+mod lookups;
+mod measures;
+mod recipes;
+mod settings;
+mod tests;
+
+use jiff::civil::Date;
+
+use super::order;
+use super::{Entries, Kitchen};
+use crate::problem::Problem;
+use crate::schema::Column;
+use lookups::{Asker, Lookups};
+
+/// What the caller decides: the day it is, and a costing date that overrides the book's.
+#[derive(Debug, Clone, Copy)]
+pub struct Options {
+    /// Today, where nothing else names the costing date.
+    pub today: Date,
+    /// A costing date that overrides the book's.
+    pub as_of: Option<Date>,
+}
+
+/// Resolves `entries` into a kitchen, with the problems met on the way.
+pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
+    let mut problems = Vec::new();
+    let settings = settings::resolve(&entries, options, &mut problems);
+    let mut lookups = Lookups::default();
+    items::list(&entries, &mut lookups, &mut problems);
+    recipes::list(&entries, &mut lookups, &mut problems);
+    let mut tests = tests::list(&entries, &mut lookups, &mut problems);
+    tests::link(&mut tests, &entries, &mut lookups, &mut problems);
+    let mut recipes = recipes::link(&entries, &mut lookups, &mut problems);
+    check_stock(&entries, &mut lookups, &mut problems);
+    let mut items = lookups.take_items();
+    measures::attach(&entries, &lookups, &mut items, &mut tests, &mut recipes, &mut problems);
+    items::name_trim_tests(&mut items, &tests, &mut problems);
+    let dishes = dishes::list(&entries, &settings, &lookups, &recipes, &mut problems);
+    dishes::check_plan(&entries, &dishes, &mut problems);
+    let order = order::order(&items, &mut tests, &mut recipes, &mut problems);
+    (Kitchen { entries, settings, items, tests, recipes, dishes, order }, problems)
+}
+
+/// The stock list names what is in the book; anything else is a problem of the stock list alone.
+fn check_stock(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) {
+    for row in &entries.stock {
+        if let Err(fault) = lookups.find(&row.item, Asker::Other) {
+            problems.push(fault.at(row.input.place(Column::Item)));
+        }
+    }
+}

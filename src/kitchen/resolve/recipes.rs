@@ -1,0 +1,177 @@
+//! Recipes: named once, labels completed, every ingredient found.
+
+use std::collections::{HashMap, HashSet};
+
+use super::lookups::{Asker, Lookups};
+use crate::kitchen::bridge::{Basis, Bridge};
+use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Recipe, RecipeEntry, Source};
+use crate::kitchen::{Entries, NameKey, RecipeId};
+use crate::number::Decimal;
+use crate::problem::{Code, Fault, Problem};
+use crate::schema::Column;
+
+/// Registers the names of the recipes. The id of a recipe is its index among the entries.
+pub(super) fn list(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) {
+    for (index, entry) in entries.recipes.iter().enumerate() {
+        if let Some(first) = lookups.recipe(&entry.name, RecipeId::new(index)) {
+            let other = entries.recipes.get(first.index());
+            let place = other.map(|other| other.input.place(Column::Recipe).to_string()).unwrap_or_default();
+            problems.push(
+                Fault::new(
+                    Code::RecipeTwice,
+                    format!("“{}” is already defined at {place}", entry.name),
+                    "Keep one of the two, or give this one another name.",
+                )
+                .at(entry.input.place(Column::Recipe)),
+            );
+        }
+    }
+}
+
+/// Finds the ingredients of every recipe.
+pub(super) fn link(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) -> Vec<Recipe> {
+    let mut recipes = Vec::new();
+    for (index, entry) in entries.recipes.iter().enumerate() {
+        let id = RecipeId::new(index);
+        let mut recipe = head(index, entry, problems);
+        recipe.lines = entry.lines.iter().map(|line| link_line(id, line, lookups, problems)).collect();
+        recipe.broken |= recipe.lines.iter().any(|line| line.broken);
+        if entry.lines.is_empty() {
+            recipe.broken = true;
+            problems.push(
+                Fault::new(
+                    Code::RecipeEmpty,
+                    format!("“{}” has no ingredients", entry.name),
+                    "Put a line header (Ingredient, Qty, Unit) below its labels and the ingredients below that.",
+                )
+                .at(entry.input.place(Column::Recipe)),
+            );
+        }
+        recipes.push(recipe);
+    }
+    // One name, two recipes: which is meant would be a guess, so neither is costed.
+    let mut seen: HashMap<NameKey, usize> = HashMap::new();
+    let mut twice = HashSet::new();
+    for (index, recipe) in recipes.iter().enumerate() {
+        if let Some(first) = seen.insert(recipe.key.clone(), index) {
+            twice.extend([first, index]);
+        }
+    }
+    for (index, recipe) in recipes.iter_mut().enumerate() {
+        recipe.broken |= twice.contains(&index);
+    }
+    recipes
+}
+
+fn head(index: usize, entry: &RecipeEntry, problems: &mut Vec<Problem>) -> Recipe {
+    let mut makes = entry.makes.given().cloned().unwrap_or_default();
+    let portion = entry.portion.given().cloned();
+    let mut stated_portions = entry.portions.given().copied();
+    let broken = entry.makes.is_broken()
+        || entry.portion.is_broken()
+        || entry.portions.is_broken()
+        || entry.q.is_broken()
+        || entry.spice.is_broken()
+        || entry.serving_loss.is_broken();
+    if makes.is_empty() && stated_portions.is_none() && !broken {
+        stated_portions = Some(Decimal::ONE);
+        problems.push(
+            Fault::new(
+                Code::MakesAssumed,
+                format!("“{}” does not say what it makes, so it was taken as one portion", entry.name),
+                "Add Makes (such as 3 qt) or Portions.",
+            )
+            .at(entry.input.place(Column::Recipe)),
+        );
+    }
+    let serving_loss = entry.serving_loss.given().copied().unwrap_or(Decimal::ZERO);
+    let mut makes_computed = false;
+    if let (true, Some(portion), Some(portions)) = (makes.is_empty(), &portion, stated_portions) {
+        match batch_of(portion.amount, portions, serving_loss) {
+            Some(amount) => {
+                makes_computed = true;
+                makes.push(crate::measure::Measured { amount, unit: portion.unit.clone() });
+            }
+            None => problems.push(too_large(entry)),
+        }
+    }
+    Recipe {
+        name: entry.name.clone(),
+        key: NameKey::of(&entry.name),
+        entry: index,
+        place: entry.input.place(Column::Recipe),
+        makes,
+        makes_computed,
+        portion,
+        stated_portions,
+        q: entry.q.given().copied(),
+        spice: entry.spice.given().copied(),
+        serving_loss,
+        lines: Vec::new(),
+        bridge: Bridge::default(),
+        broken,
+    }
+}
+
+/// Portion × portions ÷ (1 − serving loss).
+fn batch_of(portion: Decimal, portions: Decimal, loss: Decimal) -> Option<Decimal> {
+    let kept = Decimal::ONE.checked_sub(loss)?;
+    portion.checked_mul(portions)?.checked_div(kept)
+}
+
+fn too_large(entry: &RecipeEntry) -> Problem {
+    Fault::new(Code::NumberOutOfRange, "the batch is too large to compute", "Check Portion and Portions.")
+        .at(entry.input.place(Column::Portions))
+}
+
+fn link_line(id: RecipeId, entry: &LineEntry, lookups: &mut Lookups, problems: &mut Vec<Problem>) -> Line {
+    let mut broken =
+        entry.quantity.is_broken() || entry.basis.is_broken() || entry.own_yield.is_broken() || entry.used.is_broken();
+    let quantity =
+        entry.quantity.given().cloned().unwrap_or(LineQuantity::Unmeasured { words: String::new(), measured: None });
+    let counted = matches!(&quantity, LineQuantity::Measured(measured) if measured.unit.is_count_like());
+    let own_yield = entry.own_yield.given().copied();
+    let basis = match entry.basis.given() {
+        Some(basis) => *basis,
+        None if counted && own_yield.is_none() => Basis::Ap,
+        None => Basis::Ep,
+    };
+    if basis == Basis::Ap && own_yield.is_some() {
+        problems.push(
+            Fault::new(
+                Code::YieldUnused,
+                format!("“{}” is asked for as purchased, so its yield is not used", entry.item),
+                "Clear Yield, or set Basis to EP.",
+            )
+            .at(entry.input.place(Column::Yield)),
+        );
+    }
+    let source = match lookups.find(&entry.item, Asker::Recipe(id)) {
+        Ok(source) => source,
+        Err(fault) => {
+            let uncosted = matches!(quantity, LineQuantity::Unmeasured { .. }) && !broken;
+            let place = entry.input.place(Column::Item);
+            if uncosted && fault.code == Code::NameUnknown {
+                let note = Fault::new(
+                    Code::NameUncosted,
+                    format!("“{}” is not costed and has no price row: its allergens are not stated", entry.item),
+                    fault.help,
+                );
+                problems.push(note.at(place));
+            } else {
+                problems.push(fault.at(place));
+                broken = true;
+            }
+            Source::Unknown
+        }
+    };
+    Line {
+        source,
+        quantity,
+        prep: (!entry.prep.is_empty()).then(|| NameKey::of(&entry.prep)),
+        basis,
+        own_yield: own_yield.filter(|_| basis == Basis::Ep),
+        used: entry.used.given().copied().unwrap_or(Decimal::ONE),
+        broken,
+    }
+}

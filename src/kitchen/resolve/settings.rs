@@ -1,0 +1,109 @@
+//! The settings in force: defaults, then the book, then what the caller decides.
+
+use super::Options;
+use crate::kitchen::settings::{PriceRounding, Setting, SettingRow, SettingValue, Settings};
+use crate::kitchen::{Entries, Field};
+use crate::measure::currency;
+use crate::number::Decimal;
+use crate::problem::{Code, Fault, Place, Problem};
+use crate::schema::Column;
+
+/// Reads the setting rows of `entries` over the defaults.
+pub(super) fn resolve(entries: &Entries, options: Options, problems: &mut Vec<Problem>) -> Settings {
+    let mut settings = Settings::defaults(options.today);
+    let mut seen: Vec<(Setting, &SettingRow)> = Vec::new();
+    for row in &entries.settings {
+        let Some(setting) = row.setting else { continue };
+        if let Some((_, first)) = seen.iter().find(|(known, _)| *known == setting) {
+            if first.value != row.value {
+                problems.push(given_twice(setting, first, row));
+                settings.broken.push(setting);
+            }
+            continue;
+        }
+        seen.push((setting, row));
+        match &row.value {
+            Field::Given(value) => apply(&mut settings, setting, value),
+            Field::Broken => settings.broken.push(setting),
+            Field::Blank => {}
+        }
+    }
+    if let Some(date) = options.as_of {
+        settings.costing_date = date;
+        settings.broken.retain(|setting| *setting != Setting::CostingDate);
+    }
+    settle_currency(entries, &mut settings, problems);
+    settings
+}
+
+fn apply(settings: &mut Settings, setting: Setting, value: &SettingValue) {
+    match (setting, value) {
+        (Setting::HouseName, SettingValue::Text(text)) => settings.house_name.clone_from(text),
+        (Setting::Currency, SettingValue::Text(text)) => settings.currency = text.to_uppercase(),
+        (Setting::CostingDate, SettingValue::Date(date)) => settings.costing_date = *date,
+        (Setting::TargetFoodCost, SettingValue::Fraction(target)) => settings.target = Some(*target),
+        (Setting::QFactor, SettingValue::Q(q)) => settings.q = Some(*q),
+        (Setting::SpiceFactor, SettingValue::Fraction(spice)) => settings.spice = Some(*spice),
+        (Setting::SpiceCoversQ, SettingValue::YesNo(yes)) => settings.spice_covers_q = *yes,
+        (Setting::TaxIncluded, SettingValue::Fraction(tax)) => settings.tax = *tax,
+        (Setting::TaxIncluded, SettingValue::YesNo(false)) => settings.tax = Decimal::ZERO,
+        (Setting::PriceStep, SettingValue::Number(step)) => settings.rounding = PriceRounding::Step(*step),
+        (Setting::PriceEnding, SettingValue::Number(ending)) => settings.rounding = PriceRounding::Ending(*ending),
+        (Setting::PriceAge, SettingValue::Number(days)) => settings.price_age = *days,
+        (Setting::Volumes, SettingValue::Volumes(volumes)) => settings.volumes = *volumes,
+        (Setting::WasteHaulage, SettingValue::PerGrams(money, grams)) => settings.haulage = Some((*money, *grams)),
+        _ => settings.broken.push(setting),
+    }
+}
+
+fn given_twice(setting: Setting, first: &SettingRow, row: &SettingRow) -> Problem {
+    let name = setting.name();
+    Fault::new(
+        Code::SettingTwice,
+        format!(
+            "{name} is “{}” here and “{}” at {}",
+            row.input.text(Column::Value),
+            first.input.text(Column::Value),
+            first.input.place(Column::Value)
+        ),
+        format!("Keep one row for {name}."),
+    )
+    .at(row.input.place(Column::Value))
+}
+
+/// The setting's currency, else the one sign seen in the book; every other sign is an error where it stands.
+fn settle_currency(entries: &Entries, settings: &mut Settings, problems: &mut Vec<Problem>) {
+    let mut signs = entries.signs.iter();
+    if settings.currency.is_empty() {
+        match entries.signs.first() {
+            Some((sign, _)) => {
+                settings.currency = currency::code_of(sign).map_or_else(|| sign.clone(), ToOwned::to_owned);
+            }
+            None if entries.prices.is_empty() => {}
+            None => {
+                let place =
+                    entries.prices.first().map_or_else(|| Place::file(""), |row| row.input.place(Column::Price));
+                problems.push(
+                    Fault::new(
+                        Code::CurrencyUnknown,
+                        "no currency sign was seen, so money is shown without one",
+                        "Add a setting: Currency, then its code such as USD, EUR or GBP.",
+                    )
+                    .at(place),
+                );
+            }
+        }
+    }
+    for (sign, place) in signs.by_ref() {
+        if !currency::fits(sign, &settings.currency) {
+            problems.push(
+                Fault::new(
+                    Code::CurrencyMixed,
+                    format!("“{sign}” stands here, but the book is in {}", settings.currency),
+                    "Convert the price, or correct the sign or the Currency setting.",
+                )
+                .at(place.clone()),
+            );
+        }
+    }
+}
