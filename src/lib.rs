@@ -1,5 +1,6 @@
 //! parings costs recipes from a kitchen's own spreadsheets and gives trim its due.
 
+pub mod costing;
 pub mod food;
 pub mod kitchen;
 pub mod measure;

@@ -1,0 +1,163 @@
+//! Allergens: what is in every recipe, what may be, and which ingredients state nothing, through parts and
+//! sub-recipes, each with a shortest way by which it came in.
+
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+
+use super::Costing;
+use super::bought::{PriceFrom, RowState};
+use crate::food::{Allergen, Stated};
+use crate::kitchen::price::PriceRow;
+use crate::kitchen::recipe::Source;
+use crate::kitchen::{ItemId, Kitchen, NameKey, Node, RecipeId};
+
+/// The allergens of one node.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct AllergenSet {
+    /// What is in it, with how it came in.
+    pub contains: BTreeMap<Allergen, Way>,
+    /// What may be in it, with how it came in.
+    pub may_contain: BTreeMap<Allergen, Way>,
+    /// Ingredients that state nothing.
+    pub not_stated: BTreeSet<Silent>,
+}
+
+/// How an allergen came in: the next node on a shortest way to the item that states it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Way {
+    /// Steps to the item.
+    pub steps: u32,
+    /// The next node; `None` at the item itself.
+    pub next: Option<Node>,
+}
+
+/// An ingredient whose allergens are not stated.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Silent {
+    /// A bought item.
+    Item(ItemId),
+    /// A line that names something not in the book: the recipe and the line's index.
+    Line(RecipeId, usize),
+}
+
+impl AllergenSet {
+    /// Takes in what is in `other`, one step further on.
+    fn absorb(&mut self, other: &AllergenSet, through: Node) {
+        let merge = |into: &mut BTreeMap<Allergen, Way>, from: &BTreeMap<Allergen, Way>| {
+            for (allergen, way) in from {
+                let longer = Way { steps: way.steps.saturating_add(1), next: Some(through) };
+                let known = into.entry(allergen.clone()).or_insert(longer);
+                if longer.steps < known.steps {
+                    *known = longer;
+                }
+            }
+        };
+        merge(&mut self.contains, &other.contains);
+        merge(&mut self.may_contain, &other.may_contain);
+        self.not_stated.extend(other.not_stated.iter().copied());
+    }
+}
+
+/// The allergen sets of all recipes.
+pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> Vec<AllergenSet> {
+    let buy_ins: HashMap<&NameKey, ItemId> =
+        kitchen.items.iter().enumerate().map(|(index, item)| (&item.key, ItemId::new(index))).collect();
+    let items: Vec<AllergenSet> = (0..kitchen.items.len()).map(|index| of_item(kitchen, costing, index)).collect();
+    let mut tests: Vec<AllergenSet> = vec![AllergenSet::default(); kitchen.tests.len()];
+    let mut recipes: Vec<AllergenSet> = vec![AllergenSet::default(); kitchen.recipes.len()];
+    for node in &kitchen.order {
+        let mut set = AllergenSet::default();
+        let mut take = |source: Source, tests: &[AllergenSet], recipes: &[AllergenSet]| {
+            let (found, node) = match source {
+                Source::Bought(id) => (items.get(id.index()), Node::Item(id)),
+                Source::Part(part) => {
+                    // What is bought in when there is not enough trim counts as well.
+                    if let Some(id) = kitchen.part(part).and_then(|part| buy_ins.get(&part.key)) {
+                        items.get(id.index()).into_iter().for_each(|other| set.absorb(other, Node::Item(*id)));
+                    }
+                    (tests.get(part.test.index()), Node::Test(part.test))
+                }
+                Source::Made(id) => {
+                    if let Some(id) = kitchen.recipe(id).and_then(|recipe| buy_ins.get(&recipe.key)) {
+                        items.get(id.index()).into_iter().for_each(|other| set.absorb(other, Node::Item(*id)));
+                    }
+                    (recipes.get(id.index()), Node::Recipe(id))
+                }
+                Source::Unknown => return,
+            };
+            found.into_iter().for_each(|found| set.absorb(found, node));
+        };
+        match node {
+            Node::Item(_) => continue,
+            Node::Test(id) => {
+                let Some(test) = kitchen.test(*id) else { continue };
+                take(test.input, &tests, &recipes);
+                test.added.iter().filter_map(|added| added.source).for_each(|source| take(source, &tests, &recipes));
+                if let Some(slot) = tests.get_mut(id.index()) {
+                    *slot = set;
+                }
+            }
+            Node::Recipe(id) => {
+                let Some(recipe) = kitchen.recipe(*id) else { continue };
+                recipe.lines.iter().for_each(|line| take(line.source, &tests, &recipes));
+                let unknown = recipe.lines.iter().enumerate().filter(|(_, line)| line.source == Source::Unknown);
+                set.not_stated.extend(unknown.map(|(index, _)| Silent::Line(*id, index)));
+                if let Some(slot) = recipes.get_mut(id.index()) {
+                    *slot = set;
+                }
+            }
+        }
+    }
+    recipes
+}
+
+/// The union over all suppliers' current rows; a current row that states nothing defers to the older rows of its
+/// supplier, and leaves the item not stated when none of them states anything either.
+fn of_item(kitchen: &Kitchen, costing: &Costing, index: usize) -> AllergenSet {
+    let mut set = AllergenSet::default();
+    let Some(item) = kitchen.items.get(index) else { return set };
+    if item.is_water {
+        return set;
+    }
+    let here = Way { steps: 0, next: None };
+    let mut silent = item.rows.is_empty();
+    let mut by_supplier: BTreeMap<NameKey, Vec<usize>> = BTreeMap::new();
+    for row in &item.rows {
+        let later = costing.row_states.get(*row) == Some(&RowState::Later);
+        if let (Some(entry), false) = (kitchen.entries.prices.get(*row), later) {
+            by_supplier.entry(NameKey::of(&entry.supplier)).or_default().push(*row);
+        }
+    }
+    for rows in by_supplier.into_values() {
+        let (older, current): (Vec<usize>, Vec<usize>) =
+            rows.into_iter().partition(|row| costing.row_states.get(*row) == Some(&RowState::Older));
+        let day = |row: &usize| kitchen.entries.prices.get(*row).and_then(|entry| entry.date.given().copied());
+        let mut older = older;
+        older.sort_by_key(|row| std::cmp::Reverse(day(row)));
+        let contains = stated(kitchen, &current, &older, |entry| entry.allergens.as_ref());
+        silent |= contains.is_empty();
+        contains.into_iter().for_each(|stated| add(&mut set.contains, stated, here));
+        let may_contain = stated(kitchen, &current, &older, |entry| entry.may_contain.as_ref());
+        may_contain.into_iter().for_each(|stated| add(&mut set.may_contain, stated, here));
+    }
+    let is_water = matches!(costing.items.get(index), Some(Some(cost)) if cost.from == PriceFrom::Water);
+    if silent && !is_water {
+        set.not_stated.insert(Silent::Item(ItemId::new(index)));
+    }
+    set
+}
+
+/// What the current rows of one supplier state; where none does, what its newest older row states.
+fn stated<'a>(
+    kitchen: &'a Kitchen,
+    current: &[usize],
+    older: &[usize],
+    of: impl Fn(&'a PriceRow) -> Option<&'a Stated>,
+) -> Vec<&'a Stated> {
+    let row = |index: &usize| kitchen.entries.prices.get(*index).and_then(&of);
+    let found: Vec<&Stated> = current.iter().filter_map(row).collect();
+    if found.is_empty() { older.iter().find_map(row).into_iter().collect() } else { found }
+}
+
+fn add(into: &mut BTreeMap<Allergen, Way>, stated: &Stated, way: Way) {
+    into.extend(stated.allergens.iter().map(|allergen| (allergen.clone(), way)));
+}

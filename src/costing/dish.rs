@@ -1,0 +1,188 @@
+//! What a dish costs as it is sold: its share of the batch, Q and spice, against its menu price and target.
+
+use super::fabricated::problem;
+use super::made;
+use super::rate::{Amount, Rate};
+use super::{Costing, price};
+use crate::kitchen::Kitchen;
+use crate::kitchen::menu::Dish;
+use crate::kitchen::recipe::{QFactor, Recipe};
+use crate::measure::Measured;
+use crate::number::{Decimal, Overflow, exact};
+use crate::problem::{Code, Fault};
+use crate::schema::Column;
+
+use super::convert::{Kind, Stop, Wanted, convert};
+use crate::kitchen::bridge::Basis;
+
+/// What a dish costs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DishCost {
+    /// Its share of the batch, as a ratio.
+    pub share: Amount,
+    /// Its own portion over the card's, as a ratio; `None` when the share is taken from what the batch makes.
+    pub portion_ratio: Option<Amount>,
+    /// Ingredients.
+    pub food: Decimal,
+    /// Accompaniments and incidentals, the card's or the settings'.
+    pub q: Decimal,
+    /// Seasoning, the card's or the settings'.
+    pub spice: Decimal,
+    /// All three.
+    pub portion_cost: Decimal,
+    /// The menu price without tax.
+    pub ex_tax: Option<Decimal>,
+    /// Portion cost over the price without tax, as a fraction.
+    pub food_cost: Option<Decimal>,
+    /// Price without tax less portion cost.
+    pub margin: Option<Decimal>,
+    /// The menu price that meets the target.
+    pub price_at_target: Option<Decimal>,
+    /// By how much the food cost is over target, as a fraction; zero when it is not.
+    pub over: Option<Decimal>,
+}
+
+/// The Q in force for a dish: its card's, else the settings'.
+pub fn q_of(kitchen: &Kitchen, recipe: &Recipe) -> Option<QFactor> {
+    recipe.q.or(kitchen.settings.q)
+}
+
+/// The spice in force for a dish: its card's, else the settings'.
+pub fn spice_of(kitchen: &Kitchen, recipe: &Recipe) -> Decimal {
+    recipe.spice.or(kitchen.settings.spice).unwrap_or(Decimal::ZERO)
+}
+
+/// Costs one dish. `None` when a reported problem stops it.
+pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Option<DishCost> {
+    let id = dish.recipe?;
+    if dish.broken {
+        return None;
+    }
+    let recipe = kitchen.recipe(id)?;
+    let food = costing.recipe(id)?.food;
+    let portions = costing.recipe(id)?.portions;
+    match compute(kitchen, dish, recipe, food, portions) {
+        Ok(cost) => {
+            if dish.target.is_none() {
+                costing.problems.push(no_target(dish));
+            }
+            Some(cost)
+        }
+        Err(stop) => {
+            let row = dish.row.and_then(|row| kitchen.entries.menu.get(row));
+            let place = row.map_or_else(|| dish.place.clone(), |row| row.input.place(Column::Portion));
+            costing.problems.extend(problem(stop, place));
+            None
+        }
+    }
+}
+
+fn no_target(dish: &Dish) -> crate::problem::Problem {
+    Fault::new(
+        Code::TargetMissing,
+        format!("“{}” has no target food-cost %", dish.name),
+        "Add a Target, or the setting Target food cost.",
+    )
+    .at(dish.place.clone())
+}
+
+fn compute(
+    kitchen: &Kitchen,
+    dish: &Dish,
+    recipe: &Recipe,
+    batch_food: Decimal,
+    portions: Option<Amount>,
+) -> Result<DishCost, Stop> {
+    let (share, portion_ratio) = share(kitchen, dish, recipe, portions)?;
+    let food = Rate { money: batch_food, per: share.den }.cost_of(Amount::of(share.num))?;
+    let q = match q_of(kitchen, recipe) {
+        None => Decimal::ZERO,
+        Some(QFactor::Share(fraction)) => exact::mul(food, fraction)?,
+        Some(QFactor::Money(money)) => money,
+    };
+    let spiced = if kitchen.settings.spice_covers_q { exact::add(food, q)? } else { food };
+    let spice = exact::mul(spiced, spice_of(kitchen, recipe))?;
+    let portion_cost = exact::sum([food, q, spice])?;
+    let figures = Figures::of(kitchen, dish, portion_cost)?;
+    Ok(DishCost {
+        share,
+        portion_ratio,
+        food,
+        q,
+        spice,
+        portion_cost,
+        ex_tax: figures.ex_tax,
+        food_cost: figures.food_cost,
+        margin: figures.margin,
+        price_at_target: figures.price_at_target,
+        over: figures.over,
+    })
+}
+
+struct Figures {
+    ex_tax: Option<Decimal>,
+    food_cost: Option<Decimal>,
+    margin: Option<Decimal>,
+    price_at_target: Option<Decimal>,
+    over: Option<Decimal>,
+}
+
+impl Figures {
+    fn of(kitchen: &Kitchen, dish: &Dish, portion_cost: Decimal) -> Result<Self, Overflow> {
+        let ex_tax = dish.menu_price.map(|menu_price| price::without_tax(menu_price, dish.tax)).transpose()?;
+        let food_cost = ex_tax.map(|ex_tax| exact::div(portion_cost, ex_tax)).transpose()?;
+        let margin = ex_tax.map(|ex_tax| exact::sub(ex_tax, portion_cost)).transpose()?;
+        let rounding = kitchen.settings.rounding;
+        let price_at_target =
+            dish.target.map(|target| price::at_target(portion_cost, target, dish.tax, rounding)).transpose()?;
+        let over = match (food_cost, dish.target) {
+            (Some(food_cost), Some(target)) => Some(price::over(food_cost, target)?),
+            _ => None,
+        };
+        Ok(Figures { ex_tax, food_cost, margin, price_at_target, over })
+    }
+}
+
+/// The dish's share of the batch: by portions; in another portion than the card's, in proportion to it; without a
+/// card's portion, of what the batch makes net of serving loss.
+fn share(
+    kitchen: &Kitchen,
+    dish: &Dish,
+    recipe: &Recipe,
+    portions: Option<Amount>,
+) -> Result<(Amount, Option<Amount>), Stop> {
+    let Some(own) = &dish.portion else {
+        let portions = portions.ok_or_else(|| unclear(recipe))?;
+        return Ok((Amount { num: portions.den, den: portions.num }, Some(Amount::of(Decimal::ONE))));
+    };
+    match (&recipe.portion, portions) {
+        (Some(card), Some(portions)) => {
+            let ratio = ratio(kitchen, recipe, own, card)?;
+            let share = Amount { num: exact::mul(ratio.num, portions.den)?, den: exact::mul(ratio.den, portions.num)? };
+            Ok((share, Some(ratio)))
+        }
+        _ if !recipe.makes.is_empty() => {
+            let of_batch = made::portions_of(kitchen, recipe, own)?;
+            Ok((Amount { num: of_batch.den, den: of_batch.num }, None))
+        }
+        _ => Err(unclear(recipe)),
+    }
+}
+
+fn unclear(recipe: &Recipe) -> Stop {
+    Stop::Fault(Fault::new(
+        Code::PortionUnclear,
+        format!("the card of “{}” does not say how many portions it makes, nor how much", recipe.name),
+        "Add Makes and Portion, or Portions, to the card.",
+    ))
+}
+
+/// How many of `card` one of `own` is.
+fn ratio(kitchen: &Kitchen, recipe: &Recipe, own: &Measured, card: &Measured) -> Result<Amount, Stop> {
+    let volumes = kitchen.settings.volumes;
+    let (kind, factor) = Kind::of(&card.unit, volumes);
+    let wanted = Wanted { quantity: own, prep: None, basis: Basis::Ap, name: &recipe.name };
+    let links = made::links(kitchen, recipe);
+    let converted = convert(wanted, &kind, &links, volumes)?.amount;
+    Ok(converted.over(exact::mul(card.amount, factor)?)?)
+}

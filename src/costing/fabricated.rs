@@ -1,0 +1,304 @@
+//! What the parts of a yield test cost: fixed charges first, the joint remainder spread over the mains, every cent
+//! of the purchase accounted for.
+
+use super::bought::{self, PriceFrom};
+use super::convert::{Kind, Stop, Wanted, convert};
+use super::rate::{Amount, Rate};
+use super::scenario::Charging;
+use super::{Costing, made};
+use crate::kitchen::bridge::Basis;
+use crate::kitchen::recipe::Source;
+use crate::kitchen::yield_test::{Charge, Run, Test};
+use crate::kitchen::{Kitchen, NameKey, TestId};
+use crate::measure::{Measured, Unit};
+use crate::number::{Decimal, Overflow, exact, share};
+use crate::problem::{Code, Fault, Place, Problem};
+use crate::schema::Column;
+
+/// What a test costs, pooled over its runs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TestCost {
+    /// Weight in, in grams.
+    pub grams: Decimal,
+    /// What was added, in grams.
+    pub added_grams: Decimal,
+    /// Cost of what went in, added included.
+    pub cost: Decimal,
+    /// Cost of the input alone.
+    pub input_cost: Decimal,
+    /// Cutting or cooking loss in grams: what is missing.
+    pub loss_grams: Decimal,
+    /// Its parts, beside the test's own.
+    pub parts: Vec<PartCost>,
+}
+
+/// What a part costs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PartCost {
+    /// Its pooled weight in grams.
+    pub grams: Decimal,
+    /// Its weight over the weight in, as a fraction.
+    pub fraction: Decimal,
+    /// Its share of the cost: a main's, a by-product's credit, nothing for waste.
+    pub cost: Decimal,
+    /// Money per gram; `None` when it weighs nothing.
+    pub rate: Option<Rate>,
+    /// Cost per weight over the input's cost per weight; `None` when either is nothing.
+    pub cost_factor: Option<Decimal>,
+    /// What a fixed charge comes to per gram, as a ratio.
+    pub charge: Option<Rate>,
+}
+
+/// Costs one test. `None` when a reported problem stops it.
+pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: TestId) -> Option<TestCost> {
+    let test = kitchen.test(id)?;
+    if test.broken {
+        return None;
+    }
+    match compute(kitchen, costing, test) {
+        Ok(cost) => Some(cost),
+        Err((place, stop)) => {
+            costing.problems.extend(problem(stop, place));
+            None
+        }
+    }
+}
+
+/// What to say of a stop; nothing when it has been said.
+pub(super) fn problem(stop: Stop, place: Place) -> Option<Problem> {
+    match stop {
+        Stop::Fault(fault) => Some(fault.at(place)),
+        Stop::Known => None,
+        Stop::Overflow => Some(
+            Fault::new(
+                Code::NumberOutOfRange,
+                "the numbers here are too large or too small to compute exactly",
+                "Check the quantity, the pack and the price.",
+            )
+            .at(place),
+        ),
+    }
+}
+
+type Placed<T> = Result<T, (Place, Stop)>;
+
+fn compute(kitchen: &Kitchen, costing: &mut Costing, test: &Test) -> Placed<TestCost> {
+    let overflow = |_: Overflow| (test.place.clone(), Stop::Overflow);
+    let mut costs = Vec::new();
+    for run in &test.runs {
+        costs.push(run_cost(kitchen, costing, test, run).map_err(|stop| (place_of(kitchen, test, run.row), stop))?);
+    }
+    let input_cost = exact::sum(costs).map_err(overflow)?;
+    let grams = exact::sum(test.runs.iter().map(|run| run.grams)).map_err(overflow)?;
+    let mut cost = input_cost;
+    for added in &test.added {
+        let Some(source) = added.source else { continue };
+        let spent = weight_cost(kitchen, costing, source, added.grams, None)
+            .map_err(|stop| (place_of(kitchen, test, added.row), stop))?;
+        cost = exact::add(cost, spent).map_err(overflow)?;
+    }
+    let added_grams = exact::sum(test.added.iter().map(|added| added.grams)).map_err(overflow)?;
+    let came_out = exact::sum(test.parts.iter().map(|part| part.grams)).map_err(overflow)?;
+    let loss_grams = exact::add(grams, added_grams).and_then(|total| exact::sub(total, came_out)).map_err(overflow)?;
+
+    let input = Rate { money: input_cost, per: grams };
+    let charges = charges(kitchen, costing, test, input)?;
+    let shares = shares(test, cost, &charges, &mut costing.problems, kitchen)?;
+    let mut parts = Vec::new();
+    for ((part, charge), cost) in test.parts.iter().zip(charges).zip(shares) {
+        let rate = (!part.grams.is_zero()).then_some(Rate { money: cost, per: part.grams });
+        let cost_factor = match rate {
+            // (cost ÷ w) ÷ (input ÷ W) = cost × W ÷ (w × input)
+            Some(rate) if !input_cost.is_zero() => {
+                let num = exact::mul(rate.money, grams).map_err(overflow)?;
+                let den = exact::mul(rate.per, input_cost).map_err(overflow)?;
+                Some(exact::div(num, den).map_err(overflow)?)
+            }
+            _ => None,
+        };
+        let fraction = exact::div(part.grams, grams).map_err(overflow)?;
+        parts.push(PartCost { grams: part.grams, fraction, cost, rate, cost_factor, charge });
+    }
+    Ok(TestCost { grams, added_grams, cost, input_cost, loss_grams, parts })
+}
+
+fn place_of(kitchen: &Kitchen, test: &Test, row: usize) -> Place {
+    kitchen.entries.tests.get(row).map_or_else(|| test.place.clone(), |row| row.input.place(Column::Part))
+}
+
+fn run_cost(kitchen: &Kitchen, costing: &Costing, test: &Test, run: &Run) -> Result<Decimal, Stop> {
+    weight_cost(kitchen, costing, test.input, run.grams, run.count)
+}
+
+/// What a weight of `source` costs as purchased; by the piece where a count is given and the price is by the piece.
+fn weight_cost(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    source: Source,
+    grams: Decimal,
+    count: Option<Decimal>,
+) -> Result<Decimal, Stop> {
+    let weight = Measured { amount: grams, unit: Unit::gram() };
+    match source {
+        Source::Bought(id) => {
+            let cost = costing.item(id).ok_or(Stop::Known)?;
+            if cost.from == PriceFrom::Water {
+                return Ok(Decimal::ZERO);
+            }
+            match (&cost.kind, count) {
+                (Kind::Each, Some(count)) => Ok(cost.ap.cost_of(Amount::of(count))?),
+                _ => {
+                    let converted = bought::as_purchased(kitchen, id, cost, &weight)?;
+                    if converted.shrinks {
+                        // A measure of the edible portion cannot weigh what was bought.
+                        return Err(Stop::Fault(count_wanted(kitchen, source)));
+                    }
+                    Ok(cost.ap.cost_of(converted.amount)?)
+                }
+            }
+        }
+        Source::Part(part) => {
+            let rate = costing.part(part).ok_or(Stop::Known)?.rate.ok_or_else(|| weightless(kitchen, source))?;
+            Ok(rate.cost_of(Amount::of(grams))?)
+        }
+        Source::Made(id) => {
+            let rate = costing.recipe(id).ok_or(Stop::Known)?;
+            let recipe = kitchen.recipe(id).ok_or(Stop::Known)?;
+            let (kind, unit_rate) = rate.unit_rate().ok_or_else(|| made::no_makes(&recipe.name))?;
+            let wanted = Wanted { quantity: &weight, prep: None, basis: Basis::Ap, name: &recipe.name };
+            let links = made::links(kitchen, recipe);
+            Ok(unit_rate.cost_of(convert(wanted, &kind, &links, kitchen.settings.volumes)?.amount)?)
+        }
+        Source::Unknown => Err(Stop::Known),
+    }
+}
+
+fn count_wanted(kitchen: &Kitchen, source: Source) -> Fault {
+    let name = match source {
+        Source::Bought(id) => kitchen.item(id).map(|item| item.name.as_str()).unwrap_or_default(),
+        _ => "",
+    };
+    Fault::new(
+        Code::MeasureMissing,
+        format!("“{name}” is priced by the piece, and the test gives a weight alone"),
+        "Type count and weight, such as 12 each, 15 lb.",
+    )
+}
+
+/// A part that weighs nothing cannot be used by weight.
+fn weightless(kitchen: &Kitchen, source: Source) -> Stop {
+    let name = match source {
+        Source::Part(part) => kitchen.part(part).map(|part| part.name.as_str()).unwrap_or_default(),
+        _ => "",
+    };
+    Stop::Fault(Fault::new(
+        Code::NumberOutOfRange,
+        format!("“{name}” weighs nothing in its yield test, so it has no cost per weight"),
+        "Type its weight in the test.",
+    ))
+}
+
+/// The fixed charge of every part per gram; `None` for a part with a joint share.
+fn charges(kitchen: &Kitchen, costing: &Costing, test: &Test, input: Rate) -> Placed<Vec<Option<Rate>>> {
+    let free = Some(Rate { money: Decimal::ZERO, per: Decimal::ONE });
+    let mut rates = Vec::new();
+    for part in &test.parts {
+        let row = part.rows.first().copied().unwrap_or_default();
+        let place = || place_of(kitchen, test, row);
+        let rate = match &part.charge {
+            Charge::Joint { .. } => None,
+            _ if costing.scenario.charging == Charging::Free => free,
+            Charge::Free => free,
+            Charge::Fraction(fraction) => {
+                let money = exact::mul(input.money, *fraction).map_err(|_| (place(), Stop::Overflow))?;
+                Some(Rate { money, per: input.per })
+            }
+            Charge::Price { money, grams } => Some(Rate { money: *money, per: *grams }),
+            Charge::Market { item, amount, grams } => {
+                let cost = costing.item(*item).ok_or_else(|| (place(), Stop::Known))?;
+                let one_gram = Measured { amount: Decimal::ONE, unit: Unit::gram() };
+                let amount = amount.as_ref().unwrap_or(&one_gram);
+                let converted = bought::as_purchased(kitchen, *item, cost, amount).map_err(|stop| (place(), stop))?;
+                let money = cost.ap.cost_of(converted.amount).map_err(|_| (place(), Stop::Overflow))?;
+                Some(Rate { money, per: *grams })
+            }
+        };
+        rates.push(rate);
+    }
+    Ok(rates)
+}
+
+/// Every part's cost: fixed charges rounded, the remainder spread, the last joint part by name taking the rest.
+fn shares(
+    test: &Test,
+    cost: Decimal,
+    charges: &[Option<Rate>],
+    problems: &mut Vec<Problem>,
+    kitchen: &Kitchen,
+) -> Placed<Vec<Decimal>> {
+    let overflow = |_: Overflow| (test.place.clone(), Stop::Overflow);
+    let mut costs = Vec::new();
+    let mut credits = Decimal::ZERO;
+    for (part, charge) in test.parts.iter().zip(charges) {
+        let credit = match charge {
+            Some(rate) => rate.cost_of(Amount::of(part.grams)).map_err(overflow)?,
+            None => Decimal::ZERO,
+        };
+        let credit = share::rounded(credit, cost);
+        credits = exact::add(credits, credit).map_err(overflow)?;
+        costs.push(credit);
+    }
+    check_credits(test, cost, credits, problems, kitchen)?;
+    let remainder = exact::sub(cost, credits).map_err(overflow)?;
+    let mut joint: Vec<(usize, &NameKey, Decimal)> = Vec::new();
+    // Weight × money ÷ grams, on one common unit: the least divisor keeps the keys exact.
+    for (index, part) in test.parts.iter().enumerate() {
+        if let Charge::Joint { money, grams } = &part.charge {
+            let key = exact::mul(part.grams, *money).and_then(|key| exact::div(key, *grams)).map_err(overflow)?;
+            joint.push((index, &part.key, key));
+        }
+    }
+    let last = joint.iter().enumerate().max_by_key(|(_, (_, name, _))| *name).map_or(0, |(at, _)| at);
+    let keys: Vec<Decimal> = joint.iter().map(|(.., key)| *key).collect();
+    let split = share::share_of(cost, remainder, &keys, last).map_err(overflow)?;
+    for ((index, ..), share) in joint.iter().zip(split) {
+        if let Some(slot) = costs.get_mut(*index) {
+            *slot = share;
+        }
+    }
+    Ok(costs)
+}
+
+fn check_credits(
+    test: &Test,
+    cost: Decimal,
+    credits: Decimal,
+    problems: &mut Vec<Problem>,
+    kitchen: &Kitchen,
+) -> Placed<()> {
+    let charged = test.parts.iter().find(|part| !matches!(part.charge, Charge::Free | Charge::Joint { .. }));
+    let row = charged.and_then(|part| part.rows.first()).and_then(|row| kitchen.entries.tests.get(*row));
+    let place = row.map_or_else(|| test.place.clone(), |row| row.input.place(Column::Value));
+    let amounts = || {
+        let shown = |amount: Decimal| crate::number::rounding::half_up(amount, 2);
+        format!("{} of credits against a cost of {}", shown(credits), shown(cost))
+    };
+    if credits > cost {
+        let fault = Fault::new(
+            Code::CreditOverCost,
+            format!("“{}” gives its by-products more than it cost: {}", test.name, amounts()),
+            "Lower the values, or charge its by-products by a joint method such as by sales value.",
+        );
+        return Err((place, Stop::Fault(fault)));
+    }
+    let large = exact::mul(credits, Decimal::TWO).is_ok_and(|twice| twice > cost);
+    if large {
+        let fault = Fault::new(
+            Code::CreditLarge,
+            format!("by-products carry more than half of “{}”: {}", test.name, amounts()),
+            "Check the values: what a by-product takes, the main no longer pays.",
+        );
+        problems.push(fault.at(place));
+    }
+    Ok(())
+}

@@ -1,0 +1,31 @@
+//! What may vary without reading the book again.
+
+use jiff::civil::Date;
+
+use crate::kitchen::Kitchen;
+
+/// The day of costing and how by-products are charged.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Scenario {
+    /// The day: the newest price on or before it counts.
+    pub date: Date,
+    /// How by-products are charged.
+    pub charging: Charging,
+}
+
+/// How by-products are charged.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Charging {
+    /// As the book says.
+    #[default]
+    AsTheBookSays,
+    /// All of them at nothing.
+    Free,
+}
+
+impl Scenario {
+    /// The book as it stands, on its own costing date.
+    pub fn of(kitchen: &Kitchen) -> Self {
+        Scenario { date: kitchen.settings.costing_date, charging: Charging::AsTheBookSays }
+    }
+}

@@ -1,0 +1,68 @@
+//! Where a line's figure came from: compact provenance, from which formulas, JSON and explanations are made.
+
+use crate::costing::convert::Kind;
+use crate::costing::rate::{Amount, Rate};
+use crate::kitchen::PartId;
+use crate::kitchen::bridge::Basis;
+use crate::kitchen::recipe::Source;
+use crate::number::Decimal;
+
+/// How a line was costed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LineTrace {
+    /// Where the ingredient comes from. An EP line of an item with a trim test is costed through the part.
+    pub costed_as: CostedAs,
+    /// The typed quantity in base units, before any yield.
+    pub amount: Amount,
+    /// The kind of base unit.
+    pub kind: Kind,
+    /// The basis on which `amount` stands when it meets the rate.
+    pub basis: Basis,
+    /// Whether the amount is first multiplied by the yield: AP weight becoming pieces through an EP measure.
+    pub shrinks: bool,
+    /// The measures passed through, in order; empty when quantity and price are of one kind.
+    pub measures: Vec<MeasureFrom>,
+    /// The yield between AP and EP, and where it comes from.
+    pub trim_yield: Decimal,
+    /// Where the yield comes from.
+    pub yield_from: YieldFrom,
+    /// Money per base unit on the basis of `amount`.
+    pub rate: Rate,
+}
+
+/// What a line's money comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CostedAs {
+    /// The source named.
+    Named(Source),
+    /// A bought item through the main of its trim test.
+    ThroughTest(PartId),
+    /// A recipe by the portion.
+    Portions(crate::kitchen::RecipeId),
+    /// A recipe by the batch.
+    Batches(crate::kitchen::RecipeId),
+}
+
+/// Where a measure comes from, the most certain first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum MeasureFrom {
+    /// A row of the measures table, as an index into the entries.
+    Row(usize),
+    /// What a recipe makes in two measures.
+    Makes,
+    /// The pack of a price row, as an index into the entries.
+    Pack(usize),
+}
+
+/// Where a yield comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum YieldFrom {
+    /// The line itself.
+    Line,
+    /// The main of a trim test.
+    Test(PartId),
+    /// A price row, as an index into the entries.
+    PriceRow(usize),
+    /// Nothing states one: 100 %.
+    None,
+}
