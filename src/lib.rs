@@ -1,9 +1,20 @@
 //! parings costs recipes from a kitchen's own spreadsheets and gives trim its due.
 
+pub mod book;
 pub mod costing;
 pub mod food;
 pub mod kitchen;
 pub mod measure;
 pub mod number;
 pub mod problem;
+pub mod report;
 pub mod schema;
+
+mod reading;
+
+pub use book::{ReadError, Source};
+pub use costing::{Costing, Scenario, cost};
+pub use kitchen::Kitchen;
+pub use kitchen::resolve::Options;
+pub use problem::Problem;
+pub use reading::{FoundTable, Reading, SheetFound, read};

@@ -1,0 +1,85 @@
+//! Dates typed as text, where they can be read in one way only.
+
+use jiff::civil::Date;
+
+const MONTHS: [&str; 12] = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+
+/// Reads `2026-11-20`, `2026/11/20`, `20.11.2026`, `20 Nov 2026`, `Nov 20, 2026`, `20-Nov-26`, and `20/11/2026` or
+/// `11/20/2026` where one number is above twelve. `None` for what has two readings or none.
+pub fn parse(text: &str) -> Option<Date> {
+    let text = text.trim();
+    let dotted = text.contains('.') && !text.contains('/');
+    let parts: Vec<&str> = text
+        .split(|c: char| c.is_whitespace() || matches!(c, '-' | '/' | '.' | ','))
+        .filter(|part| !part.is_empty())
+        .collect();
+    let [a, b, c] = parts.as_slice() else { return None };
+    let number = |part: &str| part.parse::<u16>().ok().filter(|_| part.chars().all(|c| c.is_ascii_digit()));
+    if let Some(month) = month_named(b) {
+        return date(number(c)?, c.len(), month, number(a)?);
+    }
+    if let Some(month) = month_named(a) {
+        return date(number(c)?, c.len(), month, number(b)?);
+    }
+    let (first, second, third) = (number(a)?, number(b)?, number(c)?);
+    if a.len() == 4 {
+        return date(first, 4, second, third);
+    }
+    if c.len() != 4 {
+        return None;
+    }
+    match (first, second) {
+        // With points the day comes first, by the custom of every country that writes them.
+        _ if dotted => date(third, 4, second, first),
+        (day, month) if day > 12 => date(third, 4, month, day),
+        (month, day) if day > 12 => date(third, 4, month, day),
+        (a, b) if a == b => date(third, 4, a, b),
+        _ => None,
+    }
+}
+
+fn month_named(text: &str) -> Option<u16> {
+    let text = text.to_lowercase();
+    let at = MONTHS.iter().position(|month| text.starts_with(month))?;
+    u16::try_from(at).ok()?.checked_add(1)
+}
+
+fn date(year: u16, digits: usize, month: u16, day: u16) -> Option<Date> {
+    let year = match digits {
+        4 => year,
+        2 => year.checked_add(2000)?,
+        _ => return None,
+    };
+    Date::new(i16::try_from(year).ok()?, i8::try_from(month).ok()?, i8::try_from(day).ok()?).ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use jiff::civil::date as on;
+
+    #[test]
+    fn dates_with_one_reading_are_read() {
+        for text in [
+            "2026-11-20",
+            "2026/11/20",
+            "20.11.2026",
+            "20 Nov 2026",
+            "Nov 20, 2026",
+            "20-Nov-26",
+            "20/11/2026",
+            "11/20/2026",
+            "November 20 2026",
+        ] {
+            assert_eq!(parse(text), Some(on(2026, 11, 20)), "{text}");
+        }
+        assert_eq!(parse("5/5/2026"), Some(on(2026, 5, 5)));
+    }
+
+    #[test]
+    fn dates_with_two_readings_or_none_are_not() {
+        for text in ["5/6/2026", "11/20/26", "soon", "2026-13-01", "31.2.2026", "20", ""] {
+            assert_eq!(parse(text), None, "{text}");
+        }
+    }
+}

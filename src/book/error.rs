@@ -1,0 +1,77 @@
+//! What ends a run: a file that cannot be read at all, said with what to do about it.
+
+/// Why a file could not be read. Each names the file and the next move.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum ReadError {
+    /// Nothing is in it.
+    #[error("{file} is empty: save the book again and check that it was copied whole")]
+    Empty {
+        /// The file as it was given.
+        file: String,
+    },
+    /// It is no spreadsheet.
+    #[error("{file} is {what}, not a spreadsheet: save the book as .xlsx or .csv and give that file")]
+    NotASpreadsheet {
+        /// The file as it was given.
+        file: String,
+        /// What it seems to be, with its article.
+        what: &'static str,
+    },
+    /// It is encrypted.
+    #[error("{file} is protected by a password: open it, remove the password, save it, and give that file")]
+    PasswordProtected {
+        /// The file as it was given.
+        file: String,
+    },
+    /// It is a spreadsheet of a kind that is not read.
+    #[error("{file} is {what}, which parings does not read: open it in a spreadsheet program and save it as .xlsx")]
+    OtherFormat {
+        /// The file as it was given.
+        file: String,
+        /// What it is, with its article.
+        what: &'static str,
+    },
+    /// It was cut short or damaged.
+    #[error("{file} is damaged or was not copied whole ({detail}): open it in a spreadsheet program and save it again")]
+    Damaged {
+        /// The file as it was given.
+        file: String,
+        /// What went wrong, for those who look into it.
+        detail: String,
+    },
+    /// It would unpack into too much.
+    #[error(
+        "{file} unpacks into more than {most}, so it is not read: keep recipes and prices only, and save them as a new book"
+    )]
+    TooLarge {
+        /// The file as it was given.
+        file: String,
+        /// The bound that was passed.
+        most: &'static str,
+    },
+    /// A costed workbook beside what it was made from: every row would count twice.
+    #[error("{costed} was made from {origin}, so the two cannot be read together: give one of them")]
+    OutputWithSource {
+        /// The costed workbook.
+        costed: String,
+        /// The file it was made from.
+        origin: String,
+    },
+    /// A quotation mark in a csv file is never closed.
+    #[error(
+        "{file} opens a quotation mark in line {line} that is never closed: close it, or write it twice if it means inches"
+    )]
+    QuoteOpen {
+        /// The file as it was given.
+        file: String,
+        /// One-based line.
+        line: usize,
+    },
+}
+
+impl ReadError {
+    /// The file was cut short or damaged, as `detail` tells.
+    pub(super) fn damaged(file: &str, detail: impl std::fmt::Display) -> Self {
+        ReadError::Damaged { file: file.to_owned(), detail: detail.to_string() }
+    }
+}

@@ -1,0 +1,145 @@
+//! Recognising header rows: which stretches of a row carry the signature of which kind of table.
+
+use crate::book::grid::GridRow;
+use crate::schema::header::{self, Meaning};
+use crate::schema::{Column, HeaderText, TableKind, Typed, Value};
+
+/// Rows with more stretches than this are searched for whole signatures in one stretch or in the row as a whole only.
+const MOST_STRETCHES: usize = 24;
+
+/// A filled cell of what may be a header row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct HeaderCell<'g> {
+    /// Its zero-based column.
+    pub at: u32,
+    /// Its text as typed; empty when it is no text.
+    pub text: &'g str,
+    /// How it was read.
+    pub read: HeaderText,
+}
+
+impl HeaderCell<'_> {
+    /// What it means in a table of `kind`.
+    pub fn meaning(&self, kind: TableKind) -> Option<&'static Meaning> {
+        self.read.meanings().iter().find(|meaning| meaning.kind == kind)
+    }
+
+    /// Whether it says `column` to a kind that must not have it: by a canonical header, or as recipe lines say it.
+    pub fn says(&self, column: Column) -> bool {
+        self.read.meanings().iter().any(|m| m.column == column && (m.canonical || m.kind == TableKind::RecipeLines))
+    }
+}
+
+/// A stretch of header cells with the kinds whose signature it carries.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct HeaderRow<'g> {
+    /// The kinds: one, or several when it is ambiguous.
+    pub kinds: Vec<TableKind>,
+    /// Its cells in order.
+    pub cells: Vec<HeaderCell<'g>>,
+}
+
+impl HeaderRow<'_> {
+    /// Its first and last column.
+    pub fn span(&self) -> (u32, u32) {
+        (self.cells.first().map_or(0, |cell| cell.at), self.cells.last().map_or(0, |cell| cell.at))
+    }
+}
+
+/// The filled cells of `row`, read as headers; `None` when fewer than two are headers of any kind, as every
+/// signature needs.
+pub(super) fn header_cells(row: &GridRow) -> Option<Vec<HeaderCell<'_>>> {
+    let known = row.cells().iter().filter(|(_, typed)| header::is_known(short_text(typed))).take(2).count();
+    if known < 2 {
+        return None;
+    }
+    Some(
+        row.cells()
+            .iter()
+            .map(|(at, typed)| {
+                let text = short_text(typed);
+                HeaderCell { at: *at, text, read: header::read(text) }
+            })
+            .collect(),
+    )
+}
+
+/// A cell's text when it is short enough for a header; empty otherwise.
+fn short_text(typed: &Typed) -> &str {
+    const LONGEST: usize = 80;
+    match &typed.value {
+        Value::Text(text) if text.len() <= LONGEST => text,
+        _ => "",
+    }
+}
+
+/// The header rows in `row`, from left to right: usually none or one, several where tables stand side by side.
+/// Lines of cards are looked for only when `in_card`. `open` are the first and last columns of the tables that go on
+/// into this row: one that no header stands under keeps its cells.
+pub(super) fn header_rows<'g>(row: &'g GridRow, in_card: bool, open: &[(u32, u32)]) -> Vec<HeaderRow<'g>> {
+    let Some(cells) = header_cells(row) else { return Vec::new() };
+    let stretches: Vec<&[HeaderCell<'g>]> = cells.chunk_by(|a, b| a.at.checked_add(1) == Some(b.at)).collect();
+    let mut used = vec![false; stretches.len()];
+    let mut found: Vec<HeaderRow<'g>> = Vec::new();
+    for length in 1..=stretches.len() {
+        if stretches.len() > MOST_STRETCHES && length > 1 && length < stretches.len() {
+            continue;
+        }
+        for (first, window) in stretches.windows(length).enumerate() {
+            let Some(uses) = used.get_mut(first..first + length) else { continue };
+            if uses.contains(&true) {
+                continue;
+            }
+            let cells: Vec<&HeaderCell<'g>> = window.iter().copied().flatten().collect();
+            let kinds = kinds_of(&cells, in_card);
+            if !kinds.is_empty() {
+                uses.fill(true);
+                found.push(HeaderRow { kinds, cells: cells.into_iter().cloned().collect() });
+            }
+        }
+    }
+    found.sort_by_key(HeaderRow::span);
+    for (stretch, used) in stretches.iter().zip(used) {
+        if !used {
+            attach(stretch, &mut found, in_card, open);
+        }
+    }
+    found
+}
+
+/// Gives a stretch without a signature of its own to the nearest header row to its left, else to its right, unless
+/// it belongs to a table going on there or would spoil the signature.
+fn attach<'g>(stretch: &[HeaderCell<'g>], found: &mut [HeaderRow<'g>], in_card: bool, open: &[(u32, u32)]) {
+    let Some(start) = stretch.first().map(|cell| cell.at) else { return };
+    let goes_on = |span: &(u32, u32)| !found.iter().any(|header| overlap(header.span(), *span));
+    if open.iter().any(|span| (span.0..=span.1).contains(&start) && goes_on(span)) {
+        return;
+    }
+    let left = found.iter().rposition(|header| header.span().1 < start);
+    let Some(header) = left.or(if found.is_empty() { None } else { Some(0) }).and_then(|at| found.get_mut(at)) else {
+        return;
+    };
+    let mut cells: Vec<&HeaderCell<'g>> = header.cells.iter().chain(stretch).collect();
+    cells.sort_by_key(|cell| cell.at);
+    if kinds_of(&cells, in_card) == header.kinds {
+        header.cells = cells.into_iter().cloned().collect();
+    }
+}
+
+/// Whether two spans of columns share a column.
+pub(super) fn overlap(a: (u32, u32), b: (u32, u32)) -> bool {
+    a.0 <= b.1 && b.0 <= a.1
+}
+
+/// The kinds whose signature `cells` carry.
+fn kinds_of(cells: &[&HeaderCell<'_>], in_card: bool) -> Vec<TableKind> {
+    TableKind::ALL
+        .iter()
+        .copied()
+        .filter(|kind| in_card || *kind != TableKind::CardLines)
+        .filter(|kind| {
+            let has = |column| cells.iter().any(|cell| cell.meaning(*kind).is_some_and(|m| m.column == column));
+            kind.signature().fits(has, |column| cells.iter().any(|cell| cell.says(column)))
+        })
+        .collect()
+}

@@ -1,0 +1,26 @@
+//! Finding tables and cards on a sheet: by their header rows and labels, wherever they stand.
+//!
+//! Takes a [`Grid`]; gives what was found on it in the sheet's order, and a problem or note for everything filled
+//! that is not handed on. Cells are borrowed from the grid: nothing is copied.
+
+mod card;
+mod header;
+mod near;
+mod open;
+mod sheet;
+mod table;
+#[cfg(test)]
+mod tests;
+
+pub use card::{Card, LabelCell};
+pub use sheet::{Sheet, Standing, find};
+pub use table::{Heading, Table, TableRow};
+
+/// A table or a card.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Found<'g> {
+    /// A table.
+    Table(Table<'g>),
+    /// A recipe card.
+    Card(Card<'g>),
+}

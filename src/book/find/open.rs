@@ -1,0 +1,322 @@
+//! A table while its rows are coming in: which cell of a row means what, what is passed over, and the notes on it.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use crate::book::find::header::HeaderRow;
+use crate::book::find::table::{Heading, Table, TableRow};
+use crate::book::grid::{Grid, GridRow};
+use crate::problem::suggest::did_you_mean;
+use crate::problem::{CellRef, Code, Fault, Problem, place};
+use crate::schema::header::same;
+use crate::schema::{Column, TableKind, Typed, Value, output};
+
+/// What a header cell stands for.
+#[derive(Debug)]
+enum Head {
+    /// A column of the kind, and whether under its canonical header.
+    Known { heading: Heading, canonical: bool },
+    /// A reading or figure of ours.
+    Ours,
+    /// A header that the kind does not know.
+    Ignored { text: String },
+}
+
+/// A table whose end is not reached.
+#[derive(Debug)]
+pub(super) struct OpenTable<'g> {
+    /// Its kind; `None` under an ambiguous header, whose rows are swallowed.
+    kind: Option<TableKind>,
+    /// The row of its header.
+    header: u32,
+    /// Its header cells by zero-based column.
+    heads: BTreeMap<u32, Head>,
+    /// Its rows so far.
+    rows: Vec<TableRow<'g>>,
+    /// The heading that the next rows stand under.
+    group: Option<Arc<str>>,
+    /// Columns without a header in which something stands: the first cell and how many.
+    stray: BTreeMap<u32, (CellRef, usize)>,
+    /// What there was to say about its rows.
+    problems: Vec<Problem>,
+}
+
+impl<'g> OpenTable<'g> {
+    /// The table that `header`, in the sheet's row `row`, opens.
+    pub fn new(header: &HeaderRow<'g>, row: u32) -> Self {
+        let kind = match header.kinds.as_slice() {
+            [kind] => Some(*kind),
+            _ => None,
+        };
+        let head = |cell: &crate::book::find::header::HeaderCell<'g>| match kind {
+            Some(kind) => match cell.meaning(kind) {
+                Some(meaning) => Head::Known {
+                    heading: Heading {
+                        column: meaning.column,
+                        at: cell.at,
+                        text: cell.text.to_owned(),
+                        default: cell.read.default.clone(),
+                    },
+                    canonical: meaning.canonical,
+                },
+                None if output::is_column(kind, cell.text) => Head::Ours,
+                None => Head::Ignored { text: cell.text.to_owned() },
+            },
+            None => Head::Ours,
+        };
+        let mut table = OpenTable {
+            kind,
+            header: row,
+            heads: header.cells.iter().map(|cell| (cell.at, head(cell))).collect(),
+            rows: Vec::new(),
+            group: None,
+            stray: BTreeMap::new(),
+            problems: Vec::new(),
+        };
+        if kind == Some(TableKind::Prices) {
+            table.settle_pack_size();
+        }
+        table
+    }
+
+    /// Its kind, unless its header was ambiguous.
+    pub fn kind(&self) -> Option<TableKind> {
+        self.kind
+    }
+
+    /// The first cell of its header.
+    pub fn start(&self) -> CellRef {
+        CellRef::new(self.header, self.span().0)
+    }
+
+    /// Its first and last column.
+    pub fn span(&self) -> (u32, u32) {
+        let first = self.heads.first_key_value().map_or(0, |(at, _)| *at);
+        (first, self.heads.last_key_value().map_or(0, |(at, _)| *at))
+    }
+
+    /// Whether `other` has the same headers in the same columns: a header repeated on the next page.
+    pub fn has_same_header(&self, other: &OpenTable<'_>) -> bool {
+        self.kind.is_some()
+            && self.kind == other.kind
+            && self.heads.len() == other.heads.len()
+            && self.heads.iter().zip(&other.heads).all(|((at, head), (other_at, other))| {
+                at == other_at
+                    && match (head, other) {
+                        (Head::Known { heading: a, .. }, Head::Known { heading: b, .. }) => {
+                            a.column == b.column && a.default == b.default
+                        }
+                        (Head::Ours, Head::Ours) => true,
+                        (Head::Ignored { text: a }, Head::Ignored { text: b }) => a == b,
+                        _ => false,
+                    }
+            })
+    }
+
+    /// Takes the `cells` of `line` that are its own.
+    pub fn take(&mut self, grid: &Grid, line: &'g GridRow, cells: &[&'g (u32, Typed)]) {
+        let (Some(kind), Some((first, first_cell))) = (self.kind, cells.first()) else { return };
+        let here = CellRef::new(line.row, *first);
+        if kind == TableKind::CardLines && self.is_ours_or_total(grid, here, first_cell, line) {
+            return;
+        }
+        if let Some(text) = self.heading_in(kind, cells) {
+            self.problems.push(
+                Fault::new(
+                    Code::HeadingKept,
+                    format!("“{text}” was taken for a heading of the rows below it."),
+                    "If it is more than a heading, fill in the rest of its row.",
+                )
+                .at(grid.place_of(here)),
+            );
+            self.group = Some(Arc::from(text.trim_end_matches(':').trim_end()));
+            return;
+        }
+        let mut understood = false;
+        for (at, _) in cells {
+            match self.heads.get(at) {
+                Some(Head::Known { .. }) => understood = true,
+                Some(_) => {}
+                None => {
+                    let stray = self.stray.entry(*at).or_insert((CellRef::new(line.row, *at), 0));
+                    stray.1 += 1;
+                }
+            }
+        }
+        if understood {
+            self.rows.push(TableRow { line, group: self.group.clone() });
+        }
+    }
+
+    /// Whether a card's row is one of our own totals, or a total of the user's, which is noted.
+    fn is_ours_or_total(&mut self, grid: &Grid, here: CellRef, first: &Typed, line: &GridRow) -> bool {
+        let named_total = |typed: &Typed| matches!(&typed.value, Value::Text(text) if is_total(text));
+        if matches!(&first.value, Value::Text(text) if output::is_card_label(text)) {
+            return true;
+        }
+        let item = self.column_at(Column::Item).map(|at| line.get(at));
+        let total = named_total(first) || item.is_some_and(named_total);
+        if total {
+            self.problems.push(
+                Fault::new(
+                    Code::TotalSkipped,
+                    format!("The row “{}” was skipped: totals are computed.", first.seen()),
+                    "If an ingredient has that name, give it another.",
+                )
+                .at(grid.place_of(here)),
+            );
+        }
+        total
+    }
+
+    /// The text of a row that is a heading: one cell of text and nothing else, in the table's first column or before
+    /// it. Where a name alone can be a row, and in any other column, only in capitals or with a colon at its end.
+    fn heading_in<'t>(&self, kind: TableKind, cells: &[&'t (u32, Typed)]) -> Option<&'t str> {
+        let [(at, Typed { value: Value::Text(text), .. })] = cells else { return None };
+        let clear = text.ends_with(':') || is_capitals(text);
+        let named = matches!(self.heads.get(at), Some(Head::Known { heading, .. }) if Some(&heading.column) == kind.signature().all.first());
+        let first = *at <= self.span().0;
+        let is_heading = if kind.name_alone_is_a_row() { clear && (first || named) } else { first || (clear && named) };
+        if is_heading { Some(text) } else { None }
+    }
+
+    /// Where the table has `column`, before columns of one meaning are settled.
+    fn column_at(&self, column: Column) -> Option<u32> {
+        self.heads.iter().find_map(|(at, head)| match head {
+            Head::Known { heading, .. } if heading.column == column => Some(*at),
+            _ => None,
+        })
+    }
+
+    /// `Pack size` is the unit size where a size unit stands beside it and nothing else is the unit size.
+    fn settle_pack_size(&mut self) {
+        if self.column_at(Column::SizeUnit).is_none() || self.column_at(Column::UnitSize).is_some() {
+            return;
+        }
+        for head in self.heads.values_mut() {
+            if let Head::Known { heading: heading @ Heading { column: Column::Pack, .. }, canonical: false } = head {
+                heading.column = Column::UnitSize;
+            }
+        }
+    }
+
+    /// The table, with what there was to say about it. `None` under an ambiguous header.
+    pub fn close(mut self, grid: &Grid) -> (Option<Table<'g>>, Vec<Problem>) {
+        let Some(kind) = self.kind else { return (None, self.problems) };
+        let mut problems = self.column_problems(grid, kind);
+        problems.append(&mut self.problems);
+        let columns = self
+            .heads
+            .into_values()
+            .filter_map(|head| match head {
+                Head::Known { heading, .. } => Some(heading),
+                _ => None,
+            })
+            .collect();
+        let start = grid.place_of(CellRef::new(self.header, 0));
+        let mut table = Table { kind, place: start, columns, rows: self.rows };
+        table.place = grid.place_of(CellRef::new(self.header, table.columns.first().map_or(0, |heading| heading.at)));
+        (Some(table), problems)
+    }
+
+    /// Settles columns of one meaning, and says which columns are not read.
+    fn column_problems(&mut self, grid: &Grid, kind: TableKind) -> Vec<Problem> {
+        let mut problems = Vec::new();
+        for column in kind.columns().iter().map(|def| def.column) {
+            self.settle_column(grid, column, &mut problems);
+        }
+        let headers = || kind.columns().iter().map(|def| def.header);
+        for (at, head) in &self.heads {
+            if let Head::Ignored { text } = head {
+                let (shown, help) = if text.is_empty() {
+                    (grid.get(self.header, *at).seen(), None)
+                } else {
+                    (text.clone(), did_you_mean(text, headers()))
+                };
+                problems.push(
+                    Fault::new(
+                        Code::ColumnIgnored,
+                        format!("The column “{shown}” is not one that {} have; it was not read.", kind.name()),
+                        help.unwrap_or_else(|| {
+                            "Nothing to do, unless it holds something that should count.".to_owned()
+                        }),
+                    )
+                    .at(grid.place_of(CellRef::new(self.header, *at))),
+                );
+            }
+        }
+        if let Some((first, _)) = self.stray.values().next() {
+            let cells: usize = self.stray.values().map(|(_, cells)| cells).sum();
+            let letters: Vec<String> = self.stray.keys().take(5).map(|at| place::column_letters(*at)).collect();
+            let more = if self.stray.len() > letters.len() { " and others" } else { "" };
+            problems.push(
+                Fault::new(
+                    Code::ColumnIgnored,
+                    format!(
+                        "{cells} filled cell{} beside this table, in column {}{more}, {} under no header; not read.",
+                        if cells == 1 { "" } else { "s" },
+                        letters.join(", "),
+                        if cells == 1 { "stands" } else { "stand" },
+                    ),
+                    "Nothing to do, unless they hold something that should count: then give the column a header.",
+                )
+                .at(grid.place_of(*first)),
+            );
+        }
+        problems
+    }
+
+    /// Keeps one of several columns that mean `column`: for an item the one that is not bare digits, then the
+    /// canonical header, then the first. The others are ignored, with a note.
+    fn settle_column(&mut self, grid: &Grid, column: Column, problems: &mut Vec<Problem>) {
+        let same: Vec<(u32, bool, String)> = self
+            .heads
+            .values()
+            .filter_map(|head| match head {
+                Head::Known { heading, canonical } if heading.column == column => {
+                    Some((heading.at, *canonical, heading.text.clone()))
+                }
+                _ => None,
+            })
+            .collect();
+        if same.len() < 2 {
+            return;
+        }
+        let is_text = |at: u32| column == Column::Item && self.rows.iter().any(|row| !is_digits(row.line.get(at)));
+        let Some(kept) =
+            same.iter().max_by_key(|(at, canonical, _)| (is_text(*at), *canonical, std::cmp::Reverse(*at)))
+        else {
+            return;
+        };
+        for (at, _, text) in same.iter().filter(|(at, ..)| *at != kept.0) {
+            self.heads.insert(*at, Head::Ours);
+            problems.push(
+                Fault::new(
+                    Code::ColumnTwice,
+                    format!("“{text}” and “{}” mean the same; “{}” was used.", kept.2, kept.2),
+                    format!("If “{text}” should count instead, rename “{}”.", kept.2),
+                )
+                .at(grid.place_of(CellRef::new(self.header, *at))),
+            );
+        }
+    }
+}
+
+/// Whether a cell is blank or nothing but digits, as a code is.
+fn is_digits(typed: &Typed) -> bool {
+    match &typed.value {
+        Value::Blank | Value::Number(_) => true,
+        Value::Text(text) => text.bytes().all(|byte| byte.is_ascii_digit()),
+        _ => false,
+    }
+}
+
+/// Whether letters are there and none is small.
+fn is_capitals(text: &str) -> bool {
+    text.chars().any(char::is_uppercase) && !text.chars().any(char::is_lowercase)
+}
+
+/// Whether a text is how people name a total.
+fn is_total(text: &str) -> bool {
+    ["total", "totals", "subtotal", "subtotals", "grand total"].iter().any(|total| same(total, text))
+}

@@ -1,0 +1,372 @@
+//! Going down a sheet, row by row: where tables and cards begin and end, and which row belongs to which.
+
+use crate::book::find::card::{Card, LabelCell};
+use crate::book::find::header::{self, HeaderRow, overlap};
+use crate::book::find::open::OpenTable;
+use crate::book::find::{Found, near};
+use crate::book::grid::{Grid, GridRow};
+use crate::problem::suggest::did_you_mean;
+use crate::problem::{CellRef, Code, Fault, Place, Problem};
+use crate::schema::{Label, TableKind, Typed, Value, marker, output};
+
+/// How a sheet is to be taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    /// Tables or cards were found on it.
+    Read,
+    /// Our own output: passed over.
+    Output,
+    /// No known table is on it.
+    NotRead,
+    /// Nothing is on it.
+    Empty,
+}
+
+/// What was found on a sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sheet<'g> {
+    /// The sheet.
+    pub place: Place,
+    /// How it is to be taken.
+    pub standing: Standing,
+    /// Its tables and cards, in the order of where they begin.
+    pub found: Vec<Found<'g>>,
+    /// What is wrong with it, or was passed over.
+    pub problems: Vec<Problem>,
+    /// Whether a row in which only cells without a value stand may belong to something found.
+    loose_rows: bool,
+}
+
+impl Sheet<'_> {
+    /// Whether a cell that matters is there but has no value, so that it may be a formula saved without its result.
+    pub fn may_lack_values(&self) -> bool {
+        self.loose_rows
+            || self.found.iter().any(|found| match found {
+                Found::Table(table) => table.may_lack_values(),
+                Found::Card(card) => {
+                    card.labels.iter().any(|cell| cell.valueless)
+                        || card.lines.iter().any(|lines| lines.may_lack_values())
+                }
+            })
+    }
+}
+
+/// Finds the tables and cards on a sheet.
+pub fn find(grid: &Grid) -> Sheet<'_> {
+    let place = grid.place().clone();
+    let sheet = |standing| Sheet { place, standing, found: Vec::new(), problems: Vec::new(), loose_rows: false };
+    if matches!(&grid.get(0, 0).value, Value::Text(text) if marker::is_output(text)) {
+        return sheet(Standing::Output);
+    }
+    if grid.is_empty() {
+        return Sheet { loose_rows: grid.last_valueless_row().is_some(), ..sheet(Standing::Empty) };
+    }
+    let mut finder = Finder::new(grid);
+    for (at, row) in grid.rows().iter().enumerate() {
+        finder.row(row, grid.rows().get(at + 1));
+    }
+    finder.finish()
+}
+
+/// A card whose end is not reached.
+#[derive(Debug)]
+struct OpenCard<'g> {
+    start: CellRef,
+    card: Card<'g>,
+}
+
+/// What is open while going down a sheet.
+struct Finder<'g> {
+    grid: &'g Grid,
+    /// Tables that go on, the lines of the card among them.
+    tables: Vec<OpenTable<'g>>,
+    /// The card that goes on.
+    card: Option<OpenCard<'g>>,
+    /// What was found and is closed, by where it begins.
+    found: Vec<(CellRef, Found<'g>)>,
+    problems: Vec<Problem>,
+    /// Rows before the first table or card: the first, the last, and whether one is more than a title.
+    before: Option<(u32, u32, bool)>,
+    /// Whether a header was ambiguous, so that the sheet's problem is told.
+    ambiguous: bool,
+}
+
+impl<'g> Finder<'g> {
+    fn new(grid: &'g Grid) -> Self {
+        Finder {
+            grid,
+            tables: Vec::new(),
+            card: None,
+            found: Vec::new(),
+            problems: Vec::new(),
+            before: None,
+            ambiguous: false,
+        }
+    }
+
+    /// Takes one row; `next` is the filled row after it.
+    fn row(&mut self, row: &'g GridRow, next: Option<&'g GridRow>) {
+        let spans: Vec<(u32, u32)> = self.tables.iter().map(OpenTable::span).collect();
+        let headers =
+            if is_label_row(row) { Vec::new() } else { header::header_rows(row, self.card.is_some(), &spans) };
+        if !headers.is_empty() {
+            let spans: Vec<(u32, u32)> = headers.iter().map(HeaderRow::span).collect();
+            let within = |at: u32| spans.iter().any(|span| (span.0..=span.1).contains(&at));
+            self.open(&headers, row.row);
+            let rest: Vec<&(u32, Typed)> = row.cells().iter().filter(|(at, _)| !within(*at)).collect();
+            self.cells(row, &rest, true);
+        } else if starts_card(row, next) {
+            self.close_all();
+            let start = CellRef::new(row.row, row.cells().first().map_or(0, |(at, _)| *at));
+            let card = Card { place: self.grid.place_of(start), labels: Vec::new(), lines: Vec::new() };
+            self.card = Some(OpenCard { start, card });
+            self.labels(row);
+        } else if self.card.is_some() && self.tables.is_empty() {
+            self.labels(row);
+        } else if self.tables.is_empty() {
+            let title = matches!(row.cells(), [(_, Typed { value: Value::Text(_), .. })]);
+            let (first, _, more) = self.before.unwrap_or((row.row, row.row, false));
+            self.before = Some((first, row.row, more || !title));
+        } else {
+            let cells: Vec<&(u32, Typed)> = row.cells().iter().collect();
+            self.cells(row, &cells, false);
+        }
+    }
+
+    /// Opens the tables of a header row, and closes what they end.
+    fn open(&mut self, headers: &[HeaderRow<'g>], row: u32) {
+        for header in headers {
+            let table = OpenTable::new(header, row);
+            if self.tables.iter().any(|open| open.has_same_header(&table)) {
+                continue;
+            }
+            let span = table.span();
+            let mut ended = Vec::new();
+            while let Some(at) = self.tables.iter().position(|open| overlap(open.span(), span)) {
+                ended.push(self.tables.swap_remove(at));
+            }
+            let lines = table.kind() == Some(TableKind::CardLines);
+            let ends_card = ended.iter().any(|open| open.kind() == Some(TableKind::CardLines))
+                || !self.tables.iter().any(|open| open.kind() == Some(TableKind::CardLines));
+            for open in ended {
+                self.close_table(open);
+            }
+            if !lines && ends_card {
+                self.close_card();
+            }
+            if table.kind().is_none() {
+                self.ambiguous = true;
+                let kinds: Vec<&str> = header.kinds.iter().map(|kind| kind.name()).collect();
+                self.problems.push(
+                    Fault::new(
+                        Code::TableAmbiguous,
+                        format!("This header row may be of {}; the rows under it were not read.", kinds.join(" or ")),
+                        "Make two tables of it, each with its own columns.",
+                    )
+                    .at(self.grid.place_of(table.start())),
+                );
+            }
+            self.tables.push(table);
+        }
+    }
+
+    /// Gives the `cells` of `row` to the tables they belong to: the one they stand under, else the nearest. Beside a
+    /// header, cells that stand under no table are the header's own business.
+    fn cells(&mut self, row: &'g GridRow, cells: &[&'g (u32, Typed)], beside_header: bool) {
+        if cells.is_empty() {
+            return;
+        }
+        if let ([only], false) = (self.tables.as_mut_slice(), beside_header) {
+            only.take(self.grid, row, cells);
+            return;
+        }
+        let distance = |span: (u32, u32), at: u32| span.0.saturating_sub(at).max(at.saturating_sub(span.1));
+        let mut shares: Vec<Vec<&(u32, Typed)>> = vec![Vec::new(); self.tables.len()];
+        for cell in cells {
+            let nearest = self
+                .tables
+                .iter()
+                .enumerate()
+                .filter(|(_, table)| !beside_header || table.start().row < row.row)
+                .min_by_key(|(_, table)| (distance(table.span(), cell.0), table.span().0));
+            if let Some(share) = nearest.and_then(|(at, _)| shares.get_mut(at)) {
+                share.push(cell);
+            }
+        }
+        for (table, share) in self.tables.iter_mut().zip(shares) {
+            table.take(self.grid, row, &share);
+        }
+    }
+
+    /// Reads a row of a card above its line header: labels, each with the cell right beside it.
+    fn labels(&mut self, row: &'g GridRow) {
+        let Some(open) = self.card.as_mut() else { return };
+        let mut cells = row.cells().iter().peekable();
+        while let Some((at, typed)) = cells.next() {
+            let place = self.grid.place_of(CellRef::new(row.row, *at));
+            let beside = at.saturating_add(1);
+            let text = if let Value::Text(text) = &typed.value { text.as_str() } else { "" };
+            if let Some((label, default)) = Label::read(text) {
+                let value_place = self.grid.place_of(CellRef::new(row.row, beside));
+                let (value, valueless) = (row.get(beside), row.is_valueless(beside));
+                open.card.labels.push(LabelCell { label, place: value_place, value, default, valueless });
+            } else if !output::is_card_label(text) {
+                self.problems.push(not_a_label(typed, row.get(beside), row.cells().len()).at(place));
+            }
+            cells.next_if(|(next, _)| *next == beside);
+        }
+    }
+
+    /// Closes a table and keeps it, the card's lines with the card.
+    fn close_table(&mut self, open: OpenTable<'g>) {
+        let start = open.start();
+        let (table, mut problems) = open.close(self.grid);
+        self.problems.append(&mut problems);
+        let Some(table) = table else { return };
+        match (&mut self.card, table.kind) {
+            (Some(open), TableKind::CardLines) => open.card.lines.push(table),
+            _ => self.found.push((start, Found::Table(table))),
+        }
+    }
+
+    /// Closes the card and keeps it, unless it is an empty form.
+    fn close_card(&mut self) {
+        let Some(OpenCard { start, card }) = self.card.take() else { return };
+        if !card.is_empty_form() || card.labels.iter().any(|cell| cell.valueless) {
+            self.found.push((start, Found::Card(card)));
+        }
+    }
+
+    /// Closes everything.
+    fn close_all(&mut self) {
+        for open in std::mem::take(&mut self.tables) {
+            self.close_table(open);
+        }
+        self.close_card();
+    }
+
+    /// What was found, with the sheet's own notes.
+    fn finish(mut self) -> Sheet<'g> {
+        let any = self.card.is_some() || !self.tables.is_empty() || !self.found.is_empty();
+        self.close_all();
+        self.found.sort_by_key(|(start, _)| *start);
+        let first = self.found.first().map(|(start, _)| start.row);
+        if !any {
+            self.problems.push(not_read(self.grid));
+        } else if let Some((first, last, true)) = self.before {
+            self.problems.push(
+                Fault::new(
+                    Code::RowsNotRead,
+                    format!(
+                        "Rows {} to {} stand above the first table or card and were not read.",
+                        first + 1,
+                        last + 1
+                    ),
+                    "Nothing to do, unless they hold something that should count: then give them a header row.",
+                )
+                .at(self.grid.place_of(CellRef::new(first, 0))),
+            );
+        }
+        let last = self.grid.last_valueless_row();
+        let loose_rows = if any { last > first } else { last.is_some() };
+        Sheet {
+            place: self.grid.place().clone(),
+            standing: if any { Standing::Read } else { Standing::NotRead },
+            found: self.found.into_iter().map(|(_, found)| found).collect(),
+            problems: self.problems,
+            loose_rows,
+        }
+    }
+}
+
+/// Whether a row is labels and values in turn (`Recipe`, `Soup`, `Portions`, `12`) though it carries the signature of
+/// recipe facts: `Recipe` first, no header among the values, and a value that begins with a digit.
+fn is_label_row(row: &GridRow) -> bool {
+    let label = |typed: &Typed| if let Value::Text(text) = &typed.value { Label::read(text) } else { None };
+    let value = |typed: &Typed| match &typed.value {
+        Value::Text(text) => !crate::schema::header::is_known(text),
+        _ => true,
+    };
+    let mut counted = false;
+    let mut first = true;
+    for pair in row.cells().chunks(2) {
+        let [(at, said), (beside, stated)] = pair else { return false };
+        let fits = match label(said) {
+            Some((Label::Recipe, _)) => first,
+            Some(_) => !first,
+            None => false,
+        };
+        if !fits || at.checked_add(1) != Some(*beside) || !value(stated) {
+            return false;
+        }
+        counted |= !first && stated.seen().starts_with(|c: char| c.is_ascii_digit());
+        first = false;
+    }
+    counted
+}
+
+/// Whether a card begins in `row`: `Recipe` is its first filled cell, and right beside it stands a name. An empty
+/// form begins one too, where the next row goes on as a card does.
+fn starts_card(row: &GridRow, next: Option<&GridRow>) -> bool {
+    let label = |typed: &Typed| if let Value::Text(text) = &typed.value { Label::read(text) } else { None };
+    let Some((at, first)) = row.cells().first() else { return false };
+    if !matches!(label(first), Some((Label::Recipe, _))) {
+        return false;
+    }
+    match &row.get(at.saturating_add(1)).value {
+        Value::Blank => next.is_some_and(|next| {
+            let goes_on = |(_, typed): &(u32, Typed)| label(typed).is_some_and(|(label, _)| label != Label::Recipe);
+            next.cells().first().is_some_and(goes_on) || !header::header_rows(next, true, &[]).is_empty()
+        }),
+        Value::Text(name) => !crate::schema::header::is_known(name),
+        _ => true,
+    }
+}
+
+/// What to say of a filled cell that stands where a card's label should, with `beside` right of it, in a row of
+/// `filled` cells.
+fn not_a_label(typed: &Typed, beside: &Typed, filled: usize) -> Fault {
+    let seen = typed.seen();
+    match &typed.value {
+        Value::Text(text) if filled == 1 => Fault::new(
+            Code::HeadingKept,
+            format!("“{text}” stands alone on the card, above its lines, and was taken for a heading."),
+            "If it is a label, type its value in the cell right beside it.",
+        ),
+        Value::Text(text) if !beside.is_blank() => Fault::new(
+            Code::LabelUnknown,
+            format!("“{text}” is not a label that a card has; it and “{}” were not read.", beside.seen()),
+            did_you_mean(text, Label::ALL.iter().map(|label| label.text()))
+                .unwrap_or_else(|| "To carry text through, type it beside Note or Method.".to_owned()),
+        ),
+        _ => Fault::new(
+            Code::LabelUnknown,
+            format!("“{seen}” stands beside a label's value and was not read."),
+            "A value stands in the one cell right beside its label: type quantity and unit together, as in “3 qt”.",
+        ),
+    }
+}
+
+/// What to say of a sheet on which nothing was found.
+fn not_read(grid: &Grid) -> Problem {
+    let formula = grid.rows().iter().find_map(|row| {
+        let lost = |(_, typed): &&(u32, Typed)| matches!(typed.value, Value::Formula(_));
+        row.cells().iter().find(lost).map(|(at, _)| CellRef::new(row.row, *at))
+    });
+    if let Some(cell) = formula {
+        return Fault::new(
+            Code::FormulaWithoutValue,
+            "This sheet has formulas that were saved without their results, so no table could be found on it.",
+            "Open the book once in a spreadsheet program and save it.",
+        )
+        .at(grid.place_of(cell));
+    }
+    let (place, help) = match near::nearest_header(grid) {
+        Some((cell, hint)) => (grid.place_of(cell), hint),
+        None => (
+            grid.place().clone(),
+            "Nothing to do, unless it holds something that should count: then give it a header row.".to_owned(),
+        ),
+    };
+    Fault::new(Code::SheetNotRead, "No table or recipe card was found on this sheet.", help).at(place)
+}

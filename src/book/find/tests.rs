@@ -1,0 +1,442 @@
+//! Tests of finding tables and cards. Sheets are drawn as text: `|` between cells, a line per row. What is expected
+//! follows from the rules on finding tables, cell by cell.
+
+use super::*;
+use crate::book::grid::{Grid, GridBuilder};
+use crate::problem::{CellRef, Code, Place};
+use crate::schema::{Column as C, Label, TableKind, Typed};
+
+/// A grid from its drawing; the first line is row 1. Numbers become numbers.
+fn grid(drawing: &str) -> Grid {
+    let mut grid = GridBuilder::new(Place::sheet("a.xlsx", "S"));
+    for (row, line) in (0..).zip(drawing.trim_matches('\n').lines()) {
+        for (column, cell) in (0..).zip(line.split('|')) {
+            let cell = cell.trim();
+            let typed = match cell.parse() {
+                Ok(number) => Typed::number(number),
+                Err(_) if cell.is_empty() => continue,
+                Err(_) => Typed::text(cell),
+            };
+            grid.put(CellRef::new(row, column), typed).unwrap();
+        }
+    }
+    grid.finish()
+}
+
+/// A table's rows as the text of some of its columns.
+fn rows(table: &Table<'_>, columns: &[C]) -> Vec<String> {
+    let row =
+        |row: &TableRow<'_>| columns.iter().map(|column| table.cell(row, *column).seen()).collect::<Vec<_>>().join("|");
+    table.rows.iter().map(row).collect()
+}
+
+/// Codes with the cells they stand at.
+fn told(sheet: &Sheet<'_>) -> Vec<(Code, String)> {
+    sheet
+        .problems
+        .iter()
+        .map(|p| (p.code, p.place.cell_ref().map_or_else(String::new, |cell| cell.to_string())))
+        .collect()
+}
+
+fn tables<'s, 'g>(sheet: &'s Sheet<'g>) -> Vec<&'s Table<'g>> {
+    sheet
+        .found
+        .iter()
+        .filter_map(|found| match found {
+            Found::Table(table) => Some(table),
+            Found::Card(_) => None,
+        })
+        .collect()
+}
+
+fn cards<'s, 'g>(sheet: &'s Sheet<'g>) -> Vec<&'s Card<'g>> {
+    sheet
+        .found
+        .iter()
+        .filter_map(|found| match found {
+            Found::Card(card) => Some(card),
+            Found::Table(_) => None,
+        })
+        .collect()
+}
+
+fn one_kind(header: &str) -> Option<TableKind> {
+    let grid = grid(header);
+    let sheet = find(&grid);
+    match tables(&sheet).as_slice() {
+        [table] => Some(table.kind),
+        _ => None,
+    }
+}
+
+#[test]
+fn every_kind_is_known_by_its_header() {
+    for (header, kind) in [
+        ("Test|Role|Part|Weight", TableKind::YieldTests),
+        ("Setting|Value", TableKind::Settings),
+        ("Dish|Portions|Day", TableKind::Plan),
+        ("Dish|Sold", TableKind::Menu),
+        ("dish|recipe|portion|menu price", TableKind::Menu),
+        ("Recipe|Ingredient|Qty|Unit", TableKind::RecipeLines),
+        ("Recipe|Makes", TableKind::RecipeFacts),
+        ("Item|Measure|Holds", TableKind::Measures),
+        ("Product|Pack size|Case price", TableKind::Prices),
+        ("Description|Unit|Cost", TableKind::Prices),
+        ("Item|Price|Per", TableKind::Prices),
+        ("Item|On hand", TableKind::Stock),
+        ("Opening|Purchases|Closing", TableKind::Control),
+    ] {
+        assert_eq!(one_kind(header), Some(kind), "{header}");
+    }
+    for header in [
+        "Ingredient|Qty",
+        "Item|Price",
+        "Item|Pack|Price|Qty",
+        "Dish|Portions|Sold",
+        "Recipe|Makes|Item",
+        "Item|Measure|Weighs|Price",
+        "Test|Role|Part",
+    ] {
+        assert_eq!(one_kind(header), None, "{header}");
+    }
+}
+
+#[test]
+fn a_header_stands_anywhere_and_title_rows_above_it() {
+    let grid = grid(
+        "
+Spring price list
+
+ | | Pack | Item | Price
+ | | 50 lb | Onions | 38.45
+
+ | | 6/5 lb | Shrimp | 61
+",
+    );
+    let sheet = find(&grid);
+    let found = tables(&sheet);
+    assert_eq!(found[0].place.to_string(), "a.xlsx ▸ S!C3");
+    assert_eq!(
+        rows(found[0], &[C::Item, C::Pack, C::Price, C::Supplier]),
+        ["Onions|50 lb|38.45|", "Shrimp|6/5 lb|61|"]
+    );
+    assert_eq!(found[0].place_of(&found[0].rows[1], C::Price).within_file(), "S!E6");
+    assert_eq!(found[0].rows[1].row(), 5);
+    assert_eq!(told(&sheet), []);
+    assert_eq!(sheet.standing, Standing::Read);
+}
+
+#[test]
+fn more_than_a_title_above_is_told() {
+    let grid = grid("Title\nChef | Ana\nItem|Price|Per\nOnions|2|lb");
+    assert_eq!(told(&find(&grid)), [(Code::RowsNotRead, "A1".into())]);
+}
+
+#[test]
+fn tables_stand_below_one_another_and_a_repeated_header_is_skipped() {
+    let grid = grid(
+        "
+Item|Price|Per
+Onions|2|lb
+Item|Price|Per
+Leeks|3|lb
+Dish|Portions
+Soup|40
+Item|Price|Pack
+Salt|9|50 lb
+",
+    );
+    let sheet = find(&grid);
+    let found = tables(&sheet);
+    let kinds: Vec<_> = found.iter().map(|table| table.kind).collect();
+    assert_eq!(kinds, [TableKind::Prices, TableKind::Plan, TableKind::Prices]);
+    assert_eq!(rows(found[0], &[C::Item]), ["Onions", "Leeks"]);
+    assert_eq!(rows(found[1], &[C::Dish, C::Portions]), ["Soup|40"]);
+    assert_eq!(rows(found[2], &[C::Item, C::Pack]), ["Salt|50 lb"]);
+    assert_eq!(told(&sheet), []);
+}
+
+#[test]
+fn tables_stand_side_by_side_with_an_empty_column_between() {
+    let grid = grid(
+        "
+Item|Price|Per| |Dish|Portions
+Onions|2|lb| |Soup|40
+Leeks|3|lb| |Pie|12
+Item|On hand| | |Stew|7
+Leeks|5 lb| | |Hash|9
+",
+    );
+    let sheet = find(&grid);
+    let found = tables(&sheet);
+    assert_eq!(found.len(), 3);
+    assert_eq!(rows(found[0], &[C::Item, C::Per]), ["Onions|lb", "Leeks|lb"]);
+    assert_eq!(rows(found[1], &[C::Dish, C::Portions]), ["Soup|40", "Pie|12", "Stew|7", "Hash|9"]);
+    assert_eq!(rows(found[2], &[C::Item, C::OnHand]), ["Leeks|5 lb"]);
+    assert_eq!(told(&sheet), []);
+}
+
+#[test]
+fn a_gap_in_a_header_does_not_cut_the_table() {
+    let grid = grid("Item| |Price|Per| |Supplier\nOnions|x|2|lb| |North\n");
+    let sheet = find(&grid);
+    let found = tables(&sheet);
+    assert_eq!(rows(found[0], &[C::Item, C::Price, C::Supplier]), ["Onions|2|North"]);
+    assert_eq!(told(&sheet), [(Code::ColumnIgnored, "B2".into())], "what stands under no header is told");
+}
+
+#[test]
+fn a_header_that_fits_two_kinds_is_a_problem_and_its_rows_are_not_read() {
+    let grid = grid("Item|On hand|Measure|Weighs\nOnions|3|each|100 g\nItem|Price|Per\nLeeks|2|lb");
+    let sheet = find(&grid);
+    assert_eq!(tables(&sheet).len(), 1);
+    assert_eq!(told(&sheet), [(Code::TableAmbiguous, "A1".into())]);
+}
+
+#[test]
+fn of_two_columns_of_one_meaning_the_canonical_one_wins() {
+    let grid = grid("Item|Cost|Price|Per\nOnions|1|2|lb");
+    let sheet = find(&grid);
+    assert_eq!(rows(tables(&sheet)[0], &[C::Price]), ["2"]);
+    assert_eq!(told(&sheet), [(Code::ColumnTwice, "B1".into())]);
+}
+
+#[test]
+fn an_item_column_of_bare_digits_loses_to_one_of_text() {
+    let grid = grid("Item|Description|Price|Per\n100234|Onions|2|lb\n100235|Leeks|3|lb");
+    let sheet = find(&grid);
+    assert_eq!(rows(tables(&sheet)[0], &[C::Item]), ["Onions", "Leeks"]);
+    assert_eq!(told(&sheet), [(Code::ColumnTwice, "A1".into())]);
+}
+
+#[test]
+fn pack_size_is_the_pack_save_beside_a_size_unit() {
+    let unit = grid("Item|Units per case|Pack size|UOM|Price\nOil|6|1|gal|40");
+    let sheet = find(&unit);
+    assert_eq!(rows(tables(&sheet)[0], &[C::PackCount, C::UnitSize, C::SizeUnit, C::Pack]), ["6|1|gal|"]);
+    let pack = grid("Item|Pack size|Price\nOil|6/1 gal|40");
+    let sheet = find(&pack);
+    assert_eq!(rows(tables(&sheet)[0], &[C::Pack, C::UnitSize]), ["6/1 gal|"]);
+    let both = grid("Item|Pack size|Unit size|Unit|Price\nOil|6/1 gal|1|gal|40");
+    let sheet = find(&both);
+    assert_eq!(rows(tables(&sheet)[0], &[C::Pack, C::UnitSize]), ["6/1 gal|1"]);
+}
+
+#[test]
+fn the_unit_in_a_headers_brackets_is_the_columns_default() {
+    let grid = grid("Test|Role|Part|Weight (kg)\nCod|main|Fillet|2.5");
+    let sheet = find(&grid);
+    let table = tables(&sheet)[0];
+    assert_eq!(table.heading(C::Weight).unwrap().default.as_deref(), Some("kg"));
+    assert_eq!(table.heading(C::Weight).unwrap().text, "Weight (kg)");
+    assert_eq!(table.heading(C::Part).unwrap().default, None);
+}
+
+#[test]
+fn headings_group_the_rows_below_them() {
+    let grid = grid(
+        "
+Item|Price|Per
+PRODUCE
+Onions|2|lb
+For the freezer:
+Peas|3|lb
+",
+    );
+    let sheet = find(&grid);
+    let table = tables(&sheet)[0];
+    assert_eq!(rows(table, &[C::Item]), ["Onions", "Peas"]);
+    let groups: Vec<_> = table.rows.iter().map(|row| row.group.as_deref()).collect();
+    assert_eq!(groups, [Some("PRODUCE"), Some("For the freezer")]);
+    assert_eq!(told(&sheet), [(Code::HeadingKept, "A2".into()), (Code::HeadingKept, "A4".into())]);
+}
+
+#[test]
+fn a_name_alone_is_a_row_where_it_can_be_one() {
+    let menu = grid("Dish|Recipe|Sold\nMAINS\nOnion soup");
+    let sheet = find(&menu);
+    assert_eq!(rows(tables(&sheet)[0], &[C::Dish]), ["Onion soup"]);
+    assert_eq!(told(&sheet), [(Code::HeadingKept, "A2".into())]);
+    let coded = grid("Code|Item|Price|Per\n |Saffron\n |SPICES\nx1|Salt|1|lb");
+    let sheet = find(&coded);
+    assert_eq!(
+        rows(tables(&sheet)[0], &[C::Item]),
+        ["Saffron", "Salt"],
+        "not in the first column: a row without price"
+    );
+}
+
+#[test]
+fn unknown_columns_are_ignored_and_told_ours_silently() {
+    let grid = grid("Item|Aisle|Price|Per|Pack read as|EP unit cost\nOnions|7|2|lb|453.59|0.005");
+    let sheet = find(&grid);
+    assert_eq!(told(&sheet), [(Code::ColumnIgnored, "B1".into())]);
+    assert_eq!(tables(&sheet)[0].columns.len(), 3);
+}
+
+#[test]
+fn what_stands_beside_a_table_is_told_once() {
+    let grid = grid("Item|Price|Per\nOnions|2|lb|call first\n | | |and here\n | | | |there");
+    let sheet = find(&grid);
+    assert_eq!(rows(tables(&sheet)[0], &[C::Item]), ["Onions"]);
+    assert_eq!(told(&sheet), [(Code::ColumnIgnored, "D2".into())]);
+    assert!(sheet.problems[0].message.starts_with("3 filled cells beside this table, in column D, E"));
+}
+
+#[test]
+fn a_card_is_labels_then_lines() {
+    let grid = grid(
+        "
+Recipe|Onion soup
+Makes|3 qt
+Portion (fl oz)|8
+Seasoning|2
+Ingredient|Qty|Unit|Aisle
+Onions|2|lb|7
+FOR THE TOP
+Bread|12|slices
+Salt
+Item|Qty|Unit
+Ice|1|lb
+Total|||9
+Recipe|Stock
+Portions|4
+Product|Amount
+Bones|5 lb
+Item|Price|Per
+Onions|1|lb
+",
+    );
+    let sheet = find(&grid);
+    let found = cards(&sheet);
+    assert_eq!(found.len(), 2);
+    let soup = found[0];
+    assert_eq!(soup.place.within_file(), "S!A1");
+    let labels: Vec<_> = soup.labels.iter().map(|l| (l.label, l.value.seen(), l.place.within_file())).collect();
+    assert_eq!(
+        labels,
+        [
+            (Label::Recipe, "Onion soup".into(), "S!B1".into()),
+            (Label::Makes, "3 qt".into(), "S!B2".into()),
+            (Label::Portion, "8".into(), "S!B3".into()),
+            (Label::SpiceFactor, "2".into(), "S!B4".into()),
+        ]
+    );
+    assert_eq!(soup.label(Label::Portion).unwrap().default.as_deref(), Some("fl oz"));
+    assert_eq!(soup.lines.len(), 2, "the second line header has other columns");
+    assert_eq!(rows(&soup.lines[0], &[C::Item, C::Qty, C::Unit]), ["Onions|2|lb", "Bread|12|slices", "Salt||"]);
+    assert_eq!(soup.lines[0].rows[1].group.as_deref(), Some("FOR THE TOP"));
+    assert_eq!(rows(&soup.lines[1], &[C::Item, C::Qty]), ["Ice|1"]);
+    assert_eq!(found[1].label(Label::Recipe).unwrap().value.seen(), "Stock");
+    assert_eq!(rows(&found[1].lines[0], &[C::Item, C::Qty]), ["Bones|5 lb"]);
+    assert_eq!(rows(tables(&sheet)[0], &[C::Item, C::Price]), ["Onions|1"]);
+    assert_eq!(
+        told(&sheet),
+        [(Code::ColumnIgnored, "D5".into()), (Code::HeadingKept, "A7".into()), (Code::TotalSkipped, "A12".into()),]
+    );
+}
+
+#[test]
+fn our_own_readings_and_totals_on_a_card_are_skipped_silently() {
+    let grid = grid(
+        "
+Recipe|Onion soup|Portions used|12
+Makes|3 qt|Makes in base units|2839.06
+Ingredient|Qty|Unit|Line cost
+Onions|2|lb|4
+Food cost| | |4
+Portion cost| | |0.33
+Allergens found|none
+",
+    );
+    let sheet = find(&grid);
+    assert_eq!(told(&sheet), []);
+    assert_eq!(cards(&sheet)[0].labels.len(), 2);
+    assert_eq!(rows(&cards(&sheet)[0].lines[0], &[C::Item]), ["Onions"]);
+}
+
+#[test]
+fn labels_may_stand_beside_one_another_and_strays_are_told() {
+    let grid = grid("Recipe|Soup|Portions|12\nMakes|3|qt\nChef|Ana\nOur favourite\nIngredient|Qty\nOnions|1 lb");
+    let sheet = find(&grid);
+    let labels: Vec<_> = cards(&sheet)[0].labels.iter().map(|l| (l.label, l.value.seen())).collect();
+    assert_eq!(labels, [(Label::Recipe, "Soup".into()), (Label::Portions, "12".into()), (Label::Makes, "3".into())]);
+    assert_eq!(
+        told(&sheet),
+        [(Code::LabelUnknown, "C2".into()), (Code::LabelUnknown, "A3".into()), (Code::HeadingKept, "A4".into()),]
+    );
+}
+
+#[test]
+fn labels_in_one_row_are_told_from_a_header_by_their_values() {
+    for (drawing, is_card) in [
+        ("Recipe|Soup|Makes|3 qt\nIngredient|Qty\nLeeks|1 lb", true),
+        ("Recipe|Soup|Portion|8 fl oz|Portions|12\nIngredient|Qty\nLeeks|1 lb", true),
+        ("Recipe|Season|Makes|Cuisine\nSoup|Winter|3 qt|French", false),
+        ("Recipe|Portion|Portions|2024\nSoup|8 fl oz|12|x", false),
+    ] {
+        let grid = grid(drawing);
+        let sheet = find(&grid);
+        assert_eq!((cards(&sheet).len(), tables(&sheet).len()), if is_card { (1, 0) } else { (0, 1) }, "{drawing}");
+    }
+}
+
+#[test]
+fn a_label_left_open_and_a_header_row_are_told_apart() {
+    let grid = grid("Recipe|Soup\nMenu price\nIngredient|Qty\nOnions|1 lb\nRecipe|Ingredient|Qty\nStew|Beef|2 lb");
+    let sheet = find(&grid);
+    let card = cards(&sheet)[0];
+    assert!(card.label(Label::MenuPrice).unwrap().value.is_blank());
+    assert_eq!(rows(&card.lines[0], &[C::Item]), ["Onions"]);
+    assert_eq!(tables(&sheet)[0].kind, TableKind::RecipeLines);
+    assert_eq!(told(&sheet), []);
+}
+
+#[test]
+fn an_empty_form_is_no_card_but_a_nameless_one_is() {
+    let form = grid("Recipe\nMakes\nIngredient|Qty");
+    let sheet = find(&form);
+    assert!(sheet.found.is_empty() && sheet.problems.is_empty());
+    assert_eq!(sheet.standing, Standing::Read);
+    let nameless = grid("Recipe\nMakes|3 qt\nIngredient|Qty\nOnions|1 lb");
+    let sheet = find(&nameless);
+    assert!(cards(&sheet)[0].label(Label::Recipe).unwrap().value.is_blank());
+}
+
+#[test]
+fn lone_text_in_a_card_is_a_line() {
+    let grid = grid("Recipe|Soup\nIngredient|Qty\nSalt\nFor the top:\n | |\nChives");
+    let sheet = find(&grid);
+    let lines = &cards(&sheet)[0].lines[0];
+    assert_eq!(rows(lines, &[C::Item]), ["Salt", "Chives"]);
+    assert_eq!(lines.rows[1].group.as_deref(), Some("For the top"));
+}
+
+#[test]
+fn output_sheets_are_passed_over_and_others_are_named() {
+    let ours = grid("Figured by parings 0.1\nDish|Portions\nSoup|4");
+    assert_eq!((find(&ours).standing, find(&ours).found.len(), find(&ours).problems.len()), (Standing::Output, 0, 0));
+    let notes = grid("Call the fishmonger\nName|Phone\nAna|555");
+    let sheet = find(&notes);
+    assert_eq!(sheet.standing, Standing::NotRead);
+    assert_eq!(told(&sheet), [(Code::SheetNotRead, String::new())]);
+    assert_eq!(find(&grid("")).standing, Standing::Empty);
+}
+
+#[test]
+fn a_sheet_that_is_nearly_a_table_says_what_it_lacks() {
+    for (drawing, hint) in [
+        ("Item|Price\nOnions|2", "Row 1 would be the header of prices with one of “Pack”, “Size unit”, “Per” too."),
+        ("Test|Role|Weight\nCod|main|2", "Row 1 would be the header of yield tests with “Part” too."),
+        (
+            "Prices\nItem|Pack|Price|Qty\nOnions|50 lb|2|1",
+            "Row 2 would be the header of prices, but for its column “Qty”, which belongs elsewhere.",
+        ),
+    ] {
+        let grid = grid(drawing);
+        let sheet = find(&grid);
+        assert_eq!(sheet.problems[0].code, Code::SheetNotRead);
+        assert_eq!(sheet.problems[0].help, hint);
+    }
+}

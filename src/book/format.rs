@@ -1,0 +1,206 @@
+//! What a cell's number format says about its number: a percentage, money, a date, a fraction, or nothing.
+//!
+//! Takes the format code as a workbook stores it; gives a [`Shown`]. Format codes: ECMA-376 part 1, 18.8.30 and
+//! 18.8.31.
+
+use crate::schema::Shown;
+
+/// ISO 4217 codes that a format may show in quotes. CUP is left out: in a kitchen `0 "CUP"` is a measure.
+const CODES: &str = "AED AFN ALL AMD AOA ARS AUD AWG AZN BAM BBD BDT BGN BHD BIF BMD BND BOB BRL BSD BTN BWP BYN BZD \
+     CAD CDF CHF CLP CNY COP CRC CVE CZK DJF DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GNF GTQ GYD HKD \
+     HNL HTG HUF IDR ILS INR IQD IRR ISK JMD JOD JPY KES KGS KHR KMF KPW KRW KWD KYD KZT LAK LBP LKR LRD LSL LYD MAD \
+     MDL MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR NZD OMR PAB PEN PGK PHP PKR PLN PYG QAR \
+     RON RSD RUB RWF SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP SZL THB TJS TMT TND TRY TTD TWD TZS UAH \
+     UGX USD UYU UZS VED VES VND VUV WST XAF XCD XOF XPF YER ZAR ZMW";
+
+/// Signs made of letters that a format may show in quotes.
+const LETTER_SIGNS: &[&str] = &["kr", "kr.", "zł", "Kč", "Ft", "Fr.", "lei", "Rs", "Rs."];
+
+/// What the format `code` with the number `id` says. Numbers 5 to 8 are money in the sign of the user's region, which
+/// a workbook does not store.
+pub fn shown(code: &str, id: Option<u32>) -> Shown {
+    match (id, code) {
+        (Some(5..=8), "" | "General") => Shown::Money(String::new()),
+        _ => of_code(code),
+    }
+}
+
+/// What the first section of a format code, the one for positive numbers, says.
+fn of_code(code: &str) -> Shown {
+    let mut said = Said::default();
+    let mut rest = code.chars();
+    while let Some(c) = rest.next() {
+        match c {
+            ';' => break,
+            // A sign may be escaped: `\$`. The others stand for a width or fill and show nothing.
+            '\\' => said.literal(rest.next()),
+            '_' | '*' => drop(rest.next()),
+            '"' => said.quoted(&rest.by_ref().take_while(|c| *c != '"').collect::<String>()),
+            '[' => said.bracketed(&rest.by_ref().take_while(|c| *c != ']').collect::<String>()),
+            '%' => said.percent = true,
+            '/' => said.slash = true,
+            '?' | '#' | '0' => said.digits = true,
+            'd' | 'D' | 'm' | 'M' | 'y' | 'Y' | 'h' | 'H' | 's' | 'S' => said.date = true,
+            // `General`, and `E+00`: letters that are no part of a date.
+            'G' => drop(rest.by_ref().take("eneral".len()).count()),
+            c => said.literal(Some(c)),
+        }
+    }
+    said.shown()
+}
+
+/// What was seen in a format so far.
+#[derive(Debug, Default)]
+struct Said {
+    percent: bool,
+    date: bool,
+    slash: bool,
+    digits: bool,
+    money: Option<String>,
+}
+
+impl Said {
+    /// A character that is shown as it is.
+    fn literal(&mut self, c: Option<char>) {
+        if let Some(c) = c.filter(|c| is_sign(*c)) {
+            self.money.get_or_insert_default().push(c);
+        }
+    }
+
+    /// Text that is shown as it is.
+    fn quoted(&mut self, text: &str) {
+        let text = text.trim();
+        let code = text.len() == 3 && CODES.split(' ').any(|code| code == text);
+        if code || text.chars().any(is_sign) || LETTER_SIGNS.contains(&text) {
+            self.money.get_or_insert_with(|| text.to_owned());
+        }
+    }
+
+    /// A colour, a condition, a locale, a currency such as `$€-407`, or elapsed time.
+    fn bracketed(&mut self, text: &str) {
+        if let Some(currency) = text.strip_prefix('$') {
+            let sign = currency.split_once('-').map_or(currency, |(sign, _)| sign).trim();
+            if !sign.is_empty() {
+                self.money.get_or_insert_with(|| sign.to_owned());
+            }
+        } else if !text.is_empty() && text.bytes().all(|byte| matches!(byte | 32, b'h' | b'm' | b's')) {
+            self.date = true;
+        }
+    }
+
+    /// What all of it says.
+    fn shown(self) -> Shown {
+        match self {
+            Said { date: true, .. } => Shown::Date,
+            Said { percent: true, .. } => Shown::Percent,
+            Said { money: Some(sign), .. } => Shown::Money(sign),
+            Said { slash: true, digits: true, .. } => Shown::Fraction,
+            _ => Shown::Plain,
+        }
+    }
+}
+
+/// Whether a character is a currency sign (Unicode category Sc).
+fn is_sign(c: char) -> bool {
+    matches!(
+        c,
+        '$' | '\u{A2}'..='\u{A5}'
+            | '\u{58F}' | '\u{60B}' | '\u{9F2}' | '\u{9F3}' | '\u{E3F}' | '\u{17DB}'
+            | '\u{20A0}'..='\u{20CF}'
+            | '\u{FDFC}' | '\u{FE69}' | '\u{FF04}' | '\u{FFE0}' | '\u{FFE1}' | '\u{FFE5}' | '\u{FFE6}'
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn money(sign: &str) -> Shown {
+        Shown::Money(sign.to_owned())
+    }
+
+    #[test]
+    fn percentages() {
+        for code in ["0%", "0.00%", "0.0 %", "[Red]0%;-0%", "0.0\\ %"] {
+            assert_eq!(of_code(code), Shown::Percent, "{code}");
+        }
+        for code in ["0\"%\"", "0\\%", "0;0%"] {
+            assert_eq!(of_code(code), Shown::Plain, "{code}: a literal, or not the first section");
+        }
+    }
+
+    #[test]
+    fn money_in_all_its_dress() {
+        for (code, sign) in [
+            ("$#,##0.00", "$"),
+            ("\"$\"#,##0.00_);\\(\"$\"#,##0.00\\)", "$"),
+            ("\\$0.00", "$"),
+            ("[$€-407]\\ #,##0.00", "€"),
+            ("#,##0.00\\ [$€-407]", "€"),
+            ("#,##0.00 €", "€"),
+            ("[$USD]\\ 0.00", "USD"),
+            ("[$USD] #,##0.00", "USD"),
+            ("[$$-409]#,##0.00", "$"),
+            ("[$£-809]0.00", "£"),
+            ("\"£\"#,##0.00", "£"),
+            ("\"US$\" 0.00", "US$"),
+            ("0.00 \"EUR\"", "EUR"),
+            ("#,##0.00 [$kr-414]", "kr"),
+            ("0.00 \"kr\"", "kr"),
+            ("[$CHF-807] 0.00", "CHF"),
+            // The built-in accounting format 44.
+            ("_($* #,##0.00_);_($* (#,##0.00);_($* \"-\"??_);_(@_)", "$"),
+            ("_-* #,##0.00\\ [$€-40C]_-;-* #,##0.00\\ [$€-40C]_-", "€"),
+            ("_(\"$\"* #,##0.00_)", "$"),
+        ] {
+            assert_eq!(of_code(code), money(sign), "{code}");
+        }
+        assert_eq!(shown("General", Some(7)), money(""), "the region's own sign");
+        assert_eq!(shown("General", Some(0)), Shown::Plain);
+    }
+
+    #[test]
+    fn quoted_units_are_not_money() {
+        for code in ["0.0 \"kg\"", "0 \"CUP\"", "0\" CAN\"", "0 \"LBS\"", "0 \"oz\"", "0 \"days\"", "_$0.00", "*$0"] {
+            assert_eq!(of_code(code), Shown::Plain, "{code}");
+        }
+    }
+
+    #[test]
+    fn dates_and_times() {
+        for code in
+            ["m/d/yy", "d-mmm", "yyyy\\-mm\\-dd", "[$-409]d\\-mmm;@", "h:mm AM/PM", "[h]:mm", "[mm]:ss", "mmss.0"]
+        {
+            assert_eq!(of_code(code), Shown::Date, "{code}");
+        }
+    }
+
+    #[test]
+    fn fractions() {
+        for code in ["# ?/?", "# ??/??", "?/?", "# ?/8", "# ??/16", "#\\ ?/2"] {
+            assert_eq!(of_code(code), Shown::Fraction, "{code}");
+        }
+    }
+
+    #[test]
+    fn the_rest_is_plain() {
+        for code in [
+            "General",
+            "0",
+            "0.00",
+            "#,##0.00",
+            "@",
+            "0.00E+00",
+            "##0.0E+0",
+            "General;General",
+            "[Red]0.00",
+            "",
+            "[Blue]General",
+        ] {
+            assert_eq!(of_code(code), Shown::Plain, "{code}");
+        }
+        for broken in ["\"", "[", "\\", "_", "[$", "[$-", "\"$", "[]", "*"] {
+            let _ = of_code(broken);
+        }
+    }
+}

@@ -1,0 +1,265 @@
+//! One sheet as a sparse grid of its filled cells, in row and column order.
+//!
+//! Takes cells in whatever order a file holds them; gives rows in order. Cells without a value are only remembered as
+//! a hint that a formula may have been saved without its result.
+
+use crate::problem::{CellRef, Place};
+use crate::schema::Typed;
+
+/// The most non-empty cells a file may hold, over all its sheets.
+pub const MOST_CELLS: usize = 5_000_000;
+
+/// The cell that is everywhere where nothing stands.
+static BLANK: Typed = Typed::BLANK;
+
+/// A row that holds at least one filled cell.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct GridRow {
+    /// Zero-based row.
+    pub row: u32,
+    /// Filled cells by zero-based column, in order.
+    cells: Vec<(u32, Typed)>,
+    /// First and last column of each run of cells that are there but hold no value.
+    valueless: Vec<(u32, u32)>,
+}
+
+impl GridRow {
+    /// The filled cells with their zero-based columns, in order.
+    pub fn cells(&self) -> &[(u32, Typed)] {
+        &self.cells
+    }
+
+    /// The cell at a zero-based column.
+    pub fn get(&self, column: u32) -> &Typed {
+        self.cells
+            .binary_search_by_key(&column, |(column, _)| *column)
+            .ok()
+            .and_then(|at| self.cells.get(at))
+            .map_or(&BLANK, |(_, typed)| typed)
+    }
+
+    /// Whether a cell is there at `column` that holds no value: styled, or a formula without its result.
+    pub fn is_valueless(&self, column: u32) -> bool {
+        self.valueless.iter().any(|(first, last)| (*first..=*last).contains(&column))
+    }
+}
+
+/// A sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Grid {
+    /// The sheet.
+    place: Place,
+    /// Rows that hold something, in order.
+    rows: Vec<GridRow>,
+    /// The last row in which only cells without a value stand.
+    last_valueless_row: Option<u32>,
+}
+
+impl Grid {
+    /// The sheet it is.
+    pub fn place(&self) -> &Place {
+        &self.place
+    }
+
+    /// The place of one of its cells.
+    pub fn place_of(&self, cell: CellRef) -> Place {
+        self.place.cell(cell)
+    }
+
+    /// The rows that hold something, in order.
+    pub fn rows(&self) -> &[GridRow] {
+        &self.rows
+    }
+
+    /// The cell at a zero-based row and column.
+    pub fn get(&self, row: u32, column: u32) -> &Typed {
+        self.rows
+            .binary_search_by_key(&row, |row| row.row)
+            .ok()
+            .and_then(|at| self.rows.get(at))
+            .map_or(&BLANK, |row| row.get(column))
+    }
+
+    /// Whether nothing stands on it.
+    pub fn is_empty(&self) -> bool {
+        self.rows.is_empty()
+    }
+
+    /// The last row in which only cells without a value stand: styled, or formulas without their results.
+    pub fn last_valueless_row(&self) -> Option<u32> {
+        self.last_valueless_row
+    }
+}
+
+/// More than [`MOST_CELLS`] filled cells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TooManyCells;
+
+/// Takes the cells of a sheet and makes its [`Grid`].
+#[derive(Debug)]
+pub struct GridBuilder {
+    /// The grid so far, its rows perhaps out of order.
+    grid: Grid,
+    /// The row whose cells are coming in.
+    current: GridRow,
+    /// How many more cells may come.
+    room: usize,
+}
+
+impl GridBuilder {
+    /// An empty sheet at `place`, with room for [`MOST_CELLS`] cells.
+    pub fn new(place: Place) -> Self {
+        GridBuilder::with_room(place, MOST_CELLS)
+    }
+
+    /// An empty sheet at `place`, with room for `room` cells.
+    pub fn with_room(place: Place, room: usize) -> Self {
+        GridBuilder { grid: Grid { place, rows: Vec::new(), last_valueless_row: None }, current: empty_row(0), room }
+    }
+
+    /// Goes on filling `grid`, whose valueless cells are forgotten.
+    pub fn resume(grid: Grid, room: usize) -> Self {
+        let mut grid = Grid { last_valueless_row: None, ..grid };
+        for row in &mut grid.rows {
+            row.valueless = Vec::new();
+        }
+        GridBuilder { grid, current: empty_row(0), room }
+    }
+
+    /// Puts `typed` at `cell`; what was there before is replaced. A blank puts nothing.
+    ///
+    /// # Errors
+    /// [`TooManyCells`] when there is no room left.
+    pub fn put(&mut self, cell: CellRef, typed: Typed) -> Result<(), TooManyCells> {
+        if typed.is_blank() {
+            return Ok(());
+        }
+        self.room = self.room.checked_sub(1).ok_or(TooManyCells)?;
+        self.go_to(cell.row);
+        self.current.cells.push((cell.column, typed));
+        Ok(())
+    }
+
+    /// Remembers that a cell without a value is at `cell`.
+    pub fn mark_valueless(&mut self, cell: CellRef) {
+        self.go_to(cell.row);
+        match self.current.valueless.last_mut() {
+            Some((_, last)) if last.checked_add(1) == Some(cell.column) => *last = cell.column,
+            _ => self.current.valueless.push((cell.column, cell.column)),
+        }
+    }
+
+    /// How many more cells may come.
+    pub fn room(&self) -> usize {
+        self.room
+    }
+
+    /// The sheet.
+    pub fn finish(mut self) -> Grid {
+        self.flush();
+        let rows = &mut self.grid.rows;
+        if !rows.is_sorted_by(|a, b| a.row < b.row) {
+            rows.sort_by_key(|row| row.row);
+            rows.dedup_by(|later, earlier| {
+                let same = later.row == earlier.row;
+                if same {
+                    earlier.cells.append(&mut later.cells);
+                    earlier.valueless.append(&mut later.valueless);
+                }
+                same
+            });
+        }
+        for row in rows.iter_mut().filter(|row| !row.cells.is_sorted_by(|a, b| a.0 < b.0)) {
+            row.cells.sort_by_key(|(column, _)| *column);
+            row.cells.dedup_by(|later, earlier| {
+                let same = later.0 == earlier.0;
+                if same {
+                    std::mem::swap(later, earlier);
+                }
+                same
+            });
+        }
+        rows.shrink_to_fit();
+        self.grid
+    }
+
+    /// Makes `row` the current one.
+    fn go_to(&mut self, row: u32) {
+        if self.current.row != row {
+            self.flush();
+            self.current.row = row;
+        }
+    }
+
+    /// Puts the current row away, if it holds anything, at its true size; its buffers are kept for the next one.
+    fn flush(&mut self) {
+        let current = &mut self.current;
+        if !current.cells.is_empty() {
+            let mut cells = Vec::with_capacity(current.cells.len());
+            cells.append(&mut current.cells);
+            self.grid.rows.push(GridRow { row: current.row, cells, valueless: current.valueless.as_slice().into() });
+        } else if !current.valueless.is_empty() {
+            self.grid.last_valueless_row = self.grid.last_valueless_row.max(Some(current.row));
+        }
+        current.valueless.clear();
+    }
+}
+
+/// A row without cells.
+fn empty_row(row: u32) -> GridRow {
+    GridRow { row, cells: Vec::new(), valueless: Vec::new() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn builder() -> GridBuilder {
+        GridBuilder::with_room(Place::sheet("a.xlsx", "S"), 5)
+    }
+
+    fn at(row: u32, column: u32) -> CellRef {
+        CellRef::new(row, column)
+    }
+
+    #[test]
+    fn cells_come_out_in_order_and_the_last_of_two_stays() {
+        let mut grid = builder();
+        for (row, column, text) in [(7, 3, "d"), (7, 1, "b"), (2, 0, "a"), (7, 3, "D")] {
+            grid.put(at(row, column), Typed::text(text)).unwrap();
+        }
+        let grid = grid.finish();
+        let seen: Vec<_> =
+            grid.rows().iter().flat_map(|row| row.cells().iter().map(|(c, t)| (row.row, *c, t.seen()))).collect();
+        assert_eq!(seen, [(2, 0, "a".into()), (7, 1, "b".into()), (7, 3, "D".into())]);
+        assert_eq!(grid.get(7, 1), &Typed::text("b"));
+        assert!(grid.get(7, 2).is_blank() && grid.get(1_048_575, 16_383).is_blank());
+    }
+
+    #[test]
+    fn valueless_cells_are_remembered_beside_values_only() {
+        let mut grid = builder();
+        for column in 1..=3 {
+            grid.mark_valueless(at(0, column));
+        }
+        grid.put(at(1, 0), Typed::text("x")).unwrap();
+        grid.mark_valueless(at(1, 1));
+        grid.mark_valueless(at(1, 2));
+        grid.mark_valueless(at(1, 5));
+        let grid = grid.finish();
+        assert_eq!(grid.rows().len(), 1);
+        let row = &grid.rows()[0];
+        assert_eq!([0, 1, 2, 3, 5].map(|c| row.is_valueless(c)), [false, true, true, false, true]);
+        assert_eq!(grid.last_valueless_row(), Some(0));
+    }
+
+    #[test]
+    fn the_room_is_bounded() {
+        let mut grid = builder();
+        for row in 0..5 {
+            grid.put(at(row, 0), Typed::text("x")).unwrap();
+        }
+        grid.put(at(5, 0), Typed::BLANK).unwrap();
+        assert_eq!(grid.put(at(5, 0), Typed::text("x")), Err(TooManyCells));
+    }
+}

@@ -1,0 +1,267 @@
+//! A look at a file before it is read: what it is, and that it does not unpack into more than a kitchen's book can be.
+//!
+//! Takes the bytes; gives how they are to be read, or why not. The sizes that a zip declares may be trusted as an
+//! upper bound: unpacking fails at the first byte beyond them.
+
+use std::io::{Cursor, Read};
+
+use zip::ZipArchive;
+
+use crate::book::Source;
+use crate::book::error::ReadError;
+
+/// The most files a workbook may hold.
+const MOST_ENTRIES: usize = 2_000;
+/// The most bytes a workbook may unpack into.
+const MOST_BYTES: u64 = 1_000_000_000;
+/// How much of the list of texts is looked at for its declared length.
+const TEXTS_HEAD: u64 = 65_536;
+/// The most different texts a workbook may declare: two for every cell that may be filled.
+const MOST_TEXTS: u64 = 10_000_000;
+
+/// How a file is to be read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Content {
+    /// As a zipped workbook.
+    Zip,
+    /// As comma-separated text.
+    Text,
+}
+
+/// What a file is, by its content.
+///
+/// # Errors
+/// [`ReadError`] when it is no book, one of a kind that is not read, cut short, or too large.
+pub fn content(source: &Source<'_>) -> Result<Content, ReadError> {
+    let (bytes, file) = (source.bytes, source.name);
+    let starts = |mark: &[u8]| bytes.starts_with(mark);
+    let not_a_spreadsheet = |what| Err(ReadError::NotASpreadsheet { file: file.to_owned(), what });
+    if bytes.is_empty() {
+        return Err(ReadError::Empty { file: file.to_owned() });
+    }
+    if starts(b"PK\x03\x04") || starts(b"PK\x05\x06") {
+        return check_zip(source).map(|()| Content::Zip);
+    }
+    if starts(b"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1") {
+        return Err(compound(source));
+    }
+    if starts(b"%PDF") {
+        return not_a_spreadsheet("a PDF");
+    }
+    if starts(b"\xFF\xD8\xFF") || starts(b"\x89PNG") || starts(b"GIF8") {
+        return not_a_spreadsheet("a picture");
+    }
+    if starts(b"\xFF\xFE") || starts(b"\xFE\xFF") {
+        return Ok(Content::Text);
+    }
+    let text = bytes.trim_ascii_start();
+    let text = text.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(text);
+    for (mark, what) in
+        [("<?xml", "an XML file"), ("<html", "a web page"), ("<!doctype", "a web page"), ("{\\rtf", "a text document")]
+    {
+        if text.get(..mark.len()).is_some_and(|start| start.eq_ignore_ascii_case(mark.as_bytes())) {
+            return not_a_spreadsheet(what);
+        }
+    }
+    if bytes.contains(&0) {
+        return not_a_spreadsheet("not text and not a workbook");
+    }
+    Ok(Content::Text)
+}
+
+/// What to say of a compound file: an encrypted workbook, or one in the format before 2007.
+fn compound(source: &Source<'_>) -> ReadError {
+    let file = source.name.to_owned();
+    // Stream names stand in the file's directory in UTF-16.
+    let holds = |name: &str| {
+        let name: Vec<u8> = name.encode_utf16().flat_map(u16::to_le_bytes).collect();
+        source.bytes.windows(name.len()).any(|window| window == name)
+    };
+    if holds("EncryptedPackage") {
+        ReadError::PasswordProtected { file }
+    } else if holds("Workbook") || holds("Book") {
+        ReadError::OtherFormat { file, what: "a workbook of the old .xls kind" }
+    } else {
+        ReadError::NotASpreadsheet { file, what: "an old office document" }
+    }
+}
+
+/// Looks into a zip: what it holds, and how much it unpacks into.
+fn check_zip(source: &Source<'_>) -> Result<(), ReadError> {
+    let file = source.name;
+    let too_large = |most| ReadError::TooLarge { file: file.to_owned(), most };
+    let mut zip = ZipArchive::new(Cursor::new(source.bytes)).map_err(|error| ReadError::damaged(file, error))?;
+    if zip.len() > MOST_ENTRIES {
+        return Err(too_large("2,000 parts"));
+    }
+    let names: Vec<String> =
+        zip.file_names_raw().map(|name| String::from_utf8_lossy(name).replace('\\', "/").to_lowercase()).collect();
+    known_kind(file, &names)?;
+    let mut declared = 0_u64;
+    for at in 0..zip.len() {
+        let entry = zip.by_index_raw(at).map_err(|error| ReadError::damaged(file, error))?;
+        declared = declared.saturating_add(entry.size());
+    }
+    if declared > MOST_BYTES {
+        return Err(too_large("1 GB"));
+    }
+    for (at, name) in names.iter().enumerate() {
+        if name.ends_with("sharedstrings.xml") {
+            check_texts(file, &mut zip, at)?;
+        }
+    }
+    Ok(())
+}
+
+/// Tells workbooks that are read from what else comes in a zip.
+fn known_kind(file: &str, names: &[String]) -> Result<(), ReadError> {
+    let has = |wanted: &str| names.iter().any(|name| name == wanted);
+    let file = file.to_owned();
+    if names.iter().any(|name| name.ends_with("workbook.bin")) {
+        Err(ReadError::OtherFormat { file, what: "a workbook of the .xlsb kind" })
+    } else if has("mimetype") && has("content.xml") {
+        Err(ReadError::OtherFormat { file, what: "an OpenDocument file" })
+    } else if !has("[content_types].xml") {
+        Err(ReadError::NotASpreadsheet { file, what: "a zip archive" })
+    } else if has("word/document.xml") {
+        Err(ReadError::NotASpreadsheet { file, what: "a text document" })
+    } else if has("ppt/presentation.xml") {
+        Err(ReadError::NotASpreadsheet { file, what: "a presentation" })
+    } else {
+        Ok(())
+    }
+}
+
+/// Refuses a list of texts that declares an absurd length, for which a reader would reserve memory at once.
+fn check_texts(file: &str, zip: &mut ZipArchive<Cursor<&[u8]>>, at: usize) -> Result<(), ReadError> {
+    let mut head = Vec::new();
+    let entry = zip.by_index(at).map_err(|error| ReadError::damaged(file, error))?;
+    entry.take(TEXTS_HEAD).read_to_end(&mut head).map_err(|error| ReadError::damaged(file, error))?;
+    let head = String::from_utf8_lossy(&head);
+    let Some(tag) = first_tag(&head) else {
+        return Err(ReadError::damaged(file, "its list of texts has no beginning"));
+    };
+    match declared_length(tag) {
+        Some(length) if length > MOST_TEXTS => {
+            Err(ReadError::damaged(file, "its list of texts declares an absurd length"))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// The first element's tag, `sst` with whatever prefix, without its angle brackets.
+fn first_tag(xml: &str) -> Option<&str> {
+    let mut rest = xml.trim_start_matches('\u{FEFF}').trim_start();
+    loop {
+        let (end, prolog) = if rest.starts_with("<?") {
+            ("?>", true)
+        } else if rest.starts_with("<!--") {
+            ("-->", true)
+        } else {
+            (">", false)
+        };
+        let (tag, after) = rest.split_once(end)?;
+        if !prolog {
+            let tag = tag.strip_prefix('<')?;
+            let name = tag.split(|c: char| c.is_whitespace() || c == '/').next()?;
+            return if name.rsplit(':').next()? == "sst" { Some(tag) } else { None };
+        }
+        rest = after.trim_start();
+    }
+}
+
+/// The number that a tag gives as `uniqueCount`; the largest there is for digits that are too many.
+fn declared_length(tag: &str) -> Option<u64> {
+    let (_, after) = tag.split_once("uniqueCount")?;
+    let value = after.trim_start().strip_prefix('=')?.trim_start().trim_start_matches(['"', '\'']);
+    let digits: String = value.chars().take_while(char::is_ascii_digit).collect();
+    if digits.is_empty() { None } else { Some(digits.parse().unwrap_or(u64::MAX)) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn looked_at(bytes: &[u8]) -> Result<Content, ReadError> {
+        content(&Source { name: "book", bytes })
+    }
+
+    fn utf16(text: &str) -> Vec<u8> {
+        text.encode_utf16().flat_map(u16::to_le_bytes).collect()
+    }
+
+    #[test]
+    fn what_a_file_is_is_told_by_its_content() {
+        assert_eq!(looked_at(b"Item,Price\n"), Ok(Content::Text));
+        assert_eq!(looked_at(&[0xFF, 0xFE, b'I', 0]), Ok(Content::Text));
+        assert!(matches!(looked_at(b""), Err(ReadError::Empty { .. })));
+        for (bytes, says) in [
+            (b"%PDF-1.7".as_slice(), "a PDF"),
+            (b"\x89PNG\r\n", "a picture"),
+            (b"\xEF\xBB\xBF<?xml version='1.0'?>", "an XML file"),
+            (b" <HTML><table>", "a web page"),
+            (b"{\\rtf1", "a text document"),
+            (b"\x7FELF\0\0", "not text and not a workbook"),
+        ] {
+            assert!(matches!(looked_at(bytes), Err(ReadError::NotASpreadsheet { what, .. }) if what == says), "{says}");
+        }
+    }
+
+    #[test]
+    fn compound_files_are_told_apart() {
+        let ole = b"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1".to_vec();
+        let with = |name: &str| [ole.clone(), utf16(name)].concat();
+        assert!(matches!(looked_at(&with("EncryptedPackage")), Err(ReadError::PasswordProtected { .. })));
+        assert!(matches!(looked_at(&with("Workbook")), Err(ReadError::OtherFormat { .. })));
+        assert!(matches!(looked_at(&with("WordDocument")), Err(ReadError::NotASpreadsheet { .. })));
+        assert_eq!(
+            looked_at(&with("EncryptedPackage")).unwrap_err().to_string(),
+            "book is protected by a password: open it, remove the password, save it, and give that file"
+        );
+    }
+
+    #[test]
+    fn zips_that_are_no_xlsx_are_told_apart() {
+        let kind = |names: &[&str]| known_kind("book", &names.iter().map(|n| (*n).to_owned()).collect::<Vec<_>>());
+        assert!(matches!(kind(&["xl/workbook.bin"]), Err(ReadError::OtherFormat { .. })));
+        assert!(matches!(kind(&["mimetype", "content.xml"]), Err(ReadError::OtherFormat { .. })));
+        assert!(matches!(kind(&["[content_types].xml", "word/document.xml"]), Err(ReadError::NotASpreadsheet { .. })));
+        assert!(matches!(kind(&["photo.jpg"]), Err(ReadError::NotASpreadsheet { .. })));
+        assert_eq!(kind(&["[content_types].xml", "xl/workbook.xml"]), Ok(()));
+    }
+
+    #[test]
+    fn a_zip_that_understates_a_size_is_not_unpacked_beyond_it() {
+        use std::io::Write;
+        let mut zip = zip::ZipWriter::new(Cursor::new(Vec::new()));
+        let packed = zip::write::SimpleFileOptions::default().compression_method(zip::CompressionMethod::Deflated);
+        zip.start_file("part", packed).unwrap();
+        zip.write_all(&[b' '; 1_000_000]).unwrap();
+        let mut bytes = zip.finish().unwrap().into_inner();
+        // The declared size, 1,000,000, stands in both headers; 100 is put in its place.
+        let (size, lie) = (1_000_000_u32.to_le_bytes(), 100_u32.to_le_bytes());
+        let places: Vec<usize> = (0..bytes.len() - 4).filter(|at| bytes[*at..at + 4] == size).collect();
+        assert_eq!(places.len(), 2);
+        for at in places {
+            bytes[at..at + 4].copy_from_slice(&lie);
+        }
+        let mut zip = ZipArchive::new(Cursor::new(bytes.as_slice())).unwrap();
+        assert_eq!(zip.by_index_raw(0).unwrap().size(), 100);
+        let mut unpacked = Vec::new();
+        let end = zip.by_index(0).unwrap().read_to_end(&mut unpacked);
+        assert!(end.is_err() && unpacked.len() < 100_000, "{}", unpacked.len());
+    }
+
+    #[test]
+    fn the_declared_length_is_that_of_the_first_tag() {
+        assert_eq!(
+            first_tag("\u{FEFF}<?xml?><!-- <sst uniqueCount='1'> --> <sst uniqueCount='7'>"),
+            Some("sst uniqueCount='7'")
+        );
+        for none in ["", "<sst", "<si>", "<a><sst>", "text"] {
+            assert_eq!(first_tag(none), None, "{none}");
+        }
+        assert_eq!(declared_length("sst uniqueCount = \"12\" count='3'"), Some(12));
+        assert_eq!(declared_length("sst count='3'"), None);
+    }
+}

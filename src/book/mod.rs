@@ -1,0 +1,41 @@
+//! Reading a book: bytes of a file in, its sheets as grids, and the tables and cards found on them.
+//!
+//! Takes the files' names and bytes, opens nothing and writes nothing. What is wrong in a book comes out as
+//! [`Problem`](crate::problem::Problem)s beside what was found; only a file that cannot be read at all is a
+//! [`ReadError`]. The reader is chosen by what a file holds, not by how its name ends.
+
+pub mod csv;
+pub mod dates;
+pub mod error;
+pub mod find;
+pub mod format;
+pub mod grid;
+pub mod limits;
+mod mend;
+pub mod number;
+pub mod rows;
+pub mod xlsx;
+
+pub use error::ReadError;
+pub use find::{Card, Found, LabelCell, Sheet, Standing, Table, TableRow};
+pub use grid::{Grid, GridRow};
+
+/// A file as it was given.
+#[derive(Debug, Clone, Copy)]
+pub struct Source<'a> {
+    /// Its name, as messages show it.
+    pub name: &'a str,
+    /// What is in it.
+    pub bytes: &'a [u8],
+}
+
+/// The sheets of a file, in its order. Formulas without a stored value are marked where they could matter.
+///
+/// # Errors
+/// [`ReadError`] when the file cannot be read at all.
+pub fn grids(source: &Source<'_>) -> Result<Vec<Grid>, ReadError> {
+    match limits::content(source)? {
+        limits::Content::Zip => xlsx::grids(source, |grid| find::find(grid).may_lack_values()),
+        limits::Content::Text => csv::grid(source).map(|grid| vec![grid]),
+    }
+}

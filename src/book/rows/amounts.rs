@@ -1,0 +1,220 @@
+//! Fields of a quantity with its unit: in one cell, or in two, or with the unit in the column's header.
+
+use super::reader::{Content, Reader};
+use crate::kitchen::Field;
+use crate::measure::{Measured, QuantityText, Unit};
+use crate::measure::{compound_in_base, compound_in_first, parse_quantity, parse_several};
+use crate::number::{Decimal, plain};
+use crate::problem::{Code, Fault};
+use crate::schema::{Column, Typed, Value};
+
+/// A quantity cell and the unit beside it.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Quantity {
+    /// With its unit.
+    Measured(Measured),
+    /// A number without a unit anywhere.
+    Bare(Decimal),
+    /// No number: `to taste`, or a unit cell alone.
+    Words(String),
+}
+
+impl Reader<'_> {
+    /// The text of a quantity cell; a number as typed.
+    fn quantity_text(&mut self, column: Column) -> Field<QuantityText> {
+        match self.content(column) {
+            Content::Blank => Field::Blank,
+            Content::Broken => Field::Broken,
+            Content::Date(date) => {
+                let fault = self.is_a_date(column, date, Code::CellIsADate);
+                self.fail(column, fault)
+            }
+            Content::Number(number, _) if number < Decimal::ZERO => {
+                let fault = self.below_zero(column, &plain(number));
+                self.fail(column, fault)
+            }
+            Content::Number(number, _) => Field::Given(QuantityText::Number(number)),
+            Content::Text(text) => match parse_quantity(&text, self.marks(column)) {
+                Ok(quantity) => Field::Given(quantity),
+                Err(fault) => self.fail(column, fault),
+            },
+        }
+    }
+
+    /// A quantity whose unit may stand in `unit_column` or in the header's brackets. Tidied into the two columns.
+    pub(super) fn quantity(&mut self, column: Column, unit_column: Column) -> Field<Quantity> {
+        let unit_typed = match self.unit_beside(unit_column) {
+            Field::Broken => return Field::Broken,
+            Field::Blank => None,
+            Field::Given(unit) => Some(unit),
+        };
+        let header_unit = self.default_of(column).map(Unit::read);
+        let own = match self.quantity_text(column) {
+            Field::Broken => return Field::Broken,
+            Field::Blank => {
+                return match &unit_typed {
+                    Some(unit) if unit.is_unmeasured() => Field::Given(Quantity::Words(unit.name())),
+                    _ => Field::Blank,
+                };
+            }
+            Field::Given(QuantityText::Unmeasured(words)) => return Field::Given(Quantity::Words(words)),
+            Field::Given(QuantityText::Number(number)) => {
+                self.input
+                    .set(column, Typed { value: Value::Number(number), shown: self.input.typed(column).shown.clone() });
+                let Some(unit) = unit_typed.or(header_unit) else { return Field::Given(Quantity::Bare(number)) };
+                if self.input.typed(unit_column).is_blank() {
+                    self.input.set(unit_column, Typed::text(unit.name()));
+                }
+                return Field::Given(Quantity::Measured(Measured::new(number, unit)));
+            }
+            Field::Given(QuantityText::Measured(measured)) => measured,
+            Field::Given(QuantityText::Compound(parts)) => match self.added_up(column, &parts) {
+                Ok(measured) => measured,
+                Err(fault) => return self.fail(column, fault),
+            },
+        };
+        for other in [unit_typed, header_unit].into_iter().flatten() {
+            if other != own.unit {
+                let fault = self.says_otherwise(column, &own.unit, &other);
+                return self.fail(column, fault);
+            }
+        }
+        if self.is_exact(&own) {
+            self.input.set(column, Typed::number(own.amount));
+            self.input.set(unit_column, Typed::text(own.unit.name()));
+        }
+        Field::Given(Quantity::Measured(own))
+    }
+
+    /// Whether writing it as a number and a unit loses nothing.
+    fn is_exact(&self, measured: &Measured) -> bool {
+        measured.unit != Unit::gram() || measured.amount.scale() <= 6
+    }
+
+    fn unit_beside(&mut self, column: Column) -> Field<Unit> {
+        match self.text(column) {
+            None => Field::Broken,
+            Some(text) if text.is_empty() => Field::Blank,
+            Some(text) => Field::Given(Unit::read(&text)),
+        }
+    }
+
+    fn says_otherwise(&self, column: Column, own: &Unit, other: &Unit) -> Fault {
+        Fault::new(
+            Code::UnitTwice,
+            format!(
+                "{} is in {}, but its column or the unit beside it says {}",
+                self.header(column),
+                own.name(),
+                other.name()
+            ),
+            "Keep one of the two units.",
+        )
+    }
+
+    /// A compound as one amount: in its first unit where that is exact, else in base units.
+    fn added_up(&self, column: Column, parts: &[Measured]) -> Result<Measured, Fault> {
+        let unit = parts.first().map(|part| part.unit.clone());
+        let sum = compound_in_first(parts, self.volumes)
+            .and_then(|first| Ok((first, compound_in_base(parts, self.volumes)?)));
+        match (sum, unit) {
+            (Ok((Some(amount), _)), Some(unit)) => Ok(Measured::new(amount, unit)),
+            (Ok((None, Some((base, amount)))), _) => Ok(Measured::new(amount, base.unit())),
+            _ => Err(Fault::new(
+                Code::NumberOutOfRange,
+                format!("{} cannot be added up", self.header(column)),
+                "Write it in one unit.",
+            )),
+        }
+    }
+
+    /// One quantity with its unit in one cell, such as `8 fl oz`; a number takes the header's unit.
+    pub(super) fn measured(&mut self, column: Column) -> Field<Measured> {
+        match self.several(column) {
+            Field::Given(mut all) if all.len() == 1 => all.pop().map_or(Field::Broken, Field::Given),
+            Field::Given(_) => {
+                let fault = Fault::new(
+                    Code::NotANumber,
+                    format!("{} is “{}”, where one quantity is wanted", self.header(column), self.input.text(column)),
+                    "Keep one of the quantities.",
+                );
+                self.fail(column, fault)
+            }
+            Field::Blank => Field::Blank,
+            Field::Broken => Field::Broken,
+        }
+    }
+
+    /// One quantity, or one in two measures: `3 qt, 2.9 kg`.
+    pub(super) fn several(&mut self, column: Column) -> Field<Vec<Measured>> {
+        let parts = match self.content(column) {
+            Content::Text(text) => match parse_several(&text, self.marks(column)) {
+                Ok(parts) => parts,
+                Err(fault) => return self.fail(column, fault),
+            },
+            Content::Number(number, _) => vec![QuantityText::Number(number)],
+            Content::Date(date) => {
+                let fault = self.is_a_date(column, date, Code::CellIsADate);
+                return self.fail(column, fault);
+            }
+            Content::Blank => return Field::Blank,
+            Content::Broken => return Field::Broken,
+        };
+        self.several_of(column, parts)
+    }
+
+    /// The quantities of a cell that was cut into parts.
+    pub(super) fn several_of(&mut self, column: Column, parts: Vec<QuantityText>) -> Field<Vec<Measured>> {
+        let mut all = Vec::new();
+        for part in parts {
+            match self.one_of(column, part) {
+                Ok(measured) => all.push(measured),
+                Err(fault) => return self.fail(column, fault),
+            }
+        }
+        Field::Given(all)
+    }
+
+    fn one_of(&mut self, column: Column, part: QuantityText) -> Result<Measured, Fault> {
+        let default = self.default_of(column).map(Unit::read);
+        let measured = match part {
+            QuantityText::Number(amount) => match default.clone() {
+                Some(unit) => {
+                    self.input.set(column, Typed::text(format!("{} {}", plain(amount), unit.name())));
+                    Measured::new(amount, unit)
+                }
+                None => return Err(self.unit_missing(column, &plain(amount))),
+            },
+            QuantityText::Measured(measured) => measured,
+            QuantityText::Compound(parts) => self.added_up(column, &parts)?,
+            QuantityText::Unmeasured(words) => {
+                return Err(Fault::new(
+                    Code::NotANumber,
+                    format!("{} is “{words}”, where a quantity is wanted", self.header(column)),
+                    "Write a number and a unit, such as 3 qt.",
+                ));
+            }
+        };
+        if let Some(default) = default.filter(|default| *default != measured.unit) {
+            return Err(self.says_otherwise(column, &measured.unit, &default));
+        }
+        if measured.amount <= Decimal::ZERO {
+            return Err(Fault::new(
+                Code::NumberOutOfRange,
+                format!("{} is {measured}", self.header(column)),
+                "Type an amount above zero.",
+            ));
+        }
+        Ok(measured)
+    }
+
+    /// The fault of a number that needs a unit.
+    pub(super) fn unit_missing(&self, column: Column, number: &str) -> Fault {
+        let header = self.header(column);
+        Fault::new(
+            Code::UnitMissing,
+            format!("{header} is {number}, without a unit"),
+            format!("Write the unit too, such as {number} lb or {number} each."),
+        )
+    }
+}

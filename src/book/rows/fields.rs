@@ -1,0 +1,290 @@
+//! Fields of one number: plain, percent, money; dates; yes and no.
+
+use jiff::civil::Date;
+
+use super::reader::{Content, Reader};
+use crate::kitchen::Field;
+use crate::measure::{MoneyText, number_fault, parse_money};
+use crate::number::percent::hundredth;
+use crate::number::{BareRule, Decimal, PercentText, decimal, parse_percent, plain};
+use crate::problem::{Code, Fault};
+use crate::schema::{Column, Shown, Typed, Value};
+
+/// A money cell.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Money {
+    /// The amount.
+    pub(super) amount: Decimal,
+    /// What stands behind its slash.
+    pub(super) per: Option<String>,
+    /// Whether it says that it is money, by a sign or its format.
+    pub(super) signed: bool,
+}
+
+impl Reader<'_> {
+    /// The fault of a date where something else was meant.
+    pub(super) fn is_a_date(&self, column: Column, date: Date, code: Code) -> Fault {
+        let (day, month) = (date.day(), date.month());
+        let typed = if day == month { format!("{month}/{day}") } else { format!("{month}/{day} or {day}/{month}") };
+        Fault::new(
+            code,
+            format!(
+                "{} holds the date {date}; {typed} was probably typed and the spreadsheet made a date of it",
+                self.header(column)
+            ),
+            format!("Format the cell as text and type it again, or put an apostrophe first: '{}/{}.", month, day),
+        )
+    }
+
+    /// A plain number.
+    pub(super) fn number(&mut self, column: Column) -> Field<Decimal> {
+        let number = match self.content(column) {
+            Content::Blank => return Field::Blank,
+            Content::Broken => return Field::Broken,
+            Content::Date(date) => {
+                let fault = self.is_a_date(column, date, Code::CellIsADate);
+                return self.fail(column, fault);
+            }
+            Content::Number(number, _) => number,
+            Content::Text(text) => match decimal::parse(&text, self.marks(column)) {
+                Ok(number) => {
+                    self.input.set(column, Typed::number(number));
+                    number
+                }
+                Err(fault) => return self.fail(column, number_fault(&text, fault)),
+            },
+        };
+        Field::Given(number)
+    }
+
+    /// A number that cannot be below zero.
+    pub(super) fn count(&mut self, column: Column) -> Field<Decimal> {
+        match self.number(column) {
+            Field::Given(number) if number < Decimal::ZERO => {
+                let fault = self.below_zero(column, &plain(number));
+                self.fail(column, fault)
+            }
+            field => field,
+        }
+    }
+
+    /// The fault of a negative amount.
+    pub(super) fn below_zero(&self, column: Column, text: &str) -> Fault {
+        Fault::new(
+            Code::NumberOutOfRange,
+            format!("{} is {text}", self.header(column)),
+            format!("{} cannot be below zero.", self.header(column)),
+        )
+    }
+
+    /// A percentage as a fraction, by its format, its sign, or the rule for bare numbers.
+    pub(super) fn percent(&mut self, column: Column, rule: BareRule) -> Field<Decimal> {
+        let bare = match self.content(column) {
+            Content::Blank => return Field::Blank,
+            Content::Broken => return Field::Broken,
+            Content::Date(date) => {
+                let fault = self.is_a_date(column, date, Code::CellIsADate);
+                return self.fail(column, fault);
+            }
+            Content::Number(number, Shown::Percent) => return self.fraction(column, number),
+            Content::Number(number, _) => number,
+            Content::Text(text) => match parse_percent(&text, self.marks(column)) {
+                Ok(PercentText::Fraction(fraction)) => return self.fraction(column, fraction),
+                Ok(PercentText::Bare(number)) => number,
+                Err(fault) => return self.fail(column, number_fault(&text, fault)),
+            },
+        };
+        let header_says = self.default_of(column).is_some_and(|default| default.contains('%'));
+        let read = if header_says {
+            hundredth(bare).map(|fraction| Some((fraction, false)))
+        } else {
+            rule.read(bare).map(|read| read.map(|read| (read.fraction, read.doubtful)))
+        };
+        match read {
+            Ok(Some((fraction, doubtful))) => {
+                if doubtful {
+                    self.doubtful(column, bare, fraction);
+                }
+                self.fraction(column, fraction)
+            }
+            Ok(None) => {
+                let fault = self.must_say(column, bare);
+                self.fail(column, fault)
+            }
+            Err(_) => {
+                let fault = number_fault(&plain(bare), crate::number::NumberFault::TooLarge);
+                self.fail(column, fault)
+            }
+        }
+    }
+
+    fn fraction(&mut self, column: Column, fraction: Decimal) -> Field<Decimal> {
+        if fraction < Decimal::ZERO {
+            let fault = self.below_zero(column, &plain(fraction));
+            return self.fail(column, fault);
+        }
+        self.input.set(column, Typed { value: Value::Number(fraction), shown: Shown::Percent });
+        Field::Given(fraction)
+    }
+
+    fn doubtful(&mut self, column: Column, bare: Decimal, fraction: Decimal) {
+        let percent = fraction.checked_mul(Decimal::ONE_HUNDRED).map(plain).unwrap_or_default();
+        let header = self.header(column);
+        self.report(
+            column,
+            Fault::new(
+                Code::PercentDoubtful,
+                format!("{header} is {}, which was read as {percent} %", plain(bare)),
+                "Write a percent sign to be sure, such as 85%.",
+            ),
+        );
+    }
+
+    /// The fault of a bare number that may be a percentage or money.
+    pub(super) fn must_say(&self, column: Column, bare: Decimal) -> Fault {
+        let header = self.header(column);
+        Fault::new(
+            Code::PercentUnclear,
+            format!("{header} is {}, which may be a percentage or money", plain(bare)),
+            "Write a percent sign or a currency sign, such as 5% or $1.40.",
+        )
+    }
+
+    /// A percentage from above zero to 100 %.
+    pub(super) fn share(&mut self, column: Column, rule: BareRule, zero: bool) -> Field<Decimal> {
+        match self.percent(column, rule) {
+            Field::Given(fraction) if fraction > Decimal::ONE || (fraction.is_zero() && !zero) => {
+                let seen = self.input.text(column);
+                let header = self.header(column);
+                let from = if zero { "from 0 %" } else { "above 0 %" };
+                let fault = Fault::new(
+                    Code::NumberOutOfRange,
+                    format!("{header} is {seen}"),
+                    format!("{header} must be {from} up to 100 %."),
+                );
+                self.fail(column, fault)
+            }
+            field => field,
+        }
+    }
+
+    /// Money, whatever its sign and slash say.
+    pub(super) fn money_text(&mut self, column: Column) -> Field<Money> {
+        let header_sign =
+            self.default_of(column).map(|default| default.split('/').next().unwrap_or_default().trim().to_owned());
+        let header_per = self.default_of(column).and_then(|default| Some(default.split_once('/')?.1.trim().to_owned()));
+        if let Some(sign) = &header_sign {
+            self.sign(column, sign);
+        }
+        let money = match self.content(column) {
+            Content::Blank => return Field::Blank,
+            Content::Broken => return Field::Broken,
+            Content::Date(date) => {
+                let fault = self.is_a_date(column, date, Code::CellIsADate);
+                return self.fail(column, fault);
+            }
+            Content::Number(amount, Shown::Money(sign)) => {
+                self.sign(column, &sign);
+                Money { amount, per: None, signed: true }
+            }
+            Content::Number(amount, shown) => {
+                if shown == Shown::Percent {
+                    let seen = self.input.text(column);
+                    let header = self.header(column);
+                    let fault = Fault::new(
+                        Code::NotANumber,
+                        format!("{header} is {seen}, a percentage where money is wanted"),
+                        "Type the amount of money and format the cell as money.",
+                    );
+                    return self.fail(column, fault);
+                }
+                Money { amount, per: None, signed: header_sign.is_some() }
+            }
+            Content::Text(text) => match parse_money(&text, self.marks(column)) {
+                Ok(MoneyText { amount, sign, per }) => {
+                    let signed = sign.is_some() || header_sign.is_some();
+                    let sign = sign.unwrap_or_default();
+                    self.sign(column, &sign);
+                    if per.is_none() {
+                        self.set_money(column, amount, sign, signed);
+                    }
+                    Money { amount, per, signed }
+                }
+                Err(fault) => return self.fail(column, fault),
+            },
+        };
+        Field::Given(Money { per: money.per.or(header_per), ..money })
+    }
+
+    /// Writes an understood amount back as a number.
+    pub(super) fn set_money(&mut self, column: Column, amount: Decimal, sign: String, signed: bool) {
+        let shown = if signed { Shown::Money(sign) } else { Shown::Plain };
+        self.input.set(column, Typed { value: Value::Number(amount), shown });
+    }
+
+    /// Money that cannot be negative and is not per anything.
+    pub(super) fn money(&mut self, column: Column) -> Field<Decimal> {
+        match self.money_text(column) {
+            Field::Given(money) => {
+                if let Some(per) = money.per {
+                    let fault = Fault::new(
+                        Code::NotANumber,
+                        format!("{} says “per {per}”, which is not used here", self.header(column)),
+                        "Type the amount alone.",
+                    );
+                    return self.fail(column, fault);
+                }
+                if money.amount < Decimal::ZERO {
+                    let fault = self.below_zero(column, &plain(money.amount));
+                    return self.fail(column, fault);
+                }
+                Field::Given(money.amount)
+            }
+            Field::Blank => Field::Blank,
+            Field::Broken => Field::Broken,
+        }
+    }
+
+    /// A date: a date cell, `2026-11-20`, `20 Nov 2026`, or one with slashes that can be read in one way only.
+    pub(super) fn date(&mut self, column: Column) -> Field<Date> {
+        let text = match self.content(column) {
+            Content::Blank => return Field::Blank,
+            Content::Broken => return Field::Broken,
+            Content::Date(date) => return Field::Given(date),
+            Content::Number(number, _) => plain(number),
+            Content::Text(text) => text,
+        };
+        match crate::book::dates::parse(&text) {
+            Some(date) => {
+                self.input.set(column, Typed { value: Value::Date(date), shown: Shown::Date });
+                Field::Given(date)
+            }
+            None => {
+                let fault = Fault::new(
+                    Code::NotADate,
+                    format!("{} is “{text}”, which is no date that can be read in one way only", self.header(column)),
+                    "Write it as 2026-11-20, or format the cell as a date.",
+                );
+                self.fail(column, fault)
+            }
+        }
+    }
+
+    /// Yes or no; blank is neither.
+    pub(super) fn yes_no(&mut self, column: Column) -> Field<bool> {
+        let Some(text) = self.text(column) else { return Field::Broken };
+        match text.to_lowercase().as_str() {
+            "" => Field::Blank,
+            "yes" | "y" | "true" | "x" | "1" | "✓" | "✔" => Field::Given(true),
+            "no" | "n" | "false" | "0" | "-" => Field::Given(false),
+            _ => {
+                let fault = Fault::new(
+                    Code::NotYesNo,
+                    format!("{} is “{text}”", self.header(column)),
+                    "Type yes or no, or leave it blank.",
+                );
+                self.fail(column, fault)
+            }
+        }
+    }
+}

@@ -1,0 +1,71 @@
+//! Rows of the menu, the plan, the stock list and the control table.
+
+use super::amounts::Quantity;
+use super::reader::Reader;
+use crate::kitchen::Field;
+use crate::kitchen::menu::MenuRow;
+use crate::kitchen::plan::{ControlRow, PlanRow, StockRow};
+use crate::number::{BareRule, plain};
+use crate::problem::{Code, Fault};
+use crate::schema::Column;
+
+/// Reads a menu row; `None` when it names no dish.
+pub(super) fn row(mut reader: Reader<'_>) -> Option<MenuRow> {
+    let dish = reader.name(Column::Dish)?;
+    let row = MenuRow {
+        dish,
+        recipe: reader.text(Column::Recipe).unwrap_or_default(),
+        portion: reader.portion(),
+        menu_price: reader.money(Column::MenuPrice),
+        target: reader.share(Column::Target, BareRule::UpToOne, false),
+        tax: reader.percent(Column::Tax, BareRule::BelowOne),
+        input: {
+            reader.count(Column::Sold);
+            reader.input
+        },
+    };
+    Some(row)
+}
+
+/// Reads a row of the plan; `None` when it names no dish.
+pub(super) fn plan(mut reader: Reader<'_>) -> Option<PlanRow> {
+    let dish = reader.name(Column::Dish)?;
+    let portions = reader.count(Column::Portions);
+    let day = reader.text(Column::Day).unwrap_or_default();
+    Some(PlanRow { dish, portions, day, input: reader.input })
+}
+
+/// Reads a row of the stock list; `None` when it names no item.
+pub(super) fn stock(mut reader: Reader<'_>) -> Option<StockRow> {
+    let item = reader.name(Column::Item)?;
+    let on_hand = match reader.quantity(Column::OnHand, Column::Unit) {
+        Field::Given(Quantity::Measured(measured)) => Field::Given(measured),
+        Field::Given(Quantity::Bare(number)) => {
+            let fault = reader.unit_missing(Column::OnHand, &plain(number));
+            reader.fail(Column::OnHand, fault)
+        }
+        Field::Given(Quantity::Words(words)) => {
+            let fault =
+                Fault::new(Code::NotANumber, format!("On hand is “{words}”"), "Type how much there is, such as 12 lb.");
+            reader.fail(Column::OnHand, fault)
+        }
+        Field::Blank => Field::Blank,
+        Field::Broken => Field::Broken,
+    };
+    Some(StockRow { item, on_hand, input: reader.input })
+}
+
+/// Reads a row of the control table.
+pub(super) fn control(mut reader: Reader<'_>) -> ControlRow {
+    ControlRow {
+        period: reader.text(Column::Period).unwrap_or_default(),
+        opening: reader.money(Column::Opening),
+        purchases: reader.money(Column::Purchases),
+        closing: reader.money(Column::Closing),
+        transfers_in: reader.money(Column::TransfersIn),
+        transfers_out: reader.money(Column::TransfersOut),
+        staff_meals: reader.money(Column::StaffMeals),
+        sales: reader.money(Column::Sales),
+        input: reader.input,
+    }
+}

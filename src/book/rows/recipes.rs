@@ -1,0 +1,230 @@
+//! Recipes: cards, and flat lists of facts and lines joined by name.
+
+use indexmap::IndexMap;
+
+use super::amounts::Quantity;
+use super::reader::{ColumnMarks, Notes, Reader, marks_of};
+use crate::book::Card;
+use crate::kitchen::recipe::{LineEntry, LineQuantity, QFactor, RecipeEntry};
+use crate::kitchen::{Entries, Field, InputRow, NameKey};
+use crate::measure::{Measured, QuantityText, Unit, parse_quantity};
+use crate::number::{BareRule, Decimal, PercentText, parse_percent, plain};
+use crate::problem::{Code, Fault};
+use crate::schema::{Column, Shown, Typed, Value};
+
+use super::fields::Money;
+use super::reader::Content;
+use crate::measure::Volumes;
+
+/// Reads a card; `None` when its name cannot be read, which is reported.
+pub(super) fn card(card: &Card<'_>, notes: &mut Notes, volumes: Volumes) -> Option<RecipeEntry> {
+    let marks = ColumnMarks::new();
+    let mut recipe = head(Reader::of_card(card, &marks, volumes, notes))?;
+    for table in &card.lines {
+        let marks = marks_of(table);
+        for row in &table.rows {
+            recipe.lines.extend(line(Reader::of_row(table, row, &marks, volumes, notes)));
+        }
+    }
+    Some(recipe)
+}
+
+/// Flat lists while they are gathered.
+#[derive(Debug, Default)]
+pub(super) struct Lists {
+    facts: Vec<RecipeEntry>,
+    lines: IndexMap<NameKey, (InputRow, String, Vec<LineEntry>)>,
+}
+
+impl Lists {
+    /// Takes a row of recipe facts.
+    pub(super) fn facts(&mut self, reader: Reader<'_>) {
+        self.facts.extend(head(reader));
+    }
+
+    /// Takes a recipe line.
+    pub(super) fn line(&mut self, mut reader: Reader<'_>) {
+        let Some(recipe) = reader.name(Column::Recipe) else { return };
+        let named = InputRow {
+            place: reader.input.place(Column::Recipe),
+            cells: reader.input.cells.iter().filter(|cell| cell.column == Column::Recipe).cloned().collect(),
+        };
+        let Some(line) = line(reader) else { return };
+        let (_, _, lines) = self.lines.entry(NameKey::of(&recipe)).or_insert_with(|| (named, recipe, Vec::new()));
+        lines.push(line);
+    }
+
+    /// Joins lines to facts; lines without facts are a recipe of their own.
+    pub(super) fn join(mut self, entries: &mut Entries) {
+        for mut recipe in self.facts {
+            if let Some((_, _, lines)) = self.lines.shift_remove(&NameKey::of(&recipe.name)) {
+                recipe.lines = lines;
+            }
+            entries.recipes.push(recipe);
+        }
+        for (_, (input, name, lines)) in self.lines {
+            entries.recipes.push(RecipeEntry::bare(input, name, lines));
+        }
+    }
+}
+
+fn head(mut reader: Reader<'_>) -> Option<RecipeEntry> {
+    let name = reader.name(Column::Recipe)?;
+    let entry = RecipeEntry {
+        name,
+        makes: reader.several(Column::Makes),
+        portion: reader.portion(),
+        portions: reader.portions(),
+        menu_price: reader.money(Column::MenuPrice),
+        target: reader.share(Column::Target, BareRule::UpToOne, false),
+        q: reader.q_factor(Column::QFactor),
+        spice: reader.percent(Column::SpiceFactor, BareRule::BelowOne),
+        serving_loss: reader.serving_loss(),
+        group: reader.text(Column::Group).unwrap_or_default(),
+        lines: Vec::new(),
+        input: reader.input,
+    };
+    Some(entry)
+}
+
+/// Reads a line; `None` when it has no ingredient.
+fn line(mut reader: Reader<'_>) -> Option<LineEntry> {
+    let item = reader.name(Column::Item)?;
+    let quantity = reader.line_quantity();
+    let entry = LineEntry {
+        item,
+        quantity,
+        prep: reader.text(Column::Prep).unwrap_or_default(),
+        basis: reader.basis(),
+        own_yield: reader.line_yield(),
+        used: reader.share(Column::Used, BareRule::BelowOne, true),
+        input: reader.input,
+    };
+    Some(entry)
+}
+
+impl Reader<'_> {
+    /// A portion: one quantity; `1` alone is one piece of what is counted.
+    pub(super) fn portion(&mut self) -> Field<Measured> {
+        self.measured(Column::Portion)
+    }
+
+    fn portions(&mut self) -> Field<Decimal> {
+        if let Content::Text(text) = self.content(Column::Portions) {
+            // `12 portions` says it twice.
+            if let Ok(QuantityText::Measured(measured)) = parse_quantity(&text, self.marks(Column::Portions)) {
+                if measured.unit.is_portion() {
+                    self.input.set(Column::Portions, Typed::number(measured.amount));
+                }
+            }
+        }
+        match self.number(Column::Portions) {
+            Field::Given(number) if number <= Decimal::ZERO => {
+                let fault = Fault::new(
+                    Code::NumberOutOfRange,
+                    format!("Portions is {}", plain(number)),
+                    "Type how many portions the batch gives, or leave it blank.",
+                );
+                self.fail(Column::Portions, fault)
+            }
+            field => field,
+        }
+    }
+
+    fn serving_loss(&mut self) -> Field<Decimal> {
+        match self.percent(Column::ServingLoss, BareRule::BelowOne) {
+            Field::Given(loss) if loss >= Decimal::ONE => {
+                let fault = Fault::new(
+                    Code::NumberOutOfRange,
+                    "the serving loss is 100 % or more: nothing would be served",
+                    "Type the share that stays in pots and ladles, such as 3%.",
+                );
+                self.fail(Column::ServingLoss, fault)
+            }
+            field => field,
+        }
+    }
+
+    /// A percentage of the food, or money per portion; a bare number may be either, except nothing.
+    pub(super) fn q_factor(&mut self, column: Column) -> Field<QFactor> {
+        let money = |reader: &mut Self| match reader.money(column) {
+            Field::Given(money) => Field::Given(QFactor::Money(money)),
+            Field::Blank => Field::Blank,
+            Field::Broken => Field::Broken,
+        };
+        let share = |reader: &mut Self| match reader.percent(column, BareRule::MustSay) {
+            Field::Given(share) => Field::Given(QFactor::Share(share)),
+            Field::Blank => Field::Blank,
+            Field::Broken => Field::Broken,
+        };
+        match self.content(column) {
+            Content::Number(_, Shown::Money(_)) => money(self),
+            Content::Number(number, Shown::Plain) if number.is_zero() => {
+                self.input.set(column, Typed { value: Value::Number(number), shown: Shown::Percent });
+                Field::Given(QFactor::Share(number))
+            }
+            Content::Text(text) => match parse_percent(&text, self.marks(column)) {
+                Ok(PercentText::Fraction(_)) => share(self),
+                _ => match self.money_text(column) {
+                    Field::Given(Money { signed: true, .. }) => money(self),
+                    Field::Given(Money { amount, .. }) => {
+                        let fault = self.must_say(column, amount);
+                        self.fail(column, fault)
+                    }
+                    Field::Blank => Field::Blank,
+                    Field::Broken => Field::Broken,
+                },
+            },
+            _ => share(self),
+        }
+    }
+
+    fn line_quantity(&mut self) -> Field<LineQuantity> {
+        let unmeasured = |words: String| {
+            let unit = if words.is_empty() { None } else { Some(Unit::own(&words)) };
+            LineQuantity::Unmeasured { words, measured: unit.map(|unit| Measured::new(Decimal::ONE, unit)) }
+        };
+        match self.quantity(Column::Qty, Column::Unit) {
+            Field::Given(Quantity::Measured(measured)) if measured.unit.is_unmeasured() => {
+                let words = measured.to_string();
+                Field::Given(LineQuantity::Unmeasured { words, measured: Some(measured) })
+            }
+            Field::Given(Quantity::Measured(measured)) => Field::Given(LineQuantity::Measured(measured)),
+            Field::Given(Quantity::Bare(number)) => {
+                let fault = Fault::new(
+                    Code::UnitAssumed,
+                    format!("{} without a unit was read as {} each", plain(number), plain(number)),
+                    "Write each in Unit if pieces are meant, or the unit that is.",
+                );
+                self.report(Column::Qty, fault);
+                Field::Given(LineQuantity::Measured(Measured::new(number, Unit::each())))
+            }
+            Field::Given(Quantity::Words(words)) => Field::Given(unmeasured(words)),
+            Field::Blank => {
+                let fault = Fault::new(
+                    Code::LineUncosted,
+                    "this line has no quantity, so it is not costed",
+                    "Type a quantity, or to taste.",
+                );
+                self.report(Column::Item, fault);
+                Field::Given(unmeasured(String::new()))
+            }
+            Field::Broken => Field::Broken,
+        }
+    }
+
+    /// A yield of the line alone; above 100 % where the line is in cooked weight.
+    fn line_yield(&mut self) -> Field<Decimal> {
+        match self.percent(Column::Yield, BareRule::UpToOne) {
+            Field::Given(fraction) if fraction.is_zero() => {
+                let fault = Fault::new(
+                    Code::YieldZero,
+                    "the yield is zero: nothing would be left",
+                    "Type what is left, such as 85%, or leave it blank.",
+                );
+                self.fail(Column::Yield, fault)
+            }
+            field => field,
+        }
+    }
+}

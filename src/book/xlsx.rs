@@ -1,0 +1,214 @@
+//! Reading xlsx and xlsm workbooks as streams of cells.
+//!
+//! Takes the bytes of a workbook; gives its worksheets as grids, hidden ones included, chart sheets left out. A
+//! second pass over a sheet, for formulas that were saved without a result, is made only where it could matter.
+
+use std::collections::{BTreeSet, HashMap};
+use std::io::Cursor;
+
+use calamine::{DataRef, Reader, SheetType, Xlsx, XlsxError, XlsxFormulaMetadata};
+
+use crate::book::Source;
+use crate::book::error::ReadError;
+use crate::book::format;
+use crate::book::grid::{Grid, GridBuilder, MOST_CELLS, TooManyCells};
+use crate::book::mend;
+use crate::book::number::{self, Epoch};
+use crate::problem::{CellRef, Place};
+use crate::schema::{Shown, Typed, Value};
+
+/// A sheet's rows and columns (ECMA-376 part 1, 18.3.1.73 and 18.3.1.13, as programs write them).
+const ROWS: u32 = 1_048_576;
+const COLUMNS: u32 = 16_384;
+
+/// A workbook over its bytes.
+type Workbook<'a> = Xlsx<Cursor<&'a [u8]>>;
+
+/// The worksheets of a workbook, in its order. `may_lack_values` tells of a sheet whether cells without a value could
+/// matter on it; formulas among them are then handed on as [`Value::Formula`].
+///
+/// # Errors
+/// [`ReadError`] when it is damaged, no workbook, or has too many cells.
+pub fn grids(source: &Source<'_>, may_lack_values: impl Fn(&Grid) -> bool) -> Result<Vec<Grid>, ReadError> {
+    let mut first = Reading::new(source.name);
+    let grids = first.workbook(source.bytes, &may_lack_values)?;
+    if first.strange.is_empty() {
+        return Ok(grids);
+    }
+    drop(grids);
+    // A newer error value (`#SPILL!`) leaves no position behind when the reader meets it: read it as one it knows.
+    let mended = mend::known_errors(source, &first.strange)?;
+    let mut second = Reading::new(source.name);
+    let grids = second.workbook(&mended, &may_lack_values)?;
+    match second.strange.first() {
+        None => Ok(grids),
+        Some(error) => Err(ReadError::damaged(source.name, format_args!("the error value {error} is not known"))),
+    }
+}
+
+/// One reading of a file.
+struct Reading<'a> {
+    file: &'a str,
+    /// How many more cells may come.
+    room: usize,
+    /// Error values that the reader does not know.
+    strange: BTreeSet<String>,
+}
+
+impl<'f> Reading<'f> {
+    fn new(file: &'f str) -> Self {
+        Reading { file, room: MOST_CELLS, strange: BTreeSet::new() }
+    }
+
+    /// The worksheets of a workbook.
+    fn workbook(&mut self, bytes: &[u8], may_lack_values: &impl Fn(&Grid) -> bool) -> Result<Vec<Grid>, ReadError> {
+        let mut workbook: Workbook<'_> = Xlsx::new(Cursor::new(bytes)).map_err(|error| self.failed(error))?;
+        let names: Vec<String> = workbook
+            .sheets_metadata()
+            .iter()
+            .filter(|sheet| sheet.typ == SheetType::WorkSheet)
+            .map(|sheet| sheet.name.clone())
+            .collect();
+        let mut grids = Vec::with_capacity(names.len());
+        for name in names {
+            let Some(grid) = self.values(&mut workbook, &name)? else { continue };
+            let grid = if may_lack_values(&grid) { self.formulas(&mut workbook, &name, grid)? } else { grid };
+            grids.push(grid);
+        }
+        Ok(grids)
+    }
+
+    /// What a failure of the reader means.
+    fn failed(&self, error: XlsxError) -> ReadError {
+        let file = self.file.to_owned();
+        match error {
+            XlsxError::Password => ReadError::PasswordProtected { file },
+            XlsxError::RelationshipNotFound | XlsxError::FileNotFound(_) => {
+                ReadError::NotASpreadsheet { file, what: "a zip archive without a workbook" }
+            }
+            error => ReadError::damaged(self.file, error),
+        }
+    }
+
+    /// There is no room for another cell.
+    fn too_many(&self, _: TooManyCells) -> ReadError {
+        ReadError::TooLarge { file: self.file.to_owned(), most: "5 million filled cells" }
+    }
+
+    /// A cell within the bounds of a sheet.
+    fn cell(&self, (row, column): (u32, u32)) -> Result<CellRef, ReadError> {
+        if row < ROWS && column < COLUMNS {
+            Ok(CellRef::new(row, column))
+        } else {
+            Err(ReadError::damaged(self.file, "a cell lies beyond the last row or column of a sheet"))
+        }
+    }
+
+    /// The values of a sheet; `None` for what is no worksheet after all.
+    fn values(&mut self, workbook: &mut Workbook<'_>, name: &str) -> Result<Option<Grid>, ReadError> {
+        let epoch = if workbook.has_1904_epoch() { Epoch::From1904 } else { Epoch::From1900 };
+        let mut reader = match workbook.worksheet_cells_reader(name) {
+            Ok(reader) => reader,
+            Err(XlsxError::NotAWorksheet(_)) => return Ok(None),
+            Err(error) => return Err(self.failed(error)),
+        };
+        let formats: Vec<Shown> = reader
+            .styles()
+            .iter()
+            .map(|style| {
+                style.number_format.as_ref().map_or(Shown::Plain, |f| format::shown(&f.format_code, f.format_id))
+            })
+            .collect();
+        let mut builder = GridBuilder::with_room(Place::sheet(self.file, name), self.room);
+        loop {
+            let (cell, style) = match reader.next_cell_with_style_id() {
+                Ok(Some(cell)) => cell,
+                Ok(None) => break,
+                Err(XlsxError::CellError(error)) => {
+                    self.strange.insert(error);
+                    continue;
+                }
+                Err(error) => return Err(self.failed(error)),
+            };
+            let at = self.cell(cell.get_position())?;
+            match cell.get_value() {
+                DataRef::Empty => builder.mark_valueless(at),
+                value => {
+                    let shown = formats.get(style).unwrap_or(&Shown::Plain);
+                    builder.put(at, typed(value, shown, epoch)).map_err(|full| self.too_many(full))?;
+                }
+            }
+        }
+        self.room = builder.room();
+        Ok(Some(builder.finish()))
+    }
+
+    /// Adds the formulas of a sheet that have no stored value to its `grid`.
+    fn formulas(&mut self, workbook: &mut Workbook<'_>, name: &str, grid: Grid) -> Result<Grid, ReadError> {
+        let mut reader = workbook.worksheet_cells_reader(name).map_err(|error| self.failed(error))?;
+        let mut builder = GridBuilder::resume(grid, self.room);
+        // A formula shared by many cells has its text at the first of them only.
+        let mut shared: HashMap<usize, String> = HashMap::new();
+        loop {
+            let cell = match reader.next_cell_with_formula_metadata() {
+                Ok(Some(cell)) => cell,
+                Ok(None) => break,
+                Err(XlsxError::CellError(_)) => continue,
+                Err(error) => return Err(self.failed(error)),
+            };
+            let text = match cell.formula {
+                Some(XlsxFormulaMetadata::Normal { formula }) => formula,
+                Some(XlsxFormulaMetadata::Shared { shared_index, formula, .. }) => {
+                    shared.insert(shared_index, formula.clone());
+                    formula
+                }
+                Some(XlsxFormulaMetadata::SharedDerived { shared_index }) => {
+                    shared.get(&shared_index).cloned().unwrap_or_default()
+                }
+                _ => continue,
+            };
+            if cell.value == DataRef::Empty {
+                let typed = Typed { value: Value::Formula(text), shown: Shown::Plain };
+                builder.put(self.cell(cell.pos)?, typed).map_err(|full| self.too_many(full))?;
+            }
+        }
+        self.room = builder.room();
+        Ok(builder.finish())
+    }
+}
+
+/// A cell's value with what its number format says.
+fn typed(value: &DataRef<'_>, shown: &Shown, epoch: Epoch) -> Typed {
+    let plain = |value| Typed { value, shown: Shown::Plain };
+    match value {
+        DataRef::Empty => Typed::BLANK,
+        DataRef::String(text) => of_text(text),
+        DataRef::SharedString(text) => of_text(text),
+        DataRef::Bool(truth) => plain(Value::Bool(*truth)),
+        DataRef::Error(error) => plain(Value::Error(error.to_string())),
+        DataRef::Int(number) => Typed { value: Value::Number((*number).into()), shown: shown.clone() },
+        DataRef::Float(number) if *shown == Shown::Date => number::serial(*number, epoch),
+        DataRef::Float(number) => number::cell(*number, shown.clone()),
+        DataRef::DateTime(date) if date.is_duration() => number::cell(date.as_f64(), Shown::Date),
+        DataRef::DateTime(date) => number::serial(date.as_f64(), epoch),
+        DataRef::DateTimeIso(text) => iso_date(text),
+        DataRef::DurationIso(text) => of_text(text),
+    }
+}
+
+/// A date stored as text, `2026-11-25T00:00:00`, of which the day counts.
+fn iso_date(text: &str) -> Typed {
+    match text.trim().get(..10).and_then(|day| day.parse().ok()) {
+        Some(day) => Typed { value: Value::Date(day), shown: Shown::Date },
+        None => of_text(text),
+    }
+}
+
+/// Text without its outer white space; blank when nothing else is in it.
+fn of_text(text: &str) -> Typed {
+    let text = text.trim();
+    if text.is_empty() { Typed::BLANK } else { Typed::text(text) }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,151 @@
+//! From the bytes of a book's files to its kitchen: the one place where `book` and `kitchen` meet.
+
+use std::collections::{HashMap, HashSet};
+
+use crate::book::{self, Found, Grid, ReadError, Sheet, Source, Standing, find};
+use crate::costing::Costing;
+use crate::kitchen::Kitchen;
+use crate::kitchen::resolve::{Options, resolve};
+use crate::problem::{Code, Place, Problem};
+use crate::schema::{CarriedSheet, TableKind, Value, marker};
+
+/// A book that has been read.
+#[derive(Debug, Clone)]
+pub struct Reading {
+    /// Its rows, with every name resolved.
+    pub kitchen: Kitchen,
+    /// What was met on the way.
+    pub problems: Vec<Problem>,
+    /// What was found on each sheet, in book order.
+    pub sheets: Vec<SheetFound>,
+    /// Sheets that hold no known table.
+    pub carried: Vec<CarriedSheet>,
+    /// The names of the files that the book's figures come from.
+    pub origins: Vec<String>,
+}
+
+/// What was found on a sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SheetFound {
+    /// The sheet.
+    pub place: Place,
+    /// Its tables and cards.
+    pub tables: Vec<FoundTable>,
+    /// Whether it is our own output, and was passed over.
+    pub is_output: bool,
+}
+
+/// A table or card that was found.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FoundTable {
+    /// What kind of table; `CardLines` for a card.
+    pub kind: TableKind,
+    /// Where it begins.
+    pub place: Place,
+    /// The recipe's name, for a card.
+    pub name: Option<String>,
+    /// How many rows it has.
+    pub rows: usize,
+}
+
+/// Reads the files of a book. Takes bytes; opens nothing.
+///
+/// # Errors
+/// [`ReadError`] when a file cannot be read at all, or when a costed workbook is given together with a file that it
+/// was made from. What is wrong inside a book is among the problems.
+pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadError> {
+    let mut grids: Vec<Grid> = Vec::new();
+    let mut origins: Vec<(String, Vec<String>)> = Vec::new();
+    for source in sources {
+        let of_file = book::grids(source)?;
+        origins.push((source.name.to_owned(), figured_from(&of_file)));
+        grids.extend(of_file);
+    }
+    refuse_own_source(&origins)?;
+    let sheets: Vec<Sheet<'_>> = grids.iter().map(find::find).collect();
+    let (entries, cell_problems) = book::rows::read(&sheets);
+    let (kitchen, name_problems) = resolve(entries, options);
+    let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
+    problems.extend(cell_problems);
+    problems.extend(name_problems);
+    let carried = grids.iter().zip(&sheets).filter(|(_, sheet)| sheet.standing == Standing::NotRead);
+    let carried = carried.map(|(grid, _)| carry(grid)).collect();
+    let found = sheets.iter().map(found_on).collect();
+    let origins =
+        origins.into_iter().flat_map(|(file, from)| if from.is_empty() { vec![base_name(&file)] } else { from });
+    let origins = origins.collect();
+    Ok(Reading { kitchen, problems, sheets: found, carried, origins })
+}
+
+impl Reading {
+    /// All problems, those of `costing` included, in book order and each once.
+    pub fn problems_with(&self, costing: &Costing) -> Vec<Problem> {
+        let sheets: HashMap<(&str, &str), usize> =
+            self.sheets.iter().enumerate().map(|(at, s)| ((s.place.file_name(), s.place.sheet_name()), at)).collect();
+        let mut all: Vec<Problem> = self.problems.iter().chain(&costing.problems).cloned().collect();
+        all.sort_by_key(|problem| {
+            let at = sheets.get(&(problem.place.file_name(), problem.place.sheet_name())).copied();
+            (at.unwrap_or(usize::MAX), problem.place.cell_ref(), problem.severity(), problem.code)
+        });
+        let mut seen: HashSet<(Code, Place, String)> = HashSet::new();
+        all.retain(|problem| seen.insert((problem.code, problem.place.clone(), problem.message.clone())));
+        all
+    }
+}
+
+/// The file's name without its folders.
+pub(crate) fn base_name(file: &str) -> String {
+    file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned()
+}
+
+/// The files that a costed workbook says it was made from; nothing for any other.
+fn figured_from(grids: &[Grid]) -> Vec<String> {
+    let marked = grids.iter().find_map(|grid| match &grid.get(0, 0).value {
+        Value::Text(text) if marker::is_output(text) => Some(text.as_str()),
+        _ => None,
+    });
+    marked.map(marker::origins).unwrap_or_default()
+}
+
+/// A costed workbook beside its own source would count every row twice.
+fn refuse_own_source(files: &[(String, Vec<String>)]) -> Result<(), ReadError> {
+    for (costed, from) in files {
+        let source = files.iter().find(|(file, of)| of.is_empty() && from.contains(&base_name(file)));
+        let twin = files
+            .iter()
+            .find(|(file, of)| file != costed && !from.is_empty() && of.iter().any(|one| from.contains(one)));
+        if let Some((source, _)) = source.or(twin) {
+            return Err(ReadError::OutputWithSource { costed: costed.clone(), origin: source.clone() });
+        }
+    }
+    Ok(())
+}
+
+fn carry(grid: &Grid) -> CarriedSheet {
+    let sheet = grid.place().sheet_name();
+    let file = grid.place().file_name();
+    let base = base_name(file);
+    let stem = base.rsplit_once('.').map_or(base.as_str(), |(stem, _)| stem);
+    let cells = grid
+        .rows()
+        .iter()
+        .flat_map(|row| row.cells().iter().map(|(column, typed)| (row.row, *column, typed.clone())))
+        .collect();
+    let name = if sheet.is_empty() { stem.to_owned() } else { sheet.to_owned() };
+    CarriedSheet { file: file.to_owned(), name, cells }
+}
+
+fn found_on(sheet: &Sheet<'_>) -> SheetFound {
+    let tables = sheet.found.iter().map(|found| match found {
+        Found::Table(table) => {
+            FoundTable { kind: table.kind, place: table.place.clone(), name: None, rows: table.rows.len() }
+        }
+        Found::Card(card) => FoundTable {
+            kind: TableKind::CardLines,
+            place: card.place.clone(),
+            name: card.labels.first().map(|label| label.value.seen()),
+            rows: card.lines.iter().map(|lines| lines.rows.len()).sum(),
+        },
+    });
+    SheetFound { place: sheet.place.clone(), tables: tables.collect(), is_output: sheet.standing == Standing::Output }
+}
