@@ -1,0 +1,89 @@
+//! Books written as csv text, costed through the tool's own reading, and their JSON taken apart.
+
+use jiff::civil::date;
+use parings::{Costing, Options, Reading, Scenario, Source, cost, read};
+use rust_decimal::{Decimal, RoundingStrategy};
+use serde_json::Value;
+
+/// The day on which the tests cost, unless a book says otherwise.
+pub fn options() -> Options {
+    Options { today: date(2026, 11, 20), as_of: None }
+}
+
+/// Reads and costs files given as bytes.
+#[track_caller]
+pub fn cost_bytes(files: &[(&str, &[u8])]) -> (Reading, Costing) {
+    let sources: Vec<Source<'_>> = files.iter().map(|(name, bytes)| Source { name, bytes }).collect();
+    let reading = read(&sources, options()).unwrap_or_else(|error| panic!("{error}"));
+    let costing = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
+    (reading, costing)
+}
+
+/// The JSON of what was read and costed.
+pub fn json_of(reading: &Reading, costing: &Costing) -> Value {
+    let text = parings::report::json::costing(&reading.kitchen, costing, &reading.problems_with(costing));
+    serde_json::from_str(&text).unwrap()
+}
+
+/// The JSON of `cost --format json` for files of csv text.
+#[track_caller]
+pub fn cost_json(files: &[(&str, &str)]) -> Value {
+    let files: Vec<(&str, &[u8])> = files.iter().map(|(name, text)| (*name, text.as_bytes())).collect();
+    let (reading, costing) = cost_bytes(&files);
+    json_of(&reading, &costing)
+}
+
+#[track_caller]
+fn named<'a>(list: &'a Value, key: &str, name: &str) -> &'a Value {
+    let all = list.as_array().unwrap_or_else(|| panic!("no list where “{name}” was looked for"));
+    all.iter().find(|one| one[key] == name).unwrap_or_else(|| panic!("no “{name}” in {list:#}"))
+}
+
+/// The dish of this name.
+#[track_caller]
+pub fn dish<'a>(json: &'a Value, name: &str) -> &'a Value {
+    named(&json["dishes"], "name", name)
+}
+
+/// The recipe of this name.
+#[track_caller]
+pub fn recipe<'a>(json: &'a Value, name: &str) -> &'a Value {
+    named(&json["recipes"], "name", name)
+}
+
+/// The yield test of this name.
+#[track_caller]
+pub fn test<'a>(json: &'a Value, name: &str) -> &'a Value {
+    named(&json["tests"], "name", name)
+}
+
+/// A part of a yield test.
+#[track_caller]
+pub fn part<'a>(json: &'a Value, test_name: &str, name: &str) -> &'a Value {
+    named(&test(json, test_name)["parts"], "name", name)
+}
+
+/// A line of a recipe.
+#[track_caller]
+pub fn line<'a>(json: &'a Value, recipe_name: &str, item: &str) -> &'a Value {
+    named(&recipe(json, recipe_name)["lines"], "item", item)
+}
+
+/// The decimal in a JSON string.
+#[track_caller]
+pub fn dec(value: &Value) -> Decimal {
+    value.as_str().and_then(|text| text.parse().ok()).unwrap_or_else(|| panic!("{value} is no decimal"))
+}
+
+/// The decimal in a JSON string, rounded half up as books print it.
+#[track_caller]
+pub fn rounded(value: &Value, places: u32) -> Decimal {
+    dec(value).round_dp_with_strategy(places, RoundingStrategy::MidpointAwayFromZero)
+}
+
+/// Asserts that a book has no error.
+#[track_caller]
+pub fn no_errors(json: &Value) {
+    let errors: Vec<_> = json["problems"].as_array().unwrap().iter().filter(|p| p["severity"] == "error").collect();
+    assert!(errors.is_empty(), "{errors:#?}");
+}
