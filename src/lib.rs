@@ -11,6 +11,7 @@ pub mod report;
 pub mod schema;
 
 mod reading;
+mod writing;
 
 pub use book::{ReadError, Source};
 pub use costing::{Costing, Scenario, cost};
@@ -18,3 +19,5 @@ pub use kitchen::Kitchen;
 pub use kitchen::resolve::Options;
 pub use problem::Problem;
 pub use reading::{FoundTable, Reading, SheetFound, read};
+pub use report::xlsx::WriteError;
+pub use writing::write;

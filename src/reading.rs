@@ -88,7 +88,7 @@ impl Reading {
             (at.unwrap_or(usize::MAX), problem.place.cell_ref(), problem.severity(), problem.code)
         });
         let mut seen: HashSet<(Code, Place, String)> = HashSet::new();
-        all.retain(|problem| seen.insert((problem.code, problem.place.clone(), problem.message.clone())));
+        all.retain(|problem| seen.insert((problem.code, problem.place.clone(), problem.message())));
         all
     }
 }

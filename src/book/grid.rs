@@ -85,6 +85,11 @@ impl Grid {
         self.rows.is_empty()
     }
 
+    /// Whether a cell is there that holds no value.
+    pub fn has_valueless(&self) -> bool {
+        self.last_valueless_row.is_some() || self.rows.iter().any(|row| !row.valueless.is_empty())
+    }
+
     /// The last row in which only cells without a value stand: styled, or formulas without their results.
     pub fn last_valueless_row(&self) -> Option<u32> {
         self.last_valueless_row

@@ -35,7 +35,7 @@ pub struct Source<'a> {
 /// [`ReadError`] when the file cannot be read at all.
 pub fn grids(source: &Source<'_>) -> Result<Vec<Grid>, ReadError> {
     match limits::content(source)? {
-        limits::Content::Zip => xlsx::grids(source, |grid| find::find(grid).may_lack_values()),
+        limits::Content::Zip => xlsx::grids(source, |grid| grid.has_valueless() && find::find(grid).may_lack_values()),
         limits::Content::Text => csv::grid(source).map(|grid| vec![grid]),
     }
 }

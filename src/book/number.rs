@@ -3,7 +3,11 @@
 //! Takes the floats of a file; gives [`Decimal`]s of the 15 significant digits that are the user's, and calendar
 //! dates.
 
-#![expect(clippy::disallowed_types, reason = "spreadsheets hold binary floats; this is where they end")]
+#![expect(
+    clippy::disallowed_types,
+    clippy::float_arithmetic,
+    reason = "spreadsheets hold binary floats; this is where they end"
+)]
 
 use jiff::ToSpan;
 use jiff::civil::{Date, date};
@@ -71,6 +75,12 @@ fn exact(float: f64) -> Option<Decimal> {
     if float.trunc() == float && float.abs() < WHOLE {
         // The cast is exact: whole, and well within an i64.
         return Some(Decimal::from(float as i64));
+    }
+    // Most prices and quantities have four decimals at most. Where a division, which rounds as reading a number's text
+    // does, gives this very float, they are the number that was typed.
+    let scaled_up = (float * 1e4).round();
+    if scaled_up.abs() < WHOLE && scaled_up / 1e4 == float {
+        return Some(Decimal::new(scaled_up as i64, 4).normalize());
     }
     // The shortest text that reads back as this float. With 15 digits or fewer it is what the user typed.
     let (digits, exponent) = split(&format!("{float:e}"))?;
@@ -155,6 +165,9 @@ mod tests {
         assert_eq!(read(1.0 / 3.0), "0.333333333333333");
         assert_eq!(read(2.0 / 3.0), "0.666666666666667");
         assert_eq!(read(0.001), "0.001");
+        assert_eq!(read(1.5), "1.5");
+        assert_eq!(read(99_999_999_999.999_9), "99999999999.9999");
+        assert_eq!(read(0.000_123_4), "0.0001234");
     }
 
     #[test]

@@ -71,8 +71,8 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> Vec<AllergenSet> {
                 Source::Bought(id) => (items.get(id.index()), Node::Item(id)),
                 Source::Part(part) => {
                     // What is bought in when there is not enough trim counts as well.
-                    if let Some(id) = kitchen.part(part).and_then(|part| buy_ins.get(&part.key)) {
-                        items.get(id.index()).into_iter().for_each(|other| set.absorb(other, Node::Item(*id)));
+                    if let Some(id) = kitchen.part(part).and_then(|part| part.buy_in) {
+                        items.get(id.index()).into_iter().for_each(|other| set.absorb(other, Node::Item(id)));
                     }
                     (tests.get(part.test.index()), Node::Test(part.test))
                 }

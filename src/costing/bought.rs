@@ -15,7 +15,7 @@ use crate::kitchen::settings::Setting;
 use crate::kitchen::{Field, ItemId, Kitchen, NameKey};
 use crate::measure::{Measured, Volumes};
 use crate::number::{Decimal, exact, rounding};
-use crate::problem::{Code, Fault, Problem};
+use crate::problem::{Code, Fault, Problem, THERE};
 use crate::schema::Column;
 
 /// What a price row costs as purchased.
@@ -38,8 +38,10 @@ pub enum RowState {
     Older,
     /// It begins after the costing date.
     Later,
-    /// Another supplier or pack is preferred, newer or cheaper.
+    /// Another supplier or pack is preferred or newer.
     Other,
+    /// Another row of the same day is cheaper per EP unit.
+    Dearer,
     /// It could not be read.
     Broken,
 }
@@ -52,6 +54,7 @@ impl RowState {
             RowState::Older => "older price",
             RowState::Later => "not yet",
             RowState::Other => "not chosen",
+            RowState::Dearer => "dearer",
             RowState::Broken => "not read",
         }
     }
@@ -229,13 +232,10 @@ impl<'a> Choice<'a> {
             self.problems.push(
                 Fault::new(
                     Code::PriceRowTwice,
-                    format!(
-                        "“{}” has another price for the same pack and {when} at {}",
-                        b.item,
-                        a.input.place(Column::Price)
-                    ),
+                    format!("“{}” has another price for the same pack and {when} at {THERE}", b.item),
                     "Give the newer row its Date, or delete the wrong one.",
                 )
+                .speaking_of(a.input.place(Column::Price))
                 .at(b.input.place(Column::Price)),
             );
             return Newest::Stop;
@@ -325,14 +325,14 @@ impl<'a> Choice<'a> {
                         Fault::new(
                             Code::PricesNotComparable,
                             format!(
-                                "“{}” is priced by {} at {} and by {} here, on the same day",
+                                "“{}” is priced by {} at {THERE} and by {} here, on the same day",
                                 item.name,
                                 kind.word(),
-                                a.input.place(Column::Price),
                                 cost.kind.word()
                             ),
                             "Type yes in Preferred on the row to use.",
                         )
+                        .speaking_of(a.input.place(Column::Price))
                         .at(b.input.place(Column::Price)),
                     );
                     return None;
@@ -341,6 +341,7 @@ impl<'a> Choice<'a> {
                 _ => best = Some((ep, *index, cost.kind.clone())),
             }
         }
+        candidates.iter().for_each(|index| self.set(*index, RowState::Dearer));
         best.map(|(_, index, _)| index)
     }
 
@@ -383,13 +384,10 @@ impl<'a> Choice<'a> {
         self.problems.push(
             Fault::new(
                 Code::PriceIsMarket,
-                format!(
-                    "“{}” is at market price; the last price, at {}, is used",
-                    item.name,
-                    known.input.place(Column::Price)
-                ),
+                format!("“{}” is at market price; the last price, at {THERE}, is used", item.name),
                 "Type today's price when you know it.",
             )
+            .speaking_of(known.input.place(Column::Price))
             .at(place),
         );
         Some((last, self.rows.get(last)?.clone()?))

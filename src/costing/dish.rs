@@ -77,6 +77,25 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Opt
     }
 }
 
+/// What spice is taken on: the dish's share of what it is taken on in the batch. A money Q is whole in every dish, but
+/// the batch's spice on it is shared by portion size like all the rest.
+fn spiced(
+    kitchen: &Kitchen,
+    recipe: &Recipe,
+    food: Decimal,
+    q: Decimal,
+    portion_ratio: Option<Amount>,
+) -> Result<Decimal, Overflow> {
+    if !kitchen.settings.spice_covers_q {
+        return Ok(food);
+    }
+    let q = match (q_of(kitchen, recipe), portion_ratio) {
+        (Some(QFactor::Money(money)), Some(ratio)) => ratio.times(money)?.value()?,
+        _ => q,
+    };
+    exact::add(food, q)
+}
+
 fn no_target(dish: &Dish) -> crate::problem::Problem {
     Fault::new(
         Code::TargetMissing,
@@ -100,8 +119,7 @@ fn compute(
         Some(QFactor::Share(fraction)) => exact::mul(food, fraction)?,
         Some(QFactor::Money(money)) => money,
     };
-    let spiced = if kitchen.settings.spice_covers_q { exact::add(food, q)? } else { food };
-    let spice = exact::mul(spiced, spice_of(kitchen, recipe))?;
+    let spice = exact::mul(spiced(kitchen, recipe, food, q, portion_ratio)?, spice_of(kitchen, recipe))?;
     let portion_cost = exact::sum([food, q, spice])?;
     let figures = Figures::of(kitchen, dish, portion_cost)?;
     Ok(DishCost {

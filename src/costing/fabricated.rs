@@ -131,7 +131,10 @@ fn run_cost(kitchen: &Kitchen, costing: &Costing, test: &Test, run: &Run) -> Res
 }
 
 /// What a weight of `source` costs as purchased; by the piece where a count is given and the price is by the piece.
-fn weight_cost(
+///
+/// # Errors
+/// A [`Stop`] when its cost is not known, or no measure leads from weight to the unit of its price.
+pub fn weight_cost(
     kitchen: &Kitchen,
     costing: &Costing,
     source: Source,

@@ -9,7 +9,7 @@ use super::{Costing, ItemCost};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, Trim};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, QFactor, Recipe, RecipeEntry, Source};
-use crate::kitchen::{Kitchen, PartId, RecipeId};
+use crate::kitchen::{Field, Kitchen, PartId, RecipeId};
 use crate::measure::{Measured, Unit, Volumes};
 use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault};
@@ -28,6 +28,8 @@ pub struct RecipeCost {
     pub batch: Decimal,
     /// What it makes in base units, when known.
     pub makes: Option<(Kind, Decimal)>,
+    /// One portion in base units of what it makes, as a ratio, when known.
+    pub portion: Option<Amount>,
     /// Portions, as a ratio; net of serving loss.
     pub portions: Option<Amount>,
     /// What one portion costs, own Q and spice within.
@@ -140,7 +142,10 @@ fn batch(
         }
         None => None,
     };
-    let portions = portions(kitchen, costing, recipe, entry)?;
+    let portion = one_portion(kitchen, recipe).map_err(|stop| (Column::Portion, stop));
+    // Stated portions stand without a portion that compares.
+    let portion = if recipe.stated_portions.is_some() { portion.unwrap_or_default() } else { portion? };
+    let portions = portions(recipe, makes.as_ref(), portion, entry, costing)?;
     let q = match recipe.q {
         None => Decimal::ZERO,
         Some(QFactor::Share(share)) => exact::mul(food, share).map_err(overflow)?,
@@ -158,7 +163,7 @@ fn batch(
         }
         None => None,
     };
-    Ok(RecipeCost { food, q, spice, batch, makes, portions, portion_cost, lines })
+    Ok(RecipeCost { food, q, spice, batch, makes, portions, portion, portion_cost, lines })
 }
 
 fn portions_wanted(recipe: &Recipe) -> Stop {
@@ -169,22 +174,35 @@ fn portions_wanted(recipe: &Recipe) -> Stop {
     ))
 }
 
+/// One portion in base units of what the recipe makes.
+fn one_portion(kitchen: &Kitchen, recipe: &Recipe) -> Result<Option<Amount>, Stop> {
+    match (&recipe.portion, recipe.makes.first()) {
+        (Some(portion), Some(_)) => in_makes(kitchen, recipe, portion).map(Some),
+        _ => Ok(None),
+    }
+}
+
+/// `quantity` of a recipe in base units of what it makes.
+fn in_makes(kitchen: &Kitchen, recipe: &Recipe, quantity: &Measured) -> Result<Amount, Stop> {
+    let first = recipe.makes.first().ok_or_else(|| no_makes(&recipe.name))?;
+    let (kind, _) = Kind::of(&first.unit, kitchen.settings.volumes);
+    let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
+    let amount = convert(wanted, &kind, &links(kitchen, recipe), kitchen.settings.volumes)?.amount;
+    if amount.num <= Decimal::ZERO { Err(Stop::Overflow) } else { Ok(amount) }
+}
+
 /// Portions as stated, else Makes × (1 − serving loss) ÷ Portion.
 fn portions(
-    kitchen: &Kitchen,
-    costing: &mut Costing,
     recipe: &Recipe,
+    makes: Option<&(Kind, Decimal)>,
+    portion: Option<Amount>,
     entry: &RecipeEntry,
+    costing: &mut Costing,
 ) -> Result<Option<Amount>, (Column, Stop)> {
     let overflow = |_: Overflow| (Column::Portions, Stop::Overflow);
-    let computed = match &recipe.portion {
-        Some(portion) if !recipe.makes.is_empty() && !recipe.makes_computed => {
-            match portions_of(kitchen, recipe, portion) {
-                Ok(amount) => Some(amount),
-                // Stated portions stand without a portion that compares.
-                Err(Stop::Fault(_)) if recipe.stated_portions.is_some() => None,
-                Err(stop) => return Err((Column::Portion, stop)),
-            }
+    let computed = match (makes, portion) {
+        (Some((_, makes)), Some(portion)) if !recipe.makes_computed => {
+            Some(served(*makes, recipe.serving_loss, portion).map_err(overflow)?)
         }
         _ => None,
     };
@@ -217,15 +235,14 @@ fn portions(
 /// How many of `portion` a batch gives, net of serving loss.
 pub(super) fn portions_of(kitchen: &Kitchen, recipe: &Recipe, portion: &Measured) -> Result<Amount, Stop> {
     let first = recipe.makes.first().ok_or_else(|| no_makes(&recipe.name))?;
-    let (kind, factor) = Kind::of(&first.unit, kitchen.settings.volumes);
-    let wanted = Wanted { quantity: portion, prep: None, basis: Basis::Ap, name: &recipe.name };
-    let one = convert(wanted, &kind, &links(kitchen, recipe), kitchen.settings.volumes)?.amount;
-    if one.num <= Decimal::ZERO {
-        return Err(Stop::Overflow);
-    }
-    let kept = exact::sub(Decimal::ONE, recipe.serving_loss)?;
-    // makes × kept ÷ (num ÷ den)
-    Ok(Amount::of(exact::mul(first.amount, factor)?).times(kept)?.times(one.den)?.over(one.num)?)
+    let (_, factor) = Kind::of(&first.unit, kitchen.settings.volumes);
+    let one = in_makes(kitchen, recipe, portion)?;
+    Ok(served(exact::mul(first.amount, factor)?, recipe.serving_loss, one)?)
+}
+
+/// makes × (1 − loss) ÷ portion.
+fn served(makes: Decimal, loss: Decimal, portion: Amount) -> Result<Amount, Overflow> {
+    Amount::of(makes).times(exact::sub(Decimal::ONE, loss)?)?.times(portion.den)?.over(portion.num)
 }
 
 struct Coster<'a> {
@@ -293,6 +310,9 @@ impl<'a> Coster<'a> {
             self.warn_of_ounce();
             quantity.unit = Unit::fluid_ounce();
         }
+        if let Some(can) = self.the_can_meant(&quantity.unit, cost) {
+            quantity.unit = can;
+        }
         let links = bought::links(self.kitchen, item, cost);
         if self.line.own_yield.is_none() {
             if let Trim::Main(part) = item.trim {
@@ -323,6 +343,19 @@ impl<'a> Coster<'a> {
             yield_from,
             rate,
         })
+    }
+
+    /// `can` of an item that comes in `#10 can`s alone is one of those.
+    fn the_can_meant(&self, unit: &Unit, cost: &ItemCost) -> Option<Unit> {
+        let super::bought::PriceFrom::Row(row) = cost.from else { return None };
+        let Some(Field::Given(pack)) = self.kitchen.entries.prices.get(row).map(|row| &row.pack) else { return None };
+        let pieces = pack.pieces.as_ref()?;
+        match (unit, &pieces.unit) {
+            (Unit::Own(asked), Unit::Own(sized)) if &**asked == "can" && sized.ends_with(" can") => {
+                Some(pieces.unit.clone())
+            }
+            _ => None,
+        }
     }
 
     /// Whether the line ends on edible portion, so that the item's trim test speaks.
@@ -443,7 +476,7 @@ impl<'a> Coster<'a> {
                 format!("“{}” is priced by volume, so oz was read as fluid ounces", self.entry.item),
                 "Write fl oz, or oz wt if it is weighed.",
             )
-            .at(self.entry.input.place(Column::Unit)),
+            .at(self.entry.input.place(Column::Qty)),
         );
     }
 

@@ -1,5 +1,6 @@
 //! Everything read from a book, row by row and in book order, before any name is looked up.
 
+use super::InputRow;
 use super::bridge::MeasureRow;
 use super::menu::MenuRow;
 use super::plan::{ControlRow, PlanRow, StockRow};
@@ -8,6 +9,7 @@ use super::recipe::RecipeEntry;
 use super::settings::SettingRow;
 use super::yield_test::TestRow;
 use crate::problem::Place;
+use crate::schema::TableKind;
 
 /// The rows of a book.
 #[derive(Debug, Clone, Default)]
@@ -30,6 +32,8 @@ pub struct Entries {
     pub control: Vec<ControlRow>,
     /// Settings.
     pub settings: Vec<SettingRow>,
+    /// Rows without a name: written back, so that nothing typed is lost.
+    pub unread: Vec<(TableKind, InputRow)>,
     /// Currency signs seen in money cells, each with the first place where it stands.
     pub signs: Vec<(String, Place)>,
 }

@@ -33,6 +33,8 @@ pub struct RecipeEntry {
     pub group: String,
     /// Its lines, in book order.
     pub lines: Vec<LineEntry>,
+    /// Lines without an ingredient: written back, so that nothing typed is lost.
+    pub unread: Vec<InputRow>,
 }
 
 impl RecipeEntry {
@@ -51,6 +53,7 @@ impl RecipeEntry {
             serving_loss: Field::Blank,
             group: String::new(),
             lines,
+            unread: Vec::new(),
         }
     }
 }

@@ -249,6 +249,8 @@ pub struct Part {
     pub grams: Decimal,
     /// How it is charged.
     pub charge: Charge,
+    /// What is bought when there is not enough of it: *Instead of*, else the item of its own name.
+    pub buy_in: Option<ItemId>,
     /// Its own conversions.
     pub bridge: super::bridge::Bridge,
 }

@@ -141,7 +141,7 @@ codes! {
     RecipeTwice "recipe-twice" Error "A recipe is defined twice."
     RecipeEmpty "recipe-empty" Error "A recipe has no lines."
     RecipeLoop "recipe-loop" Error "A recipe contains itself."
-    LabelTwice "label-twice" Error "A card states a label twice."
+    LabelTwice "label-twice" Warning "A card states a label twice; the first is used."
     LineUncosted "line-uncosted" Note "A line is without a quantity to cost."
     MakesAssumed "makes-assumed" Note "A card without Makes and Portions was taken as one portion."
     PortionsDisagree "portions-disagree" Warning "Stated portions do not agree with Makes and Portion."

@@ -19,17 +19,27 @@ pub struct Fault {
     pub message: String,
     /// What to type instead.
     pub help: String,
+    /// Another place that the message speaks of, where [`THERE`] stands in it.
+    pub there: Option<Place>,
 }
+
+/// Stands in a message for the other place it speaks of, so that a report can name the place in its own terms.
+pub const THERE: char = '\u{E000}';
 
 impl Fault {
     /// A fault of `code` that says `message` and advises `help`.
     pub fn new(code: Code, message: impl Into<String>, help: impl Into<String>) -> Self {
-        Fault { code, message: message.into(), help: help.into() }
+        Fault { code, message: message.into(), help: help.into(), there: None }
+    }
+
+    /// This fault, its message speaking of `there` where [`THERE`] stands.
+    pub fn speaking_of(self, there: Place) -> Self {
+        Fault { there: Some(there), ..self }
     }
 
     /// This fault at `place`.
     pub fn at(self, place: Place) -> Problem {
-        Problem { code: self.code, place, message: self.message, help: self.help }
+        Problem { code: self.code, place, text: self.message, help: self.help, there: self.there }
     }
 }
 
@@ -40,13 +50,28 @@ pub struct Problem {
     pub code: Code,
     /// Where it stands.
     pub place: Place,
-    /// What is wrong, with the text that was found.
-    pub message: String,
+    /// What is wrong; [`THERE`] stands for the other place.
+    text: String,
     /// What to type instead.
     pub help: String,
+    /// Another place that the message speaks of.
+    pub there: Option<Place>,
 }
 
 impl Problem {
+    /// What is wrong, with the text that was found.
+    pub fn message(&self) -> String {
+        match &self.there {
+            Some(there) => self.message_naming(&there.to_string()),
+            None => self.text.clone(),
+        }
+    }
+
+    /// The message with the other place named as `there`.
+    pub fn message_naming(&self, there: &str) -> String {
+        self.text.replace(THERE, there)
+    }
+
     /// How grave it is.
     pub fn severity(&self) -> Severity {
         self.code.severity()

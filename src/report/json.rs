@@ -110,7 +110,7 @@ struct ProblemJson<'a> {
     file: &'a str,
     sheet: &'a str,
     cell: String,
-    message: &'a str,
+    message: String,
     help: &'a str,
 }
 
@@ -336,7 +336,7 @@ fn problem_json(problem: &Problem) -> ProblemJson<'_> {
         file: problem.place.file_name(),
         sheet: problem.place.sheet_name(),
         cell: problem.place.cell_ref().map(|cell| cell.to_string()).unwrap_or_default(),
-        message: &problem.message,
+        message: problem.message(),
         help: &problem.help,
     }
 }

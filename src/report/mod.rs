@@ -3,4 +3,15 @@
 //! Takes a [`Kitchen`](crate::kitchen::Kitchen) and its [`Costing`](crate::costing::Costing); gives text or bytes.
 //! Computes nothing that the costing does not know: formulas and figures are rendered from the same trace.
 
+mod context;
+mod formula;
 pub mod json;
+mod layout;
+mod names;
+mod number;
+pub mod problems;
+mod row;
+mod sheets;
+pub mod stamp;
+pub mod standing;
+pub mod xlsx;

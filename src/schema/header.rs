@@ -4,7 +4,7 @@
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
-use crate::schema::column::Column;
+use crate::schema::column::{Column, ColumnDef};
 use crate::schema::kind::TableKind;
 
 /// What a header can mean in one kind of table.
@@ -50,7 +50,13 @@ pub fn normal(text: &str) -> String {
 
 /// Whether two texts have the same normal form, told without allocating.
 pub fn same(a: &str, b: &str) -> bool {
-    letters(a).eq(letters(b))
+    /// The plain letters and digits of an ASCII text, in lower case.
+    fn plain(text: &str) -> impl Iterator<Item = u8> {
+        text.bytes().filter(u8::is_ascii_alphanumeric).map(|byte| byte.to_ascii_lowercase())
+    }
+    let simple = |text: &str| text.bytes().all(|byte| byte.is_ascii() && byte != b'#');
+    // Nearly all pairs differ at once.
+    if simple(a) && simple(b) { plain(a).eq(plain(b)) } else { letters(a).eq(letters(b)) }
 }
 
 /// Reads a header cell. Brackets are split off, save where their words are part of a header, as in `Item (#)`.
@@ -70,7 +76,7 @@ pub fn is_known(text: &str) -> bool {
     const LONGEST: usize = 32;
     let mut key = [0_u8; LONGEST];
     let mut length = 0;
-    let known = |key: &[u8]| std::str::from_utf8(key).is_ok_and(|key| !meanings(key).is_empty());
+    let known = |key: &[u8]| has_shape(key) && std::str::from_utf8(key).is_ok_and(|key| !meanings(key).is_empty());
     for byte in text.bytes() {
         let lower = byte.to_ascii_lowercase();
         let letters: &[u8] = match byte {
@@ -86,6 +92,28 @@ pub fn is_known(text: &str) -> bool {
         length += letters.len();
     }
     length > 0 && key.get(..length).is_some_and(known)
+}
+
+/// Whether some header begins with the letter of `key` and is as long: most cells of a sheet fail this.
+fn has_shape(key: &[u8]) -> bool {
+    /// For each first letter, the lengths that occur, one bit each.
+    static SHAPES: LazyLock<[u32; 26]> = LazyLock::new(|| {
+        let mut shapes = [0; 26];
+        for header in TableKind::ALL.iter().flat_map(|kind| kind.columns()).flat_map(ColumnDef::headers) {
+            let key = normal(header);
+            if let Some(lengths) = letter(key.as_bytes()).and_then(|letter| shapes.get_mut(letter)) {
+                *lengths |= bit(key.len());
+            }
+        }
+        shapes
+    });
+    fn letter(key: &[u8]) -> Option<usize> {
+        key.first().and_then(|first| first.checked_sub(b'a')).map(usize::from)
+    }
+    fn bit(length: usize) -> u32 {
+        u32::try_from(length).ok().and_then(|length| 1_u32.checked_shl(length)).unwrap_or(0)
+    }
+    letter(key).and_then(|letter| SHAPES.get(letter)).is_some_and(|lengths| lengths & bit(key.len()) != 0)
 }
 
 /// What every normal form can mean.
@@ -137,6 +165,17 @@ mod tests {
     fn a_hash_is_a_number_so_an_item_number_is_a_code() {
         for text in ["Item #", "Item No.", "item no", "ITEM#", "Item (#)"] {
             assert_eq!(means(text, TableKind::Prices), Some(Column::Code), "{text}");
+        }
+    }
+
+    #[test]
+    fn sameness_is_that_of_normal_forms() {
+        for (a, b) in [("Food cost %", "foodCOST"), ("Item #", "item no"), ("Crème", "CRÈME"), ("", " - "), ("#", "NO")]
+        {
+            assert!(same(a, b) && normal(a) == normal(b), "{a} {b}");
+        }
+        for (a, b) in [("Food cost", "Food costs"), ("#", "n"), ("é", "e"), ("a", "")] {
+            assert!(!same(a, b) && normal(a) != normal(b), "{a} {b}");
         }
     }
 

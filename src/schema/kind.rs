@@ -111,6 +111,22 @@ impl TableKind {
         self.column(column).map_or("", |def| def.header)
     }
 
+    /// The column that names what a row is about.
+    pub fn name_column(self) -> Column {
+        match self {
+            TableKind::YieldTests => Column::Part,
+            TableKind::Settings => Column::Setting,
+            TableKind::Plan | TableKind::Menu => Column::Dish,
+            TableKind::RecipeFacts => Column::Recipe,
+            TableKind::Control => Column::Opening,
+            TableKind::RecipeLines
+            | TableKind::CardLines
+            | TableKind::Measures
+            | TableKind::Prices
+            | TableKind::Stock => Column::Item,
+        }
+    }
+
     /// What its header row must and must not have.
     pub fn signature(self) -> Signature {
         use Column as C;

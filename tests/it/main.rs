@@ -2,4 +2,6 @@
 
 mod laws;
 mod published;
+mod recalc;
 mod support;
+mod workbook;

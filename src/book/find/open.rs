@@ -114,13 +114,15 @@ impl<'g> OpenTable<'g> {
     }
 
     /// Takes the `cells` of `line` that are its own.
-    pub fn take(&mut self, grid: &Grid, line: &'g GridRow, cells: &[&'g (u32, Typed)]) {
-        let (Some(kind), Some((first, first_cell))) = (self.kind, cells.first()) else { return };
+    pub fn take(&mut self, grid: &Grid, line: &'g GridRow, cells: impl Iterator<Item = &'g (u32, Typed)> + Clone) {
+        let mut start = cells.clone();
+        let (Some(kind), Some((first, first_cell))) = (self.kind, start.next()) else { return };
+        let alone = start.next().is_none();
         let here = CellRef::new(line.row, *first);
         if kind == TableKind::CardLines && self.is_ours_or_total(grid, here, first_cell, line) {
             return;
         }
-        if let Some(text) = self.heading_in(kind, cells) {
+        if let Some(text) = self.heading_in(kind, *first, first_cell).filter(|_| alone) {
             self.problems.push(
                 Fault::new(
                     Code::HeadingKept,
@@ -169,13 +171,13 @@ impl<'g> OpenTable<'g> {
         total
     }
 
-    /// The text of a row that is a heading: one cell of text and nothing else, in the table's first column or before
-    /// it. Where a name alone can be a row, and in any other column, only in capitals or with a colon at its end.
-    fn heading_in<'t>(&self, kind: TableKind, cells: &[&'t (u32, Typed)]) -> Option<&'t str> {
-        let [(at, Typed { value: Value::Text(text), .. })] = cells else { return None };
+    /// The text of a row's only cell, when it makes the row a heading: text in the table's first column or before it.
+    /// Where a name alone can be a row, and in the name's own column, only in capitals or with a colon at its end.
+    fn heading_in<'t>(&self, kind: TableKind, at: u32, only: &'t Typed) -> Option<&'t str> {
+        let Value::Text(text) = &only.value else { return None };
         let clear = text.ends_with(':') || is_capitals(text);
-        let named = matches!(self.heads.get(at), Some(Head::Known { heading, .. }) if Some(&heading.column) == kind.signature().all.first());
-        let first = *at <= self.span().0;
+        let named = matches!(self.heads.get(&at), Some(Head::Known { heading, .. }) if Some(&heading.column) == kind.signature().all.first());
+        let first = at <= self.span().0;
         let is_heading = if kind.name_alone_is_a_row() { clear && (first || named) } else { first || (clear && named) };
         if is_heading { Some(text) } else { None }
     }

@@ -87,21 +87,11 @@ struct Finder<'g> {
     problems: Vec<Problem>,
     /// Rows before the first table or card: the first, the last, and whether one is more than a title.
     before: Option<(u32, u32, bool)>,
-    /// Whether a header was ambiguous, so that the sheet's problem is told.
-    ambiguous: bool,
 }
 
 impl<'g> Finder<'g> {
     fn new(grid: &'g Grid) -> Self {
-        Finder {
-            grid,
-            tables: Vec::new(),
-            card: None,
-            found: Vec::new(),
-            problems: Vec::new(),
-            before: None,
-            ambiguous: false,
-        }
+        Finder { grid, tables: Vec::new(), card: None, found: Vec::new(), problems: Vec::new(), before: None }
     }
 
     /// Takes one row; `next` is the filled row after it.
@@ -113,8 +103,7 @@ impl<'g> Finder<'g> {
             let spans: Vec<(u32, u32)> = headers.iter().map(HeaderRow::span).collect();
             let within = |at: u32| spans.iter().any(|span| (span.0..=span.1).contains(&at));
             self.open(&headers, row.row);
-            let rest: Vec<&(u32, Typed)> = row.cells().iter().filter(|(at, _)| !within(*at)).collect();
-            self.cells(row, &rest, true);
+            self.cells(row, row.cells().iter().filter(|(at, _)| !within(*at)), true);
         } else if starts_card(row, next) {
             self.close_all();
             let start = CellRef::new(row.row, row.cells().first().map_or(0, |(at, _)| *at));
@@ -128,8 +117,7 @@ impl<'g> Finder<'g> {
             let (first, _, more) = self.before.unwrap_or((row.row, row.row, false));
             self.before = Some((first, row.row, more || !title));
         } else {
-            let cells: Vec<&(u32, Typed)> = row.cells().iter().collect();
-            self.cells(row, &cells, false);
+            self.cells(row, row.cells(), false);
         }
     }
 
@@ -155,7 +143,6 @@ impl<'g> Finder<'g> {
                 self.close_card();
             }
             if table.kind().is_none() {
-                self.ambiguous = true;
                 let kinds: Vec<&str> = header.kinds.iter().map(|kind| kind.name()).collect();
                 self.problems.push(
                     Fault::new(
@@ -172,16 +159,17 @@ impl<'g> Finder<'g> {
 
     /// Gives the `cells` of `row` to the tables they belong to: the one they stand under, else the nearest. Beside a
     /// header, cells that stand under no table are the header's own business.
-    fn cells(&mut self, row: &'g GridRow, cells: &[&'g (u32, Typed)], beside_header: bool) {
-        if cells.is_empty() {
-            return;
-        }
+    fn cells<I>(&mut self, row: &'g GridRow, cells: I, beside_header: bool)
+    where
+        I: IntoIterator<Item = &'g (u32, Typed)>,
+        I::IntoIter: Clone,
+    {
         if let ([only], false) = (self.tables.as_mut_slice(), beside_header) {
-            only.take(self.grid, row, cells);
+            only.take(self.grid, row, cells.into_iter());
             return;
         }
         let distance = |span: (u32, u32), at: u32| span.0.saturating_sub(at).max(at.saturating_sub(span.1));
-        let mut shares: Vec<Vec<&(u32, Typed)>> = vec![Vec::new(); self.tables.len()];
+        let mut shares: Vec<Vec<&'g (u32, Typed)>> = vec![Vec::new(); self.tables.len()];
         for cell in cells {
             let nearest = self
                 .tables
@@ -194,7 +182,7 @@ impl<'g> Finder<'g> {
             }
         }
         for (table, share) in self.tables.iter_mut().zip(shares) {
-            table.take(self.grid, row, &share);
+            table.take(self.grid, row, share.into_iter());
         }
     }
 

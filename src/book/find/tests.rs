@@ -281,7 +281,7 @@ fn what_stands_beside_a_table_is_told_once() {
     let sheet = find(&grid);
     assert_eq!(rows(tables(&sheet)[0], &[C::Item]), ["Onions"]);
     assert_eq!(told(&sheet), [(Code::ColumnIgnored, "D2".into())]);
-    assert!(sheet.problems[0].message.starts_with("3 filled cells beside this table, in column D, E"));
+    assert!(sheet.problems[0].message().starts_with("3 filled cells beside this table, in column D, E"));
 }
 
 #[test]

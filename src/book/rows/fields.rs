@@ -19,6 +19,8 @@ pub(super) struct Money {
     pub(super) per: Option<String>,
     /// Whether it says that it is money, by a sign or its format.
     pub(super) signed: bool,
+    /// The sign, where one is shown.
+    pub(super) sign: Option<String>,
 }
 
 impl Reader<'_> {
@@ -103,7 +105,9 @@ impl Reader<'_> {
         match read {
             Ok(Some((fraction, doubtful))) => {
                 if doubtful {
+                    // Left as typed, so that the doubt is met again in what is written back.
                     self.doubtful(column, bare, fraction);
+                    return Field::Given(fraction);
                 }
                 self.fraction(column, fraction)
             }
@@ -185,7 +189,7 @@ impl Reader<'_> {
             }
             Content::Number(amount, Shown::Money(sign)) => {
                 self.sign(column, &sign);
-                Money { amount, per: None, signed: true }
+                Money { amount, per: None, signed: true, sign: Some(sign) }
             }
             Content::Number(amount, shown) => {
                 if shown == Shown::Percent {
@@ -198,17 +202,17 @@ impl Reader<'_> {
                     );
                     return self.fail(column, fault);
                 }
-                Money { amount, per: None, signed: header_sign.is_some() }
+                Money { amount, per: None, signed: header_sign.is_some(), sign: header_sign }
             }
             Content::Text(text) => match parse_money(&text, self.marks(column)) {
                 Ok(MoneyText { amount, sign, per }) => {
                     let signed = sign.is_some() || header_sign.is_some();
-                    let sign = sign.unwrap_or_default();
-                    self.sign(column, &sign);
+                    let sign = sign.or(header_sign);
+                    self.sign(column, sign.as_deref().unwrap_or_default());
                     if per.is_none() {
-                        self.set_money(column, amount, sign, signed);
+                        self.set_money(column, amount, sign.clone().unwrap_or_default(), signed);
                     }
-                    Money { amount, per, signed }
+                    Money { amount, per, signed, sign }
                 }
                 Err(fault) => return self.fail(column, fault),
             },

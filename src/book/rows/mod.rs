@@ -62,6 +62,7 @@ pub fn read(sheets: &[Sheet<'_>]) -> (Entries, Vec<Problem>) {
         }
     }
     lists.join(&mut entries);
+    entries.unread = std::mem::take(&mut notes.unread);
     entries.signs = std::mem::take(&mut notes.signs);
     (entries, notes.problems)
 }

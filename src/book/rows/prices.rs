@@ -19,8 +19,9 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<PriceRow> {
     }
     let (price, price_per) = reader.price();
     let mut pack = reader.pack();
-    let mut per = reader.per(price_per);
+    let mut per = reader.per(price_per.clone());
     reader.check_pack(&mut pack, &mut per);
+    reader.tidy_per(price_per, &per);
     let trim_yield = reader.trim_yield();
     let allergens = reader.stated(Column::Allergens);
     let may_contain = reader.stated(Column::MayContain);
@@ -188,7 +189,7 @@ impl Reader<'_> {
     fn per(&mut self, behind_slash: Option<String>) -> Field<Measured> {
         let Some(typed) = self.text(Column::Per) else { return Field::Broken };
         let column = if typed.is_empty() { Column::Price } else { Column::Per };
-        let text = match (typed.is_empty(), behind_slash.clone()) {
+        let text = match (typed.is_empty(), behind_slash) {
             (true, None) => return Field::Blank,
             (true, Some(per)) => per,
             (false, Some(per)) if Unit::read(&per) != Unit::read(&typed) => {
@@ -214,12 +215,6 @@ impl Reader<'_> {
                 _ => return self.fail(column, unit_unknown(&bare)),
             }
         };
-        if let (Some(behind), Field::Given(money)) = (behind_slash, self.money_text(Column::Price)) {
-            self.set_money(Column::Price, money.amount, String::new(), money.signed);
-            if self.input.typed(Column::Per).is_blank() {
-                self.input.set(Column::Per, Typed::text(behind));
-            }
-        }
         per
     }
 
@@ -248,9 +243,22 @@ impl Reader<'_> {
                     format!("EACH may mean the pack of {} or one piece of it", given.read_as),
                     "Leave Per blank if the price is for the pack, or type the unit: lb, or 1 each as the pack.",
                 );
-                *per = self.fail(Column::Per, fault);
+                let column = if self.input.typed(Column::Per).is_blank() { Column::Price } else { Column::Per };
+                *per = self.fail(column, fault);
             }
             _ => {}
+        }
+    }
+
+    /// Moves what stands behind the price's slash into its own column, once it is understood.
+    fn tidy_per(&mut self, behind_slash: Option<String>, per: &Field<Measured>) {
+        let (Some(behind), false) = (behind_slash, per.is_broken()) else { return };
+        if let Field::Given(money) = self.money_text(Column::Price) {
+            let sign = money.sign.unwrap_or_default();
+            self.set_money(Column::Price, money.amount, sign, money.signed);
+            if self.input.typed(Column::Per).is_blank() {
+                self.input.set(Column::Per, Typed::text(behind));
+            }
         }
     }
 

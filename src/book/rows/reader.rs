@@ -7,7 +7,7 @@ use crate::kitchen::field::InputCell;
 use crate::kitchen::{Field, InputRow};
 use crate::measure::Volumes;
 use crate::number::{Decimal, Marks, evidence};
-use crate::problem::{Code, Fault, Place, Problem};
+use crate::problem::{Code, Fault, Place, Problem, THERE};
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 
 /// What reading collects besides rows.
@@ -17,6 +17,8 @@ pub(super) struct Notes {
     pub(super) problems: Vec<Problem>,
     /// Currency signs, each with its first place.
     pub(super) signs: Vec<(String, Place)>,
+    /// Rows without a name, which no reader can take.
+    pub(super) unread: Vec<(TableKind, InputRow)>,
 }
 
 impl Notes {
@@ -93,8 +95,10 @@ impl<'a> Reader<'a> {
                 defaults.push((heading.column, default.clone()));
             }
         }
+        // What concerns a row as a whole, or a cell that is not there, is said at the row's name.
+        let named = cells.iter().find(|cell| cell.column == table.kind.name_column());
         let first = table.columns.first().map_or(Column::Item, |heading| heading.column);
-        let place = cells.first().map_or_else(|| table.place_of(row, first), |cell| cell.place.clone());
+        let place = named.or(cells.first()).map_or_else(|| table.place_of(row, first), |cell| cell.place.clone());
         Reader {
             input: InputRow { place, cells },
             kind: table.kind,
@@ -118,9 +122,10 @@ impl<'a> Reader<'a> {
             if let Some(known) = cells.iter().find(|cell| cell.column == column) {
                 let fault = Fault::new(
                     Code::LabelTwice,
-                    format!("{} is stated here and at {}", label.label.text(), known.place),
+                    format!("{} is stated here and at {THERE}; the first is used", label.label.text()),
                     "Keep one of them.",
-                );
+                )
+                .speaking_of(known.place.clone());
                 notes.problems.push(fault.at(label.place.clone()));
                 continue;
             }
@@ -188,12 +193,22 @@ impl<'a> Reader<'a> {
         };
         let fault = match typed.value {
             Value::Blank => return Content::Blank,
+            Value::Number(number) if typed.shown == Shown::Date => Fault::new(
+                Code::CellIsADate,
+                format!("{} holds {}, shown as a date or a time", self.header(column), number.normalize()),
+                "Format the cell as text and type again what was meant.",
+            ),
             Value::Number(number) => return Content::Number(number, typed.shown),
             Value::Date(date) => return Content::Date(date),
             Value::Bool(_) => return Content::Text(typed.seen()),
             Value::Text(text) if text.trim().is_empty() => return Content::Blank,
             Value::Text(text) if text.starts_with('=') && text.len() > 1 => formula(&text),
             Value::Text(text) if is_error(&text) => error(&text),
+            Value::Text(text) if is_scientific(&text) => Fault::new(
+                Code::NumberOutOfRange,
+                format!("{} holds {text}, which is too large or too small to compute exactly", self.header(column)),
+                "Type the number in full, with at most 28 digits.",
+            ),
             Value::Text(text) => return Content::Text(text),
             Value::Error(text) => error(&text),
             Value::Formula(text) => formula(&format!("={text}")),
@@ -228,10 +243,20 @@ impl<'a> Reader<'a> {
                     format!("Fill {header}, or clear the row."),
                 ),
             );
+            let unread = self.input.clone();
+            self.notes.unread.push((self.kind, unread));
             return None;
         }
         Some(name)
     }
+}
+
+/// Whether `text` is a number with an exponent, as the grid holds numbers that no decimal can.
+fn is_scientific(text: &str) -> bool {
+    let number =
+        |part: &str| part.chars().any(|c| c.is_ascii_digit()) && part.chars().all(|c| c.is_ascii_digit() || c == '.');
+    let unsigned = |part: &str| part.trim_start_matches(['-', '+']).to_owned();
+    text.trim().split_once(['e', 'E']).is_some_and(|(a, b)| number(&unsigned(a)) && number(&unsigned(b)))
 }
 
 /// Whether `text` is what a spreadsheet shows for an error.

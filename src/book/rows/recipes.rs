@@ -24,6 +24,7 @@ pub(super) fn card(card: &Card<'_>, notes: &mut Notes, volumes: Volumes) -> Opti
         let marks = marks_of(table);
         for row in &table.rows {
             recipe.lines.extend(line(Reader::of_row(table, row, &marks, volumes, notes)));
+            recipe.unread.extend(notes.unread.pop().map(|(_, row)| row));
         }
     }
     Some(recipe)
@@ -82,6 +83,7 @@ fn head(mut reader: Reader<'_>) -> Option<RecipeEntry> {
         serving_loss: reader.serving_loss(),
         group: reader.text(Column::Group).unwrap_or_default(),
         lines: Vec::new(),
+        unread: Vec::new(),
         input: reader.input,
     };
     Some(entry)

@@ -196,7 +196,7 @@ impl Reader<'_> {
                     return self.not_negative(fraction, ValueGiven::Percent);
                 }
                 match self.money_text(Column::Value) {
-                    Field::Given(Money { amount, per: None, signed: false }) => amount,
+                    Field::Given(Money { amount, per: None, signed: false, .. }) => amount,
                     Field::Given(Money { amount, per, .. }) => return self.money_value(amount, per),
                     _ => return Field::Broken,
                 }
@@ -231,7 +231,7 @@ impl Reader<'_> {
     /// Money per Unit; a unit behind its slash must be the row's own.
     fn per_unit(&mut self, column: Column, unit: Option<&(Unit, Decimal)>) -> Field<Decimal> {
         match self.money_text(column) {
-            Field::Given(Money { amount, per, signed }) => {
+            Field::Given(Money { amount, per, signed, sign }) => {
                 if amount < Decimal::ZERO {
                     let fault = self.below_zero(column, &plain(amount));
                     return self.fail(column, fault);
@@ -250,7 +250,7 @@ impl Reader<'_> {
                     return self.fail(column, fault);
                 }
                 if per.is_some() {
-                    self.set_money(column, amount, String::new(), signed);
+                    self.set_money(column, amount, sign.unwrap_or_default(), signed);
                 }
                 Field::Given(amount)
             }

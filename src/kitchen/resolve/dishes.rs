@@ -6,7 +6,7 @@ use crate::kitchen::recipe::{Recipe, RecipeEntry};
 use crate::kitchen::settings::{Setting, Settings};
 use crate::kitchen::{Entries, Field, NameKey, RecipeId};
 use crate::number::Decimal;
-use crate::problem::{Code, Fault, Problem, suggest};
+use crate::problem::{Code, Fault, Problem, THERE, suggest};
 use crate::schema::Column;
 
 /// Lists the dishes in book order.
@@ -26,9 +26,10 @@ pub(super) fn list(
             problems.push(
                 Fault::new(
                     Code::DishTwice,
-                    format!("“{}” is already on the menu at {}", dish.name, first.place),
+                    format!("“{}” is already on the menu at {THERE}", dish.name),
                     "Give each portion a name of its own, such as “cup” and “bowl”.",
                 )
+                .speaking_of(first.place.clone())
                 .at(dish.place.clone()),
             );
             dish.broken = true;

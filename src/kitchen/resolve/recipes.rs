@@ -7,23 +7,21 @@ use crate::kitchen::bridge::{Basis, Bridge};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Recipe, RecipeEntry, Source};
 use crate::kitchen::{Entries, NameKey, RecipeId};
 use crate::number::Decimal;
-use crate::problem::{Code, Fault, Problem};
+use crate::problem::{Code, Fault, Problem, THERE};
 use crate::schema::Column;
 
 /// Registers the names of the recipes. The id of a recipe is its index among the entries.
 pub(super) fn list(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) {
     for (index, entry) in entries.recipes.iter().enumerate() {
         if let Some(first) = lookups.recipe(&entry.name, RecipeId::new(index)) {
-            let other = entries.recipes.get(first.index());
-            let place = other.map(|other| other.input.place(Column::Recipe).to_string()).unwrap_or_default();
-            problems.push(
-                Fault::new(
-                    Code::RecipeTwice,
-                    format!("“{}” is already defined at {place}", entry.name),
-                    "Keep one of the two, or give this one another name.",
-                )
-                .at(entry.input.place(Column::Recipe)),
+            let fault = Fault::new(
+                Code::RecipeTwice,
+                format!("“{}” is already defined at {THERE}", entry.name),
+                "Keep one of the two, or give this one another name.",
             );
+            let first = entries.recipes.get(first.index()).unwrap_or(entry);
+            let fault = fault.speaking_of(first.input.place(Column::Recipe));
+            problems.push(fault.at(entry.input.place(Column::Recipe)));
         }
     }
 }

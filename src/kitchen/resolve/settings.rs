@@ -5,7 +5,7 @@ use crate::kitchen::settings::{PriceRounding, Setting, SettingRow, SettingValue,
 use crate::kitchen::{Entries, Field};
 use crate::measure::currency;
 use crate::number::Decimal;
-use crate::problem::{Code, Fault, Place, Problem};
+use crate::problem::{Code, Fault, Place, Problem, THERE};
 use crate::schema::Column;
 
 /// Reads the setting rows of `entries` over the defaults.
@@ -28,6 +28,7 @@ pub(super) fn resolve(entries: &Entries, options: Options, problems: &mut Vec<Pr
             Field::Blank => {}
         }
     }
+    refuse_two_roundings(&seen, &mut settings, problems);
     if let Some(date) = options.as_of {
         settings.costing_date = date;
         settings.broken.retain(|setting| *setting != Setting::CostingDate);
@@ -56,18 +57,35 @@ fn apply(settings: &mut Settings, setting: Setting, value: &SettingValue) {
     }
 }
 
+/// A price goes up to a step or to an ending, not to both.
+fn refuse_two_roundings(seen: &[(Setting, &SettingRow)], settings: &mut Settings, problems: &mut Vec<Problem>) {
+    let row = |wanted: Setting| {
+        let found = seen.iter().find(|(setting, _)| *setting == wanted)?;
+        found.1.value.given().map(|_| found.1)
+    };
+    if let (Some(step), Some(ending)) = (row(Setting::PriceStep), row(Setting::PriceEnding)) {
+        let fault = Fault::new(
+            Code::SettingTwice,
+            format!("prices are to end in this, and at {THERE} to go up in steps"),
+            "Keep Price step or Price ending.",
+        );
+        problems.push(fault.speaking_of(step.input.place(Column::Value)).at(ending.input.place(Column::Value)));
+        settings.broken.extend([Setting::PriceStep, Setting::PriceEnding]);
+    }
+}
+
 fn given_twice(setting: Setting, first: &SettingRow, row: &SettingRow) -> Problem {
     let name = setting.name();
     Fault::new(
         Code::SettingTwice,
         format!(
-            "{name} is “{}” here and “{}” at {}",
+            "{name} is “{}” here and “{}” at {THERE}",
             row.input.text(Column::Value),
-            first.input.text(Column::Value),
-            first.input.place(Column::Value)
+            first.input.text(Column::Value)
         ),
         format!("Keep one row for {name}."),
     )
+    .speaking_of(first.input.place(Column::Value))
     .at(row.input.place(Column::Value))
 }
 

@@ -7,7 +7,9 @@ use super::items::price_from_test;
 use super::lookups::{Asker, Lookups};
 use crate::kitchen::bridge::Bridge;
 use crate::kitchen::recipe::Source;
-use crate::kitchen::yield_test::{Added, Charge, JointMethod, Part, Role, Run, Test, TestKind, TestRow, TestWeight};
+use crate::kitchen::yield_test::{
+    Added, Charge, Charged, JointMethod, Part, Role, Run, Test, TestKind, TestRow, TestWeight,
+};
 use crate::kitchen::{Entries, Field, NameKey, PartId, TestId};
 use crate::number::{Decimal, exact};
 use crate::problem::{Code, Fault, Problem};
@@ -59,7 +61,24 @@ pub(super) fn link(tests: &mut [Test], entries: &Entries, lookups: &mut Lookups,
                 Err(_) => None,
             };
         }
+        name_buy_ins(test, entries, lookups, problems);
         charges::settle(test, entries, lookups, problems);
+    }
+}
+
+/// Finds what every part stands in for.
+fn name_buy_ins(test: &mut Test, entries: &Entries, lookups: &Lookups, problems: &mut Vec<Problem>) {
+    for part in &mut test.parts {
+        part.buy_in = lookups.bought(&part.name);
+        for row in part.rows.iter().filter_map(|index| entries.tests.get(*index)) {
+            let Some(instead) = row.instead_of.given() else { continue };
+            match lookups.bought(&instead.item) {
+                Some(item) => part.buy_in = Some(item),
+                // A part charged at market reports this itself.
+                None if row.charge.given() == Some(&Charged::Market) => {}
+                None => problems.push(lookups.unknown(&instead.item).at(row.input.place(Column::InsteadOf))),
+            }
+        }
     }
 }
 
@@ -223,6 +242,7 @@ impl Gathering {
                     rows: vec![index],
                     grams: weight.grams,
                     charge: Charge::Free,
+                    buy_in: None,
                     bridge: Bridge::default(),
                 };
                 self.parts.insert(key, part);
@@ -349,7 +369,6 @@ fn check_balance(test: &mut Test, entries: &Entries, problems: &mut Vec<Problem>
 
 /// Whether two runs say the same of a part's charge.
 fn same_charge(a: &TestRow, b: &TestRow) -> bool {
-    use crate::kitchen::yield_test::Charged;
     let charge = |row: &TestRow| match row.charge {
         Field::Given(Charged::Free) | Field::Blank => None,
         Field::Given(charge) => Some(charge),

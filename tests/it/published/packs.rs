@@ -122,12 +122,31 @@ Onion sack,1,lb,AP
 Bacon packs,1,lb,AP
 Apple case,1,each,
 Oil jugs,1,gal,
-Tomato cans,1,can,
+Tomato cans,1,#10 can,
 "#,
     );
     for item in ["Cream quarts", "Onion sack", "Bacon packs", "Apple case", "Oil jugs", "Tomato cans"] {
         prints(&line(&json, "One of each", item)["cost"], "1.00000000");
     }
+}
+
+/// An item bought in number-10 cans and nothing else is counted as cans: a bare `can` is one of them.
+///
+/// K-NOTATION, as above; the rule that a case of cans counts as cans is ours.
+#[test]
+fn a_bare_can_is_one_of_the_case() {
+    let json = costed(
+        r#"
+Item,Pack,Price
+Tomato cans,6/#10,6.00
+
+Recipe,One can
+Portions,1
+Ingredient,Qty,Unit
+Tomato cans,1,can
+"#,
+    );
+    prints(&line(&json, "One can", "Tomato cans")["cost"], "1.00000000"); // 6.00 ÷ 6
 }
 
 /// Meat is listed by a range of weights and billed by the pound: the range says nothing about what was paid. The 2.00

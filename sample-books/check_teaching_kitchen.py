@@ -1,0 +1,515 @@
+#!/usr/bin/env python3
+"""The teaching kitchen's answers, worked by hand in exact fractions.
+
+This is the independent opinion on `teaching-kitchen.xlsx`: it knows nothing of parings and never opens the workbook.
+Every price, yield and quantity is stated again below, as a cook would say it, and every figure follows by the
+arithmetic written beside it. Run it to prove that the two files of answers still say what the arithmetic says:
+
+    python3 sample-books/check_teaching_kitchen.py            compare, exit 1 on any difference
+    python3 sample-books/check_teaching_kitchen.py --write    write teaching-kitchen.answers.tsv anew
+    python3 sample-books/check_teaching_kitchen.py --tables   print the tables of teaching-kitchen.md
+
+Weights are in pounds (avoirdupois, 453.59237 g exactly), volumes in fluid ounces (US, 29.5735295625 ml exactly),
+money in US dollars. Nothing is rounded before the end.
+"""
+
+import pathlib
+import sys
+from decimal import ROUND_HALF_UP, Decimal, localcontext
+from fractions import Fraction as F
+
+HERE = pathlib.Path(__file__).resolve().parent
+TSV = HERE / "teaching-kitchen.answers.tsv"
+PAPER = HERE / "teaching-kitchen.md"
+
+G_PER_LB = F("453.59237")
+ML_PER_FLOZ = F("29.5735295625")
+CUP, QT, TBSP = 8, 32, F(1, 2)  # fluid ounces
+
+
+def lb(pounds=0, oz=0):
+    """Pounds and ounces, in pounds."""
+    return F(pounds) + F(oz) / 16
+
+
+def grams(g):
+    """Grams, in pounds."""
+    return F(g) / G_PER_LB
+
+
+def pct(percent):
+    """A percentage, as a fraction of one."""
+    return F(percent) / 100
+
+
+def usd(text):
+    """Dollars."""
+    return F(text)
+
+
+# --- Rounding and writing numbers --------------------------------------------------------------------------------------
+def half_up(x, places):
+    """Rounds half away from zero, as a spreadsheet's ROUND does."""
+    scaled = abs(x) * 10**places
+    whole = scaled.numerator // scaled.denominator
+    whole += 2 * (scaled - whole) >= 1
+    return F(whole if x >= 0 else -whole, 10**places)
+
+
+def ceiling(x):
+    """The next whole number up."""
+    return F(-(-x.numerator // x.denominator))
+
+
+def fixed(x, places):
+    """So many decimals."""
+    rounded = half_up(F(x), places)
+    return f"{Decimal(rounded.numerator) / Decimal(rounded.denominator):,.{places}f}"
+
+
+def money(x, places):
+    """Dollars with so many decimals."""
+    return f"${fixed(x, places)}"
+
+
+def plain(x):
+    """A terminating decimal without its trailing zeros."""
+    return f"{(Decimal(x.numerator) / Decimal(x.denominator)).normalize():f}"
+
+
+def digits(x):
+    """A plain decimal of 30 significant digits, exact when it terminates sooner."""
+    with localcontext() as context:
+        context.prec, context.rounding = 30, ROUND_HALF_UP
+        text = f"{Decimal(x.numerator) / Decimal(x.denominator):f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+# --- What we pay on 20 November 2026 -------------------------------------------------------------------------------
+# Per pound as purchased, unless the name says otherwise. The pack and its price stand in the comment.
+
+shrimp = usd("189.00") / 30  # 6/5 lb at $189.00 since 30 October; the $199.50 of 1 December does not count yet
+duck = usd("4.35")  # catch weight, per lb
+chicken_backs = usd("27.60") / 40  # 40 lb
+egg_each = usd("97.20") / 360  # 30 dz = 360
+butter = usd("118.80") / 36  # 36/1 lb, the preferred supplier, though the other asks $113.40
+cream_floz = usd("58.80") / (12 * QT)  # 12/1 qt
+squash = usd("28.00") / 35 / pct(84)  # 35 lb, 84 % usable
+onions = usd("24.50") / 50 / pct(88)  # 50 lb, 88 % usable
+carrots = usd("31.00") / 50 / pct(82)  # 50 lb, 82 % usable; nobody preferred, so the newest price (12 November) counts
+celery = usd("38.40") / 24 / lb(oz=28) / pct(75)  # 24 ct, a head weighs 28 oz as purchased, 75 % usable
+fennel = usd("36.00") / 24 / lb(oz=14) / pct(60)  # 24 ct, a bulb weighs 14 oz as purchased, 60 % usable
+apple_each = usd("44.00") / 88  # 88ct 40#
+potatoes = usd("26.00") / 50 / pct(81)  # 50 lb, 81 % usable
+grapefruit = usd("32.40") / 36 / lb(1) / pct(52)  # 36 ct, one weighs 1 lb as purchased, 52 % in segments
+lemon_each = usd("42.00") / 140  # 140 ct
+garlic = usd("58.00") / 20  # 4/5 lb, peeled
+parsley_bunch = usd("45.00") / 60  # 60 bunches
+parsley = parsley_bunch / lb(oz="2.5") / pct(80)  # a bunch weighs 2.5 oz as purchased, 80 % is leaf
+flour = usd("21.00") / 50  # 50 lb
+lentils = usd("38.75") / 25  # 25 lb, dry
+barley = usd("31.20") / 24  # 24/1 lb
+honey = usd("144.00") / 24  # 12/32 oz = 24 lb
+tomato_paste = usd("66.60") / 6 / lb(6, 15)  # 6/#10 of 6 lb 15 oz
+paprika = usd("81.00") / 6 / lb(oz=18)  # 6/18 oz
+vinegar_floz = usd("21.60") / (4 * 128)  # 4/1 gal
+oil_floz = usd("132.00") / 12000 * ML_PER_FLOZ  # 4 x 3 L = 12,000 ml
+mustard = usd("57.60") / 6000 * G_PER_LB  # 6 x 1 kg = 6,000 g
+sherry_floz = usd("135.00") / 9000 * ML_PER_FLOZ  # 12 x 750 ml = 9,000 ml
+wine_bottle = usd("99.00") / 12  # 12 x 750 ml; the Measures sheet says that a bottle holds 750 ml
+shellfish_base = usd("88.20") / 6  # 6/1 lb: what the shells save buying
+
+# --- The house measures ----------------------------------------------------------------------------------------------
+onion_cup_diced = grams(160)
+honey_cup = grams(339)
+parsley_cup_chopped = grams(60)
+paprika_tbsp = grams("6.8")
+barley_cup = grams(200)
+mustard_tbsp = grams(15)
+
+# --- Settings --------------------------------------------------------------------------------------------------------
+TARGET, HOUSE_Q, HOUSE_SPICE, ENDING = pct(30), pct(4), pct(1), usd("0.95")
+
+DISHES = [
+    "| dish | portion cost | menu price | food cost | target | price at target | margin | standing |",
+    "| --- | ---: | ---: | ---: | ---: | ---: | ---: | --- |",
+]
+STEPS = []  # from batch to portion, a line for each dish
+ANSWERS = []  # (kind, name, figure, value)
+TABLES = []  # markdown, in the order of the paper
+
+
+def answer(kind, name, figure, value):
+    """Notes one expected value."""
+    ANSWERS.append((kind, name, figure, F(value)))
+
+
+# --- Yield tests -----------------------------------------------------------------------------------------------------
+def test(name, weight, price, added, mains, credits, waste):
+    """Works one test: what went in, less the credits, shared over the mains.
+
+    `mains` is {part: (weight, sales value per lb or None)}, `credits` {part: (weight, charge per lb)}. With sales
+    values the remainder is shared by weight x value; a single main takes all of it. Gives cost per lb by part.
+    """
+    cost = weight * price
+    came_out = sum(w for w, _ in mains.values()) + sum(w for w, _ in credits.values()) + sum(waste.values())
+    loss = weight + added - came_out
+    remainder = cost - sum(w * r for w, r in credits.values())
+    keys = {part: w * (value or 1) for part, (w, value) in mains.items()}
+    costs = {part: remainder * key / sum(keys.values()) for part, key in keys.items()}
+    costs.update({part: w * r for part, (w, r) in credits.items()})
+    costs.update({part: F(0) for part in waste})
+    assert sum(costs.values()) == cost, f"{name}: parts do not add up to what was paid"
+    weights = {part: w for part, (w, _) in {**mains, **credits}.items()} | waste
+
+    answer("test", name, "weight_g", weight * G_PER_LB)
+    answer("test", name, "cost", cost)
+    answer("test", name, "loss_g", loss * G_PER_LB)
+    rows = [f"| {name}: {plain(weight)} lb at {money(price, 4)} | | | {money(cost, 4)} | |"]
+    for part, w in weights.items():
+        per_lb = costs[part] / w
+        answer("part", part, "weight_g", w * G_PER_LB)
+        answer("part", part, "yield_percent", 100 * w / weight)
+        answer("part", part, "cost", costs[part])
+        answer("part", part, "cost_per_g", per_lb / G_PER_LB)
+        answer("part", part, "cost_factor", per_lb / price)
+        rows.append(
+            f"| {part} | {plain(w)} lb | {fixed(100 * w / weight, 2)} % | {money(costs[part], 4)} |"
+            f" {money(per_lb, 4)} |"
+        )
+    rows.append(f"| *loss* | {plain(loss)} lb | {fixed(100 * loss / weight, 2)} % | | |")
+    TABLES.append(["| part | weight | yield | cost | per lb |", "| --- | ---: | ---: | ---: | ---: |", *rows])
+    return {part: costs[part] / w for part, w in weights.items()}
+
+
+# Two runs pooled: 10 lb and 5 lb in.
+peeling = test(
+    "Peeling shrimp",
+    weight=lb(10) + lb(5),
+    price=shrimp,
+    added=0,
+    mains={"Shrimp tails": (lb(4, 15) + lb(2, 7), None)},
+    credits={
+        "Shrimp shells": (lb(1, 4) + lb(0, 10), pct(20) * shrimp),  # charged a fifth of the shrimp's price
+        "Shrimp heads": (lb(3, 8) + lb(1, 13), 0),  # free
+    },
+    waste={"Veins and legs": lb(0, 3) + lb(0, 1)},
+)
+tails, shells, heads = peeling["Shrimp tails"], peeling["Shrimp shells"], peeling["Shrimp heads"]
+
+breaking = test(
+    "Breaking down duck",
+    weight=lb(31, 8),
+    price=duck,
+    added=0,
+    mains={"Duck breast": (lb(7, 14), usd("15.50")), "Duck legs": (lb(8, 3), usd("7.25"))},
+    credits={
+        "Duck frame": (lb(8, 10), chicken_backs),  # at market: 1 lb saves buying 1 lb of chicken backs
+        "Duck skin and fat": (lb(4, 4), usd("1.60")),
+        "Duck wing tips": (lb(1, 2), 0),
+    },
+    waste={"Glands and loose bits": lb(0, 9)},
+)
+breast, legs, frame = breaking["Duck breast"], breaking["Duck legs"], breaking["Duck frame"]
+wing_tips = breaking["Duck wing tips"]
+
+# The legs go on to the oven: the test is charged at what a leg costs today.
+braising = test(
+    "Braising duck legs",
+    weight=lb(8, 3),
+    price=legs,
+    added=0,
+    mains={"Braised duck meat": (lb(4, 2), None)},
+    credits={},
+    waste={"Leg bones and skin": lb(2, 1)},
+)
+duck_meat = braising["Braised duck meat"]
+
+# The skin goes into the pot with a pound of water, which boils away.
+rendering = test(
+    "Rendering duck fat",
+    weight=lb(4, 4),
+    price=breaking["Duck skin and fat"],
+    added=lb(1),
+    mains={"Rendered duck fat": (lb(2, 12), None)},
+    credits={"Duck cracklings": (lb(0, 9), 0)},
+    waste={"Strainings": lb(0, 2)},
+)
+duck_fat, cracklings = rendering["Rendered duck fat"], rendering["Duck cracklings"]
+
+
+# --- Recipes ---------------------------------------------------------------------------------------------------------
+class Recipe:
+    """A batch: its lines, the Q and spice of its own card, what it makes or how many it serves."""
+
+    def __init__(self, name, lines, q_percent=None, q_money=None, spice=None, portions=None):
+        self.name, self.lines, self.portions = name, lines, portions
+        self.q_percent, self.q_money, self.own_spice = q_percent, q_money, spice
+        self.food = sum((cost for _, _, cost in lines), F(0))
+        # The card's own factors travel with the batch into other recipes; the house's are for dishes alone.
+        self.q = (q_percent or 0) * self.food + (q_money or 0) * (portions or 0)
+        self.batch = self.food + self.q + (spice or 0) * (self.food + self.q)
+        answer("recipe", name, "food_cost", self.food)
+        answer("recipe", name, "batch_cost", self.batch)
+        if portions:
+            answer("recipe", name, "portions", portions)
+            answer("recipe", name, "portion_cost", self.batch / portions)
+        for number, (item, _, cost) in enumerate(lines, start=1):
+            answer("line", f"{name} > {number} > {item}", "cost", cost)
+        rows = [f"| {item} | {how} | {money(cost, 6)} |" for item, how, cost in lines]
+        rows.append(f"| **food cost of the batch** | | **{money(self.food, 6)}** |")
+        if self.batch != self.food:
+            rows.append(f"| **with the card's own factors** | | **{money(self.batch, 6)}** |")
+        TABLES.append([f"| {name} | how | cost |", "| --- | --- | ---: |", *rows])
+
+    def made_floz(self, floz):
+        """Cost per fluid ounce of what the batch makes."""
+        answer("recipe", self.name, "cost_per_ml", self.batch / (floz * ML_PER_FLOZ))
+        return self.batch / floz
+
+    def made_lb(self, pounds):
+        """Cost per pound of what the batch makes."""
+        answer("recipe", self.name, "cost_per_g", self.batch / (pounds * G_PER_LB))
+        return self.batch / pounds
+
+    def dish(self):
+        """Batch cost as a dish: the card's factors, and the house's where the card is silent."""
+        q_percent = HOUSE_Q if self.q_percent is None and self.q_money is None else self.q_percent or F(0)
+        spice = HOUSE_SPICE if self.own_spice is None else self.own_spice
+        percent_q = q_percent * self.food
+        money_q = (self.q_money or 0) * self.portions
+        seasoning = spice * (self.food + percent_q + money_q)
+        return percent_q, money_q, seasoning
+
+
+def dish(name, recipe, menu_price, target=TARGET, share=None):
+    """One portion on the menu. `share` is its part of the batch when it is not the card's own portion: it then takes
+    that share of food, of % Q and of spice, and a whole money Q."""
+    percent_q, money_q, spice = recipe.dish()
+    share = share or 1 / F(recipe.portions)
+    cost = (recipe.food + percent_q + spice) * share + (recipe.q_money or 0)
+    menu_price = usd(menu_price)
+    over_ending = cost / target - ENDING
+    price = max(0, ceiling(half_up(over_ending, 9))) + ENDING
+    if recipe.q_money:
+        times = plain(share * recipe.portions)
+        STEPS.append(
+            f"- {name}: {times} × ({fixed(recipe.food, 6)} food + {fixed(spice, 6)} spice) ÷ {plain(recipe.portions)}"
+            f" + {money(recipe.q_money, 2)} = {money(cost, 4)}."
+        )
+    else:
+        STEPS.append(
+            f"- {name}: {fixed(recipe.food, 6)} × {plain(1 + percent_q / recipe.food)} ×"
+            f" {plain(1 + spice / (recipe.food + percent_q))} ÷ {plain(F(recipe.portions))} = {money(cost, 4)}."
+        )
+    answer("dish", name, "portion_cost", cost)
+    answer("dish", name, "menu_price", menu_price)
+    answer("dish", name, "food_cost_percent", 100 * cost / menu_price)
+    answer("dish", name, "target_percent", 100 * target)
+    answer("dish", name, "price_at_target", price)
+    answer("dish", name, "margin", menu_price - cost)
+    DISHES.append(
+        f"| {name} | {money(cost, 4)} | {money(menu_price, 2)} | {fixed(100 * cost / menu_price, 2)} % |"
+        f" {fixed(100 * target, 0)} % | {money(price, 2)} | {money(menu_price - cost, 4)} |"
+        f" {'over' if half_up(cost / menu_price - target, 9) > 0 else 'within'} |"
+    )
+
+
+# --- The book --------------------------------------------------------------------------------------------------------
+shell_stock = Recipe(
+    "Shrimp shell stock",  # makes 8 qt; its card adds 1 % for peppercorns and the like
+    [
+        ("Shrimp shells", "2 lb", lb(2) * shells),
+        ("Shrimp heads", "4 lb, free", lb(4) * heads),
+        ("Olive oil", "2 fl oz", 2 * oil_floz),
+        ("Yellow onions", "1 lb 8 oz ÷ 88 %", lb(1, 8) * onions),
+        ("Garlic, peeled", "2 oz", lb(oz=2) * garlic),
+        ("Fennel", "12 oz ÷ 60 % ÷ 14 oz a bulb", lb(oz=12) * fennel),
+        ("Celery", "8 oz ÷ 75 % ÷ 28 oz a head", lb(oz=8) * celery),
+        ("Tomato paste", "3 oz", lb(oz=3) * tomato_paste),
+        ("Dry sherry", "1 cup = 8 fl oz", CUP * sherry_floz),
+        ("Flat parsley", "½ bunch as purchased", F(1, 2) * parsley_bunch),
+        ("Water", "9 qt, costs nothing", F(0)),
+    ],
+    spice=pct(1),
+)
+shell_stock_floz = shell_stock.made_floz(8 * QT)
+
+duck_stock = Recipe(
+    "Duck frame stock",  # makes 6 qt
+    [
+        ("Duck frame", "6 lb", lb(6) * frame),
+        ("Duck wing tips", "12 oz, free", lb(oz=12) * wing_tips),
+        ("Yellow onions", "1 lb ÷ 88 %", lb(1) * onions),
+        ("Garlic, peeled", "1 oz", lb(oz=1) * garlic),
+        ("Carrots", "8 oz ÷ 82 %", lb(oz=8) * carrots),
+        ("Celery", "8 oz ÷ 75 % ÷ 28 oz a head", lb(oz=8) * celery),
+        ("Tomato paste", "2 oz", lb(oz=2) * tomato_paste),
+        ("Red wine", "½ bottle", F(1, 2) * wine_bottle),
+        ("Flat parsley", "½ bunch as purchased", F(1, 2) * parsley_bunch),
+        ("Water", "8 qt, costs nothing", F(0)),
+    ],
+)
+duck_stock_floz = duck_stock.made_floz(6 * QT)
+
+roux = Recipe(
+    "Brown roux",  # makes 30 oz by weight
+    [("Butter, unsalted", "1 lb", lb(1) * butter), ("Flour, all-purpose", "1 lb", lb(1) * flour)],
+)
+roux_lb = roux.made_lb(lb(oz=30))
+
+dressing = Recipe(
+    "Honey mustard dressing",  # makes 26 fl oz
+    [
+        ("Olive oil", "2 cup = 16 fl oz", 2 * CUP * oil_floz),
+        ("Cider vinegar", "¾ cup = 6 fl oz", F(3, 4) * CUP * vinegar_floz),
+        ("Honey", "¼ cup = 84.75 g", F(1, 4) * honey_cup * honey),
+        ("Dijon mustard", "2 tbsp = 30 g", 2 * mustard_tbsp * mustard),
+        ("Lemons", "1 each", 1 * lemon_each),
+    ],
+)
+dressing_floz = dressing.made_floz(26)
+
+duck_fat_potatoes = Recipe(
+    "Duck fat potatoes",  # makes 4 lb, 5 oz a portion, 5 % stays in the pan: 4 lb x 95 % / 5 oz = 12.16 portions
+    [
+        ("Potatoes, yellow", "5 lb ÷ 81 %", lb(5) * potatoes),
+        ("Rendered duck fat", "8 oz, 40 % used up", lb(oz=8) * duck_fat * pct(40)),
+        ("Flat parsley", "2 tbsp chopped = 7.5 g ÷ 80 %", 2 * TBSP / CUP * parsley_cup_chopped * parsley),
+    ],
+    portions=lb(4) * pct(95) / lb(oz=5),
+)
+duck_fat_potatoes.made_lb(lb(4))
+potato_portion = duck_fat_potatoes.batch / duck_fat_potatoes.portions
+
+shrimp_soup = Recipe(
+    "Smoky shrimp and butternut soup",  # makes 10 qt, 3 % stays in the pot: 320 x 97 % / 8 fl oz = 38.8 portions
+    [
+        ("Butter, unsalted", "4 oz", lb(oz=4) * butter),
+        ("Yellow onions", "6 cup diced = 960 g ÷ 88 %", 6 * onion_cup_diced * onions),
+        ("Garlic, peeled", "3 oz", lb(oz=3) * garlic),
+        ("Butternut squash", "8 lb ÷ 84 %", lb(8) * squash),
+        ("Smoked paprika", "¼ cup = 4 tbsp = 27.2 g", 4 * paprika_tbsp * paprika),
+        ("Tomato paste", "4 oz", lb(oz=4) * tomato_paste),
+        ("Dry sherry", "1 cup = 8 fl oz", CUP * sherry_floz),
+        ("Shrimp shell stock", "6 qt of 8 qt", 6 * QT * shell_stock_floz),
+        ("Brown roux", "12 oz of 30 oz", lb(oz=12) * roux_lb),
+        ("Heavy cream", "3 cup = 24 fl oz", 3 * CUP * cream_floz),
+        ("Lemons", "3 each", 3 * lemon_each),
+    ],
+    q_money=usd("0.35"),
+    spice=pct(2),
+    portions=10 * QT * pct(97) / 8,
+)
+
+duck_soup = Recipe(
+    "Duck and barley soup",  # makes 9 qt, 4 % stays in the pot: 288 x 96 % / 12 fl oz = 23.04 portions
+    [
+        ("Rendered duck fat", "3 oz", lb(oz=3) * duck_fat),
+        ("Yellow onions", "4 cup diced = 640 g ÷ 88 %", 4 * onion_cup_diced * onions),
+        ("Carrots", "1 lb 8 oz ÷ 82 %", lb(1, 8) * carrots),
+        ("Celery", "1 lb ÷ 75 % ÷ 28 oz a head", lb(1) * celery),
+        ("Pearl barley", "3 cup = 600 g", 3 * barley_cup * barley),
+        ("Duck frame stock", "1 batch", duck_stock.batch),
+        ("Braised duck meat", "1 lb 8 oz", lb(1, 8) * duck_meat),
+        ("Flat parsley", "1 cup chopped = 60 g ÷ 80 %", parsley_cup_chopped * parsley),
+        ("Water", "1 qt, costs nothing", F(0)),
+    ],
+    spice=pct("1.5"),
+    portions=9 * QT * pct(96) / 12,
+)
+
+chilled_shrimp = Recipe(
+    "Chilled shrimp with grapefruit and fennel",
+    [
+        ("Shrimp tails", "3 lb 2 oz", lb(3, 2) * tails),
+        ("Grapefruit, ruby", "2 lb ÷ 52 % ÷ 1 lb each", lb(2) * grapefruit),
+        ("Fennel", "1 lb 4 oz ÷ 60 % ÷ 14 oz a bulb", lb(1, 4) * fennel),
+        ("Honey mustard dressing", "10 of 26 fl oz", 10 * dressing_floz),
+        ("Flat parsley", "½ cup chopped = 30 g ÷ 80 %", F(1, 2) * parsley_cup_chopped * parsley),
+    ],
+    portions=10,
+)
+
+duck_breast = Recipe(
+    "Duck breast with honeyed apples",
+    [
+        ("Duck breast", "4 lb", lb(4) * breast),
+        ("Apples, tart", "6 each", 6 * apple_each),
+        ("Honey", "½ cup = 169.5 g", F(1, 2) * honey_cup * honey),
+        ("Cider vinegar", "½ cup = 4 fl oz", F(1, 2) * CUP * vinegar_floz),
+        ("Butter, unsalted", "4 oz", lb(oz=4) * butter),
+        ("Duck frame stock", "1 qt of 6 qt", QT * duck_stock_floz),
+        ("Duck fat potatoes", "8 of 12.16 portions", 8 * potato_portion),
+        ("Flat parsley", "¼ cup chopped = 15 g ÷ 80 %", F(1, 4) * parsley_cup_chopped * parsley),
+    ],
+    portions=8,
+)
+
+duck_lentils = Recipe(
+    "Duck and lentil plate",
+    [
+        ("Braised duck meat", "3 lb", lb(3) * duck_meat),
+        ("Green lentils", "5 lb cooked ÷ 240 %", lb(5) / pct(240) * lentils),
+        ("Carrots", "1 lb ÷ 82 %", lb(1) * carrots),
+        ("Yellow onions", "1 lb ÷ 88 %", lb(1) * onions),
+        ("Garlic, peeled", "1 oz", lb(oz=1) * garlic),
+        ("Red wine", "½ bottle", F(1, 2) * wine_bottle),
+        ("Duck frame stock", "1 qt of 6 qt", QT * duck_stock_floz),
+        ("Rendered duck fat", "2 oz", lb(oz=2) * duck_fat),
+        ("Honey mustard dressing", "8 of 26 fl oz", 8 * dressing_floz),
+        ("Flat parsley", "1 bunch as purchased", parsley_bunch),
+    ],
+    portions=12,
+)
+
+lentils_egg = Recipe(
+    "Warm lentils with a soft egg",
+    [
+        ("Green lentils", "6 oz cooked ÷ 240 %", lb(oz=6) / pct(240) * lentils),
+        ("Eggs, large", "1 each", egg_each),
+        ("Duck cracklings", "½ oz, free", lb(oz="0.5") * cracklings),
+        ("Carrots", "1 oz ÷ 82 %", lb(oz=1) * carrots),
+        ("Honey mustard dressing", "1 of 26 fl oz", dressing_floz),
+        ("Flat parsley", "1 tbsp chopped = 3.75 g ÷ 80 %", TBSP / CUP * parsley_cup_chopped * parsley),
+    ],
+    portions=1,
+)
+
+dish("Smoky shrimp soup, cup", shrimp_soup, "5.95")
+dish("Smoky shrimp soup, bowl", shrimp_soup, "7.95", share=F(12, 8) / shrimp_soup.portions)
+dish("Chilled shrimp with grapefruit and fennel", chilled_shrimp, "16.95")
+dish("Duck breast with honeyed apples", duck_breast, "24.95", target=pct(28))
+dish("Duck and lentil plate", duck_lentils, "15.95")
+dish("Warm lentils with a soft egg", lentils_egg, "7.95", target=pct(25))
+dish("Duck and barley soup", duck_soup, "7.95")
+TABLES += [DISHES, STEPS]
+
+
+def main(arguments):
+    """Compares, or writes, or prints."""
+    lines = ["kind\tname\tfigure\tfraction\tdecimal"]
+    lines += [f"{kind}\t{name}\t{figure}\t{x}\t{digits(x)}" for kind, name, figure, x in ANSWERS]
+    text = "\n".join(lines) + "\n"
+    if arguments == ["--write"]:
+        TSV.write_text(text, encoding="utf-8")
+        return 0
+    if arguments == ["--tables"]:
+        print("\n\n".join("\n".join(table) for table in TABLES))
+        return 0
+    if arguments:
+        print(__doc__, file=sys.stderr)
+        return 2
+    wrong = []
+    if not TSV.exists() or TSV.read_text(encoding="utf-8") != text:
+        wrong.append(f"{TSV.name} differs from the arithmetic: run with --write and look at what moved")
+    paper = set(PAPER.read_text(encoding="utf-8").splitlines()) if PAPER.exists() else set()
+    wrong += [f"{PAPER.name} lacks the row: {row}" for table in TABLES for row in table if row not in paper]
+    for line in wrong:
+        print(line, file=sys.stderr)
+    print(f"teaching kitchen: {len(ANSWERS)} figures, {len(wrong)} differences")
+    return 1 if wrong else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

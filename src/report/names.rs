@@ -1,0 +1,124 @@
+//! Sheet names: ours, one for every card, and those of carried sheets, all distinct and all allowed.
+
+use std::collections::HashSet;
+
+use crate::schema::TableKind;
+
+/// The first sheet.
+pub const SUMMARY: &str = "Summary";
+/// Every problem with its cell.
+pub const PROBLEMS: &str = "Problems";
+/// Where every figure came from.
+pub const WORKING: &str = "How it was figured";
+
+/// Names that we write, now or in other reports.
+const OURS: &[&str] = &[SUMMARY, PROBLEMS, WORKING, "Trim", "What changed", "Lines", "Recipes"];
+
+/// The most characters of a sheet's name (ECMA-376 part 1, 18.2.19).
+const MOST: usize = 31;
+
+/// The name of the sheet of a kind of table.
+pub fn of_table(kind: TableKind) -> &'static str {
+    match kind {
+        TableKind::YieldTests => "Yield tests",
+        TableKind::Settings => "Settings",
+        TableKind::Plan => "Plan",
+        TableKind::Menu => "Menu",
+        TableKind::Measures => "Measures",
+        TableKind::Prices => "Prices",
+        TableKind::Stock => "Stock",
+        TableKind::Control => "Control",
+        TableKind::RecipeFacts => "Recipes",
+        TableKind::RecipeLines | TableKind::CardLines => "Lines",
+    }
+}
+
+/// Hands out distinct names.
+#[derive(Debug, Default)]
+pub struct Names {
+    taken: HashSet<String>,
+}
+
+impl Names {
+    /// A set in which our own names are taken.
+    pub fn new() -> Self {
+        let ours = OURS.iter().copied().chain(TableKind::ALL.iter().map(|kind| of_table(*kind)));
+        // Spreadsheet programs keep this name for themselves.
+        let reserved = ours.chain(["History"]);
+        Names { taken: reserved.map(str::to_lowercase).collect() }
+    }
+
+    /// The name of a card's sheet.
+    pub fn card(&mut self, recipe: &str) -> String {
+        self.distinct(&allowed(recipe), "")
+    }
+
+    /// The name of a carried sheet; one of ours becomes `NAME (yours)`.
+    pub fn carried(&mut self, sheet: &str) -> String {
+        let name = allowed(sheet);
+        if self.taken.contains(&name.to_lowercase()) {
+            self.distinct(&name, " (yours)")
+        } else {
+            self.distinct(&name, "")
+        }
+    }
+
+    fn distinct(&mut self, name: &str, ending: &str) -> String {
+        let mut tried = with_ending(name, ending);
+        let mut count = 1_u32;
+        while !self.taken.insert(tried.to_lowercase()) {
+            count = count.saturating_add(1);
+            tried = with_ending(name, &format!("{ending} {count}"));
+        }
+        tried
+    }
+}
+
+fn with_ending(name: &str, ending: &str) -> String {
+    // Spreadsheet programs count UTF-16 units.
+    let room = MOST.saturating_sub(ending.encode_utf16().count());
+    let mut cut = String::new();
+    let mut used = 0_usize;
+    for c in name.chars() {
+        used = used.saturating_add(c.len_utf16());
+        if used > room {
+            break;
+        }
+        cut.push(c);
+    }
+    format!("{}{ending}", cut.trim_end().trim_end_matches('\''))
+}
+
+/// `name` without the signs that sheet names may not hold.
+fn allowed(name: &str) -> String {
+    let signs = |c: char| if matches!(c, '[' | ']' | ':' | '*' | '?' | '/' | '\\') || c.is_control() { ' ' } else { c };
+    let clean: String = name.chars().map(signs).collect();
+    let words: Vec<&str> = clean.split_whitespace().collect();
+    let name = words.join(" ");
+    let name = name.trim_matches('\'').trim();
+    if name.is_empty() { "Sheet".to_owned() } else { name.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_are_cut_cleaned_and_told_apart() {
+        let mut names = Names::new();
+        assert_eq!(names.card("Soup: hot/cold [new]?"), "Soup hot cold new");
+        assert_eq!(names.card("soup HOT cold new"), "soup HOT cold new 2");
+        assert_eq!(names.card("A very long name of a soup that nobody says twice"), "A very long name of a soup that");
+        assert_eq!(names.card("A very long name of a soup that nobody says thrice"), "A very long name of a soup th 2");
+        assert_eq!(names.card("Prices"), "Prices 2");
+        assert_eq!(names.card("'''"), "Sheet");
+        assert_eq!(names.carried("Summary"), "Summary (yours)");
+        assert_eq!(names.carried("Notes"), "Notes");
+    }
+
+    #[test]
+    fn a_carried_name_is_carried_as_itself_the_second_time() {
+        let mut names = Names::new();
+        assert_eq!(names.carried("Summary (yours)"), "Summary (yours)");
+    }
+}

@@ -1,0 +1,157 @@
+//! Problems in the terms of the workbook: where the cell they speak of stands now.
+//!
+//! What concerns only the shape of the original files (a heading, an unknown column) has no cell here and is left to
+//! the terminal and the JSON.
+
+use std::collections::{HashMap, HashSet};
+
+use crate::kitchen::{InputRow, Kitchen};
+use crate::problem::{Code, Place, Problem, Severity};
+use crate::report::formula::Ref;
+use crate::report::layout::{Layout, Slot, rows_of};
+use crate::report::sheets::settings::SettingsLayout;
+use crate::schema::{Label, TableKind};
+
+/// A problem at a cell of the workbook.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Landed {
+    /// How grave it is.
+    pub severity: Severity,
+    /// Its code.
+    pub code: Code,
+    /// The cell.
+    pub at: Ref,
+    /// What is wrong.
+    pub message: String,
+    /// What to type instead.
+    pub help: String,
+}
+
+/// How many problems there are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Counts {
+    /// Errors.
+    pub errors: usize,
+    /// Warnings.
+    pub warnings: usize,
+    /// Notes.
+    pub notes: usize,
+}
+
+impl Counts {
+    /// Counts severities.
+    pub fn of(severities: impl Iterator<Item = Severity>) -> Self {
+        let mut counts = Counts::default();
+        for severity in severities {
+            let count = match severity {
+                Severity::Error => &mut counts.errors,
+                Severity::Warning => &mut counts.warnings,
+                Severity::Note => &mut counts.notes,
+            };
+            *count = count.saturating_add(1);
+        }
+        counts
+    }
+
+    /// `1 error, 2 warnings, no notes`.
+    pub fn words(&self) -> String {
+        let say = |count: usize, one: &str| match count {
+            0 => format!("no {one}s"),
+            1 => format!("1 {one}"),
+            many => format!("{many} {one}s"),
+        };
+        format!("{}, {}, {}", say(self.errors, "error"), say(self.warnings, "warning"), say(self.notes, "note"))
+    }
+}
+
+/// The problems that land on a cell of the workbook, by sheet and cell.
+pub fn land(kitchen: &Kitchen, layout: &Layout, settings: &SettingsLayout, problems: &[Problem]) -> Vec<Landed> {
+    let wanted: HashSet<&Place> =
+        problems.iter().flat_map(|problem| std::iter::once(&problem.place).chain(&problem.there)).collect();
+    let cells = if wanted.is_empty() {
+        HashMap::new()
+    } else {
+        Landing { wanted, found: HashMap::new() }.all(kitchen, layout, settings)
+    };
+    let mut landed: Vec<(usize, Landed)> = Vec::new();
+    for problem in problems {
+        let Some((order, at)) = cells.get(&problem.place) else { continue };
+        let message = match &problem.there {
+            Some(there) => {
+                let there = cells.get(there).map_or_else(|| there.to_string(), |(_, cell)| cell.spoken());
+                problem.message_naming(&there)
+            }
+            None => problem.message(),
+        };
+        let landed_here = Landed {
+            severity: problem.severity(),
+            code: problem.code,
+            at: at.clone(),
+            message,
+            help: problem.help.clone(),
+        };
+        landed.push((*order, landed_here));
+    }
+    landed.sort_by(|(a, one), (b, other)| {
+        (one.severity, a, one.at.row, one.at.column, one.code, &one.message).cmp(&(
+            other.severity,
+            b,
+            other.at.row,
+            other.at.column,
+            other.code,
+            &other.message,
+        ))
+    });
+    landed.dedup_by(|a, b| a.1 == b.1);
+    landed.into_iter().map(|(_, landed)| landed).collect()
+}
+
+struct Landing<'a> {
+    wanted: HashSet<&'a Place>,
+    found: HashMap<Place, (usize, Ref)>,
+}
+
+impl Landing<'_> {
+    fn all(mut self, kitchen: &Kitchen, layout: &Layout, settings: &SettingsLayout) -> HashMap<Place, (usize, Ref)> {
+        let mut sheet = 0_usize;
+        for (index, row) in kitchen.entries.settings.iter().enumerate() {
+            for cell in &row.input.cells {
+                self.note(&cell.place, sheet, settings.of_row(index, cell.column));
+            }
+        }
+        for kind in TableKind::ALL.iter().copied() {
+            sheet = sheet.saturating_add(1);
+            let Some(table) = layout.table(kind) else { continue };
+            for (index, row) in rows_of(kitchen, kind).into_iter().enumerate() {
+                self.row(row, sheet, |column| table.input(index, column));
+            }
+        }
+        for (entry, card) in kitchen.entries.recipes.iter().zip(&layout.cards) {
+            sheet = sheet.saturating_add(1);
+            for cell in &entry.input.cells {
+                let label = Label::ALL.iter().copied().find(|label| label.column() == cell.column);
+                self.note(&cell.place, sheet, label.and_then(|label| card.label(label)));
+            }
+            let lines = entry.lines.iter().map(|line| &line.input).chain(&entry.unread);
+            for (index, line) in lines.enumerate() {
+                self.row(line, sheet, |column| {
+                    TableKind::CardLines.column(column)?;
+                    Some(card.line(index, Slot::Input(column)))
+                });
+            }
+        }
+        self.found
+    }
+
+    fn row(&mut self, row: &InputRow, sheet: usize, cell: impl Fn(crate::schema::Column) -> Option<Ref>) {
+        for input in &row.cells {
+            self.note(&input.place, sheet, cell(input.column));
+        }
+    }
+
+    fn note(&mut self, place: &Place, sheet: usize, at: Option<Ref>) {
+        if let (true, Some(at)) = (self.wanted.contains(place), at) {
+            self.found.entry(place.clone()).or_insert((sheet, at));
+        }
+    }
+}

@@ -1,0 +1,12 @@
+//! The sheets of the costed workbook, one file each: every one gives its frame, then its rows one by one.
+
+pub mod cards;
+pub mod carried;
+pub mod plain;
+pub mod prices;
+pub mod problems;
+pub mod settings;
+pub mod summary;
+pub mod table;
+pub mod tests;
+pub mod working;

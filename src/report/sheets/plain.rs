@@ -1,0 +1,62 @@
+//! Tables that are mostly inputs: measures, menu, plan, stock and control.
+
+use crate::kitchen::Field;
+use crate::report::context::Context;
+use crate::report::formula::Formula;
+use crate::report::layout::{TableLayout, rows_of};
+use crate::report::row::{Content, Ink, Look, Row, Rows};
+use crate::report::sheets::summary::SummaryColumn;
+use crate::report::sheets::table::{self, Own};
+use crate::report::standing::Standing;
+use crate::schema::TableKind;
+
+/// The rows of a table of inputs, with what little is computed beside them.
+pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
+    out(table::header(table));
+    for (index, input) in rows_of(context.kitchen, table.kind).into_iter().enumerate() {
+        let mut own = Own::of(table);
+        match table.kind {
+            TableKind::Measures => measure(context, index, &mut own),
+            TableKind::Menu => menu(context, table, index, &mut own),
+            _ => {}
+        }
+        let row: Row = table::row(table.row(index), table::inputs(context, table, input), own);
+        out(row);
+    }
+}
+
+fn measure(context: &Context<'_>, index: usize, own: &mut Own<'_>) {
+    let Some(row) = context.kitchen.entries.measures.get(index) else { return };
+    let (Field::Given((unit, prep)), Field::Given(equals)) = (&row.measure, &row.equals) else { return };
+    let basis = match row.basis.given() {
+        Some(basis) => basis.name(),
+        None if unit.is_count_like() => "AP",
+        None => "EP",
+    };
+    let prep = prep.as_ref().map(|prep| format!(", {prep}")).unwrap_or_default();
+    own.say("Measure read as", format!("1 {}{prep} = {equals} {basis}", unit.name()));
+}
+
+fn menu(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut Own<'_>) {
+    let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
+    let Some((at, (dish, cost))) = dishes.into_iter().find(|(_, (dish, _))| dish.row == Some(index)) else { return };
+    if let Some((recipe, card)) =
+        dish.recipe.and_then(|id| Some((context.kitchen.recipe(id)?, context.layout.cards.get(id.index())?)))
+    {
+        let link = Content::Link { text: recipe.name.clone(), sheet: card.sheet.clone(), cell: "A1".to_owned() };
+        own.put("Recipe used", link, Ink::Reading, Look::General);
+    }
+    let from_summary = |column: SummaryColumn| column.cell(at).from(&table.sheet);
+    let Some(cost) = cost else { return own.say("Standing", Standing::NotCosted.words()) };
+    let mut figure = |header, column: SummaryColumn, result: Option<crate::number::Decimal>, look: Look| {
+        if let Some(result) = result {
+            own.figure(header, Formula::number(from_summary(column), result), look);
+        }
+    };
+    figure("Portion cost", SummaryColumn::PortionCost, Some(cost.portion_cost), context.money());
+    figure("Food cost %", SummaryColumn::FoodCost, cost.food_cost, Look::Percent(1));
+    figure("Price at target", SummaryColumn::PriceAtTarget, cost.price_at_target, context.money());
+    figure("Margin", SummaryColumn::Margin, cost.margin, context.money());
+    let words = Standing::of(dish, Some(cost)).words();
+    own.figure("Standing", Formula::text(from_summary(SummaryColumn::Standing), words), Look::General);
+}

@@ -1,0 +1,162 @@
+//! The Prices sheet: every price row with what it costs per unit, and why it is used or not.
+
+use std::collections::HashMap;
+
+use crate::costing::bought::PriceFrom;
+use crate::costing::convert::Kind;
+use crate::costing::{ItemCost, RowCost, RowState};
+use crate::kitchen::price::{Price, PriceRow, Trim};
+use crate::kitchen::{Field, ItemId};
+use crate::number::{BareRule, Decimal, exact};
+use crate::report::context::{Context, fraction_from};
+use crate::report::formula::Formula;
+use crate::report::layout::{TableLayout, rows_of};
+use crate::report::row::{Content, Ink, Look, Rows};
+use crate::report::sheets::table::{self, Own};
+use crate::schema::{Column, TableKind};
+
+/// The rows of the sheet.
+pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
+    out(table::header(table));
+    let items = items_of_rows(context);
+    for (index, input) in rows_of(context.kitchen, TableKind::Prices).into_iter().enumerate() {
+        let mut own = Own::of(table);
+        if let Some(row) = context.kitchen.entries.prices.get(index) {
+            own_cells(context, table, index, row, items.get(&index).copied(), &mut own);
+        }
+        out(table::row(table.row(index), table::inputs(context, table, input), own));
+    }
+}
+
+fn items_of_rows(context: &Context<'_>) -> HashMap<usize, ItemId> {
+    let items = context.kitchen.items.iter().enumerate();
+    items.flat_map(|(id, item)| item.rows.iter().map(move |row| (*row, ItemId::new(id)))).collect()
+}
+
+fn own_cells(
+    context: &Context<'_>,
+    table: &TableLayout,
+    index: usize,
+    row: &PriceRow,
+    item: Option<ItemId>,
+    own: &mut Own<'_>,
+) {
+    let state = context.costing.row_states.get(index).copied().unwrap_or(RowState::Broken);
+    own.say("Row used", state.word());
+    let Some(cost) = context.costing.rows.get(index).and_then(Option::as_ref) else { return };
+    match (&row.per, &row.pack) {
+        (Field::Given(per), _) => own.say("Pack read as", format!("price per {per}")),
+        (_, Field::Given(pack)) => own.say("Pack read as", pack.read_as.clone()),
+        _ => {}
+    }
+    own.read("Pack in base units", cost.ap.per);
+    own.say("Base unit", base_unit(&cost.kind));
+    if row.price == Field::Given(Price::Market) {
+        return;
+    }
+    let here = &table.sheet;
+    let (Some(price), Ok(ap)) = (table.input(index, Column::Price), cost.ap.unit_cost()) else { return };
+    let pack = table.own(index, "Pack in base units");
+    let text = format!("{}/{}", price.from(here), pack.from(here));
+    own.figure("AP unit cost", Formula::number(text, ap), context.unit_cost());
+    let item_cost = item.and_then(|id| context.costing.item(id));
+    let in_use = item_cost.filter(|_| state == RowState::InUse);
+    yield_cells(context, table, index, row, cost, item, in_use, own);
+    if let (Some(item), Some(_)) = (item, in_use) {
+        better_row(context, table, index, item, own);
+    }
+}
+
+/// The unit in which a kind is counted, in words.
+pub fn base_unit(kind: &Kind) -> String {
+    match kind {
+        Kind::Own(name) => name.to_string(),
+        other => other.symbol().to_owned(),
+    }
+}
+
+/// The yield that leads from AP to EP, and the EP unit cost.
+#[expect(clippy::too_many_arguments, reason = "one row's facts, each named")]
+fn yield_cells(
+    context: &Context<'_>,
+    table: &TableLayout,
+    index: usize,
+    row: &PriceRow,
+    cost: &RowCost,
+    item: Option<ItemId>,
+    in_use: Option<&ItemCost>,
+    own: &mut Own<'_>,
+) {
+    let here = &table.sheet;
+    if let (Some(_), Some(Trim::Main(part))) =
+        (in_use, item.and_then(|id| context.kitchen.item(id)).map(|item| &item.trim))
+    {
+        let figures = context.costing.part(*part);
+        let rate = figures.and_then(|part| part.rate).and_then(|rate| rate.unit_cost().ok());
+        let cells = context.part_cell(*part, "Share of weight").zip(context.part_cell(*part, "Cost per gram"));
+        if let (Some(figures), Some(rate), Some((share, per_gram))) = (figures, rate, cells) {
+            own.figure("Yield used", Formula::number(share.from(here), figures.fraction), Look::Percent(2));
+            own.say("Yield from", "yield test");
+            if cost.kind == Kind::Mass {
+                own.figure("EP unit cost", Formula::number(per_gram.from(here), rate), context.unit_cost());
+            }
+        }
+        return;
+    }
+    let stated = match (in_use.and_then(|cost| cost.row_yield), row.trim_yield.given()) {
+        (Some(stated), _) => Some(stated),
+        (None, Some(fraction)) => Some((*fraction, index)),
+        (None, None) => None,
+    };
+    let fraction = stated.map_or(Decimal::ONE, |(fraction, _)| fraction);
+    match stated.and_then(|(_, from)| Some((from, yield_formula(context, from, here)?))) {
+        Some((from, text)) => {
+            own.figure("Yield used", Formula::number(text, fraction), Look::Percent(2));
+            let cell = table.input(from, Column::Yield).map(|cell| cell.cell()).unwrap_or_default();
+            own.say("Yield from", if from == index { "this row".to_owned() } else { cell });
+        }
+        None => {
+            own.put("Yield used", Content::Number(fraction), Ink::Reading, Look::Percent(2));
+            own.say("Yield from", "none stated");
+        }
+    }
+    if let Ok(ep) = exact::div(cost.ap.money, cost.ap.per).and_then(|ap| exact::div(ap, fraction)) {
+        let ap = table.own(index, "AP unit cost").from(here);
+        let used = table.own(index, "Yield used").from(here);
+        own.figure("EP unit cost", Formula::number(format!("{ap}/{used}"), ep), context.unit_cost());
+    }
+}
+
+/// The yield cell of a price row as a formula on `sheet` reads it.
+pub fn yield_formula(context: &Context<'_>, row: usize, sheet: &str) -> Option<String> {
+    let typed = context.kitchen.entries.prices.get(row)?.input.typed(Column::Yield);
+    let cell = context.input(TableKind::Prices, row, Column::Yield)?.from(sheet);
+    fraction_from(typed, &cell, BareRule::UpToOne)
+}
+
+/// A live word on whether another row of the same day has become cheaper.
+fn better_row(context: &Context<'_>, table: &TableLayout, index: usize, item: ItemId, own: &mut Own<'_>) {
+    let Some(item) = context.kitchen.item(item) else { return };
+    let dearer = |row: &&usize| context.costing.row_states.get(**row) == Some(&RowState::Dearer);
+    let rivals: Vec<String> =
+        item.rows.iter().filter(dearer).map(|row| table.own(*row, "EP unit cost").from(&table.sheet)).collect();
+    if rivals.is_empty() {
+        return;
+    }
+    let mine = table.own(index, "EP unit cost").from(&table.sheet);
+    let text = format!(
+        "IF(MIN({})<{mine},\"another row is cheaper now: cost again\",\"cheapest of its day\")",
+        rivals.join(",")
+    );
+    own.figure("Better row", Formula::text(text, "cheapest of its day"), Look::General);
+}
+
+/// Where an item's price came from, in words: the row, or the yield test's.
+pub fn price_from(context: &Context<'_>, cost: &ItemCost) -> String {
+    match cost.from {
+        PriceFrom::Row(row) => context.input(TableKind::Prices, row, Column::Price).map(|cell| cell.spoken()),
+        PriceFrom::TestRow(row) => context.input(TableKind::YieldTests, row, Column::Price).map(|cell| cell.spoken()),
+        PriceFrom::Water => Some("water costs nothing unless priced".to_owned()),
+    }
+    .unwrap_or_default()
+}

@@ -1,0 +1,345 @@
+//! The Yield tests sheet: weights, today's cost of what went in, and what every part carries of it.
+
+use crate::costing::bought::PriceFrom;
+use crate::costing::convert::Kind;
+use crate::costing::{PartCost, TestCost, fabricated};
+use crate::kitchen::recipe::Source;
+use crate::kitchen::yield_test::{Charge, JointMethod, Part, Test, TestRow, TestWeight, ValueGiven};
+use crate::kitchen::{Field, PartId, TestId};
+use crate::number::{Decimal, exact};
+use crate::report::context::Context;
+use crate::report::formula::Formula;
+use crate::report::layout::{TableLayout, Total, rows_of};
+use crate::report::row::{Content, Ink, Look, Rows};
+use crate::report::sheets::table::{self, Own};
+use crate::schema::{Column, Shown, TableKind, Value};
+
+/// What a row is in its test.
+#[derive(Debug, Clone, Copy)]
+enum Place {
+    /// What went in, and in which run.
+    Input(TestId, usize),
+    /// What was added.
+    Added(TestId, usize),
+    /// A part, and whether it is the part's first row.
+    Part(PartId, bool),
+}
+
+/// The rows of the sheet.
+pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
+    out(table::header(table));
+    let places = places(context);
+    for (index, input) in rows_of(context.kitchen, TableKind::YieldTests).into_iter().enumerate() {
+        let mut sheet = Sheet { context, table, index, own: Own::of(table) };
+        if let Some(row) = context.kitchen.entries.tests.get(index) {
+            if let Field::Given(weight) = &row.weight {
+                sheet.weight(row, weight);
+            }
+            match places.get(index).copied().flatten() {
+                Some(Place::Input(test, run)) => sheet.input(test, run),
+                Some(Place::Added(test, added)) => sheet.added(test, added),
+                Some(Place::Part(part, first)) => sheet.part(row, part, first),
+                None => {}
+            }
+        }
+        out(table::row(table.row(index), table::inputs(context, table, input), sheet.own));
+    }
+}
+
+fn places(context: &Context<'_>) -> Vec<Option<Place>> {
+    let mut places: Vec<Option<Place>> = vec![None; context.kitchen.entries.tests.len()];
+    let mut set = |row: usize, place: Place| {
+        if let Some(slot) = places.get_mut(row) {
+            *slot = Some(place);
+        }
+    };
+    for (index, test) in context.kitchen.tests.iter().enumerate() {
+        let id = TestId::new(index);
+        test.runs.iter().enumerate().for_each(|(at, run)| set(run.row, Place::Input(id, at)));
+        test.added.iter().enumerate().for_each(|(at, added)| set(added.row, Place::Added(id, at)));
+        for (at, part) in test.parts.iter().enumerate() {
+            for (nth, row) in part.rows.iter().enumerate() {
+                set(*row, Place::Part(PartId::new(id, at), nth == 0));
+            }
+        }
+    }
+    places
+}
+
+struct Sheet<'a> {
+    context: &'a Context<'a>,
+    table: &'a TableLayout,
+    index: usize,
+    own: Own<'a>,
+}
+
+impl<'a> Sheet<'a> {
+    fn here(&self, header: &'static str) -> String {
+        self.at(self.index, header)
+    }
+
+    fn at(&self, row: usize, header: &'static str) -> String {
+        self.table.own(row, header).from(&self.table.sheet)
+    }
+
+    fn cell(&self, column: Column) -> Option<String> {
+        Some(self.table.input(self.index, column)?.from(&self.table.sheet))
+    }
+
+    /// Cells added up one by one.
+    fn sum(&self, rows: &[usize], header: &'static str) -> String {
+        rows.iter().map(|row| self.at(*row, header)).collect::<Vec<_>>().join("+")
+    }
+
+    /// Grams: live when the weight is one number, as read when it holds a count too.
+    fn weight(&mut self, row: &TestRow, weight: &TestWeight) {
+        self.own.read("Grams per unit", weight.unit_grams);
+        if let Some(count) = weight.count {
+            self.own.read("Pieces", count);
+        }
+        match (&row.input.typed(Column::Weight).value, self.cell(Column::Weight)) {
+            (Value::Number(_), Some(cell)) => {
+                let text = format!("{cell}*{}", self.here("Grams per unit"));
+                self.own.figure("Weight in grams", Formula::number(text, weight.grams), Look::Quantity);
+            }
+            _ => self.own.put("Weight in grams", Content::Number(weight.grams), Ink::Reading, Look::Quantity),
+        }
+    }
+
+    /// What went in: its cost today, and on the first run the test's totals.
+    fn input(&mut self, id: TestId, run: usize) {
+        let Some(test) = self.context.kitchen.test(id) else { return };
+        let Some(cost) = self.context.costing.test(id) else { return };
+        let Some(of_run) = test.runs.get(run) else { return };
+        self.cost_today(test.input, of_run.grams, of_run.count);
+        if run > 0 {
+            return;
+        }
+        let runs: Vec<usize> = test.runs.iter().map(|run| run.row).collect();
+        let pooled = Formula::number(self.sum(&runs, "Weight in grams"), cost.grams);
+        self.own.figure("Weight pooled", pooled, Look::Quantity);
+        let mut came_in = runs.clone();
+        came_in.extend(test.added.iter().map(|added| added.row));
+        let came_out: Vec<usize> = test.parts.iter().flat_map(|part| part.rows.iter().copied()).collect();
+        let loss = format!("{}-({})", self.sum(&came_in, "Weight in grams"), self.sum(&came_out, "Weight in grams"));
+        self.own.figure("Loss in grams", Formula::number(loss, cost.loss_grams), Look::Quantity);
+        let mut paid = runs.clone();
+        paid.extend(test.added.iter().filter(|added| added.source.is_some()).map(|added| added.row));
+        let total = Formula::number(self.sum(&paid, "Cost today"), cost.cost);
+        self.own.figure("Cost carried", total, self.context.money());
+        if let Ok(per_gram) = exact::div(cost.input_cost, cost.grams) {
+            let text = format!("({})/{}", self.sum(&runs, "Cost today"), self.here("Weight pooled"));
+            self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.unit_cost());
+        }
+    }
+
+    fn added(&mut self, id: TestId, at: usize) {
+        let Some(test) = self.context.kitchen.test(id) else { return };
+        let Some(added) = test.added.get(at) else { return };
+        if let (Some(source), Some(_)) = (added.source, self.context.costing.test(id)) {
+            self.cost_today(source, added.grams, None);
+        }
+    }
+
+    /// Today's unit cost of `source`, and what this weight (or count) of it costs.
+    fn cost_today(&mut self, source: Source, grams: Decimal, count: Option<Decimal>) {
+        let Some((unit_cost, cell, kind)) = self.unit_cost_of(source) else { return };
+        match cell {
+            Some(cell) => self.own.figure("AP unit cost", Formula::number(cell, unit_cost), self.context.unit_cost()),
+            None => self.own.put("AP unit cost", Content::Number(unit_cost), Ink::Reading, self.context.unit_cost()),
+        }
+        let (kitchen, costing) = (self.context.kitchen, self.context.costing);
+        let Ok(spent) = fabricated::weight_cost(kitchen, costing, source, grams, count) else { return };
+        let text = if kind == Kind::Each && count.is_some() {
+            format!("{}*{}", self.here("Pieces"), self.here("AP unit cost"))
+        } else {
+            let per_gram = match kind {
+                Kind::Mass => Ok(Decimal::ONE),
+                _ => exact::mul(grams, unit_cost).and_then(|cost| exact::div(spent, cost)),
+            };
+            self.own.read("Priced units per gram", per_gram.unwrap_or(Decimal::ONE));
+            let (weight, units) = (self.here("Weight in grams"), self.here("Priced units per gram"));
+            format!("{weight}*{units}*{}", self.here("AP unit cost"))
+        };
+        self.own.figure("Cost today", Formula::number(text, spent), self.context.money());
+    }
+
+    /// What one unit of `source` costs, the formula that says so, and the kind of unit.
+    fn unit_cost_of(&self, source: Source) -> Option<(Decimal, Option<String>, Kind)> {
+        let sheet = &self.table.sheet;
+        match source {
+            Source::Bought(id) => {
+                let cost = self.context.costing.item(id)?;
+                let cell = if cost.from == PriceFrom::TestRow(self.index) {
+                    self.cell(Column::Price).map(|price| format!("{price}/{}", self.here("Grams per unit")))
+                } else {
+                    self.context.ap_cell(cost).map(|cell| cell.from(sheet))
+                };
+                Some((cost.ap.unit_cost().ok()?, cell, cost.kind.clone()))
+            }
+            Source::Part(part) => {
+                let rate = self.context.costing.part(part)?.rate?;
+                let cell = self.context.part_cell(part, "Cost per gram").map(|cell| cell.from(sheet));
+                Some((rate.unit_cost().ok()?, cell, Kind::Mass))
+            }
+            Source::Made(id) => {
+                let (kind, rate) = self.context.costing.recipe(id)?.unit_rate()?;
+                let cell = self.context.total(id, Total::UnitCost).map(|cell| cell.from(sheet));
+                Some((rate.unit_cost().ok()?, cell, kind))
+            }
+            Source::Unknown => None,
+        }
+    }
+
+    fn part(&mut self, row: &TestRow, id: PartId, first: bool) {
+        let Some(test) = self.context.kitchen.test(id.test) else { return };
+        let Some(part) = test.parts.get(id.index()) else { return };
+        let Some(cost) = self.context.costing.test(id.test) else { return };
+        let Some(figures) = cost.parts.get(id.index()) else { return };
+        if !first {
+            return;
+        }
+        let pooled = Formula::number(self.sum(&part.rows, "Weight in grams"), part.grams);
+        self.own.figure("Weight pooled", pooled, Look::Quantity);
+        let head = test.runs.first().map_or(0, |run| run.row);
+        let text = format!("{}/{}", self.here("Weight pooled"), self.at(head, "Weight pooled"));
+        self.own.figure("Share of weight", Formula::number(text, figures.fraction), Look::Percent(2));
+        self.charge(row, test, part, head, figures);
+        self.carried(test, cost, part, head, figures);
+    }
+
+    /// What the charge comes to: per gram where it is fixed, as a key where it is a share.
+    fn charge(&mut self, row: &TestRow, test: &Test, part: &Part, head: usize, figures: &PartCost) {
+        let unit_cost = self.context.unit_cost();
+        self.own.say("Charge read as", charge_words(self.context, test, part));
+        match &part.charge {
+            Charge::Free => {}
+            Charge::Fraction(fraction) => {
+                self.value(row, *fraction, Look::Percent(2));
+                let text = format!("{}*{}", self.here("Value used"), self.at(head, "Cost per gram"));
+                self.per_gram(text, figures, unit_cost);
+            }
+            Charge::Price { money, grams } => {
+                self.value(row, *money, self.context.money());
+                self.own.read("Value per grams", *grams);
+                let text = format!("{}/{}", self.here("Value used"), self.here("Value per grams"));
+                self.per_gram(text, figures, unit_cost);
+            }
+            Charge::Market { item, .. } => {
+                let Some(cost) = self.context.costing.item(*item) else { return };
+                let (Some(charge), Ok(ap)) =
+                    (figures.charge.and_then(|rate| rate.unit_cost().ok()), cost.ap.unit_cost())
+                else {
+                    return;
+                };
+                // Units of what it stands in for, per gram of the part.
+                self.own.read("Value used", exact::div(charge, ap).unwrap_or_default());
+                let cell =
+                    self.context.ap_cell(cost).map_or_else(|| "0".to_owned(), |cell| cell.from(&self.table.sheet));
+                let text = format!("{}*{cell}", self.here("Value used"));
+                self.per_gram(text, figures, unit_cost);
+            }
+            Charge::Joint { money, grams } => self.joint_key(row, test, part, *money, *grams),
+        }
+    }
+
+    fn per_gram(&mut self, text: String, figures: &PartCost, look: Look) {
+        if let Some(Ok(charge)) = figures.charge.map(|rate| rate.unit_cost()) {
+            self.own.figure("Charge per gram", Formula::number(text, charge), look);
+        }
+    }
+
+    /// The value: live when its cell is the number itself.
+    fn value(&mut self, row: &TestRow, value: Decimal, look: Look) {
+        let typed = row.input.typed(Column::Value);
+        let whole = match (&typed.value, row.value.given()) {
+            (Value::Number(number), Some(ValueGiven::Percent(_))) => typed.shown == Shown::Percent && *number == value,
+            (Value::Number(number), _) => *number == value,
+            _ => false,
+        };
+        match self.cell(Column::Value).filter(|_| whole) {
+            Some(cell) => self.own.figure("Value used", Formula::number(cell, value), look),
+            None => self.own.put("Value used", Content::Number(value), Ink::Reading, look),
+        }
+    }
+
+    fn joint_key(&mut self, row: &TestRow, test: &Test, part: &Part, money: Decimal, grams: Decimal) {
+        let Ok(key) = exact::mul(part.grams, money).and_then(|key| exact::div(key, grams)) else { return };
+        let pooled = self.here("Weight pooled");
+        // A lone main takes all that remains: its weight will do for a key.
+        let by_weight = money == Decimal::ONE && grams == Decimal::ONE;
+        let text = match (test.joint, by_weight, row.value.given()) {
+            (_, true, _) => pooled,
+            (
+                JointMethod::NetRealizableValue,
+                false,
+                Some(ValueGiven::Money { amount, .. } | ValueGiven::Bare(amount)),
+            ) => {
+                self.value(row, *amount, self.context.money());
+                self.own.read("Value per grams", grams);
+                let further = self.cell(Column::FurtherCost).unwrap_or_else(|| "0".to_owned());
+                let (value, per) = (self.here("Value used"), self.here("Value per grams"));
+                format!("{pooled}*MAX(0,{value}/{per}-{further}/{})", self.here("Grams per unit"))
+            }
+            _ => {
+                self.value(row, money, self.context.money());
+                self.own.read("Value per grams", grams);
+                format!("{pooled}*{}/{}", self.here("Value used"), self.here("Value per grams"))
+            }
+        };
+        self.own.figure("Joint key", Formula::number(text, key), Look::Quantity);
+    }
+
+    /// What the part carries of the cost, per gram and against the price of what went in.
+    fn carried(&mut self, test: &Test, cost: &TestCost, part: &Part, head: usize, figures: &PartCost) {
+        let first = |part: &Part| part.rows.first().copied().unwrap_or_default();
+        let text = match &part.charge {
+            Charge::Free => None,
+            Charge::Joint { .. } => {
+                let fixed: Vec<usize> = test
+                    .parts
+                    .iter()
+                    .filter(|part| !matches!(part.charge, Charge::Free | Charge::Joint { .. }))
+                    .map(first)
+                    .collect();
+                let joint: Vec<usize> = test.parts.iter().filter(|part| part.is_joint()).map(first).collect();
+                let remainder = if fixed.is_empty() {
+                    self.at(head, "Cost carried")
+                } else {
+                    format!("({}-({}))", self.at(head, "Cost carried"), self.sum(&fixed, "Cost carried"))
+                };
+                Some(format!("{remainder}*{}/({})", self.here("Joint key"), self.sum(&joint, "Joint key")))
+            }
+            _ => Some(format!("{}*{}", self.here("Weight pooled"), self.here("Charge per gram"))),
+        };
+        match text {
+            Some(text) => self.own.figure("Cost carried", Formula::number(text, figures.cost), self.context.money()),
+            None => self.own.put("Cost carried", Content::Number(Decimal::ZERO), Ink::Reading, self.context.money()),
+        }
+        if let Some(Ok(per_gram)) = figures.rate.map(|rate| rate.unit_cost()) {
+            let text = format!("{}/{}", self.here("Cost carried"), self.here("Weight pooled"));
+            self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.unit_cost());
+        }
+        if let (Some(factor), true) = (figures.cost_factor, !cost.input_cost.is_zero()) {
+            let text = format!("{}/{}", self.here("Cost per gram"), self.at(head, "Cost per gram"));
+            self.own.figure("Cost factor", Formula::number(text, factor), Look::Quantity);
+        }
+    }
+}
+
+/// How a part is charged, in words.
+pub fn charge_words(context: &Context<'_>, test: &Test, part: &Part) -> String {
+    match &part.charge {
+        Charge::Free => "free".to_owned(),
+        Charge::Fraction(_) => "fraction of the AP price".to_owned(),
+        Charge::Price { .. } => "price".to_owned(),
+        Charge::Market { item, .. } => {
+            let name = context.kitchen.item(*item).map(|item| item.name.as_str()).unwrap_or_default();
+            format!("market: {name}")
+        }
+        Charge::Joint { .. } if test.parts.iter().filter(|part| part.is_joint()).count() == 1 => {
+            "what remains".to_owned()
+        }
+        Charge::Joint { .. } => test.joint.word().to_owned(),
+    }
+}
