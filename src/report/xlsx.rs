@@ -60,7 +60,8 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
     let landed = land(book.kitchen, &layout, &settings_layout, book.problems);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
 
-    let mut pen = Pen { workbook: Workbook::new(), formats: HashMap::new() };
+    let paper = paper(&book.kitchen.settings.currency);
+    let mut pen = Pen { workbook: Workbook::new(), formats: HashMap::new(), paper };
     pen.sheet(&summary::frame(), |out| summary::rows(&context, &counts, out))?;
     for kind in [TableKind::Menu, TableKind::Plan] {
         pen.table(&context, kind)?;
@@ -87,6 +88,14 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
 struct Pen {
     workbook: Workbook,
     formats: HashMap<(Ink, Look), Format>,
+    paper: u8,
+}
+
+/// Letter where it is used (common practice, no source), A4 elsewhere; numbers of ECMA-376 part 1, 18.3.1.63.
+fn paper(currency: &str) -> u8 {
+    const LETTER: u8 = 1;
+    const A4: u8 = 9;
+    if matches!(currency, "USD" | "CAD" | "MXN") { LETTER } else { A4 }
 }
 
 impl Pen {
@@ -110,6 +119,7 @@ impl Pen {
         if frame.frozen_rows > 0 {
             sheet.set_freeze_panes(frame.frozen_rows, 0)?;
         }
+        sheet.set_landscape().set_print_fit_to_pages(1, 0).set_paper_size(self.paper);
         let mut failed = Ok(());
         let formats = &mut self.formats;
         rows(&mut |row| {

@@ -23,7 +23,9 @@ pub fn costed(name: &str, bytes: &[u8]) -> (Reading, Costing, Vec<u8>) {
 #[test]
 fn every_formula_of_the_teaching_kitchen_recalculates() {
     let (_, _, written) = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN);
-    if let Ok(path) = std::env::var("DUMP") { std::fs::write(path, &written).unwrap(); }
+    if let Ok(path) = std::env::var("DUMP") {
+        std::fs::write(path, &written).unwrap();
+    }
     assert_recalculates(&written, "teaching-kitchen.costed.xlsx");
 }
 
@@ -31,6 +33,8 @@ fn every_formula_of_the_teaching_kitchen_recalculates() {
 fn a_costed_book_is_the_same_book() {
     let (_, _, once) = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN);
     let (_, _, twice) = costed("teaching-kitchen.costed.xlsx", &once);
-    if let Ok(path) = std::env::var("DUMP") { std::fs::write(format!("{path}2.xlsx"), &twice).unwrap(); }
+    if let Ok(path) = std::env::var("DUMP") {
+        std::fs::write(format!("{path}2.xlsx"), &twice).unwrap();
+    }
     assert!(once == twice);
 }

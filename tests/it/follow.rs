@@ -1,0 +1,211 @@
+//! Change a followed cell of a costed workbook: a spreadsheet engine's Summary and parings' own must stay one.
+
+use std::io::{Cursor, Read, Write};
+
+use calamine::{Data, Reader, Xlsx};
+use parings::report::standing::Standing;
+
+use crate::recalc::{Sheets, Value, with_changes};
+use crate::support::cost_bytes;
+use crate::workbook::{TEACHING_KITCHEN, costed};
+
+/// Columns of tables and of card lines whose numbers are followed.
+const COLUMNS: &[&str] =
+    &["Price", "Yield", "Value", "Qty", "Menu price", "Target", "Tax", "Weight", "Used", "Further cost"];
+/// Labels of cards and settings whose numbers are followed.
+const LABELS: &[&str] = &[
+    "Menu price",
+    "Target",
+    "Q factor",
+    "Spice factor",
+    "Serving loss",
+    "Portions",
+    "Target food cost",
+    "Menu prices include tax",
+    "Price step",
+    "Price ending",
+];
+
+/// A cell with its number.
+#[derive(Debug, Clone, PartialEq)]
+struct Followed {
+    sheet: String,
+    cell: String,
+    number: f64,
+}
+
+/// Every followed number of a costed workbook.
+fn followed(bytes: &[u8]) -> Vec<Followed> {
+    let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).unwrap();
+    let mut found = Vec::new();
+    for sheet in book.sheet_names() {
+        let values = book.worksheet_range(&sheet).unwrap();
+        let formulas = book.worksheet_formula(&sheet).unwrap();
+        let is_output = matches!(values.get_value((0, 0)), Some(Data::String(text)) if text.starts_with("Figured by"));
+        if is_output {
+            continue;
+        }
+        let mut headers: Vec<Option<String>> = Vec::new();
+        for (row, cells) in values.rows().enumerate() {
+            let texts: Vec<Option<String>> = cells.iter().map(|cell| cell.get_text()).collect();
+            if matches!(texts.first(), Some(Some(first)) if ["Item", "Test", "Dish", "Ingredient", "Setting"].contains(&first.as_str()))
+            {
+                headers = texts;
+                continue;
+            }
+            let label = texts.first().cloned().flatten().unwrap_or_default();
+            if parings::schema::output::is_card_label(&label) {
+                continue;
+            }
+            for (column, cell) in cells.iter().enumerate() {
+                let Data::Float(number) = cell else { continue };
+                let under = headers.get(column).cloned().flatten().unwrap_or_default();
+                let named = COLUMNS.contains(&under.as_str())
+                    || (column == 1 && LABELS.contains(&label.as_str()) && (headers.is_empty() || under == "Value"));
+                let at = (u32::try_from(row).unwrap(), u32::try_from(column).unwrap());
+                let is_formula = formulas.get_value(at).is_some_and(|text| !text.is_empty());
+                if named && !is_formula {
+                    let cell = parings::problem::CellRef::new(at.0, at.1).to_string();
+                    found.push(Followed { sheet: sheet.clone(), cell, number: *number });
+                }
+            }
+        }
+    }
+    found
+}
+
+trait Text {
+    fn get_text(&self) -> Option<String>;
+}
+
+impl Text for Data {
+    fn get_text(&self) -> Option<String> {
+        if let Data::String(text) = self { Some(text.clone()) } else { None }
+    }
+}
+
+/// The workbook with another number typed into a cell, as a program that does not calculate would leave it.
+fn typed(bytes: &[u8], change: &Followed, number: f64) -> Vec<u8> {
+    let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).unwrap();
+    let at = book.sheet_names().iter().position(|name| *name == change.sheet).unwrap();
+    drop(book.worksheet_range(&change.sheet));
+    let part = format!("xl/worksheets/sheet{}.xml", at + 1);
+    let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
+    let mut written = zip::ZipWriter::new(Cursor::new(Vec::new()));
+    for index in 0..archive.len() {
+        let mut entry = archive.by_index(index).unwrap();
+        let name = entry.name().unwrap().into_owned();
+        let mut content = Vec::new();
+        entry.read_to_end(&mut content).unwrap();
+        if name == part {
+            let xml = String::from_utf8(content).unwrap();
+            let start = xml.find(&format!("<c r=\"{}\"", change.cell)).unwrap();
+            let (open, close) =
+                (xml[start..].find("<v>").unwrap() + start + 3, xml[start..].find("</v>").unwrap() + start);
+            content = format!("{}{number}{}", &xml[..open], &xml[close..]).into_bytes();
+        }
+        written.start_file(name, zip::write::SimpleFileOptions::default()).unwrap();
+        written.write_all(&content).unwrap();
+    }
+    written.finish().unwrap().into_inner()
+}
+
+/// The Summary as the engine sees it, against parings' costing of the changed book.
+#[track_caller]
+fn assert_follows(sheets: &Sheets, changed: &[u8], what: &str) {
+    let (reading, costing) = cost_bytes(&[("changed.xlsx", changed)]);
+    for (index, (dish, cost)) in reading.kitchen.dishes.iter().zip(&costing.dishes).enumerate() {
+        let row = 7 + index;
+        let cost = cost.as_ref().unwrap_or_else(|| panic!("{what}: {} is not costed", dish.name));
+        let figures = [
+            ("B", Some(cost.portion_cost)),
+            ("C", dish.menu_price),
+            ("D", cost.food_cost),
+            ("E", dish.target),
+            ("F", cost.price_at_target),
+            ("G", cost.margin),
+        ];
+        assert_eq!(sheets.value("Summary", &format!("A{row}")), Value::Text(dish.name.clone()));
+        for (column, expected) in figures {
+            let Some(expected) = expected else { continue };
+            let expected: f64 = expected.to_string().parse().unwrap();
+            let found = sheets.number("Summary", &format!("{column}{row}"));
+            let off = (found - expected).abs() / 1_f64.max(found.abs()).max(expected.abs());
+            assert!(off <= 1e-9, "{what}: {} {column}{row} is {found} in the sheet, {expected} by parings", dish.name);
+        }
+        let words = Standing::of(dish, Some(cost)).words();
+        assert_eq!(sheets.value("Summary", &format!("H{row}")), Value::Text(words.to_owned()), "{what}");
+    }
+}
+
+/// The value cells of the part that `cell` is a value of, in all runs of its test.
+fn siblings(reading: &parings::Reading, cell: &Followed) -> Option<Vec<String>> {
+    use parings::schema::Column;
+    let at = |row: usize| {
+        let input = &reading.kitchen.entries.tests.get(row)?.input;
+        (!input.typed(Column::Value).is_blank()).then(|| input.place(Column::Value).cell_ref().unwrap().to_string())
+    };
+    let parts = reading.kitchen.tests.iter().flat_map(|test| &test.parts);
+    let mut all = parts.map(|part| part.rows.iter().filter_map(|row| at(*row)).collect::<Vec<_>>());
+    all.find(|places| cell.sheet == "Yield tests" && places.contains(&cell.cell))
+}
+
+/// Every followed cell of `bytes`, one at a time. Lowered a little, so that no yield passes 100 % and no part outweighs
+/// what it came from; what went into a test is raised instead.
+#[track_caller]
+fn every_cell_follows(bytes: &[u8], at_least: usize) {
+    let cells = followed(bytes);
+    assert!(cells.len() >= at_least, "only {} followed cells", cells.len());
+    let mut moved = 0;
+    let (reading, _) = cost_bytes(&[("book.xlsx", bytes)]);
+    let inputs: Vec<String> = reading
+        .kitchen
+        .tests
+        .iter()
+        .flat_map(|test| test.runs.iter().map(|run| run.row))
+        .filter_map(|row| reading.kitchen.entries.tests.get(row))
+        .filter_map(|row| row.input.place(parings::schema::Column::Weight).cell_ref())
+        .map(|cell| cell.to_string())
+        .collect();
+    let before = Sheets::open(bytes);
+    for cell in &cells {
+        let went_in = cell.sheet == "Yield tests" && inputs.contains(&cell.cell);
+        let number = cell.number * if went_in { 1.07 } else { 0.93 };
+        // A part's value stands in every run, and must be the same in all of them.
+        let together: Vec<&Followed> = match siblings(&reading, cell) {
+            Some(places) => cells.iter().filter(|c| c.sheet == cell.sheet && places.contains(&c.cell)).collect(),
+            None => vec![cell],
+        };
+        let changes: Vec<(&str, &str, f64)> =
+            together.iter().map(|cell| (cell.sheet.as_str(), cell.cell.as_str(), number)).collect();
+        let sheets = with_changes(bytes, &changes);
+        let changed = together.iter().fold(bytes.to_vec(), |bytes, cell| typed(&bytes, cell, number));
+        assert_follows(&sheets, &changed, &format!("{}!{} from {} to {number}", cell.sheet, cell.cell, cell.number));
+        let shifts = (7..40).any(|row| {
+            let at = format!("B{row}");
+            sheets.value("Summary", &at) != before.value("Summary", &at)
+        });
+        moved += usize::from(shifts);
+    }
+    assert!(moved * 2 > cells.len(), "only {moved} of {} changes moved a portion cost", cells.len());
+}
+
+#[test]
+fn the_teaching_kitchen_follows_every_cell() {
+    let (_, _, written) = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN);
+    every_cell_follows(&written, 150);
+}
+
+#[test]
+fn many_changes_at_once_are_followed() {
+    let (_, _, written) = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN);
+    let mut changed = written.clone();
+    let cells: Vec<Followed> = followed(&written).into_iter().filter(|cell| cell.sheet != "Yield tests").collect();
+    let mut changes: Vec<(&str, &str, f64)> = Vec::new();
+    for (nth, cell) in cells.iter().enumerate() {
+        let number = cell.number * [0.91, 0.97, 0.94][nth % 3];
+        changed = typed(&changed, cell, number);
+        changes.push((&cell.sheet, &cell.cell, number));
+    }
+    assert_follows(&with_changes(&written, &changes), &changed, "all at once");
+}
