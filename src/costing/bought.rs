@@ -84,11 +84,20 @@ pub struct ItemCost {
     pub row_yield: Option<(Decimal, usize)>,
 }
 
-/// All price rows and items, with the problems met.
-pub(super) fn all(
-    kitchen: &Kitchen,
-    scenario: &Scenario,
-) -> (Vec<Option<RowCost>>, Vec<RowState>, Vec<Option<ItemCost>>, Vec<Problem>) {
+/// What a price list comes to.
+pub(super) struct Priced {
+    /// Every price row per unit.
+    pub(super) rows: Vec<Option<RowCost>>,
+    /// Why every price row is used or not.
+    pub(super) states: Vec<RowState>,
+    /// The items.
+    pub(super) items: Vec<Option<ItemCost>>,
+    /// The problems met.
+    pub(super) problems: Vec<Problem>,
+}
+
+/// All price rows and items.
+pub(super) fn all(kitchen: &Kitchen, scenario: &Scenario) -> Priced {
     let mut problems = Vec::new();
     let volumes = kitchen.settings.volumes;
     let rows: Vec<Option<RowCost>> = if kitchen.settings.is_broken(Setting::Volumes) {
@@ -98,15 +107,12 @@ pub(super) fn all(
     };
     let mut states: Vec<RowState> =
         rows.iter().map(|row| if row.is_some() { RowState::Other } else { RowState::Broken }).collect();
-    let items = kitchen
-        .items
-        .iter()
-        .map(|item| {
-            let mut choice = Choice { kitchen, scenario, rows: &rows, states: &mut states, problems: &mut problems };
-            choice.item(item)
-        })
-        .collect();
-    (rows, states, items, problems)
+    let mut items = Vec::with_capacity(kitchen.items.len());
+    for item in &kitchen.items {
+        let mut choice = Choice { kitchen, scenario, rows: &rows, states: &mut states, problems: &mut problems };
+        items.push(choice.item(item));
+    }
+    Priced { rows, states, items, problems }
 }
 
 /// Money for what one price buys. A market price costs nothing yet: the row that stands in for it does.
@@ -157,10 +163,10 @@ impl<'a> Choice<'a> {
     }
 
     fn set(&mut self, index: usize, state: RowState) {
-        if let Some(slot) = self.states.get_mut(index) {
-            if *slot != RowState::Broken || state == RowState::InUse {
-                *slot = state;
-            }
+        if let Some(slot) = self.states.get_mut(index)
+            && (*slot != RowState::Broken || state == RowState::InUse)
+        {
+            *slot = state;
         }
     }
 
@@ -202,7 +208,7 @@ impl<'a> Choice<'a> {
             let ap = Rate { money: paid.price, per };
             return Some(ItemCost { from: PriceFrom::TestRow(paid.row), kind, ap, row_yield: None });
         }
-        item.is_water.then(|| ItemCost {
+        item.is_water.then_some(ItemCost {
             from: PriceFrom::Water,
             kind: Kind::Volume,
             ap: Rate { money: Decimal::ZERO, per: Decimal::ONE },
@@ -447,10 +453,10 @@ pub(super) fn links(kitchen: &Kitchen, item: &Item, cost: &ItemCost) -> Links {
     let volumes = kitchen.settings.volumes;
     let mut links = Links::default();
     links.measures(&item.bridge, volumes);
-    if let PriceFrom::Row(row) = cost.from {
-        if let Some(Field::Given(pack)) = kitchen.entries.prices.get(row).map(|row| &row.pack) {
-            links.pack(pack, row, volumes);
-        }
+    if let PriceFrom::Row(row) = cost.from
+        && let Some(Field::Given(pack)) = kitchen.entries.prices.get(row).map(|row| &row.pack)
+    {
+        links.pack(pack, row, volumes);
     }
     links
 }

@@ -99,20 +99,20 @@ impl Links {
 
     /// Adds what a pack says when it names both a count and a weight or volume.
     pub fn pack(&mut self, pack: &Pack, row: usize, volumes: Volumes) -> &mut Self {
-        if let (Some(pieces), Some(content)) = (&pack.pieces, &pack.content) {
-            if let (Some(one), Some(other)) = (in_base(pieces, volumes), in_base(content, volumes)) {
-                self.push_plain(one, other, MeasureFrom::Pack(row));
-            }
+        if let (Some(pieces), Some(content)) = (&pack.pieces, &pack.content)
+            && let (Some(one), Some(other)) = (in_base(pieces, volumes), in_base(content, volumes))
+        {
+            self.push_plain(one, other, MeasureFrom::Pack(row));
         }
         self
     }
 
     /// Adds what a recipe makes when it is known in two measures.
     pub fn makes(&mut self, makes: &[Measured], volumes: Volumes) -> &mut Self {
-        if let [first, second, ..] = makes {
-            if let (Some(one), Some(other)) = (in_base(first, volumes), in_base(second, volumes)) {
-                self.push_plain(one, other, MeasureFrom::Makes);
-            }
+        if let [first, second, ..] = makes
+            && let (Some(one), Some(other)) = (in_base(first, volumes), in_base(second, volumes))
+        {
+            self.push_plain(one, other, MeasureFrom::Makes);
         }
         self
     }

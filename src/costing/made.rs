@@ -314,12 +314,11 @@ impl<'a> Coster<'a> {
             quantity.unit = can;
         }
         let links = bought::links(self.kitchen, item, cost);
-        if self.line.own_yield.is_none() {
-            if let Trim::Main(part) = item.trim {
-                if self.needs_yield(&quantity, &cost.kind, &links) {
-                    return self.part(part, CostedAs::ThroughTest(part), &links, &quantity);
-                }
-            }
+        if self.line.own_yield.is_none()
+            && let Trim::Main(part) = item.trim
+            && self.needs_yield(&quantity, &cost.kind, &links)
+        {
+            return self.part(part, CostedAs::ThroughTest(part), &links, &quantity);
         }
         let converted = self.convert(&quantity, &cost.kind, &links)?;
         let needs_yield = converted.basis == Basis::Ep || converted.shrinks;

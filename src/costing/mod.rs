@@ -73,17 +73,17 @@ impl Costing {
 
 /// Costs `kitchen` under `scenario`.
 pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
-    let (rows, row_states, items, problems) = bought::all(kitchen, scenario);
+    let priced = bought::all(kitchen, scenario);
     let mut costing = Costing {
         scenario: scenario.clone(),
-        rows,
-        row_states,
-        items,
+        rows: priced.rows,
+        row_states: priced.states,
+        items: priced.items,
         tests: kitchen.tests.iter().map(|_| None).collect(),
         recipes: kitchen.recipes.iter().map(|_| None).collect(),
         dishes: Vec::with_capacity(kitchen.dishes.len()),
         allergens: Vec::new(),
-        problems,
+        problems: priced.problems,
     };
     for node in &kitchen.order {
         match node {

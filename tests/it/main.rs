@@ -1,7 +1,17 @@
 //! The tests of parings: one binary, one module per subject.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::float_arithmetic,
+    clippy::disallowed_types,
+    reason = "a test that cannot go on says so by stopping, and an independent engine speaks in floats"
+)]
 
 mod follow;
 mod laws;
+mod layers;
 mod published;
 mod recalc;
 mod samples;

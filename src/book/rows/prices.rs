@@ -47,10 +47,10 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<PriceRow> {
 impl Reader<'_> {
     /// The price, and what stands behind its slash.
     fn price(&mut self) -> (Field<Price>, Option<String>) {
-        if let Content::Text(text) = self.content(Column::Price) {
-            if is_market(&text) {
-                return (Field::Given(Price::Market), None);
-            }
+        if let Content::Text(text) = self.content(Column::Price)
+            && is_market(&text)
+        {
+            return (Field::Given(Price::Market), None);
         }
         match self.money_text(Column::Price) {
             Field::Given(Money { amount, .. }) if amount < Decimal::ZERO => {
@@ -205,17 +205,17 @@ impl Reader<'_> {
         let bare = text.trim().trim_start_matches("per ").trim_start_matches('/').trim().to_owned();
         let for_pack =
             matches!(bare.to_lowercase().trim_end_matches('.'), "case" | "cs" | "ca" | "pack" | "pk" | "pkg");
-        let per = if for_pack {
+
+        if for_pack {
             Field::Blank
         } else if let Some(unit) = Unit::parse(&bare) {
             Field::Given(Measured::new(Decimal::ONE, unit))
         } else {
             match parse_quantity(&bare, self.marks(Column::Per)) {
                 Ok(QuantityText::Measured(measured)) if measured.amount > Decimal::ZERO => Field::Given(measured),
-                _ => return self.fail(column, unit_unknown(&bare)),
+                _ => self.fail(column, unit_unknown(&bare)),
             }
-        };
-        per
+        }
     }
 
     /// A price needs a pack that says what was paid for, or a *Per*.

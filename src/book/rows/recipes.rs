@@ -114,10 +114,10 @@ impl Reader<'_> {
     fn portions(&mut self) -> Field<Decimal> {
         if let Content::Text(text) = self.content(Column::Portions) {
             // `12 portions` says it twice.
-            if let Ok(QuantityText::Measured(measured)) = parse_quantity(&text, self.marks(Column::Portions)) {
-                if measured.unit.is_portion() {
-                    self.input.set(Column::Portions, Typed::number(measured.amount));
-                }
+            if let Ok(QuantityText::Measured(measured)) = parse_quantity(&text, self.marks(Column::Portions))
+                && measured.unit.is_portion()
+            {
+                self.input.set(Column::Portions, Typed::number(measured.amount));
             }
         }
         match self.number(Column::Portions) {

@@ -141,10 +141,10 @@ impl Lookups {
     pub(super) fn find(&mut self, name: &str, asker: Asker) -> Result<Source, Fault> {
         let key = NameKey::of(name);
         let recipe = self.recipes.get(&key).copied();
-        if let (Some(own), Asker::Recipe(asking)) = (recipe, asker) {
-            if own == asking {
-                return Ok(self.bought(name).map_or(Source::Made(own), Source::Bought));
-            }
+        if let (Some(own), Asker::Recipe(asking)) = (recipe, asker)
+            && own == asking
+        {
+            return Ok(self.bought(name).map_or(Source::Made(own), Source::Bought));
         }
         if let Some(part) = self.find_part(name, &key, asker)? {
             return match recipe {

@@ -50,10 +50,10 @@ pub(super) fn settle(test: &mut Test, entries: &Entries, lookups: &Lookups, prob
         };
         match charge {
             Ok(charge) => {
-                if let Charge::Joint { money, .. } = &charge {
-                    if *money <= Decimal::ZERO {
-                        problems.push(worthless(row));
-                    }
+                if let Charge::Joint { money, .. } = &charge
+                    && *money <= Decimal::ZERO
+                {
+                    problems.push(worthless(row));
                 }
                 part.charge = floor_at_zero(charge);
             }

@@ -1,0 +1,131 @@
+//! The commands and flags, as clap reads them. Help, completions and the manual page come from here.
+
+use std::path::PathBuf;
+
+use clap::{Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
+use jiff::civil::Date;
+
+/// Cost recipes from a kitchen's own spreadsheets, and give trim its due.
+///
+/// A book is one file or several that are read together: prices in one, recipes in another. Books are read and never
+/// changed; the costed workbook is a new file.
+#[derive(Debug, Parser)]
+#[command(
+    name = "parings",
+    version,
+    max_term_width = 100,
+    override_usage = "parings BOOK...\n       parings COMMAND [OPTIONS] [BOOK]...",
+    subcommand_negates_reqs = true,
+    arg_required_else_help = true,
+    after_help = "\
+Give only a book to cost it:
+  parings menu.xlsx
+  parings prices.csv recipes.xlsx
+
+Exit status: 0 done, 1 the book has errors and the rest was costed, 2 could not run."
+)]
+pub struct Args {
+    /// What to do; a book alone is costed
+    #[command(subcommand)]
+    pub command: Option<Command>,
+    /// What to cost, when no command is given
+    #[command(flatten)]
+    pub cost: CostArgs,
+    /// What every command takes
+    #[command(flatten)]
+    pub common: Common,
+}
+
+/// The flags that every command takes.
+#[derive(Debug, clap::Args)]
+pub struct Common {
+    /// Print the results as a table to read, or as JSON or csv for another program
+    #[arg(long, global = true, value_name = "FORMAT", value_enum, default_value_t = Format::Table)]
+    pub format: Format,
+    /// Cost with the prices of this day instead of the book's costing date, as YYYY-MM-DD
+    #[arg(long, global = true, value_name = "DATE", value_parser = day)]
+    pub as_of: Option<Date>,
+    /// Print the results alone: no problems, no notes, no progress
+    #[arg(long, short, global = true)]
+    pub quiet: bool,
+    /// Colour what is printed; NO_COLOR in the environment means never
+    #[arg(long, global = true, value_name = "WHEN", value_enum, default_value_t = Color::Auto)]
+    pub color: Color,
+    /// Write over a file that parings did not write, or that was changed since; never over a book that is read
+    #[arg(long, global = true)]
+    pub force: bool,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Read a book, say what was found in it and what is wrong, and write nothing
+    #[command(after_help = "Example:\n  parings check prices.csv recipes.xlsx")]
+    Check(CheckArgs),
+    /// Cost every dish and write a costed workbook that still calculates
+    #[command(after_help = "\
+Examples:
+  parings cost menu.xlsx
+  parings cost prices.csv recipes.xlsx -o spring-menu.xlsx
+  parings cost menu.xlsx --as-of 2026-11-20 --format csv
+
+With --format json or csv a workbook is written only where -o names one.")]
+    Cost(CostArgs),
+    /// Print what a shell needs to complete commands and flags
+    #[command(after_help = "Example:\n  parings completions bash > ~/.local/share/bash-completion/completions/parings")]
+    Completions {
+        /// Name the shell
+        shell: Shell,
+    },
+    /// Print the manual page
+    #[command(after_help = "Example:\n  parings man > parings.1")]
+    Man,
+}
+
+/// What to check.
+#[derive(Debug, clap::Args)]
+pub struct CheckArgs {
+    /// Give the files of the book: xlsx, xlsm or csv
+    #[arg(value_name = "BOOK", required = true)]
+    pub books: Vec<PathBuf>,
+}
+
+/// What to cost, and where to.
+#[derive(Debug, clap::Args)]
+pub struct CostArgs {
+    /// Give the files of the book: xlsx, xlsm or csv
+    #[arg(value_name = "BOOK", required = true)]
+    pub books: Vec<PathBuf>,
+    /// Write the costed workbook here instead of NAME.costed.xlsx beside the first book
+    #[arg(long, short, value_name = "OUT.xlsx")]
+    pub output: Option<PathBuf>,
+}
+
+/// How results are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// A table to read.
+    Table,
+    /// JSON, figures in full.
+    Json,
+    /// Comma-separated values, figures in full.
+    Csv,
+}
+
+/// When to colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Color {
+    /// On a terminal that shows it.
+    Auto,
+    /// Always.
+    Always,
+    /// Never.
+    Never,
+}
+
+/// A day as `YYYY-MM-DD`, nothing looser.
+fn day(text: &str) -> Result<Date, String> {
+    let written = |date: &Date| date.to_string() == text;
+    text.parse().ok().filter(written).ok_or_else(|| "write a day as YYYY-MM-DD, such as 2026-11-20".to_owned())
+}

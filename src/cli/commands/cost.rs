@@ -1,0 +1,59 @@
+//! `cost`: what every dish costs, and the costed workbook.
+
+use jiff::ZonedDateTime;
+
+use crate::cli::args::{Common, CostArgs, Format};
+use crate::cli::exit::Exit;
+use crate::cli::inputs::{Inputs, as_arguments, holds_a_table};
+use crate::cli::output::Target;
+use crate::cli::stop::Stop;
+use crate::cli::terminal::Terminal;
+use crate::report::{csv, json, text};
+use crate::{Scenario, cost, write};
+
+/// Runs the command.
+///
+/// # Errors
+/// [`Stop`] when a file cannot be read or written, or none holds a table that parings knows.
+pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
+    let inputs = Inputs::open(&args.books)?;
+    let wanted = args.output.is_some() || common.format == Format::Table;
+    let target = wanted.then(|| Target::find(args.output.as_deref(), inputs.paths(), common.force)).transpose()?;
+    let progress = terminal.progress();
+    let reading = inputs.read(common.as_of, &progress)?;
+    holds_a_table(&reading, &args.books)?;
+    progress.doing("Costing");
+    let costing = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
+    let problems = reading.problems_with(&costing);
+    let written = match target {
+        Some(target) => {
+            let name = target.name().to_owned();
+            progress.doing(format!("Writing {}", name.display()));
+            target.write(&write(&reading, &costing, ZonedDateTime::now().datetime())?)?;
+            Some(name)
+        }
+        None => None,
+    };
+    drop(progress);
+    let kitchen = &reading.kitchen;
+    let results = match common.format {
+        Format::Table => text::dishes(kitchen, &costing, terminal.results_view()),
+        Format::Json => json::costing(kitchen, &costing, &problems),
+        Format::Csv => csv::dishes(kitchen, &costing),
+    };
+    terminal.results(results.as_bytes())?;
+    if !problems.is_empty() {
+        let notes = text::worst(&problems, &how_to_see_all(args, common), terminal.notes_view());
+        terminal.notes(&format!("\n{notes}"));
+    }
+    if let Some(name) = written {
+        terminal.notes(&format!("\nWrote {}\n", text::printable(&name.to_string_lossy())));
+    }
+    Ok(Exit::after(&problems))
+}
+
+/// The command that lists every problem of the same book on the same day.
+fn how_to_see_all(args: &CostArgs, common: &Common) -> String {
+    let day = common.as_of.map(|day| format!(" --as-of {day}")).unwrap_or_default();
+    format!("parings check {}{day}", text::printable(&as_arguments(&args.books)))
+}

@@ -1,0 +1,34 @@
+//! One file per command; here the choice between them.
+
+mod check;
+mod cost;
+mod shell;
+
+use clap::CommandFactory;
+use clap::error::ErrorKind;
+
+use super::args::{Args, Command};
+use super::exit::Exit;
+use super::stop::Stop;
+use super::terminal::Terminal;
+
+/// Runs the command asked for; a book alone is costed.
+///
+/// # Errors
+/// [`Stop`] when it could not be done.
+pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
+    let Some(command) = &args.command else {
+        return cost::run(&args.cost, &args.common, terminal);
+    };
+    if args.cost.output.is_some() {
+        let misplaced = Args::command().error(ErrorKind::ArgumentConflict, "put -o behind the command");
+        let _ = misplaced.print();
+        return Ok(Exit::CouldNotRun);
+    }
+    match command {
+        Command::Check(check) => check::run(check, &args.common, terminal),
+        Command::Cost(cost) => cost::run(cost, &args.common, terminal),
+        Command::Completions { shell } => shell::completions(*shell, terminal),
+        Command::Man => shell::man(terminal),
+    }
+}

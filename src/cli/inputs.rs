@@ -1,0 +1,113 @@
+//! The files of a book: opened to read, never to write.
+
+use std::fs::{File, Metadata};
+use std::io::{self, ErrorKind, Read};
+use std::path::{Path, PathBuf};
+
+use jiff::ZonedDateTime;
+use jiff::civil::Date;
+use same_file::is_same_file;
+
+use super::progress::Progress;
+use super::stop::Stop;
+use crate::kitchen::resolve::Options;
+use crate::{Reading, Source, read};
+
+/// The most bytes of one file.
+const MOST_BYTES: u64 = 1_000_000_000;
+
+/// The files of a book, opened.
+#[derive(Debug)]
+pub struct Inputs<'a> {
+    paths: &'a [PathBuf],
+    files: Vec<File>,
+}
+
+impl<'a> Inputs<'a> {
+    /// Opens every file, so that a wrong name is heard of before any work is done.
+    ///
+    /// # Errors
+    /// [`Stop`] when a file cannot be opened, or is given twice.
+    pub fn open(paths: &'a [PathBuf]) -> Result<Self, Stop> {
+        let files = paths.iter().map(|path| open(path)).collect::<Result<_, _>>()?;
+        for (at, second) in paths.iter().enumerate() {
+            // One file by two names would count every row twice.
+            if let Some(first) = paths.iter().take(at).find(|first| is_one_file(first, second)) {
+                return Err(Stop::GivenTwice { first: first.clone(), second: second.clone() });
+            }
+        }
+        Ok(Inputs { paths, files })
+    }
+
+    /// Their names as they were given.
+    pub fn paths(&self) -> &'a [PathBuf] {
+        self.paths
+    }
+
+    /// Reads the book, to be costed on `as_of`, else on its own costing date, else today.
+    ///
+    /// # Errors
+    /// [`Stop`] when a file cannot be read or is no book.
+    pub fn read(self, as_of: Option<Date>, progress: &Progress) -> Result<Reading, Stop> {
+        let mut contents: Vec<(String, Vec<u8>)> = Vec::with_capacity(self.files.len());
+        for (path, file) in self.paths.iter().zip(self.files) {
+            progress.doing(format!("Reading {}", path.display()));
+            contents.push((path.to_string_lossy().into_owned(), bytes(path, file)?));
+        }
+        let sources: Vec<Source<'_>> = contents.iter().map(|(name, bytes)| Source { name, bytes }).collect();
+        Ok(read(&sources, Options { today: ZonedDateTime::now().date(), as_of })?)
+    }
+}
+
+/// Refuses a book that holds nothing parings knows: there is nothing to work on.
+///
+/// # Errors
+/// [`Stop::NoTable`].
+pub fn holds_a_table(reading: &Reading, paths: &[PathBuf]) -> Result<(), Stop> {
+    if reading.sheets.iter().any(|sheet| !sheet.tables.is_empty()) {
+        return Ok(());
+    }
+    Err(Stop::NoTable { files: as_arguments(paths) })
+}
+
+/// The files as they would be typed again.
+pub fn as_arguments(paths: &[PathBuf]) -> String {
+    let plain = |c: char| c.is_alphanumeric() || "._-/\\:~+,@%=".contains(c);
+    let typed = paths.iter().map(|path| {
+        let path = path.to_string_lossy();
+        if !path.is_empty() && path.chars().all(plain) { path.into_owned() } else { format!("\"{path}\"") }
+    });
+    typed.collect::<Vec<_>>().join(" ")
+}
+
+/// Whether two names are of one file. Only a file at rest is looked at: opening a pipe once more would disturb it.
+pub fn is_one_file(first: &Path, second: &Path) -> bool {
+    let at_rest = |path: &Path| path.metadata().is_ok_and(|metadata| metadata.is_file());
+    at_rest(first) && at_rest(second) && is_same_file(first, second).unwrap_or(false)
+}
+
+fn open(path: &Path) -> Result<File, Stop> {
+    if path.is_dir() {
+        return Err(Stop::Folder { file: path.to_owned() });
+    }
+    File::open(path).map_err(|source| match source.kind() {
+        ErrorKind::NotFound => Stop::NotThere { file: path.to_owned() },
+        _ => unreadable(path, source),
+    })
+}
+
+fn bytes(path: &Path, file: File) -> Result<Vec<u8>, Stop> {
+    let too_large = || Stop::TooLarge { file: path.to_owned() };
+    let declared = file.metadata().as_ref().map_or(0, Metadata::len);
+    if declared > MOST_BYTES {
+        return Err(too_large());
+    }
+    let mut bytes = Vec::with_capacity(usize::try_from(declared).unwrap_or(0));
+    // A pipe declares nothing: one byte more than allowed tells one without end from one that is just long enough.
+    let read = file.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|source| unreadable(path, source))?;
+    if u64::try_from(read).is_ok_and(|read| read <= MOST_BYTES) { Ok(bytes) } else { Err(too_large()) }
+}
+
+fn unreadable(path: &Path, source: io::Error) -> Stop {
+    Stop::Unreadable { file: path.to_owned(), source }
+}

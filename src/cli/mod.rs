@@ -1,0 +1,43 @@
+//! The command line: files in, files and text out, and the exit status.
+//!
+//! The only place that opens files, looks at the clock, or knows of a terminal. Everything else is the library's:
+//! [`read`](crate::read), [`cost`](crate::cost), [`write`](crate::write) and the reports.
+
+pub mod args;
+mod commands;
+mod exit;
+mod inputs;
+mod output;
+mod progress;
+mod stop;
+mod terminal;
+mod untouched;
+
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use args::Args;
+use exit::Exit;
+use terminal::Terminal;
+
+/// Runs the command that `args` ask for, the program's own name first, and gives its exit status.
+pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let args = match Args::try_parse_from(args) {
+        Ok(args) => args,
+        Err(message) => {
+            // Help and version are results; anything else is a fault of use. A closed pipe is no fault.
+            let _ = message.print();
+            return if message.use_stderr() { Exit::CouldNotRun } else { Exit::Done }.into();
+        }
+    };
+    let terminal = Terminal::new(args.common.color, args.common.quiet);
+    match commands::run(&args, &terminal) {
+        Ok(exit) => exit.into(),
+        Err(stop) => {
+            terminal.stopped(&stop);
+            Exit::CouldNotRun.into()
+        }
+    }
+}

@@ -1,0 +1,141 @@
+//! The costed workbook's file: where it goes, whether it may be written there, and writing it all at once.
+//!
+//! It is written to a temporary file beside its place and renamed, so that no half workbook is ever seen. A book that
+//! is read is never written over; another file only when it is ours and untouched, or by force.
+
+use std::ffi::OsString;
+use std::fs;
+use std::io::{ErrorKind, Write};
+use std::path::{Path, PathBuf};
+
+use tempfile::Builder;
+
+use super::inputs::is_one_file;
+use super::stop::Stop;
+use super::untouched::is_untouched;
+
+/// A place where the workbook may be written.
+#[derive(Debug)]
+pub struct Target {
+    /// As it was named.
+    named: PathBuf,
+    /// The file itself, where the name is a link to one.
+    file: PathBuf,
+    folder: PathBuf,
+    replaces: bool,
+}
+
+impl Target {
+    /// The place that `-o` names, or the default beside the first of `inputs`; asked before any work is done.
+    ///
+    /// # Errors
+    /// [`Stop`] when nothing may or can be written there.
+    pub fn find(asked: Option<&Path>, inputs: &[PathBuf], force: bool) -> Result<Self, Stop> {
+        let named = match asked {
+            Some(file) if !is_xlsx(file) => return Err(Stop::NotXlsx { file: file.to_owned() }),
+            Some(file) => file.to_owned(),
+            None => default_for(inputs),
+        };
+        if inputs.iter().any(|input| is_one_file(input, &named)) {
+            return Err(Stop::OverInput { file: named });
+        }
+        let (file, replaces) = match fs::symlink_metadata(&named) {
+            Ok(_) => (existing(&named, force)?, true),
+            Err(error) if error.kind() == ErrorKind::NotFound => (named.clone(), false),
+            Err(source) => return Err(Stop::Unwritable { file: named, source }),
+        };
+        let folder = folder_of(&file);
+        if !folder.is_dir() {
+            return Err(Stop::NoFolder { folder });
+        }
+        // Better to hear of a folder that cannot be written now than after the work.
+        match tempfile::tempfile_in(&folder) {
+            Ok(_) => Ok(Target { named, file, folder, replaces }),
+            Err(source) => Err(Stop::Unwritable { file: named, source }),
+        }
+    }
+
+    /// As it was named.
+    pub fn name(&self) -> &Path {
+        &self.named
+    }
+
+    /// Writes the workbook.
+    ///
+    /// # Errors
+    /// [`Stop`] when it cannot be written, or when a file of that name has appeared meanwhile.
+    pub fn write(self, bytes: &[u8]) -> Result<(), Stop> {
+        let unwritable = |source| Stop::Unwritable { file: self.named.clone(), source };
+        let mut builder = Builder::new();
+        builder.prefix(".parings-").suffix(".tmp");
+        #[cfg(unix)]
+        {
+            // Read and write for whom the user's own mask lets in, as for any new file.
+            use std::os::unix::fs::PermissionsExt;
+            builder.permissions(fs::Permissions::from_mode(0o666));
+        }
+        let mut temporary = builder.tempfile_in(&self.folder).map_err(unwritable)?;
+        temporary.write_all(bytes).and_then(|()| temporary.flush()).map_err(unwritable)?;
+        if self.replaces {
+            temporary.persist(&self.file).map_err(|failed| unwritable(failed.error))?;
+            return Ok(());
+        }
+        match temporary.persist_noclobber(&self.file) {
+            Ok(_) => Ok(()),
+            Err(failed) if failed.error.kind() == ErrorKind::AlreadyExists => Err(Stop::Touched { file: self.named }),
+            Err(failed) => Err(unwritable(failed.error)),
+        }
+    }
+}
+
+/// The file at `named`, which may be a link, if it may be written over.
+fn existing(named: &Path, force: bool) -> Result<PathBuf, Stop> {
+    let not_a_file = || Stop::NotAFile { file: named.to_owned() };
+    let file = fs::canonicalize(named).map_err(|_| not_a_file())?;
+    if !file.is_file() {
+        return Err(not_a_file());
+    }
+    if force || is_untouched(&file) { Ok(file) } else { Err(Stop::Touched { file: named.to_owned() }) }
+}
+
+/// `NAME.costed.xlsx` beside the first book; of a costed workbook, its own name.
+fn default_for(inputs: &[PathBuf]) -> PathBuf {
+    let first = inputs.first().map_or(Path::new(""), PathBuf::as_path);
+    let stem = Path::new(first.file_stem().unwrap_or_default());
+    let stem = match stem.extension() {
+        Some(extension) if extension == "costed" => stem.file_stem().unwrap_or_default(),
+        _ => stem.as_os_str(),
+    };
+    let mut name = OsString::from(stem);
+    name.push(".costed.xlsx");
+    first.with_file_name(name)
+}
+
+fn is_xlsx(file: &Path) -> bool {
+    file.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("xlsx"))
+}
+
+fn folder_of(file: &Path) -> PathBuf {
+    match file.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent.to_owned(),
+        _ => PathBuf::from("."),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_default_stands_beside_the_first_book() {
+        for (book, costed) in [
+            ("menu.xlsx", "menu.costed.xlsx"),
+            ("a/b/menu.csv", "a/b/menu.costed.xlsx"),
+            ("menu", "menu.costed.xlsx"),
+            ("spring.2026.xlsx", "spring.2026.costed.xlsx"),
+            ("menu.costed.xlsx", "menu.costed.xlsx"),
+        ] {
+            assert_eq!(default_for(&[PathBuf::from(book), PathBuf::from("other.csv")]), PathBuf::from(costed));
+        }
+    }
+}

@@ -1,0 +1,114 @@
+//! What ends a run before its work is done, said with what to do about it.
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+use crate::{ReadError, WriteError};
+
+/// Why a run ended.
+#[derive(Debug, thiserror::Error)]
+pub enum Stop {
+    /// A file that should be read is not there.
+    #[error("there is no file {}: check its name and its folder{}", .file.display(), or_command(.file))]
+    NotThere {
+        /// The file as it was given.
+        file: PathBuf,
+    },
+    /// A folder was given as a file.
+    #[error("{} is a folder: give the files in it", .file.display())]
+    Folder {
+        /// The folder as it was given.
+        file: PathBuf,
+    },
+    /// A file is too large to be a book.
+    #[error("{} is larger than 1 GB: keep recipes and prices only, and save them as a new book", .file.display())]
+    TooLarge {
+        /// The file as it was given.
+        file: PathBuf,
+    },
+    /// A file could not be opened or read.
+    #[error("{} could not be read ({source}): check that you may open it and that nothing locks it", .file.display())]
+    Unreadable {
+        /// The file as it was given.
+        file: PathBuf,
+        /// What the system says.
+        source: io::Error,
+    },
+    /// One file was given twice.
+    #[error("{} and {} are one file: give it once", .first.display(), .second.display())]
+    GivenTwice {
+        /// The file.
+        first: PathBuf,
+        /// The file again, perhaps by another name.
+        second: PathBuf,
+    },
+    /// The reading ended.
+    #[error(transparent)]
+    Read(#[from] ReadError),
+    /// There is nothing to work on.
+    #[error("no table that parings knows is in {files}: `parings check {files}` tells what was looked at")]
+    NoTable {
+        /// The files as they were given.
+        files: String,
+    },
+    /// The workbook could not be made.
+    #[error(transparent)]
+    Write(#[from] WriteError),
+    /// The output would be one of the inputs.
+    #[error("{} is read by this run and is never written: name another file with -o", .file.display())]
+    OverInput {
+        /// The output's name.
+        file: PathBuf,
+    },
+    /// The output exists, and is not known to be ours and unchanged.
+    #[error(
+        "{} is there already, and parings did not write it or it was changed since: write over it with --force, or name \
+         another file with -o",
+        .file.display()
+    )]
+    Touched {
+        /// The output's name.
+        file: PathBuf,
+    },
+    /// The output's name is taken by what is not a file.
+    #[error("{} is not a file that can be written over: name another with -o", .file.display())]
+    NotAFile {
+        /// The output's name.
+        file: PathBuf,
+    },
+    /// The output's name does not end as a workbook's does.
+    #[error(
+        "-o names a workbook, so {} must end in .xlsx (for text, leave -o out and use --format csv or json)",
+        .file.display()
+    )]
+    NotXlsx {
+        /// The output's name.
+        file: PathBuf,
+    },
+    /// The output's folder is not there.
+    #[error("there is no folder {}: make it, or name another file with -o", .folder.display())]
+    NoFolder {
+        /// The folder.
+        folder: PathBuf,
+    },
+    /// The output could not be written.
+    #[error("{} could not be written ({source}): close it if it is open, or name another file with -o", .file.display())]
+    Unwritable {
+        /// The output's name.
+        file: PathBuf,
+        /// What the system says.
+        source: io::Error,
+    },
+    /// Results could not be printed.
+    #[error("the results could not be printed ({source})")]
+    Unprintable {
+        /// What the system says.
+        source: io::Error,
+    },
+}
+
+/// What else to say of a name that is no file: it may have been meant as a command.
+fn or_command(file: &Path) -> &'static str {
+    let like_one = file.to_str().is_some_and(|word| word.bytes().all(|b| b.is_ascii_lowercase()));
+    if like_one { " (nor is it a command: `parings --help` lists them)" } else { "" }
+}

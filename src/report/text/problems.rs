@@ -1,0 +1,143 @@
+//! Problems on the terminal: all of them by severity, or their count and the worst three.
+
+use super::width::{hang, printable};
+use super::{Ink, View, many};
+use crate::problem::{Problem, Severity};
+
+/// The most problems shown beside a result.
+const WORST: usize = 3;
+
+const SEVERITIES: [Severity; 3] = [Severity::Error, Severity::Warning, Severity::Note];
+
+/// `3 problems: 1 error, 2 notes`; `no problems`.
+pub fn counted(problems: &[Problem]) -> String {
+    if problems.is_empty() {
+        return "no problems".to_owned();
+    }
+    let kinds: Vec<String> = SEVERITIES
+        .iter()
+        .map(|severity| (severity, of(problems, *severity).count()))
+        .filter(|(_, count)| *count > 0)
+        .map(|(severity, count)| heading(*severity, count))
+        .collect();
+    format!("{}: {}", many(problems.len(), "problem", "problems"), kinds.join(", "))
+}
+
+/// The count of the problems, the worst three, and how to see the rest; nothing when there are none.
+pub fn worst(problems: &[Problem], how_to_see_all: &str, view: View) -> String {
+    if problems.is_empty() {
+        return String::new();
+    }
+    let mut graded: Vec<&Problem> = problems.iter().collect();
+    graded.sort_by_key(|problem| problem.severity());
+    let more = graded.len() > WORST;
+    let mut out = counted(problems);
+    out.push_str(if more { "; the worst three:\n" } else { ":\n" });
+    for problem in graded.into_iter().take(WORST) {
+        out.push_str(&one(problem, &format!("{}: ", problem.severity()), view));
+    }
+    if more {
+        out.push_str(&format!("See all: {how_to_see_all}\n"));
+    }
+    out
+}
+
+/// All `problems` under their severities, in the order given.
+pub fn all_problems(problems: &[Problem], view: View) -> String {
+    let mut out = String::new();
+    for severity in SEVERITIES {
+        let count = of(problems, severity).count();
+        if count == 0 {
+            continue;
+        }
+        if !out.is_empty() {
+            out.push('\n');
+        }
+        out.push_str(&ink(severity).on(&heading(severity, count), view));
+        out.push('\n');
+        for problem in of(problems, severity) {
+            out.push_str(&one(problem, "", view));
+        }
+    }
+    out
+}
+
+fn of(problems: &[Problem], severity: Severity) -> impl Iterator<Item = &Problem> {
+    problems.iter().filter(move |problem| problem.severity() == severity)
+}
+
+fn heading(severity: Severity, count: usize) -> String {
+    many(count, &severity.to_string(), &format!("{severity}s"))
+}
+
+fn ink(severity: Severity) -> Ink {
+    match severity {
+        Severity::Error => Ink::Bad,
+        Severity::Warning => Ink::Doubt,
+        Severity::Note => Ink::Faint,
+    }
+}
+
+/// Place and code, then what was found, then what to do.
+fn one(problem: &Problem, grade: &str, view: View) -> String {
+    let place = printable(&problem.place.to_string());
+    let mut out = format!("  {}{place} ", ink(problem.severity()).on(grade, view));
+    out.push_str(&Ink::Faint.on(&format!("[{}]", problem.code), view));
+    out.push('\n');
+    out.push_str(&hang("    ", &printable(&problem.message()), view.width));
+    if !problem.help.is_empty() {
+        out.push_str(&hang("    → ", &printable(&problem.help), view.width));
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::{CellRef, Code, Fault, Place};
+
+    fn problem(code: Code, row: u32) -> Problem {
+        let place = Place::sheet("prices.csv", "").cell(CellRef::new(row, 1));
+        Fault::new(code, format!("what {row}"), format!("fix {row}")).at(place)
+    }
+
+    #[test]
+    fn the_worst_come_first_and_the_rest_are_pointed_at() {
+        let problems = [
+            problem(Code::CurrencyUnknown, 1),
+            problem(Code::PriceOld, 2),
+            problem(Code::PackIsARatio, 3),
+            problem(Code::UnitUnknown, 4),
+        ];
+        let text = worst(&problems, "parings check prices.csv", View::default());
+        let lines: Vec<&str> = text.lines().collect();
+        assert_eq!(
+            lines,
+            [
+                "4 problems: 2 errors, 1 warning, 1 note; the worst three:",
+                "  error: prices.csv ▸ B4 [pack-is-a-ratio]",
+                "    what 3",
+                "    → fix 3",
+                "  error: prices.csv ▸ B5 [unit-unknown]",
+                "    what 4",
+                "    → fix 4",
+                "  warning: prices.csv ▸ B3 [price-old]",
+                "    what 2",
+                "    → fix 2",
+                "See all: parings check prices.csv",
+            ]
+        );
+        assert_eq!(worst(&[], "", View::default()), "");
+    }
+
+    #[test]
+    fn a_check_groups_by_severity() {
+        let problems = [problem(Code::CurrencyUnknown, 1), problem(Code::UnitUnknown, 4)];
+        let text = all_problems(&problems, View::default());
+        assert_eq!(
+            text,
+            "1 error\n  prices.csv ▸ B5 [unit-unknown]\n    what 4\n    → fix 4\n\n1 note\n  prices.csv ▸ B2 \
+             [currency-unknown]\n    what 1\n    → fix 1\n"
+        );
+    }
+}

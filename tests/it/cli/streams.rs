@@ -1,0 +1,169 @@
+//! What goes to standard output and what to standard error, in which format and colour, and when nobody reads.
+
+use std::process::{Command, Stdio};
+
+use serde_json::Value;
+
+use super::{BOOK, BROKEN, Folder, Ran};
+
+const ESCAPE: char = '\u{1b}';
+
+fn broken() -> Folder {
+    Folder::with("book.csv", format!("{BOOK}{BROKEN}"))
+}
+
+#[test]
+fn json_alone_is_on_standard_output_and_no_workbook_is_written() {
+    let folder = broken();
+    let ran = folder.run(&["cost", "book.csv", "--format", "json"]).ends(1).complains_of(&["name-unknown"]);
+    let json: Value = serde_json::from_str(&ran.out).unwrap();
+    assert_eq!(json["dishes"].as_array().unwrap().len(), 3);
+    // 0.50 of flour and 2.00 of butter are 2.50, over 8 pieces.
+    assert_eq!(json["dishes"][1]["portion_cost"], "0.3125");
+    assert_eq!(json["problems"][0]["code"], "name-unknown");
+    assert_eq!(folder.names(), ["book.csv"]);
+    folder.run(&["cost", "book.csv", "--format", "json", "-o", "out.xlsx"]).ends(1).complains_of(&["Wrote out.xlsx"]);
+    assert_eq!(folder.names(), ["book.csv", "out.xlsx"]);
+}
+
+#[test]
+fn quiet_leaves_the_results_alone() {
+    let folder = broken();
+    for args in [&["cost", "book.csv"][..], &["check", "book.csv"]] {
+        let loud = folder.run(args).ends(1);
+        let quiet = folder.run(&[args, &["--quiet"]].concat()).ends(1);
+        assert_eq!(quiet.out, loud.out);
+        assert_eq!(quiet.err, "");
+    }
+    // What ends the run is said all the same.
+    folder.run(&["-q", "nothing.csv"]).ends(2).complains_of(&["nothing.csv"]);
+}
+
+#[test]
+fn check_tells_what_was_found_understood_and_wrong() {
+    let folder = broken();
+    folder.put("letter.csv", "Dear cook,\n");
+    let ran = folder.run(&["check", "book.csv", "letter.csv", "--as-of", "2026-11-21"]).ends(1);
+    assert_eq!(ran.err, "");
+    for said in [
+        "book.csv\n",
+        "settings, 2 rows, from A1",
+        "prices, 2 rows, from A5",
+        "3 cards: Butter roll (1 line) · Shortbread (2 lines) · Saffron bun (1 line)",
+        "letter.csv\n  not read",
+        "3 dishes",
+        "Costing date             2026-11-21 (as asked)",
+        "Target food cost         30 %",
+        "Currency                 USD (the sign seen first)",
+        "1 error\n  book.csv ▸ A27 [name-unknown]",
+        "Saffron",
+    ] {
+        assert!(ran.out.contains(said), "no “{said}” in {}", ran.out);
+    }
+    assert_eq!(folder.names(), ["book.csv", "letter.csv"]);
+}
+
+#[test]
+fn check_as_json_and_csv() {
+    let folder = broken();
+    let ran = folder.run(&["check", "book.csv", "--format", "json"]).ends(1);
+    let json: Value = serde_json::from_str(&ran.out).unwrap();
+    assert_eq!(json["format"], 1);
+    assert_eq!(json["as_of"], "2026-11-20");
+    assert_eq!(json["sheets"][0]["file"], "book.csv");
+    assert_eq!(json["sheets"][0]["sheet"], "");
+    let tables = &json["sheets"][0]["tables"];
+    let prices = serde_json::json!({ "kind": "prices", "cell": "A5", "name": null, "rows": 2 });
+    let card = serde_json::json!({ "kind": "card", "cell": "A15", "name": "Shortbread", "rows": 2 });
+    assert_eq!((&tables[1], &tables[3]), (&prices, &card));
+    assert_eq!(json["problems"][0]["cell"], "A27");
+
+    let ran = folder.run(&["check", "book.csv", "--format", "csv"]).ends(1);
+    let mut rows = ran.out.lines();
+    assert_eq!(rows.next(), Some("code,severity,file,sheet,cell,message,help"));
+    assert!(rows.next().unwrap().starts_with("name-unknown,error,book.csv,,A27,"), "{ran:#?}");
+}
+
+#[test]
+fn the_day_asked_for_overrules_the_book() {
+    let priced = BOOK.replace("Item,Pack,Price", "Item,Pack,Price,Date").replace("$5.00", "$5.00,2026-11-01");
+    let priced = priced.replace("Butter,1 lb", "Flour,10 lb,$6.00,2026-12-01\nButter,1 lb");
+    let folder = Folder::with("book.csv", priced);
+    let cost = |args: &[&str]| -> Value {
+        let ran = folder.run(&[&["book.csv", "--format", "json"], args].concat()).ends(0);
+        serde_json::from_str(&ran.out).unwrap()
+    };
+    // A pound of ten for 5.00, over 4 rolls; from December 6.00.
+    assert_eq!(cost(&[])["dishes"][0]["portion_cost"], "0.125");
+    let december = cost(&["--as-of", "2026-12-01"]);
+    assert_eq!((&december["as_of"], &december["dishes"][0]["portion_cost"]), (&"2026-12-01".into(), &"0.15".into()));
+}
+
+#[test]
+fn no_cell_becomes_a_formula_in_csv_or_steers_the_terminal() {
+    let hostile = BOOK
+        .replace("Recipe,Butter roll", "Recipe,\"@SUM(1,\"\"x\"\")\"")
+        .replace("Recipe,Shortbread", "Recipe,Short\u{1b}[31m\u{202E}bread");
+    let folder = Folder::with("book.csv", hostile);
+    let ran = folder.run(&["book.csv", "--format", "csv"]);
+    let mut rows = ran.out.lines();
+    assert!(rows.next().unwrap().starts_with("dish,recipe,portion_qty,portion_unit,portion_cost,menu_price,"));
+    let name = r#""'@SUM(1,""x"")""#;
+    assert!(rows.next().unwrap().starts_with(&format!("{name},{name},1,portion,0.125,2,6.25,30,")), "{ran:#?}");
+    for args in [&["book.csv"][..], &["check", "book.csv"]] {
+        let ran = folder.run(args);
+        assert!(!format!("{}{}", ran.out, ran.err).contains([ESCAPE, '\u{202E}']), "{ran:#?}");
+    }
+}
+
+#[test]
+fn a_figure_below_zero_stays_a_figure_in_csv() {
+    let folder = Folder::with("book.csv", BOOK.replace("$0.50", "$0.25"));
+    let ran = folder.run(&["book.csv", "--format", "csv"]).ends(0);
+    // 0.25 − 0.3125.
+    assert!(ran.out.contains(",-0.0625,over target,USD,2026-11-20"), "{ran:#?}");
+}
+
+#[test]
+fn colour_is_for_terminals_unless_asked_for() {
+    let folder = broken();
+    let colored = |args: &[&str], environment: &[(&str, &str)]| {
+        let mut command = folder.command(&[&["cost", "book.csv", "--force"], args].concat());
+        let ran = Ran::of(command.envs(environment.iter().copied()).output().unwrap()).ends(1);
+        (ran.out.contains(ESCAPE), ran.err.contains(ESCAPE))
+    };
+    let (plain, both) = ((false, false), (true, true));
+    assert_eq!(colored(&[], &[]), plain);
+    assert_eq!(colored(&["--color", "always"], &[]), both);
+    assert_eq!(colored(&["--color", "never"], &[("CLICOLOR_FORCE", "1")]), plain);
+    // The usual variables speak for `auto` alone: what is asked for on the command line comes first.
+    assert_eq!(colored(&[], &[("CLICOLOR_FORCE", "1")]), both);
+    assert_eq!(colored(&[], &[("CLICOLOR_FORCE", "1"), ("NO_COLOR", "1")]), plain);
+    assert_eq!(colored(&["--color", "always"], &[("NO_COLOR", "1")]), both);
+    assert_eq!(colored(&["--format", "json", "--color", "always"], &[]), (false, true));
+}
+
+#[test]
+fn nobody_reading_is_no_fault() {
+    let folder = Folder::with("book.csv", BOOK);
+    let many: String = (0..3_000)
+        .map(|n| format!("\nRecipe,Roll {n}\nPortions,1\nMenu price,$2\nIngredient,Qty,Unit,Basis\nFlour,1,lb,AP\n"))
+        .collect();
+    folder.put("many.csv", format!("{BOOK}{many}"));
+    let unread = |mut command: Command| {
+        let mut child = command.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+        drop(child.stdout.take());
+        Ran::of(child.wait_with_output().unwrap()).ends(0)
+    };
+    // More than a pipe holds, so that writing must meet the closed end.
+    let ran = unread(folder.command(&["cost", "many.csv"]));
+    assert!(ran.err.contains("Wrote many.costed.xlsx") && !ran.err.contains("error"), "{ran:#?}");
+    for args in [&["check", "many.csv"][..], &["--help"], &["completions", "bash"], &["man"]] {
+        let ran = unread(folder.command(args));
+        assert_eq!(ran.err, "", "{args:?}");
+    }
+    // Nobody reads what is said beside the results either.
+    let mut child = folder.command(&["cost", "book.csv"]).stdout(Stdio::null()).stderr(Stdio::piped()).spawn().unwrap();
+    drop(child.stderr.take());
+    assert_eq!(child.wait().unwrap().code(), Some(0));
+}
