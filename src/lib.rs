@@ -1,6 +1,7 @@
 //! parings costs recipes from a kitchen's own spreadsheets and gives trim its due.
 
 pub mod book;
+pub mod cli;
 pub mod costing;
 pub mod food;
 pub mod kitchen;
@@ -18,6 +19,7 @@ pub use costing::{Costing, Scenario, cost};
 pub use kitchen::Kitchen;
 pub use kitchen::resolve::Options;
 pub use problem::Problem;
-pub use reading::{FoundTable, Reading, SheetFound, read};
+pub use reading::{Reading, read};
 pub use report::xlsx::WriteError;
+pub use schema::{FoundTable, SheetFound};
 pub use writing::write;

@@ -7,7 +7,7 @@ use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::kitchen::resolve::{Options, resolve};
 use crate::problem::{Code, Place, Problem};
-use crate::schema::{CarriedSheet, TableKind, Value, marker};
+use crate::schema::{CarriedSheet, FoundTable, SheetFound, TableKind, Value, marker};
 
 /// A book that has been read.
 #[derive(Debug, Clone)]
@@ -22,30 +22,6 @@ pub struct Reading {
     pub carried: Vec<CarriedSheet>,
     /// The names of the files that the book's figures come from.
     pub origins: Vec<String>,
-}
-
-/// What was found on a sheet.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct SheetFound {
-    /// The sheet.
-    pub place: Place,
-    /// Its tables and cards.
-    pub tables: Vec<FoundTable>,
-    /// Whether it is our own output, and was passed over.
-    pub is_output: bool,
-}
-
-/// A table or card that was found.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct FoundTable {
-    /// What kind of table; `CardLines` for a card.
-    pub kind: TableKind,
-    /// Where it begins.
-    pub place: Place,
-    /// The recipe's name, for a card.
-    pub name: Option<String>,
-    /// How many rows it has.
-    pub rows: usize,
 }
 
 /// Reads the files of a book. Takes bytes; opens nothing.

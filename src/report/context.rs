@@ -115,7 +115,7 @@ fn holds_money(kind: TableKind, column: Column) -> bool {
 pub fn input_cell(context: &Context<'_>, kind: TableKind, column: Column, at: u16, typed: &Typed) -> Option<Cell> {
     let (content, look) = match &typed.value {
         Value::Blank => return None,
-        Value::Text(text) => (Content::Text(text.clone()), text_look(column)),
+        Value::Text(text) => (Content::Text(text.clone()), Look::General),
         Value::Number(number) => (Content::Number(*number), number_look(context, kind, column, *number, &typed.shown)),
         Value::Date(date) => (Content::Date(*date), Look::Date),
         Value::Bool(yes) => (Content::Bool(*yes), Look::General),
@@ -123,13 +123,6 @@ pub fn input_cell(context: &Context<'_>, kind: TableKind, column: Column, at: u1
         Value::Formula(text) => (Content::Text(format!("={text}")), Look::General),
     };
     Some(Cell { column: at, content, ink: Ink::Input, look })
-}
-
-fn text_look(column: Column) -> Look {
-    match column {
-        Column::Method | Column::Note => Look::Wrapped,
-        _ => Look::General,
-    }
 }
 
 fn number_look(context: &Context<'_>, kind: TableKind, column: Column, number: Decimal, shown: &Shown) -> Look {

@@ -1,6 +1,10 @@
 //! The costing as JSON: numbers as plain decimal strings in full precision, lists in book order.
 
+mod found;
+
 use serde::Serialize;
+
+pub use found::found;
 
 use crate::costing::allergens::Silent;
 use crate::costing::{AllergenSet, Costing, LineCost, LineTrace, MeasureFrom, RecipeCost, YieldFrom};

@@ -4,6 +4,7 @@
 
 use std::collections::BTreeMap;
 
+use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{InputRow, Kitchen};
 use crate::report::formula::Ref;
 use crate::report::names::{self, Names};
@@ -71,6 +72,7 @@ fn always(kind: TableKind, column: Column) -> bool {
         TableKind::Measures => matches!(column, Column::Weighs | Column::Holds),
         TableKind::Menu => matches!(column, Column::Recipe | Column::Portion | Column::MenuPrice),
         TableKind::YieldTests => matches!(column, Column::Unit | Column::ChargedAs | Column::Value),
+        TableKind::CardLines => column == Column::Unit,
         _ => false,
     }
 }
@@ -82,6 +84,8 @@ pub struct CardLayout {
     pub sheet: String,
     /// Its labels, from the first row on.
     pub labels: Vec<Label>,
+    /// The columns of its lines: those that are filled, then our own.
+    pub slots: Vec<Slot>,
     /// How many lines it has, unread ones included.
     pub lines: usize,
 }
@@ -122,10 +126,15 @@ impl Total {
 }
 
 impl CardLayout {
-    /// The input columns of a card's lines, then our own.
-    pub fn slots() -> impl Iterator<Item = Slot> {
-        let inputs = TableKind::CardLines.columns().iter().map(|def| Slot::Input(def.column));
-        inputs.chain(output::columns(TableKind::CardLines).iter().map(|header| Slot::Own(header)))
+    fn of(entry: &RecipeEntry, sheet: String) -> Self {
+        let lines: Vec<&InputRow> = entry.lines.iter().map(|line| &line.input).chain(&entry.unread).collect();
+        let filled = |label: Label| label == Label::Recipe || !entry.input.typed(label.column()).is_blank();
+        CardLayout {
+            sheet,
+            labels: Label::ALL.iter().copied().filter(|label| filled(*label)).collect(),
+            slots: TableLayout::new(TableKind::CardLines, &lines).slots,
+            lines: lines.len(),
+        }
     }
 
     /// The zero-based row of the line header: a blank row stands above it.
@@ -149,10 +158,19 @@ impl CardLayout {
         Some(Ref::new(&self.sheet, u32::try_from(row).ok()?, 1))
     }
 
-    /// The cell of a column of a line.
-    pub fn line(&self, index: usize, slot: Slot) -> Ref {
-        let column = CardLayout::slots().position(|known| known == slot).and_then(|at| u16::try_from(at).ok());
-        Ref::new(&self.sheet, self.line_row(index), column.unwrap_or_default())
+    /// The cell of an input column of a line, when the card has it.
+    pub fn input(&self, index: usize, column: Column) -> Option<Ref> {
+        self.line(index, Slot::Input(column))
+    }
+
+    /// The cell of a column of our own in a line.
+    pub fn own(&self, index: usize, header: &'static str) -> Ref {
+        self.line(index, Slot::Own(header)).unwrap_or_else(|| Ref::new(&self.sheet, self.line_row(index), 0))
+    }
+
+    fn line(&self, index: usize, slot: Slot) -> Option<Ref> {
+        let column = self.slots.iter().position(|known| *known == slot).and_then(|at| u16::try_from(at).ok())?;
+        Some(Ref::new(&self.sheet, self.line_row(index), column))
     }
 
     /// The cell of a total.
@@ -183,20 +201,8 @@ impl Layout {
             }
         }
         let mut names = Names::new();
-        let cards = kitchen
-            .entries
-            .recipes
-            .iter()
-            .map(|entry| CardLayout {
-                sheet: names.card(&entry.name),
-                labels: Label::ALL
-                    .iter()
-                    .copied()
-                    .filter(|label| *label == Label::Recipe || !entry.input.typed(label.column()).is_blank())
-                    .collect(),
-                lines: entry.lines.len().saturating_add(entry.unread.len()),
-            })
-            .collect();
+        let cards =
+            kitchen.entries.recipes.iter().map(|entry| CardLayout::of(entry, names.card(&entry.name))).collect();
         let carried = carried.iter().map(|sheet| names.carried(&sheet.name)).collect();
         Layout { tables, cards, carried }
     }

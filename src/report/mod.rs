@@ -4,6 +4,7 @@
 //! Computes nothing that the costing does not know: formulas and figures are rendered from the same trace.
 
 mod context;
+pub mod csv;
 mod formula;
 pub mod json;
 mod layout;
@@ -14,4 +15,5 @@ mod row;
 mod sheets;
 pub mod stamp;
 pub mod standing;
+pub mod text;
 pub mod xlsx;

@@ -8,7 +8,7 @@ use std::collections::{HashMap, HashSet};
 use crate::kitchen::{InputRow, Kitchen};
 use crate::problem::{Code, Place, Problem, Severity};
 use crate::report::formula::Ref;
-use crate::report::layout::{Layout, Slot, rows_of};
+use crate::report::layout::{Layout, rows_of};
 use crate::report::sheets::settings::SettingsLayout;
 use crate::schema::{Label, TableKind};
 
@@ -134,10 +134,7 @@ impl Landing<'_> {
             }
             let lines = entry.lines.iter().map(|line| &line.input).chain(&entry.unread);
             for (index, line) in lines.enumerate() {
-                self.row(line, sheet, |column| {
-                    TableKind::CardLines.column(column)?;
-                    Some(card.line(index, Slot::Input(column)))
-                });
+                self.row(line, sheet, |column| card.input(index, column));
             }
         }
         self.found

@@ -5,6 +5,7 @@
 
 pub mod carried;
 pub mod column;
+pub mod found;
 pub mod header;
 pub mod kind;
 pub mod label;
@@ -15,6 +16,7 @@ pub mod typed;
 
 pub use carried::CarriedSheet;
 pub use column::{Column, ColumnDef, Role};
+pub use found::{FoundTable, SheetFound};
 pub use header::HeaderText;
 pub use kind::{Signature, TableKind};
 pub use label::Label;

@@ -1,8 +1,6 @@
 //! The command: what it prints where, its exit status, and which files it writes. The figures themselves are the
 //! library's and are tested there; here is the wiring.
 
-#![allow(clippy::unwrap_used, reason = "a test's own files and runs should stop it when they fail")]
-
 use std::fs;
 use std::path::PathBuf;
 use std::process::{Command, Output, Stdio};

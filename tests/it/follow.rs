@@ -153,7 +153,7 @@ fn siblings(reading: &parings::Reading, cell: &Followed) -> Option<Vec<String>> 
 /// Every followed cell of `bytes`, one at a time. Lowered a little, so that no yield passes 100 % and no part outweighs
 /// what it came from; what went into a test is raised instead.
 #[track_caller]
-fn every_cell_follows(bytes: &[u8], at_least: usize) {
+pub fn every_cell_follows(bytes: &[u8], at_least: usize) {
     let cells = followed(bytes);
     assert!(cells.len() >= at_least, "only {} followed cells", cells.len());
     let mut moved = 0;

@@ -17,7 +17,7 @@ const OUTSIDE: &[&str] = &[
     "std::time",
     "SystemTime",
     "Instant",
-    "Zoned::now",
+    "DateTime::now",
     "Timestamp::now",
     "println!",
     "eprintln!",

@@ -9,6 +9,8 @@
     reason = "a test that cannot go on says so by stopping, and an independent engine speaks in floats"
 )]
 
+mod cli;
+mod corners;
 mod follow;
 mod laws;
 mod layers;

@@ -16,7 +16,7 @@ use crate::schema::{Column, Label, TableKind, Value, output};
 
 /// The frame of a card.
 pub fn frame(card: &CardLayout) -> Frame {
-    let widths = CardLayout::slots().map(|slot| match slot {
+    let widths = card.slots.iter().map(|slot| match slot {
         Slot::Input(Column::Item) => 30,
         Slot::Input(Column::Qty) => 22,
         Slot::Input(Column::Note) | Slot::Own("Source") => 24,
@@ -44,9 +44,9 @@ pub fn rows(context: &Context<'_>, id: RecipeId, out: &mut Rows<'_>) {
 }
 
 fn header(layout: &CardLayout) -> Row {
-    let cells = CardLayout::slots().zip(0_u16..).map(|(slot, at)| match slot {
-        Slot::Input(column) => Cell::text(at, TableKind::CardLines.header(column), Ink::Header),
-        Slot::Own(header) => Cell::text(at, header, Ink::OwnHeader),
+    let cells = layout.slots.iter().zip(0_u16..).map(|(slot, at)| match slot {
+        Slot::Input(column) => Cell::text(at, TableKind::CardLines.header(*column), Ink::Header),
+        Slot::Own(header) => Cell::text(at, *header, Ink::OwnHeader),
     });
     Row { row: layout.header_row(), cells: cells.collect() }
 }
@@ -73,10 +73,10 @@ impl Card<'_> {
     }
 
     fn inputs(&self, row: &InputRow) -> Vec<Cell> {
-        let slots = CardLayout::slots().zip(0_u16..);
+        let slots = self.layout.slots.iter().zip(0_u16..);
         slots
             .filter_map(|(slot, at)| match slot {
-                Slot::Input(column) => input_cell(self.context, TableKind::CardLines, column, at, row.typed(column)),
+                Slot::Input(column) => input_cell(self.context, TableKind::CardLines, *column, at, row.typed(*column)),
                 Slot::Own(_) => None,
             })
             .collect()
@@ -100,7 +100,7 @@ impl Card<'_> {
     /// Where the ingredient comes from, leading there.
     fn source(&self, line: &Line, index: usize) -> Option<Cell> {
         let context = self.context;
-        let column = self.layout.line(index, Slot::Own("Source")).column;
+        let column = self.layout.own(index, "Source").column;
         let (text, to) = match line.source {
             Source::Bought(id) => match context.item_cell(id) {
                 Some(cell) => ("bought".to_owned(), cell),
@@ -169,8 +169,8 @@ impl Card<'_> {
     }
 
     fn food(&self) -> String {
-        let first = self.layout.line(0, Slot::Own("Line cost")).cell();
-        let last = self.layout.line(self.layout.lines.saturating_sub(1), Slot::Own("Line cost")).cell();
+        let first = self.layout.own(0, "Line cost").cell();
+        let last = self.layout.own(self.layout.lines.saturating_sub(1), "Line cost").cell();
         format!("SUM({first}:{last})")
     }
 
@@ -270,7 +270,7 @@ struct LineCells<'a> {
 
 impl LineCells<'_> {
     fn own(&self, header: &'static str) -> Ref {
-        self.card.layout.line(self.index, Slot::Own(header))
+        self.card.layout.own(self.index, header)
     }
 
     fn cell(&self, header: &'static str) -> String {
@@ -278,7 +278,7 @@ impl LineCells<'_> {
     }
 
     fn typed(&self, column: Column) -> String {
-        self.card.layout.line(self.index, Slot::Input(column)).cell()
+        self.card.layout.input(self.index, column).map(|cell| cell.cell()).unwrap_or_default()
     }
 
     fn figure(&self, header: &'static str, text: String, result: Decimal, look: Look) -> Cell {

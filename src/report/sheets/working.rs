@@ -228,7 +228,7 @@ fn line_cells(context: &Context<'_>, id: RecipeId, recipe: &Recipe, at: usize, l
         }
     }
     if let Some(card) = context.layout.cards.get(id.index()) {
-        let from = card.line(at, crate::report::layout::Slot::Own("Line cost")).from(names::WORKING);
+        let from = card.own(at, "Line cost").from(names::WORKING);
         cells.push(Cell::figure(7, Formula::number(from, *cost), context.money()));
     }
     cells

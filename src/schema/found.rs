@@ -1,0 +1,28 @@
+//! What was found where in a book: named by its reading, told by the reports.
+
+use crate::problem::Place;
+use crate::schema::TableKind;
+
+/// What was found on a sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SheetFound {
+    /// The sheet.
+    pub place: Place,
+    /// Its tables and cards.
+    pub tables: Vec<FoundTable>,
+    /// Whether it is our own output, and was passed over.
+    pub is_output: bool,
+}
+
+/// A table or card that was found.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FoundTable {
+    /// What kind of table; `CardLines` for a card.
+    pub kind: TableKind,
+    /// Where it begins.
+    pub place: Place,
+    /// The recipe's name, for a card.
+    pub name: Option<String>,
+    /// How many rows it has.
+    pub rows: usize,
+}
