@@ -1,6 +1,6 @@
 //! Finding tables and cards on a sheet: by their header rows and labels, wherever they stand.
 //!
-//! Takes a [`Grid`]; gives what was found on it in the sheet's order, and a problem or note for everything filled
+//! Takes a [`Grid`](crate::book::Grid); gives what was found on it in the sheet's order, and a problem or note for everything filled
 //! that is not handed on. Cells are borrowed from the grid: nothing is copied.
 
 mod card;
