@@ -11,7 +11,9 @@ impl NameKey {
     /// The key of `name`.
     pub fn of(name: &str) -> Self {
         let plain: String = name.nfkd().filter(|c| !is_combining_mark(*c)).collect::<String>().to_lowercase();
-        let words = plain.split(|c: char| c.is_whitespace() || c == '-' || c == '_').map(singular);
+        // `Test: Part` is two names: each loses its own plural ending.
+        let apart = plain.replace(':', " : ");
+        let words = apart.split(|c: char| c.is_whitespace() || c == '-' || c == '_').map(singular);
         NameKey(words.collect::<String>().into())
     }
 
@@ -64,6 +66,7 @@ mod tests {
             ("olive oil", "Olive  Oil"),
             ("All-purpose flour", "all purpose flour"),
             ("Prawns", "PRAWN"),
+            ("Peeling prawns: Shells", "peeling prawn:shell"),
         ] {
             assert_eq!(NameKey::of(a), NameKey::of(b), "{a} / {b}");
         }

@@ -10,6 +10,7 @@
 )]
 
 mod cli;
+mod contract;
 mod corners;
 mod follow;
 mod laws;
