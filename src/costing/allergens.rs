@@ -4,7 +4,8 @@
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use super::Costing;
-use super::bought::{PriceFrom, RowState};
+use super::bought::PriceFrom;
+use super::choice::RowState;
 use crate::food::{Allergen, Stated};
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::recipe::Source;

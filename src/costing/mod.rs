@@ -5,9 +5,11 @@
 
 pub mod allergens;
 pub mod bought;
+pub mod choice;
 pub mod convert;
 pub mod dish;
 pub mod fabricated;
+pub mod line;
 pub mod made;
 pub mod price;
 pub mod rate;
@@ -15,10 +17,12 @@ pub mod scenario;
 pub mod trace;
 
 pub use allergens::AllergenSet;
-pub use bought::{ItemCost, RowCost, RowState};
+pub use bought::{ItemCost, RowCost};
+pub use choice::RowState;
 pub use dish::DishCost;
 pub use fabricated::{PartCost, TestCost};
-pub use made::{LineCost, RecipeCost};
+pub use line::LineCost;
+pub use made::RecipeCost;
 pub use rate::Rate;
 pub use scenario::{Charging, Scenario};
 pub use trace::{LineTrace, MeasureFrom, YieldFrom};

@@ -1,0 +1,357 @@
+//! Which price row of an item counts on the day: the newest of each history, the preferred supplier's, else the most
+//! recent, ties to the cheapest per EP unit.
+
+use std::collections::HashMap;
+
+use indexmap::IndexMap;
+use jiff::civil::Date;
+
+use super::bought::{ItemCost, PriceFrom, RowCost};
+use super::convert::Kind;
+use super::rate::Rate;
+use super::scenario::Scenario;
+use crate::kitchen::price::{Item, Price, PriceRow};
+use crate::kitchen::{Field, Kitchen, NameKey};
+use crate::number::Decimal;
+use crate::problem::{Code, Fault, Problem, THERE};
+use crate::schema::Column;
+
+/// Why a price row is used or not.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RowState {
+    /// It is the price in use.
+    InUse,
+    /// A newer price of the same pack has replaced it.
+    Older,
+    /// It begins after the costing date.
+    Later,
+    /// Another supplier or pack is preferred or newer.
+    Other,
+    /// Another row of the same day is cheaper per EP unit.
+    Dearer,
+    /// It could not be read.
+    Broken,
+}
+
+impl RowState {
+    /// In words.
+    pub fn word(self) -> &'static str {
+        match self {
+            RowState::InUse => "in use",
+            RowState::Older => "older price",
+            RowState::Later => "not yet",
+            RowState::Other => "not chosen",
+            RowState::Dearer => "dearer",
+            RowState::Broken => "not read",
+        }
+    }
+}
+
+/// Rows of one supplier, code and pack: one price history.
+type HistoryKey = (NameKey, String, String);
+
+/// The choice among the price rows of items.
+pub(super) struct Choice<'a> {
+    /// The kitchen.
+    pub(super) kitchen: &'a Kitchen,
+    /// The day.
+    pub(super) scenario: &'a Scenario,
+    /// What every price row costs.
+    pub(super) rows: &'a [Option<RowCost>],
+    /// Why every price row is used or not.
+    pub(super) states: &'a mut Vec<RowState>,
+    /// The problems met.
+    pub(super) problems: &'a mut Vec<Problem>,
+}
+
+impl<'a> Choice<'a> {
+    fn row(&self, index: usize) -> Option<&'a PriceRow> {
+        self.kitchen.entries.prices.get(index)
+    }
+
+    fn set(&mut self, index: usize, state: RowState) {
+        if let Some(slot) = self.states.get_mut(index)
+            && (*slot != RowState::Broken || state == RowState::InUse)
+        {
+            *slot = state;
+        }
+    }
+
+    /// What an item costs by the row that counts. `None` when a reported problem stops it.
+    pub(super) fn item(&mut self, item: &Item) -> Option<ItemCost> {
+        if item.broken {
+            return None;
+        }
+        if item.rows.is_empty() {
+            return self.without_rows(item);
+        }
+        let mut histories: IndexMap<HistoryKey, Vec<usize>> = IndexMap::new();
+        for index in &item.rows {
+            let row = self.row(*index)?;
+            if row.date.is_broken() || row.preferred.is_broken() {
+                return None;
+            }
+            let key = (NameKey::of(&row.supplier), row.code.to_lowercase(), pack_key(row));
+            histories.entry(key).or_default().push(*index);
+        }
+        let mut current = Vec::new();
+        for rows in histories.values() {
+            match self.newest(rows) {
+                Newest::Row(index) => current.push(index),
+                Newest::None => {}
+                Newest::Stop => return None,
+            }
+        }
+        if current.is_empty() {
+            self.no_price(item);
+            return None;
+        }
+        let chosen = self.choose(item, &histories, current)?;
+        self.finish(item, chosen, &histories)
+    }
+
+    fn without_rows(&mut self, item: &Item) -> Option<ItemCost> {
+        if let Some(paid) = &item.test_price {
+            let (kind, per) = Kind::of(&paid.per, self.kitchen.settings.volumes);
+            let ap = Rate { money: paid.price, per };
+            return Some(ItemCost { from: PriceFrom::TestRow(paid.row), kind, ap, row_yield: None });
+        }
+        item.is_water.then_some(ItemCost {
+            from: PriceFrom::Water,
+            kind: Kind::Volume,
+            ap: Rate { money: Decimal::ZERO, per: Decimal::ONE },
+            row_yield: None,
+        })
+    }
+
+    /// The newest row on or before the day. A blank date is the oldest; two rows of one day must agree.
+    fn newest(&mut self, rows: &[usize]) -> Newest {
+        let day = |index: &usize| self.row(*index).and_then(|row| row.date.given().copied());
+        let (past, later): (Vec<usize>, Vec<usize>) =
+            rows.iter().copied().partition(|index| day(index).is_none_or(|date| date <= self.scenario.date));
+        let newest = past.iter().map(day).max();
+        let (mut now, older): (Vec<usize>, Vec<usize>) =
+            past.iter().copied().partition(|index| Some(day(index)) == newest);
+        later.into_iter().for_each(|index| self.set(index, RowState::Later));
+        older.into_iter().for_each(|index| self.set(index, RowState::Older));
+        let Some(first) = now.first().copied() else { return Newest::None };
+        let others = now.split_off(1);
+        for other in others {
+            let (Some(a), Some(b)) = (self.row(first), self.row(other)) else { continue };
+            if a.price == b.price && a.per == b.per && a.trim_yield == b.trim_yield {
+                self.set(other, RowState::Older);
+                continue;
+            }
+            let when = b.date.given().map_or_else(|| "no date".to_owned(), Date::to_string);
+            self.problems.push(
+                Fault::new(
+                    Code::PriceRowTwice,
+                    format!("“{}” has another price for the same pack and {when} at {THERE}", b.item),
+                    "Give the newer row its Date, or delete the wrong one.",
+                )
+                .speaking_of(a.input.place(Column::Price))
+                .at(b.input.place(Column::Price)),
+            );
+            return Newest::Stop;
+        }
+        Newest::Row(first)
+    }
+
+    fn no_price(&mut self, item: &Item) {
+        let Some(row) = item.rows.first().and_then(|index| self.row(*index)) else { return };
+        self.problems.push(
+            Fault::new(
+                Code::PriceMissing,
+                format!("“{}” has no price on or before {}", item.name, self.scenario.date),
+                "Add a price row of that day or before, or cost a later day.",
+            )
+            .at(row.input.place(Column::Date)),
+        );
+    }
+
+    /// The preferred supplier's row, else the most recent, ties to the cheapest per EP unit.
+    fn choose(
+        &mut self,
+        item: &Item,
+        histories: &IndexMap<HistoryKey, Vec<usize>>,
+        current: Vec<usize>,
+    ) -> Option<usize> {
+        let preferred = self.preferred(item, histories)?;
+        let mut candidates = current.clone();
+        if let Some(supplier) = preferred {
+            let of_supplier =
+                |index: &usize| self.row(*index).is_some_and(|row| NameKey::of(&row.supplier) == supplier);
+            if candidates.iter().any(&of_supplier) {
+                candidates.retain(of_supplier);
+            }
+        }
+        let day = |index: &usize| self.row(*index).and_then(|row| row.date.given().copied());
+        let newest = candidates.iter().map(day).max();
+        candidates.retain(|index| Some(day(index)) == newest);
+        if candidates.len() == 1 {
+            return candidates.first().copied();
+        }
+        self.cheapest(item, &candidates)
+    }
+
+    /// The supplier whose newest word on it is *Preferred*; `Some(None)` when none is.
+    fn preferred(&mut self, item: &Item, histories: &IndexMap<HistoryKey, Vec<usize>>) -> Option<Option<NameKey>> {
+        let mut says: HashMap<NameKey, (Option<Date>, bool, usize)> = HashMap::new();
+        for index in histories.values().flatten() {
+            let Some(row) = self.row(*index) else { continue };
+            let date = row.date.given().copied();
+            let (Some(yes), true) = (row.preferred.given(), date.is_none_or(|date| date <= self.scenario.date)) else {
+                continue;
+            };
+            let said = says.entry(NameKey::of(&row.supplier)).or_insert((date, *yes, *index));
+            if (date, *yes) >= (said.0, said.1) {
+                *said = (date, *yes, *index);
+            }
+        }
+        let mut yes: Vec<(usize, NameKey)> =
+            says.into_iter().filter(|(_, (_, yes, _))| *yes).map(|(key, (_, _, index))| (index, key)).collect();
+        yes.sort();
+        if let [first, second, ..] = yes.as_slice() {
+            let (Some(a), Some(b)) = (self.row(first.0), self.row(second.0)) else { return None };
+            self.problems.push(
+                Fault::new(
+                    Code::PreferredTwice,
+                    format!("both “{}” and “{}” are preferred for “{}”", a.supplier, b.supplier, item.name),
+                    "Leave Preferred on one supplier's row.",
+                )
+                .at(b.input.place(Column::Preferred)),
+            );
+            return None;
+        }
+        Some(yes.pop().map(|(_, key)| key))
+    }
+
+    fn cheapest(&mut self, item: &Item, candidates: &[usize]) -> Option<usize> {
+        let mut best: Option<(Decimal, usize, Kind)> = None;
+        for index in candidates {
+            // A broken row among equals might be the one to use.
+            let cost = self.rows.get(*index)?.as_ref()?;
+            let ep = cost.ap.after_yield(cost.trim_yield).and_then(Rate::unit_cost).ok()?;
+            match &best {
+                Some((_, other, kind)) if *kind != cost.kind => {
+                    let (Some(a), Some(b)) = (self.row(*other), self.row(*index)) else { return None };
+                    self.problems.push(
+                        Fault::new(
+                            Code::PricesNotComparable,
+                            format!(
+                                "“{}” is priced by {} at {THERE} and by {} here, on the same day",
+                                item.name,
+                                kind.word(),
+                                cost.kind.word()
+                            ),
+                            "Type yes in Preferred on the row to use.",
+                        )
+                        .speaking_of(a.input.place(Column::Price))
+                        .at(b.input.place(Column::Price)),
+                    );
+                    return None;
+                }
+                Some((cheapest, ..)) if *cheapest <= ep => {}
+                _ => best = Some((ep, *index, cost.kind.clone())),
+            }
+        }
+        candidates.iter().for_each(|index| self.set(*index, RowState::Dearer));
+        best.map(|(_, index, _)| index)
+    }
+
+    fn finish(&mut self, item: &Item, chosen: usize, histories: &IndexMap<HistoryKey, Vec<usize>>) -> Option<ItemCost> {
+        let row = self.row(chosen)?;
+        let mut cost = self.rows.get(chosen)?.clone()?;
+        let mut from = chosen;
+        if row.price == Field::Given(Price::Market) {
+            let history = histories.values().find(|rows| rows.contains(&chosen))?;
+            (from, cost) = self.last_dated(item, chosen, history)?;
+        }
+        self.set(from, RowState::InUse);
+        self.check_age(item, from);
+        let row_yield = self.stated_yield(item, chosen);
+        let ap = cost.ap;
+        Some(ItemCost { from: PriceFrom::Row(from), kind: cost.kind, ap, row_yield })
+    }
+
+    /// The last dated price that a market price falls back on.
+    fn last_dated(&mut self, item: &Item, market: usize, history: &[usize]) -> Option<(usize, RowCost)> {
+        let day = |index: &usize| self.row(*index).and_then(|row| row.date.given().copied());
+        let market_day = day(&market);
+        let priced =
+            |index: &usize| matches!(self.row(*index).map(|row| &row.price), Some(Field::Given(Price::Money(_))));
+        let before = |index: &usize| market_day.is_none_or(|limit| day(index).is_none_or(|date| date <= limit));
+        let last = history.iter().copied().filter(|index| priced(index) && before(index)).max_by_key(day);
+        let place = self.row(market)?.input.place(Column::Price);
+        let Some(last) = last else {
+            self.problems.push(
+                Fault::new(
+                    Code::PriceMissing,
+                    format!("“{}” is at market price and has no dated price before", item.name),
+                    "Type the price paid, or add a row with the last price and its Date.",
+                )
+                .at(place),
+            );
+            return None;
+        };
+        let known = self.row(last)?;
+        self.problems.push(
+            Fault::new(
+                Code::PriceIsMarket,
+                format!("“{}” is at market price; the last price, at {THERE}, is used", item.name),
+                "Type today's price when you know it.",
+            )
+            .speaking_of(known.input.place(Column::Price))
+            .at(place),
+        );
+        Some((last, self.rows.get(last)?.clone()?))
+    }
+
+    fn check_age(&mut self, item: &Item, index: usize) {
+        let Some(row) = self.row(index) else { return };
+        let Some(date) = row.date.given() else { return };
+        let Ok(age) = date.until(self.scenario.date) else { return };
+        let days = age.get_days();
+        if Decimal::from(days) > self.kitchen.settings.price_age {
+            self.problems.push(
+                Fault::new(
+                    Code::PriceOld,
+                    format!("the price of “{}” is {days} days old", item.name),
+                    format!(
+                        "Ask for a new price, or raise the setting Price age (now {} days).",
+                        self.kitchen.settings.price_age
+                    ),
+                )
+                .at(row.input.place(Column::Date)),
+            );
+        }
+    }
+
+    /// The yield of the row in use; where it states none, of the newest row that does. Suppliers' lists know no
+    /// yields, and a new price does not change what peeling loses.
+    fn stated_yield(&self, item: &Item, chosen: usize) -> Option<(Decimal, usize)> {
+        let stated = |index: usize| self.row(index)?.trim_yield.given().map(|fraction| (*fraction, index));
+        let day = |index: usize| self.row(index).and_then(|row| row.date.given().copied());
+        stated(chosen).or_else(|| {
+            let usable =
+                item.rows.iter().copied().filter(|index| day(*index).is_none_or(|date| date <= self.scenario.date));
+            usable.filter_map(stated).max_by_key(|(_, index)| day(*index))
+        })
+    }
+}
+
+enum Newest {
+    Row(usize),
+    None,
+    Stop,
+}
+
+/// A pack by what it says, so that `6/5 lb` and `6 / 5 LB` are one.
+fn pack_key(row: &PriceRow) -> String {
+    match &row.pack {
+        Field::Given(pack) => pack.read_as.to_lowercase(),
+        _ => [Column::Pack, Column::PackCount, Column::UnitSize, Column::SizeUnit]
+            .map(|column| row.input.text(column).to_lowercase())
+            .join("/"),
+    }
+}
