@@ -1,14 +1,10 @@
-//! What bought items cost: every price row per unit, and the ways from other measures to that unit.
+//! What a price row costs per unit, and what an item does.
 
-use super::choice::{Choice, RowState};
-use super::convert::{Converted, Kind, Links, Wanted, convert};
+use super::convert::Kind;
 use super::rate::Rate;
-use super::scenario::Scenario;
 use super::{Costing, PartCost};
-use crate::kitchen::bridge::Basis;
-use crate::kitchen::price::{Item, Price, PriceRow, Trim};
-use crate::kitchen::settings::Setting;
-use crate::kitchen::{Field, ItemId, Kitchen};
+use crate::kitchen::price::{Price, PriceRow, Trim};
+use crate::kitchen::{Field, Kitchen};
 use crate::measure::{Measured, Volumes};
 use crate::number::{Decimal, exact, rounding};
 use crate::problem::{Code, Fault, Problem};
@@ -49,39 +45,8 @@ pub struct ItemCost {
     pub row_yield: Option<(Decimal, usize)>,
 }
 
-/// What a price list comes to.
-pub(super) struct Priced {
-    /// Every price row per unit.
-    pub(super) rows: Vec<Option<RowCost>>,
-    /// Why every price row is used or not.
-    pub(super) states: Vec<RowState>,
-    /// The items.
-    pub(super) items: Vec<Option<ItemCost>>,
-    /// The problems met.
-    pub(super) problems: Vec<Problem>,
-}
-
-/// All price rows and items.
-pub(super) fn all(kitchen: &Kitchen, scenario: &Scenario) -> Priced {
-    let mut problems = Vec::new();
-    let volumes = kitchen.settings.volumes;
-    let rows: Vec<Option<RowCost>> = if kitchen.settings.is_broken(Setting::Volumes) {
-        kitchen.entries.prices.iter().map(|_| None).collect()
-    } else {
-        kitchen.entries.prices.iter().map(|row| row_cost(row, volumes, &mut problems)).collect()
-    };
-    let mut states: Vec<RowState> =
-        rows.iter().map(|row| if row.is_some() { RowState::Other } else { RowState::Broken }).collect();
-    let mut items = Vec::with_capacity(kitchen.items.len());
-    for item in &kitchen.items {
-        let mut choice = Choice { kitchen, scenario, rows: &rows, states: &mut states, problems: &mut problems };
-        items.push(choice.item(item));
-    }
-    Priced { rows, states, items, problems }
-}
-
 /// Money for what one price buys. A market price costs nothing yet: the row that stands in for it does.
-fn row_cost(row: &PriceRow, volumes: Volumes, problems: &mut Vec<Problem>) -> Option<RowCost> {
+pub(super) fn row_cost(row: &PriceRow, volumes: Volumes, problems: &mut Vec<Problem>) -> Option<RowCost> {
     let bought: Measured = match (&row.per, &row.pack) {
         (Field::Broken, _) | (Field::Blank, Field::Broken | Field::Blank) => return None,
         (Field::Given(per), _) => per.clone(),
@@ -109,31 +74,6 @@ fn row_cost(row: &PriceRow, volumes: Volumes, problems: &mut Vec<Problem>) -> Op
             None
         }
     }
-}
-
-/// Everything that joins kinds of a bought item: its measures, then its pack.
-pub(super) fn links(kitchen: &Kitchen, item: &Item, cost: &ItemCost) -> Links {
-    let volumes = kitchen.settings.volumes;
-    let mut links = Links::default();
-    links.measures(&item.bridge, volumes);
-    if let PriceFrom::Row(row) = cost.from
-        && let Some(Field::Given(pack)) = kitchen.entries.prices.get(row).map(|row| &row.pack)
-    {
-        links.pack(pack, row, volumes);
-    }
-    links
-}
-
-/// Converts `quantity` of an item as purchased into the base unit of its price.
-pub(super) fn as_purchased(
-    kitchen: &Kitchen,
-    id: ItemId,
-    cost: &ItemCost,
-    quantity: &Measured,
-) -> Result<Converted, super::convert::Stop> {
-    let Some(item) = kitchen.item(id) else { return Err(super::convert::Stop::Known) };
-    let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &item.name };
-    convert(wanted, &cost.kind, &links(kitchen, item, cost), kitchen.settings.volumes)
 }
 
 /// Warns where a price row's yield and the item's trim test say different things, to the precision typed.

@@ -6,11 +6,12 @@ use std::collections::HashMap;
 use indexmap::IndexMap;
 use jiff::civil::Date;
 
-use super::bought::{ItemCost, PriceFrom, RowCost};
+use super::bought::{self, ItemCost, PriceFrom, RowCost};
 use super::convert::Kind;
 use super::rate::Rate;
 use super::scenario::Scenario;
 use crate::kitchen::price::{Item, Price, PriceRow};
+use crate::kitchen::settings::Setting;
 use crate::kitchen::{Field, Kitchen, NameKey};
 use crate::number::Decimal;
 use crate::problem::{Code, Fault, Problem, THERE};
@@ -47,21 +48,47 @@ impl RowState {
     }
 }
 
+/// What a price list comes to.
+pub(super) struct Priced {
+    /// Every price row per unit.
+    pub(super) rows: Vec<Option<RowCost>>,
+    /// Why every price row is used or not.
+    pub(super) states: Vec<RowState>,
+    /// The items.
+    pub(super) items: Vec<Option<ItemCost>>,
+    /// The problems met.
+    pub(super) problems: Vec<Problem>,
+}
+
+/// All price rows and items.
+pub(super) fn all(kitchen: &Kitchen, scenario: &Scenario) -> Priced {
+    let mut problems = Vec::new();
+    let volumes = kitchen.settings.volumes;
+    let rows: Vec<Option<RowCost>> = if kitchen.settings.is_broken(Setting::Volumes) {
+        kitchen.entries.prices.iter().map(|_| None).collect()
+    } else {
+        kitchen.entries.prices.iter().map(|row| bought::row_cost(row, volumes, &mut problems)).collect()
+    };
+    let mut states: Vec<RowState> =
+        rows.iter().map(|row| if row.is_some() { RowState::Other } else { RowState::Broken }).collect();
+    let mut items = Vec::with_capacity(kitchen.items.len());
+    for item in &kitchen.items {
+        let mut choice = Choice { kitchen, scenario, rows: &rows, states: &mut states, problems: &mut problems };
+        items.push(choice.item(item));
+    }
+    Priced { rows, states, items, problems }
+}
+
 /// Rows of one supplier, code and pack: one price history.
 type HistoryKey = (NameKey, String, String);
 
 /// The choice among the price rows of items.
-pub(super) struct Choice<'a> {
-    /// The kitchen.
-    pub(super) kitchen: &'a Kitchen,
-    /// The day.
-    pub(super) scenario: &'a Scenario,
-    /// What every price row costs.
-    pub(super) rows: &'a [Option<RowCost>],
-    /// Why every price row is used or not.
-    pub(super) states: &'a mut Vec<RowState>,
-    /// The problems met.
-    pub(super) problems: &'a mut Vec<Problem>,
+struct Choice<'a> {
+    kitchen: &'a Kitchen,
+    scenario: &'a Scenario,
+    rows: &'a [Option<RowCost>],
+    states: &'a mut Vec<RowState>,
+    problems: &'a mut Vec<Problem>,
 }
 
 impl<'a> Choice<'a> {
@@ -78,7 +105,7 @@ impl<'a> Choice<'a> {
     }
 
     /// What an item costs by the row that counts. `None` when a reported problem stops it.
-    pub(super) fn item(&mut self, item: &Item) -> Option<ItemCost> {
+    fn item(&mut self, item: &Item) -> Option<ItemCost> {
         if item.broken {
             return None;
         }

@@ -4,12 +4,11 @@
 //! first; the yield is crossed once.
 
 use crate::costing::rate::Amount;
-use crate::costing::trace::MeasureFrom;
 use crate::kitchen::NameKey;
 use crate::kitchen::bridge::{Basis, Bridge};
 use crate::measure::{Dimension, Measured, Pack, Unit, Volumes};
 use crate::number::{Decimal, Overflow, exact};
-use crate::problem::{Code, Fault};
+use crate::problem::{Code, Fault, Place, Problem};
 
 /// A kind of base unit.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -62,6 +61,17 @@ impl Kind {
     fn is_counted(&self) -> bool {
         matches!(self, Kind::Each | Kind::Own(_))
     }
+}
+
+/// Where a measure comes from, the most certain first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum MeasureFrom {
+    /// A row of the measures table, as an index into the entries.
+    Row(usize),
+    /// What a recipe makes in two measures.
+    Makes,
+    /// The pack of a price row, as an index into the entries.
+    Pack(usize),
 }
 
 /// What joins two kinds for one food.
@@ -150,6 +160,24 @@ pub enum Stop {
     Known,
     /// A number that does not fit.
     Overflow,
+}
+
+impl Stop {
+    /// What to say of it at `place`; nothing when it has been said.
+    pub fn at(self, place: Place) -> Option<Problem> {
+        match self {
+            Stop::Fault(fault) => Some(fault.at(place)),
+            Stop::Known => None,
+            Stop::Overflow => {
+                let fault = Fault::new(
+                    Code::NumberOutOfRange,
+                    "the numbers here are too large or too small to compute exactly",
+                    "Check the quantity, the pack and the price.",
+                );
+                Some(fault.at(place))
+            }
+        }
+    }
 }
 
 impl From<Overflow> for Stop {

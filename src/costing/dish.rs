@@ -1,9 +1,8 @@
 //! What a dish costs as it is sold: its share of the batch, Q and spice, against its menu price and target.
 
-use super::fabricated::problem;
-use super::made;
 use super::rate::{Amount, Rate};
 use super::{Costing, price};
+use super::{links, made};
 use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{QFactor, Recipe};
@@ -71,7 +70,7 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Opt
         Err(stop) => {
             let row = dish.row.and_then(|row| kitchen.entries.menu.get(row));
             let place = row.map_or_else(|| dish.place.clone(), |row| row.input.place(Column::Portion));
-            costing.problems.extend(problem(stop, place));
+            costing.problems.extend(stop.at(place));
             None
         }
     }
@@ -200,7 +199,6 @@ fn ratio(kitchen: &Kitchen, recipe: &Recipe, own: &Measured, card: &Measured) ->
     let volumes = kitchen.settings.volumes;
     let (kind, factor) = Kind::of(&card.unit, volumes);
     let wanted = Wanted { quantity: own, prep: None, basis: Basis::Ap, name: &recipe.name };
-    let links = made::links(kitchen, recipe);
-    let converted = convert(wanted, &kind, &links, volumes)?.amount;
+    let converted = convert(wanted, &kind, &links::of_recipe(kitchen, recipe), volumes)?.amount;
     Ok(converted.over(exact::mul(card.amount, factor)?)?)
 }

@@ -1,11 +1,11 @@
 //! What the parts of a yield test cost: fixed charges first, the joint remainder spread over the mains, every cent
 //! of the purchase accounted for.
 
-use super::bought::{self, PriceFrom};
+use super::bought::PriceFrom;
 use super::convert::{Kind, Stop, Wanted, convert};
 use super::rate::{Amount, Rate};
 use super::scenario::Charging;
-use super::{Costing, made};
+use super::{Costing, links};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, Run, Test};
@@ -58,25 +58,9 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: TestId) -> Opti
     match compute(kitchen, costing, test) {
         Ok(cost) => Some(cost),
         Err((place, stop)) => {
-            costing.problems.extend(problem(stop, place));
+            costing.problems.extend(stop.at(place));
             None
         }
-    }
-}
-
-/// What to say of a stop; nothing when it has been said.
-pub(super) fn problem(stop: Stop, place: Place) -> Option<Problem> {
-    match stop {
-        Stop::Fault(fault) => Some(fault.at(place)),
-        Stop::Known => None,
-        Stop::Overflow => Some(
-            Fault::new(
-                Code::NumberOutOfRange,
-                "the numbers here are too large or too small to compute exactly",
-                "Check the quantity, the pack and the price.",
-            )
-            .at(place),
-        ),
     }
 }
 
@@ -151,7 +135,7 @@ pub fn weight_cost(
             match (&cost.kind, count) {
                 (Kind::Each, Some(count)) => Ok(cost.ap.cost_of(Amount::of(count))?),
                 _ => {
-                    let converted = bought::as_purchased(kitchen, id, cost, &weight)?;
+                    let converted = links::as_purchased(kitchen, id, cost, &weight)?;
                     if converted.shrinks {
                         // A measure of the edible portion cannot weigh what was bought.
                         return Err(Stop::Fault(count_wanted(kitchen, source)));
@@ -167,10 +151,10 @@ pub fn weight_cost(
         Source::Made(id) => {
             let rate = costing.recipe(id).ok_or(Stop::Known)?;
             let recipe = kitchen.recipe(id).ok_or(Stop::Known)?;
-            let (kind, unit_rate) = rate.unit_rate().ok_or_else(|| made::no_makes(&recipe.name))?;
+            let (kind, unit_rate) = rate.unit_rate().ok_or_else(|| links::no_makes(&recipe.name))?;
             let wanted = Wanted { quantity: &weight, prep: None, basis: Basis::Ap, name: &recipe.name };
-            let links = made::links(kitchen, recipe);
-            Ok(unit_rate.cost_of(convert(wanted, &kind, &links, kitchen.settings.volumes)?.amount)?)
+            let joins = links::of_recipe(kitchen, recipe);
+            Ok(unit_rate.cost_of(convert(wanted, &kind, &joins, kitchen.settings.volumes)?.amount)?)
         }
         Source::Unknown => Err(Stop::Known),
     }
@@ -221,7 +205,7 @@ fn charges(kitchen: &Kitchen, costing: &Costing, test: &Test, input: Rate) -> Pl
                 let cost = costing.item(*item).ok_or_else(|| (place(), Stop::Known))?;
                 let one_gram = Measured { amount: Decimal::ONE, unit: Unit::gram() };
                 let amount = amount.as_ref().unwrap_or(&one_gram);
-                let converted = bought::as_purchased(kitchen, *item, cost, amount).map_err(|stop| (place(), stop))?;
+                let converted = links::as_purchased(kitchen, *item, cost, amount).map_err(|stop| (place(), stop))?;
                 let money = cost.ap.cost_of(converted.amount).map_err(|_| (place(), Stop::Overflow))?;
                 Some(Rate { money, per: *grams })
             }

@@ -1,10 +1,11 @@
 //! What one line of a recipe costs: where its ingredient comes from, the way to the unit of its price, the yield.
 
+use super::bought::PriceFrom;
 use super::convert::{Converted, Kind, Links, Stop, Wanted, convert};
-use super::made::{self, no_makes};
+use super::links::{self, no_makes};
 use super::rate::{Amount, Rate};
 use super::trace::{CostedAs, LineTrace, YieldFrom};
-use super::{Costing, ItemCost, bought};
+use super::{Costing, ItemCost};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, Trim};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
@@ -106,7 +107,7 @@ impl<'a> Coster<'a> {
         if let Some(can) = self.the_can_meant(&quantity.unit, cost) {
             quantity.unit = can;
         }
-        let links = bought::links(self.kitchen, item, cost);
+        let links = links::of_item(self.kitchen, item, cost);
         if self.line.own_yield.is_none()
             && let Trim::Main(part) = item.trim
             && self.needs_yield(&quantity, &cost.kind, &links)
@@ -139,7 +140,7 @@ impl<'a> Coster<'a> {
 
     /// `can` of an item that comes in `#10 can`s alone is one of those.
     fn the_can_meant(&self, unit: &Unit, cost: &ItemCost) -> Option<Unit> {
-        let bought::PriceFrom::Row(row) = cost.from else { return None };
+        let PriceFrom::Row(row) = cost.from else { return None };
         let Some(Field::Given(pack)) = self.kitchen.entries.prices.get(row).map(|row| &row.pack) else { return None };
         let pieces = pack.pieces.as_ref()?;
         match (unit, &pieces.unit) {
@@ -226,7 +227,7 @@ impl<'a> Coster<'a> {
         }
         let (kind, rate) = unit_rate.ok_or_else(|| no_makes(&recipe.name))?;
         let mut quantity = quantity.clone();
-        let links = made::links(self.kitchen, recipe);
+        let links = links::of_recipe(self.kitchen, recipe);
         if self.is_liquid_ounce(&quantity.unit, &kind) && self.convert(&quantity, &kind, &links).is_err() {
             self.warn_of_ounce();
             quantity.unit = Unit::fluid_ounce();

@@ -1,9 +1,9 @@
 //! What recipes cost: the batch over its lines, its portions, and what one unit of it costs inside another recipe.
 
 use super::Costing;
-use super::convert::{Kind, Links, Stop, Wanted, convert};
-use super::fabricated::problem;
+use super::convert::{Kind, Stop, Wanted, convert};
 use super::line::{Coster, LineCost};
+use super::links::{no_makes, of_recipe};
 use super::rate::{Amount, Rate};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{QFactor, Recipe, RecipeEntry};
@@ -49,23 +49,6 @@ impl RecipeCost {
     }
 }
 
-/// Everything that joins kinds of a recipe: its measures, then what it makes.
-pub(super) fn links(kitchen: &Kitchen, recipe: &Recipe) -> Links {
-    let volumes = kitchen.settings.volumes;
-    let mut links = Links::default();
-    links.measures(&recipe.bridge, volumes).makes(&recipe.makes, volumes);
-    links
-}
-
-/// The stop of a recipe whose batch is not known in the measure asked for.
-pub(super) fn no_makes(name: &str) -> Stop {
-    Stop::Fault(Fault::new(
-        Code::YieldUnknown,
-        format!("“{name}” does not say how much it makes"),
-        "Add Makes to its card (such as 3 qt), or ask for it by the portion or batch.",
-    ))
-}
-
 /// Costs one recipe. `None` when a reported problem stops it.
 pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: RecipeId) -> Option<RecipeCost> {
     let recipe = kitchen.recipe(id)?;
@@ -85,7 +68,7 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: RecipeId) -> Op
                     Stop::Fault(fault) if fault.code == Code::MainsSeveral => Column::Item,
                     _ => Column::Qty,
                 };
-                costing.problems.extend(problem(stop, typed.input.place(column)));
+                costing.problems.extend(stop.at(typed.input.place(column)));
             }
         }
     }
@@ -95,7 +78,7 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: RecipeId) -> Op
     match batch(kitchen, costing, recipe, entry, lines) {
         Ok(cost) => Some(cost),
         Err((column, stop)) => {
-            costing.problems.extend(problem(stop, entry.input.place(column)));
+            costing.problems.extend(stop.at(entry.input.place(column)));
             None
         }
     }
@@ -171,7 +154,7 @@ fn in_makes(kitchen: &Kitchen, recipe: &Recipe, quantity: &Measured) -> Result<A
     let first = recipe.makes.first().ok_or_else(|| no_makes(&recipe.name))?;
     let (kind, _) = Kind::of(&first.unit, kitchen.settings.volumes);
     let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
-    let amount = convert(wanted, &kind, &links(kitchen, recipe), kitchen.settings.volumes)?.amount;
+    let amount = convert(wanted, &kind, &of_recipe(kitchen, recipe), kitchen.settings.volumes)?.amount;
     if amount.num <= Decimal::ZERO { Err(Stop::Overflow) } else { Ok(amount) }
 }
 

@@ -10,6 +10,7 @@ pub mod convert;
 pub mod dish;
 pub mod fabricated;
 pub mod line;
+mod links;
 pub mod made;
 pub mod price;
 pub mod rate;
@@ -19,13 +20,14 @@ pub mod trace;
 pub use allergens::AllergenSet;
 pub use bought::{ItemCost, RowCost};
 pub use choice::RowState;
+pub use convert::MeasureFrom;
 pub use dish::DishCost;
 pub use fabricated::{PartCost, TestCost};
 pub use line::LineCost;
 pub use made::RecipeCost;
 pub use rate::Rate;
 pub use scenario::{Charging, Scenario};
-pub use trace::{LineTrace, MeasureFrom, YieldFrom};
+pub use trace::{LineTrace, YieldFrom};
 
 use crate::kitchen::{ItemId, Kitchen, Node, PartId, RecipeId, TestId};
 use crate::problem::Problem;
@@ -77,7 +79,7 @@ impl Costing {
 
 /// Costs `kitchen` under `scenario`.
 pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
-    let priced = bought::all(kitchen, scenario);
+    let priced = choice::all(kitchen, scenario);
     let mut costing = Costing {
         scenario: scenario.clone(),
         rows: priced.rows,

@@ -1,6 +1,6 @@
 //! Where a line's figure came from: compact provenance, from which formulas, JSON and explanations are made.
 
-use crate::costing::convert::Kind;
+use crate::costing::convert::{Kind, MeasureFrom};
 use crate::costing::rate::{Amount, Rate};
 use crate::kitchen::PartId;
 use crate::kitchen::bridge::Basis;
@@ -41,17 +41,6 @@ pub enum CostedAs {
     Portions(crate::kitchen::RecipeId),
     /// A recipe by the batch.
     Batches(crate::kitchen::RecipeId),
-}
-
-/// Where a measure comes from, the most certain first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum MeasureFrom {
-    /// A row of the measures table, as an index into the entries.
-    Row(usize),
-    /// What a recipe makes in two measures.
-    Makes,
-    /// The pack of a price row, as an index into the entries.
-    Pack(usize),
 }
 
 /// Where a yield comes from.

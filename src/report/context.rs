@@ -6,9 +6,9 @@ use crate::kitchen::{ItemId, Kitchen, PartId, RecipeId};
 use crate::measure::currency;
 use crate::number::{BareRule, Decimal};
 use crate::report::formula::Ref;
+use crate::report::in_force::SettingsLayout;
 use crate::report::layout::{Layout, Total};
 use crate::report::row::{Cell, Content, Ink, Look};
-use crate::report::sheets::settings::SettingsLayout;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 
 /// Everything a sheet is made from.

@@ -5,7 +5,9 @@
 
 mod context;
 pub mod csv;
+mod dish_cells;
 mod formula;
+mod in_force;
 pub mod json;
 mod layout;
 mod names;

@@ -8,8 +8,8 @@ use std::collections::{HashMap, HashSet};
 use crate::kitchen::{InputRow, Kitchen};
 use crate::problem::{Code, Place, Problem, Severity};
 use crate::report::formula::Ref;
+use crate::report::in_force::SettingsLayout;
 use crate::report::layout::{Layout, rows_of};
-use crate::report::sheets::settings::SettingsLayout;
 use crate::schema::{Label, TableKind};
 
 /// A problem at a cell of the workbook.

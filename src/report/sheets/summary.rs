@@ -1,18 +1,17 @@
 //! The Summary: one row per dish, live, with where it stands; the costing date, the problems and the cautions.
 
 use crate::costing::DishCost;
-use crate::kitchen::Field;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::settings::{PriceRounding, Setting};
-use crate::number::{BareRule, Decimal};
-use crate::report::context::{Context, fraction_from};
+use crate::number::Decimal;
+use crate::report::context::Context;
+use crate::report::dish_cells::{price_cell, target_formula, tax_formula};
 use crate::report::formula::{Formula, Ref};
 use crate::report::names;
 use crate::report::problems::Counts;
 use crate::report::row::{Cell, Content, Frame, Ink, Look, Row, Rows};
 use crate::report::sheets::working::WorkingColumn;
 use crate::report::standing::Standing;
-use crate::schema::{Column, Label, TableKind};
 
 /// The columns of the Summary.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -121,7 +120,7 @@ impl DishRow<'_> {
         let portion_cost = WorkingColumn::PortionCost.cell(self.index).from(names::SUMMARY);
         let ex_tax = WorkingColumn::ExTax.cell(self.index).from(names::SUMMARY);
         let price = price_cell(self.context, self.dish).map(|cell| cell.from(names::SUMMARY));
-        let target = target_formula(self.context, self.dish);
+        let target = target_formula(self.context, self.dish, names::SUMMARY);
         let food_cost = format!("{}/{ex_tax}", self.at(C::PortionCost));
         let margin = format!("{ex_tax}-{}", self.at(C::PortionCost));
         let mut cells: Vec<Cell> = [
@@ -168,41 +167,4 @@ impl DishRow<'_> {
             _ => price,
         }
     }
-}
-
-/// Where a dish's menu price was typed: on the menu, else on its card.
-pub fn price_cell(context: &Context<'_>, dish: &Dish) -> Option<Ref> {
-    let on_menu =
-        dish.row.filter(|row| context.kitchen.entries.menu.get(*row).is_some_and(|row| row.menu_price != Field::Blank));
-    match on_menu {
-        Some(row) => context.input(TableKind::Menu, row, Column::MenuPrice),
-        None => context.layout.cards.get(dish.recipe?.index())?.label(Label::MenuPrice),
-    }
-}
-
-/// The target as a formula on the Summary: the menu's, else the card's, else the setting's.
-fn target_formula(context: &Context<'_>, dish: &Dish) -> Option<String> {
-    let menu = dish.row.and_then(|row| Some((row, context.kitchen.entries.menu.get(row)?)));
-    if let Some((row, entry)) = menu.filter(|(_, entry)| entry.target != Field::Blank) {
-        let cell = context.input(TableKind::Menu, row, Column::Target)?.from(names::SUMMARY);
-        return fraction_from(entry.input.typed(Column::Target), &cell, BareRule::UpToOne);
-    }
-    let recipe = dish.recipe?;
-    let card = context.kitchen.entries.recipes.get(recipe.index()).filter(|entry| entry.target != Field::Blank);
-    if let Some(entry) = card {
-        let cell = context.layout.cards.get(recipe.index())?.label(Label::Target)?.from(names::SUMMARY);
-        return fraction_from(entry.input.typed(Column::Target), &cell, BareRule::UpToOne);
-    }
-    context.settings.value(Setting::TargetFoodCost).map(|cell| cell.from(names::SUMMARY))
-}
-
-/// The tax within a dish's price as a formula on `sheet`: the menu's, else the setting's.
-pub fn tax_formula(context: &Context<'_>, dish: &Dish, sheet: &str) -> String {
-    let menu = dish.row.and_then(|row| Some((row, context.kitchen.entries.menu.get(row)?)));
-    let own = menu.filter(|(_, entry)| entry.tax != Field::Blank).and_then(|(row, entry)| {
-        let cell = context.input(TableKind::Menu, row, Column::Tax)?.from(sheet);
-        fraction_from(entry.input.typed(Column::Tax), &cell, BareRule::BelowOne)
-    });
-    own.or_else(|| context.settings.value(Setting::TaxIncluded).map(|cell| cell.from(sheet)))
-        .unwrap_or_else(|| "0".to_owned())
 }

@@ -10,12 +10,12 @@ use crate::kitchen::settings::Setting;
 use crate::kitchen::{ItemId, RecipeId};
 use crate::number::{BareRule, Decimal, plain};
 use crate::report::context::{Context, fraction_from};
+use crate::report::dish_cells::{price_cell, tax_formula};
 use crate::report::formula::{Formula, Ref};
 use crate::report::layout::Total;
 use crate::report::names;
 use crate::report::row::{Cell, Frame, Ink, Look, Row, Rows};
 use crate::report::sheets::prices::{base_unit, price_from};
-use crate::report::sheets::summary::{price_cell, tax_formula};
 use crate::schema::{Column, Label, TableKind};
 
 /// The columns of the dishes.
