@@ -16,6 +16,7 @@ mod follow;
 mod laws;
 mod layers;
 mod published;
+mod readme;
 mod recalc;
 mod samples;
 mod support;
