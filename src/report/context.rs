@@ -7,7 +7,8 @@ use crate::measure::currency;
 use crate::number::{BareRule, Decimal};
 use crate::report::formula::Ref;
 use crate::report::in_force::SettingsLayout;
-use crate::report::layout::{Layout, Total};
+use crate::report::layout::Layout;
+use crate::report::recipe_layout::Total;
 use crate::report::row::{Cell, Content, Ink, Look};
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 
@@ -78,7 +79,7 @@ impl Context<'_> {
 
     /// A total of a recipe's card.
     pub fn total(&self, id: RecipeId, total: Total) -> Option<Ref> {
-        Some(self.layout.cards.get(id.index())?.total(total))
+        Some(self.layout.recipes.get(id.index())?.total(total))
     }
 }
 

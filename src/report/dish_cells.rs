@@ -14,7 +14,7 @@ pub fn price_cell(context: &Context<'_>, dish: &Dish) -> Option<Ref> {
         dish.row.filter(|row| context.kitchen.entries.menu.get(*row).is_some_and(|row| row.menu_price != Field::Blank));
     match on_menu {
         Some(row) => context.input(TableKind::Menu, row, Column::MenuPrice),
-        None => context.layout.cards.get(dish.recipe?.index())?.label(Label::MenuPrice),
+        None => context.layout.recipes.get(dish.recipe?.index())?.label(Label::MenuPrice),
     }
 }
 
@@ -28,7 +28,7 @@ pub fn target_formula(context: &Context<'_>, dish: &Dish, sheet: &str) -> Option
     let recipe = dish.recipe?;
     let card = context.kitchen.entries.recipes.get(recipe.index()).filter(|entry| entry.target != Field::Blank);
     if let Some(entry) = card {
-        let cell = context.layout.cards.get(recipe.index())?.label(Label::Target)?.from(sheet);
+        let cell = context.layout.recipes.get(recipe.index())?.label(Label::Target)?.from(sheet);
         return fraction_from(entry.input.typed(Column::Target), &cell, BareRule::UpToOne);
     }
     context.settings.value(Setting::TargetFoodCost).map(|cell| cell.from(sheet))

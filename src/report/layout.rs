@@ -3,12 +3,14 @@
 //! Holds sheet names and row numbers only; a cell's address is computed from them when a formula names it.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{InputRow, Kitchen};
 use crate::report::formula::Ref;
 use crate::report::names::{self, Names};
-use crate::schema::{CarriedSheet, Column, Label, TableKind, output};
+use crate::report::recipe_layout::{RecipeLayout, typed_lines};
+use crate::schema::{CarriedSheet, Column, TableKind, output};
 
 /// A column of a table sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,7 +33,8 @@ pub struct TableLayout {
 }
 
 impl TableLayout {
-    fn new(kind: TableKind, rows: &[&InputRow]) -> Self {
+    /// The layout of a table: the columns that it must have or that are filled, then our own.
+    pub fn new(kind: TableKind, rows: &[&InputRow]) -> Self {
         let used = |column: Column| rows.iter().any(|row| !row.typed(column).is_blank());
         let must = |column: Column| kind.signature().all.contains(&column) || kind.name_column() == column;
         let mut slots: Vec<Slot> = kind
@@ -72,122 +75,37 @@ fn always(kind: TableKind, column: Column) -> bool {
         TableKind::Measures => matches!(column, Column::Weighs | Column::Holds),
         TableKind::Menu => matches!(column, Column::Recipe | Column::Portion | Column::MenuPrice),
         TableKind::YieldTests => matches!(column, Column::Unit | Column::ChargedAs | Column::Value),
-        TableKind::CardLines => column == Column::Unit,
+        TableKind::CardLines | TableKind::RecipeLines => column == Column::Unit,
+        TableKind::RecipeFacts => column == Column::Makes,
         _ => false,
     }
 }
 
-/// Where a recipe's card stands.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct CardLayout {
-    /// Its sheet.
-    pub sheet: String,
-    /// Its labels, from the first row on.
-    pub labels: Vec<Label>,
-    /// The columns of its lines: those that are filled, then our own.
-    pub slots: Vec<Slot>,
-    /// How many lines it has, unread ones included.
-    pub lines: usize,
-}
+/// Up to so many recipes have cards; more stand in lists.
+pub const MOST_CARDS: usize = 200;
 
-/// The totals of a card, in the order in which they stand below its lines.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Total {
-    /// Ingredients of the batch.
-    Food,
-    /// Q of its own card.
-    Q,
-    /// Spice of its own card.
-    Spice,
-    /// All three.
-    Batch,
-    /// What it makes, in base units.
-    Makes,
-    /// What one base unit costs inside another recipe.
-    UnitCost,
-    /// One portion in base units.
-    Portion,
-    /// Portions.
-    Portions,
-    /// What one portion costs.
-    PortionCost,
-}
-
-impl Total {
-    /// Its place among the totals, and among the labels of the closed list.
-    pub fn index(self) -> usize {
-        self as usize
-    }
-
-    /// Its label.
-    pub fn label(self) -> &'static str {
-        output::CARD_LABELS.get(self.index()).copied().unwrap_or_default()
-    }
-}
-
-impl CardLayout {
-    fn of(entry: &RecipeEntry, sheet: String) -> Self {
-        let lines: Vec<&InputRow> = entry.lines.iter().map(|line| &line.input).chain(&entry.unread).collect();
-        let filled = |label: Label| label == Label::Recipe || !entry.input.typed(label.column()).is_blank();
-        CardLayout {
-            sheet,
-            labels: Label::ALL.iter().copied().filter(|label| filled(*label)).collect(),
-            slots: TableLayout::new(TableKind::CardLines, &lines).slots,
-            lines: lines.len(),
-        }
-    }
-
-    /// The zero-based row of the line header: a blank row stands above it.
-    pub fn header_row(&self) -> u32 {
-        u32::try_from(self.labels.len()).unwrap_or(u32::MAX).saturating_add(1)
-    }
-
-    /// The zero-based row of a line.
-    pub fn line_row(&self, index: usize) -> u32 {
-        self.header_row().saturating_add(1).saturating_add(u32::try_from(index).unwrap_or(u32::MAX))
-    }
-
-    /// The zero-based row of the first total: a blank row stands above it.
-    pub fn totals_row(&self) -> u32 {
-        self.line_row(self.lines).saturating_add(1)
-    }
-
-    /// The cell of a label's value.
-    pub fn label(&self, label: Label) -> Option<Ref> {
-        let row = self.labels.iter().position(|known| *known == label)?;
-        Some(Ref::new(&self.sheet, u32::try_from(row).ok()?, 1))
-    }
-
-    /// The cell of an input column of a line, when the card has it.
-    pub fn input(&self, index: usize, column: Column) -> Option<Ref> {
-        self.line(index, Slot::Input(column))
-    }
-
-    /// The cell of a column of our own in a line.
-    pub fn own(&self, index: usize, header: &'static str) -> Ref {
-        self.line(index, Slot::Own(header)).unwrap_or_else(|| Ref::new(&self.sheet, self.line_row(index), 0))
-    }
-
-    fn line(&self, index: usize, slot: Slot) -> Option<Ref> {
-        let column = self.slots.iter().position(|known| *known == slot).and_then(|at| u16::try_from(at).ok())?;
-        Some(Ref::new(&self.sheet, self.line_row(index), column))
-    }
-
-    /// The cell of a total.
-    pub fn total(&self, total: Total) -> Ref {
-        let row = self.totals_row().saturating_add(u32::try_from(total.index()).unwrap_or(u32::MAX));
-        Ref::new(&self.sheet, row, 1)
-    }
-}
+/// The most rows of a sheet below its header (ECMA-376 part 1, 18.3.1.73, as programs write them).
+const MOST_ROWS: usize = 1_048_575;
 
 /// Where everything stands.
 #[derive(Debug, Clone)]
 pub struct Layout {
     tables: BTreeMap<TableKind, TableLayout>,
-    /// The cards, beside the kitchen's recipes.
-    pub cards: Vec<CardLayout>,
+    /// The recipes, beside the kitchen's.
+    pub recipes: Vec<RecipeLayout>,
+    /// The lists that hold the recipes when they are too many for cards.
+    pub lists: Option<Lists>,
     /// The sheets of the carried sheets, beside them.
     pub carried: Vec<String>,
+}
+
+/// Where many recipes stand: a table of facts, and their lines on as many sheets as they need.
+#[derive(Debug, Clone)]
+pub struct Lists {
+    /// The table of facts, a row a recipe.
+    pub facts: Arc<TableLayout>,
+    /// The sheets of lines, each with the recipes on it.
+    pub sheets: Vec<(TableLayout, std::ops::Range<usize>)>,
 }
 
 impl Layout {
@@ -201,16 +119,48 @@ impl Layout {
             }
         }
         let mut names = Names::new();
-        let cards =
-            kitchen.entries.recipes.iter().map(|entry| CardLayout::of(entry, names.card(&entry.name))).collect();
+        let entries = &kitchen.entries.recipes;
+        let (recipes, lists) = if entries.len() > MOST_CARDS {
+            let (recipes, lists) = listed(entries);
+            lists.sheets.iter().for_each(|(sheet, _)| names.take(&sheet.sheet));
+            (recipes, Some(lists))
+        } else {
+            let cards = entries.iter().map(|entry| RecipeLayout::card(entry, names.card(&entry.name)));
+            (cards.collect(), None)
+        };
         let carried = carried.iter().map(|sheet| names.carried(&sheet.name)).collect();
-        Layout { tables, cards, carried }
+        Layout { tables, recipes, lists, carried }
     }
 
     /// The table of a kind, when the book has rows of it.
     pub fn table(&self, kind: TableKind) -> Option<&TableLayout> {
         self.tables.get(&kind)
     }
+}
+
+/// Recipes in lists. The lines of one recipe never part.
+fn listed(entries: &[RecipeEntry]) -> (Vec<RecipeLayout>, Lists) {
+    let heads: Vec<&InputRow> = entries.iter().map(|entry| &entry.input).collect();
+    let facts = Arc::new(TableLayout::new(TableKind::RecipeFacts, &heads));
+    let all: Vec<&InputRow> = entries.iter().flat_map(typed_lines).collect();
+    let lines = TableLayout::new(TableKind::RecipeLines, &all);
+    let slots: Arc<[Slot]> = lines.slots.clone().into();
+    let mut recipes = Vec::with_capacity(entries.len());
+    let mut sheets: Vec<(TableLayout, std::ops::Range<usize>)> = Vec::new();
+    let mut sheet: Arc<str> = Arc::from(lines.sheet.as_str());
+    let (mut used, mut first) = (0_usize, 0_usize);
+    for (index, entry) in entries.iter().enumerate() {
+        let count = typed_lines(entry).count();
+        if used.saturating_add(count) > MOST_ROWS && used > 0 {
+            sheets.push((TableLayout { sheet: sheet.to_string(), ..lines.clone() }, first..index));
+            sheet = Arc::from(format!("{} {}", lines.sheet, sheets.len().saturating_add(1)));
+            (used, first) = (0, index);
+        }
+        recipes.push(RecipeLayout::listed(&facts, index, &sheet, &slots, lines.row(used), count));
+        used = used.saturating_add(count);
+    }
+    sheets.push((TableLayout { sheet: sheet.to_string(), ..lines }, first..entries.len()));
+    (recipes, Lists { facts, sheets })
 }
 
 /// The rows of a table sheet in the order in which they are written: those read, then those without a name.

@@ -13,6 +13,7 @@ mod layout;
 mod names;
 mod number;
 pub mod problems;
+mod recipe_layout;
 mod row;
 mod sheets;
 pub mod stamp;

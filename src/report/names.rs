@@ -48,6 +48,11 @@ impl Names {
         Names { taken: reserved.map(str::to_lowercase).collect() }
     }
 
+    /// Takes a name of ours that only large books have.
+    pub fn take(&mut self, name: &str) {
+        self.taken.insert(name.to_lowercase());
+    }
+
     /// The name of a card's sheet.
     pub fn card(&mut self, recipe: &str) -> String {
         self.distinct(&allowed(recipe), "")

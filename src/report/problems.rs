@@ -10,6 +10,7 @@ use crate::problem::{Code, Place, Problem, Severity};
 use crate::report::formula::Ref;
 use crate::report::in_force::SettingsLayout;
 use crate::report::layout::{Layout, rows_of};
+use crate::report::recipe_layout::typed_lines;
 use crate::schema::{Label, TableKind};
 
 /// A problem at a cell of the workbook.
@@ -126,14 +127,13 @@ impl Landing<'_> {
                 self.row(row, sheet, |column| table.input(index, column));
             }
         }
-        for (entry, card) in kitchen.entries.recipes.iter().zip(&layout.cards) {
+        for (entry, card) in kitchen.entries.recipes.iter().zip(&layout.recipes) {
             sheet = sheet.saturating_add(1);
             for cell in &entry.input.cells {
                 let label = Label::ALL.iter().copied().find(|label| label.column() == cell.column);
                 self.note(&cell.place, sheet, label.and_then(|label| card.label(label)));
             }
-            let lines = entry.lines.iter().map(|line| &line.input).chain(&entry.unread);
-            for (index, line) in lines.enumerate() {
+            for (index, line) in typed_lines(entry).enumerate() {
                 self.row(line, sheet, |column| card.input(index, column));
             }
         }

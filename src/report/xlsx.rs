@@ -18,7 +18,7 @@ use crate::report::layout::Layout;
 use crate::report::number::{stored, to_float};
 use crate::report::problems::{Counts, land};
 use crate::report::row::{Cell, Content, Frame, Ink, Look, Row};
-use crate::report::sheets::{cards, carried, plain, prices, problems, settings, summary, table, tests, working};
+use crate::report::sheets::{cards, carried, lists, plain, prices, problems, settings, summary, table, tests, working};
 use crate::report::stamp;
 use crate::schema::{CarriedSheet, TableKind, marker};
 
@@ -66,9 +66,17 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
     for kind in [TableKind::Menu, TableKind::Plan] {
         pen.table(&context, kind)?;
     }
-    for index in 0..book.kitchen.recipes.len() {
-        if let Some(card) = layout.cards.get(index) {
-            pen.sheet(&cards::frame(card), |out| cards::rows(&context, RecipeId::new(index), out))?;
+    match &layout.lists {
+        None => {
+            for (index, card) in layout.recipes.iter().enumerate() {
+                pen.sheet(&cards::frame(card), |out| cards::rows(&context, RecipeId::new(index), out))?;
+            }
+        }
+        Some(lists) => {
+            pen.sheet(&table::frame(&lists.facts), |out| lists::facts(&context, lists, out))?;
+            for (sheet, recipes) in &lists.sheets {
+                pen.sheet(&table::frame(sheet), |out| lists::lines(&context, sheet, recipes.clone(), out))?;
+            }
         }
     }
     for kind in [TableKind::Prices, TableKind::Measures, TableKind::YieldTests, TableKind::Stock, TableKind::Control] {

@@ -46,6 +46,25 @@ pub const COLUMNS: &[(TableKind, &[&str])] = &[
     ),
     (TableKind::Menu, &["Recipe used", "Portion cost", "Food cost %", "Price at target", "Margin", "Standing"]),
     (
+        TableKind::RecipeFacts,
+        &[
+            "Food cost",
+            "Q added",
+            "Spice added",
+            "Batch cost",
+            "Makes in base units",
+            "Base unit",
+            "Cost per base unit",
+            "Portion in base units",
+            "Portions used",
+            "Portion cost",
+            "Lines not costed",
+            "Allergens found",
+            "May contain found",
+            "Allergens not stated",
+        ],
+    ),
+    (
         TableKind::RecipeLines,
         &[
             "Source",

@@ -23,9 +23,6 @@ pub fn costed(name: &str, bytes: &[u8]) -> (Reading, Costing, Vec<u8>) {
 #[test]
 fn every_formula_of_the_teaching_kitchen_recalculates() {
     let (_, _, written) = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN);
-    if let Ok(path) = std::env::var("DUMP") {
-        std::fs::write(path, &written).unwrap();
-    }
     assert_recalculates(&written, "teaching-kitchen.costed.xlsx");
 }
 
@@ -33,8 +30,36 @@ fn every_formula_of_the_teaching_kitchen_recalculates() {
 fn a_costed_book_is_the_same_book() {
     let (_, _, once) = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN);
     let (_, _, twice) = costed("teaching-kitchen.costed.xlsx", &once);
-    if let Ok(path) = std::env::var("DUMP") {
-        std::fs::write(format!("{path}2.xlsx"), &twice).unwrap();
-    }
     assert!(once == twice);
+}
+
+/// A kitchen of `recipes` recipes, each made of the one before and of something bought, and sold; invented.
+fn many_recipes(recipes: usize) -> String {
+    let mut book = "Item,Pack,Price,Yield\nStock base,10 lb,$20.00,\nGreens,10 lb,$9.00,90%\n\n".to_owned();
+    for n in 0..recipes {
+        let before = if n % 50 == 0 { "Stock base,1,lb,".to_owned() } else { format!("Soup {},1,qt,", n - 1) };
+        book.push_str(&format!(
+            "Recipe,Soup {n}\nMakes,2 qt\nPortion,8 fl oz\nMenu price,$4.00\nServing loss,2%\nSpice factor,1%\n\
+             Ingredient,Qty,Unit,Note\n{before}\nGreens,{},oz,\nSalt,to taste,,flaky\n\n",
+            n % 7 + 1
+        ));
+    }
+    book
+}
+
+#[test]
+fn more_recipes_than_cards_stand_in_lists_that_live() {
+    for recipes in [200, 201] {
+        let (reading, costing, once) = costed("many.csv", many_recipes(recipes).as_bytes());
+        // Soup 0: 1 lb of base 2.00, an ounce of greens 0.90 ÷ 90 % ÷ 16 = 0.0625; 2.0625 + 1 %, 8 × 98 % portions.
+        let first = costing.recipes[0].as_ref().unwrap();
+        assert_eq!(first.batch.normalize().to_string(), "2.083125");
+        assert!(costing.recipes.iter().all(Option::is_some), "{:?}", reading.problems_with(&costing));
+        let sheets = crate::recalc::Sheets::open(&once);
+        let at = if recipes > 200 { ("Recipes", "J2") } else { ("Soup 0", "B16") };
+        assert_eq!(sheets.value(at.0, at.1), crate::recalc::Value::Number(2.083125), "{at:?}");
+        assert_recalculates(&once, "many.costed.xlsx");
+        let (_, _, twice) = costed("many.costed.xlsx", &once);
+        assert!(once == twice, "{recipes} recipes: costing the costed book gave another book");
+    }
 }

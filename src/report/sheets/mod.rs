@@ -2,9 +2,11 @@
 
 pub mod cards;
 pub mod carried;
+pub mod lists;
 pub mod plain;
 pub mod prices;
 pub mod problems;
+pub mod recipe;
 pub mod settings;
 pub mod summary;
 pub mod table;

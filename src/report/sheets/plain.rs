@@ -41,9 +41,10 @@ fn menu(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut Own<
     let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
     let Some((at, (dish, cost))) = dishes.into_iter().find(|(_, (dish, _))| dish.row == Some(index)) else { return };
     if let Some((recipe, card)) =
-        dish.recipe.and_then(|id| Some((context.kitchen.recipe(id)?, context.layout.cards.get(id.index())?)))
+        dish.recipe.and_then(|id| Some((context.kitchen.recipe(id)?, context.layout.recipes.get(id.index())?)))
     {
-        let link = Content::Link { text: recipe.name.clone(), sheet: card.sheet.clone(), cell: "A1".to_owned() };
+        let home = card.home();
+        let link = Content::Link { text: recipe.name.clone(), cell: home.cell(), sheet: home.sheet };
         own.put("Recipe used", link, Ink::Reading, Look::General);
     }
     let from_summary = |column: SummaryColumn| column.cell(at).from(&table.sheet);

@@ -12,8 +12,8 @@ use crate::number::{BareRule, Decimal, plain};
 use crate::report::context::{Context, fraction_from};
 use crate::report::dish_cells::{price_cell, tax_formula};
 use crate::report::formula::{Formula, Ref};
-use crate::report::layout::Total;
 use crate::report::names;
+use crate::report::recipe_layout::Total;
 use crate::report::row::{Cell, Frame, Ink, Look, Row, Rows};
 use crate::report::sheets::prices::{base_unit, price_from};
 use crate::schema::{Column, Label, TableKind};
@@ -114,7 +114,7 @@ impl DishWorking<'_> {
     /// A label of the recipe's card as a formula reads it.
     fn label(&self, label: Label, rule: BareRule) -> Option<String> {
         let entry = self.context.kitchen.entries.recipes.get(self.recipe.entry)?;
-        let cell = self.context.layout.cards.get(self.id.index())?.label(label)?.from(names::WORKING);
+        let cell = self.context.layout.recipes.get(self.id.index())?.label(label)?.from(names::WORKING);
         fraction_from(entry.input.typed(label.column()), &cell, rule)
     }
 
@@ -175,7 +175,7 @@ impl DishWorking<'_> {
     fn q(&self) -> Option<String> {
         let cell = match self.recipe.q {
             Some(_) => {
-                let card = self.context.layout.cards.get(self.id.index())?;
+                let card = self.context.layout.recipes.get(self.id.index())?;
                 card.label(Label::QFactor)?.from(names::WORKING)
             }
             None => self.setting(Setting::QFactor)?,
@@ -227,7 +227,7 @@ fn line_cells(context: &Context<'_>, id: RecipeId, recipe: &Recipe, at: usize, l
             cells.push(Cell::text(column, text, Ink::Reading));
         }
     }
-    if let Some(card) = context.layout.cards.get(id.index()) {
+    if let Some(card) = context.layout.recipes.get(id.index()) {
         let from = card.own(at, "Line cost").from(names::WORKING);
         cells.push(Cell::figure(7, Formula::number(from, *cost), context.money()));
     }
