@@ -3,6 +3,7 @@
 //! Takes a [`Kitchen`](crate::kitchen::Kitchen) and its [`Costing`](crate::costing::Costing); gives text or bytes.
 //! Computes nothing that the costing does not know: formulas and figures are rendered from the same trace.
 
+pub mod blame;
 mod context;
 pub mod csv;
 mod dish_cells;

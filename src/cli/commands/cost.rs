@@ -37,7 +37,7 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
     drop(progress);
     let kitchen = &reading.kitchen;
     let results = match common.format {
-        Format::Table => text::dishes(kitchen, &costing, terminal.results_view()),
+        Format::Table => text::dishes(kitchen, &costing, &problems, terminal.results_view()),
         Format::Json => json::costing(kitchen, &costing, &problems),
         Format::Csv => csv::dishes(kitchen, &costing),
     };

@@ -8,6 +8,8 @@ use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::measure::currency;
 use crate::number::{Decimal, exact, half_up};
+use crate::problem::Problem;
+use crate::report::blame::Errors;
 use crate::report::standing::Standing;
 
 /// What stands for a figure that is not known.
@@ -27,7 +29,7 @@ const COLUMNS: [Column; 7] = [
 
 /// A line that says what was costed, and the table of the dishes: money to the currency's minor unit and
 /// percentages to one decimal, both half up.
-pub fn dishes(kitchen: &Kitchen, costing: &Costing, view: View) -> String {
+pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: View) -> String {
     let mut dishes: Vec<(&Dish, Option<&DishCost>, Standing)> = kitchen
         .dishes
         .iter()
@@ -49,6 +51,23 @@ pub fn dishes(kitchen: &Kitchen, costing: &Costing, view: View) -> String {
     let rows: Vec<Row> = dishes.iter().map(|(dish, cost, standing)| row(dish, *cost, *standing, places)).collect();
     out.push('\n');
     out.push_str(&table("Dish", &COLUMNS, &rows, view));
+    out.push_str(&why_not(kitchen, costing, problems, view));
+    out
+}
+
+/// A line for every dish that is not costed: the nearest error that stops it.
+fn why_not(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: View) -> String {
+    let errors = Errors::of(kitchen, costing, problems);
+    let stopped = kitchen.dishes.iter().zip(&costing.dishes).filter(|(_, cost)| cost.is_none());
+    let mut out = String::new();
+    for (dish, problem) in stopped.filter_map(|(dish, _)| Some((dish, errors.stopping(dish)?))) {
+        if out.is_empty() {
+            out.push('\n');
+        }
+        let place = printable(&problem.place.to_string());
+        let text = format!("{} is not costed because of {place} ({}).", printable(&dish.name), problem.code);
+        out.push_str(&hang("", &text, view.width));
+    }
     out
 }
 

@@ -28,6 +28,8 @@ fn the_dishes_over_target_come_first_and_figures_are_rounded_half_up() {
             "Butter roll     0.13   2.00     6.3    30.0      0.42    1.88  on target",
             "Plain dough     1.00      –       –    30.0      3.33       –  no menu price",
             "Saffron bun        –   9.00       –    30.0         –       –  not costed",
+            "",
+            "Saffron bun is not costed because of book.csv ▸ A27 (name-unknown).",
         ],
         "{}",
         ran.out

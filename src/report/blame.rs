@@ -1,0 +1,91 @@
+//! Why a dish is not costed: the first error on the way from the dish down to what it is made of.
+
+use std::collections::{HashMap, HashSet, VecDeque};
+
+use crate::costing::Costing;
+use crate::kitchen::menu::Dish;
+use crate::kitchen::recipe::Source;
+use crate::kitchen::{InputRow, Kitchen, Node};
+use crate::problem::{Place, Problem};
+
+/// The errors of a book by the cell where each stands.
+pub struct Errors<'a> {
+    kitchen: &'a Kitchen,
+    costing: &'a Costing,
+    at: HashMap<&'a Place, &'a Problem>,
+}
+
+impl<'a> Errors<'a> {
+    /// The errors among `problems`.
+    pub fn of(kitchen: &'a Kitchen, costing: &'a Costing, problems: &'a [Problem]) -> Self {
+        let errors = problems.iter().filter(|problem| problem.is_error());
+        Errors { kitchen, costing, at: errors.map(|problem| (&problem.place, problem)).collect() }
+    }
+
+    /// The nearest error that stops `dish`; `None` when it is costed, or when no cell can be named.
+    pub fn stopping(&self, dish: &Dish) -> Option<&'a Problem> {
+        let row = dish.row.and_then(|row| self.kitchen.entries.menu.get(row));
+        if let Some(problem) = row.and_then(|row| self.on(&row.input)) {
+            return Some(problem);
+        }
+        let mut queue: VecDeque<Node> = dish.recipe.map(Node::Recipe).into_iter().collect();
+        let mut seen: HashSet<Node> = queue.iter().copied().collect();
+        while let Some(node) = queue.pop_front() {
+            let (rows, sources) = self.around(node);
+            if let Some(problem) = rows.into_iter().find_map(|row| self.on(row)) {
+                return Some(problem);
+            }
+            let below = sources.into_iter().filter_map(node_of).filter(|node| self.is_stopped(*node));
+            queue.extend(below.filter(|node| seen.insert(*node)));
+        }
+        None
+    }
+
+    fn on(&self, row: &InputRow) -> Option<&'a Problem> {
+        let places = std::iter::once(&row.place).chain(row.cells.iter().map(|cell| &cell.place));
+        places.filter_map(|place| self.at.get(place)).next().copied()
+    }
+
+    fn is_stopped(&self, node: Node) -> bool {
+        match node {
+            Node::Item(id) => self.costing.item(id).is_none(),
+            Node::Test(id) => self.costing.test(id).is_none(),
+            Node::Recipe(id) => self.costing.recipe(id).is_none(),
+        }
+    }
+
+    /// The rows in which a node is stated, and what it is made of.
+    fn around(&self, node: Node) -> (Vec<&'a InputRow>, Vec<Source>) {
+        let entries = &self.kitchen.entries;
+        match node {
+            Node::Item(id) => {
+                let item = self.kitchen.item(id);
+                let rows = item.into_iter().flat_map(|item| &item.rows).filter_map(|row| entries.prices.get(*row));
+                (rows.map(|row| &row.input).collect(), Vec::new())
+            }
+            Node::Test(id) => {
+                let Some(test) = self.kitchen.test(id) else { return Default::default() };
+                let inputs = test.runs.iter().map(|run| run.row).chain(test.added.iter().map(|added| added.row));
+                let all = inputs.chain(test.parts.iter().flat_map(|part| part.rows.iter().copied()));
+                let rows = all.filter_map(|row| entries.tests.get(row)).map(|row| &row.input).collect();
+                let sources = std::iter::once(test.input).chain(test.added.iter().filter_map(|added| added.source));
+                (rows, sources.collect())
+            }
+            Node::Recipe(id) => {
+                let Some(recipe) = self.kitchen.recipe(id) else { return Default::default() };
+                let Some(entry) = entries.recipes.get(recipe.entry) else { return Default::default() };
+                let rows = std::iter::once(&entry.input).chain(entry.lines.iter().map(|line| &line.input));
+                (rows.collect(), recipe.lines.iter().map(|line| line.source).collect())
+            }
+        }
+    }
+}
+
+fn node_of(source: Source) -> Option<Node> {
+    match source {
+        Source::Bought(id) => Some(Node::Item(id)),
+        Source::Part(part) => Some(Node::Test(part.test)),
+        Source::Made(id) => Some(Node::Recipe(id)),
+        Source::Unknown => None,
+    }
+}
