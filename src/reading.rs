@@ -7,7 +7,7 @@ use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::kitchen::resolve::{Options, resolve};
 use crate::problem::{Code, Place, Problem};
-use crate::schema::{CarriedSheet, FoundTable, SheetFound, TableKind, Value, marker};
+use crate::schema::{CarriedSheet, FoundTable, SheetFound, TableKind, Typed, Value, marker};
 
 /// A book that has been read.
 #[derive(Debug, Clone)]
@@ -18,7 +18,7 @@ pub struct Reading {
     pub problems: Vec<Problem>,
     /// What was found on each sheet, in book order.
     pub sheets: Vec<SheetFound>,
-    /// Sheets that hold no known table.
+    /// What was not read: sheets that hold no known table, and tables that fit two kinds.
     pub carried: Vec<CarriedSheet>,
     /// The names of the files that the book's figures come from.
     pub origins: Vec<String>,
@@ -44,8 +44,7 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
     let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
     problems.extend(cell_problems);
     problems.extend(name_problems);
-    let carried = grids.iter().zip(&sheets).filter(|(_, sheet)| sheet.standing == Standing::NotRead);
-    let carried = carried.map(|(grid, _)| carry(grid)).collect();
+    let carried = grids.iter().zip(&sheets).filter_map(|(grid, sheet)| carry(grid, sheet)).collect();
     let found = sheets.iter().map(found_on).collect();
     let origins =
         origins.into_iter().flat_map(|(file, from)| if from.is_empty() { vec![base_name(&file)] } else { from });
@@ -97,18 +96,21 @@ fn refuse_own_source(files: &[(String, Vec<String>)]) -> Result<(), ReadError> {
     Ok(())
 }
 
-fn carry(grid: &Grid) -> CarriedSheet {
+/// What is carried over of a sheet: all of it when no table is on it, else the tables that fit two kinds.
+fn carry(grid: &Grid, found: &Sheet<'_>) -> Option<CarriedSheet> {
+    let cells: Vec<(u32, u32, Typed)> = match found.standing {
+        Standing::NotRead => {
+            let cells = grid.rows().iter().flat_map(|row| row.cells().iter().map(|(at, typed)| (row.row, *at, typed)));
+            cells.map(|(row, column, typed)| (row, column, typed.clone())).collect()
+        }
+        Standing::Read if !found.unread.is_empty() => found.unread.clone(),
+        _ => return None,
+    };
     let sheet = grid.place().sheet_name();
-    let file = grid.place().file_name();
-    let base = base_name(file);
+    let base = base_name(grid.place().file_name());
     let stem = base.rsplit_once('.').map_or(base.as_str(), |(stem, _)| stem);
-    let cells = grid
-        .rows()
-        .iter()
-        .flat_map(|row| row.cells().iter().map(|(column, typed)| (row.row, *column, typed.clone())))
-        .collect();
     let name = if sheet.is_empty() { stem.to_owned() } else { sheet.to_owned() };
-    CarriedSheet { file: file.to_owned(), name, cells }
+    Some(CarriedSheet { place: grid.place().clone(), name, cells })
 }
 
 fn found_on(sheet: &Sheet<'_>) -> SheetFound {

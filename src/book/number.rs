@@ -36,7 +36,7 @@ pub fn decimal(float: f64) -> Result<Decimal, Fault> {
     exact(float).ok_or_else(|| {
         Fault::new(
             Code::NumberOutOfRange,
-            format!("{} is outside what can be computed exactly.", text(float)),
+            format!("{} is too large or too small to compute exactly", text(float)),
             "Type a number a kitchen can have.",
         )
     })

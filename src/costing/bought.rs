@@ -3,7 +3,9 @@
 use super::convert::Kind;
 use super::rate::Rate;
 use super::{Costing, PartCost};
-use crate::kitchen::price::{Price, PriceRow, Trim};
+use jiff::civil::Date;
+
+use crate::kitchen::price::{Item, Price, PriceRow, Trim};
 use crate::kitchen::{Field, Kitchen};
 use crate::measure::{Measured, Volumes};
 use crate::number::{Decimal, exact, rounding};
@@ -17,8 +19,6 @@ pub struct RowCost {
     pub kind: Kind,
     /// Money for so many base units.
     pub ap: Rate,
-    /// The row's own yield as a fraction; one when it states none.
-    pub trim_yield: Decimal,
 }
 
 /// Where an item's price comes from.
@@ -52,18 +52,16 @@ pub(super) fn row_cost(row: &PriceRow, volumes: Volumes, problems: &mut Vec<Prob
         (Field::Given(per), _) => per.clone(),
         (Field::Blank, Field::Given(pack)) => pack.content.clone().or_else(|| pack.pieces.clone())?,
     };
-    let trim_yield = match row.trim_yield {
-        Field::Broken => return None,
-        Field::Blank => Decimal::ONE,
-        Field::Given(fraction) => fraction,
-    };
+    if row.trim_yield.is_broken() {
+        return None;
+    }
     let money = match row.price.given()? {
         Price::Money(money) => *money,
         Price::Market => Decimal::ZERO,
     };
     let (kind, factor) = Kind::of(&bought.unit, volumes);
     match exact::mul(bought.amount, factor) {
-        Ok(per) if per > Decimal::ZERO => Some(RowCost { kind, ap: Rate { money, per }, trim_yield }),
+        Ok(per) if per > Decimal::ZERO => Some(RowCost { kind, ap: Rate { money, per } }),
         _ => {
             let fault = Fault::new(
                 Code::NumberOutOfRange,
@@ -74,6 +72,25 @@ pub(super) fn row_cost(row: &PriceRow, volumes: Volumes, problems: &mut Vec<Prob
             None
         }
     }
+}
+
+/// Whether what a price buys depends on the setting Volumes.
+pub(super) fn varies(row: &PriceRow) -> bool {
+    let pack = row.pack.given();
+    let amounts = [row.per.given(), pack.and_then(|p| p.content.as_ref()), pack.and_then(|p| p.pieces.as_ref())];
+    amounts.into_iter().flatten().any(|measured| measured.unit.varies())
+}
+
+/// The yield of a price row with the row that states it: its own; where it states none, that of the newest row on or
+/// before `day` that does. Suppliers' lists know no yields, and a new price does not change what peeling loses.
+pub fn stated_yield(kitchen: &Kitchen, day: Date, item: &Item, row: usize) -> Option<(Decimal, usize)> {
+    let entry = |index: usize| kitchen.entries.prices.get(index);
+    let stated = |index: usize| entry(index)?.trim_yield.given().map(|fraction| (*fraction, index));
+    let since = |index: usize| entry(index).and_then(|row| row.date.given().copied());
+    stated(row).or_else(|| {
+        let usable = item.rows.iter().copied().filter(|index| since(*index).is_none_or(|date| date <= day));
+        usable.filter_map(stated).max_by_key(|(_, index)| since(*index))
+    })
 }
 
 /// Warns where a price row's yield and the item's trim test say different things, to the precision typed.

@@ -10,7 +10,7 @@ use super::bought::{self, ItemCost, PriceFrom, RowCost};
 use super::convert::Kind;
 use super::rate::Rate;
 use super::scenario::Scenario;
-use crate::kitchen::price::{Item, Price, PriceRow};
+use crate::kitchen::price::{Item, Price, PriceRow, Trim};
 use crate::kitchen::settings::Setting;
 use crate::kitchen::{Field, Kitchen, NameKey};
 use crate::number::Decimal;
@@ -64,11 +64,12 @@ pub(super) struct Priced {
 pub(super) fn all(kitchen: &Kitchen, scenario: &Scenario) -> Priced {
     let mut problems = Vec::new();
     let volumes = kitchen.settings.volumes;
-    let rows: Vec<Option<RowCost>> = if kitchen.settings.is_broken(Setting::Volumes) {
-        kitchen.entries.prices.iter().map(|_| None).collect()
-    } else {
-        kitchen.entries.prices.iter().map(|row| bought::row_cost(row, volumes, &mut problems)).collect()
-    };
+    let known = !kitchen.settings.is_broken(Setting::Volumes);
+    let mut rows: Vec<Option<RowCost>> = Vec::with_capacity(kitchen.entries.prices.len());
+    for row in &kitchen.entries.prices {
+        let priced = known || !bought::varies(row);
+        rows.push(if priced { bought::row_cost(row, volumes, &mut problems) } else { None });
+    }
     let mut states: Vec<RowState> =
         rows.iter().map(|row| if row.is_some() { RowState::Other } else { RowState::Broken }).collect();
     let mut items = Vec::with_capacity(kitchen.items.len());
@@ -258,7 +259,7 @@ impl<'a> Choice<'a> {
         for index in candidates {
             // A broken row among equals might be the one to use.
             let cost = self.rows.get(*index)?.as_ref()?;
-            let ep = cost.ap.after_yield(cost.trim_yield).and_then(Rate::unit_cost).ok()?;
+            let ep = cost.ap.after_yield(self.compared_by(item, *index)).and_then(Rate::unit_cost).ok()?;
             match &best {
                 Some((_, other, kind)) if *kind != cost.kind => {
                     let (Some(a), Some(b)) = (self.row(*other), self.row(*index)) else { return None };
@@ -296,7 +297,7 @@ impl<'a> Choice<'a> {
         }
         self.set(from, RowState::InUse);
         self.check_age(item, from);
-        let row_yield = self.stated_yield(item, chosen);
+        let row_yield = bought::stated_yield(self.kitchen, self.scenario.date, item, chosen);
         let ap = cost.ap;
         Some(ItemCost { from: PriceFrom::Row(from), kind: cost.kind, ap, row_yield })
     }
@@ -354,16 +355,16 @@ impl<'a> Choice<'a> {
         }
     }
 
-    /// The yield of the row in use; where it states none, of the newest row that does. Suppliers' lists know no
-    /// yields, and a new price does not change what peeling loses.
-    fn stated_yield(&self, item: &Item, chosen: usize) -> Option<(Decimal, usize)> {
-        let stated = |index: usize| self.row(index)?.trim_yield.given().map(|fraction| (*fraction, index));
-        let day = |index: usize| self.row(index).and_then(|row| row.date.given().copied());
-        stated(chosen).or_else(|| {
-            let usable =
-                item.rows.iter().copied().filter(|index| day(*index).is_none_or(|date| date <= self.scenario.date));
-            usable.filter_map(stated).max_by_key(|(_, index)| day(*index))
-        })
+    /// The yield by which a row is compared with others of its day. Where a trim test speaks it does so for all of them,
+    /// so they are compared as purchased.
+    fn compared_by(&self, item: &Item, row: usize) -> Decimal {
+        match item.trim {
+            Trim::Main(_) => Decimal::ONE,
+            _ => {
+                let stated = bought::stated_yield(self.kitchen, self.scenario.date, item, row);
+                stated.map_or(Decimal::ONE, |(fraction, _)| fraction)
+            }
+        }
     }
 }
 

@@ -289,6 +289,7 @@ fn which(wanted: Wanted<'_>, preps: &[&str]) -> Fault {
 
 fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind) -> Fault {
     let unit = wanted.quantity.unit.name();
+    let asked = if *kind == Kind::Each { "pieces" } else { unit.as_str() };
     let sold = match target {
         Kind::Mass => "priced by weight",
         Kind::Volume => "priced by volume",
@@ -296,16 +297,16 @@ fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind) -> Fault {
         Kind::Own(name) => return by_name(wanted, &unit, name),
     };
     let (measure, equals) = match (kind, target) {
-        (Kind::Mass, Kind::Volume) => ("cup".to_owned(), "what it weighs, such as 220 g"),
-        (Kind::Mass, _) => ("each".to_owned(), "what one weighs, such as 110 g"),
-        (_, Kind::Volume) => (unit.to_string(), "what it weighs or holds"),
-        (_, _) => (unit.to_string(), "what it weighs, such as 110 g"),
+        (Kind::Mass, Kind::Volume) => ("cup".to_owned(), "Weighs what it weighs, such as 220 g"),
+        (Kind::Mass, _) => ("each".to_owned(), "Weighs what one weighs, such as 110 g"),
+        (_, Kind::Volume) => (unit.to_string(), "Holds what it holds, such as 250 ml"),
+        (_, _) => (unit.to_string(), "Weighs what it weighs, such as 110 g"),
     };
     Fault::new(
         Code::MeasureMissing,
-        format!("“{}” is asked for in {unit} but {sold}, and nothing joins the two", wanted.name),
+        format!("“{}” is asked for in {asked} but {sold}, and nothing joins the two", wanted.name),
         format!(
-            "Add a Measures row: Item {}, Measure {measure}, Weighs {equals}; or ask for it by {}.",
+            "Add a Measures row: Item {}, Measure {measure}, {equals}; or ask for it by {}.",
             wanted.name,
             target.word()
         ),

@@ -268,7 +268,7 @@ fn check_credits(
     let place = row.map_or_else(|| test.place.clone(), |row| row.input.place(Column::Value));
     let amounts = || {
         let shown = |amount: Decimal| crate::number::rounding::half_up(amount, 2);
-        format!("{} of credits against a cost of {}", shown(credits), shown(cost))
+        format!("{:.2} of credits against a cost of {:.2}", shown(credits), shown(cost))
     };
     if credits > cost {
         let fault = Fault::new(

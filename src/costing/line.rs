@@ -121,6 +121,7 @@ impl<'a> Coster<'a> {
             (None, _) if needs_yield && matches!(item.trim, Trim::SeveralMains(_)) => {
                 return Err(self.several_mains(item));
             }
+            (None, _) if needs_yield && item.trim == Trim::Unreadable => return Err(Stop::Known),
             (None, Some((fraction, row))) => (fraction, YieldFrom::PriceRow(row)),
             (None, None) => (Decimal::ONE, YieldFrom::None),
         };

@@ -8,7 +8,6 @@ use super::price::PriceRow;
 use super::recipe::RecipeEntry;
 use super::settings::SettingRow;
 use super::yield_test::TestRow;
-use crate::problem::Place;
 use crate::schema::TableKind;
 
 /// The rows of a book.
@@ -34,6 +33,6 @@ pub struct Entries {
     pub settings: Vec<SettingRow>,
     /// Rows without a name: written back, so that nothing typed is lost.
     pub unread: Vec<(TableKind, InputRow)>,
-    /// Currency signs seen in money cells, each with the first place where it stands.
-    pub signs: Vec<(String, Place)>,
+    /// The ISO 4217 code of the book's currency, by its setting or the signs in its money cells; `None` when neither says.
+    pub currency: Option<String>,
 }

@@ -92,4 +92,6 @@ pub enum Trim {
     SeveralMains(TestId),
     /// Two tests: neither gives a yield.
     SeveralTests,
+    /// One test, of whose mains a reported problem leaves nothing known.
+    Unreadable,
 }

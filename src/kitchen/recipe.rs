@@ -38,8 +38,8 @@ pub struct RecipeEntry {
 }
 
 impl RecipeEntry {
-    /// A recipe of which only the name and the lines are known.
-    pub fn bare(input: InputRow, name: String, lines: Vec<LineEntry>) -> Self {
+    /// A recipe of which only the name is known.
+    pub fn bare(input: InputRow, name: String) -> Self {
         RecipeEntry {
             input,
             name,
@@ -52,7 +52,7 @@ impl RecipeEntry {
             spice: Field::Blank,
             serving_loss: Field::Blank,
             group: String::new(),
-            lines,
+            lines: Vec::new(),
             unread: Vec::new(),
         }
     }

@@ -130,7 +130,7 @@ pub fn parse_quantity(text: &str, marks: Marks) -> Result<QuantityText, Fault> {
         if rest.is_empty() {
             return Err(Fault::new(
                 Code::UnitMissing,
-                format!("The {number} in “{}” has no unit", text.trim()),
+                format!("the {number} in “{}” has no unit", text.trim()),
                 "Write its unit behind it, such as 38 lb 12 oz.",
             ));
         }

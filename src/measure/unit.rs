@@ -126,6 +126,11 @@ impl Unit {
         Unit::parse(text).unwrap_or_else(|| Unit::own(text))
     }
 
+    /// Whether its size depends on the setting *Volumes*.
+    pub fn varies(&self) -> bool {
+        matches!(self, Unit::Standard(standard) if standard.varies())
+    }
+
     /// The gram.
     pub fn gram() -> Unit {
         Unit::Standard(StandardUnit::GRAM)

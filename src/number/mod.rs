@@ -16,6 +16,6 @@ pub use decimal::{Marks, NumberFault, evidence};
 pub use exact::Overflow;
 pub use percent::{BareReading, BareRule, PercentText, parse_percent};
 pub use plain::plain;
-pub use rounding::{half_up, round_up_steps};
+pub use rounding::{as_held, half_up, round_up_steps};
 pub use rust_decimal::Decimal;
 pub use share::{share, share_of};

@@ -14,6 +14,14 @@ pub fn half_up(x: Decimal, places: u32) -> Decimal {
     x.round_dp_with_strategy(places, MidpointAwayFromZero)
 }
 
+/// `x` as a spreadsheet's number holds it: to 15 significant digits, half away from zero.
+pub fn as_held(x: Decimal) -> Decimal {
+    /// The significant digits of a binary float that are its writer's.
+    const HELD: u32 = 15;
+    // What has fewer digits, or would not fit, stays as it is.
+    x.round_sf_with_strategy(HELD, MidpointAwayFromZero).unwrap_or(x).normalize()
+}
+
 /// How many whole price steps `x` takes: `ROUNDUP(ROUND(x, 9), 0)`. A price that already stands on a step stays.
 pub fn round_up_steps(x: Decimal) -> Decimal {
     half_up(x, NOISE).round_dp_with_strategy(0, AwayFromZero)
@@ -31,6 +39,17 @@ mod tests {
         assert_eq!(half_up(d(-25, 1), 0), d(-3, 0));
         assert_eq!(half_up(d(1005, 3), 2), d(101, 2));
         assert_eq!(half_up(Decimal::MAX, 2), Decimal::MAX);
+    }
+
+    #[test]
+    fn a_spreadsheet_holds_fifteen_digits() {
+        // 1 ÷ 3 to 15 digits; 16 digits go up at the middle; what has fewer stays.
+        let third = Decimal::ONE / Decimal::from(3);
+        assert_eq!(as_held(third), Decimal::new(333_333_333_333_333, 15));
+        assert_eq!(as_held(Decimal::new(1_234_567_890_123_445, 3)), Decimal::new(123_456_789_012_345, 2));
+        assert_eq!(as_held(Decimal::new(38_450, 3)).to_string(), "38.45");
+        assert_eq!(as_held(Decimal::MAX).to_string(), "79228162514264300000000000000");
+        assert_eq!(as_held(Decimal::ZERO), Decimal::ZERO);
     }
 
     #[test]

@@ -114,9 +114,15 @@ impl Layout {
         let mut tables = BTreeMap::new();
         for kind in TableKind::ALL.iter().copied() {
             let rows = rows_of(kitchen, kind);
-            if !rows.is_empty() {
-                tables.insert(kind, TableLayout::new(kind, &rows));
+            if rows.is_empty() {
+                continue;
             }
+            let mut table = TableLayout::new(kind, &rows);
+            if kind == TableKind::RecipeLines {
+                // Those that name a recipe stand with it.
+                names::LINES_NOT_READ.clone_into(&mut table.sheet);
+            }
+            tables.insert(kind, table);
         }
         let mut names = Names::new();
         let entries = &kitchen.entries.recipes;
@@ -174,10 +180,10 @@ pub fn rows_of(kitchen: &Kitchen, kind: TableKind) -> Vec<&InputRow> {
         TableKind::Plan => entries.plan.iter().map(|row| &row.input).collect(),
         TableKind::Stock => entries.stock.iter().map(|row| &row.input).collect(),
         TableKind::Control => entries.control.iter().map(|row| &row.input).collect(),
-        // Settings hold the values in force, not the rows; recipes are cards.
-        TableKind::Settings | TableKind::RecipeLines | TableKind::RecipeFacts | TableKind::CardLines => {
-            return Vec::new();
-        }
+        // Settings hold the values in force, not the rows.
+        TableKind::Settings => return Vec::new(),
+        // Recipes are cards; a line that names no recipe has no card to stand on.
+        TableKind::RecipeLines | TableKind::RecipeFacts | TableKind::CardLines => Vec::new(),
     };
     rows.extend(entries.unread.iter().filter(|(known, _)| *known == kind).map(|(_, row)| row));
     rows

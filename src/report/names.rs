@@ -11,8 +11,11 @@ pub const PROBLEMS: &str = "Problems";
 /// Where every figure came from.
 pub const WORKING: &str = "How it was figured";
 
+/// Lines of a flat list that name no recipe.
+pub const LINES_NOT_READ: &str = "Lines not read";
+
 /// Names that we write, now or in other reports.
-const OURS: &[&str] = &[SUMMARY, PROBLEMS, WORKING, "Trim", "What changed", "Lines", "Recipes"];
+const OURS: &[&str] = &[SUMMARY, PROBLEMS, WORKING, LINES_NOT_READ, "Trim", "What changed", "Lines", "Recipes"];
 
 /// The most characters of a sheet's name (ECMA-376 part 1, 18.2.19).
 const MOST: usize = 31;
@@ -91,16 +94,23 @@ fn with_ending(name: &str, ending: &str) -> String {
         }
         cut.push(c);
     }
-    format!("{}{ending}", cut.trim_end().trim_end_matches('\''))
+    format!("{}{ending}", cut.trim_end_matches(is_edge))
+}
+
+/// What a sheet's name may not begin or end with.
+fn is_edge(c: char) -> bool {
+    c == '\'' || c.is_whitespace()
 }
 
 /// `name` without the signs that sheet names may not hold.
 fn allowed(name: &str) -> String {
-    let signs = |c: char| if matches!(c, '[' | ']' | ':' | '*' | '?' | '/' | '\\') || c.is_control() { ' ' } else { c };
+    // The last two stand for no character: no XML may hold them, and only in cells are they written otherwise.
+    let refused = |c: char| matches!(c, '[' | ']' | ':' | '*' | '?' | '/' | '\\' | '\u{FFFE}' | '\u{FFFF}');
+    let signs = |c: char| if refused(c) || c.is_control() { ' ' } else { c };
     let clean: String = name.chars().map(signs).collect();
     let words: Vec<&str> = clean.split_whitespace().collect();
     let name = words.join(" ");
-    let name = name.trim_matches('\'').trim();
+    let name = name.trim_matches(is_edge);
     if name.is_empty() { "Sheet".to_owned() } else { name.to_owned() }
 }
 
@@ -117,6 +127,8 @@ mod tests {
         assert_eq!(names.card("A very long name of a soup that nobody says thrice"), "A very long name of a soup th 2");
         assert_eq!(names.card("Prices"), "Prices 2");
         assert_eq!(names.card("'''"), "Sheet");
+        assert_eq!(names.card("' 'Stew'?'"), "Stew");
+        assert_eq!(names.card("Broth\u{FFFE}\u{1}"), "Broth");
         assert_eq!(names.carried("Summary"), "Summary (yours)");
         assert_eq!(names.carried("Notes"), "Notes");
     }

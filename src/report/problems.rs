@@ -6,12 +6,12 @@
 use std::collections::{HashMap, HashSet};
 
 use crate::kitchen::{InputRow, Kitchen};
-use crate::problem::{Code, Place, Problem, Severity};
+use crate::problem::{CellRef, Code, Place, Problem, Severity};
 use crate::report::formula::Ref;
 use crate::report::in_force::SettingsLayout;
 use crate::report::layout::{Layout, rows_of};
 use crate::report::recipe_layout::typed_lines;
-use crate::schema::{Label, TableKind};
+use crate::schema::{CarriedSheet, Label, TableKind};
 
 /// A problem at a cell of the workbook.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -66,13 +66,19 @@ impl Counts {
 }
 
 /// The problems that land on a cell of the workbook, by sheet and cell.
-pub fn land(kitchen: &Kitchen, layout: &Layout, settings: &SettingsLayout, problems: &[Problem]) -> Vec<Landed> {
+pub fn land(
+    kitchen: &Kitchen,
+    layout: &Layout,
+    settings: &SettingsLayout,
+    carried: &[CarriedSheet],
+    problems: &[Problem],
+) -> Vec<Landed> {
     let wanted: HashSet<&Place> =
         problems.iter().flat_map(|problem| std::iter::once(&problem.place).chain(&problem.there)).collect();
     let cells = if wanted.is_empty() {
         HashMap::new()
     } else {
-        Landing { wanted, found: HashMap::new() }.all(kitchen, layout, settings)
+        Landing { wanted, found: HashMap::new() }.all(kitchen, layout, settings, carried)
     };
     let mut landed: Vec<(usize, Landed)> = Vec::new();
     for problem in problems {
@@ -113,7 +119,13 @@ struct Landing<'a> {
 }
 
 impl Landing<'_> {
-    fn all(mut self, kitchen: &Kitchen, layout: &Layout, settings: &SettingsLayout) -> HashMap<Place, (usize, Ref)> {
+    fn all(
+        mut self,
+        kitchen: &Kitchen,
+        layout: &Layout,
+        settings: &SettingsLayout,
+        carried: &[CarriedSheet],
+    ) -> HashMap<Place, (usize, Ref)> {
         let mut sheet = 0_usize;
         for (index, row) in kitchen.entries.settings.iter().enumerate() {
             for cell in &row.input.cells {
@@ -135,6 +147,13 @@ impl Landing<'_> {
             }
             for (index, line) in typed_lines(entry).enumerate() {
                 self.row(line, sheet, |column| card.input(index, column));
+            }
+        }
+        for (from, to) in carried.iter().zip(&layout.carried) {
+            sheet = sheet.saturating_add(1);
+            for (row, column, _) in &from.cells {
+                let at = u16::try_from(*column).ok().map(|column| Ref::new(to, *row, column));
+                self.note(&from.place.cell(CellRef::new(*row, *column)), sheet, at);
             }
         }
         self.found

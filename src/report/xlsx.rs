@@ -57,7 +57,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
         settings: &settings_layout,
         mark: &mark,
     };
-    let landed = land(book.kitchen, &layout, &settings_layout, book.problems);
+    let landed = land(book.kitchen, &layout, &settings_layout, book.carried, book.problems);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
 
     let paper = paper(&book.kitchen.settings.currency);
@@ -79,6 +79,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
             }
         }
     }
+    pen.table(&context, TableKind::RecipeLines)?;
     for kind in [TableKind::Prices, TableKind::Measures, TableKind::YieldTests, TableKind::Stock, TableKind::Control] {
         pen.table(&context, kind)?;
     }

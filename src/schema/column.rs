@@ -82,6 +82,34 @@ columns! {
     Setting "A setting's name."
 }
 
+impl Column {
+    /// Whether an amount stands in it, whose unit or currency the brackets of its header may say.
+    pub fn holds_an_amount(self) -> bool {
+        use Column as C;
+        matches!(
+            self,
+            C::UnitSize
+                | C::Price
+                | C::Weighs
+                | C::Holds
+                | C::Weight
+                | C::FurtherCost
+                | C::Qty
+                | C::Makes
+                | C::Portion
+                | C::MenuPrice
+                | C::OnHand
+                | C::Opening
+                | C::Purchases
+                | C::Closing
+                | C::TransfersIn
+                | C::TransfersOut
+                | C::StaffMeals
+                | C::Sales
+        )
+    }
+}
+
 /// Whether a kind of table can do without a column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Role {

@@ -161,4 +161,9 @@ impl TableKind {
             TableKind::CardLines | TableKind::Menu | TableKind::RecipeFacts | TableKind::Settings | TableKind::Plan
         )
     }
+
+    /// Whether headings may stand between its rows: in all but the control table, whose rows are periods.
+    pub fn has_headings(self) -> bool {
+        self != TableKind::Control
+    }
 }

@@ -44,6 +44,7 @@ pub const COLUMNS: &[(TableKind, &[&str])] = &[
             "Cost factor",
         ],
     ),
+    (TableKind::Stock, &["On hand read as"]),
     (TableKind::Menu, &["Recipe used", "Portion cost", "Food cost %", "Price at target", "Margin", "Standing"]),
     (
         TableKind::RecipeFacts,

@@ -68,6 +68,27 @@ impl Typed {
         self.value == Value::Blank
     }
 
+    /// The error that it shows: an error value, or the text of one. A broken cell is written back as its text, and must
+    /// be known again as what it is.
+    pub fn error(&self) -> Option<&str> {
+        const ERRORS: &[&str] =
+            &["#REF!", "#N/A", "#VALUE!", "#DIV/0!", "#NAME?", "#NUM!", "#NULL!", "#GETTING_DATA", "#SPILL!", "#CALC!"];
+        match &self.value {
+            Value::Error(error) => Some(error),
+            Value::Text(text) => Some(text.trim()).filter(|text| ERRORS.contains(text)),
+            _ => None,
+        }
+    }
+
+    /// The formula that was saved without its result, with its equals sign: as such, or as text.
+    pub fn lost_formula(&self) -> Option<String> {
+        match &self.value {
+            Value::Formula(formula) => Some(format!("={formula}")),
+            Value::Text(text) => Some(text.clone()).filter(|text| text.starts_with('=') && text.len() > 1),
+            _ => None,
+        }
+    }
+
     /// What a person sees in the cell, near enough for a message or a text field.
     pub fn seen(&self) -> String {
         match &self.value {

@@ -12,6 +12,7 @@
 mod cli;
 mod contract;
 mod corners;
+mod faults;
 mod follow;
 mod laws;
 mod layers;

@@ -7,7 +7,7 @@ use crate::recalc::assert_recalculates;
 use crate::support::cost_bytes;
 
 /// When the tests write.
-const STAMP: DateTime = datetime(2026, 11, 20, 12, 0, 0, 0);
+pub const STAMP: DateTime = datetime(2026, 11, 20, 12, 0, 0, 0);
 
 /// The invented teaching kitchen.
 pub const TEACHING_KITCHEN: &[u8] = include_bytes!("../../sample-books/teaching-kitchen.xlsx");

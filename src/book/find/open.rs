@@ -16,8 +16,10 @@ use crate::schema::{Column, TableKind, Typed, Value, output};
 enum Head {
     /// A column of the kind, and whether under its canonical header.
     Known { heading: Heading, canonical: bool },
-    /// A reading or figure of ours.
-    Ours,
+    /// A reading or figure of ours, under its header.
+    Ours { text: String },
+    /// One of several columns of one meaning that is not used.
+    Unused,
     /// A header that the kind does not know.
     Ignored { text: String },
 }
@@ -39,6 +41,8 @@ pub(super) struct OpenTable<'g> {
     stray: BTreeMap<u32, (CellRef, usize)>,
     /// What there was to say about its rows.
     problems: Vec<Problem>,
+    /// Its cells, header and all, when its header was ambiguous and none of them is read.
+    unread: Vec<(u32, u32, Typed)>,
 }
 
 impl<'g> OpenTable<'g> {
@@ -59,10 +63,10 @@ impl<'g> OpenTable<'g> {
                     },
                     canonical: meaning.canonical,
                 },
-                None if output::is_column(kind, cell.text) => Head::Ours,
+                None if output::is_column(kind, cell.text) => Head::Ours { text: cell.text.to_owned() },
                 None => Head::Ignored { text: cell.text.to_owned() },
             },
-            None => Head::Ours,
+            None => Head::Unused,
         };
         let mut table = OpenTable {
             kind,
@@ -72,7 +76,11 @@ impl<'g> OpenTable<'g> {
             group: None,
             stray: BTreeMap::new(),
             problems: Vec::new(),
+            unread: Vec::new(),
         };
+        if kind.is_none() {
+            table.unread.extend(header.cells.iter().map(|cell| (row, cell.at, Typed::text(cell.text))));
+        }
         if kind == Some(TableKind::Prices) {
             table.settle_pack_size();
         }
@@ -106,27 +114,47 @@ impl<'g> OpenTable<'g> {
                         (Head::Known { heading: a, .. }, Head::Known { heading: b, .. }) => {
                             a.column == b.column && a.default == b.default
                         }
-                        (Head::Ours, Head::Ours) => true,
+                        (Head::Ours { .. }, Head::Ours { .. }) | (Head::Unused, Head::Unused) => true,
                         (Head::Ignored { text: a }, Head::Ignored { text: b }) => a == b,
                         _ => false,
                     }
             })
     }
 
+    /// Whether `line` is a row of this table for certain: something but its header stands in a column of our own, so we
+    /// wrote it, whatever its name looks like.
+    pub fn wrote(&self, line: &GridRow) -> bool {
+        let ours = |at: &u32, head: &Head| match (head, &line.get(*at).value) {
+            (Head::Ours { text }, Value::Text(found)) => !same(text, found),
+            (Head::Ours { .. }, value) => *value != Value::Blank,
+            _ => false,
+        };
+        self.kind.is_some() && self.heads.iter().any(|(at, head)| ours(at, head))
+    }
+
+    /// Whether we wrote beside `line` where its ingredient comes from, as we do for every line and for no total.
+    fn has_source(&self, line: &GridRow) -> bool {
+        let source = |head: &Head| matches!(head, Head::Ours { text } if same(text, "Source"));
+        self.heads.iter().any(|(at, head)| source(head) && !line.get(*at).is_blank())
+    }
+
     /// Takes the `cells` of `line` that are its own.
     pub fn take(&mut self, grid: &Grid, line: &'g GridRow, cells: impl Iterator<Item = &'g (u32, Typed)> + Clone) {
         let mut start = cells.clone();
-        let (Some(kind), Some((first, first_cell))) = (self.kind, start.next()) else { return };
+        let Some(kind) = self.kind else {
+            return self.unread.extend(cells.map(|(at, typed)| (line.row, *at, typed.clone())));
+        };
+        let Some((first, first_cell)) = start.next() else { return };
         let alone = start.next().is_none();
         let here = CellRef::new(line.row, *first);
-        if kind == TableKind::CardLines && self.is_ours_or_total(grid, here, first_cell, line) {
+        if !self.has_source(line) && self.is_ours_or_total(grid, kind, here, first_cell, line) {
             return;
         }
         if let Some(text) = self.heading_in(kind, *first, first_cell).filter(|_| alone) {
             self.problems.push(
                 Fault::new(
                     Code::HeadingKept,
-                    format!("“{text}” was taken for a heading of the rows below it."),
+                    format!("“{text}” was taken for a heading of the rows below it"),
                     "If it is more than a heading, fill in the rest of its row.",
                 )
                 .at(grid.place_of(here)),
@@ -150,31 +178,39 @@ impl<'g> OpenTable<'g> {
         }
     }
 
-    /// Whether a card's row is one of our own totals, or a total of the user's, which is noted.
-    fn is_ours_or_total(&mut self, grid: &Grid, here: CellRef, first: &Typed, line: &GridRow) -> bool {
-        let named_total = |typed: &Typed| matches!(&typed.value, Value::Text(text) if is_total(text));
-        if matches!(&first.value, Value::Text(text) if output::is_card_label(text)) {
-            return true;
-        }
-        let item = self.column_at(Column::Item).map(|at| line.get(at));
-        let total = named_total(first) || item.is_some_and(named_total);
-        if total {
+    /// Whether a recipe's line is one of our own totals on a card, or a total of the user's, which is noted. A line of a
+    /// flat list comes to stand on a card of ours, so what would be a total there is one here.
+    fn is_ours_or_total(&mut self, grid: &Grid, kind: TableKind, here: CellRef, first: &Typed, line: &GridRow) -> bool {
+        let is = |typed: &Typed, what: fn(&str) -> bool| matches!(&typed.value, Value::Text(text) if what(text));
+        let item = self.column_at(Column::Item).map(|at| (CellRef::new(line.row, at), line.get(at)));
+        let named = match kind {
+            TableKind::CardLines if is(first, output::is_card_label) => return true,
+            TableKind::CardLines => {
+                [Some((here, first)), item].into_iter().flatten().find(|(_, cell)| is(cell, is_total))
+            }
+            TableKind::RecipeLines => item.filter(|(_, cell)| is(cell, is_total) || is(cell, output::is_card_label)),
+            _ => None,
+        };
+        if let Some((at, named)) = named {
             self.problems.push(
                 Fault::new(
                     Code::TotalSkipped,
-                    format!("The row “{}” was skipped: totals are computed.", first.seen()),
+                    format!("the row “{}” was skipped: totals are computed", named.seen()),
                     "If an ingredient has that name, give it another.",
                 )
-                .at(grid.place_of(here)),
+                .at(grid.place_of(at)),
             );
         }
-        total
+        named.is_some()
     }
 
     /// The text of a row's only cell, when it makes the row a heading: text in the table's first column or before it.
     /// Where a name alone can be a row, and in the name's own column, only in capitals or with a colon at its end.
     fn heading_in<'t>(&self, kind: TableKind, at: u32, only: &'t Typed) -> Option<&'t str> {
         let Value::Text(text) = &only.value else { return None };
+        if !kind.has_headings() || only.error().is_some() || only.lost_formula().is_some() {
+            return None;
+        }
         let clear = text.ends_with(':') || is_capitals(text);
         let named = matches!(self.heads.get(&at), Some(Head::Known { heading, .. }) if Some(&heading.column) == kind.signature().all.first());
         let first = at <= self.span().0;
@@ -200,6 +236,11 @@ impl<'g> OpenTable<'g> {
                 heading.column = Column::UnitSize;
             }
         }
+    }
+
+    /// The cells that are not read because its header was ambiguous.
+    pub fn take_unread(&mut self) -> Vec<(u32, u32, Typed)> {
+        std::mem::take(&mut self.unread)
     }
 
     /// The table, with what there was to say about it. `None` under an ambiguous header.
@@ -238,7 +279,7 @@ impl<'g> OpenTable<'g> {
                 problems.push(
                     Fault::new(
                         Code::ColumnIgnored,
-                        format!("The column “{shown}” is not one that {} have; it was not read.", kind.name()),
+                        format!("“{shown}” is not a column that parings knows in a table of this kind ({}), so it was not read", kind.name()),
                         help.unwrap_or_else(|| {
                             "Nothing to do, unless it holds something that should count.".to_owned()
                         }),
@@ -255,10 +296,11 @@ impl<'g> OpenTable<'g> {
                 Fault::new(
                     Code::ColumnIgnored,
                     format!(
-                        "{cells} filled cell{} beside this table, in column {}{more}, {} under no header; not read.",
+                        "{cells} filled cell{} beside this table, in column {}{more}, {} under no header and {} not read",
                         if cells == 1 { "" } else { "s" },
                         letters.join(", "),
                         if cells == 1 { "stands" } else { "stand" },
+                        if cells == 1 { "was" } else { "were" },
                     ),
                     "Nothing to do, unless they hold something that should count: then give the column a header.",
                 )
@@ -291,11 +333,11 @@ impl<'g> OpenTable<'g> {
             return;
         };
         for (at, _, text) in same.iter().filter(|(at, ..)| *at != kept.0) {
-            self.heads.insert(*at, Head::Ours);
+            self.heads.insert(*at, Head::Unused);
             problems.push(
                 Fault::new(
                     Code::ColumnTwice,
-                    format!("“{text}” and “{}” mean the same; “{}” was used.", kept.2, kept.2),
+                    format!("“{text}” and “{}” mean the same; “{}” was used", kept.2, kept.2),
                     format!("If “{text}” should count instead, rename “{}”.", kept.2),
                 )
                 .at(grid.place_of(CellRef::new(self.header, *at))),

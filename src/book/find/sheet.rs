@@ -33,6 +33,8 @@ pub struct Sheet<'g> {
     pub found: Vec<Found<'g>>,
     /// What is wrong with it, or was passed over.
     pub problems: Vec<Problem>,
+    /// The cells of tables that fit two kinds, by row and column: not read, but not lost.
+    pub unread: Vec<(u32, u32, Typed)>,
     /// Whether a row in which only cells without a value stand may belong to something found.
     loose_rows: bool,
 }
@@ -54,7 +56,14 @@ impl Sheet<'_> {
 /// Finds the tables and cards on a sheet.
 pub fn find(grid: &Grid) -> Sheet<'_> {
     let place = grid.place().clone();
-    let sheet = |standing| Sheet { place, standing, found: Vec::new(), problems: Vec::new(), loose_rows: false };
+    let sheet = |standing| Sheet {
+        place,
+        standing,
+        found: Vec::new(),
+        problems: Vec::new(),
+        unread: Vec::new(),
+        loose_rows: false,
+    };
     if matches!(&grid.get(0, 0).value, Value::Text(text) if marker::is_output(text)) {
         return sheet(Standing::Output);
     }
@@ -85,20 +94,37 @@ struct Finder<'g> {
     /// What was found and is closed, by where it begins.
     found: Vec<(CellRef, Found<'g>)>,
     problems: Vec<Problem>,
+    /// The cells of tables that fit two kinds.
+    unread: Vec<(u32, u32, Typed)>,
     /// Rows before the first table or card: the first, the last, and whether one is more than a title.
     before: Option<(u32, u32, bool)>,
 }
 
 impl<'g> Finder<'g> {
     fn new(grid: &'g Grid) -> Self {
-        Finder { grid, tables: Vec::new(), card: None, found: Vec::new(), problems: Vec::new(), before: None }
+        Finder {
+            grid,
+            tables: Vec::new(),
+            card: None,
+            found: Vec::new(),
+            problems: Vec::new(),
+            unread: Vec::new(),
+            before: None,
+        }
     }
 
     /// Takes one row; `next` is the filled row after it.
     fn row(&mut self, row: &'g GridRow, next: Option<&'g GridRow>) {
+        if self.tables.iter().any(|table| table.wrote(row)) {
+            return self.cells(row, row.cells(), false);
+        }
         let spans: Vec<(u32, u32)> = self.tables.iter().map(OpenTable::span).collect();
-        let headers =
-            if is_label_row(row) { Vec::new() } else { header::header_rows(row, self.card.is_some(), &spans) };
+        let in_labels = self.card.is_some() && self.tables.is_empty();
+        let headers = if is_label_row(row) || (in_labels && is_one_label(row)) {
+            Vec::new()
+        } else {
+            header::header_rows(row, self.card.is_some(), &spans)
+        };
         if !headers.is_empty() {
             let spans: Vec<(u32, u32)> = headers.iter().map(HeaderRow::span).collect();
             let within = |at: u32| spans.iter().any(|span| (span.0..=span.1).contains(&at));
@@ -147,7 +173,10 @@ impl<'g> Finder<'g> {
                 self.problems.push(
                     Fault::new(
                         Code::TableAmbiguous,
-                        format!("This header row may be of {}; the rows under it were not read.", kinds.join(" or ")),
+                        format!(
+                            "this header row fits two kinds of table, {}; the rows under it were not read",
+                            kinds.join(" and ")
+                        ),
                         "Make two tables of it, each with its own columns.",
                     )
                     .at(self.grid.place_of(table.start())),
@@ -206,8 +235,9 @@ impl<'g> Finder<'g> {
     }
 
     /// Closes a table and keeps it, the card's lines with the card.
-    fn close_table(&mut self, open: OpenTable<'g>) {
+    fn close_table(&mut self, mut open: OpenTable<'g>) {
         let start = open.start();
+        self.unread.append(&mut open.take_unread());
         let (table, mut problems) = open.close(self.grid);
         self.problems.append(&mut problems);
         let Some(table) = table else { return };
@@ -238,6 +268,7 @@ impl<'g> Finder<'g> {
         let any = self.card.is_some() || !self.tables.is_empty() || !self.found.is_empty();
         self.close_all();
         self.found.sort_by_key(|(start, _)| *start);
+        self.unread.sort_by_key(|(row, column, _)| (*row, *column));
         let first = self.found.first().map(|(start, _)| start.row);
         if !any {
             self.problems.push(not_read(self.grid));
@@ -245,11 +276,7 @@ impl<'g> Finder<'g> {
             self.problems.push(
                 Fault::new(
                     Code::RowsNotRead,
-                    format!(
-                        "Rows {} to {} stand above the first table or card and were not read.",
-                        first + 1,
-                        last + 1
-                    ),
+                    format!("rows {} to {} stand above the first table or card and were not read", first + 1, last + 1),
                     "Nothing to do, unless they hold something that should count: then give them a header row.",
                 )
                 .at(self.grid.place_of(CellRef::new(first, 0))),
@@ -262,6 +289,7 @@ impl<'g> Finder<'g> {
             standing: if any { Standing::Read } else { Standing::NotRead },
             found: self.found.into_iter().map(|(_, found)| found).collect(),
             problems: self.problems,
+            unread: self.unread,
             loose_rows,
         }
     }
@@ -293,20 +321,29 @@ fn is_label_row(row: &GridRow) -> bool {
     counted
 }
 
+/// Whether a row is one label other than `Recipe` and what stands right beside it, be it a word that is a header too.
+fn is_one_label(row: &GridRow) -> bool {
+    let [(at, Typed { value: Value::Text(said), .. }), (beside, _)] = row.cells() else { return false };
+    at.checked_add(1) == Some(*beside) && Label::read(said).is_some_and(|(label, _)| label != Label::Recipe)
+}
+
 /// Whether a card begins in `row`: `Recipe` is its first filled cell, and right beside it stands a name. An empty
-/// form begins one too, where the next row goes on as a card does.
+/// form begins one too, and a name that is also a header (`Seasoning`), where the next row goes on as a card does.
 fn starts_card(row: &GridRow, next: Option<&GridRow>) -> bool {
     let label = |typed: &Typed| if let Value::Text(text) = &typed.value { Label::read(text) } else { None };
     let Some((at, first)) = row.cells().first() else { return false };
     if !matches!(label(first), Some((Label::Recipe, _))) {
         return false;
     }
-    match &row.get(at.saturating_add(1)).value {
-        Value::Blank => next.is_some_and(|next| {
+    let goes_on = || {
+        next.is_some_and(|next| {
             let goes_on = |(_, typed): &(u32, Typed)| label(typed).is_some_and(|(label, _)| label != Label::Recipe);
             next.cells().first().is_some_and(goes_on) || !header::header_rows(next, true, &[]).is_empty()
-        }),
-        Value::Text(name) => !crate::schema::header::is_known(name),
+        })
+    };
+    match &row.get(at.saturating_add(1)).value {
+        Value::Blank => goes_on(),
+        Value::Text(name) => !crate::schema::header::is_known(name) || goes_on(),
         _ => true,
     }
 }
@@ -318,18 +355,18 @@ fn not_a_label(typed: &Typed, beside: &Typed, filled: usize) -> Fault {
     match &typed.value {
         Value::Text(text) if filled == 1 => Fault::new(
             Code::HeadingKept,
-            format!("“{text}” stands alone on the card, above its lines, and was taken for a heading."),
+            format!("“{text}” stands alone on the card, above its lines, and was taken for a heading"),
             "If it is a label, type its value in the cell right beside it.",
         ),
         Value::Text(text) if !beside.is_blank() => Fault::new(
             Code::LabelUnknown,
-            format!("“{text}” is not a label that a card has; it and “{}” were not read.", beside.seen()),
+            format!("“{text}” is not a label that a card has; it and “{}” were not read", beside.seen()),
             did_you_mean(text, Label::ALL.iter().map(|label| label.text()))
                 .unwrap_or_else(|| "To carry text through, type it beside Note or Method.".to_owned()),
         ),
         _ => Fault::new(
             Code::LabelUnknown,
-            format!("“{seen}” stands beside a label's value and was not read."),
+            format!("“{seen}” stands beside a label's value and was not read"),
             "A value stands in the one cell right beside its label: type quantity and unit together, as in “3 qt”.",
         ),
     }
@@ -338,13 +375,13 @@ fn not_a_label(typed: &Typed, beside: &Typed, filled: usize) -> Fault {
 /// What to say of a sheet on which nothing was found.
 fn not_read(grid: &Grid) -> Problem {
     let formula = grid.rows().iter().find_map(|row| {
-        let lost = |(_, typed): &&(u32, Typed)| matches!(typed.value, Value::Formula(_));
+        let lost = |(_, typed): &&(u32, Typed)| typed.lost_formula().is_some();
         row.cells().iter().find(lost).map(|(at, _)| CellRef::new(row.row, *at))
     });
     if let Some(cell) = formula {
         return Fault::new(
             Code::FormulaWithoutValue,
-            "This sheet has formulas that were saved without their results, so no table could be found on it.",
+            "this sheet has formulas that were saved without their results, so no table could be found on it",
             "Open the book once in a spreadsheet program and save it.",
         )
         .at(grid.place_of(cell));
@@ -356,5 +393,5 @@ fn not_read(grid: &Grid) -> Problem {
             "Nothing to do, unless it holds something that should count: then give it a header row.".to_owned(),
         ),
     };
-    Fault::new(Code::SheetNotRead, "No table or recipe card was found on this sheet.", help).at(place)
+    Fault::new(Code::SheetNotRead, "no table or recipe card was found on this sheet", help).at(place)
 }

@@ -4,7 +4,7 @@ use super::reader::{Content, Reader};
 use crate::kitchen::Field;
 use crate::measure::{Measured, QuantityText, Unit};
 use crate::measure::{compound_in_base, compound_in_first, parse_quantity, parse_several};
-use crate::number::{Decimal, plain};
+use crate::number::{Decimal, as_held, plain};
 use crate::problem::{Code, Fault};
 use crate::schema::{Column, Typed, Value};
 
@@ -17,6 +17,12 @@ pub(super) enum Quantity {
     Bare(Decimal),
     /// No number: `to taste`, or a unit cell alone.
     Words(String),
+}
+
+/// Whether a spreadsheet's number holds all of it, so that writing it as a number loses nothing; a third is left as it
+/// was typed.
+fn is_held(number: Decimal) -> bool {
+    as_held(number) == number
 }
 
 impl Reader<'_> {
@@ -59,9 +65,15 @@ impl Reader<'_> {
             }
             Field::Given(QuantityText::Unmeasured(words)) => return Field::Given(Quantity::Words(words)),
             Field::Given(QuantityText::Number(number)) => {
-                self.input
-                    .set(column, Typed { value: Value::Number(number), shown: self.input.typed(column).shown.clone() });
-                let Some(unit) = unit_typed.or(header_unit) else { return Field::Given(Quantity::Bare(number)) };
+                self.tidy_number(column, number);
+                let unit = match (unit_typed, header_unit) {
+                    (Some(own), Some(other)) if own != other => {
+                        let fault = self.says_otherwise(column, &own, &other);
+                        return self.fail_against_header(column, fault);
+                    }
+                    (unit, header_unit) => unit.or(header_unit),
+                };
+                let Some(unit) = unit else { return Field::Given(Quantity::Bare(number)) };
                 if self.input.typed(unit_column).is_blank() {
                     self.input.set(unit_column, Typed::text(unit.name()));
                 }
@@ -73,22 +85,27 @@ impl Reader<'_> {
                 Err(fault) => return self.fail(column, fault),
             },
         };
-        for other in [unit_typed, header_unit].into_iter().flatten() {
-            if other != own.unit {
-                let fault = self.says_otherwise(column, &own.unit, &other);
-                return self.fail(column, fault);
-            }
+        if let Some(other) = unit_typed.filter(|other| *other != own.unit) {
+            let fault = self.says_otherwise(column, &own.unit, &other);
+            return self.fail(column, fault);
         }
-        if self.is_exact(&own) {
+        if let Some(other) = header_unit.filter(|other| *other != own.unit) {
+            let fault = self.says_otherwise(column, &own.unit, &other);
+            return self.fail_against_header(column, fault);
+        }
+        if is_held(own.amount) {
             self.input.set(column, Typed::number(own.amount));
             self.input.set(unit_column, Typed::text(own.unit.name()));
         }
         Field::Given(Quantity::Measured(own))
     }
 
-    /// Whether writing it as a number and a unit loses nothing.
-    fn is_exact(&self, measured: &Measured) -> bool {
-        measured.unit != Unit::gram() || measured.amount.scale() <= 6
+    /// Writes a number that was understood back as one, where nothing of it is lost.
+    pub(super) fn tidy_number(&mut self, column: Column, number: Decimal) {
+        if is_held(number) {
+            let shown = self.input.typed(column).shown.clone();
+            self.input.set(column, Typed { value: Value::Number(number), shown });
+        }
     }
 
     fn unit_beside(&mut self, column: Column) -> Field<Unit> {
@@ -99,7 +116,7 @@ impl Reader<'_> {
         }
     }
 
-    fn says_otherwise(&self, column: Column, own: &Unit, other: &Unit) -> Fault {
+    pub(super) fn says_otherwise(&self, column: Column, own: &Unit, other: &Unit) -> Fault {
         Fault::new(
             Code::UnitTwice,
             format!(
@@ -113,7 +130,7 @@ impl Reader<'_> {
     }
 
     /// A compound as one amount: in its first unit where that is exact, else in base units.
-    fn added_up(&self, column: Column, parts: &[Measured]) -> Result<Measured, Fault> {
+    pub(super) fn added_up(&self, column: Column, parts: &[Measured]) -> Result<Measured, Fault> {
         let unit = parts.first().map(|part| part.unit.clone());
         let sum = compound_in_first(parts, self.volumes)
             .and_then(|first| Ok((first, compound_in_base(parts, self.volumes)?)));
@@ -152,6 +169,10 @@ impl Reader<'_> {
                 Ok(parts) => parts,
                 Err(fault) => return self.fail(column, fault),
             },
+            Content::Number(number, _) if number < Decimal::ZERO => {
+                let fault = self.below_zero(column, &plain(number));
+                return self.fail(column, fault);
+            }
             Content::Number(number, _) => vec![QuantityText::Number(number)],
             Content::Date(date) => {
                 let fault = self.is_a_date(column, date, Code::CellIsADate);
@@ -160,15 +181,11 @@ impl Reader<'_> {
             Content::Blank => return Field::Blank,
             Content::Broken => return Field::Broken,
         };
-        self.several_of(column, parts)
-    }
-
-    /// The quantities of a cell that was cut into parts.
-    pub(super) fn several_of(&mut self, column: Column, parts: Vec<QuantityText>) -> Field<Vec<Measured>> {
         let mut all = Vec::new();
         for part in parts {
             match self.one_of(column, part) {
                 Ok(measured) => all.push(measured),
+                Err(fault) if fault.code == Code::UnitTwice => return self.fail_against_header(column, fault),
                 Err(fault) => return self.fail(column, fault),
             }
         }

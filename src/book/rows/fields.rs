@@ -1,12 +1,15 @@
 //! Fields of one number: plain, percent, money; dates; yes and no.
+//!
+//! A number typed as text counts as a spreadsheet would hold it, to 15 significant digits, so that it is the same number
+//! when the book is written and read again.
 
 use jiff::civil::Date;
 
 use super::reader::{Content, Reader};
 use crate::kitchen::Field;
-use crate::measure::{MoneyText, number_fault, parse_money};
+use crate::measure::{MoneyText, Unit, currency, number_fault, parse_money};
 use crate::number::percent::hundredth;
-use crate::number::{BareRule, Decimal, PercentText, decimal, parse_percent, plain};
+use crate::number::{BareRule, Decimal, PercentText, as_held, decimal, parse_percent, plain};
 use crate::problem::{Code, Fault};
 use crate::schema::{Column, Shown, Typed, Value};
 
@@ -21,6 +24,20 @@ pub(super) struct Money {
     pub(super) signed: bool,
     /// The sign, where one is shown.
     pub(super) sign: Option<String>,
+}
+
+/// What the brackets of a money column's header say: the sign, and what the money is per: `$`, `€/kg`, `per lb`, `lb`.
+fn of_header(text: &str) -> (Option<String>, Option<String>) {
+    let (sign, per) = match text.split_once('/') {
+        Some((sign, per)) => (sign.trim(), Some(per.trim())),
+        None => match text.strip_prefix("per ") {
+            Some(per) => ("", Some(per.trim())),
+            None if Unit::parse(text).is_some() => ("", Some(text)),
+            None => (text.trim(), None),
+        },
+    };
+    let known = currency::code_of(sign).is_some();
+    (Some(sign.to_owned()).filter(|_| known), per.filter(|per| !per.is_empty()).map(str::to_owned))
 }
 
 impl Reader<'_> {
@@ -50,6 +67,7 @@ impl Reader<'_> {
             Content::Number(number, _) => number,
             Content::Text(text) => match decimal::parse(&text, self.marks(column)) {
                 Ok(number) => {
+                    let number = as_held(number);
                     self.input.set(column, Typed::number(number));
                     number
                 }
@@ -92,7 +110,11 @@ impl Reader<'_> {
             Content::Number(number, _) => number,
             Content::Text(text) => match parse_percent(&text, self.marks(column)) {
                 Ok(PercentText::Fraction(fraction)) => return self.fraction(column, fraction),
-                Ok(PercentText::Bare(number)) => number,
+                Ok(PercentText::Bare(number)) => {
+                    let number = as_held(number);
+                    self.input.set(column, Typed::number(number));
+                    number
+                }
                 Err(fault) => return self.fail(column, number_fault(&text, fault)),
             },
         };
@@ -105,7 +127,7 @@ impl Reader<'_> {
         match read {
             Ok(Some((fraction, doubtful))) => {
                 if doubtful {
-                    // Left as typed, so that the doubt is met again in what is written back.
+                    // Left a bare number, so that the doubt is met again in what is written back.
                     self.doubtful(column, bare, fraction);
                     return Field::Given(fraction);
                 }
@@ -123,11 +145,12 @@ impl Reader<'_> {
     }
 
     fn fraction(&mut self, column: Column, fraction: Decimal) -> Field<Decimal> {
+        let fraction = as_held(fraction);
+        self.input.set(column, Typed { value: Value::Number(fraction), shown: Shown::Percent });
         if fraction < Decimal::ZERO {
             let fault = self.below_zero(column, &plain(fraction));
             return self.fail(column, fault);
         }
-        self.input.set(column, Typed { value: Value::Number(fraction), shown: Shown::Percent });
         Field::Given(fraction)
     }
 
@@ -174,12 +197,7 @@ impl Reader<'_> {
 
     /// Money, whatever its sign and slash say.
     pub(super) fn money_text(&mut self, column: Column) -> Field<Money> {
-        let header_sign =
-            self.default_of(column).map(|default| default.split('/').next().unwrap_or_default().trim().to_owned());
-        let header_per = self.default_of(column).and_then(|default| Some(default.split_once('/')?.1.trim().to_owned()));
-        if let Some(sign) = &header_sign {
-            self.sign(column, sign);
-        }
+        let (header_sign, header_per) = self.default_of(column).map(of_header).unwrap_or_default();
         let money = match self.content(column) {
             Content::Blank => return Field::Blank,
             Content::Broken => return Field::Broken,
@@ -187,10 +205,7 @@ impl Reader<'_> {
                 let fault = self.is_a_date(column, date, Code::CellIsADate);
                 return self.fail(column, fault);
             }
-            Content::Number(amount, Shown::Money(sign)) => {
-                self.sign(column, &sign);
-                Money { amount, per: None, signed: true, sign: Some(sign) }
-            }
+            Content::Number(amount, Shown::Money(sign)) => Money { amount, per: None, signed: true, sign: Some(sign) },
             Content::Number(amount, shown) => {
                 if shown == Shown::Percent {
                     let seen = self.input.text(column);
@@ -202,13 +217,17 @@ impl Reader<'_> {
                     );
                     return self.fail(column, fault);
                 }
-                Money { amount, per: None, signed: header_sign.is_some(), sign: header_sign }
+                if let Some(sign) = &header_sign {
+                    // Said at the cell, what the header says is not lost.
+                    self.set_money(column, amount, sign.clone(), true);
+                }
+                Money { amount, per: None, signed: header_sign.is_some(), sign: header_sign.clone() }
             }
             Content::Text(text) => match parse_money(&text, self.marks(column)) {
                 Ok(MoneyText { amount, sign, per }) => {
+                    let amount = as_held(amount);
                     let signed = sign.is_some() || header_sign.is_some();
-                    let sign = sign.or(header_sign);
-                    self.sign(column, sign.as_deref().unwrap_or_default());
+                    let sign = sign.or_else(|| header_sign.clone());
                     if per.is_none() {
                         self.set_money(column, amount, sign.clone().unwrap_or_default(), signed);
                     }
@@ -217,6 +236,25 @@ impl Reader<'_> {
                 Err(fault) => return self.fail(column, fault),
             },
         };
+        if let Some(Err(fault)) = money.sign.as_ref().map(|sign| self.sign(column, sign)) {
+            // The header may have said the sign.
+            return if header_sign.is_some() {
+                self.fail_against_header(column, fault)
+            } else {
+                self.fail(column, fault)
+            };
+        }
+        if let (Some(own), Some(other)) = (&money.sign, &header_sign)
+            && own != other
+            && !own.is_empty()
+        {
+            let fault = Fault::new(
+                Code::UnitTwice,
+                format!("{} is in {own}, but its column says {other}", self.header(column)),
+                "Keep one of the two signs.",
+            );
+            return self.fail_against_header(column, fault);
+        }
         Field::Given(Money { per: money.per.or(header_per), ..money })
     }
 
@@ -236,7 +274,7 @@ impl Reader<'_> {
                         format!("{} says “per {per}”, which is not used here", self.header(column)),
                         "Type the amount alone.",
                     );
-                    return self.fail(column, fault);
+                    return self.fail_against_header(column, fault);
                 }
                 if money.amount < Decimal::ZERO {
                     let fault = self.below_zero(column, &plain(money.amount));

@@ -14,18 +14,51 @@ mod recipes;
 mod settings;
 mod tests;
 
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
+
 use crate::book::{Found, Sheet, Table};
 use crate::kitchen::Entries;
-use crate::kitchen::settings::SettingValue;
-use crate::measure::Volumes;
+use crate::kitchen::settings::{Setting, SettingValue};
+use crate::measure::{Volumes, currency};
 use crate::problem::Problem;
 use crate::schema::TableKind;
 use reader::{Notes, Reader};
 
 /// Reads everything found on all sheets of a book into one set of entries.
+///
+/// What the book's currency is shows only when all of it is read. Where a cell turns out to be in another one, the book
+/// is read once more, so that the cell is met as the fault it is.
 pub fn read(sheets: &[Sheet<'_>]) -> (Entries, Vec<Problem>) {
+    let (mut entries, mut notes) = read_in(sheets, None);
+    let code = currency_of(&entries, &notes);
+    if let Some(code) = code.clone().filter(|code| notes.signs.iter().any(|seen| !currency::fits(&seen.sign, code))) {
+        (entries, notes) = read_in(sheets, Some(code));
+    }
+    entries.currency = code;
+    (entries, notes.problems)
+}
+
+/// The book's currency: the setting's, else that of the sign in most cells, of equals the first in the alphabet.
+fn currency_of(entries: &Entries, notes: &Notes) -> Option<String> {
+    let setting = entries.settings.iter().find(|row| row.setting == Some(Setting::Currency));
+    if let Some(SettingValue::Text(code)) = setting.and_then(|row| row.value.given()) {
+        return Some(code.clone());
+    }
+    let mut cells: BTreeMap<&str, usize> = BTreeMap::new();
+    for seen in &notes.signs {
+        if let Some(code) = currency::code_of(&seen.sign) {
+            let count = cells.entry(code).or_default();
+            *count = count.saturating_add(seen.cells);
+        }
+    }
+    cells.into_iter().max_by_key(|(code, count)| (*count, Reverse(*code))).map(|(code, _)| code.to_owned())
+}
+
+/// Reads everything; a sign that does not fit `currency` breaks its cell.
+fn read_in(sheets: &[Sheet<'_>], currency: Option<String>) -> (Entries, Notes) {
     let mut entries = Entries::default();
-    let mut notes = Notes::default();
+    let mut notes = Notes { currency, ..Notes::default() };
     let found = || sheets.iter().flat_map(|sheet| sheet.found.iter());
     let tables = || found().filter_map(|found| if let Found::Table(table) = found { Some(table) } else { None });
     // Settings come first: what a cup is must be known before cups are read.
@@ -37,7 +70,7 @@ pub fn read(sheets: &[Sheet<'_>]) -> (Entries, Vec<Problem>) {
     for found in found() {
         let table = match found {
             Found::Card(card) => {
-                entries.recipes.extend(recipes::card(card, &mut notes, volumes));
+                entries.recipes.push(recipes::card(card, &mut notes, volumes));
                 continue;
             }
             Found::Table(table) => table,
@@ -63,8 +96,7 @@ pub fn read(sheets: &[Sheet<'_>]) -> (Entries, Vec<Problem>) {
     }
     lists.join(&mut entries);
     entries.unread = std::mem::take(&mut notes.unread);
-    entries.signs = std::mem::take(&mut notes.signs);
-    (entries, notes.problems)
+    (entries, notes)
 }
 
 /// Reads every row of a table.

@@ -54,10 +54,9 @@ impl Reader<'_> {
         }
         match self.money_text(Column::Price) {
             Field::Given(Money { amount, .. }) if amount < Decimal::ZERO => {
-                let seen = self.input.text(Column::Price);
                 let fault = Fault::new(
                     Code::PriceNegative,
-                    format!("the price is {seen}"),
+                    format!("the price is {}", plain(amount)),
                     "A credit note is no price: type what the pack costs.",
                 );
                 (self.fail(Column::Price, fault), None)
@@ -132,9 +131,10 @@ impl Reader<'_> {
         };
         let unit = match self.text(Column::SizeUnit) {
             None => return Field::Broken,
-            Some(text) if text.is_empty() => self.default_of(Column::UnitSize).map(str::to_owned),
+            Some(text) if text.is_empty() => None,
             Some(text) => Some(text),
         };
+        let header_unit = self.default_of(Column::UnitSize).map(str::to_owned);
         let size = match self.content(Column::UnitSize) {
             Content::Blank => None,
             Content::Broken => return Field::Broken,
@@ -148,6 +148,14 @@ impl Reader<'_> {
                 Err(fault) => return self.fail(Column::UnitSize, fault),
             },
         };
+        let unit = match (&size, unit, header_unit) {
+            // The header speaks of the sizes that stand under it.
+            (Some(QuantityText::Number(_)), None, Some(of_header)) => {
+                self.input.set(Column::SizeUnit, Typed::text(of_header.clone()));
+                Some(of_header)
+            }
+            (_, unit, _) => unit,
+        };
         let size = match (size, unit) {
             (None, None) if count.is_none() => return Field::Blank,
             (None, Some(unit)) => match self.size_unit(&unit) {
@@ -156,12 +164,20 @@ impl Reader<'_> {
             },
             (Some(QuantityText::Number(number)), Some(unit)) => match self.size_unit(&unit) {
                 Some(unit) => {
-                    self.input.set(Column::UnitSize, Typed::number(number));
+                    self.tidy_number(Column::UnitSize, number);
                     Measured::new(number, unit)
                 }
                 None => return Field::Broken,
             },
-            (Some(QuantityText::Measured(measured)), _) => measured,
+            (Some(QuantityText::Measured(measured)), unit) => {
+                let header_unit = self.default_of(Column::UnitSize).map(Unit::read);
+                let others = [unit.as_deref().map(Unit::read), header_unit];
+                if let Some(other) = others.into_iter().flatten().find(|other| *other != measured.unit) {
+                    let fault = self.says_otherwise(Column::UnitSize, &measured.unit, &other);
+                    return self.fail_against_header(Column::UnitSize, fault);
+                }
+                measured
+            }
             _ => {
                 let fault = Fault::new(
                     Code::PackNotUnderstood,
@@ -198,6 +214,7 @@ impl Reader<'_> {
                     format!("the price is per {per}, but Per says {typed}"),
                     "Keep one of the two.",
                 );
+                self.keep_header(Column::Price);
                 return self.fail(Column::Per, fault);
             }
             (false, _) => typed,

@@ -5,8 +5,8 @@ use std::collections::HashMap;
 use crate::book::{Card, Table, TableRow};
 use crate::kitchen::field::InputCell;
 use crate::kitchen::{Field, InputRow};
-use crate::measure::Volumes;
-use crate::number::{Decimal, Marks, evidence};
+use crate::measure::{Volumes, currency};
+use crate::number::{Decimal, Marks, evidence, plain};
 use crate::problem::{Code, Fault, Place, Problem, THERE};
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 
@@ -15,17 +15,31 @@ use crate::schema::{Column, Shown, TableKind, Typed, Value};
 pub(super) struct Notes {
     /// Problems of single cells.
     pub(super) problems: Vec<Problem>,
-    /// Currency signs, each with its first place.
-    pub(super) signs: Vec<(String, Place)>,
+    /// Currency signs.
+    pub(super) signs: Vec<SignSeen>,
+    /// The book's currency, once it is known that not all signs fit it.
+    pub(super) currency: Option<String>,
     /// Rows without a name, which no reader can take.
     pub(super) unread: Vec<(TableKind, InputRow)>,
 }
 
+/// A currency sign and how many cells show it.
+#[derive(Debug)]
+pub(super) struct SignSeen {
+    pub(super) sign: String,
+    pub(super) cells: usize,
+    /// The last of the cells: one that is read twice counts once.
+    last: Place,
+}
+
 impl Notes {
     /// Remembers a currency sign seen at `place`.
-    pub(super) fn sign(&mut self, sign: &str, place: Place) {
-        if !sign.is_empty() && !self.signs.iter().any(|(known, _)| known == sign) {
-            self.signs.push((sign.to_owned(), place));
+    fn sign(&mut self, sign: &str, place: Place) {
+        match self.signs.iter_mut().find(|seen| seen.sign == sign) {
+            Some(seen) if seen.last == place => {}
+            Some(seen) => (seen.cells, seen.last) = (seen.cells.saturating_add(1), place),
+            None if sign.is_empty() => {}
+            None => self.signs.push(SignSeen { sign: sign.to_owned(), cells: 1, last: place }),
         }
     }
 }
@@ -39,6 +53,10 @@ pub(super) fn marks_of(table: &Table<'_>) -> ColumnMarks {
     for row in &table.rows {
         for heading in &table.columns {
             let Value::Text(text) = &table.cell(row, heading.column).value else { continue };
+            if text.ends_with(']') {
+                // What was put behind it may stand behind a number that was no text.
+                continue;
+            }
             let Some(proof) = evidence(text) else { continue };
             marks
                 .entry(heading.column)
@@ -87,18 +105,17 @@ impl<'a> Reader<'a> {
         let mut defaults = Vec::new();
         for heading in &table.columns {
             let typed = table.cell(row, heading.column);
+            let (typed, header_said) = without_header(heading.column, typed);
             if !typed.is_blank() {
                 let place = table.place_of(row, heading.column);
-                cells.push(InputCell { column: heading.column, typed: typed.clone(), place });
+                cells.push(InputCell { column: heading.column, typed, place });
             }
-            if let Some(default) = &heading.default {
-                defaults.push((heading.column, default.clone()));
+            if let Some(default) = header_said.or_else(|| heading.default.clone()) {
+                defaults.push((heading.column, default));
             }
         }
-        // What concerns a row as a whole, or a cell that is not there, is said at the row's name.
-        let named = cells.iter().find(|cell| cell.column == table.kind.name_column());
         let first = table.columns.first().map_or(Column::Item, |heading| heading.column);
-        let place = named.or(cells.first()).map_or_else(|| table.place_of(row, first), |cell| cell.place.clone());
+        let place = place_of_whole(table.kind, &cells).unwrap_or_else(|| table.place_of(row, first));
         Reader {
             input: InputRow { place, cells },
             kind: table.kind,
@@ -129,13 +146,16 @@ impl<'a> Reader<'a> {
                 notes.problems.push(fault.at(label.place.clone()));
                 continue;
             }
-            cells.push(InputCell { column, typed: label.value.clone(), place: label.place.clone() });
-            if let Some(default) = &label.default {
-                defaults.push((column, default.clone()));
+            let (typed, header_said) = without_header(column, label.value);
+            cells.push(InputCell { column, typed, place: label.place.clone() });
+            if let Some(default) = header_said.or_else(|| label.default.clone()) {
+                defaults.push((column, default));
             }
         }
+        // What concerns the card as a whole is said at its name, as in a row.
+        let place = place_of_whole(TableKind::RecipeFacts, &cells).unwrap_or_else(|| card.place.clone());
         Reader {
-            input: InputRow { place: card.place.clone(), cells },
+            input: InputRow { place, cells },
             kind: TableKind::RecipeFacts,
             group: None,
             volumes,
@@ -166,6 +186,26 @@ impl<'a> Reader<'a> {
         Field::Broken
     }
 
+    /// Reports that a cell says otherwise than the brackets of its column's header; the field is broken. What they say
+    /// is put behind the cell's text, `3 lb [kg]`, because the header it comes from is not written back.
+    pub(super) fn fail_against_header<T>(&mut self, column: Column, fault: Fault) -> Field<T> {
+        self.keep_header(column);
+        self.fail(column, fault)
+    }
+
+    /// Puts what the brackets of a column's header say behind the cell's text.
+    pub(super) fn keep_header(&mut self, column: Column) {
+        let Some(default) = self.default_of(column) else { return };
+        let typed = self.input.typed(column);
+        let own = match (&typed.value, &typed.shown) {
+            (Value::Number(_), Shown::Money(_)) => typed.seen(),
+            (Value::Number(number), _) => plain(*number),
+            _ => typed.seen(),
+        };
+        let said = Typed::text(format!("{own} [{default}]"));
+        self.input.set(column, said);
+    }
+
     /// Reports a fault at a column that stops nothing.
     pub(super) fn report(&mut self, column: Column, fault: Fault) {
         let place = self.input.place(column);
@@ -173,46 +213,55 @@ impl<'a> Reader<'a> {
     }
 
     /// Remembers a currency sign.
-    pub(super) fn sign(&mut self, column: Column, sign: &str) {
+    ///
+    /// # Errors
+    /// A fault when the book is in another currency.
+    pub(super) fn sign(&mut self, column: Column, sign: &str) -> Result<(), Fault> {
         let place = self.input.place(column);
         self.notes.sign(sign, place);
+        match &self.notes.currency {
+            Some(code) if !sign.is_empty() && !currency::fits(sign, code) => Err(Fault::new(
+                Code::CurrencyMixed,
+                format!("“{sign}” stands here, but the book is in {code}"),
+                format!("Type the amount in {code}, or correct the sign or the Currency setting."),
+            )),
+            _ => Ok(()),
+        }
     }
 
     /// What stands in a column. Error cells and formulas without a value are reported here.
     pub(super) fn content(&mut self, column: Column) -> Content {
         let typed = self.input.typed(column).clone();
-        let formula = |formula: &str| {
-            Fault::new(
-                Code::FormulaWithoutValue,
-                format!("the formula {formula} was saved without its result"),
-                "Open the file in a spreadsheet program and save it once, or type the value.",
-            )
-        };
-        let error = |error: &str| {
-            Fault::new(Code::CellError, format!("the cell shows {error}"), "Mend the formula, or type the value.")
-        };
+        if let Some(fault) = lost(&typed) {
+            return self.broken(column, fault);
+        }
         let fault = match typed.value {
             Value::Blank => return Content::Blank,
-            Value::Number(number) if typed.shown == Shown::Date => Fault::new(
-                Code::CellIsADate,
-                format!("{} holds {}, shown as a date or a time", self.header(column), number.normalize()),
-                "Format the cell as text and type again what was meant.",
-            ),
+            Value::Number(number) if typed.shown == Shown::Date => {
+                let fault = Fault::new(
+                    Code::CellIsADate,
+                    format!("{} holds {}, shown as a date or a time", self.header(column), number.normalize()),
+                    "Format the cell as text and type again what was meant.",
+                );
+                self.report(column, fault);
+                return Content::Broken;
+            }
             Value::Number(number) => return Content::Number(number, typed.shown),
             Value::Date(date) => return Content::Date(date),
             Value::Bool(_) => return Content::Text(typed.seen()),
             Value::Text(text) if text.trim().is_empty() => return Content::Blank,
-            Value::Text(text) if text.starts_with('=') && text.len() > 1 => formula(&text),
-            Value::Text(text) if is_error(&text) => error(&text),
             Value::Text(text) if is_scientific(&text) => Fault::new(
                 Code::NumberOutOfRange,
                 format!("{} holds {text}, which is too large or too small to compute exactly", self.header(column)),
                 "Type the number in full, with at most 28 digits.",
             ),
-            Value::Text(text) => return Content::Text(text),
-            Value::Error(text) => error(&text),
-            Value::Formula(text) => formula(&format!("={text}")),
+            Value::Text(_) | Value::Error(_) | Value::Formula(_) => return Content::Text(typed.seen()),
         };
+        self.broken(column, fault)
+    }
+
+    /// Reports what cannot be read at all.
+    fn broken(&mut self, column: Column, fault: Fault) -> Content {
         // Written back as text, it is met again as what it is.
         let seen = self.input.typed(column).seen();
         self.input.set(column, Typed::text(seen));
@@ -230,8 +279,18 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// A name that the row cannot do without; `None` when it is missing, which is reported.
+    /// A name that the row cannot do without; `None` when it is missing or cannot be read, which is reported. The row
+    /// is then kept as one that was not read.
     pub(super) fn name(&mut self, column: Column) -> Option<String> {
+        let name = self.name_if_any(column);
+        if name.is_none() {
+            self.notes.unread.push((self.kind, self.input.clone()));
+        }
+        name
+    }
+
+    /// A name; `None` when it is missing or cannot be read, which is reported.
+    pub(super) fn name_if_any(&mut self, column: Column) -> Option<String> {
         let name = self.text(column)?;
         if name.is_empty() {
             let header = self.header(column);
@@ -243,12 +302,31 @@ impl<'a> Reader<'a> {
                     format!("Fill {header}, or clear the row."),
                 ),
             );
-            let unread = self.input.clone();
-            self.notes.unread.push((self.kind, unread));
             return None;
         }
         Some(name)
     }
+}
+
+/// A cell of an amount without what [`Reader::fail_against_header`] put behind it, and that.
+fn without_header(column: Column, typed: &Typed) -> (Typed, Option<String>) {
+    let split = || {
+        let Value::Text(text) = &typed.value else { return None };
+        let (own, header) = text.strip_suffix(']')?.rsplit_once(" [")?;
+        (column.holds_an_amount() && !own.is_empty()).then(|| (Typed::text(own), Some(header.to_owned())))
+    };
+    split().unwrap_or_else(|| (typed.clone(), None))
+}
+
+/// Where what concerns a row as a whole, or a cell that is not there, is said: at the row's name; without one, at the
+/// first of its cells in the order in which they are written back, so that it is said there again.
+fn place_of_whole(kind: TableKind, cells: &[InputCell]) -> Option<Place> {
+    let order = |column: Column| kind.columns().iter().position(|def| def.column == column);
+    let named = cells.iter().find(|cell| cell.column == kind.name_column());
+    // A line of a flat list is not the recipe it names.
+    let own = |cell: &&InputCell| kind != TableKind::RecipeLines || cell.column != Column::Recipe;
+    let first = || cells.iter().filter(own).min_by_key(|cell| order(cell.column));
+    named.or_else(first).or(cells.first()).map(|cell| cell.place.clone())
 }
 
 /// Whether `text` is a number with an exponent, as the grid holds numbers that no decimal can.
@@ -259,9 +337,15 @@ fn is_scientific(text: &str) -> bool {
     text.trim().split_once(['e', 'E']).is_some_and(|(a, b)| number(&unsigned(a)) && number(&unsigned(b)))
 }
 
-/// Whether `text` is what a spreadsheet shows for an error.
-fn is_error(text: &str) -> bool {
-    const ERRORS: &[&str] =
-        &["#REF!", "#N/A", "#VALUE!", "#DIV/0!", "#NAME?", "#NUM!", "#NULL!", "#GETTING_DATA", "#SPILL!", "#CALC!"];
-    ERRORS.contains(&text.trim())
+/// The fault of a cell whose value is not there: an error, or a formula without its result.
+fn lost(typed: &Typed) -> Option<Fault> {
+    if let Some(formula) = typed.lost_formula() {
+        return Some(Fault::new(
+            Code::FormulaWithoutValue,
+            format!("the formula {formula} was saved without its result"),
+            "Open the file in a spreadsheet program and save it once, or type the value.",
+        ));
+    }
+    let error = typed.error()?;
+    Some(Fault::new(Code::CellError, format!("the cell shows {error}"), "Mend the formula, or type the value."))
 }

@@ -16,63 +16,72 @@ use super::fields::Money;
 use super::reader::Content;
 use crate::measure::Volumes;
 
-/// Reads a card; `None` when its name cannot be read, which is reported.
-pub(super) fn card(card: &Card<'_>, notes: &mut Notes, volumes: Volumes) -> Option<RecipeEntry> {
+/// Reads a card.
+pub(super) fn card(card: &Card<'_>, notes: &mut Notes, volumes: Volumes) -> RecipeEntry {
     let marks = ColumnMarks::new();
-    let mut recipe = head(Reader::of_card(card, &marks, volumes, notes))?;
+    let mut recipe = head(Reader::of_card(card, &marks, volumes, notes));
     for table in &card.lines {
         let marks = marks_of(table);
         for row in &table.rows {
-            recipe.lines.extend(line(Reader::of_row(table, row, &marks, volumes, notes)));
-            recipe.unread.extend(notes.unread.pop().map(|(_, row)| row));
+            match line(Reader::of_row(table, row, &marks, volumes, notes)) {
+                Ok(line) => recipe.lines.push(line),
+                Err(unread) => recipe.unread.push(unread),
+            }
         }
     }
-    Some(recipe)
+    recipe
 }
 
 /// Flat lists while they are gathered.
 #[derive(Debug, Default)]
 pub(super) struct Lists {
     facts: Vec<RecipeEntry>,
-    lines: IndexMap<NameKey, (InputRow, String, Vec<LineEntry>)>,
+    lines: IndexMap<NameKey, RecipeEntry>,
 }
 
 impl Lists {
     /// Takes a row of recipe facts.
     pub(super) fn facts(&mut self, reader: Reader<'_>) {
-        self.facts.extend(head(reader));
+        self.facts.push(head(reader));
     }
 
     /// Takes a recipe line.
     pub(super) fn line(&mut self, mut reader: Reader<'_>) {
         let Some(recipe) = reader.name(Column::Recipe) else { return };
+        if reader.input.cells.iter().all(|cell| cell.column == Column::Recipe) {
+            // A recipe's name and nothing else is no line of it.
+            reader.name(Column::Item);
+            return;
+        }
         let named = InputRow {
             place: reader.input.place(Column::Recipe),
             cells: reader.input.cells.iter().filter(|cell| cell.column == Column::Recipe).cloned().collect(),
         };
-        let Some(line) = line(reader) else { return };
-        let (_, _, lines) = self.lines.entry(NameKey::of(&recipe)).or_insert_with(|| (named, recipe, Vec::new()));
-        lines.push(line);
+        let recipe = self.lines.entry(NameKey::of(&recipe)).or_insert_with(|| RecipeEntry::bare(named, recipe));
+        match line(reader) {
+            Ok(line) => recipe.lines.push(line),
+            Err(unread) => recipe.unread.push(unread),
+        }
     }
 
     /// Joins lines to facts; lines without facts are a recipe of their own.
     pub(super) fn join(mut self, entries: &mut Entries) {
         for mut recipe in self.facts {
-            if let Some((_, _, lines)) = self.lines.shift_remove(&NameKey::of(&recipe.name)) {
-                recipe.lines = lines;
+            let list = if recipe.name.is_empty() { None } else { self.lines.shift_remove(&NameKey::of(&recipe.name)) };
+            if let Some(list) = list {
+                recipe.lines = list.lines;
+                recipe.unread = list.unread;
             }
             entries.recipes.push(recipe);
         }
-        for (_, (input, name, lines)) in self.lines {
-            entries.recipes.push(RecipeEntry::bare(input, name, lines));
-        }
+        entries.recipes.extend(self.lines.into_values());
     }
 }
 
-fn head(mut reader: Reader<'_>) -> Option<RecipeEntry> {
-    let name = reader.name(Column::Recipe)?;
-    let entry = RecipeEntry {
-        name,
+/// Reads a recipe's labels. One whose name is missing or cannot be read, which is reported, has no name.
+fn head(mut reader: Reader<'_>) -> RecipeEntry {
+    RecipeEntry {
+        name: reader.name_if_any(Column::Recipe).unwrap_or_default(),
         makes: reader.several(Column::Makes),
         portion: reader.portion(),
         portions: reader.portions(),
@@ -85,13 +94,12 @@ fn head(mut reader: Reader<'_>) -> Option<RecipeEntry> {
         lines: Vec::new(),
         unread: Vec::new(),
         input: reader.input,
-    };
-    Some(entry)
+    }
 }
 
-/// Reads a line; `None` when it has no ingredient.
-fn line(mut reader: Reader<'_>) -> Option<LineEntry> {
-    let item = reader.name(Column::Item)?;
+/// Reads a line; its cells alone when it has no ingredient, which is reported.
+fn line(mut reader: Reader<'_>) -> Result<LineEntry, InputRow> {
+    let Some(item) = reader.name_if_any(Column::Item) else { return Err(reader.input) };
     let quantity = reader.line_quantity();
     let entry = LineEntry {
         item,
@@ -102,7 +110,7 @@ fn line(mut reader: Reader<'_>) -> Option<LineEntry> {
         used: reader.share(Column::Used, BareRule::BelowOne, true),
         input: reader.input,
     };
-    Some(entry)
+    Ok(entry)
 }
 
 impl Reader<'_> {
@@ -167,6 +175,10 @@ impl Reader<'_> {
             }
             Content::Text(text) => match parse_percent(&text, self.marks(column)) {
                 Ok(PercentText::Fraction(_)) => share(self),
+                Ok(PercentText::Bare(number)) if number.is_zero() => {
+                    self.input.set(column, Typed { value: Value::Number(number), shown: Shown::Percent });
+                    Field::Given(QFactor::Share(number))
+                }
                 _ => match self.money_text(column) {
                     Field::Given(Money { signed: true, .. }) => money(self),
                     Field::Given(Money { amount, .. }) => {

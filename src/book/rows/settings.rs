@@ -126,8 +126,9 @@ impl Reader<'_> {
         let grams = one.and_then(|one| exact::mul(one.amount, one.unit.grams()?).ok());
         match grams {
             Some(grams) if money.amount >= Decimal::ZERO => {
-                let sign = money.sign.clone().unwrap_or_default();
-                self.sign(Column::Value, &sign);
+                if let Err(fault) = self.sign(Column::Value, &money.sign.unwrap_or_default()) {
+                    return self.fail(Column::Value, fault);
+                }
                 Field::Given(SettingValue::PerGrams(money.amount, grams))
             }
             _ => self.wrong(Setting::WasteHaulage, HELP),

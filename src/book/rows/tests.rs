@@ -9,7 +9,7 @@ use crate::kitchen::Field;
 use crate::kitchen::yield_test::{
     Charged, InsteadOf, JointMethod, Otherwise, Role, TestKind, TestRow, TestWeight, ValueGiven,
 };
-use crate::measure::{Base, Dimension, Measured, Unit, Volumes};
+use crate::measure::{Base, Dimension, Measured, QuantityText, Unit, Volumes};
 use crate::number::percent::PercentText;
 use crate::number::{BareRule, Decimal, parse_percent, plain};
 use crate::problem::{Code, Fault, suggest};
@@ -162,10 +162,11 @@ impl Reader<'_> {
             Ok(parts) if parts.len() == 2 => parts,
             _ => return Field::Blank,
         };
-        let Field::Given(parts) = self.several_of(Column::Weight, parts) else { return Field::Given(Field::Broken) };
+        let parts: Vec<Measured> = parts.into_iter().filter_map(|part| self.part_of_weight(part)).collect();
         let weight = parts.iter().find_map(|part| grams(part).map(|grams| (part, grams)));
         let count = parts.iter().find_map(pieces);
         Field::Given(match (weight, count) {
+            (Some((part, _)), Some(_)) if self.weighed_otherwise(&part.unit) => Field::Broken,
             (Some((part, (grams, unit_grams))), Some(count)) => {
                 Field::Given(TestWeight { grams, count: Some(count), unit: part.unit.clone(), unit_grams })
             }
@@ -174,6 +175,30 @@ impl Reader<'_> {
                 self.not_a_weight(&seen)
             }
         })
+    }
+
+    /// One of the two measures of a weight cell.
+    fn part_of_weight(&self, part: QuantityText) -> Option<Measured> {
+        match part {
+            QuantityText::Measured(measured) => Some(measured),
+            QuantityText::Compound(parts) => self.added_up(Column::Weight, &parts).ok(),
+            QuantityText::Number(_) | QuantityText::Unmeasured(_) => None,
+        }
+    }
+
+    /// Whether the column's header or the unit beside the weight says another unit than the weight's own.
+    fn weighed_otherwise(&mut self, own: &Unit) -> bool {
+        let beside = self.text(Column::Unit).filter(|text| !text.is_empty()).map(|text| Unit::read(&text));
+        if let Some(other) = beside.filter(|other| other != own) {
+            let fault = self.says_otherwise(Column::Weight, own, &other);
+            self.report(Column::Weight, fault);
+            return true;
+        }
+        let header = self.default_of(Column::Weight).map(Unit::read);
+        let Some(other) = header.filter(|other| other != own) else { return false };
+        let fault = self.says_otherwise(Column::Weight, own, &other);
+        self.fail_against_header::<()>(Column::Weight, fault);
+        true
     }
 
     /// A percentage, money (with a unit of its own or not), or a bare number.
@@ -186,8 +211,11 @@ impl Reader<'_> {
                 return self.fail(Column::Value, fault);
             }
             Content::Number(number, Shown::Percent) => return self.not_negative(number, ValueGiven::Percent),
-            Content::Number(number, Shown::Money(_)) => {
-                return self.not_negative(number, |amount| ValueGiven::Money { amount, per: None });
+            Content::Number(_, Shown::Money(_)) => {
+                return match self.money_text(Column::Value) {
+                    Field::Given(Money { amount, .. }) => self.money_value(amount, None),
+                    _ => Field::Broken,
+                };
             }
             Content::Number(number, _) => number,
             Content::Text(text) => {
@@ -247,7 +275,7 @@ impl Reader<'_> {
                         ),
                         "Give the money per the unit of the weight.",
                     );
-                    return self.fail(column, fault);
+                    return self.fail_against_header(column, fault);
                 }
                 if per.is_some() {
                     self.set_money(column, amount, sign.unwrap_or_default(), signed);
@@ -281,8 +309,11 @@ impl Reader<'_> {
         }
         let sold = lower.strip_prefix("sold").map(|rest| rest.trim_start_matches(" at").trim().to_owned());
         let money = sold.and_then(|text| crate::measure::parse_money(&text, self.marks(Column::Otherwise)).ok());
+        let sign = money.as_ref().and_then(|money| money.sign.clone()).unwrap_or_default();
+        if let Err(fault) = self.sign(Column::Otherwise, &sign) {
+            return self.fail(Column::Otherwise, fault);
+        }
         let priced = money.and_then(|money| {
-            self.sign(Column::Otherwise, &money.sign.clone().unwrap_or_default());
             let unit = Unit::parse(&money.per?)?;
             let (grams, _) = grams(&Measured::new(Decimal::ONE, unit))?;
             (money.amount >= Decimal::ZERO).then_some(Otherwise::Sold { money: money.amount, grams })

@@ -124,7 +124,6 @@ fn settings_broken(settings: &Settings, target: &Field<Decimal>, tax: &Field<Dec
         (Setting::QFactor, true),
         (Setting::SpiceFactor, true),
         (Setting::SpiceCoversQ, true),
-        (Setting::Volumes, true),
     ];
     taken.iter().any(|(setting, used)| *used && settings.is_broken(*setting))
 }

@@ -67,7 +67,7 @@ fn of_one_test(id: TestId, test: &Test) -> Trim {
     match (mains.next(), mains.next()) {
         (Some((main, _)), None) => Trim::Main(PartId::new(id, main)),
         (Some(_), Some(_)) => Trim::SeveralMains(id),
-        (None, _) => Trim::None,
+        (None, _) => Trim::Unreadable,
     }
 }
 

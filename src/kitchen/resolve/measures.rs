@@ -38,7 +38,9 @@ pub(super) fn attach(
             );
         }
         if bridges.is_empty() {
-            let help = lookups.suggestion(&row.item).unwrap_or_else(|| "It is not used.".to_owned());
+            let help = lookups
+                .suggestion(&row.item)
+                .unwrap_or_else(|| "Correct the name, or delete the row: it is not used.".to_owned());
             problems.push(
                 Fault::new(Code::MeasureUnused, format!("nothing in the book is called “{}”", row.item), help)
                     .at(row.input.place(Column::Item)),

@@ -10,10 +10,12 @@ mod measures;
 mod recipes;
 mod settings;
 mod tests;
+mod volumes;
 
 use jiff::civil::Date;
 
 use super::order;
+use super::settings::Setting;
 use super::{Entries, Kitchen};
 use crate::problem::Problem;
 use crate::schema::Column;
@@ -42,8 +44,11 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     let mut items = lookups.take_items();
     measures::attach(&entries, &lookups, &mut items, &mut tests, &mut recipes, &mut problems);
     items::name_trim_tests(&mut items, &tests, &mut problems);
-    let dishes = dishes::list(&entries, &settings, &lookups, &recipes, &mut problems);
+    let mut dishes = dishes::list(&entries, &settings, &lookups, &recipes, &mut problems);
     dishes::check_plan(&entries, &dishes, &mut problems);
+    if settings.is_broken(Setting::Volumes) {
+        volumes::stop(&mut items, &mut tests, &mut recipes, &mut dishes);
+    }
     let order = order::order(&items, &mut tests, &mut recipes, &mut problems);
     (Kitchen { entries, settings, items, tests, recipes, dishes, order }, problems)
 }

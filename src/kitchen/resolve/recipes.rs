@@ -12,7 +12,7 @@ use crate::schema::Column;
 
 /// Registers the names of the recipes. The id of a recipe is its index among the entries.
 pub(super) fn list(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) {
-    for (index, entry) in entries.recipes.iter().enumerate() {
+    for (index, entry) in entries.recipes.iter().enumerate().filter(|(_, entry)| !entry.name.is_empty()) {
         if let Some(first) = lookups.recipe(&entry.name, RecipeId::new(index)) {
             let fault = Fault::new(
                 Code::RecipeTwice,
@@ -33,8 +33,10 @@ pub(super) fn link(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<
         let id = RecipeId::new(index);
         let mut recipe = head(index, entry, problems);
         recipe.lines = entry.lines.iter().map(|line| link_line(id, line, lookups, problems)).collect();
-        recipe.broken |= recipe.lines.iter().any(|line| line.broken);
-        if entry.lines.is_empty() {
+        // A line that was not read may be anything.
+        recipe.broken |=
+            entry.name.is_empty() || !entry.unread.is_empty() || recipe.lines.iter().any(|line| line.broken);
+        if entry.lines.is_empty() && entry.unread.is_empty() && !entry.name.is_empty() {
             recipe.broken = true;
             problems.push(
                 Fault::new(
@@ -51,6 +53,9 @@ pub(super) fn link(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<
     let mut seen: HashMap<NameKey, usize> = HashMap::new();
     let mut twice = HashSet::new();
     for (index, recipe) in recipes.iter().enumerate() {
+        if recipe.name.is_empty() {
+            continue;
+        }
         if let Some(first) = seen.insert(recipe.key.clone(), index) {
             twice.extend([first, index]);
         }
@@ -71,7 +76,7 @@ fn head(index: usize, entry: &RecipeEntry, problems: &mut Vec<Problem>) -> Recip
         || entry.q.is_broken()
         || entry.spice.is_broken()
         || entry.serving_loss.is_broken();
-    if makes.is_empty() && stated_portions.is_none() && !broken {
+    if makes.is_empty() && stated_portions.is_none() && !broken && !entry.name.is_empty() {
         stated_portions = Some(Decimal::ONE);
         problems.push(
             Fault::new(

@@ -3,9 +3,8 @@
 use super::Options;
 use crate::kitchen::settings::{PriceRounding, Setting, SettingRow, SettingValue, Settings};
 use crate::kitchen::{Entries, Field};
-use crate::measure::currency;
 use crate::number::Decimal;
-use crate::problem::{Code, Fault, Place, Problem, THERE};
+use crate::problem::{Code, Fault, Problem, THERE};
 use crate::schema::Column;
 
 /// Reads the setting rows of `entries` over the defaults.
@@ -89,39 +88,21 @@ fn given_twice(setting: Setting, first: &SettingRow, row: &SettingRow) -> Proble
     .at(row.input.place(Column::Value))
 }
 
-/// The setting's currency, else the one sign seen in the book; every other sign is an error where it stands.
+/// The setting's currency, else that of the signs seen in the book. Cells in another currency are broken already.
 fn settle_currency(entries: &Entries, settings: &mut Settings, problems: &mut Vec<Problem>) {
-    let mut signs = entries.signs.iter();
-    if settings.currency.is_empty() {
-        match entries.signs.first() {
-            Some((sign, _)) => {
-                settings.currency = currency::code_of(sign).map_or_else(|| sign.clone(), ToOwned::to_owned);
-            }
-            None if entries.prices.is_empty() => {}
-            None => {
-                let place =
-                    entries.prices.first().map_or_else(|| Place::file(""), |row| row.input.place(Column::Price));
-                problems.push(
-                    Fault::new(
-                        Code::CurrencyUnknown,
-                        "no currency sign was seen, so money is shown without one",
-                        "Add a setting: Currency, then its code such as USD, EUR or GBP.",
-                    )
-                    .at(place),
-                );
-            }
-        }
+    if !settings.currency.is_empty() {
+        return;
     }
-    for (sign, place) in signs.by_ref() {
-        if !currency::fits(sign, &settings.currency) {
-            problems.push(
-                Fault::new(
-                    Code::CurrencyMixed,
-                    format!("“{sign}” stands here, but the book is in {}", settings.currency),
-                    "Convert the price, or correct the sign or the Currency setting.",
-                )
-                .at(place.clone()),
-            );
-        }
+    match (&entries.currency, entries.prices.first()) {
+        (Some(code), _) => settings.currency.clone_from(code),
+        (None, Some(row)) => problems.push(
+            Fault::new(
+                Code::CurrencyUnknown,
+                "no currency sign was seen, so money is shown without one",
+                "Add a setting: Currency, then its code such as USD, EUR or GBP.",
+            )
+            .at(row.input.place(Column::Price)),
+        ),
+        (None, None) => {}
     }
 }

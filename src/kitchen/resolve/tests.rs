@@ -13,7 +13,7 @@ use crate::kitchen::yield_test::{
 use crate::kitchen::{Entries, Field, NameKey, PartId, TestId};
 use crate::number::{Decimal, exact};
 use crate::problem::{Code, Fault, Problem};
-use crate::schema::Column;
+use crate::schema::{Column, TableKind};
 
 mod charges;
 
@@ -35,6 +35,7 @@ pub(super) fn list(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<
                 gathering.take(*index, row, problems);
             }
         }
+        gathering.miss_unread(entries);
         let test = gathering.finish(entries, problems);
         let id = TestId::new(tests.len());
         for (index, part) in test.parts.iter().enumerate() {
@@ -136,6 +137,12 @@ impl Gathering {
         problems.push(fault.at(row.input.place(column)));
     }
 
+    /// A row of this test that was not read may be any of its parts.
+    fn miss_unread(&mut self, entries: &Entries) {
+        let rows = entries.unread.iter().filter(|(kind, _)| *kind == TableKind::YieldTests).map(|(_, row)| row);
+        self.test.broken |= rows.into_iter().any(|row| NameKey::of(&row.text(Column::Test)) == self.test.key);
+    }
+
     fn take(&mut self, index: usize, row: &TestRow, problems: &mut Vec<Problem>) {
         let fields_broken = row.date.is_broken()
             || row.kind.is_broken()
@@ -149,7 +156,7 @@ impl Gathering {
         let run: RunKey = (row.date.given().copied(), row.run.to_lowercase());
         let (Some(role), Some(weight)) = (row.role.given().copied(), row.weight.given()) else {
             self.test.broken = true;
-            return;
+            return self.name_only(run, index, row);
         };
         self.runs.entry(run.clone()).or_default();
         match role {
@@ -157,6 +164,35 @@ impl Gathering {
             Role::Added => self.test.added.push(Added { row: index, source: None, grams: weight.grams }),
             Role::Main | Role::ByProduct | Role::Waste => self.take_part(run, role, index, row, weight, problems),
         }
+    }
+
+    /// Takes the name of a row whose role or weight could not be read, so that who uses what it names is stopped by that,
+    /// and neither told that there is no such thing nor costed without the test.
+    fn name_only(&mut self, run: RunKey, index: usize, row: &TestRow) {
+        let role = match row.role.given() {
+            Some(Role::Added) => return,
+            Some(Role::AsPurchased) => {
+                self.input_name.get_or_insert_with(|| row.part.clone());
+                self.inputs.insert(run, index);
+                self.test.runs.push(Run { row: index, grams: Decimal::ZERO, count: None });
+                return;
+            }
+            Some(role) => *role,
+            None => Role::Main,
+        };
+        let key = NameKey::of(&row.part);
+        let new = || Part {
+            name: row.part.clone(),
+            key: key.clone(),
+            role,
+            rows: vec![index],
+            grams: Decimal::ZERO,
+            charge: Charge::Free,
+            buy_in: None,
+            bridge: Bridge::default(),
+        };
+        self.parts.entry(key.clone()).or_insert_with(new);
+        self.runs.entry(run).or_default().push(key);
     }
 
     fn take_kind(&mut self, row: &TestRow, problems: &mut Vec<Problem>) {
@@ -363,7 +399,9 @@ fn check_balance(test: &mut Test, entries: &Entries, problems: &mut Vec<Problem>
         let help = "Check the weights; water, brine or fat that went in is a row with Role added.";
         problems.push(Fault::new(Code::PartsOverweight, excess, help).at(place));
     } else {
-        problems.push(Fault::new(Code::PartsSlightlyOver, excess, "Within 0.5 % it stands.").at(place));
+        problems.push(
+            Fault::new(Code::PartsSlightlyOver, excess, "Nothing to do: within 0.5 % a scale may be off.").at(place),
+        );
     }
 }
 

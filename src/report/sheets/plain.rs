@@ -18,6 +18,8 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
         match table.kind {
             TableKind::Measures => measure(context, index, &mut own),
             TableKind::Menu => menu(context, table, index, &mut own),
+            TableKind::RecipeLines => own.say("Source", NOT_READ),
+            TableKind::Stock => stock(context, index, &mut own),
             _ => {}
         }
         let row: Row = table::row(table.row(index), table::inputs(context, table, input), own);
@@ -25,9 +27,23 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
     }
 }
 
+/// What is said of a row that could not be read. Said in every such row, it also keeps a name that stands alone from being
+/// taken for a heading when the sheet is read again.
+const NOT_READ: &str = "not read";
+
+fn stock(context: &Context<'_>, index: usize, own: &mut Own<'_>) {
+    let row = context.kitchen.entries.stock.get(index);
+    match row.and_then(|row| row.on_hand.given()) {
+        Some(on_hand) => own.say("On hand read as", on_hand.to_string()),
+        None => own.say("On hand read as", NOT_READ),
+    }
+}
+
 fn measure(context: &Context<'_>, index: usize, own: &mut Own<'_>) {
-    let Some(row) = context.kitchen.entries.measures.get(index) else { return };
-    let (Field::Given((unit, prep)), Field::Given(equals)) = (&row.measure, &row.equals) else { return };
+    let fields = context.kitchen.entries.measures.get(index).map(|row| (row, &row.measure, &row.equals));
+    let Some((row, Field::Given((unit, prep)), Field::Given(equals))) = fields else {
+        return own.say("Measure read as", NOT_READ);
+    };
     let basis = match row.basis.given() {
         Some(basis) => basis.name(),
         None if unit.is_count_like() => "AP",

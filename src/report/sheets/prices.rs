@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use crate::costing::bought::PriceFrom;
+use crate::costing::bought::{PriceFrom, stated_yield};
 use crate::costing::convert::Kind;
 use crate::costing::{ItemCost, RowCost, RowState};
 use crate::kitchen::price::{Price, PriceRow, Trim};
@@ -21,8 +21,9 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
     let items = items_of_rows(context);
     for (index, input) in rows_of(context.kitchen, TableKind::Prices).into_iter().enumerate() {
         let mut own = Own::of(table);
-        if let Some(row) = context.kitchen.entries.prices.get(index) {
-            own_cells(context, table, index, row, items.get(&index).copied(), &mut own);
+        match context.kitchen.entries.prices.get(index) {
+            Some(row) => own_cells(context, table, index, row, items.get(&index).copied(), &mut own),
+            None => own.say("Row used", RowState::Broken.word()),
         }
         out(table::row(table.row(index), table::inputs(context, table, input), own));
     }
@@ -61,7 +62,7 @@ fn own_cells(
     own.figure("AP unit cost", Formula::number(text, ap), context.unit_cost());
     let item_cost = item.and_then(|id| context.costing.item(id));
     let in_use = item_cost.filter(|_| state == RowState::InUse);
-    yield_cells(context, table, index, row, cost, item, in_use, own);
+    yield_cells(context, table, index, cost, item, in_use, own);
     if let (Some(item), Some(_)) = (item, in_use) {
         better_row(context, table, index, item, own);
     }
@@ -76,12 +77,10 @@ pub fn base_unit(kind: &Kind) -> String {
 }
 
 /// The yield that leads from AP to EP, and the EP unit cost.
-#[expect(clippy::too_many_arguments, reason = "one row's facts, each named")]
 fn yield_cells(
     context: &Context<'_>,
     table: &TableLayout,
     index: usize,
-    row: &PriceRow,
     cost: &RowCost,
     item: Option<ItemId>,
     in_use: Option<&ItemCost>,
@@ -103,11 +102,9 @@ fn yield_cells(
         }
         return;
     }
-    let stated = match (in_use.and_then(|cost| cost.row_yield), row.trim_yield.given()) {
-        (Some(stated), _) => Some(stated),
-        (None, Some(fraction)) => Some((*fraction, index)),
-        (None, None) => None,
-    };
+    let item = item.and_then(|id| context.kitchen.item(id));
+    let of_row = || stated_yield(context.kitchen, context.costing.scenario.date, item?, index);
+    let stated = in_use.and_then(|cost| cost.row_yield).or_else(of_row);
     let fraction = stated.map_or(Decimal::ONE, |(fraction, _)| fraction);
     match stated.and_then(|(_, from)| Some((from, yield_formula(context, from, here)?))) {
         Some((from, text)) => {
@@ -138,12 +135,14 @@ pub fn yield_formula(context: &Context<'_>, row: usize, sheet: &str) -> Option<S
 fn better_row(context: &Context<'_>, table: &TableLayout, index: usize, item: ItemId, own: &mut Own<'_>) {
     let Some(item) = context.kitchen.item(item) else { return };
     let dearer = |row: &&usize| context.costing.row_states.get(**row) == Some(&RowState::Dearer);
+    // What they were chosen by: as purchased where a trim test gives all of them one yield.
+    let compared = if matches!(item.trim, Trim::Main(_)) { "AP unit cost" } else { "EP unit cost" };
     let rivals: Vec<String> =
-        item.rows.iter().filter(dearer).map(|row| table.own(*row, "EP unit cost").from(&table.sheet)).collect();
+        item.rows.iter().filter(dearer).map(|row| table.own(*row, compared).from(&table.sheet)).collect();
     if rivals.is_empty() {
         return;
     }
-    let mine = table.own(index, "EP unit cost").from(&table.sheet);
+    let mine = table.own(index, compared).from(&table.sheet);
     let text = format!(
         "IF(MIN({})<{mine},\"another row is cheaper now: cost again\",\"cheapest of its day\")",
         rivals.join(",")

@@ -59,13 +59,19 @@ impl<'a> Shown<'a> {
     /// The cells of our own of the line at `index`.
     pub fn line(&self, index: usize) -> Vec<Cell> {
         let (Some(entry), Some(line)) = (self.entry.lines.get(index), self.recipe.lines.get(index)) else {
-            return Vec::new();
+            return vec![self.said(index, "not read")];
         };
         let mut cells: Vec<Cell> = self.source(line, index).into_iter().collect();
         if let Some(LineCost::Costed { cost, trace }) = self.cost.and_then(|cost| cost.lines.get(index)) {
             cells.extend(LineCells { shown: self, index, entry, line, trace }.cells(*cost));
         }
         cells
+    }
+
+    /// A word where an ingredient's source stands. Every line has one, so that a line of nothing but a name in capitals
+    /// is not taken for a heading when it is read again.
+    fn said(&self, index: usize, word: &str) -> Cell {
+        Cell::text(self.layout.own(index, "Source").column, word, Ink::Reading)
     }
 
     /// Where the ingredient comes from, leading there.
@@ -75,7 +81,7 @@ impl<'a> Shown<'a> {
         let (text, to) = match line.source {
             Source::Bought(id) => match context.item_cell(id) {
                 Some(cell) => ("bought".to_owned(), cell),
-                None => return Some(Cell::text(column, "bought", Ink::Reading)),
+                None => return Some(self.said(index, "bought")),
             },
             Source::Part(part) => {
                 let test = context.kitchen.test(part.test)?;
@@ -86,7 +92,7 @@ impl<'a> Shown<'a> {
                 let home = context.layout.recipes.get(id.index())?.home();
                 ("made: see its recipe".to_owned(), home)
             }
-            Source::Unknown => return None,
+            Source::Unknown => return Some(self.said(index, "not found")),
         };
         let content = Content::Link { text, cell: to.cell(), sheet: to.sheet };
         Some(Cell { column, content, ink: Ink::Reading, look: Look::General })

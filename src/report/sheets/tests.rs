@@ -42,6 +42,8 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
                 Some(Place::Part(part, first)) => sheet.part(row, part, first),
                 None => {}
             }
+        } else {
+            sheet.own.say("Charge read as", "not read");
         }
         out(table::row(table.row(index), table::inputs(context, table, input), sheet.own));
     }
