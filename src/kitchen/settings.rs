@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use super::recipe::QFactor;
 use super::{Field, InputRow};
-use crate::measure::Volumes;
+use crate::measure::{Unit, Volumes};
 use crate::number::Decimal;
 
 /// A row of the settings table.
@@ -35,8 +35,8 @@ pub enum SettingValue {
     Number(Decimal),
     /// What cup, pint, fl oz and tbsp mean.
     Volumes(Volumes),
-    /// Money for so many grams.
-    PerGrams(Decimal, Decimal),
+    /// Money for one of a unit of weight.
+    PerWeight(Decimal, Unit),
 }
 
 /// Declares the settings with the names people type.
@@ -101,8 +101,8 @@ pub struct Settings {
     pub price_age: Decimal,
     /// What cup, pint, fl oz and tbsp mean.
     pub volumes: Volumes,
-    /// Money for hauling one gram of waste, as money and grams.
-    pub haulage: Option<(Decimal, Decimal)>,
+    /// Money for hauling one of a unit of weight.
+    pub haulage: Option<(Decimal, Unit)>,
     /// Settings whose cell could not be read: what uses one is stopped.
     pub broken: Vec<Setting>,
 }

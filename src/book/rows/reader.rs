@@ -87,6 +87,8 @@ pub(super) struct Reader<'a> {
     pub(super) group: Option<String>,
     /// What cup, pint, fl oz and tbsp mean.
     pub(super) volumes: Volumes,
+    /// The setting that the row is about, in the settings table.
+    pub(super) about: Option<&'static str>,
     defaults: Vec<(Column, String)>,
     marks: &'a ColumnMarks,
     notes: &'a mut Notes,
@@ -121,6 +123,7 @@ impl<'a> Reader<'a> {
             kind: table.kind,
             group: row.group.as_ref().map(|group| group.to_string()),
             volumes,
+            about: None,
             defaults,
             marks,
             notes,
@@ -159,6 +162,7 @@ impl<'a> Reader<'a> {
             kind: TableKind::RecipeFacts,
             group: None,
             volumes,
+            about: None,
             defaults,
             marks,
             notes,
@@ -167,7 +171,10 @@ impl<'a> Reader<'a> {
 
     /// The name of a column, as messages call it.
     pub(super) fn header(&self, column: Column) -> &'static str {
-        self.kind.header(column)
+        match self.about {
+            Some(setting) if column == Column::Value => setting,
+            _ => self.kind.header(column),
+        }
     }
 
     /// The unit, currency or percent sign in the brackets of a column's header.

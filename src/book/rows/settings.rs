@@ -3,8 +3,8 @@
 use super::reader::Reader;
 use crate::kitchen::Field;
 use crate::kitchen::settings::{Setting, SettingRow, SettingValue};
-use crate::measure::{Dimension, Measured, Unit, Volumes, currency, parse_money};
-use crate::number::{BareRule, Decimal, exact};
+use crate::measure::{Dimension, Unit, Volumes, currency, parse_money};
+use crate::number::{BareRule, Decimal};
 use crate::problem::{Code, Fault, suggest};
 use crate::schema::Column;
 
@@ -24,6 +24,8 @@ pub(super) fn row(mut reader: Reader<'_>) -> SettingRow {
         reader.report(Column::Setting, fault);
         return SettingRow { input: reader.input, setting: None, value: Field::Blank };
     };
+    // Messages call the value by its setting.
+    reader.about = Some(setting.name());
     let value = reader.setting(setting);
     SettingRow { input: reader.input, setting: Some(setting), value }
 }
@@ -122,14 +124,12 @@ impl Reader<'_> {
             return self.wrong(Setting::WasteHaulage, HELP);
         };
         let unit = money.per.as_deref().and_then(Unit::parse).filter(|unit| unit.dimension() == Dimension::Mass);
-        let one = unit.map(|unit| Measured::new(Decimal::ONE, unit));
-        let grams = one.and_then(|one| exact::mul(one.amount, one.unit.grams()?).ok());
-        match grams {
-            Some(grams) if money.amount >= Decimal::ZERO => {
+        match unit {
+            Some(unit) if money.amount >= Decimal::ZERO => {
                 if let Err(fault) = self.sign(Column::Value, &money.sign.unwrap_or_default()) {
                     return self.fail(Column::Value, fault);
                 }
-                Field::Given(SettingValue::PerGrams(money.amount, grams))
+                Field::Given(SettingValue::PerWeight(money.amount, unit))
             }
             _ => self.wrong(Setting::WasteHaulage, HELP),
         }

@@ -51,7 +51,9 @@ fn apply(settings: &mut Settings, setting: Setting, value: &SettingValue) {
         (Setting::PriceEnding, SettingValue::Number(ending)) => settings.rounding = PriceRounding::Ending(*ending),
         (Setting::PriceAge, SettingValue::Number(days)) => settings.price_age = *days,
         (Setting::Volumes, SettingValue::Volumes(volumes)) => settings.volumes = *volumes,
-        (Setting::WasteHaulage, SettingValue::PerGrams(money, grams)) => settings.haulage = Some((*money, *grams)),
+        (Setting::WasteHaulage, SettingValue::PerWeight(money, unit)) => {
+            settings.haulage = Some((*money, unit.clone()))
+        }
         _ => settings.broken.push(setting),
     }
 }

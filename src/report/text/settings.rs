@@ -70,7 +70,7 @@ fn value(settings: &Settings, setting: Setting) -> Option<String> {
         Setting::PriceAge => Some(format!("{} days", plain(settings.price_age))),
         Setting::Volumes => Some(settings.volumes.to_string()),
         Setting::WasteHaulage => {
-            settings.haulage.map(|(money, grams)| format!("{} for {} g", plain(money), plain(grams)))
+            settings.haulage.as_ref().map(|(money, unit)| format!("{} / {}", plain(*money), unit.name()))
         }
     }
 }
