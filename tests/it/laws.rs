@@ -18,7 +18,7 @@ use kitchen::kitchen;
 
 /// A modest number of cases, and no file of past failures beside the tests.
 fn config() -> ProptestConfig {
-    ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() }
+    crate::support::chance(48)
 }
 
 /// The figures of a book in one file, which must hold no error.

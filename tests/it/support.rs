@@ -2,12 +2,24 @@
 
 use jiff::civil::date;
 use parings::{Costing, Options, Reading, Scenario, Source, cost, read};
+use proptest::test_runner::{Config as ProptestConfig, RngSeed};
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde_json::Value;
 
 /// The day on which the tests cost, unless a book says otherwise.
 pub fn options() -> Options {
     Options { today: date(2026, 11, 20), as_of: None }
+}
+
+/// How property tests run: the same cases every time, so that a change is judged by what it changes; other ones when
+/// `PROPTEST_CASES` or `PROPTEST_RNG_SEED` asks for a longer look.
+pub fn chance(cases: u32) -> ProptestConfig {
+    let asked = |name| std::env::var_os(name).is_some();
+    let config = ProptestConfig { failure_persistence: None, max_shrink_iters: 200_000, ..ProptestConfig::default() };
+    if asked("PROPTEST_CASES") || asked("PROPTEST_RNG_SEED") {
+        return config;
+    }
+    ProptestConfig { cases, rng_seed: RngSeed::Fixed(20_261_125), ..config }
 }
 
 /// Reads and costs files given as bytes.

@@ -41,9 +41,15 @@ impl Reader<'_> {
             Setting::SpiceFactor => self.percent(Column::Value, BareRule::BelowOne).map(SettingValue::Fraction),
             Setting::SpiceCoversQ => self.yes_no(Column::Value).map(SettingValue::YesNo),
             Setting::TaxIncluded => self.tax(),
-            Setting::PriceStep => self.above_zero(setting),
+            Setting::PriceStep => {
+                let step = self.money(Column::Value);
+                self.above_zero(setting, step)
+            }
             Setting::PriceEnding => self.ending(),
-            Setting::PriceAge => self.above_zero(setting),
+            Setting::PriceAge => {
+                let days = self.number(Column::Value);
+                self.above_zero(setting, days)
+            }
             Setting::Volumes => self.volumes_setting(),
             Setting::WasteHaulage => self.haulage(),
         }
@@ -84,8 +90,8 @@ impl Reader<'_> {
         }
     }
 
-    fn above_zero(&mut self, setting: Setting) -> Field<SettingValue> {
-        match self.money(Column::Value) {
+    fn above_zero(&mut self, setting: Setting, number: Field<Decimal>) -> Field<SettingValue> {
+        match number {
             Field::Given(number) if number > Decimal::ZERO => Field::Given(SettingValue::Number(number)),
             Field::Given(_) => self.wrong(setting, "Type a number above zero, or clear the row."),
             Field::Blank => Field::Blank,

@@ -6,12 +6,8 @@ use proptest::prelude::*;
 use super::edited::{Edited, edited};
 use super::random::book;
 use crate::recalc::recalculated;
-use crate::support::{json_of, options};
+use crate::support::{chance, json_of, options};
 use crate::workbook::STAMP;
-
-fn config() -> ProptestConfig {
-    ProptestConfig { failure_persistence: None, max_shrink_iters: 200_000, ..ProptestConfig::default() }
-}
 
 /// A book read, costed and written, with its figures.
 pub fn through(name: &str, bytes: &[u8]) -> Result<(serde_json::Value, Vec<u8>), TestCaseError> {
@@ -79,7 +75,7 @@ pub fn same_again(name: &str, bytes: &[u8]) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(config())]
+    #![proptest_config(chance(256))]
 
     #[test]
     fn a_workbook_of_chance_is_the_same_book_when_costed(book in book()) {

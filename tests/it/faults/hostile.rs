@@ -126,7 +126,7 @@ fn characters_that_no_workbook_holds_do_no_harm() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(crate::support::chance(64))]
 
     /// Whatever a recipe is called, its card's sheet has a name that a workbook allows.
     #[test]
