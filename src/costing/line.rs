@@ -58,7 +58,7 @@ impl<'a> Coster<'a> {
             Source::Bought(id) => {
                 let item = self.kitchen.item(id).ok_or(Stop::Known)?;
                 let cost = self.costing.item(id).cloned().ok_or(Stop::Known)?;
-                self.bought(item, &cost, quantity)?
+                if cost.from == PriceFrom::Water { self.water(&quantity)? } else { self.bought(item, &cost, quantity)? }
             }
             Source::Part(part) => {
                 let named = CostedAs::Named(Source::Part(part));
@@ -96,11 +96,24 @@ impl<'a> Coster<'a> {
         self.kitchen.settings.volumes
     }
 
+    /// Water and ice cost nothing, whatever they are measured in.
+    fn water(&self, quantity: &Measured) -> Result<LineTrace, Stop> {
+        let (kind, factor) = Kind::of(&quantity.unit, self.volumes());
+        Ok(LineTrace {
+            costed_as: CostedAs::Named(self.line.source),
+            amount: Amount::of(exact::mul(quantity.amount, factor)?),
+            kind,
+            basis: self.line.basis,
+            shrinks: false,
+            measures: Vec::new(),
+            trim_yield: Decimal::ONE,
+            yield_from: YieldFrom::None,
+            rate: Rate { money: Decimal::ZERO, per: Decimal::ONE },
+        })
+    }
+
     fn bought(&mut self, item: &Item, cost: &ItemCost, mut quantity: Measured) -> Result<LineTrace, Stop> {
-        if item.is_water {
-            // Whatever it is measured in, it costs nothing.
-            quantity.unit = Unit::millilitre();
-        } else if self.is_liquid_ounce(&quantity.unit, &cost.kind) {
+        if self.is_liquid_ounce(&quantity.unit, &cost.kind) {
             self.warn_of_ounce();
             quantity.unit = Unit::fluid_ounce();
         }

@@ -67,6 +67,8 @@ pub enum Look {
     Date,
     /// A vulgar fraction.
     Fraction,
+    /// Words that stand clear of a figure to their left.
+    Words,
     /// Text that wraps.
     Wrapped,
 }

@@ -244,6 +244,7 @@ fn with_look(format: Format, look: &Look) -> Format {
         Look::Quantity => format.set_num_format("#,##0.###"),
         Look::Date => format.set_num_format("yyyy-mm-dd"),
         Look::Fraction => format.set_num_format("# ??/??"),
+        Look::Words => format.set_indent(1),
         Look::Wrapped => format.set_text_wrap().set_align(FormatAlign::Top),
     }
 }

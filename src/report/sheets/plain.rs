@@ -75,5 +75,5 @@ fn menu(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut Own<
     figure("Price at target", SummaryColumn::PriceAtTarget, cost.price_at_target, context.money());
     figure("Margin", SummaryColumn::Margin, cost.margin, context.money());
     let words = Standing::of(dish, Some(cost)).words();
-    own.figure("Standing", Formula::text(from_summary(SummaryColumn::Standing), words), Look::General);
+    own.figure("Standing", Formula::text(from_summary(SummaryColumn::Standing), words), Look::Words);
 }

@@ -147,9 +147,9 @@ impl DishRow<'_> {
                 let (over, on) = (Standing::OverTarget.words(), Standing::OnTarget.words());
                 let (food_cost, target) = (self.at(SummaryColumn::FoodCost), self.at(SummaryColumn::Target));
                 let text = format!("IF(ROUND({food_cost}-{target},9)>0,\"{over}\",\"{on}\")");
-                Cell::figure(column, Formula::text(text, standing.words()), Look::General)
+                Cell::figure(column, Formula::text(text, standing.words()), Look::Words)
             }
-            _ => Cell::text(column, standing.words(), Ink::Reading),
+            _ => Cell { look: Look::Words, ..Cell::text(column, standing.words(), Ink::Reading) },
         }
     }
 
