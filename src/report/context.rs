@@ -93,25 +93,6 @@ pub fn fraction_from(typed: &Typed, cell: &str, rule: BareRule) -> Option<String
     }
 }
 
-/// Columns that hold money in the book's currency.
-fn holds_money(kind: TableKind, column: Column) -> bool {
-    use Column as C;
-    let money = matches!(
-        column,
-        C::Price
-            | C::FurtherCost
-            | C::MenuPrice
-            | C::Opening
-            | C::Purchases
-            | C::Closing
-            | C::TransfersIn
-            | C::TransfersOut
-            | C::StaffMeals
-            | C::Sales
-    );
-    money && kind != TableKind::Settings
-}
-
 /// An input cell as the user left it; `None` for a blank one, which stays blank.
 pub fn input_cell(context: &Context<'_>, kind: TableKind, column: Column, at: u16, typed: &Typed) -> Option<Cell> {
     let (content, look) = match &typed.value {
@@ -132,7 +113,9 @@ fn number_look(context: &Context<'_>, kind: TableKind, column: Column, number: D
         Shown::Money(sign) => Look::Money(sign.clone()),
         Shown::Fraction => Look::Fraction,
         Shown::Date => Look::Date,
-        Shown::Plain if holds_money(kind, column) && !context.sign().is_empty() => context.money(),
+        Shown::Plain if kind != TableKind::Settings && column.holds_money() && !context.sign().is_empty() => {
+            context.money()
+        }
         Shown::Plain => Look::General,
     }
 }

@@ -83,22 +83,14 @@ columns! {
 }
 
 impl Column {
-    /// Whether an amount stands in it, whose unit or currency the brackets of its header may say.
-    pub fn holds_an_amount(self) -> bool {
+    /// Whether money stands in it.
+    pub fn holds_money(self) -> bool {
         use Column as C;
         matches!(
             self,
-            C::UnitSize
-                | C::Price
-                | C::Weighs
-                | C::Holds
-                | C::Weight
+            C::Price
                 | C::FurtherCost
-                | C::Qty
-                | C::Makes
-                | C::Portion
                 | C::MenuPrice
-                | C::OnHand
                 | C::Opening
                 | C::Purchases
                 | C::Closing
@@ -107,6 +99,14 @@ impl Column {
                 | C::StaffMeals
                 | C::Sales
         )
+    }
+
+    /// Whether a quantity or money stands in it, whose unit or currency the brackets of its header may say.
+    pub fn holds_an_amount(self) -> bool {
+        use Column as C;
+        let quantity =
+            matches!(self, C::UnitSize | C::Weighs | C::Holds | C::Weight | C::Qty | C::Makes | C::Portion | C::OnHand);
+        quantity || self.holds_money()
     }
 }
 

@@ -205,7 +205,8 @@ impl<'a> Reader<'a> {
         let Some(default) = self.default_of(column) else { return };
         let typed = self.input.typed(column);
         let own = match (&typed.value, &typed.shown) {
-            (Value::Number(_), Shown::Money(_)) => typed.seen(),
+            // A quantity shown as money is a quantity.
+            (Value::Number(_), Shown::Money(_)) if column.holds_money() => typed.seen(),
             (Value::Number(number), _) => plain(*number),
             _ => typed.seen(),
         };
