@@ -8,8 +8,8 @@ use super::scenario::Charging;
 use super::{Costing, links};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::Source;
-use crate::kitchen::yield_test::{Charge, Run, Test};
-use crate::kitchen::{Kitchen, NameKey, TestId};
+use crate::kitchen::yield_test::{Charge, Part, Role, Run, Test};
+use crate::kitchen::{Kitchen, NameKey, PartId, TestId};
 use crate::measure::{Measured, Unit};
 use crate::number::{Decimal, Overflow, exact, share};
 use crate::problem::{Code, Fault, Place, Problem};
@@ -55,7 +55,7 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: TestId) -> Opti
     if test.broken {
         return None;
     }
-    match compute(kitchen, costing, test) {
+    match compute(kitchen, costing, id, test) {
         Ok(cost) => Some(cost),
         Err((place, stop)) => {
             costing.problems.extend(stop.at(place));
@@ -66,7 +66,7 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: TestId) -> Opti
 
 type Placed<T> = Result<T, (Place, Stop)>;
 
-fn compute(kitchen: &Kitchen, costing: &mut Costing, test: &Test) -> Placed<TestCost> {
+fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) -> Placed<TestCost> {
     let overflow = |_: Overflow| (test.place.clone(), Stop::Overflow);
     let mut costs = Vec::new();
     for run in &test.runs {
@@ -86,7 +86,7 @@ fn compute(kitchen: &Kitchen, costing: &mut Costing, test: &Test) -> Placed<Test
     let loss_grams = exact::add(grams, added_grams).and_then(|total| exact::sub(total, came_out)).map_err(overflow)?;
 
     let input = Rate { money: input_cost, per: grams };
-    let charges = charges(kitchen, costing, test, input)?;
+    let charges = charges(kitchen, costing, id, test, input)?;
     let shares = shares(test, cost, &charges, &mut costing.problems, kitchen)?;
     let mut parts = Vec::new();
     for ((part, charge), cost) in test.parts.iter().zip(charges).zip(shares) {
@@ -186,15 +186,15 @@ fn weightless(kitchen: &Kitchen, source: Source) -> Stop {
 }
 
 /// The fixed charge of every part per gram; `None` for a part with a joint share.
-fn charges(kitchen: &Kitchen, costing: &Costing, test: &Test, input: Rate) -> Placed<Vec<Option<Rate>>> {
+fn charges(kitchen: &Kitchen, costing: &Costing, id: TestId, test: &Test, input: Rate) -> Placed<Vec<Option<Rate>>> {
     let free = Some(Rate { money: Decimal::ZERO, per: Decimal::ONE });
     let mut rates = Vec::new();
-    for part in &test.parts {
+    for (index, part) in test.parts.iter().enumerate() {
         let row = part.rows.first().copied().unwrap_or_default();
         let place = || place_of(kitchen, test, row);
-        let rate = match &part.charge {
+        let charge = in_scenario(costing.scenario.charging, PartId::new(id, index), part);
+        let rate = match &charge {
             Charge::Joint { .. } => None,
-            _ if costing.scenario.charging == Charging::Free => free,
             Charge::Free => free,
             Charge::Fraction(fraction) => {
                 let money = exact::mul(input.money, *fraction).map_err(|_| (place(), Stop::Overflow))?;
@@ -213,6 +213,15 @@ fn charges(kitchen: &Kitchen, costing: &Costing, test: &Test, input: Rate) -> Pl
         rates.push(rate);
     }
     Ok(rates)
+}
+
+/// How a part is charged in a scenario: mains always share what remains, by-products as the scenario says.
+fn in_scenario(charging: Charging, id: PartId, part: &Part) -> Charge {
+    match (part.role, charging) {
+        (Role::ByProduct, Charging::Free) => Charge::Free,
+        (Role::ByProduct, Charging::OneAt { part: one, fraction }) if one == id => Charge::Fraction(fraction),
+        _ => part.charge.clone(),
+    }
 }
 
 /// Every part's cost: fixed charges rounded, the remainder spread, the last joint part by name taking the rest.
@@ -240,7 +249,9 @@ fn shares(
     let mut joint: Vec<(usize, &NameKey, Decimal)> = Vec::new();
     // Weight × money ÷ grams, on one common unit: the least divisor keeps the keys exact.
     for (index, part) in test.parts.iter().enumerate() {
-        if let Charge::Joint { money, grams } = &part.charge {
+        // A by-product that the scenario charges otherwise takes no share.
+        let shares = charges.get(index).is_some_and(Option::is_none);
+        if let (Charge::Joint { money, grams }, true) = (&part.charge, shares) {
             let key = exact::mul(part.grams, *money).and_then(|key| exact::div(key, *grams)).map_err(overflow)?;
             joint.push((index, &part.key, key));
         }

@@ -2,7 +2,8 @@
 
 use jiff::civil::Date;
 
-use crate::kitchen::Kitchen;
+use crate::kitchen::{Kitchen, PartId};
+use crate::number::Decimal;
 
 /// The day of costing and how by-products are charged.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,6 +22,13 @@ pub enum Charging {
     AsTheBookSays,
     /// All of them at nothing.
     Free,
+    /// One of them at a fraction of the AP price per weight, the others as the book says.
+    OneAt {
+        /// The by-product.
+        part: PartId,
+        /// The fraction.
+        fraction: Decimal,
+    },
 }
 
 impl Scenario {

@@ -20,5 +20,6 @@ mod published;
 mod readme;
 mod recalc;
 mod samples;
+mod scenario;
 mod support;
 mod workbook;
