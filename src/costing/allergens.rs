@@ -1,7 +1,7 @@
 //! Allergens: what is in every recipe, what may be, and which ingredients state nothing, through parts and
 //! sub-recipes, each with a shortest way by which it came in.
 
-use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
 use super::Costing;
 use super::bought::PriceFrom;
@@ -9,7 +9,7 @@ use super::choice::RowState;
 use crate::food::{Allergen, Stated};
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::recipe::Source;
-use crate::kitchen::{ItemId, Kitchen, NameKey, Node, RecipeId};
+use crate::kitchen::{ItemId, Kitchen, NameKey, Node, RecipeId, TestId};
 
 /// The allergens of one node.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -36,8 +36,12 @@ pub struct Way {
 pub enum Silent {
     /// A bought item.
     Item(ItemId),
-    /// A line that names something not in the book: the recipe and the line's index.
+    /// A line that names something not in the book, or something in a loop: the recipe and the line's index.
     Line(RecipeId, usize),
+    /// What went into a yield test, where that is not known or in a loop.
+    Input(TestId),
+    /// What was added in a yield test and is not in the book; the test row, as an index into the entries.
+    Added(usize),
 }
 
 impl AllergenSet {
@@ -65,8 +69,16 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> Vec<AllergenSet> {
     let items: Vec<AllergenSet> = (0..kitchen.items.len()).map(|index| of_item(kitchen, costing, index)).collect();
     let mut tests: Vec<AllergenSet> = vec![AllergenSet::default(); kitchen.tests.len()];
     let mut recipes: Vec<AllergenSet> = vec![AllergenSet::default(); kitchen.recipes.len()];
+    let mut known: HashSet<Node> = HashSet::new();
     for node in &kitchen.order {
         let mut set = AllergenSet::default();
+        // In a loop something comes before what it contains: what that holds is not known yet.
+        let is_known = |source: Source| match source {
+            Source::Bought(_) => true,
+            Source::Part(part) => known.contains(&Node::Test(part.test)),
+            Source::Made(id) => known.contains(&Node::Recipe(id)),
+            Source::Unknown => false,
+        };
         let mut take = |source: Source, tests: &[AllergenSet], recipes: &[AllergenSet]| {
             let (found, node) = match source {
                 Source::Bought(id) => (items.get(id.index()), Node::Item(id)),
@@ -93,6 +105,10 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> Vec<AllergenSet> {
                 let Some(test) = kitchen.test(*id) else { continue };
                 take(test.input, &tests, &recipes);
                 test.added.iter().filter_map(|added| added.source).for_each(|source| take(source, &tests, &recipes));
+                let unknown = |source: Option<Source>| !source.is_some_and(is_known);
+                set.not_stated.extend(unknown(Some(test.input)).then_some(Silent::Input(*id)));
+                let added = test.added.iter().filter(|added| unknown(added.source));
+                set.not_stated.extend(added.map(|added| Silent::Added(added.row)));
                 if let Some(slot) = tests.get_mut(id.index()) {
                     *slot = set;
                 }
@@ -100,13 +116,14 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> Vec<AllergenSet> {
             Node::Recipe(id) => {
                 let Some(recipe) = kitchen.recipe(*id) else { continue };
                 recipe.lines.iter().for_each(|line| take(line.source, &tests, &recipes));
-                let unknown = recipe.lines.iter().enumerate().filter(|(_, line)| line.source == Source::Unknown);
+                let unknown = recipe.lines.iter().enumerate().filter(|(_, line)| !is_known(line.source));
                 set.not_stated.extend(unknown.map(|(index, _)| Silent::Line(*id, index)));
                 if let Some(slot) = recipes.get_mut(id.index()) {
                     *slot = set;
                 }
             }
         }
+        known.insert(*node);
     }
     recipes
 }
@@ -120,7 +137,6 @@ fn of_item(kitchen: &Kitchen, costing: &Costing, index: usize) -> AllergenSet {
         return set;
     }
     let here = Way { steps: 0, next: None };
-    let mut silent = item.rows.is_empty();
     let mut by_supplier: BTreeMap<NameKey, Vec<usize>> = BTreeMap::new();
     for row in &item.rows {
         let later = costing.row_states.get(*row) == Some(&RowState::Later);
@@ -128,6 +144,7 @@ fn of_item(kitchen: &Kitchen, costing: &Costing, index: usize) -> AllergenSet {
             by_supplier.entry(NameKey::of(&entry.supplier)).or_default().push(*row);
         }
     }
+    let mut silent = by_supplier.is_empty();
     for rows in by_supplier.into_values() {
         let (older, current): (Vec<usize>, Vec<usize>) =
             rows.into_iter().partition(|row| costing.row_states.get(*row) == Some(&RowState::Older));

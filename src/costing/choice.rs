@@ -113,10 +113,12 @@ impl<'a> Choice<'a> {
         if item.rows.is_empty() {
             return self.without_rows(item);
         }
+        let no_day = self.kitchen.settings.is_broken(Setting::CostingDate);
         let mut histories: IndexMap<HistoryKey, Vec<usize>> = IndexMap::new();
         for index in &item.rows {
             let row = self.row(*index)?;
-            if row.date.is_broken() || row.preferred.is_broken() {
+            // Without a costing date, which of dated prices counts would be a guess.
+            if row.date.is_broken() || row.preferred.is_broken() || (no_day && row.date.given().is_some()) {
                 return None;
             }
             let key = (NameKey::of(&row.supplier), row.code.to_lowercase(), pack_key(row));
@@ -167,7 +169,7 @@ impl<'a> Choice<'a> {
         for other in others {
             let (Some(a), Some(b)) = (self.row(first), self.row(other)) else { continue };
             if a.price == b.price && a.per == b.per && a.trim_yield == b.trim_yield {
-                self.set(other, RowState::Older);
+                // The same price again; what it says of allergens counts as much.
                 continue;
             }
             let when = b.date.given().map_or_else(|| "no date".to_owned(), Date::to_string);
@@ -205,21 +207,38 @@ impl<'a> Choice<'a> {
         current: Vec<usize>,
     ) -> Option<usize> {
         let preferred = self.preferred(item, histories)?;
-        let mut candidates = current.clone();
+        let mut candidates = current;
+        let marked: Vec<usize> = histories.values().filter(|rows| self.is_marked(rows)).flatten().copied().collect();
         if let Some(supplier) = preferred {
             let of_supplier =
                 |index: &usize| self.row(*index).is_some_and(|row| NameKey::of(&row.supplier) == supplier);
             if candidates.iter().any(&of_supplier) {
                 candidates.retain(of_supplier);
             }
+            // Rows that name no supplier have nothing but the mark itself in common.
+            if supplier.is_empty() && candidates.iter().any(|index| marked.contains(index)) {
+                candidates.retain(|index| marked.contains(index));
+            }
         }
         let day = |index: &usize| self.row(*index).and_then(|row| row.date.given().copied());
         let newest = candidates.iter().map(day).max();
         candidates.retain(|index| Some(day(index)) == newest);
+        if candidates.iter().any(|index| marked.contains(index)) {
+            candidates.retain(|index| marked.contains(index));
+        }
         if candidates.len() == 1 {
             return candidates.first().copied();
         }
-        self.cheapest(item, &candidates)
+        self.cheapest(item, &candidates, histories)
+    }
+
+    /// Whether the newest word of a history on *Preferred* is yes.
+    fn is_marked(&self, history: &[usize]) -> bool {
+        let said = history.iter().filter_map(|index| self.row(*index)).filter_map(|row| {
+            let date = row.date.given().copied();
+            Some((date, *row.preferred.given()?)).filter(|_| date.is_none_or(|date| date <= self.scenario.date))
+        });
+        said.max().is_some_and(|(_, yes)| yes)
     }
 
     /// The supplier whose newest word on it is *Preferred*; `Some(None)` when none is.
@@ -254,11 +273,23 @@ impl<'a> Choice<'a> {
         Some(yes.pop().map(|(_, key)| key))
     }
 
-    fn cheapest(&mut self, item: &Item, candidates: &[usize]) -> Option<usize> {
+    fn cheapest(
+        &mut self,
+        item: &Item,
+        candidates: &[usize],
+        histories: &IndexMap<HistoryKey, Vec<usize>>,
+    ) -> Option<usize> {
         let mut best: Option<(Decimal, usize, Kind)> = None;
         for index in candidates {
+            // A market price stands for the last price before it; without one it cannot be the cheapest.
+            let mut priced = *index;
+            if self.row(*index)?.price == Field::Given(Price::Market) {
+                let history = histories.values().find(|rows| rows.contains(index))?;
+                let Some(last) = self.last_price(*index, history) else { continue };
+                priced = last;
+            }
             // A broken row among equals might be the one to use.
-            let cost = self.rows.get(*index)?.as_ref()?;
+            let cost = self.rows.get(priced)?.as_ref()?;
             let ep = cost.ap.after_yield(self.compared_by(item, *index)).and_then(Rate::unit_cost).ok()?;
             match &best {
                 Some((_, other, kind)) if *kind != cost.kind => {
@@ -283,8 +314,13 @@ impl<'a> Choice<'a> {
                 _ => best = Some((ep, *index, cost.kind.clone())),
             }
         }
-        candidates.iter().for_each(|index| self.set(*index, RowState::Dearer));
-        best.map(|(_, index, _)| index)
+        for index in candidates {
+            // A market price has no price of its own to be dearer by.
+            if self.row(*index)?.price != Field::Given(Price::Market) {
+                self.set(*index, RowState::Dearer);
+            }
+        }
+        best.map(|(_, index, _)| index).or_else(|| candidates.first().copied())
     }
 
     fn finish(&mut self, item: &Item, chosen: usize, histories: &IndexMap<HistoryKey, Vec<usize>>) -> Option<ItemCost> {
@@ -302,14 +338,19 @@ impl<'a> Choice<'a> {
         Some(ItemCost { from: PriceFrom::Row(from), kind: cost.kind, ap, row_yield })
     }
 
-    /// The last dated price that a market price falls back on.
-    fn last_dated(&mut self, item: &Item, market: usize, history: &[usize]) -> Option<(usize, RowCost)> {
+    /// The row with the last price before a market price.
+    fn last_price(&self, market: usize, history: &[usize]) -> Option<usize> {
         let day = |index: &usize| self.row(*index).and_then(|row| row.date.given().copied());
-        let market_day = day(&market);
+        let limit = day(&market).unwrap_or(self.scenario.date);
         let priced =
             |index: &usize| matches!(self.row(*index).map(|row| &row.price), Some(Field::Given(Price::Money(_))));
-        let before = |index: &usize| market_day.is_none_or(|limit| day(index).is_none_or(|date| date <= limit));
-        let last = history.iter().copied().filter(|index| priced(index) && before(index)).max_by_key(day);
+        let before = |index: &usize| day(index).is_none_or(|date| date <= limit);
+        history.iter().copied().filter(|index| priced(index) && before(index)).max_by_key(day)
+    }
+
+    /// The last dated price that a market price falls back on.
+    fn last_dated(&mut self, item: &Item, market: usize, history: &[usize]) -> Option<(usize, RowCost)> {
+        let last = self.last_price(market, history);
         let place = self.row(market)?.input.place(Column::Price);
         let Some(last) = last else {
             self.problems.push(

@@ -77,19 +77,19 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Opt
 }
 
 /// What spice is taken on: the dish's share of what it is taken on in the batch. A money Q is whole in every dish, but
-/// the batch's spice on it is shared by portion size like all the rest.
+/// the batch's spice on it is shared by `portions`, what the dish is in portions of the batch, like all the rest.
 fn spiced(
     kitchen: &Kitchen,
     recipe: &Recipe,
     food: Decimal,
     q: Decimal,
-    portion_ratio: Option<Amount>,
+    portions: Option<Amount>,
 ) -> Result<Decimal, Overflow> {
     if !kitchen.settings.spice_covers_q {
         return Ok(food);
     }
-    let q = match (q_of(kitchen, recipe), portion_ratio) {
-        (Some(QFactor::Money(money)), Some(ratio)) => ratio.times(money)?.value()?,
+    let q = match (q_of(kitchen, recipe), portions) {
+        (Some(QFactor::Money(money)), Some(portions)) => portions.times(money)?.value()?,
         _ => q,
     };
     exact::add(food, q)
@@ -118,7 +118,9 @@ fn compute(
         Some(QFactor::Share(fraction)) => exact::mul(food, fraction)?,
         Some(QFactor::Money(money)) => money,
     };
-    let spice = exact::mul(spiced(kitchen, recipe, food, q, portion_ratio)?, spice_of(kitchen, recipe))?;
+    let of_batch = portions.map(|all| share.times(all.num)?.over(all.den)).transpose()?;
+    let spice_base = spiced(kitchen, recipe, food, q, portion_ratio.or(of_batch))?;
+    let spice = exact::mul(spice_base, spice_of(kitchen, recipe))?;
     let portion_cost = exact::sum([food, q, spice])?;
     let figures = Figures::of(kitchen, dish, portion_cost)?;
     Ok(DishCost {

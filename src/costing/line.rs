@@ -123,20 +123,29 @@ impl<'a> Coster<'a> {
         let links = links::of_item(self.kitchen, item, cost);
         if self.line.own_yield.is_none()
             && let Trim::Main(part) = item.trim
-            && self.needs_yield(&quantity, &cost.kind, &links)
+            && self.ends_as_edible(&quantity, &cost.kind, &links)
         {
             return self.part(part, CostedAs::ThroughTest(part), &links, &quantity);
         }
         let converted = self.convert(&quantity, &cost.kind, &links)?;
         let needs_yield = converted.basis == Basis::Ep || converted.shrinks;
-        let (trim_yield, yield_from) = match (self.line.own_yield, cost.row_yield) {
-            (Some(own), _) => (own, YieldFrom::Line),
-            (None, _) if needs_yield && matches!(item.trim, Trim::SeveralMains(_)) => {
+        let tested = match item.trim {
+            // As purchased all the way: the test gives the yield, and its credits stay with its parts.
+            Trim::Main(part) if converted.shrinks => {
+                let fraction = self.costing.part(part).ok_or(Stop::Known)?.fraction;
+                Some((fraction, YieldFrom::Test(part)))
+            }
+            _ => None,
+        };
+        let (trim_yield, yield_from) = match (self.line.own_yield, tested, cost.row_yield) {
+            (Some(own), ..) => (own, YieldFrom::Line),
+            (None, ..) if needs_yield && matches!(item.trim, Trim::SeveralMains(_)) => {
                 return Err(self.several_mains(item));
             }
-            (None, _) if needs_yield && item.trim == Trim::Unreadable => return Err(Stop::Known),
-            (None, Some((fraction, row))) => (fraction, YieldFrom::PriceRow(row)),
-            (None, None) => (Decimal::ONE, YieldFrom::None),
+            (None, ..) if needs_yield && item.trim == Trim::Unreadable => return Err(Stop::Known),
+            (None, Some(tested), _) => tested,
+            (None, None, Some((fraction, row))) => (fraction, YieldFrom::PriceRow(row)),
+            (None, None, None) => (Decimal::ONE, YieldFrom::None),
         };
         let rate = if converted.basis == Basis::Ep { cost.ap.after_yield(trim_yield)? } else { cost.ap };
         Ok(LineTrace {
@@ -165,10 +174,10 @@ impl<'a> Coster<'a> {
         }
     }
 
-    /// Whether the line ends on edible portion, so that the item's trim test speaks.
-    fn needs_yield(&self, quantity: &Measured, kind: &Kind, links: &Links) -> bool {
+    /// Whether the line ends on edible portion, so that the main of the item's trim test is what it uses.
+    fn ends_as_edible(&self, quantity: &Measured, kind: &Kind, links: &Links) -> bool {
         match self.convert(quantity, kind, links) {
-            Ok(converted) => converted.basis == Basis::Ep || converted.shrinks,
+            Ok(converted) => converted.basis == Basis::Ep,
             Err(_) => self.line.basis == Basis::Ep,
         }
     }

@@ -47,6 +47,14 @@ fn singular(word: &str) -> String {
         _ if stem.ends_with('s') => cut(1).to_owned(),
         _ => stem.to_owned(),
     };
+    // A plural does not tell whether its one has an e: quiches and peaches, cookies and berries. So none has.
+    let bare = |by: usize| single.get(..single.len().saturating_sub(by)).unwrap_or(&single);
+    let single = match single.as_str() {
+        one if one.chars().count() < 3 => single,
+        one if one.ends_with("ie") => format!("{}y", bare(2)),
+        one if ["oe", "she", "che", "xe", "sse", "ze"].iter().any(|end| one.ends_with(end)) => bare(1).to_owned(),
+        _ => single,
+    };
     format!("{single}{tail}")
 }
 
@@ -66,6 +74,11 @@ mod tests {
             ("olive oil", "Olive  Oil"),
             ("All-purpose flour", "all purpose flour"),
             ("Prawns", "PRAWN"),
+            ("Cookies", "Cookie"),
+            ("Pies", "Pie"),
+            ("Quiches", "Quiche"),
+            ("Mousses", "Mousse"),
+            ("Cod roes", "Cod roe"),
             ("Peeling prawns: Shells", "peeling prawn:shell"),
         ] {
             assert_eq!(NameKey::of(a), NameKey::of(b), "{a} / {b}");

@@ -10,7 +10,8 @@ use super::yield_test::{Charge, Test};
 use super::{ItemId, Node, RecipeId, TestId};
 use crate::problem::{Code, Fault, Problem};
 
-/// All nodes, each after what it depends on. What is in a loop is marked broken and left out.
+/// All nodes, each after what it depends on. What is in a loop is marked broken; only there does a node stand before
+/// something that it depends on.
 pub(super) fn order(
     items: &[Item],
     tests: &mut [Test],
@@ -29,13 +30,14 @@ pub(super) fn order(
             continue;
         }
         report(&graph, &component, items, tests, recipes, problems);
-        for index in component {
-            match graph.node(index) {
+        for index in &component {
+            match graph.node(*index) {
                 Node::Test(id) => tests.get_mut(id.index()).into_iter().for_each(|test| test.broken = true),
                 Node::Recipe(id) => recipes.get_mut(id.index()).into_iter().for_each(|recipe| recipe.broken = true),
                 Node::Item(_) => {}
             }
         }
+        order.extend(component.into_iter().map(|index| graph.node(index)));
     }
     order
 }

@@ -212,6 +212,8 @@ pub fn silent_name(kitchen: &Kitchen, silent: Silent) -> String {
             .recipe(id)
             .and_then(|recipe| kitchen.entries.recipes.get(recipe.entry)?.lines.get(index))
             .map(|line| line.item.clone()),
+        Silent::Input(id) => kitchen.test(id).map(|test| test.name.clone()),
+        Silent::Added(row) => kitchen.entries.tests.get(row).map(|row| row.part.clone()),
     };
     name.unwrap_or_default()
 }

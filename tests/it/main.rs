@@ -19,6 +19,7 @@ mod layers;
 mod published;
 mod readme;
 mod recalc;
+mod regression;
 mod samples;
 mod scenario;
 mod support;

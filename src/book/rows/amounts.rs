@@ -94,8 +94,12 @@ impl Reader<'_> {
             return self.fail_against_header(column, fault);
         }
         if is_held(own.amount) {
+            // `oz wt` keeps its wt: a bare oz of a liquid would be a fluid one.
+            let typed = self.input.text(column).to_lowercase();
+            let weight = own.unit.is_bare_ounce() && (typed.contains("wt") || typed.contains("weight"));
+            let unit = if weight { "oz wt".to_owned() } else { own.unit.name() };
             self.input.set(column, Typed::number(own.amount));
-            self.input.set(unit_column, Typed::text(own.unit.name()));
+            self.input.set(unit_column, Typed::text(unit));
         }
         Field::Given(Quantity::Measured(own))
     }

@@ -36,7 +36,8 @@ pub(super) fn card(card: &Card<'_>, notes: &mut Notes, volumes: Volumes) -> Reci
 #[derive(Debug, Default)]
 pub(super) struct Lists {
     facts: Vec<RecipeEntry>,
-    lines: IndexMap<NameKey, RecipeEntry>,
+    /// The lists of every name, one a file.
+    lines: IndexMap<NameKey, Vec<RecipeEntry>>,
 }
 
 impl Lists {
@@ -57,7 +58,14 @@ impl Lists {
             place: reader.input.place(Column::Recipe),
             cells: reader.input.cells.iter().filter(|cell| cell.column == Column::Recipe).cloned().collect(),
         };
-        let recipe = self.lines.entry(NameKey::of(&recipe)).or_insert_with(|| RecipeEntry::bare(named, recipe));
+        // A file that goes on with another file's recipe defines it twice.
+        let lists = self.lines.entry(NameKey::of(&recipe)).or_default();
+        let file = named.place.file_name();
+        let at = lists.iter().position(|list| list.input.place.file_name() == file).unwrap_or_else(|| {
+            lists.push(RecipeEntry::bare(named, recipe));
+            lists.len().saturating_sub(1)
+        });
+        let Some(recipe) = lists.get_mut(at) else { return };
         match line(reader) {
             Ok(line) => recipe.lines.push(line),
             Err(unread) => recipe.unread.push(unread),
@@ -67,14 +75,16 @@ impl Lists {
     /// Joins lines to facts; lines without facts are a recipe of their own.
     pub(super) fn join(mut self, entries: &mut Entries) {
         for mut recipe in self.facts {
-            let list = if recipe.name.is_empty() { None } else { self.lines.shift_remove(&NameKey::of(&recipe.name)) };
-            if let Some(list) = list {
+            let lists = if recipe.name.is_empty() { None } else { self.lines.shift_remove(&NameKey::of(&recipe.name)) };
+            let mut lists = lists.unwrap_or_default().into_iter();
+            if let Some(list) = lists.next() {
                 recipe.lines = list.lines;
                 recipe.unread = list.unread;
             }
             entries.recipes.push(recipe);
+            entries.recipes.extend(lists);
         }
-        entries.recipes.extend(self.lines.into_values());
+        entries.recipes.extend(self.lines.into_values().flatten());
     }
 }
 

@@ -1,12 +1,15 @@
 //! The dishes sold: menu rows first, then every recipe with a menu price that the menu does not name.
 
+use std::collections::{HashMap, HashSet};
+
 use super::lookups::Lookups;
 use crate::kitchen::menu::{Dish, MenuRow};
 use crate::kitchen::recipe::{Recipe, RecipeEntry};
 use crate::kitchen::settings::{Setting, Settings};
 use crate::kitchen::{Entries, Field, NameKey, RecipeId};
+use crate::measure::{Measured, Volumes};
 use crate::number::Decimal;
-use crate::problem::{Code, Fault, Problem, THERE, suggest};
+use crate::problem::{Code, Fault, Place, Problem, THERE, suggest};
 use crate::schema::Column;
 
 /// Lists the dishes in book order.
@@ -18,22 +21,12 @@ pub(super) fn list(
     problems: &mut Vec<Problem>,
 ) -> Vec<Dish> {
     let mut dishes: Vec<Dish> = Vec::new();
-    let mut named: Vec<RecipeId> = Vec::new();
+    let mut named: HashSet<RecipeId> = HashSet::new();
+    let mut first_of: HashMap<NameKey, Place> = HashMap::new();
     for (index, row) in entries.menu.iter().enumerate() {
         let mut dish = from_menu(index, row, entries, settings, lookups, problems);
         named.extend(dish.recipe);
-        if let Some(first) = dishes.iter().find(|other| NameKey::of(&other.name) == NameKey::of(&dish.name)) {
-            problems.push(
-                Fault::new(
-                    Code::DishTwice,
-                    format!("“{}” is already on the menu at {THERE}", dish.name),
-                    "Give each portion a name of its own, such as “cup” and “bowl”.",
-                )
-                .speaking_of(first.place.clone())
-                .at(dish.place.clone()),
-            );
-            dish.broken = true;
-        }
+        refuse_twice(&mut dish, &mut first_of, problems);
         dishes.push(dish);
     }
     for (index, entry) in entries.recipes.iter().enumerate() {
@@ -41,13 +34,34 @@ pub(super) fn list(
         let sold = matches!(entry.menu_price, Field::Given(_) | Field::Broken);
         let first_of_name = lookups.recipe_named(&entry.name) == Some(id);
         if sold && first_of_name && !named.contains(&id) && recipes.get(index).is_some() {
-            dishes.push(from_card(id, entry, settings));
+            let mut dish = from_card(id, entry, settings);
+            refuse_twice(&mut dish, &mut first_of, problems);
+            dishes.push(dish);
         }
     }
     for dish in &mut dishes {
         check_price(dish, entries, problems);
     }
     dishes
+}
+
+/// One name, two dishes: the second is not costed.
+fn refuse_twice(dish: &mut Dish, first_of: &mut HashMap<NameKey, Place>, problems: &mut Vec<Problem>) {
+    let key = NameKey::of(&dish.name);
+    let Some(first) = first_of.get(&key) else {
+        first_of.insert(key, dish.place.clone());
+        return;
+    };
+    problems.push(
+        Fault::new(
+            Code::DishTwice,
+            format!("“{}” is already on the menu at {THERE}", dish.name),
+            "Give each portion a name of its own, such as “cup” and “bowl”.",
+        )
+        .speaking_of(first.clone())
+        .at(dish.place.clone()),
+    );
+    dish.broken = true;
 }
 
 fn from_menu(
@@ -70,7 +84,10 @@ fn from_menu(
     }
     let card = recipe.and_then(|id| entries.recipes.get(id.index()));
     let own_portion = row.portion.given();
-    let at_card_portion = own_portion.is_none() || own_portion == card.and_then(|card| card.portion.given());
+    let at_card_portion = own_portion.is_none()
+        || card
+            .and_then(|card| card.portion.given())
+            .is_some_and(|portion| own_portion.is_some_and(|own| is_same(own, portion, settings.volumes)));
     let menu_price = match (&row.menu_price, card) {
         (Field::Blank, Some(card)) if at_card_portion => card.menu_price.clone(),
         (price, _) => price.clone(),
@@ -114,6 +131,11 @@ fn from_card(id: RecipeId, entry: &RecipeEntry, settings: &Settings) -> Dish {
     }
 }
 
+/// Whether two portions are one, such as 1 cup and 8 fl oz.
+fn is_same(own: &Measured, card: &Measured, volumes: Volumes) -> bool {
+    own == card || own.in_base(volumes).is_ok_and(|base| base.is_some() && Ok(base) == card.in_base(volumes))
+}
+
 /// A dish that would take a setting that could not be read is stopped.
 fn settings_broken(settings: &Settings, target: &Field<Decimal>, tax: &Field<Decimal>) -> bool {
     let taken = [
@@ -148,11 +170,10 @@ fn check_price(dish: &mut Dish, entries: &Entries, problems: &mut Vec<Problem>) 
 
 /// The plan names dishes; one that is not there is a problem of the plan alone.
 pub(super) fn check_plan(entries: &Entries, dishes: &[Dish], problems: &mut Vec<Problem>) {
+    let names = dishes.iter().map(|dish| &dish.name).chain(entries.recipes.iter().map(|entry| &entry.name));
+    let known: HashSet<NameKey> = names.map(|name| NameKey::of(name)).collect();
     for row in &entries.plan {
-        let key = NameKey::of(&row.dish);
-        let known = dishes.iter().any(|dish| NameKey::of(&dish.name) == key)
-            || entries.recipes.iter().any(|entry| NameKey::of(&entry.name) == key);
-        if !known {
+        if !known.contains(&NameKey::of(&row.dish)) {
             let names = dishes.iter().map(|dish| dish.name.as_str());
             let help = suggest::did_you_mean(&row.dish, names)
                 .unwrap_or_else(|| "Add it to the menu, or correct the spelling.".to_owned());

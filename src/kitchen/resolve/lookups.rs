@@ -1,5 +1,6 @@
 //! Every name of a book and what it stands for: parts and recipes before price rows, aliases last.
 
+use std::cell::Cell;
 use std::collections::HashMap;
 
 use crate::kitchen::bridge::Bridge;
@@ -19,6 +20,7 @@ pub(super) struct Lookups {
     pairs: HashMap<NameKey, (PartId, Role)>,
     recipes: HashMap<NameKey, RecipeId>,
     spellings: Vec<String>,
+    asked: Cell<usize>,
 }
 
 /// Who asks: inside a recipe its own name means the price row; a test never means its own parts.
@@ -129,8 +131,15 @@ impl Lookups {
         }
     }
 
-    /// All spellings, for suggestions.
+    /// The nearest spellings; none once so many were asked for that a whole list must be missing.
     pub(super) fn suggestion(&self, name: &str) -> Option<String> {
+        /// Each is looked for among all names of the book.
+        const MOST: usize = 500;
+        let asked = self.asked.get();
+        self.asked.set(asked.saturating_add(1));
+        if asked >= MOST {
+            return None;
+        }
         suggest::did_you_mean(name, self.spellings.iter().map(String::as_str))
     }
 

@@ -1,12 +1,14 @@
 //! Measure rows, hung on the food they are for: a bought item, a part, or a recipe.
 
+use std::collections::HashMap;
+
 use super::lookups::Lookups;
 use crate::kitchen::Entries;
 use crate::kitchen::bridge::{Basis, Bridge, Measure, MeasureRow};
 use crate::kitchen::price::Item;
 use crate::kitchen::recipe::Recipe;
 use crate::kitchen::yield_test::Test;
-use crate::kitchen::{Field, NameKey};
+use crate::kitchen::{Field, NameKey, PartId, TestId};
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
 
@@ -19,6 +21,15 @@ pub(super) fn attach(
     recipes: &mut [Recipe],
     problems: &mut Vec<Problem>,
 ) {
+    let mut parts: HashMap<NameKey, Vec<PartId>> = HashMap::new();
+    for (at, test) in tests.iter().enumerate() {
+        for (index, part) in test.parts.iter().enumerate() {
+            let id = PartId::new(TestId::new(at), index);
+            for key in [part.key.clone(), NameKey::of_pair(&test.name, &part.name)] {
+                parts.entry(key).or_default().push(id);
+            }
+        }
+    }
     for (index, row) in entries.measures.iter().enumerate() {
         let mut bridges: Vec<&mut Bridge> = Vec::new();
         if let Some(id) = lookups.bought(&row.item) {
@@ -27,17 +38,12 @@ pub(super) fn attach(
         if let Some(id) = lookups.recipe_named(&row.item) {
             bridges.extend(recipes.get_mut(id.index()).map(|recipe| &mut recipe.bridge));
         }
-        let wanted = NameKey::of(&row.item);
-        for test in tests.iter_mut() {
-            let test_key = test.name.clone();
-            let parts = test.parts.iter_mut();
-            bridges.extend(
-                parts
-                    .filter(|part| part.key == wanted || NameKey::of_pair(&test_key, &part.name) == wanted)
-                    .map(|part| &mut part.bridge),
-            );
+        let named = parts.get(&NameKey::of(&row.item)).map(Vec::as_slice).unwrap_or_default();
+        for id in named {
+            let part = tests.get_mut(id.test.index()).and_then(|test| test.parts.get_mut(id.index()));
+            part.into_iter().for_each(|part| add(&mut part.bridge, index, row));
         }
-        if bridges.is_empty() {
+        if bridges.is_empty() && named.is_empty() {
             let help = lookups
                 .suggestion(&row.item)
                 .unwrap_or_else(|| "Correct the name, or delete the row: it is not used.".to_owned());

@@ -5,9 +5,9 @@ use indexmap::IndexMap;
 use super::items::price_from_test;
 use super::lookups::{Asker, Lookups};
 use crate::kitchen::recipe::Source;
-use crate::kitchen::yield_test::{Charged, Test, TestRow};
+use crate::kitchen::yield_test::{Charged, Test, TestRow, ValueGiven};
 use crate::kitchen::{Entries, Field, NameKey, PartId, TestId};
-use crate::problem::Problem;
+use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
 
 mod charges;
@@ -50,11 +50,22 @@ pub(super) fn link(tests: &mut [Test], entries: &Entries, lookups: &mut Lookups,
             let Some(row) = entries.tests.get(added.row) else { continue };
             added.source = match lookups.find(&row.part, Asker::Test(id)) {
                 Ok(source) => Some(source),
+                Err(fault) if fault.code != Code::NameUnknown => {
+                    problems.push(fault.at(row.input.place(Column::Part)));
+                    test.broken = true;
+                    None
+                }
                 Err(_) if row.price.given().is_some() => {
                     price_from_test(entries, &[added.row], lookups, problems).map(Source::Bought)
                 }
-                // Water, brine and the like cost nothing unless priced.
-                Err(_) => None,
+                // Brine and the like cost nothing unless priced.
+                Err(fault) => {
+                    let message =
+                        format!("“{}” is not costed and has no price row: its allergens are not stated", row.part);
+                    let note = Fault::new(Code::NameUncosted, message, fault.help);
+                    problems.push(note.at(row.input.place(Column::Part)));
+                    None
+                }
             };
         }
         name_buy_ins(test, entries, lookups, problems);
@@ -101,5 +112,15 @@ fn same_charge(a: &TestRow, b: &TestRow) -> bool {
         Field::Given(charge) => Some(charge),
         Field::Broken => None,
     };
-    charge(a) == charge(b) && a.value == b.value && a.further_cost == b.further_cost && a.instead_of == b.instead_of
+    let same = charge(a) == charge(b)
+        && a.value == b.value
+        && a.further_cost == b.further_cost
+        && a.instead_of == b.instead_of;
+    // Money per Unit is the same money only per the same unit.
+    let per_unit = |row: &TestRow| {
+        let value = matches!(row.value.given(), Some(ValueGiven::Bare(_) | ValueGiven::Money { per: None, .. }));
+        let paid = value || row.further_cost.given().is_some();
+        row.weight.given().filter(|_| paid).map(|weight| weight.unit_grams)
+    };
+    same && per_unit(a) == per_unit(b)
 }

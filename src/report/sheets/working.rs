@@ -197,11 +197,14 @@ impl DishWorking<'_> {
         }
         let q = self.at(WorkingColumn::Q);
         let money = matches!(dish::q_of(self.context.kitchen, self.recipe), Some(QFactor::Money(_)));
-        let ratio =
-            cost.portion_ratio.and_then(|ratio| ratio.value().ok()).filter(|ratio| money && *ratio != Decimal::ONE);
-        Some(match ratio {
-            Some(ratio) => format!("{cell}*({food}+{q}*{})", plain(ratio)),
-            None => format!("{cell}*({food}+{q})"),
+        let ratio = cost.portion_ratio.and_then(|ratio| ratio.value().ok());
+        let portions = self.context.costing.recipe(self.id).and_then(|cost| cost.portions);
+        Some(match (ratio, portions) {
+            (Some(ratio), _) if money && ratio != Decimal::ONE => format!("{cell}*({food}+{q}*{})", plain(ratio)),
+            (None, Some(_)) if money => {
+                format!("{cell}*({food}+{q}*{}*{})", self.at(WorkingColumn::Share), self.total(Total::Portions))
+            }
+            _ => format!("{cell}*({food}+{q})"),
         })
     }
 }

@@ -1,0 +1,199 @@
+//! What once went wrong: one small book each, its figure worked by hand. The kitchens are invented.
+
+use crate::recalc::assert_recalculates;
+use crate::support::{cost_json, dish, line, no_errors, recipe, rounded};
+use crate::workbook::costed;
+use serde_json::Value;
+
+const HEAD: &str = "Setting,Value\nCurrency,USD\nCosting date,2026-11-20\nTarget food cost,30%\n\n";
+
+/// A recipe of one portion that asks for one line.
+fn asking(line: &str) -> String {
+    format!("\nRecipe,Plate\nPortions,1\nMenu price,$20\nIngredient,Qty,Unit,Basis\n{line}\n")
+}
+
+fn json(tables: &str, line: &str) -> Value {
+    cost_json(&[("book.csv", &format!("{HEAD}{tables}{}", asking(line)))])
+}
+
+fn plate(json: &Value) -> String {
+    rounded(&recipe(json, "Plate")["food_cost"], 6).normalize().to_string()
+}
+
+fn codes(json: &Value) -> Vec<&str> {
+    json["problems"].as_array().unwrap().iter().map(|problem| problem["code"].as_str().unwrap()).collect()
+}
+
+fn words<'a>(json: &'a Value, recipe_name: &str, key: &str) -> Vec<&'a str> {
+    recipe(json, recipe_name)[key].as_array().unwrap().iter().map(|word| word.as_str().unwrap()).collect()
+}
+
+#[test]
+fn a_market_price_is_compared_by_the_price_it_stands_for() {
+    // A asks 5.00 on the day on which B is at market; B's last price was 9.00. The cheaper is A's.
+    let tables = "Item,Per,Price,Supplier,Date\nCod,lb,5.00,A,2026-11-01\nCod,lb,MKT,B,2026-11-01\n\
+                  Cod,lb,9.00,B,2026-10-01\n";
+    let json = json(tables, "Cod,1,lb,");
+    assert_eq!(plate(&json), "5");
+    assert!(codes(&json).is_empty(), "{:?}", codes(&json));
+}
+
+#[test]
+fn a_market_price_never_falls_back_on_a_later_day() {
+    let json = json("Item,Per,Price,Date\nCod,lb,MKT,\nCod,lb,9.00,2027-10-01\n", "Cod,1,lb,");
+    assert_eq!(recipe(&json, "Plate")["food_cost"], Value::Null);
+    assert_eq!(codes(&json), ["price-missing"]);
+}
+
+#[test]
+fn preferred_marks_the_row_where_no_supplier_is_named() {
+    // The sack is 50.00 ÷ 50 lb = 1.00; the small bag would be 0.20.
+    let tables = "Item,Pack,Price,Preferred\nFlour,50 lb,50.00,yes\nFlour,5 lb,1.00,\n";
+    assert_eq!(plate(&json(tables, "Flour,1,lb,")), "1");
+    let tables = "Item,Pack,Price,Preferred,Supplier\nFlour,50 lb,50.00,yes,A\nFlour,6 each,1.00,,A\n";
+    assert_eq!(plate(&json(tables, "Flour,1,lb,")), "1");
+}
+
+#[test]
+fn without_a_costing_date_no_dated_price_is_chosen() {
+    let book = |item: &str| {
+        let head = "Setting,Value\nCurrency,USD\nCosting date,the fifth\n\n";
+        let prices = "Item,Per,Price,Date\nCod,lb,5.00,2026-01-01\nCod,lb,7.00,2026-06-01\nHam,lb,3.00,\n";
+        cost_json(&[("book.csv", &format!("{head}{prices}{}", asking(&format!("{item},1,lb,"))))])
+    };
+    assert_eq!(recipe(&book("Cod"), "Plate")["food_cost"], Value::Null);
+    assert_eq!(plate(&book("Ham")), "3");
+}
+
+const CRAB: &str = "Item,Pack,Price\nWhole crab,24 each,72.00\n\n\
+                    Item,Measure,Weighs,Basis\nWhole crab,each,150 g,EP\n\n\
+                    Test,Role,Part,Weight\nPicking,as purchased,Whole crab,\"12 each, 15 lb\"\nPicking,main,Meat,4 lb\n";
+
+#[test]
+fn a_weight_as_purchased_of_what_is_bought_by_the_piece_takes_the_tested_yield() {
+    // 100 g as purchased × 4 ÷ 15 = 26.67 g edible ÷ 150 g a piece = 0.17778 pieces × 3.00 = 0.533333.
+    let json = json(CRAB, "Whole crab,100,g,AP");
+    assert_eq!(plate(&json), "0.533333");
+    // As edible portion: 100 ÷ 150 × 3.00 = 2.00, the weight of a piece already holds the yield.
+    assert_eq!(plate(&self::json(CRAB, "Whole crab,100,g,EP")), "2");
+}
+
+#[test]
+fn what_is_added_to_a_test_is_never_dropped_in_silence() {
+    let tables = "Item,Pack,Price,Allergens\nCod,10 lb,40.00,fish\nPork,10 lb,30.00,none\n\n\
+                  Test,Role,Part,Weight\nA,as purchased,Cod,10 lb\nA,main,Fillet,5 lb\nA,by-product,Fat,1 lb\n\
+                  B,as purchased,Pork,10 lb\nB,main,Loin,5 lb\nB,by-product,Fat,1 lb\n\
+                  C,as purchased,Fillet,2 lb\nC,added,WHAT,1 lb\nC,main,Confit,2 lb\n";
+    let two = json(&tables.replace("WHAT", "Fat"), "Confit,1,lb,");
+    assert_eq!(codes(&two), ["part-in-two-tests"]);
+    assert_eq!(recipe(&two, "Plate")["food_cost"], Value::Null);
+    // 2 lb of fillet at 8.00; the marinade is not in the book, and says nothing of its allergens.
+    let unknown = json(&tables.replace("WHAT", "Marinade"), "Confit,1,lb,");
+    assert_eq!(plate(&unknown), "8");
+    assert_eq!(codes(&unknown), ["name-uncosted"]);
+    assert_eq!(words(&unknown, "Plate", "allergens_not_stated"), ["Marinade"]);
+}
+
+#[test]
+fn ounces_of_weight_in_one_cell_stay_ounces_of_weight() {
+    // A cup, 8 fl oz, weighs 7.5 oz: 3.75 oz are 4 fl oz of a gallon of 128 at 12.80, 0.40.
+    let tables = "Item,Pack,Price\nOil,1 gal,12.80\n\nItem,Measure,Weighs\nOil,cup,7.5 oz\n";
+    let json = json(tables, "Oil,3.75 oz wt,,");
+    assert_eq!(plate(&json), "0.4");
+    assert!(codes(&json).is_empty(), "{:?}", codes(&json));
+}
+
+#[test]
+fn what_contains_a_loop_never_claims_to_know_its_allergens() {
+    let tables = "Item,Pack,Price,Allergens\nCod,1 lb,4.00,fish\nFlour,1 lb,1.00,wheat\n\n\
+                  Recipe,Broth\nMakes,1 lb\nIngredient,Qty,Unit\nCod,1,lb\nSauce,1,lb\n\n\
+                  Recipe,Sauce\nMakes,1 lb\nIngredient,Qty,Unit\nFlour,1,lb\nBroth,1,lb\n";
+    let json = json(tables, "Sauce,1,lb,");
+    for name in ["Broth", "Sauce", "Plate"] {
+        assert!(!words(&json, name, "allergens_not_stated").is_empty(), "{name}");
+    }
+}
+
+#[test]
+fn every_row_in_force_speaks_of_allergens() {
+    // One price typed twice, with other allergens; and an item that is only sold from next year on.
+    let twice = json("Item,Pack,Price,Allergens\nSauce,1 lb,2.00,soy\nSauce,1 lb,2.00,milk\n", "Sauce,1,lb,");
+    assert_eq!(words(&twice, "Plate", "allergens"), ["milk", "soy"]);
+    let later = json("Item,Pack,Price,Date,Allergens\nSauce,1 lb,2.00,2027-01-01,soy\n", "Sauce,1,lb,");
+    assert_eq!(words(&later, "Plate", "allergens_not_stated"), ["Sauce"]);
+}
+
+#[test]
+fn money_per_another_unit_is_another_charge() {
+    let tables = "Item,Pack,Price\nCod,10 lb,40.00\n\nTest,Run,Role,Part,Weight,Charged as,Value\n\
+                  T,1,as purchased,Cod,2 lb,,\nT,1,main,Fillet,1 lb,,\nT,1,by-product,Bone,0.5 lb,price,0.60\n\
+                  T,2,as purchased,Cod,2 lb,,\nT,2,main,Fillet,1 lb,,\nT,2,by-product,Bone,200 g,price,0.60\n";
+    assert_eq!(codes(&json(tables, "Fillet,1,lb,")), ["charge-conflict"]);
+}
+
+const SOUP: &str = "Item,Pack,Price\nCod,10 lb,40.00\nIce,10 lb,5.00\n\n\
+                    Recipe,Soup\nMakes,1 gal\nPortions,16\nMenu price,5.00\nQ factor,$1.00\nSpice factor,10%\n\
+                    Ingredient,Qty,Unit\nCod,1,lb\nWater,1,gal\n\n\
+                    Recipe,Broth\nMakes,1 gal\nPortion,8 fl oz\nMenu price,6.00\nIngredient,Qty,Unit\nCod,1,lb\n\n\
+                    Dish,Recipe,Portion,Menu price\nTaste of soup,Soup,4 fl oz,3.00\nSoup,,,\nCup,Broth,1 cup,\n";
+
+#[test]
+fn spice_on_a_money_q_is_shared_by_portions_without_a_card_portion() {
+    let json = cost_json(&[("book.csv", &format!("{HEAD}{}", SOUP.replace("Soup,,,\n", "Soup,Soup,,\n")))]);
+    no_errors(&json);
+    // A portion: food 4.00 ÷ 16 = 0.25, Q 1.00, spice 10 % of 1.25: 1.375. Half of one: food 0.125, a whole Q, and half
+    // of the batch's spice for a portion, 0.0625: 1.1875.
+    assert_eq!(rounded(&dish(&json, "Soup")["portion_cost"], 6).normalize().to_string(), "1.375");
+    assert_eq!(rounded(&dish(&json, "Taste of soup")["portion_cost"], 6).normalize().to_string(), "1.1875");
+}
+
+#[test]
+fn the_card_portion_in_another_unit_is_the_card_portion() {
+    let json = cost_json(&[("book.csv", &format!("{HEAD}{}", SOUP.replace("Soup,,,\n", "Soup,Soup,,\n")))]);
+    assert_eq!(dish(&json, "Cup")["menu_price"], "6");
+}
+
+#[test]
+fn water_is_measured_as_it_was_asked_for() {
+    let json = cost_json(&[("book.csv", &format!("{HEAD}{SOUP}"))]);
+    // A US gallon is 3785.411784 ml.
+    assert_eq!(line(&json, "Soup", "Water")["base_qty"], "3785.411784");
+    assert_eq!(line(&json, "Soup", "Water")["cost"], "0");
+}
+
+#[test]
+fn a_dish_of_a_card_and_one_of_the_menu_may_not_share_a_name() {
+    let tables = "Item,Pack,Price\nCod,10 lb,40.00\n\nRecipe,Soup\nPortions,1\nMenu price,9.00\nIngredient,Qty,Unit\n\
+                  Cod,1,lb\n\nDish,Recipe,Menu price\nSoup,Plate,5.00\n";
+    assert!(codes(&json(tables, "Cod,1,lb,")).contains(&"dish-twice"));
+}
+
+#[test]
+fn lines_of_one_recipe_in_two_files_are_a_recipe_twice() {
+    let prices = "Item,Pack,Price\nCod,10 lb,40.00\n";
+    let lines = "Recipe,Item,Qty,Unit\nStew,Cod,1,lb\n";
+    let json = cost_json(&[("p.csv", prices), ("a.csv", lines), ("b.csv", lines)]);
+    assert!(codes(&json).contains(&"recipe-twice"));
+    let facts = "Recipe,Portions\nStew,2\n";
+    no_errors(&cost_json(&[("p.csv", prices), ("a.csv", lines), ("f.csv", facts)]));
+}
+
+#[test]
+fn these_books_recalculate_and_are_the_same_when_read_again() {
+    let soup = SOUP.split("Recipe,Broth").next().unwrap().replace("Ice,10 lb,5.00\n", "");
+    let soup = format!("{HEAD}{soup}Dish,Recipe,Portion\nTaste of soup,Soup,4 fl oz\n");
+    let crab = format!("{HEAD}{CRAB}{}", asking("Whole crab,100,g,AP"));
+    let oil = format!(
+        "{HEAD}Item,Pack,Price\nOil,1 gal,12.80\n\nItem,Measure,Weighs\nOil,cup,7.5 oz\n{}",
+        asking("Oil,3.75 oz wt,,")
+    );
+    let market = "Item,Per,Price,Supplier,Date\nCod,lb,5.00,A,2026-11-01\nCod,lb,MKT,B,2026-11-01\n\
+                  Cod,lb,4.00,B,2026-10-01\n";
+    let market = format!("{HEAD}{market}{}", asking("Cod,1,lb,"));
+    for book in [soup, crab, oil, market] {
+        let (_, _, once) = costed("book.csv", book.as_bytes());
+        assert_recalculates(&once, "book.costed.xlsx");
+        let (_, _, twice) = costed("book.costed.xlsx", &once);
+        assert!(once == twice, "costing the costed book gave another book: {book}");
+    }
+}
