@@ -197,3 +197,18 @@ fn these_books_recalculate_and_are_the_same_when_read_again() {
         assert!(once == twice, "costing the costed book gave another book: {book}");
     }
 }
+
+#[test]
+fn makes_in_portions_says_how_many_portions() {
+    let book = format!(
+        "{HEAD}Item,Pack,Price\nCod,1 lb,$5.00\n\nRecipe,Stew\nMakes,10 portions\nMenu price,$4\nIngredient,Qty,Unit\nCod,4,lb\n"
+    );
+    let json = cost_json(&[("book.csv", &book)]);
+    no_errors(&json);
+    // 4 lb at 5.00 are 20.00, for ten.
+    assert_eq!((&recipe(&json, "Stew")["portions"], &dish(&json, "Stew")["portion_cost"]), (&"10".into(), &"2".into()));
+    let (_, _, once) = costed("book.csv", book.as_bytes());
+    assert_recalculates(&once, "stew.costed.xlsx");
+    let (_, _, twice) = costed("stew.costed.xlsx", &once);
+    assert!(once == twice);
+}

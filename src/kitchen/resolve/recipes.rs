@@ -70,6 +70,13 @@ fn head(index: usize, entry: &RecipeEntry, problems: &mut Vec<Problem>) -> Recip
     let mut makes = entry.makes.given().cloned().unwrap_or_default();
     let portion = entry.portion.given().cloned();
     let mut stated_portions = entry.portions.given().copied();
+    // `Makes 10 portions` says how many portions, and no more.
+    if let [only] = makes.as_slice()
+        && only.unit.is_portion()
+    {
+        stated_portions = stated_portions.or(Some(only.amount));
+        makes.clear();
+    }
     let broken = entry.makes.is_broken()
         || entry.portion.is_broken()
         || entry.portions.is_broken()
