@@ -138,8 +138,10 @@ impl Reader<'_> {
                 self.fail(column, fault)
             }
             Err(_) => {
-                let fault = number_fault(&plain(bare), crate::number::NumberFault::TooLarge);
-                self.fail(column, fault)
+                // What the header says is said at the cell, so that it is met again in what is written back.
+                let text = if header_says { format!("{}%", plain(bare)) } else { plain(bare) };
+                self.input.set(column, Typed::text(text.clone()));
+                self.fail(column, number_fault(&text, crate::number::NumberFault::TooLarge))
             }
         }
     }

@@ -121,6 +121,14 @@ fn a_row_that_says_otherwise_than_its_header_is_a_problem_in_every_amount() {
 }
 
 #[test]
+fn a_percentage_by_its_header_that_is_too_small_is_met_again() {
+    // Read as a fraction it could be held; the header says that it is a hundredth of that.
+    let json = costed("Recipe,Ingredient,Qty,Unit,Yield (%)\nSoup,Leeks,1,lb,0.0000000000000000000000000001\n");
+    assert_eq!(cells(&json, "number-out-of-range"), ["E2"]);
+    is_stopped(&json, "Soup");
+}
+
+#[test]
 fn a_count_beside_a_weight_does_not_contradict_the_header() {
     let json = costed(
         "Test,Role,Part,Weight (lb)\nHen test,as purchased,Hens,\"12 each, 36 lb\"\nHen test,main,Breasts,12\n\n\
