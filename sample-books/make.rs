@@ -1,7 +1,7 @@
-//! Makes the sample books: `cargo run --example make-sample-books`.
+//! Makes the sample books: `cargo run --example make-sample-books`; with `-- --list` it only says which they are.
 //!
-//! Every book is written by a function of its own that takes nothing and gives the file's bytes, the same bytes each
-//! time, so that a test can prove that the committed file is what the program makes. `BOOKS` lists them by file name.
+//! Every file is written by a function of its own that takes nothing and gives the file's bytes, the same bytes each
+//! time, so that a test can prove that the committed file is what the program makes. `BOOKS` lists them by book.
 
 #![allow(dead_code, reason = "tests include this file for its functions and have no use for main")]
 
@@ -14,17 +14,34 @@ pub mod pen;
 #[path = "make/teaching_kitchen/mod.rs"]
 pub mod teaching_kitchen;
 
-/// A function that writes one book.
+/// A function that writes one file.
 pub type Maker = fn() -> Result<Vec<u8>, XlsxError>;
 
-/// The file name of every sample book beside the function that makes it.
-pub const BOOKS: &[(&str, Maker)] = &[("teaching-kitchen.xlsx", teaching_kitchen::book)];
+/// A sample book: one or more files that are read together.
+pub struct Book {
+    /// Its name, which its page and its answers bear too.
+    pub name: &'static str,
+    /// Its files in the order in which they are given, each with the function that makes it.
+    pub files: &'static [(&'static str, Maker)],
+}
 
+/// Every sample book.
+pub const BOOKS: &[Book] =
+    &[Book { name: "teaching-kitchen", files: &[("teaching-kitchen.xlsx", teaching_kitchen::book)] }];
+
+/// Writes every file, or with `--list` only says which files make which book, a line for each: name, then files.
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-books");
-    for (name, make) in BOOKS {
-        std::fs::write(folder.join(name), make()?)?;
-        println!("sample-books/{name}");
+    if std::env::args().nth(1).is_some_and(|asked| asked == "--list") {
+        for book in BOOKS {
+            let files: Vec<String> = book.files.iter().map(|(file, _)| format!("sample-books/{file}")).collect();
+            println!("{}\t{}", book.name, files.join("\t"));
+        }
+        return Ok(());
+    }
+    for (file, make) in BOOKS.iter().flat_map(|book| book.files) {
+        std::fs::write(folder.join(file), make()?)?;
+        println!("sample-books/{file}");
     }
     Ok(())
 }

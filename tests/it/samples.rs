@@ -5,16 +5,56 @@ use std::collections::BTreeMap;
 use rust_decimal::Decimal;
 use serde_json::Value;
 
+use crate::follow::every_cell_follows;
+use crate::recalc::assert_recalculates;
 use crate::support::{cost_bytes, dec, json_of};
+use crate::workbook;
 
 #[path = "../../sample-books/make.rs"]
 mod make;
 
 #[test]
 fn the_committed_books_are_what_their_program_makes() {
-    for (name, book) in make::BOOKS {
-        let committed = std::fs::read(format!("{}/sample-books/{name}", env!("CARGO_MANIFEST_DIR"))).unwrap();
-        assert!(committed == book().unwrap(), "run `cargo run --example make-sample-books`: {name} differs");
+    for (file, make) in make::BOOKS.iter().flat_map(|book| book.files) {
+        let committed = std::fs::read(format!("{}/sample-books/{file}", env!("CARGO_MANIFEST_DIR"))).unwrap();
+        assert!(committed == make().unwrap(), "run `cargo run --example make-sample-books`: {file} differs");
+    }
+}
+
+/// Every sample book's name and files.
+fn books() -> impl Iterator<Item = (&'static str, Vec<(&'static str, Vec<u8>)>)> {
+    make::BOOKS
+        .iter()
+        .map(|book| (book.name, book.files.iter().map(|(file, make)| (*file, make().unwrap())).collect::<Vec<_>>()))
+}
+
+/// The costed workbook of files read together.
+fn costed(files: &[(&'static str, Vec<u8>)]) -> Vec<u8> {
+    let files: Vec<(&str, &[u8])> = files.iter().map(|(file, bytes)| (*file, bytes.as_slice())).collect();
+    workbook::costed_together(&files).2
+}
+
+#[test]
+fn every_formula_of_every_sample_recalculates() {
+    for (name, files) in books() {
+        assert_recalculates(&costed(&files), &format!("{name}.costed.xlsx"));
+    }
+}
+
+#[test]
+fn every_sample_costs_to_the_same_book_again() {
+    for (name, files) in books() {
+        let once = costed(&files);
+        let twice = workbook::costed(&format!("{name}.costed.xlsx"), &once).2;
+        assert!(once == twice, "{name}: costing its costed workbook gives another book");
+    }
+}
+
+#[test]
+fn every_sample_follows_every_cell() {
+    for (name, files) in books() {
+        println!("{name}");
+        every_cell_follows(&costed(&files), 100);
     }
 }
 
