@@ -7,7 +7,7 @@ use encoding_rs::{UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
 
 use crate::book::Source;
 use crate::book::error::ReadError;
-use crate::book::grid::{Grid, GridBuilder};
+use crate::book::grid::{Grid, GridBuilder, Room};
 use crate::problem::{CellRef, Place};
 use crate::schema::{Typed, header};
 
@@ -27,8 +27,7 @@ pub fn grid(source: &Source<'_>) -> Result<Grid, ReadError> {
     if let Some(line) = open_quote(text, separator) {
         return Err(ReadError::QuoteOpen { file: source.name.to_owned(), line });
     }
-    let too_many = || ReadError::TooLarge { file: source.name.to_owned(), most: "5 million filled cells" };
-    let mut builder = GridBuilder::new(Place::sheet(source.name, ""));
+    let mut builder = GridBuilder::new(Place::sheet(source.name, ""), Room::WHOLE);
     let mut row = 0_u32;
     for record in records(text, separator) {
         let record = record.map_err(|error| ReadError::damaged(source.name, error))?;
@@ -36,7 +35,9 @@ pub fn grid(source: &Source<'_>) -> Result<Grid, ReadError> {
         for (column, field) in (0_u32..).zip(&record) {
             let field = field.trim();
             if !field.is_empty() {
-                builder.put(CellRef::new(row, column), Typed::text(field)).map_err(|_| too_many())?;
+                builder
+                    .put(CellRef::new(row, column), Typed::text(field))
+                    .map_err(|full| ReadError::too_large(source.name, full))?;
             }
         }
         row = row.saturating_add(1);

@@ -1,8 +1,18 @@
-//! Dates typed as text, where they can be read in one way only.
+//! Dates held as text: by a file, or typed by a person and then only where they can be read in one way.
 
 use jiff::civil::Date;
 
+use crate::schema::{Shown, Typed, Value};
+
 const MONTHS: [&str; 12] = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+
+/// A cell whose date a file holds as text, `2026-11-25T00:00:00`, of which the day counts; what is no date stays text.
+pub fn iso(text: &str) -> Typed {
+    match text.trim().get(..10).and_then(|day| day.parse().ok()) {
+        Some(day) => Typed { value: Value::Date(day), shown: Shown::Date },
+        None => Typed::trimmed(text),
+    }
+}
 
 /// Reads `2026-11-20`, `2026/11/20`, `20.11.2026`, `20 Nov 2026`, `Nov 20, 2026`, `20-Nov-26`, and `20/11/2026` or
 /// `11/20/2026` where one number is above twelve. `None` for what has two readings or none.

@@ -1,5 +1,7 @@
 //! What ends a run: a file that cannot be read at all, said with what to do about it.
 
+use crate::book::grid::TooMuch;
+
 /// Why a file could not be read. Each names the file and the next move.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ReadError {
@@ -73,5 +75,10 @@ impl ReadError {
     /// The file was cut short or damaged, as `detail` tells.
     pub(super) fn damaged(file: &str, detail: impl std::fmt::Display) -> Self {
         ReadError::Damaged { file: file.to_owned(), detail: detail.to_string() }
+    }
+
+    /// There is no room for what the file holds.
+    pub(super) fn too_large(file: &str, TooMuch(most): TooMuch) -> Self {
+        ReadError::TooLarge { file: file.to_owned(), most }
     }
 }

@@ -25,6 +25,29 @@ pub fn shown(code: &str, id: Option<u32>) -> Shown {
     }
 }
 
+/// What the text says that a number is shown as, `$178.50`, `1/2` or `12,40 €`, where a file keeps that text.
+pub fn of_text(text: &str) -> Shown {
+    let mut said = Said { digits: text.contains(|c: char| c.is_ascii_digit()), ..Said::default() };
+    said.slash = text.contains('/');
+    said.percent = text.contains('%');
+    let dress = |c: char| !(c.is_ascii_digit() || c.is_whitespace() || matches!(c, '-' | '(' | ')' | '/' | '%'));
+    let words = text.split(|c: char| !dress(c)).map(|word| word.trim_matches([',', '\'', '\u{2019}']));
+    words.for_each(|word| said.quoted(word));
+    said.shown()
+}
+
+/// What a format says that is built in under this number (ECMA-376 part 1, 18.8.30); those without a code of their own
+/// in a file.
+pub fn of_builtin(id: u16) -> Shown {
+    match id {
+        5..=8 | 42 | 44 => Shown::Money(String::new()),
+        9 | 10 => Shown::Percent,
+        12 | 13 => Shown::Fraction,
+        14..=22 | 27..=36 | 45..=47 | 50..=58 => Shown::Date,
+        _ => Shown::Plain,
+    }
+}
+
 /// What the first section of a format code, the one for positive numbers, says.
 fn of_code(code: &str) -> Shown {
     let mut said = Said::default();
@@ -126,6 +149,20 @@ mod tests {
         }
         for code in ["0\"%\"", "0\\%", "0;0%"] {
             assert_eq!(of_code(code), Shown::Plain, "{code}: a literal, or not the first section");
+        }
+    }
+
+    #[test]
+    fn the_text_of_a_number_says_what_its_format_says() {
+        for (text, sign) in
+            [("$178.50", "$"), ("12,40 €", "€"), ("-£1,234.00", "£"), ("USD 12.40", "USD"), ("5 kr.", "kr.")]
+        {
+            assert_eq!(of_text(text), money(sign), "{text}");
+        }
+        assert_eq!(of_text("28 %"), Shown::Percent);
+        assert_eq!(of_text("1 1/2"), Shown::Fraction);
+        for text in ["178.50", "1,234", "1.234,50", "-3", "", "3 lb", "1E+05", "12'000.00"] {
+            assert_eq!(of_text(text), Shown::Plain, "{text}");
         }
     }
 

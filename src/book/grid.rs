@@ -4,10 +4,33 @@
 //! a hint that a formula may have been saved without its result.
 
 use crate::problem::{CellRef, Place};
-use crate::schema::Typed;
+use crate::schema::{Typed, Value};
 
-/// The most non-empty cells a file may hold, over all its sheets.
-pub const MOST_CELLS: usize = 5_000_000;
+/// How much more a file may hold, over all its sheets.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Room {
+    /// Filled cells.
+    cells: usize,
+    /// Bytes of text in them. Texts that many cells share count once for each: that is what they take.
+    text: usize,
+}
+
+impl Room {
+    /// What a file may hold: 5 million filled cells and 250 MB of text.
+    pub const WHOLE: Room = Room { cells: 5_000_000, text: 250_000_000 };
+
+    /// The room that is left when `typed` has moved in.
+    fn take(self, typed: &Typed) -> Result<Room, TooMuch> {
+        let text = match &typed.value {
+            Value::Text(text) | Value::Error(text) | Value::Formula(text) => text.len(),
+            _ => 0,
+        };
+        Ok(Room {
+            cells: self.cells.checked_sub(1).ok_or(TooMuch("5 million filled cells"))?,
+            text: self.text.checked_sub(text).ok_or(TooMuch("250 MB of text"))?,
+        })
+    }
+}
 
 /// The cell that is everywhere where nothing stands.
 static BLANK: Typed = Typed::BLANK;
@@ -96,9 +119,9 @@ impl Grid {
     }
 }
 
-/// More than [`MOST_CELLS`] filled cells.
+/// More than there is room for: the bound that was passed, in words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct TooManyCells;
+pub struct TooMuch(pub &'static str);
 
 /// Takes the cells of a sheet and makes its [`Grid`].
 #[derive(Debug)]
@@ -107,23 +130,18 @@ pub struct GridBuilder {
     grid: Grid,
     /// The row whose cells are coming in.
     current: GridRow,
-    /// How many more cells may come.
-    room: usize,
+    /// How much more may come.
+    room: Room,
 }
 
 impl GridBuilder {
-    /// An empty sheet at `place`, with room for [`MOST_CELLS`] cells.
-    pub fn new(place: Place) -> Self {
-        GridBuilder::with_room(place, MOST_CELLS)
-    }
-
-    /// An empty sheet at `place`, with room for `room` cells.
-    pub fn with_room(place: Place, room: usize) -> Self {
+    /// An empty sheet at `place` in a file that has `room` left.
+    pub fn new(place: Place, room: Room) -> Self {
         GridBuilder { grid: Grid { place, rows: Vec::new(), last_valueless_row: None }, current: empty_row(0), room }
     }
 
     /// Goes on filling `grid`, whose valueless cells are forgotten.
-    pub fn resume(grid: Grid, room: usize) -> Self {
+    pub fn resume(grid: Grid, room: Room) -> Self {
         let mut grid = Grid { last_valueless_row: None, ..grid };
         for row in &mut grid.rows {
             row.valueless = Vec::new();
@@ -134,12 +152,12 @@ impl GridBuilder {
     /// Puts `typed` at `cell`; what was there before is replaced. A blank puts nothing.
     ///
     /// # Errors
-    /// [`TooManyCells`] when there is no room left.
-    pub fn put(&mut self, cell: CellRef, typed: Typed) -> Result<(), TooManyCells> {
+    /// [`TooMuch`] when there is no room left.
+    pub fn put(&mut self, cell: CellRef, typed: Typed) -> Result<(), TooMuch> {
         if typed.is_blank() {
             return Ok(());
         }
-        self.room = self.room.checked_sub(1).ok_or(TooManyCells)?;
+        self.room = self.room.take(&typed)?;
         self.go_to(cell.row);
         self.current.cells.push((cell.column, typed));
         Ok(())
@@ -154,8 +172,8 @@ impl GridBuilder {
         }
     }
 
-    /// How many more cells may come.
-    pub fn room(&self) -> usize {
+    /// How much more may come.
+    pub fn room(&self) -> Room {
         self.room
     }
 
@@ -220,7 +238,7 @@ mod tests {
     use super::*;
 
     fn builder() -> GridBuilder {
-        GridBuilder::with_room(Place::sheet("a.xlsx", "S"), 5)
+        GridBuilder::new(Place::sheet("a.xlsx", "S"), Room { cells: 5, text: 20 })
     }
 
     fn at(row: u32, column: u32) -> CellRef {
@@ -265,6 +283,9 @@ mod tests {
             grid.put(at(row, 0), Typed::text("x")).unwrap();
         }
         grid.put(at(5, 0), Typed::BLANK).unwrap();
-        assert_eq!(grid.put(at(5, 0), Typed::text("x")), Err(TooManyCells));
+        assert_eq!(grid.put(at(5, 0), Typed::text("x")), Err(TooMuch("5 million filled cells")));
+        let mut grid = builder();
+        grid.put(at(0, 0), Typed::text("seventeen letters")).unwrap();
+        assert_eq!(grid.put(at(1, 0), Typed::text("four")), Err(TooMuch("250 MB of text")));
     }
 }

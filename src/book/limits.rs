@@ -22,8 +22,14 @@ const MOST_TEXTS: u64 = 10_000_000;
 /// How a file is to be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Content {
-    /// As a zipped workbook.
-    Zip,
+    /// As an xlsx or xlsm workbook.
+    Xlsx,
+    /// As a workbook of the kind before 2007.
+    Xls,
+    /// As a binary workbook of the kind since 2007.
+    Xlsb,
+    /// As an OpenDocument spreadsheet.
+    OpenDocument,
     /// As comma-separated text.
     Text,
 }
@@ -40,10 +46,10 @@ pub fn content(source: &Source<'_>) -> Result<Content, ReadError> {
         return Err(ReadError::Empty { file: file.to_owned() });
     }
     if starts(b"PK\x03\x04") || starts(b"PK\x05\x06") {
-        return check_zip(source).map(|()| Content::Zip);
+        return check_zip(source);
     }
     if starts(b"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1") {
-        return Err(compound(source));
+        return compound(source);
     }
     if starts(b"%PDF") {
         return not_a_spreadsheet("a PDF");
@@ -69,8 +75,8 @@ pub fn content(source: &Source<'_>) -> Result<Content, ReadError> {
     Ok(Content::Text)
 }
 
-/// What to say of a compound file: an encrypted workbook, or one in the format before 2007.
-fn compound(source: &Source<'_>) -> ReadError {
+/// What a compound file is: an encrypted workbook, or one of the kind before 2007.
+fn compound(source: &Source<'_>) -> Result<Content, ReadError> {
     let file = source.name.to_owned();
     // Stream names stand in the file's directory in UTF-16.
     let holds = |name: &str| {
@@ -78,16 +84,16 @@ fn compound(source: &Source<'_>) -> ReadError {
         source.bytes.windows(name.len()).any(|window| window == name)
     };
     if holds("EncryptedPackage") {
-        ReadError::PasswordProtected { file }
+        Err(ReadError::PasswordProtected { file })
     } else if holds("Workbook") || holds("Book") {
-        ReadError::OtherFormat { file, what: "a workbook of the old .xls kind" }
+        Ok(Content::Xls)
     } else {
-        ReadError::NotASpreadsheet { file, what: "an old office document" }
+        Err(ReadError::NotASpreadsheet { file, what: "an old office document" })
     }
 }
 
 /// Looks into a zip: what it holds, and how much it unpacks into.
-fn check_zip(source: &Source<'_>) -> Result<(), ReadError> {
+fn check_zip(source: &Source<'_>) -> Result<Content, ReadError> {
     let file = source.name;
     let too_large = |most| ReadError::TooLarge { file: file.to_owned(), most };
     let mut zip = ZipArchive::new(Cursor::new(source.bytes)).map_err(|error| ReadError::damaged(file, error))?;
@@ -96,7 +102,7 @@ fn check_zip(source: &Source<'_>) -> Result<(), ReadError> {
     }
     let names: Vec<String> =
         zip.file_names_raw().map(|name| String::from_utf8_lossy(name).replace('\\', "/").to_lowercase()).collect();
-    known_kind(file, &names)?;
+    let kind = known_kind(file, &names)?;
     let mut declared = 0_u64;
     for at in 0..zip.len() {
         let entry = zip.by_index_raw(at).map_err(|error| ReadError::damaged(file, error))?;
@@ -110,17 +116,17 @@ fn check_zip(source: &Source<'_>) -> Result<(), ReadError> {
             check_texts(file, &mut zip, at)?;
         }
     }
-    Ok(())
+    Ok(kind)
 }
 
 /// Tells workbooks that are read from what else comes in a zip.
-fn known_kind(file: &str, names: &[String]) -> Result<(), ReadError> {
+fn known_kind(file: &str, names: &[String]) -> Result<Content, ReadError> {
     let has = |wanted: &str| names.iter().any(|name| name == wanted);
     let file = file.to_owned();
     if names.iter().any(|name| name.ends_with("workbook.bin")) {
-        Err(ReadError::OtherFormat { file, what: "a workbook of the .xlsb kind" })
+        Ok(Content::Xlsb)
     } else if has("mimetype") && has("content.xml") {
-        Err(ReadError::OtherFormat { file, what: "an OpenDocument file" })
+        Ok(Content::OpenDocument)
     } else if !has("[content_types].xml") {
         Err(ReadError::NotASpreadsheet { file, what: "a zip archive" })
     } else if has("word/document.xml") {
@@ -128,7 +134,7 @@ fn known_kind(file: &str, names: &[String]) -> Result<(), ReadError> {
     } else if has("ppt/presentation.xml") {
         Err(ReadError::NotASpreadsheet { file, what: "a presentation" })
     } else {
-        Ok(())
+        Ok(Content::Xlsx)
     }
 }
 
@@ -212,7 +218,7 @@ mod tests {
         let ole = b"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1".to_vec();
         let with = |name: &str| [ole.clone(), utf16(name)].concat();
         assert!(matches!(looked_at(&with("EncryptedPackage")), Err(ReadError::PasswordProtected { .. })));
-        assert!(matches!(looked_at(&with("Workbook")), Err(ReadError::OtherFormat { .. })));
+        assert_eq!(looked_at(&with("Workbook")), Ok(Content::Xls));
         assert!(matches!(looked_at(&with("WordDocument")), Err(ReadError::NotASpreadsheet { .. })));
         assert_eq!(
             looked_at(&with("EncryptedPackage")).unwrap_err().to_string(),
@@ -221,13 +227,13 @@ mod tests {
     }
 
     #[test]
-    fn zips_that_are_no_xlsx_are_told_apart() {
+    fn zips_are_told_apart() {
         let kind = |names: &[&str]| known_kind("book", &names.iter().map(|n| (*n).to_owned()).collect::<Vec<_>>());
-        assert!(matches!(kind(&["xl/workbook.bin"]), Err(ReadError::OtherFormat { .. })));
-        assert!(matches!(kind(&["mimetype", "content.xml"]), Err(ReadError::OtherFormat { .. })));
+        assert_eq!(kind(&["xl/workbook.bin"]), Ok(Content::Xlsb));
+        assert_eq!(kind(&["mimetype", "content.xml"]), Ok(Content::OpenDocument));
         assert!(matches!(kind(&["[content_types].xml", "word/document.xml"]), Err(ReadError::NotASpreadsheet { .. })));
         assert!(matches!(kind(&["photo.jpg"]), Err(ReadError::NotASpreadsheet { .. })));
-        assert_eq!(kind(&["[content_types].xml", "xl/workbook.xml"]), Ok(()));
+        assert_eq!(kind(&["[content_types].xml", "xl/workbook.xml"]), Ok(Content::Xlsx));
     }
 
     #[test]

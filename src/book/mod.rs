@@ -4,6 +4,7 @@
 //! [`Problem`](crate::problem::Problem)s beside what was found; only a file that cannot be read at all is a
 //! [`ReadError`]. The reader is chosen by what a file holds, not by how its name ends.
 
+pub mod bytes;
 pub mod csv;
 pub mod dates;
 pub mod error;
@@ -13,7 +14,10 @@ pub mod grid;
 pub mod limits;
 mod mend;
 pub mod number;
+pub mod ods;
 pub mod rows;
+pub mod xls;
+pub mod xlsb;
 pub mod xlsx;
 
 pub use error::ReadError;
@@ -35,7 +39,10 @@ pub struct Source<'a> {
 /// [`ReadError`] when the file cannot be read at all.
 pub fn grids(source: &Source<'_>) -> Result<Vec<Grid>, ReadError> {
     match limits::content(source)? {
-        limits::Content::Zip => xlsx::grids(source, |grid| grid.has_valueless() && find::find(grid).may_lack_values()),
+        limits::Content::Xlsx => xlsx::grids(source, |grid| grid.has_valueless() && find::find(grid).may_lack_values()),
+        limits::Content::OpenDocument => ods::grids(source),
+        limits::Content::Xls => xls::grids(source),
+        limits::Content::Xlsb => xlsb::grids(source),
         limits::Content::Text => csv::grid(source).map(|grid| vec![grid]),
     }
 }

@@ -60,6 +60,31 @@ pub fn serial(float: f64, epoch: Epoch) -> Typed {
     }
 }
 
+/// A cell of a number under any format: [`serial`] where it is shown as a date, else [`cell`].
+pub fn shown(float: f64, shown: &Shown, epoch: Epoch) -> Typed {
+    if *shown == Shown::Date { serial(float, epoch) } else { cell(float, shown.clone()) }
+}
+
+/// A cell of a number that a file holds as text, `0.28`. Text that is no number stays text.
+pub fn written(text: &str, shown: Shown) -> Typed {
+    match text.trim().parse() {
+        Ok(float) => cell(float, shown),
+        Err(_) => Typed::text(text.trim()),
+    }
+}
+
+/// The float that eight little-endian bytes are.
+pub fn stored(bytes: [u8; 8]) -> f64 {
+    f64::from_le_bytes(bytes)
+}
+
+/// The float that an RK number is: the upper 30 bits of a float or a whole number, in hundredths or not (\[MS-XLS\]
+/// 2.5.217 and \[MS-XLSB\] 2.5.123).
+pub fn packed(rk: u32) -> f64 {
+    let number = if rk & 2 == 0 { f64::from_bits(u64::from(rk & !3) << 32) } else { f64::from(rk as i32 >> 2) };
+    if rk & 1 == 0 { number } else { number / 100.0 }
+}
+
 /// The number as text, for a cell that cannot be held as a decimal: `1e300`.
 pub fn text(float: f64) -> String {
     format!("{float:e}")
@@ -168,6 +193,15 @@ mod tests {
         assert_eq!(read(1.5), "1.5");
         assert_eq!(read(99_999_999_999.999_9), "99999999999.9999");
         assert_eq!(read(0.000_123_4), "0.0001234");
+    }
+
+    #[test]
+    fn packed_numbers_unpack() {
+        // [MS-XLS] 2.5.217: bit 0 hundredths, bit 1 a whole number in the upper 30 bits, else the top of a float.
+        // 1.0 is 0x3FF0000000000000; 123 << 2 | 3 is 1.23; −1 << 2 | 2 is −1; 0x3FF00001 is 1.0 in hundredths.
+        for (rk, says) in [(0x3FF0_0000, "1"), (0x1EF, "1.23"), (0xFFFF_FFFE, "-1"), (0x3FF0_0001, "0.01")] {
+            assert_eq!(read(packed(rk)), says, "{rk:#x}");
+        }
     }
 
     #[test]

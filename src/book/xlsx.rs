@@ -9,9 +9,10 @@ use std::io::Cursor;
 use calamine::{DataRef, Reader, SheetType, Xlsx, XlsxError, XlsxFormulaMetadata};
 
 use crate::book::Source;
+use crate::book::dates;
 use crate::book::error::ReadError;
 use crate::book::format;
-use crate::book::grid::{Grid, GridBuilder, MOST_CELLS, TooManyCells};
+use crate::book::grid::{Grid, GridBuilder, Room};
 use crate::book::mend;
 use crate::book::number::{self, Epoch};
 use crate::problem::{CellRef, Place};
@@ -49,15 +50,15 @@ pub fn grids(source: &Source<'_>, may_lack_values: impl Fn(&Grid) -> bool) -> Re
 /// One reading of a file.
 struct Reading<'a> {
     file: &'a str,
-    /// How many more cells may come.
-    room: usize,
+    /// How much more may come.
+    room: Room,
     /// Error values that the reader does not know.
     strange: BTreeSet<String>,
 }
 
 impl<'f> Reading<'f> {
     fn new(file: &'f str) -> Self {
-        Reading { file, room: MOST_CELLS, strange: BTreeSet::new() }
+        Reading { file, room: Room::WHOLE, strange: BTreeSet::new() }
     }
 
     /// The worksheets of a workbook.
@@ -90,11 +91,6 @@ impl<'f> Reading<'f> {
         }
     }
 
-    /// There is no room for another cell.
-    fn too_many(&self, _: TooManyCells) -> ReadError {
-        ReadError::TooLarge { file: self.file.to_owned(), most: "5 million filled cells" }
-    }
-
     /// A cell within the bounds of a sheet.
     fn cell(&self, (row, column): (u32, u32)) -> Result<CellRef, ReadError> {
         if row < ROWS && column < COLUMNS {
@@ -119,7 +115,7 @@ impl<'f> Reading<'f> {
                 style.number_format.as_ref().map_or(Shown::Plain, |f| format::shown(&f.format_code, f.format_id))
             })
             .collect();
-        let mut builder = GridBuilder::with_room(Place::sheet(self.file, name), self.room);
+        let mut builder = GridBuilder::new(Place::sheet(self.file, name), self.room);
         loop {
             let (cell, style) = match reader.next_cell_with_style_id() {
                 Ok(Some(cell)) => cell,
@@ -135,7 +131,9 @@ impl<'f> Reading<'f> {
                 DataRef::Empty => builder.mark_valueless(at),
                 value => {
                     let shown = formats.get(style).unwrap_or(&Shown::Plain);
-                    builder.put(at, typed(value, shown, epoch)).map_err(|full| self.too_many(full))?;
+                    builder
+                        .put(at, typed(value, shown, epoch))
+                        .map_err(|full| ReadError::too_large(self.file, full))?;
                 }
             }
         }
@@ -169,7 +167,7 @@ impl<'f> Reading<'f> {
             };
             if cell.value == DataRef::Empty {
                 let typed = Typed { value: Value::Formula(text), shown: Shown::Plain };
-                builder.put(self.cell(cell.pos)?, typed).map_err(|full| self.too_many(full))?;
+                builder.put(self.cell(cell.pos)?, typed).map_err(|full| ReadError::too_large(self.file, full))?;
             }
         }
         self.room = builder.room();
@@ -182,32 +180,17 @@ fn typed(value: &DataRef<'_>, shown: &Shown, epoch: Epoch) -> Typed {
     let plain = |value| Typed { value, shown: Shown::Plain };
     match value {
         DataRef::Empty => Typed::BLANK,
-        DataRef::String(text) => of_text(text),
-        DataRef::SharedString(text) => of_text(text),
+        DataRef::String(text) => Typed::trimmed(text),
+        DataRef::SharedString(text) => Typed::trimmed(text),
         DataRef::Bool(truth) => plain(Value::Bool(*truth)),
         DataRef::Error(error) => plain(Value::Error(error.to_string())),
         DataRef::Int(number) => Typed { value: Value::Number((*number).into()), shown: shown.clone() },
-        DataRef::Float(number) if *shown == Shown::Date => number::serial(*number, epoch),
-        DataRef::Float(number) => number::cell(*number, shown.clone()),
+        DataRef::Float(number) => number::shown(*number, shown, epoch),
         DataRef::DateTime(date) if date.is_duration() => number::cell(date.as_f64(), Shown::Date),
         DataRef::DateTime(date) => number::serial(date.as_f64(), epoch),
-        DataRef::DateTimeIso(text) => iso_date(text),
-        DataRef::DurationIso(text) => of_text(text),
+        DataRef::DateTimeIso(text) => dates::iso(text),
+        DataRef::DurationIso(text) => Typed::trimmed(text),
     }
-}
-
-/// A date stored as text, `2026-11-25T00:00:00`, of which the day counts.
-fn iso_date(text: &str) -> Typed {
-    match text.trim().get(..10).and_then(|day| day.parse().ok()) {
-        Some(day) => Typed { value: Value::Date(day), shown: Shown::Date },
-        None => of_text(text),
-    }
-}
-
-/// Text without its outer white space; blank when nothing else is in it.
-fn of_text(text: &str) -> Typed {
-    let text = text.trim();
-    if text.is_empty() { Typed::BLANK } else { Typed::text(text) }
 }
 
 #[cfg(test)]

@@ -58,6 +58,12 @@ impl Typed {
         Typed { value: Value::Text(text.into()), shown: Shown::Plain }
     }
 
+    /// Text without its outer white space; blank when nothing else is in it.
+    pub fn trimmed(text: &str) -> Self {
+        let text = text.trim();
+        if text.is_empty() { Typed::BLANK } else { Typed::text(text) }
+    }
+
     /// A plain number.
     pub fn number(number: Decimal) -> Self {
         Typed { value: Value::Number(number), shown: Shown::Plain }

@@ -14,6 +14,7 @@ mod contract;
 mod corners;
 mod faults;
 mod follow;
+mod formats;
 mod laws;
 mod layers;
 mod published;

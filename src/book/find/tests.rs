@@ -2,13 +2,13 @@
 //! follows from the rules on finding tables, cell by cell.
 
 use super::*;
-use crate::book::grid::{Grid, GridBuilder};
+use crate::book::grid::{Grid, GridBuilder, Room};
 use crate::problem::{CellRef, Code, Place};
 use crate::schema::{Column as C, Label, TableKind, Typed};
 
 /// A grid from its drawing; the first line is row 1. Numbers become numbers.
 fn grid(drawing: &str) -> Grid {
-    let mut grid = GridBuilder::new(Place::sheet("a.xlsx", "S"));
+    let mut grid = GridBuilder::new(Place::sheet("a.xlsx", "S"), Room::WHOLE);
     for (row, line) in (0..).zip(drawing.trim_matches('\n').lines()) {
         for (column, cell) in (0..).zip(line.split('|')) {
             let cell = cell.trim();

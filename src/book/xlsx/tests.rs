@@ -197,10 +197,13 @@ fn what_lies_beyond_a_sheet_is_damage() {
 }
 
 #[test]
-fn too_many_cells_are_refused_while_they_come() {
-    let mut builder = GridBuilder::with_room(Place::sheet("a", "b"), 1);
-    builder.put(CellRef::new(0, 0), Typed::text("x")).unwrap();
-    assert!(builder.put(CellRef::new(0, 1), Typed::text("x")).is_err());
+fn one_long_text_in_many_cells_is_refused() {
+    // A text of 1 MB that 251 cells point at packs into a few kilobytes.
+    let texts = format!("<sst xmlns=\"{MAIN}\"><si><t>{}</t></si></sst>", "x".repeat(1_000_000));
+    let rows: String =
+        (1..=251).map(|row| format!("<row r=\"{row}\"><c r=\"A{row}\" t=\"s\"><v>0</v></c></row>")).collect();
+    let bytes = workbook(&rows, "", &[("xl/sharedStrings.xml", texts.as_bytes())]);
+    assert!(matches!(read(&bytes), Err(ReadError::TooLarge { most: "250 MB of text", .. })));
 }
 
 #[test]
