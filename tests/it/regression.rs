@@ -1,5 +1,6 @@
 //! What once went wrong: one small book each, its figure worked by hand. The kitchens are invented.
 
+use crate::follow::every_cell_follows;
 use crate::recalc::assert_recalculates;
 use crate::support::{cost_json, dish, line, no_errors, recipe, rounded};
 use crate::workbook::costed;
@@ -211,4 +212,16 @@ fn makes_in_portions_says_how_many_portions() {
     assert_recalculates(&once, "stew.costed.xlsx");
     let (_, _, twice) = costed("stew.costed.xlsx", &once);
     assert!(once == twice);
+}
+
+#[test]
+fn pinches_that_weigh_something_follow_their_number() {
+    let book = format!(
+        "{HEAD}Item,Pack,Price\nPepper,1 kg,$20.00\nBeef,1 kg,$9.00\n\nItem,Measure,Weighs\nPepper,pinch,0.5 g\n\n\
+         Recipe,Stew\nPortions,2\nMenu price,$4\nIngredient,Qty,Unit\nPepper,3,pinch\nBeef,400,g\n"
+    );
+    let (_, costing, once) = costed("book.csv", book.as_bytes());
+    // Three pinches of 0.5 g at 0.02 a gram, and 400 g at 0.009.
+    assert_eq!(costing.recipes[0].as_ref().unwrap().food.normalize().to_string(), "3.63");
+    every_cell_follows(&once, 4);
 }

@@ -309,7 +309,11 @@ impl LineCells<'_> {
             if self.trace.shrinks { self.trace.amount.times(self.trace.trim_yield) } else { Ok(self.trace.amount) };
         let Ok(amount) = amount.and_then(|amount| amount.value()) else { return Vec::new() };
         let typed = match (&self.entry.input.typed(Column::Qty).value, &self.line.quantity) {
-            (Value::Number(_), LineQuantity::Measured(measured)) => Some(measured.amount),
+            // Of pinches, too, where a Measures row says what one weighs.
+            (
+                Value::Number(_),
+                LineQuantity::Measured(measured) | LineQuantity::Unmeasured { measured: Some(measured), .. },
+            ) => Some(measured.amount),
             _ => None,
         };
         let factor = typed.and_then(|typed| {
