@@ -15,12 +15,11 @@ money in US dollars. Nothing is rounded before the end.
 
 import pathlib
 import sys
-from decimal import ROUND_HALF_UP, Decimal, localcontext
 from fractions import Fraction as F
 
+from by_hand import Kitchen, pct
+
 HERE = pathlib.Path(__file__).resolve().parent
-TSV = HERE / "teaching-kitchen.answers.tsv"
-PAPER = HERE / "teaching-kitchen.md"
 
 G_PER_LB = F("453.59237")
 ML_PER_FLOZ = F("29.5735295625")
@@ -37,52 +36,9 @@ def grams(g):
     return F(g) / G_PER_LB
 
 
-def pct(percent):
-    """A percentage, as a fraction of one."""
-    return F(percent) / 100
-
-
 def usd(text):
     """Dollars."""
     return F(text)
-
-
-# --- Rounding and writing numbers --------------------------------------------------------------------------------------
-def half_up(x, places):
-    """Rounds half away from zero, as a spreadsheet's ROUND does."""
-    scaled = abs(x) * 10**places
-    whole = scaled.numerator // scaled.denominator
-    whole += 2 * (scaled - whole) >= 1
-    return F(whole if x >= 0 else -whole, 10**places)
-
-
-def ceiling(x):
-    """The next whole number up."""
-    return F(-(-x.numerator // x.denominator))
-
-
-def fixed(x, places):
-    """So many decimals."""
-    rounded = half_up(F(x), places)
-    return f"{Decimal(rounded.numerator) / Decimal(rounded.denominator):,.{places}f}"
-
-
-def money(x, places):
-    """Dollars with so many decimals."""
-    return f"${fixed(x, places)}"
-
-
-def plain(x):
-    """A terminating decimal without its trailing zeros."""
-    return f"{(Decimal(x.numerator) / Decimal(x.denominator)).normalize():f}"
-
-
-def digits(x):
-    """A plain decimal of 30 significant digits, exact when it terminates sooner."""
-    with localcontext() as context:
-        context.prec, context.rounding = 30, ROUND_HALF_UP
-        text = f"{Decimal(x.numerator) / Decimal(x.denominator):f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 # --- What we pay on 20 November 2026 -------------------------------------------------------------------------------
@@ -128,62 +84,18 @@ barley_cup = grams(200)
 mustard_tbsp = grams(15)
 
 # --- Settings --------------------------------------------------------------------------------------------------------
-TARGET, HOUSE_Q, HOUSE_SPICE, ENDING = pct(30), pct(4), pct(1), usd("0.95")
-
-DISHES = [
-    "| dish | portion cost | menu price | food cost | target | price at target | margin | standing |",
-    "| --- | ---: | ---: | ---: | ---: | ---: | ---: | --- |",
-]
-STEPS = []  # from batch to portion, a line for each dish
-ANSWERS = []  # (kind, name, figure, value)
-TABLES = []  # markdown, in the order of the paper
-
-
-def answer(kind, name, figure, value):
-    """Notes one expected value."""
-    ANSWERS.append((kind, name, figure, F(value)))
-
+kitchen = Kitchen(
+    "teaching kitchen",
+    sign="$",
+    weight=("lb", G_PER_LB),
+    ml=ML_PER_FLOZ,
+    house=(pct(30), pct(4), pct(1)),  # target, Q, spice; spice is taken on Q as well
+    ending=usd("0.95"),
+)
 
 # --- Yield tests -----------------------------------------------------------------------------------------------------
-def test(name, weight, price, added, mains, credits, waste):
-    """Works one test: what went in, less the credits, shared over the mains.
-
-    `mains` is {part: (weight, sales value per lb or None)}, `credits` {part: (weight, charge per lb)}. With sales
-    values the remainder is shared by weight x value; a single main takes all of it. Gives cost per lb by part.
-    """
-    cost = weight * price
-    came_out = sum(w for w, _ in mains.values()) + sum(w for w, _ in credits.values()) + sum(waste.values())
-    loss = weight + added - came_out
-    remainder = cost - sum(w * r for w, r in credits.values())
-    keys = {part: w * (value or 1) for part, (w, value) in mains.items()}
-    costs = {part: remainder * key / sum(keys.values()) for part, key in keys.items()}
-    costs.update({part: w * r for part, (w, r) in credits.items()})
-    costs.update({part: F(0) for part in waste})
-    assert sum(costs.values()) == cost, f"{name}: parts do not add up to what was paid"
-    weights = {part: w for part, (w, _) in {**mains, **credits}.items()} | waste
-
-    answer("test", name, "weight_g", weight * G_PER_LB)
-    answer("test", name, "cost", cost)
-    answer("test", name, "loss_g", loss * G_PER_LB)
-    rows = [f"| {name}: {plain(weight)} lb at {money(price, 4)} | | | {money(cost, 4)} | |"]
-    for part, w in weights.items():
-        per_lb = costs[part] / w
-        answer("part", part, "weight_g", w * G_PER_LB)
-        answer("part", part, "yield_percent", 100 * w / weight)
-        answer("part", part, "cost", costs[part])
-        answer("part", part, "cost_per_g", per_lb / G_PER_LB)
-        answer("part", part, "cost_factor", per_lb / price)
-        rows.append(
-            f"| {part} | {plain(w)} lb | {fixed(100 * w / weight, 2)} % | {money(costs[part], 4)} |"
-            f" {money(per_lb, 4)} |"
-        )
-    rows.append(f"| *loss* | {plain(loss)} lb | {fixed(100 * loss / weight, 2)} % | | |")
-    TABLES.append(["| part | weight | yield | cost | per lb |", "| --- | ---: | ---: | ---: | ---: |", *rows])
-    return {part: costs[part] / w for part, w in weights.items()}
-
-
 # Two runs pooled: 10 lb and 5 lb in.
-peeling = test(
+peeling = kitchen.test(
     "Peeling shrimp",
     weight=lb(10) + lb(5),
     price=shrimp,
@@ -197,7 +109,7 @@ peeling = test(
 )
 tails, shells, heads = peeling["Shrimp tails"], peeling["Shrimp shells"], peeling["Shrimp heads"]
 
-breaking = test(
+breaking = kitchen.test(
     "Breaking down duck",
     weight=lb(31, 8),
     price=duck,
@@ -214,7 +126,7 @@ breast, legs, frame = breaking["Duck breast"], breaking["Duck legs"], breaking["
 wing_tips = breaking["Duck wing tips"]
 
 # The legs go on to the oven: the test is charged at what a leg costs today.
-braising = test(
+braising = kitchen.test(
     "Braising duck legs",
     weight=lb(8, 3),
     price=legs,
@@ -226,7 +138,7 @@ braising = test(
 duck_meat = braising["Braised duck meat"]
 
 # The skin goes into the pot with a pound of water, which boils away.
-rendering = test(
+rendering = kitchen.test(
     "Rendering duck fat",
     weight=lb(4, 4),
     price=breaking["Duck skin and fat"],
@@ -237,86 +149,8 @@ rendering = test(
 )
 duck_fat, cracklings = rendering["Rendered duck fat"], rendering["Duck cracklings"]
 
-
-# --- Recipes ---------------------------------------------------------------------------------------------------------
-class Recipe:
-    """A batch: its lines, the Q and spice of its own card, what it makes or how many it serves."""
-
-    def __init__(self, name, lines, q_percent=None, q_money=None, spice=None, portions=None):
-        self.name, self.lines, self.portions = name, lines, portions
-        self.q_percent, self.q_money, self.own_spice = q_percent, q_money, spice
-        self.food = sum((cost for _, _, cost in lines), F(0))
-        # The card's own factors travel with the batch into other recipes; the house's are for dishes alone.
-        self.q = (q_percent or 0) * self.food + (q_money or 0) * (portions or 0)
-        self.batch = self.food + self.q + (spice or 0) * (self.food + self.q)
-        answer("recipe", name, "food_cost", self.food)
-        answer("recipe", name, "batch_cost", self.batch)
-        if portions:
-            answer("recipe", name, "portions", portions)
-            answer("recipe", name, "portion_cost", self.batch / portions)
-        for number, (item, _, cost) in enumerate(lines, start=1):
-            answer("line", f"{name} > {number} > {item}", "cost", cost)
-        rows = [f"| {item} | {how} | {money(cost, 6)} |" for item, how, cost in lines]
-        rows.append(f"| **food cost of the batch** | | **{money(self.food, 6)}** |")
-        if self.batch != self.food:
-            rows.append(f"| **with the card's own factors** | | **{money(self.batch, 6)}** |")
-        TABLES.append([f"| {name} | how | cost |", "| --- | --- | ---: |", *rows])
-
-    def made_floz(self, floz):
-        """Cost per fluid ounce of what the batch makes."""
-        answer("recipe", self.name, "cost_per_ml", self.batch / (floz * ML_PER_FLOZ))
-        return self.batch / floz
-
-    def made_lb(self, pounds):
-        """Cost per pound of what the batch makes."""
-        answer("recipe", self.name, "cost_per_g", self.batch / (pounds * G_PER_LB))
-        return self.batch / pounds
-
-    def dish(self):
-        """Batch cost as a dish: the card's factors, and the house's where the card is silent."""
-        q_percent = HOUSE_Q if self.q_percent is None and self.q_money is None else self.q_percent or F(0)
-        spice = HOUSE_SPICE if self.own_spice is None else self.own_spice
-        percent_q = q_percent * self.food
-        money_q = (self.q_money or 0) * self.portions
-        seasoning = spice * (self.food + percent_q + money_q)
-        return percent_q, money_q, seasoning
-
-
-def dish(name, recipe, menu_price, target=TARGET, share=None):
-    """One portion on the menu. `share` is its part of the batch when it is not the card's own portion: it then takes
-    that share of food, of % Q and of spice, and a whole money Q."""
-    percent_q, money_q, spice = recipe.dish()
-    share = share or 1 / F(recipe.portions)
-    cost = (recipe.food + percent_q + spice) * share + (recipe.q_money or 0)
-    menu_price = usd(menu_price)
-    over_ending = cost / target - ENDING
-    price = max(0, ceiling(half_up(over_ending, 9))) + ENDING
-    if recipe.q_money:
-        times = plain(share * recipe.portions)
-        STEPS.append(
-            f"- {name}: {times} × ({fixed(recipe.food, 6)} food + {fixed(spice, 6)} spice) ÷ {plain(recipe.portions)}"
-            f" + {money(recipe.q_money, 2)} = {money(cost, 4)}."
-        )
-    else:
-        STEPS.append(
-            f"- {name}: {fixed(recipe.food, 6)} × {plain(1 + percent_q / recipe.food)} ×"
-            f" {plain(1 + spice / (recipe.food + percent_q))} ÷ {plain(F(recipe.portions))} = {money(cost, 4)}."
-        )
-    answer("dish", name, "portion_cost", cost)
-    answer("dish", name, "menu_price", menu_price)
-    answer("dish", name, "food_cost_percent", 100 * cost / menu_price)
-    answer("dish", name, "target_percent", 100 * target)
-    answer("dish", name, "price_at_target", price)
-    answer("dish", name, "margin", menu_price - cost)
-    DISHES.append(
-        f"| {name} | {money(cost, 4)} | {money(menu_price, 2)} | {fixed(100 * cost / menu_price, 2)} % |"
-        f" {fixed(100 * target, 0)} % | {money(price, 2)} | {money(menu_price - cost, 4)} |"
-        f" {'over' if half_up(cost / menu_price - target, 9) > 0 else 'within'} |"
-    )
-
-
 # --- The book --------------------------------------------------------------------------------------------------------
-shell_stock = Recipe(
+shell_stock = kitchen.recipe(
     "Shrimp shell stock",  # makes 8 qt; its card adds 1 % for peppercorns and the like
     [
         ("Shrimp shells", "2 lb", lb(2) * shells),
@@ -333,9 +167,9 @@ shell_stock = Recipe(
     ],
     spice=pct(1),
 )
-shell_stock_floz = shell_stock.made_floz(8 * QT)
+shell_stock_floz = shell_stock.by_volume(8 * QT)
 
-duck_stock = Recipe(
+duck_stock = kitchen.recipe(
     "Duck frame stock",  # makes 6 qt
     [
         ("Duck frame", "6 lb", lb(6) * frame),
@@ -350,15 +184,15 @@ duck_stock = Recipe(
         ("Water", "8 qt, costs nothing", F(0)),
     ],
 )
-duck_stock_floz = duck_stock.made_floz(6 * QT)
+duck_stock_floz = duck_stock.by_volume(6 * QT)
 
-roux = Recipe(
+roux = kitchen.recipe(
     "Brown roux",  # makes 30 oz by weight
     [("Butter, unsalted", "1 lb", lb(1) * butter), ("Flour, all-purpose", "1 lb", lb(1) * flour)],
 )
-roux_lb = roux.made_lb(lb(oz=30))
+roux_lb = roux.by_weight(lb(oz=30))
 
-dressing = Recipe(
+dressing = kitchen.recipe(
     "Honey mustard dressing",  # makes 26 fl oz
     [
         ("Olive oil", "2 cup = 16 fl oz", 2 * CUP * oil_floz),
@@ -368,9 +202,9 @@ dressing = Recipe(
         ("Lemons", "1 each", 1 * lemon_each),
     ],
 )
-dressing_floz = dressing.made_floz(26)
+dressing_floz = dressing.by_volume(26)
 
-duck_fat_potatoes = Recipe(
+duck_fat_potatoes = kitchen.recipe(
     "Duck fat potatoes",  # makes 4 lb, 5 oz a portion, 5 % stays in the pan: 4 lb x 95 % / 5 oz = 12.16 portions
     [
         ("Potatoes, yellow", "5 lb ÷ 81 %", lb(5) * potatoes),
@@ -379,10 +213,10 @@ duck_fat_potatoes = Recipe(
     ],
     portions=lb(4) * pct(95) / lb(oz=5),
 )
-duck_fat_potatoes.made_lb(lb(4))
+duck_fat_potatoes.by_weight(lb(4))
 potato_portion = duck_fat_potatoes.batch / duck_fat_potatoes.portions
 
-shrimp_soup = Recipe(
+shrimp_soup = kitchen.recipe(
     "Smoky shrimp and butternut soup",  # makes 10 qt, 3 % stays in the pot: 320 x 97 % / 8 fl oz = 38.8 portions
     [
         ("Butter, unsalted", "4 oz", lb(oz=4) * butter),
@@ -402,7 +236,7 @@ shrimp_soup = Recipe(
     portions=10 * QT * pct(97) / 8,
 )
 
-duck_soup = Recipe(
+duck_soup = kitchen.recipe(
     "Duck and barley soup",  # makes 9 qt, 4 % stays in the pot: 288 x 96 % / 12 fl oz = 23.04 portions
     [
         ("Rendered duck fat", "3 oz", lb(oz=3) * duck_fat),
@@ -419,7 +253,7 @@ duck_soup = Recipe(
     portions=9 * QT * pct(96) / 12,
 )
 
-chilled_shrimp = Recipe(
+chilled_shrimp = kitchen.recipe(
     "Chilled shrimp with grapefruit and fennel",
     [
         ("Shrimp tails", "3 lb 2 oz", lb(3, 2) * tails),
@@ -431,7 +265,7 @@ chilled_shrimp = Recipe(
     portions=10,
 )
 
-duck_breast = Recipe(
+duck_breast = kitchen.recipe(
     "Duck breast with honeyed apples",
     [
         ("Duck breast", "4 lb", lb(4) * breast),
@@ -446,7 +280,7 @@ duck_breast = Recipe(
     portions=8,
 )
 
-duck_lentils = Recipe(
+duck_lentils = kitchen.recipe(
     "Duck and lentil plate",
     [
         ("Braised duck meat", "3 lb", lb(3) * duck_meat),
@@ -463,7 +297,7 @@ duck_lentils = Recipe(
     portions=12,
 )
 
-lentils_egg = Recipe(
+lentils_egg = kitchen.recipe(
     "Warm lentils with a soft egg",
     [
         ("Green lentils", "6 oz cooked ÷ 240 %", lb(oz=6) / pct(240) * lentils),
@@ -476,40 +310,13 @@ lentils_egg = Recipe(
     portions=1,
 )
 
-dish("Smoky shrimp soup, cup", shrimp_soup, "5.95")
-dish("Smoky shrimp soup, bowl", shrimp_soup, "7.95", share=F(12, 8) / shrimp_soup.portions)
-dish("Chilled shrimp with grapefruit and fennel", chilled_shrimp, "16.95")
-dish("Duck breast with honeyed apples", duck_breast, "24.95", target=pct(28))
-dish("Duck and lentil plate", duck_lentils, "15.95")
-dish("Warm lentils with a soft egg", lentils_egg, "7.95", target=pct(25))
-dish("Duck and barley soup", duck_soup, "7.95")
-TABLES += [DISHES, STEPS]
-
-
-def main(arguments):
-    """Compares, or writes, or prints."""
-    lines = ["kind\tname\tfigure\tfraction\tdecimal"]
-    lines += [f"{kind}\t{name}\t{figure}\t{x}\t{digits(x)}" for kind, name, figure, x in ANSWERS]
-    text = "\n".join(lines) + "\n"
-    if arguments == ["--write"]:
-        TSV.write_text(text, encoding="utf-8")
-        return 0
-    if arguments == ["--tables"]:
-        print("\n\n".join("\n".join(table) for table in TABLES))
-        return 0
-    if arguments:
-        print(__doc__, file=sys.stderr)
-        return 2
-    wrong = []
-    if not TSV.exists() or TSV.read_text(encoding="utf-8") != text:
-        wrong.append(f"{TSV.name} differs from the arithmetic: run with --write and look at what moved")
-    paper = set(PAPER.read_text(encoding="utf-8").splitlines()) if PAPER.exists() else set()
-    wrong += [f"{PAPER.name} lacks the row: {row}" for table in TABLES for row in table if row not in paper]
-    for line in wrong:
-        print(line, file=sys.stderr)
-    print(f"teaching kitchen: {len(ANSWERS)} figures, {len(wrong)} differences")
-    return 1 if wrong else 0
-
-
+kitchen.dish("Smoky shrimp soup, cup", shrimp_soup, "5.95")
+kitchen.dish("Smoky shrimp soup, bowl", shrimp_soup, "7.95", share=F(12, 8) / shrimp_soup.portions)
+kitchen.dish("Chilled shrimp with grapefruit and fennel", chilled_shrimp, "16.95")
+kitchen.dish("Duck breast with honeyed apples", duck_breast, "24.95", target=pct(28))
+kitchen.dish("Duck and lentil plate", duck_lentils, "15.95")
+kitchen.dish("Warm lentils with a soft egg", lentils_egg, "7.95", target=pct(25))
+kitchen.dish("Duck and barley soup", duck_soup, "7.95")
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    answers, paper = HERE / "teaching-kitchen.answers.tsv", HERE / "teaching-kitchen.md"
+    sys.exit(kitchen.main(answers, paper, __doc__, sys.argv[1:]))

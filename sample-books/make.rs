@@ -9,6 +9,8 @@ use std::path::Path;
 
 use rust_xlsxwriter::XlsxError;
 
+#[path = "make/metric_kitchen/mod.rs"]
+pub mod metric_kitchen;
 #[path = "make/pen.rs"]
 pub mod pen;
 #[path = "make/teaching_kitchen/mod.rs"]
@@ -26,8 +28,16 @@ pub struct Book {
 }
 
 /// Every sample book.
-pub const BOOKS: &[Book] =
-    &[Book { name: "teaching-kitchen", files: &[("teaching-kitchen.xlsx", teaching_kitchen::book)] }];
+pub const BOOKS: &[Book] = &[
+    Book { name: "teaching-kitchen", files: &[("teaching-kitchen.xlsx", teaching_kitchen::book)] },
+    Book {
+        name: "metric-kitchen",
+        files: &[
+            ("metric-kitchen-prices.csv", metric_kitchen::prices::list),
+            ("metric-kitchen.xlsx", metric_kitchen::book),
+        ],
+    },
+];
 
 /// Writes every file, or with `--list` only says which files make which book, a line for each: name, then files.
 fn main() -> Result<(), Box<dyn std::error::Error>> {

@@ -27,8 +27,8 @@ pub enum Cell {
     Text(&'static str),
     /// A plain number.
     Number(f64),
-    /// Dollars.
-    Dollars(f64),
+    /// Money, with the number format that shows its currency.
+    Money(f64, &'static str),
     /// A percentage, as its percent number: `84.0` is 84 %.
     Percent(f64),
     /// A calendar day: year, month, day.
@@ -55,7 +55,12 @@ impl From<i32> for Cell {
 
 /// Dollars and cents.
 pub fn usd(dollars: f64) -> Cell {
-    Cell::Dollars(dollars)
+    Cell::Money(dollars, "\"$\"#,##0.00")
+}
+
+/// Euros and cents, the sign behind the number.
+pub fn eur(euros: f64) -> Cell {
+    Cell::Money(euros, "#,##0.00\\ \"€\"")
 }
 
 /// So many per cent.
@@ -74,27 +79,37 @@ macro_rules! row {
 }
 pub(crate) use row;
 
+/// What a book is printed on.
+#[derive(Clone, Copy)]
+pub enum Paper {
+    /// In kitchens that weigh in pounds.
+    Letter = 1,
+    /// Everywhere else.
+    A4 = 9,
+}
+
 /// A book being written.
 pub struct Book {
     workbook: Workbook,
+    paper: Paper,
 }
 
 impl Book {
     /// A new book of this title, dated so that two runs give the same bytes.
-    pub fn new(title: &str) -> Result<Self, XlsxError> {
+    pub fn new(title: &str, paper: Paper) -> Result<Self, XlsxError> {
         let mut workbook = Workbook::new();
         let properties = DocProperties::new()
             .set_title(title)
             .set_comment("An invented kitchen; every name, quantity and price in it is made up.")
             .set_creation_datetime(&ExcelDateTime::from_ymd(2026, 11, 20)?);
         workbook.set_properties(&properties);
-        Ok(Book { workbook })
+        Ok(Book { workbook, paper })
     }
 
     /// A new sheet with columns of these widths, in characters. `wide` sheets print on their side.
     pub fn sheet(&mut self, name: &str, widths: &[u16], wide: bool) -> Result<Page<'_>, XlsxError> {
         let sheet = self.workbook.add_worksheet();
-        sheet.set_name(name)?.set_screen_gridlines(false).set_paper_size(1).set_print_fit_to_pages(1, 0);
+        sheet.set_name(name)?.set_screen_gridlines(false).set_paper_size(self.paper as u8).set_print_fit_to_pages(1, 0);
         sheet.set_header("&L&\"Calibri,Regular\"&A&R&\"Calibri,Regular\"Page &P of &N");
         sheet.set_margins(0.5, 0.5, 0.7, 0.5, 0.3, 0.3);
         if wide {
@@ -215,8 +230,8 @@ impl Page<'_> {
             Cell::Blank => self.sheet.write_blank(self.row, column, format)?,
             Cell::Text(text) => self.sheet.write_string_with_format(self.row, column, text, format)?,
             Cell::Number(number) => self.sheet.write_number_with_format(self.row, column, number, format)?,
-            Cell::Dollars(amount) => {
-                self.sheet.write_number_with_format(self.row, column, amount, &shown("\"$\"#,##0.00"))?
+            Cell::Money(amount, pattern) => {
+                self.sheet.write_number_with_format(self.row, column, amount, &shown(pattern))?
             }
             Cell::Percent(percent) => {
                 let pattern = if percent.fract() == 0.0 { "0%" } else { "0.0%" };

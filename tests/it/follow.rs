@@ -138,15 +138,18 @@ fn assert_follows(sheets: &Sheets, changed: &[u8], what: &str) {
     }
 }
 
-/// The value cells of the part that `cell` is a value of, in all runs of its test.
+/// The cells that say of the part what `cell` says of it, in all runs of its test: its Value or its Further cost.
 fn siblings(reading: &parings::Reading, cell: &Followed) -> Option<Vec<String>> {
     use parings::schema::Column;
-    let at = |row: usize| {
+    let at = |row: usize, column: Column| {
         let input = &reading.kitchen.entries.tests.get(row)?.input;
-        (!input.typed(Column::Value).is_blank()).then(|| input.place(Column::Value).cell_ref().unwrap().to_string())
+        (!input.typed(column).is_blank()).then(|| input.place(column).cell_ref().unwrap().to_string())
     };
     let parts = reading.kitchen.tests.iter().flat_map(|test| &test.parts);
-    let mut all = parts.map(|part| part.rows.iter().filter_map(|row| at(*row)).collect::<Vec<_>>());
+    let mut all = parts.flat_map(|part| {
+        [Column::Value, Column::FurtherCost]
+            .map(|column| part.rows.iter().filter_map(|row| at(*row, column)).collect::<Vec<_>>())
+    });
     all.find(|places| cell.sheet == "Yield tests" && places.contains(&cell.cell))
 }
 
@@ -171,7 +174,7 @@ pub fn every_cell_follows(bytes: &[u8], at_least: usize) {
     for cell in &cells {
         let went_in = cell.sheet == "Yield tests" && inputs.contains(&cell.cell);
         let number = cell.number * if went_in { 1.07 } else { 0.93 };
-        // A part's value stands in every run, and must be the same in all of them.
+        // A part's value and further cost stand in every run, and must be the same in all of them.
         let together: Vec<&Followed> = match siblings(&reading, cell) {
             Some(places) => cells.iter().filter(|c| c.sheet == cell.sheet && places.contains(&c.cell)).collect(),
             None => vec![cell],

@@ -80,12 +80,11 @@ fn find<'a>(json: &'a Value, kind: &str, name: &str, figure: &str) -> Option<&'a
     }
 }
 
-/// Worked in fractions by `sample-books/check_teaching_kitchen.py`, which never opens the book; 28 digits are compared.
-#[test]
-fn the_teaching_kitchen_costs_what_was_worked_by_hand() {
-    let (reading, costing) = cost_bytes(&[("teaching-kitchen.xlsx", crate::workbook::TEACHING_KITCHEN)]);
+/// Worked in fractions by `sample-books/check_…_kitchen.py`, which never opens the book; 28 digits are compared. Gives how
+/// many figures of each kind there were.
+fn costs_what_was_worked_by_hand<'a>(files: &[(&str, &[u8])], answers: &'a str) -> Vec<(&'a str, usize)> {
+    let (reading, costing) = cost_bytes(files);
     let json = json_of(&reading, &costing);
-    let answers = include_str!("../../sample-books/teaching-kitchen.answers.tsv");
     let mut compared: BTreeMap<&str, usize> = BTreeMap::new();
     for answer in answers.lines().skip(1) {
         let [kind, name, figure, _, expected] = answer.split('\t').collect::<Vec<_>>()[..] else {
@@ -100,6 +99,24 @@ fn the_teaching_kitchen_costs_what_was_worked_by_hand() {
         assert!(off <= Decimal::new(1, 20) * expected.abs().max(Decimal::ONE), "{answer}: found {found}");
         *compared.entry(kind).or_default() += 1;
     }
-    let counts: Vec<_> = compared.into_iter().collect();
+    compared.into_iter().collect()
+}
+
+#[test]
+fn the_teaching_kitchen_costs_what_was_worked_by_hand() {
+    let files = [("teaching-kitchen.xlsx", workbook::TEACHING_KITCHEN)];
+    let answers = include_str!("../../sample-books/teaching-kitchen.answers.tsv");
+    let counts = costs_what_was_worked_by_hand(&files, answers);
     assert_eq!(counts, [("dish", 42), ("line", 80), ("part", 75), ("recipe", 36), ("test", 12)]);
+}
+
+#[test]
+fn the_metric_kitchen_costs_what_was_worked_by_hand() {
+    let files: [(&str, &[u8]); 2] = [
+        ("metric-kitchen-prices.csv", include_bytes!("../../sample-books/metric-kitchen-prices.csv")),
+        ("metric-kitchen.xlsx", include_bytes!("../../sample-books/metric-kitchen.xlsx")),
+    ];
+    let answers = include_str!("../../sample-books/metric-kitchen.answers.tsv");
+    let counts = costs_what_was_worked_by_hand(&files, answers);
+    assert_eq!(counts, [("dish", 66), ("line", 113), ("part", 125), ("recipe", 56), ("test", 18)]);
 }

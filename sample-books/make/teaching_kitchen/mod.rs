@@ -8,11 +8,11 @@ mod yields;
 
 use rust_xlsxwriter::XlsxError;
 
-use super::pen::{Book, Cell, row};
+use super::pen::{Book, Cell, Paper, row};
 
 /// The whole book.
 pub fn book() -> Result<Vec<u8>, XlsxError> {
-    let mut book = Book::new("Teaching kitchen")?;
+    let mut book = Book::new("Teaching kitchen", Paper::Letter)?;
     about(&mut book)?;
     larder::prices(&mut book)?;
     larder::measures(&mut book)?;
