@@ -1,0 +1,149 @@
+//! A large book, 20,000 prices, 10,000 recipes and 200,000 lines in lists, against the floor: one value-and-style pass over
+//! the same file and writing the same cells and formula texts, each with a format, with the same library in the same
+//! process.
+//!
+//! `cargo bench --bench big_book`. Prints times of the stages and of the floor, and costing alone at 200,000 and at
+//! 2,000,000 lines.
+
+#![allow(
+    clippy::print_stdout,
+    clippy::unwrap_used,
+    clippy::expect_used,
+    reason = "a bench prints, and stops when it cannot go on"
+)]
+
+mod kitchen;
+mod timed;
+
+use std::io::Cursor;
+
+use calamine::{DataRef, Reader, Xlsx};
+use jiff::civil::date;
+use parings::{Options, Reading, Scenario, Source, cost, read, write};
+use rust_xlsxwriter::{Format, Formula, Workbook};
+
+use crate::kitchen::{Size, book, files};
+use crate::timed::timed;
+
+/// A large book.
+const LARGE: Size = Size { prices: 20_000, recipes: 10_000, lines: 20, tests: 200, cards: false };
+
+fn main() {
+    let bytes = book(LARGE).expect("the book can be written");
+    println!("{LARGE:?}, {} bytes", bytes.len());
+    let reading = reading(&bytes);
+    let scenario = Scenario::of(&reading.kitchen);
+    let costing = cost(&reading.kitchen, &scenario);
+    let stamp = date(2026, 11, 20).at(12, 0, 0, 0);
+    let written = write(&reading, &costing, stamp).expect("the workbook can be written");
+
+    let whole = timed("whole: read, cost, write", 3, || {
+        let reading = self::reading(&bytes);
+        let costing = cost(&reading.kitchen, &scenario);
+        drop(write(&reading, &costing, stamp).expect("as before"));
+    });
+    timed("  read", 3, || drop(self::reading(&bytes)));
+    let costing_alone = timed("  cost", 3, || drop(cost(&reading.kitchen, &scenario)));
+    timed("  write", 3, || drop(write(&reading, &costing, stamp).expect("as before")));
+
+    let read_floor = timed("floor: values and styles once", 3, || assert!(values(&bytes) > 0));
+    let cells = cells(&written);
+    let write_floor = timed("floor: the same cells written", 3, || drop(rewritten(&cells)));
+    let floor = read_floor + write_floor;
+    println!("whole ÷ floor {:.2}; cost ÷ whole {:.3}", ratio(whole, floor), ratio(costing_alone, whole));
+
+    let larger = files(Size { recipes: 100_000, ..LARGE }).expect("the book can be written");
+    let sources: Vec<Source<'_>> = larger.iter().map(|bytes| Source { name: "kitchen.xlsx", bytes }).collect();
+    let larger = read(&sources, OPTIONS).expect("the book can be read");
+    let scenario = Scenario::of(&larger.kitchen);
+    let ten = timed("cost alone, ten times the lines", 3, || drop(cost(&larger.kitchen, &scenario)));
+    println!("ten times the lines take {:.1} times as long", ratio(ten, costing_alone));
+}
+
+#[expect(clippy::disallowed_types, clippy::float_arithmetic, reason = "a ratio of two times")]
+fn ratio(time: std::time::Duration, other: std::time::Duration) -> f64 {
+    time.as_secs_f64() / other.as_secs_f64()
+}
+
+/// When it is costed.
+const OPTIONS: Options = Options { today: date(2026, 11, 20), as_of: None };
+
+fn reading(bytes: &[u8]) -> Reading {
+    read(&[Source { name: "kitchen.xlsx", bytes }], OPTIONS).expect("the book can be read")
+}
+
+/// One pass over all values with their styles; gives how many there are.
+fn values(bytes: &[u8]) -> usize {
+    let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).expect("calamine opens the book");
+    let mut count = 0;
+    for name in book.sheet_names() {
+        let mut reader = book.worksheet_cells_reader(&name).expect("a sheet");
+        while let Some((cell, _)) = reader.next_cell_with_style_id().expect("a cell") {
+            count += usize::from(*cell.get_value() != DataRef::Empty);
+        }
+    }
+    count
+}
+
+/// What is in a cell of the finished workbook.
+enum Written {
+    Text(String),
+    #[expect(clippy::disallowed_types, reason = "a spreadsheet's numbers are floats")]
+    Number(f64),
+    Formula(String),
+}
+
+/// A sheet's name and its cells in order.
+type Sheet = (String, Vec<(u32, u16, Written)>);
+
+/// The cells and formula texts of the finished workbook.
+fn cells(bytes: &[u8]) -> Vec<Sheet> {
+    let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).expect("calamine opens the workbook");
+    let mut sheets = Vec::new();
+    for name in book.sheet_names() {
+        let mut cells = std::collections::BTreeMap::new();
+        let mut reader = book.worksheet_cells_reader(&name).expect("a sheet");
+        while let Some(cell) = reader.next_cell().expect("a cell") {
+            let written = match cell.get_value() {
+                DataRef::String(text) => Written::Text(text.clone()),
+                DataRef::SharedString(text) => Written::Text((*text).to_owned()),
+                DataRef::Float(number) => Written::Number(*number),
+                _ => continue,
+            };
+            cells.insert(cell.get_position(), written);
+        }
+        drop(reader);
+        let formulas = book.worksheet_formula(&name).expect("a sheet");
+        let (row, column) = formulas.start().unwrap_or_default();
+        for (r, c, formula) in formulas.used_cells() {
+            let at = (row + u32::try_from(r).expect("a row"), column + u32::try_from(c).expect("a column"));
+            cells.insert(at, Written::Formula(formula.clone()));
+        }
+        let cells =
+            cells.into_iter().map(|((row, column), cell)| (row, u16::try_from(column).expect("a column"), cell));
+        sheets.push((name, cells.collect()));
+    }
+    sheets
+}
+
+/// The same cells in a workbook of their own, each with a format as theirs are, packed as hard.
+fn rewritten(sheets: &[Sheet]) -> Vec<u8> {
+    let mut book = Workbook::new();
+    book.set_zip_compression_level(3);
+    let format = Format::new().set_num_format("0.00");
+    for (name, cells) in sheets {
+        let sheet = book.add_worksheet().set_name(name).expect("its name");
+        for (row, column, cell) in cells {
+            match cell {
+                Written::Text(text) => sheet.write_string_with_format(*row, *column, text, &format),
+                Written::Number(number) => sheet.write_number_with_format(*row, *column, *number, &format),
+                Written::Formula(text) => {
+                    let formula = Formula::new(text).set_result("1.2345678901");
+                    sheet.write_formula_with_format(*row, *column, formula, &format)
+                }
+            }
+            .expect("a cell");
+        }
+    }
+    book.save_to_buffer().expect("a workbook")
+}
