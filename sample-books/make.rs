@@ -9,6 +9,8 @@ use std::path::Path;
 
 use rust_xlsxwriter::XlsxError;
 
+#[path = "make/messy_kitchen/mod.rs"]
+pub mod messy_kitchen;
 #[path = "make/metric_kitchen/mod.rs"]
 pub mod metric_kitchen;
 #[path = "make/pen.rs"]
@@ -35,6 +37,13 @@ pub const BOOKS: &[Book] = &[
         files: &[
             ("metric-kitchen-prices.csv", metric_kitchen::prices::list),
             ("metric-kitchen.xlsx", metric_kitchen::book),
+        ],
+    },
+    Book {
+        name: "messy-kitchen",
+        files: &[
+            ("messy-kitchen-supplier.xlsx", messy_kitchen::supplier),
+            ("messy-kitchen-recipes.xlsx", messy_kitchen::recipes),
         ],
     },
 ];

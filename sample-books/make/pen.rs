@@ -9,9 +9,12 @@
     reason = "a spreadsheet's numbers are floats, and this writes a spreadsheet"
 )]
 
+use std::io::{Cursor, Read, Write};
+
 use rust_xlsxwriter::{
-    Color, DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet, XlsxError,
+    Color, DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Formula, Workbook, Worksheet, XlsxError,
 };
+use zip::result::ZipResult;
 
 const INK: Color = Color::RGB(0x22_2B_2B);
 const ACCENT: Color = Color::RGB(0x2F_5D_50);
@@ -33,6 +36,12 @@ pub enum Cell {
     Percent(f64),
     /// A calendar day: year, month, day.
     Day(u16, u8, u8),
+    /// What was typed as `10/5` and is now a day: month and day of 2026, shown as the spreadsheet shows it.
+    TurnedToDay(u8, u8),
+    /// A formula that shows an error, `#REF!`.
+    Error(&'static str),
+    /// A formula saved by a program that does not calculate.
+    Unfigured(&'static str),
 }
 
 impl From<&'static str> for Cell {
@@ -88,6 +97,9 @@ pub enum Paper {
     A4 = 9,
 }
 
+/// The result of a formula whose result is taken out again before the file is done.
+const UNFIGURED: &str = "not figured";
+
 /// A book being written.
 pub struct Book {
     workbook: Workbook,
@@ -119,6 +131,11 @@ impl Book {
             sheet.set_column_width(column, f64::from(*width))?;
         }
         Ok(Page { sheet, row: 0 })
+    }
+
+    /// The finished file, with the formulas left without a result that were to be.
+    pub fn bytes_with_unfigured(self) -> Result<Vec<u8>, XlsxError> {
+        without_results(&self.bytes()?).map_err(|error| XlsxError::ParameterError(error.to_string()))
     }
 
     /// The finished file.
@@ -219,6 +236,17 @@ impl Page<'_> {
         Ok(())
     }
 
+    /// Hides the row written last.
+    pub fn hide_row(&mut self) -> Result<(), XlsxError> {
+        self.sheet.set_row_hidden(self.row.saturating_sub(1))?;
+        Ok(())
+    }
+
+    /// Hides the whole sheet.
+    pub fn hide(&mut self) {
+        self.sheet.set_hidden(true);
+    }
+
     /// Leaves rows empty.
     pub fn skip(&mut self, rows: u32) {
         self.row += rows;
@@ -241,6 +269,18 @@ impl Page<'_> {
                 let date = ExcelDateTime::from_ymd(year, month, day)?;
                 self.sheet.write_datetime_with_format(self.row, column, &date, &shown("d mmm yyyy"))?
             }
+            Cell::TurnedToDay(month, day) => {
+                let date = ExcelDateTime::from_ymd(2026, month, day)?;
+                self.sheet.write_datetime_with_format(self.row, column, &date, &shown("d-mmm"))?
+            }
+            Cell::Error(error) => {
+                let lost = Formula::new(format!("={error}")).set_result(error);
+                self.sheet.write_formula_with_format(self.row, column, lost, format)?
+            }
+            Cell::Unfigured(formula) => {
+                let formula = Formula::new(formula).set_result(UNFIGURED);
+                self.sheet.write_formula_with_format(self.row, column, formula, &shown("\"$\"#,##0.00"))?
+            }
         };
         Ok(())
     }
@@ -249,4 +289,23 @@ impl Page<'_> {
 /// Sets the text of every column but the first off from the number to its left.
 fn inset(column: u16, format: &Format) -> Format {
     if column == 0 { format.clone() } else { format.clone().set_indent(1) }
+}
+
+/// The file without the results of the formulas that were to have none.
+fn without_results(bytes: &[u8]) -> ZipResult<Vec<u8>> {
+    let mut read = zip::ZipArchive::new(Cursor::new(bytes))?;
+    let mut written = zip::ZipWriter::new(Cursor::new(Vec::new()));
+    for at in 0..read.len() {
+        let mut entry = read.by_index(at)?;
+        let name = entry.name()?.into_owned();
+        let mut content = Vec::new();
+        entry.read_to_end(&mut content)?;
+        if name.contains("worksheets/sheet") {
+            let xml = String::from_utf8_lossy(&content).replace(&format!("<v>{UNFIGURED}</v>"), "");
+            content = xml.into_bytes();
+        }
+        written.start_file(name, zip::write::SimpleFileOptions::default())?;
+        written.write_all(&content)?;
+    }
+    Ok(written.finish()?.into_inner())
 }

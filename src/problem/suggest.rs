@@ -15,8 +15,22 @@ pub fn nearest<'a>(wanted: &str, known: impl IntoIterator<Item = &'a str>) -> Ve
 
 /// `Did you mean “Onions, yellow” or “Shallots”?`, or nothing when no name is near.
 pub fn did_you_mean<'a>(wanted: &str, known: impl IntoIterator<Item = &'a str>) -> Option<String> {
-    let near: Vec<String> = nearest(wanted, known).into_iter().map(|name| format!("“{name}”")).collect();
-    if near.is_empty() { None } else { Some(format!("Did you mean {}?", near.join(" or "))) }
+    let near = nearest(wanted, known);
+    if near.is_empty() { None } else { Some(format!("Did you mean {}?", quoted_list(&near, "or"))) }
+}
+
+/// Texts in quotes as people list them: `“a”, “b” and “c”`; of more than six, how many more there are.
+pub fn quoted_list(texts: &[&str], joint: &str) -> String {
+    const MOST: usize = 6;
+    let mut quoted: Vec<String> = texts.iter().take(MOST).map(|text| format!("“{text}”")).collect();
+    if texts.len() > MOST {
+        quoted.push(format!("{} more", texts.len() - MOST));
+    }
+    match quoted.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, before)) => format!("{} {joint} {last}", before.join(", ")),
+        None => String::new(),
+    }
 }
 
 /// Lower is nearer; `None` is too far. A shared word counts as three edits.
@@ -67,6 +81,14 @@ mod tests {
         assert_eq!(distance("kitten", "sitting"), 3);
         assert_eq!(distance("", "abc"), 3);
         assert_eq!(distance("abc", "abc"), 0);
+    }
+
+    #[test]
+    fn lists_are_joined_as_people_say_them() {
+        assert_eq!(quoted_list(&["a"], "or"), "“a”");
+        assert_eq!(quoted_list(&["a", "b", "c"], "and"), "“a”, “b” and “c”");
+        let many = ["a", "b", "c", "d", "e", "f", "g", "h"];
+        assert_eq!(quoted_list(&many, "and"), "“a”, “b”, “c”, “d”, “e”, “f” and 2 more");
     }
 
     #[test]

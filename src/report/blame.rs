@@ -1,4 +1,4 @@
-//! Why a dish is not costed: the first error on the way from the dish down to what it is made of.
+//! Why a dish is not costed: the errors on the way from the dish down to what it is made of.
 
 use std::collections::{HashMap, HashSet, VecDeque};
 
@@ -6,7 +6,7 @@ use crate::costing::Costing;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::{InputRow, Kitchen, Node};
-use crate::problem::{Place, Problem};
+use crate::problem::{Code, Place, Problem};
 
 /// The errors of a book by the cell where each stands.
 pub struct Errors<'a> {
@@ -18,32 +18,34 @@ pub struct Errors<'a> {
 impl<'a> Errors<'a> {
     /// The errors among `problems`.
     pub fn of(kitchen: &'a Kitchen, costing: &'a Costing, problems: &'a [Problem]) -> Self {
-        let errors = problems.iter().filter(|problem| problem.is_error());
-        Errors { kitchen, costing, at: errors.map(|problem| (&problem.place, problem)).collect() }
+        let errors = || problems.iter().filter(|problem| problem.is_error());
+        // A name given twice stops the first recipe of that name too.
+        let firsts = errors().filter(|problem| problem.code == Code::RecipeTwice);
+        let firsts = firsts.filter_map(|problem| Some((problem.there.as_ref()?, problem)));
+        let at = firsts.chain(errors().map(|problem| (&problem.place, problem))).collect();
+        Errors { kitchen, costing, at }
     }
 
-    /// The nearest error that stops `dish`; `None` when it is costed, or when no cell can be named.
-    pub fn stopping(&self, dish: &Dish) -> Option<&'a Problem> {
+    /// The errors that stop `dish`, the nearest first; none when it is costed, or when no cell can be named.
+    pub fn stopping(&self, dish: &Dish) -> Vec<&'a Problem> {
         let row = dish.row.and_then(|row| self.kitchen.entries.menu.get(row));
-        if let Some(problem) = row.and_then(|row| self.on(&row.input)) {
-            return Some(problem);
-        }
+        let mut found: Vec<&'a Problem> = row.map(|row| self.on(&row.input)).unwrap_or_default();
         let mut queue: VecDeque<Node> = dish.recipe.map(Node::Recipe).into_iter().collect();
         let mut seen: HashSet<Node> = queue.iter().copied().collect();
         while let Some(node) = queue.pop_front() {
             let (rows, sources) = self.around(node);
-            if let Some(problem) = rows.into_iter().find_map(|row| self.on(row)) {
-                return Some(problem);
-            }
+            found.extend(rows.into_iter().flat_map(|row| self.on(row)));
             let below = sources.into_iter().filter_map(node_of).filter(|node| self.is_stopped(*node));
             queue.extend(below.filter(|node| seen.insert(*node)));
         }
-        None
+        let mut told: HashSet<*const Problem> = HashSet::new();
+        found.retain(|problem| told.insert(std::ptr::from_ref(*problem)));
+        found
     }
 
-    fn on(&self, row: &InputRow) -> Option<&'a Problem> {
+    fn on(&self, row: &InputRow) -> Vec<&'a Problem> {
         let places = std::iter::once(&row.place).chain(row.cells.iter().map(|cell| &cell.place));
-        places.filter_map(|place| self.at.get(place)).next().copied()
+        places.filter_map(|place| self.at.get(place)).copied().collect()
     }
 
     fn is_stopped(&self, node: Node) -> bool {

@@ -136,6 +136,10 @@ impl Pen {
         let mut failed = Ok(());
         let formats = &mut self.formats;
         rows(&mut |row| {
+            let lines = lines_of(&row, &frame.widths);
+            if lines > 1 && failed.is_ok() {
+                failed = sheet.set_row_height(row.row, lines.saturating_mul(LINE_HEIGHT)).map(|_| ());
+            }
             for cell in &row.cells {
                 if failed.is_ok() {
                     failed = put(sheet, row.row, cell, formats);
@@ -168,6 +172,20 @@ fn month(date: Date) -> u8 {
 
 fn day(date: Date) -> u8 {
     u8::try_from(date.day()).unwrap_or_default()
+}
+
+/// The height of a line of text in points, as spreadsheet programs have it.
+const LINE_HEIGHT: u32 = 15;
+
+/// How many lines the longest wrapped text of a row takes. Not every program makes room for them by itself. A width counts
+/// figures, and letters are narrower than those: six go where five figures do, with some room left (measured by eye).
+fn lines_of(row: &Row, widths: &[u16]) -> u32 {
+    let lines = row.cells.iter().filter(|cell| cell.look == Look::Wrapped).filter_map(|cell| {
+        let Content::Text(text) = &cell.content else { return None };
+        let width = usize::from(*widths.get(usize::from(cell.column))?).saturating_mul(6) / 5;
+        Some(text.chars().count().div_ceil(width.max(1)))
+    });
+    lines.max().and_then(|lines| u32::try_from(lines).ok()).unwrap_or(1).min(20)
 }
 
 fn put(

@@ -225,3 +225,31 @@ fn pinches_that_weigh_something_follow_their_number() {
     assert_eq!(costing.recipes[0].as_ref().unwrap().food.normalize().to_string(), "3.63");
     every_cell_follows(&once, 4);
 }
+
+fn helps<'a>(json: &'a Value, code: &str) -> Vec<(&'a str, &'a str)> {
+    let problems = json["problems"].as_array().unwrap().iter().filter(|problem| problem["code"] == code);
+    problems.map(|problem| (problem["cell"].as_str().unwrap(), problem["help"].as_str().unwrap())).collect()
+}
+
+#[test]
+fn what_each_may_mean_is_told_by_the_piece() {
+    // 192 oz in six tubs of 32 oz.
+    let json = json("Item,Pack,Price,Per\nYogurt,6/32 oz,$4.00,EA\n", "Yogurt,1,lb,");
+    let help = "Leave Per blank if the price is for the whole pack; if it is for one piece, also make the pack that piece, \
+                such as 32 oz.";
+    assert_eq!(helps(&json, "per-ambiguous"), [("D7", help)]);
+    // As the help says: 4.00 ÷ 32 oz × 16 oz.
+    assert_eq!(plate(&self::json("Item,Pack,Price,Per\nYogurt,32 oz,$4.00,\n", "Yogurt,1,lb,")), "2");
+}
+
+#[test]
+fn a_pack_in_columns_without_its_unit_says_so() {
+    let json = json("Item,Units per case,Pack size,UOM,Cost\nPeanuts,6,5,,$66.00\n", "Peanuts,1,lb,");
+    assert_eq!(helps(&json, "unit-missing"), [("C7", "Fill Size unit, such as lb, gal or each.")]);
+}
+
+#[test]
+fn a_name_with_two_spaces_is_shown_with_one() {
+    let json = json("Item,Pack,Price\nBrown  butter,1 lb,$3.00\n", "Brown buter,1,lb,");
+    assert_eq!(helps(&json, "name-unknown")[0].1, "Did you mean “Brown butter”?");
+}

@@ -1,13 +1,13 @@
 //! The sample books: committed as their program makes them, and costed to the answers worked by hand beside them.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rust_decimal::Decimal;
 use serde_json::Value;
 
 use crate::follow::every_cell_follows;
 use crate::recalc::assert_recalculates;
-use crate::support::{cost_bytes, dec, json_of};
+use crate::support::{cost_bytes, dec, dish, json_of, recipe, test};
 use crate::workbook;
 
 #[path = "../../sample-books/make.rs"]
@@ -119,4 +119,97 @@ fn the_metric_kitchen_costs_what_was_worked_by_hand() {
     let answers = include_str!("../../sample-books/metric-kitchen.answers.tsv");
     let counts = costs_what_was_worked_by_hand(&files, answers);
     assert_eq!(counts, [("dish", 66), ("line", 113), ("part", 125), ("recipe", 56), ("test", 18)]);
+}
+
+/// The messy kitchen, read and costed.
+fn messy_kitchen() -> Value {
+    let (_, files) = books().find(|(name, _)| *name == "messy-kitchen").unwrap();
+    let files: Vec<(&str, &[u8])> = files.iter().map(|(file, bytes)| (*file, bytes.as_slice())).collect();
+    let (reading, costing) = cost_bytes(&files);
+    json_of(&reading, &costing)
+}
+
+/// The list says what was planted and what a cook should read of it; nothing else may be found, notes included.
+#[test]
+fn the_messy_kitchen_has_the_faults_that_were_planted() {
+    let planted: BTreeSet<String> = include_str!("../../sample-books/messy-kitchen.faults.tsv")
+        .lines()
+        .skip(1)
+        .map(|line| line.rsplit_once('\t').unwrap().0.replace('\t', " | "))
+        .collect();
+    let json = messy_kitchen();
+    let found: Vec<String> = json["problems"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|p| ["file", "sheet", "cell", "severity", "code", "message", "help"].map(|key| p[key].as_str().unwrap()))
+        .map(|parts| parts.join(" | "))
+        .collect();
+    let all: BTreeSet<String> = found.iter().cloned().collect();
+    let missed: Vec<_> = planted.difference(&all).collect();
+    let noise: Vec<_> = all.difference(&planted).collect();
+    assert!(missed.is_empty() && noise.is_empty(), "not found as planted: {missed:#?}\nnot planted: {noise:#?}");
+    assert_eq!(found.len(), all.len(), "a fault is told twice: {found:#?}");
+}
+
+/// The arithmetic stands in `sample-books/messy-kitchen.md`; numbers here are money over a divisor.
+#[test]
+fn the_messy_kitchen_costs_what_was_worked_by_hand() {
+    let json = messy_kitchen();
+    let is = |value: &Value, money: &str, divisor: i64, what: &str| {
+        let expected = money.parse::<Decimal>().unwrap() / Decimal::from(divisor);
+        let found = dec(value);
+        assert!((found - expected).abs() < Decimal::new(1, 20), "{what}: {found} instead of {expected}");
+    };
+    // 35 lb × 2.10 = 73.50, less the carcass 10 × 0.35: 70.00, shared 10 × 4.00 to 12 × 2.50.
+    let chickens = test(&json, "Breaking down chickens");
+    for (name, cost) in [("Chicken breast", "40"), ("Chicken legs", "30"), ("Chicken carcass", "3.5")] {
+        let part = chickens["parts"].as_array().unwrap().iter().find(|part| part["name"] == name).unwrap();
+        is(&part["cost"], cost, 1, name);
+    }
+    for (name, money, divisor) in [
+        // 1 lb × 118.80 ÷ 36 + 1 lb × 21 ÷ 50.
+        ("Roux", "3.72", 1),
+        // 10 × 0.35 + 2 × 24 ÷ 50 + 14.50 ÷ 25 + 14 oz of 28 oz × 38.40 ÷ 24: 3.50 + 0.96 + 0.58 + 0.80.
+        ("Chicken stock", "5.84", 1),
+        // One can of 6 lb 6 oz × 38.25 ÷ 38.25 lb + 0.48 + 100 ml × 132 ÷ 12 l.
+        ("Tomato sauce", "7.955", 1),
+        // 18.40 ÷ 16 qt + 6 × 48.60 ÷ 180 + 4 oz × 27 ÷ 50 lb + 1 t of 192 × 96: 1.15 + 1.62 + 0.135 + 0.50.
+        ("Custard", "3.405", 1),
+        // 500 ml × 132 ÷ 12 l + 2 of 64 cups × 21.60.
+        ("Vinaigrette", "6.175", 1),
+    ] {
+        is(&recipe(&json, name)["food_cost"], money, divisor, name);
+    }
+    for (name, money, divisor) in [
+        // 4.5 × 4.00 + 0.5 × 3.30 + 4 × 42 ÷ 140 + 27 ÷ 30: 18.00 + 1.65 + 1.20 + 0.90, ÷ 12.
+        ("Pan-fried chicken breast", "21.75", 12),
+        // 6 × 2.50 + 0.48 + 99 ÷ 12 + 2 of 6 qt × 5.84: 23.73 + 5.84 ÷ 3 = 77.03 ÷ 3, ÷ 12.
+        ("Braised chicken legs", "77.03", 36),
+        // 3 × 9.20 + 2 of 6 qt × 5.84 + 8 of 32 fl oz × 4.90 + 2 × 1.60 + 6 of 30 oz × 3.72: 32.769 + 5.84 ÷ 3
+        // = 104.147 ÷ 3; 160 fl oz ÷ 8 = 20.
+        ("Cod chowder", "104.147", 60),
+        // 2 × 4.50 + 3.405 + 4 oz × 3.30 + 2 oz × 0.54: 9.00 + 3.405 + 0.825 + 0.0675, ÷ the 10 that are stated.
+        ("Bread pudding", "13.2975", 10),
+        // 6 × 0.30 + 8 × 0.27 + 0.54 + 4.90 ÷ 2 + 1.65 + 0.42, ÷ 12.
+        ("Lemon tart", "9.02", 12),
+        // 24 × 0.27 + 7.955 + 9.80, ÷ 12.
+        ("Baked eggs", "24.235", 12),
+        // 10 × 0.48 + 1.65 + 1 oz × 0.42 + 5 of 6 qt × 5.84 + 250 ml × 99 ÷ 9 l: 4.80 + 1.65 + 0.02625 + 2.75 + 29.2 ÷ 6
+        // = 84.5575 ÷ 6, ÷ 20. Four T of flour are a quarter of a cup of 4 oz.
+        ("Onion soup", "84.5575", 120),
+        // 2 g × 1.2345 + 2 × 24.20 ÷ 11 + 0.825 + 0.24 + 2.92: 2.469 + 4.40 + 0.825 + 0.24 + 2.92, ÷ 12. The price of 30
+        // November does not count yet.
+        ("Saffron risotto", "10.854", 12),
+        // 2.20 + 27 of 324 fl oz × 36, ÷ 8.
+        ("Coconut rice", "5.20", 8),
+        // 2 × 28.80 ÷ 12 + 190 of 950 ml × 6.175: 4.80 + 1.235.
+        ("Leaf salad", "6.035", 1),
+    ] {
+        is(&dish(&json, name)["portion_cost"], money, divisor, name);
+    }
+    let dishes = json["dishes"].as_array().unwrap();
+    let stopped: Vec<_> = dishes.iter().filter(|dish| dish["portion_cost"].is_null()).map(|d| &d["name"]).collect();
+    let names = ["Mashed potatoes", "Fish supper", "Brunch board", "Chicken pie", "Braised pork", "Chickpea curry"];
+    assert_eq!(stopped, names);
 }

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::book::find::header::HeaderRow;
 use crate::book::find::table::{Heading, Table, TableRow};
 use crate::book::grid::{Grid, GridRow};
-use crate::problem::suggest::did_you_mean;
+use crate::problem::suggest::{did_you_mean, quoted_list};
 use crate::problem::{CellRef, Code, Fault, Problem, place};
 use crate::schema::header::same;
 use crate::schema::{Column, TableKind, Typed, Value, output};
@@ -37,6 +37,8 @@ pub(super) struct OpenTable<'g> {
     rows: Vec<TableRow<'g>>,
     /// The heading that the next rows stand under.
     group: Option<Arc<str>>,
+    /// Its headings as typed: where each stands, and how many rows stood above it.
+    headings: Vec<(CellRef, String, usize)>,
     /// Columns without a header in which something stands: the first cell and how many.
     stray: BTreeMap<u32, (CellRef, usize)>,
     /// What there was to say about its rows.
@@ -74,6 +76,7 @@ impl<'g> OpenTable<'g> {
             heads: header.cells.iter().map(|cell| (cell.at, head(cell))).collect(),
             rows: Vec::new(),
             group: None,
+            headings: Vec::new(),
             stray: BTreeMap::new(),
             problems: Vec::new(),
             unread: Vec::new(),
@@ -138,6 +141,14 @@ impl<'g> OpenTable<'g> {
         self.heads.iter().any(|(at, head)| source(head) && !line.get(*at).is_blank())
     }
 
+    /// Whether `line`, a price row, says what its price is for.
+    fn says_what_for(&self, line: &GridRow) -> bool {
+        [Column::Pack, Column::PackCount, Column::UnitSize, Column::SizeUnit, Column::Per]
+            .into_iter()
+            .filter_map(|column| self.column_at(column))
+            .any(|at| !line.get(at).is_blank())
+    }
+
     /// Takes the `cells` of `line` that are its own.
     pub fn take(&mut self, grid: &Grid, line: &'g GridRow, cells: impl Iterator<Item = &'g (u32, Typed)> + Clone) {
         let mut start = cells.clone();
@@ -151,14 +162,7 @@ impl<'g> OpenTable<'g> {
             return;
         }
         if let Some(text) = self.heading_in(kind, *first, first_cell).filter(|_| alone) {
-            self.problems.push(
-                Fault::new(
-                    Code::HeadingKept,
-                    format!("“{text}” was taken for a heading of the rows below it"),
-                    "If it is more than a heading, fill in the rest of its row.",
-                )
-                .at(grid.place_of(here)),
-            );
+            self.headings.push((here, text.to_owned(), self.rows.len()));
             self.group = Some(Arc::from(text.trim_end_matches(':').trim_end()));
             return;
         }
@@ -178,7 +182,7 @@ impl<'g> OpenTable<'g> {
         }
     }
 
-    /// Whether a recipe's line is one of our own totals on a card, or a total of the user's, which is noted. A line of a
+    /// Whether a row is one of our own totals on a card, or a total of the user's, which is noted. A line of a
     /// flat list comes to stand on a card of ours, so what would be a total there is one here.
     fn is_ours_or_total(&mut self, grid: &Grid, kind: TableKind, here: CellRef, first: &Typed, line: &GridRow) -> bool {
         let is = |typed: &Typed, what: fn(&str) -> bool| matches!(&typed.value, Value::Text(text) if what(text));
@@ -189,6 +193,8 @@ impl<'g> OpenTable<'g> {
                 [Some((here, first)), item].into_iter().flatten().find(|(_, cell)| is(cell, is_total))
             }
             TableKind::RecipeLines => item.filter(|(_, cell)| is(cell, is_total) || is(cell, output::is_card_label)),
+            // What an order comes to stands below many a price list; a thing for sale would have a pack or a unit.
+            TableKind::Prices if !self.says_what_for(line) => item.filter(|(_, cell)| is(cell, is_total)),
             _ => None,
         };
         if let Some((at, named)) = named {
@@ -196,7 +202,7 @@ impl<'g> OpenTable<'g> {
                 Fault::new(
                     Code::TotalSkipped,
                     format!("the row “{}” was skipped: totals are computed", named.seen()),
-                    "If an ingredient has that name, give it another.",
+                    "If something that counts has that name, give it another.",
                 )
                 .at(grid.place_of(at)),
             );
@@ -247,6 +253,7 @@ impl<'g> OpenTable<'g> {
     pub fn close(mut self, grid: &Grid) -> (Option<Table<'g>>, Vec<Problem>) {
         let Some(kind) = self.kind else { return (None, self.problems) };
         let mut problems = self.column_problems(grid, kind);
+        problems.append(&mut self.heading_problems(grid));
         problems.append(&mut self.problems);
         let columns = self
             .heads
@@ -260,6 +267,31 @@ impl<'g> OpenTable<'g> {
         let mut table = Table { kind, place: start, columns, rows: self.rows };
         table.place = grid.place_of(CellRef::new(self.header, table.columns.first().map_or(0, |heading| heading.at)));
         (Some(table), problems)
+    }
+
+    /// One note on all headings, and one on what stands alone below the last row and heads nothing: footnotes.
+    fn heading_problems(&self, grid: &Grid) -> Vec<Problem> {
+        let below = |rows: &usize| *rows < self.rows.len();
+        let (headings, footnotes): (Vec<_>, Vec<_>) = self.headings.iter().partition(|(_, _, rows)| below(rows));
+        let texts = |these: &[&(CellRef, String, usize)]| {
+            quoted_list(&these.iter().map(|(_, text, _)| text.as_str()).collect::<Vec<_>>(), "and")
+        };
+        let mut problems = Vec::new();
+        if let Some((first, ..)) = headings.first() {
+            let message = match headings.as_slice() {
+                [(_, text, _)] => format!("“{text}” was taken for a heading of the rows below it"),
+                several => format!("{} were taken for headings of the rows below them", texts(several)),
+            };
+            let help = "If one is more than a heading, fill in the rest of its row.";
+            problems.push(Fault::new(Code::HeadingKept, message, help).at(grid.place_of(*first)));
+        }
+        if let Some((first, ..)) = footnotes.first() {
+            let (stands, was) = if footnotes.len() == 1 { ("stands", "was") } else { ("stand", "were") };
+            let message = format!("{} {stands} below the last row and {was} not read", texts(&footnotes));
+            let help = "Nothing to do, unless one should be a row of the table: then fill in the rest of it.";
+            problems.push(Fault::new(Code::HeadingKept, message, help).at(grid.place_of(*first)));
+        }
+        problems
     }
 
     /// Settles columns of one meaning, and says which columns are not read.

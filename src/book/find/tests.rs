@@ -249,7 +249,30 @@ Peas|3|lb
     assert_eq!(rows(table, &[C::Item]), ["Onions", "Peas"]);
     let groups: Vec<_> = table.rows.iter().map(|row| row.group.as_deref()).collect();
     assert_eq!(groups, [Some("PRODUCE"), Some("For the freezer")]);
+    assert_eq!(told(&sheet), [(Code::HeadingKept, "A2".into())], "one note for all of them");
+    assert_eq!(
+        sheet.problems[0].message(),
+        "“PRODUCE” and “For the freezer:” were taken for headings of the rows below them"
+    );
+}
+
+#[test]
+fn what_stands_alone_below_the_last_row_heads_nothing() {
+    let grid = grid("Item|Price|Per\nDAIRY\nMilk|2|gal\nPaid in 30 days\nClaims at once\n");
+    let sheet = find(&grid);
     assert_eq!(told(&sheet), [(Code::HeadingKept, "A2".into()), (Code::HeadingKept, "A4".into())]);
+    assert_eq!(
+        sheet.problems[1].message(),
+        "“Paid in 30 days” and “Claims at once” stand below the last row and were not read"
+    );
+}
+
+#[test]
+fn a_total_below_a_price_list_is_no_item() {
+    let grid = grid("Item|Pack|Price\nMilk|1 gal|2\nTotal||2\nTotal|5 lb|9");
+    let sheet = find(&grid);
+    assert_eq!(rows(tables(&sheet)[0], &[C::Item]), ["Milk", "Total"], "what has a pack is for sale");
+    assert_eq!(told(&sheet), [(Code::TotalSkipped, "A3".into())]);
 }
 
 #[test]

@@ -51,7 +51,12 @@ impl Reader<'_> {
                 "{} holds the date {date}; {typed} was probably typed and the spreadsheet made a date of it",
                 self.header(column)
             ),
-            format!("Format the cell as text and type it again, or put an apostrophe first: '{}/{}.", month, day),
+            if column == Column::Pack {
+                // Typed again as it was, it would lack its unit.
+                format!("Type it again with its unit, such as {month}/{day} lb: the spreadsheet leaves that alone.")
+            } else {
+                format!("Format the cell as text and type it again, or put an apostrophe first: '{month}/{day}.")
+            },
         )
     }
 

@@ -178,6 +178,16 @@ impl Reader<'_> {
                 }
                 measured
             }
+            (Some(QuantityText::Number(size)), None) => {
+                let size = plain(size);
+                let all = count.map_or_else(|| size.clone(), |count| format!("{} × {size}", plain(count)));
+                let fault = Fault::new(
+                    Code::UnitMissing,
+                    format!("the pack is {all}, without a unit"),
+                    format!("Fill {}, such as lb, gal or each.", self.header(Column::SizeUnit)),
+                );
+                return self.fail(Column::UnitSize, fault);
+            }
             _ => {
                 let fault = Fault::new(
                     Code::PackNotUnderstood,
@@ -258,7 +268,11 @@ impl Reader<'_> {
                 let fault = Fault::new(
                     Code::PerAmbiguous,
                     format!("EACH may mean the pack of {} or one piece of it", given.read_as),
-                    "Leave Per blank if the price is for the pack, or type the unit: lb, or 1 each as the pack.",
+                    format!(
+                        "Leave Per blank if the price is for the whole pack; if it is for one piece, also make the pack \
+                         that piece, such as {}.",
+                        given.one_of_several().map_or_else(|| "1 each".to_owned(), |one| one.to_string())
+                    ),
                 );
                 let column = if self.input.typed(Column::Per).is_blank() { Column::Price } else { Column::Per };
                 *per = self.fail(column, fault);

@@ -312,7 +312,8 @@ impl<'a> Reader<'a> {
             );
             return None;
         }
-        Some(name)
+        // Two spaces, or one that does not break, are a slip nobody sees.
+        Some(name.split_whitespace().collect::<Vec<_>>().join(" "))
     }
 }
 

@@ -238,3 +238,15 @@ impl Lookups {
         std::mem::take(&mut self.items)
     }
 }
+
+/// What the fault of a name comes to where nothing is costed: a note. A suggestion, which is a question, leaves open that
+/// nobody meant it.
+pub(super) fn uncosted_name(name: &str, fault: Fault) -> Fault {
+    let help = if fault.help.ends_with('?') {
+        format!("{} If not, add a price row of this name to state its allergens.", fault.help)
+    } else {
+        fault.help
+    };
+    let message = format!("“{name}” is not costed and has no price row: its allergens are not stated");
+    Fault::new(Code::NameUncosted, message, help)
+}

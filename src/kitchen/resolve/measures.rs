@@ -44,9 +44,10 @@ pub(super) fn attach(
             part.into_iter().for_each(|part| add(&mut part.bridge, index, row));
         }
         if bridges.is_empty() && named.is_empty() {
-            let help = lookups
-                .suggestion(&row.item)
-                .unwrap_or_else(|| "Correct the name, or delete the row: it is not used.".to_owned());
+            let help = match lookups.suggestion(&row.item) {
+                Some(near) => format!("{near} If not, delete the row: it is not used."),
+                None => "Correct the name, or delete the row: it is not used.".to_owned(),
+            };
             problems.push(
                 Fault::new(Code::MeasureUnused, format!("nothing in the book is called “{}”", row.item), help)
                     .at(row.input.place(Column::Item)),

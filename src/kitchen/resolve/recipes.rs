@@ -2,7 +2,7 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::lookups::{Asker, Lookups};
+use super::lookups::{Asker, Lookups, uncosted_name};
 use crate::kitchen::bridge::{Basis, Bridge};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Recipe, RecipeEntry, Source};
 use crate::kitchen::{Entries, NameKey, RecipeId};
@@ -162,12 +162,7 @@ fn link_line(id: RecipeId, entry: &LineEntry, lookups: &mut Lookups, problems: &
             let uncosted = matches!(quantity, LineQuantity::Unmeasured { .. }) && !broken;
             let place = entry.input.place(Column::Item);
             if uncosted && fault.code == Code::NameUnknown {
-                let note = Fault::new(
-                    Code::NameUncosted,
-                    format!("“{}” is not costed and has no price row: its allergens are not stated", entry.item),
-                    fault.help,
-                );
-                problems.push(note.at(place));
+                problems.push(uncosted_name(&entry.item, fault).at(place));
             } else {
                 problems.push(fault.at(place));
                 broken = true;

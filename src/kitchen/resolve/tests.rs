@@ -3,11 +3,11 @@
 use indexmap::IndexMap;
 
 use super::items::price_from_test;
-use super::lookups::{Asker, Lookups};
+use super::lookups::{Asker, Lookups, uncosted_name};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charged, Test, TestRow, ValueGiven};
 use crate::kitchen::{Entries, Field, NameKey, PartId, TestId};
-use crate::problem::{Code, Fault, Problem};
+use crate::problem::{Code, Problem};
 use crate::schema::Column;
 
 mod charges;
@@ -60,10 +60,7 @@ pub(super) fn link(tests: &mut [Test], entries: &Entries, lookups: &mut Lookups,
                 }
                 // Brine and the like cost nothing unless priced.
                 Err(fault) => {
-                    let message =
-                        format!("“{}” is not costed and has no price row: its allergens are not stated", row.part);
-                    let note = Fault::new(Code::NameUncosted, message, fault.help);
-                    problems.push(note.at(row.input.place(Column::Part)));
+                    problems.push(uncosted_name(&row.part, fault).at(row.input.place(Column::Part)));
                     None
                 }
             };

@@ -72,6 +72,13 @@ impl Pack {
         self.containers.is_some_and(|count| count > Decimal::ONE) || sized.is_some_and(|count| count > Decimal::ONE)
     }
 
+    /// One of its inner packs, where that comes out exactly: 32 oz of `6/32 oz`. Nothing for a pack of pieces.
+    pub fn one_of_several(&self) -> Option<Measured> {
+        let (content, count) = (self.content.as_ref()?, self.containers?);
+        let amount = content.amount.checked_div(count)?;
+        (amount.checked_mul(count)? == content.amount).then(|| Measured::new(amount.normalize(), content.unit.clone()))
+    }
+
     /// What `unit` of pieces the pack counts, if it counts in that unit.
     pub fn pieces_in(&self, unit: &Unit) -> Option<Decimal> {
         self.pieces.as_ref().filter(|pieces| pieces.unit == *unit).map(|pieces| pieces.amount)

@@ -28,11 +28,11 @@ pub fn rows(context: &Context<'_>, problems: &[Landed], counts: &Counts, out: &m
             look: Look::Wrapped,
         };
         let cells = vec![
-            Cell::text(0, problem.severity.to_string(), Ink::Reading),
-            Cell { column: 1, content: link, ink: Ink::Reading, look: Look::General },
+            wrapped(0, &problem.severity.to_string()),
+            Cell { column: 1, content: link, ink: Ink::Reading, look: Look::Wrapped },
             wrapped(2, &problem.message),
             wrapped(3, &problem.help),
-            Cell::text(4, problem.code.name(), Ink::Reading),
+            wrapped(4, problem.code.name()),
         ];
         out(Row { row, cells });
     }

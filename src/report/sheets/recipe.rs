@@ -133,7 +133,8 @@ impl<'a> Shown<'a> {
             if uncosted > 0 { uncosted.to_string() } else { String::new() },
             none_if_empty(listed(set.contains.keys()).join(", ")),
             none_if_empty(listed(set.may_contain.keys()).join(", ")),
-            silent.join(", "),
+            // Names have commas in them.
+            silent.join("; "),
         ];
         let labels = output::CARD_LABELS.iter().copied().skip(Total::PortionCost.index().saturating_add(1));
         labels.zip(words).filter(|(_, text)| !text.is_empty()).collect()

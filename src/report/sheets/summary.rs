@@ -101,7 +101,12 @@ impl DishRow<'_> {
         let mut cells = vec![Cell::text(SummaryColumn::Dish.column(), &self.dish.name, Ink::Reading)];
         match cost {
             Some(cost) => cells.extend(self.figures(cost)),
-            None => cells.push(Cell::text(SummaryColumn::Standing.column(), Standing::NotCosted.words(), Ink::Reading)),
+            None => {
+                cells.extend([self.menu_price(), self.target()].into_iter().flatten());
+                let words = Standing::NotCosted.words();
+                let standing = Cell::text(SummaryColumn::Standing.column(), words, Ink::Reading);
+                cells.push(Cell { look: Look::Words, ..standing });
+            }
         }
         Row { row: SummaryColumn::Dish.cell(self.index).row, cells }
     }
@@ -114,20 +119,28 @@ impl DishRow<'_> {
         Some(Cell::figure(column.column(), Formula::number(text?, result?), look))
     }
 
+    fn menu_price(&self) -> Option<Cell> {
+        let price = price_cell(self.context, self.dish).map(|cell| cell.from(names::SUMMARY));
+        self.figure(SummaryColumn::MenuPrice, price, self.dish.menu_price, self.context.money())
+    }
+
+    fn target(&self) -> Option<Cell> {
+        let target = target_formula(self.context, self.dish, names::SUMMARY);
+        self.figure(SummaryColumn::Target, target, self.dish.target, Look::Percent(1))
+    }
+
     fn figures(&self, cost: &DishCost) -> Vec<Cell> {
         use SummaryColumn as C;
         let money = || self.context.money();
         let portion_cost = WorkingColumn::PortionCost.cell(self.index).from(names::SUMMARY);
         let ex_tax = WorkingColumn::ExTax.cell(self.index).from(names::SUMMARY);
-        let price = price_cell(self.context, self.dish).map(|cell| cell.from(names::SUMMARY));
-        let target = target_formula(self.context, self.dish, names::SUMMARY);
         let food_cost = format!("{}/{ex_tax}", self.at(C::PortionCost));
         let margin = format!("{ex_tax}-{}", self.at(C::PortionCost));
         let mut cells: Vec<Cell> = [
             self.figure(C::PortionCost, Some(portion_cost), Some(cost.portion_cost), money()),
-            self.figure(C::MenuPrice, price, self.dish.menu_price, money()),
+            self.menu_price(),
             self.figure(C::FoodCost, Some(food_cost), cost.food_cost, Look::Percent(1)),
-            self.figure(C::Target, target, self.dish.target, Look::Percent(1)),
+            self.target(),
             self.figure(C::PriceAtTarget, Some(self.price_at_target()), cost.price_at_target, money()),
             self.figure(C::Margin, Some(margin), cost.margin, money()),
         ]

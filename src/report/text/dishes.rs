@@ -55,17 +55,23 @@ pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: 
     out
 }
 
-/// A line for every dish that is not costed: the nearest error that stops it.
+/// A line for every dish that is not costed: the nearest error that stops it, and how many more there are.
 fn why_not(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: View) -> String {
     let errors = Errors::of(kitchen, costing, problems);
     let stopped = kitchen.dishes.iter().zip(&costing.dishes).filter(|(_, cost)| cost.is_none());
     let mut out = String::new();
-    for (dish, problem) in stopped.filter_map(|(dish, _)| Some((dish, errors.stopping(dish)?))) {
+    for (dish, _) in stopped {
+        let stopping = errors.stopping(dish);
+        let Some((problem, others)) = stopping.split_first() else { continue };
         if out.is_empty() {
             out.push('\n');
         }
         let place = printable(&problem.place.to_string());
-        let text = format!("{} is not costed because of {place} ({}).", printable(&dish.name), problem.code);
+        let more = match others.len() {
+            0 => String::new(),
+            others => format!(" and {}", many(others, "more error", "more errors")),
+        };
+        let text = format!("{} is not costed because of {place} ({}){more}.", printable(&dish.name), problem.code);
         out.push_str(&hang("", &text, view.width));
     }
     out

@@ -53,7 +53,7 @@ pub const BOOKS: &[Book] = &[
                 Code::PackIsADate,
                 "Prices!B5",
                 "2026-05-06 … 5/6 or 6/5 was probably typed",
-                "Format the cell as text",
+                "Type it again with its unit, such as 5/6 lb",
             ),
             met(Code::NumberOutOfRange, "Prices!C6", "1e300 … too large", "Type the number in full"),
             met(Code::CellIsADate, "Lines!C5", "2026-03-04 … 3/4 or 4/3 was probably typed", "Format the cell as text"),
