@@ -125,5 +125,10 @@ fn found_on(sheet: &Sheet<'_>) -> SheetFound {
             rows: card.lines.iter().map(|lines| lines.rows.len()).sum(),
         },
     });
-    SheetFound { place: sheet.place.clone(), tables: tables.collect(), is_output: sheet.standing == Standing::Output }
+    SheetFound {
+        place: sheet.place.clone(),
+        tables: tables.collect(),
+        is_output: sheet.standing == Standing::Output,
+        is_form: sheet.standing == Standing::Read && sheet.found.is_empty() && sheet.unread.is_empty(),
+    }
 }

@@ -1,4 +1,5 @@
-//! The pen the sample books are written with: cells by kind, and a sheet that is filled from the top down.
+//! The pen the sample books and the templates are written with: cells by kind, and a sheet that is filled from the top
+//! down.
 //!
 //! It takes rows of [`Cell`] and gives a workbook as a kitchen would keep it: money shown as money, percentages as
 //! percentages and dates as dates, because that is how a reader knows them apart.
@@ -16,10 +17,14 @@ use rust_xlsxwriter::{
 };
 use zip::result::ZipResult;
 
-const INK: Color = Color::RGB(0x22_2B_2B);
-const ACCENT: Color = Color::RGB(0x2F_5D_50);
-const PALE: Color = Color::RGB(0xE9_F0_ED);
-const RULE: Color = Color::RGB(0xC8_D3_CE);
+/// Quiet text.
+pub const INK: Color = Color::RGB(0x22_2B_2B);
+/// The one accent: titles and headers.
+pub const ACCENT: Color = Color::RGB(0x2F_5D_50);
+/// The ground of headings.
+pub const PALE: Color = Color::RGB(0xE9_F0_ED);
+/// Hairlines.
+pub const RULE: Color = Color::RGB(0xC8_D3_CE);
 
 /// What is typed into one cell.
 #[derive(Clone, Copy)]
@@ -107,12 +112,17 @@ pub struct Book {
 }
 
 impl Book {
-    /// A new book of this title, dated so that two runs give the same bytes.
+    /// A new book of an invented kitchen.
     pub fn new(title: &str, paper: Paper) -> Result<Self, XlsxError> {
+        Book::about(title, "An invented kitchen; every name, quantity and price in it is made up.", paper)
+    }
+
+    /// A new book of this title, dated so that two runs give the same bytes.
+    pub fn about(title: &str, comment: &str, paper: Paper) -> Result<Self, XlsxError> {
         let mut workbook = Workbook::new();
         let properties = DocProperties::new()
             .set_title(title)
-            .set_comment("An invented kitchen; every name, quantity and price in it is made up.")
+            .set_comment(comment)
             .set_creation_datetime(&ExcelDateTime::from_ymd(2026, 11, 20)?);
         workbook.set_properties(&properties);
         Ok(Book { workbook, paper })
@@ -163,20 +173,20 @@ impl Page<'_> {
     }
 
     /// A table's header row. A name that begins with `>` stands to the right, over a column of numbers.
-    pub fn header(&mut self, names: &[&str]) -> Result<(), XlsxError> {
+    pub fn header(&mut self, names: &[impl AsRef<str>]) -> Result<(), XlsxError> {
         let format = Format::new()
             .set_bold()
             .set_font_color(Color::White)
             .set_background_color(ACCENT)
             .set_align(FormatAlign::VerticalCenter)
             .set_text_wrap();
-        for (column, name) in (0u16..).zip(names) {
+        for (column, name) in (0u16..).zip(names.iter().map(AsRef::as_ref)) {
             match name.strip_prefix('>') {
                 Some(name) => {
                     let right = format.clone().set_align(FormatAlign::Right);
                     self.sheet.write_string_with_format(self.row, column, name, &right)?
                 }
-                None => self.sheet.write_string_with_format(self.row, column, *name, &inset(column, &format))?,
+                None => self.sheet.write_string_with_format(self.row, column, name, &inset(column, &format))?,
             };
         }
         self.row += 1;
@@ -184,7 +194,7 @@ impl Page<'_> {
     }
 
     /// A table's header row that stays in view, and is printed on every page.
-    pub fn lasting_header(&mut self, names: &[&str], columns: u16) -> Result<(), XlsxError> {
+    pub fn lasting_header(&mut self, names: &[impl AsRef<str>], columns: u16) -> Result<(), XlsxError> {
         self.sheet.set_freeze_panes(self.row + 1, columns)?.set_repeat_rows(self.row, self.row)?;
         self.header(names)
     }
@@ -252,7 +262,18 @@ impl Page<'_> {
         self.row += rows;
     }
 
-    fn put(&mut self, column: u16, cell: Cell, format: &Format) -> Result<(), XlsxError> {
+    /// The next row to be filled, counted from zero.
+    pub fn row(&self) -> u32 {
+        self.row
+    }
+
+    /// The sheet itself, for what the pen does not know.
+    pub fn sheet(&mut self) -> &mut Worksheet {
+        self.sheet
+    }
+
+    /// Puts a cell into the row that is being filled.
+    pub fn put(&mut self, column: u16, cell: Cell, format: &Format) -> Result<(), XlsxError> {
         let shown = |pattern: &str| format.clone().set_num_format(pattern);
         match cell {
             Cell::Blank => self.sheet.write_blank(self.row, column, format)?,

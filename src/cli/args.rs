@@ -72,6 +72,15 @@ Examples:
 
 With --format json or csv a workbook is written only where -o names one.")]
     Cost(CostArgs),
+    /// Write an empty book to fill in, with a small example
+    #[command(after_help = "\
+Examples:
+  parings new kitchen
+  parings new cuisine.xlsx --metric --plain
+  parings new yield-test --bench
+
+A file that is there already is written over with --force only.")]
+    New(NewArgs),
     /// Print what a shell needs to complete commands and flags
     #[command(after_help = "Example:\n  parings completions bash > ~/.local/share/bash-completion/completions/parings")]
     Completions {
@@ -100,6 +109,23 @@ pub struct CostArgs {
     /// Write the costed workbook here instead of NAME.costed.xlsx beside the first book
     #[arg(long, short, value_name = "OUT.xlsx")]
     pub output: Option<PathBuf>,
+}
+
+/// Which empty book to write, and where to.
+#[derive(Debug, clap::Args)]
+pub struct NewArgs {
+    /// Name the new file; .xlsx is put behind a name without an ending
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Take kilos, litres, euros and A4 instead of pounds, cups, dollars and Letter
+    #[arg(long)]
+    pub metric: bool,
+    /// Leave the example out
+    #[arg(long)]
+    pub plain: bool,
+    /// Write only the form of a yield test, to print and fill in beside the scale; it has no example to leave out
+    #[arg(long)]
+    pub bench: bool,
 }
 
 /// How results are printed.

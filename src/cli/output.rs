@@ -1,7 +1,9 @@
-//! The costed workbook's file: where it goes, whether it may be written there, and writing it all at once.
+//! The file of a costed workbook or a new book: where it goes, whether it may be written there, and writing it all at
+//! once.
 //!
 //! It is written to a temporary file beside its place and renamed, so that no half workbook is ever seen. A book that
-//! is read is never written over; another file only when it is ours and untouched, or by force.
+//! is read is never written over; another file only when it is ours and untouched, or by force; by a new book, by force
+//! alone.
 
 use std::ffi::OsString;
 use std::fs;
@@ -23,6 +25,8 @@ pub struct Target {
     file: PathBuf,
     folder: PathBuf,
     replaces: bool,
+    /// Whether it is a file that should not have been there.
+    fresh: bool,
 }
 
 impl Target {
@@ -39,8 +43,34 @@ impl Target {
         if inputs.iter().any(|input| is_one_file(input, &named)) {
             return Err(Stop::OverInput { file: named });
         }
+        Target::at(named, |file, named| {
+            if force || is_untouched(file) { Ok(()) } else { Err(Stop::Touched { file: named.to_owned() }) }
+        })
+    }
+
+    /// The place of a new file at `named`. What is there already is in the way, be it ours, unless by `force`.
+    ///
+    /// # Errors
+    /// [`Stop`] when nothing may or can be written there.
+    pub fn fresh(named: &Path, force: bool) -> Result<Self, Stop> {
+        let target =
+            Target::at(
+                named.to_owned(),
+                |_, named| {
+                    if force { Ok(()) } else { Err(Stop::Taken { file: named.to_owned() }) }
+                },
+            )?;
+        Ok(Target { fresh: true, ..target })
+    }
+
+    /// The place at `named`; `may_replace` judges a file that is there, and has the name it was given by.
+    fn at(named: PathBuf, may_replace: impl Fn(&Path, &Path) -> Result<(), Stop>) -> Result<Self, Stop> {
         let (file, replaces) = match fs::symlink_metadata(&named) {
-            Ok(_) => (existing(&named, force)?, true),
+            Ok(_) => {
+                let file = existing(&named)?;
+                may_replace(&file, &named)?;
+                (file, true)
+            }
             Err(error) if error.kind() == ErrorKind::NotFound => (named.clone(), false),
             Err(source) => return Err(Stop::Unwritable { file: named, source }),
         };
@@ -50,7 +80,7 @@ impl Target {
         }
         // Better to hear of a folder that cannot be written now than after the work.
         match tempfile::tempfile_in(&folder) {
-            Ok(_) => Ok(Target { named, file, folder, replaces }),
+            Ok(_) => Ok(Target { named, file, folder, replaces, fresh: false }),
             Err(source) => Err(Stop::Unwritable { file: named, source }),
         }
     }
@@ -82,20 +112,23 @@ impl Target {
         }
         match temporary.persist_noclobber(&self.file) {
             Ok(_) => Ok(()),
+            Err(failed) if failed.error.kind() == ErrorKind::AlreadyExists && self.fresh => {
+                Err(Stop::Taken { file: self.named })
+            }
             Err(failed) if failed.error.kind() == ErrorKind::AlreadyExists => Err(Stop::Touched { file: self.named }),
             Err(failed) => Err(unwritable(failed.error)),
         }
     }
 }
 
-/// The file at `named`, which may be a link, if it may be written over.
-fn existing(named: &Path, force: bool) -> Result<PathBuf, Stop> {
+/// The file at `named`, which may be a link.
+fn existing(named: &Path) -> Result<PathBuf, Stop> {
     let not_a_file = || Stop::NotAFile { file: named.to_owned() };
     let file = fs::canonicalize(named).map_err(|_| not_a_file())?;
     if !file.is_file() {
         return Err(not_a_file());
     }
-    if force || is_untouched(&file) { Ok(file) } else { Err(Stop::Touched { file: named.to_owned() }) }
+    Ok(file)
 }
 
 /// `NAME.costed.xlsx` beside the first book; of a costed workbook, its own name.

@@ -70,8 +70,32 @@ pub enum Stop {
         /// The output's name.
         file: PathBuf,
     },
+    /// A new book's file is there already.
+    #[error("{} is there already: choose another name, or write over it with --force", .file.display())]
+    Taken {
+        /// The file's name.
+        file: PathBuf,
+    },
+    /// A new book's name ends as another kind of file does.
+    #[error(
+        "a new book is a workbook, so {} must end in .xlsx: try {}",
+        .file.display(),
+        .instead.display()
+    )]
+    NewNotXlsx {
+        /// The file's name.
+        file: PathBuf,
+        /// A name that will do.
+        instead: PathBuf,
+    },
+    /// A new book was given a folder's name.
+    #[error("{} is a folder: give the new file a name in it, such as {}", .folder.display(), .folder.join("kitchen.xlsx").display())]
+    FolderForNew {
+        /// The folder.
+        folder: PathBuf,
+    },
     /// The output's name is taken by what is not a file.
-    #[error("{} is not a file that can be written over: name another with -o", .file.display())]
+    #[error("{} is not a file that can be written over: name another", .file.display())]
     NotAFile {
         /// The output's name.
         file: PathBuf,
@@ -86,13 +110,13 @@ pub enum Stop {
         file: PathBuf,
     },
     /// The output's folder is not there.
-    #[error("there is no folder {}: make it, or name another file with -o", .folder.display())]
+    #[error("there is no folder {}: make it, or name another file", .folder.display())]
     NoFolder {
         /// The folder.
         folder: PathBuf,
     },
     /// The output could not be written.
-    #[error("{} could not be written ({source}): close it if it is open, or name another file with -o", .file.display())]
+    #[error("{} could not be written ({source}): close it if it is open, or name another file", .file.display())]
     Unwritable {
         /// The output's name.
         file: PathBuf,

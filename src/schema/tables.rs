@@ -36,6 +36,7 @@ pub(super) const PRICES: &[ColumnDef] = &[
     may(C::MayContain, "May contain", &[]),
     may(C::Group, "Group", &["Category", "Section"]),
     may(C::ReferenceFood, "Reference food", &[]),
+    may(C::Note, "Note", &[]),
 ];
 
 /// What measures weigh or hold.
@@ -45,6 +46,7 @@ pub(super) const MEASURES: &[ColumnDef] = &[
     may(C::Weighs, "Weighs", &[]),
     may(C::Holds, "Holds", &[]),
     may(C::Basis, "Basis", &[]),
+    may(C::Note, "Note", &[]),
 ];
 
 /// Yield tests.
@@ -65,6 +67,7 @@ pub(super) const YIELD_TESTS: &[ColumnDef] = &[
     may(C::Keeps, "Keeps", &[]),
     may(C::Date, "Date", &[]),
     may(C::Run, "Run", &[]),
+    may(C::Note, "Note", &[]),
 ];
 
 /// The lines of a card.
@@ -118,15 +121,24 @@ pub(super) const MENU: &[ColumnDef] = &[
     may(C::Tax, "Tax", &[]),
     may(C::Group, "Group", &[]),
     may(C::Sold, "Sold", &[]),
+    may(C::Note, "Note", &[]),
 ];
 
 /// The plan.
-pub(super) const PLAN: &[ColumnDef] =
-    &[must(C::Dish, "Dish", &[]), must(C::Portions, "Portions", &[]), may(C::Day, "Day", &[])];
+pub(super) const PLAN: &[ColumnDef] = &[
+    must(C::Dish, "Dish", &[]),
+    must(C::Portions, "Portions", &[]),
+    may(C::Day, "Day", &[]),
+    may(C::Note, "Note", &[]),
+];
 
 /// What is on hand.
-pub(super) const STOCK: &[ColumnDef] =
-    &[must(C::Item, "Item", NAMED), must(C::OnHand, "On hand", &[]), may(C::Unit, "Unit", &[])];
+pub(super) const STOCK: &[ColumnDef] = &[
+    must(C::Item, "Item", NAMED),
+    must(C::OnHand, "On hand", &[]),
+    may(C::Unit, "Unit", &[]),
+    may(C::Note, "Note", &[]),
+];
 
 /// Food-cost control, one row per period.
 pub(super) const CONTROL: &[ColumnDef] = &[

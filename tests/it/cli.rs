@@ -8,6 +8,7 @@ use std::process::{Command, Output, Stdio};
 use tempfile::TempDir;
 
 mod exits;
+mod new;
 mod overwriting;
 mod streams;
 mod table;

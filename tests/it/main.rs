@@ -24,4 +24,5 @@ mod regression;
 mod samples;
 mod scenario;
 mod support;
+mod templates;
 mod workbook;

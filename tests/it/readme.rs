@@ -119,7 +119,17 @@ fn the_commands_of_every_day_run() {
     for command in commands {
         folder.run(&command.split(' ').collect::<Vec<_>>()).ends(0);
     }
-    let names = ["kitchen.costed.xlsx", "kitchen.csv", "prices.csv", "recipes.csv", "spring-menu.xlsx"];
+    let names = [
+        "kitchen.costed.xlsx",
+        "kitchen.csv",
+        "my-kitchen.costed.xlsx",
+        "my-kitchen.xlsx",
+        "our-kitchen.xlsx",
+        "prices.csv",
+        "recipes.csv",
+        "spring-menu.xlsx",
+        "yield-test.xlsx",
+    ];
     assert_eq!(folder.names(), names);
 }
 

@@ -253,3 +253,12 @@ fn a_name_with_two_spaces_is_shown_with_one() {
     let json = json("Item,Pack,Price\nBrown  butter,1 lb,$3.00\n", "Brown buter,1,lb,");
     assert_eq!(helps(&json, "name-unknown")[0].1, "Did you mean “Brown butter”?");
 }
+
+/// Typed into a cell that was formatted as a percentage before, 50 may become 5000 %.
+#[test]
+fn a_percentage_a_hundred_times_too_large_says_what_may_be_meant() {
+    let json = json("Item,Pack,Price,Yield\nLeeks,10 lb,15,5000%\n", "Leeks,1,lb,");
+    let problem = &json["problems"][0];
+    assert_eq!(problem["code"], "yield-too-high");
+    assert!(problem["help"].as_str().unwrap().starts_with("If 50% is meant, type 50%. "), "{problem}");
+}

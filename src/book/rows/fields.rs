@@ -184,6 +184,13 @@ impl Reader<'_> {
         )
     }
 
+    /// What to type, `help`, for a percentage that cannot be right. A cell that was formatted as a percentage before a
+    /// number was typed into it may show 50 as 5000 %.
+    pub(super) fn percent_help(fraction: Decimal, help: &str) -> String {
+        let meant = plain(fraction);
+        if fraction < Decimal::TEN { help.to_owned() } else { format!("If {meant}% is meant, type {meant}%. {help}") }
+    }
+
     /// A percentage from above zero to 100 %.
     pub(super) fn share(&mut self, column: Column, rule: BareRule, zero: bool) -> Field<Decimal> {
         match self.percent(column, rule) {
@@ -194,7 +201,7 @@ impl Reader<'_> {
                 let fault = Fault::new(
                     Code::NumberOutOfRange,
                     format!("{header} is {seen}"),
-                    format!("{header} must be {from} up to 100 %."),
+                    Self::percent_help(fraction, &format!("{header} must be {from} up to 100 %.")),
                 );
                 self.fail(column, fault)
             }

@@ -300,7 +300,10 @@ impl Reader<'_> {
                 let fault = Fault::new(
                     Code::YieldTooHigh,
                     format!("the yield is {seen}, but trimming cannot add weight"),
-                    "Type at most 100%. What swells in cooking belongs in a recipe line's Yield or a cooking test.",
+                    Self::percent_help(
+                        fraction,
+                        "Type at most 100%. What swells in cooking belongs in a recipe line's Yield or a cooking test.",
+                    ),
                 );
                 self.fail(Column::Yield, fault)
             }

@@ -154,9 +154,10 @@ impl Reader<'_> {
     fn serving_loss(&mut self) -> Field<Decimal> {
         match self.percent(Column::ServingLoss, BareRule::BelowOne) {
             Field::Given(loss) if loss >= Decimal::ONE => {
+                let seen = self.input.text(Column::ServingLoss);
                 let fault = Fault::new(
                     Code::NumberOutOfRange,
-                    "the serving loss is 100 % or more: nothing would be served",
+                    format!("the serving loss is {seen}: nothing would be served"),
                     "Type the share that stays in pots and ladles, such as 3%.",
                 );
                 self.fail(Column::ServingLoss, fault)

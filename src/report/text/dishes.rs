@@ -38,6 +38,9 @@ pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: 
         .collect();
     dishes.sort_by_key(|(_, _, standing)| *standing != Standing::OverTarget);
     let standings: Vec<Standing> = dishes.iter().map(|(_, _, standing)| *standing).collect();
+    if dishes.is_empty() && kitchen.recipes.is_empty() {
+        return hang("", &nothing_yet(kitchen), view.width);
+    }
     let mut out = hang("", &heading(kitchen, costing, &standings), view.width);
     if dishes.is_empty() {
         out.push_str(&hang(
@@ -53,6 +56,16 @@ pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: 
     out.push_str(&table("Dish", &COLUMNS, &rows, view));
     out.push_str(&why_not(kitchen, costing, problems, view));
     out
+}
+
+/// What to fill in next in a book without recipes.
+fn nothing_yet(kitchen: &Kitchen) -> String {
+    let next = "a recipe card that says what goes in, how much it makes, and its menu price.";
+    if kitchen.items.is_empty() {
+        return format!("Nothing to cost yet: fill in Prices, then {next}");
+    }
+    let items = many(kitchen.items.len(), "bought item", "bought items");
+    format!("Nothing to cost yet: {items}, no recipe. Next, fill in {next}")
 }
 
 /// A line for every dish that is not costed: the nearest error that stops it, and how many more there are.

@@ -64,6 +64,9 @@ fn entries(sheet: &SheetFound) -> Vec<String> {
     if sheet.is_output {
         return vec!["passed over: parings wrote it".to_owned()];
     }
+    if sheet.is_form {
+        return vec!["an empty recipe card".to_owned()];
+    }
     if sheet.tables.is_empty() {
         return vec!["not read: no table that parings knows".to_owned()];
     }
@@ -78,7 +81,7 @@ fn entries(sheet: &SheetFound) -> Vec<String> {
 }
 
 fn table_entry(table: &FoundTable) -> String {
-    let rows = many(table.rows, "row", "rows");
+    let rows = if table.rows == 0 { "no rows yet".to_owned() } else { many(table.rows, "row", "rows") };
     match table.place.cell_ref() {
         Some(cell) => format!("{}, {rows}, from {cell}", table.kind.name()),
         None => format!("{}, {rows}", table.kind.name()),
