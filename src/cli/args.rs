@@ -81,6 +81,13 @@ Examples:
 
 A file that is there already is written over with --force only.")]
     New(NewArgs),
+    /// Say what a problem code means, with an example and what to type instead
+    #[command(after_help = "\
+Examples:
+  parings explain
+  parings explain pack-is-a-date
+  parings explain price-old yield-unused")]
+    Explain(ExplainArgs),
     /// Print what a shell needs to complete commands and flags
     #[command(after_help = "Example:\n  parings completions bash > ~/.local/share/bash-completion/completions/parings")]
     Completions {
@@ -126,6 +133,14 @@ pub struct NewArgs {
     /// Write only the form of a yield test, to print and fill in beside the scale; it has no example to leave out
     #[arg(long)]
     pub bench: bool,
+}
+
+/// What to explain.
+#[derive(Debug, clap::Args)]
+pub struct ExplainArgs {
+    /// Give codes as they are printed beside problems; none lists them all
+    #[arg(value_name = "CODE")]
+    pub codes: Vec<String>,
 }
 
 /// How results are printed.

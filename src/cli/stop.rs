@@ -51,6 +51,14 @@ pub enum Stop {
         /// The files as they were given.
         files: String,
     },
+    /// A word that should name a problem code does not.
+    #[error("there is no problem code {word}{near} (`parings explain` lists them all)")]
+    NoCode {
+        /// The word as it was given.
+        word: String,
+        /// The nearest codes as a question, a full stop before it; empty when none is near.
+        near: String,
+    },
     /// The workbook could not be made.
     #[error(transparent)]
     Write(#[from] WriteError),

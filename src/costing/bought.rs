@@ -6,7 +6,7 @@ use super::{Costing, PartCost};
 use jiff::civil::Date;
 
 use crate::kitchen::price::{Item, Price, PriceRow, Trim};
-use crate::kitchen::{Field, Kitchen};
+use crate::kitchen::{Field, Kitchen, Reference};
 use crate::measure::{Measured, Volumes};
 use crate::number::{Decimal, exact, rounding};
 use crate::problem::{Code, Fault, Problem};
@@ -43,6 +43,8 @@ pub struct ItemCost {
     pub ap: Rate,
     /// The price row's yield as a fraction, and the row that states it; `None` when no row does.
     pub row_yield: Option<(Decimal, usize)>,
+    /// The built-in food that a price row names, and that row; broken when the name is not known.
+    pub reference: Field<(Reference, usize)>,
 }
 
 /// Money for what one price buys. A market price costs nothing yet: the row that stands in for it does.
@@ -84,8 +86,32 @@ pub(super) fn varies(row: &PriceRow) -> bool {
 /// The yield of a price row with the row that states it: its own; where it states none, that of the newest row on or
 /// before `day` that does. Suppliers' lists know no yields, and a new price does not change what peeling loses.
 pub fn stated_yield(kitchen: &Kitchen, day: Date, item: &Item, row: usize) -> Option<(Decimal, usize)> {
+    stated(kitchen, day, item, row, |row| row.trim_yield.given().copied())
+}
+
+/// The built-in food that an item borrows from, by the same rule.
+pub(super) fn stated_reference(kitchen: &Kitchen, day: Date, item: &Item, row: usize) -> Field<(Reference, usize)> {
+    let said = stated(kitchen, day, item, row, |row| match &row.reference {
+        Field::Blank => None,
+        other => Some(other.clone()),
+    });
+    match said {
+        Some((Field::Given(reference), row)) => Field::Given((reference, row)),
+        Some(_) => Field::Broken,
+        None => Field::Blank,
+    }
+}
+
+/// What `row` states, or else the newest row of the item on or before `day` that states anything; with that row.
+fn stated<T>(
+    kitchen: &Kitchen,
+    day: Date,
+    item: &Item,
+    row: usize,
+    says: impl Fn(&PriceRow) -> Option<T>,
+) -> Option<(T, usize)> {
     let entry = |index: usize| kitchen.entries.prices.get(index);
-    let stated = |index: usize| entry(index)?.trim_yield.given().map(|fraction| (*fraction, index));
+    let stated = |index: usize| Some((says(entry(index)?)?, index));
     let since = |index: usize| entry(index).and_then(|row| row.date.given().copied());
     stated(row).or_else(|| {
         let usable = item.rows.iter().copied().filter(|index| since(*index).is_none_or(|date| date <= day));

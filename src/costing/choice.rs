@@ -144,13 +144,20 @@ impl<'a> Choice<'a> {
         if let Some(paid) = &item.test_price {
             let (kind, per) = Kind::of(&paid.per, self.kitchen.settings.volumes);
             let ap = Rate { money: paid.price, per };
-            return Some(ItemCost { from: PriceFrom::TestRow(paid.row), kind, ap, row_yield: None });
+            return Some(ItemCost {
+                from: PriceFrom::TestRow(paid.row),
+                kind,
+                ap,
+                row_yield: None,
+                reference: Field::Blank,
+            });
         }
         item.is_water.then_some(ItemCost {
             from: PriceFrom::Water,
             kind: Kind::Volume,
             ap: Rate { money: Decimal::ZERO, per: Decimal::ONE },
             row_yield: None,
+            reference: Field::Blank,
         })
     }
 
@@ -335,7 +342,8 @@ impl<'a> Choice<'a> {
         self.check_age(item, from);
         let row_yield = bought::stated_yield(self.kitchen, self.scenario.date, item, chosen);
         let ap = cost.ap;
-        Some(ItemCost { from: PriceFrom::Row(from), kind: cost.kind, ap, row_yield })
+        let reference = bought::stated_reference(self.kitchen, self.scenario.date, item, chosen);
+        Some(ItemCost { from: PriceFrom::Row(from), kind: cost.kind, ap, row_yield, reference })
     }
 
     /// The row with the last price before a market price.

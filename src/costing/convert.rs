@@ -4,8 +4,9 @@
 //! first; the yield is crossed once.
 
 use crate::costing::rate::Amount;
-use crate::kitchen::NameKey;
+use crate::food::{Food, FoodMeasure};
 use crate::kitchen::bridge::{Basis, Bridge};
+use crate::kitchen::{NameKey, Reference};
 use crate::measure::{Dimension, Measured, Pack, Unit, Volumes};
 use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault, Place, Problem};
@@ -72,6 +73,8 @@ pub enum MeasureFrom {
     Makes,
     /// The pack of a price row, as an index into the entries.
     Pack(usize),
+    /// A measure of a built-in food.
+    Reference(FoodMeasure),
 }
 
 /// What joins two kinds for one food.
@@ -125,6 +128,46 @@ impl Links {
             self.push_plain(one, other, MeasureFrom::Makes);
         }
         self
+    }
+
+    /// Adds the measures of a built-in food: those that count when none is named, then all with their preparations.
+    pub fn reference(&mut self, reference: Reference) -> &mut Self {
+        if let Reference::Kitchen(food) = reference {
+            for measure in food.measures() {
+                self.borrow(measure, &measure.unit(), None);
+                if food.is_whole(measure) {
+                    self.borrow(measure, &Unit::each(), None);
+                }
+            }
+        }
+        for measure in reference.food().into_iter().flat_map(Food::measures) {
+            let unit = measure.unit();
+            let preps = measure.preps();
+            if preps.is_empty() {
+                self.borrow(measure, &unit, None);
+            }
+            for prep in preps {
+                self.borrow(measure, &unit, Some((NameKey::of(&prep), prep)));
+            }
+        }
+        self
+    }
+
+    /// Adds a measure of a built-in food. Its volumes are US ones, whatever the book's are.
+    fn borrow(&mut self, measure: FoodMeasure, unit: &Unit, prep: Option<(NameKey, String)>) {
+        let (kind, factor) = Kind::of(unit, Volumes::Us);
+        let Ok(amount) = exact::mul(measure.amount(), factor) else { return };
+        if kind == Kind::Mass || amount <= Decimal::ZERO || measure.grams() <= Decimal::ZERO {
+            return;
+        }
+        self.links.push(Link {
+            one: (kind, amount),
+            other: Some((Kind::Mass, measure.grams())),
+            prep,
+            unit: Some(unit.clone()),
+            basis: if measure.is_as_purchased() { Basis::Ap } else { Basis::Ep },
+            from: MeasureFrom::Reference(measure),
+        });
     }
 
     fn push_plain(&mut self, one: (Kind, Decimal), other: (Kind, Decimal), from: MeasureFrom) {

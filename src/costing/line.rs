@@ -5,7 +5,8 @@ use super::convert::{Converted, Kind, Links, Stop, Wanted, convert};
 use super::links::{self, no_makes};
 use super::rate::{Amount, Rate};
 use super::trace::{CostedAs, LineTrace, YieldFrom};
-use super::{Costing, ItemCost};
+use super::{Costing, ItemCost, borrowed};
+use crate::food::Food;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, Trim};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
@@ -67,6 +68,9 @@ impl<'a> Coster<'a> {
             Source::Made(id) => self.made(id, &quantity)?,
             Source::Unknown => return Err(Stop::Known),
         };
+        if let Source::Bought(id) = self.line.source {
+            borrowed::tell(self, id, &trace);
+        }
         let spent = trace.rate.cost_of(self.amount_charged(&trace)?)?;
         let cost = exact::mul(spent, self.line.used)?;
         Ok(LineCost::Costed { cost, trace })
@@ -87,7 +91,7 @@ impl<'a> Coster<'a> {
         bridge.is_some_and(|bridge| bridge.measures.iter().any(|measure| measure.unit == *unit))
     }
 
-    fn convert(&self, quantity: &Measured, target: &Kind, links: &Links) -> Result<Converted, Stop> {
+    pub(super) fn convert(&self, quantity: &Measured, target: &Kind, links: &Links) -> Result<Converted, Stop> {
         let wanted = Wanted { quantity, prep: self.line.prep.as_ref(), basis: self.line.basis, name: &self.entry.item };
         convert(wanted, target, links, self.volumes())
     }
@@ -120,7 +124,7 @@ impl<'a> Coster<'a> {
         if let Some(can) = self.the_can_meant(&quantity.unit, cost) {
             quantity.unit = can;
         }
-        let links = links::of_item(self.kitchen, item, cost);
+        let links = borrowed::links(self, item, cost, &quantity)?;
         if self.line.own_yield.is_none()
             && let Trim::Main(part) = item.trim
             && self.ends_as_edible(&quantity, &cost.kind, &links)
@@ -145,7 +149,13 @@ impl<'a> Coster<'a> {
             (None, ..) if needs_yield && item.trim == Trim::Unreadable => return Err(Stop::Known),
             (None, Some(tested), _) => tested,
             (None, None, Some((fraction, row))) => (fraction, YieldFrom::PriceRow(row)),
-            (None, None, None) => (Decimal::ONE, YieldFrom::None),
+            (None, None, None) => match &cost.reference {
+                Field::Given((food, _)) => {
+                    (food.food().map_or(Decimal::ONE, Food::trim_yield), YieldFrom::Reference(*food))
+                }
+                Field::Broken if needs_yield => return Err(Stop::Known),
+                _ => (Decimal::ONE, YieldFrom::None),
+            },
         };
         let rate = if converted.basis == Basis::Ep { cost.ap.after_yield(trim_yield)? } else { cost.ap };
         Ok(LineTrace {

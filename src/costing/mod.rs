@@ -4,6 +4,7 @@
 //! Sees no file, clock or terminal. What a problem stops is `None`; everything else is costed.
 
 pub mod allergens;
+mod borrowed;
 pub mod bought;
 pub mod choice;
 pub mod convert;

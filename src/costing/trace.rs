@@ -2,9 +2,9 @@
 
 use crate::costing::convert::{Kind, MeasureFrom};
 use crate::costing::rate::{Amount, Rate};
-use crate::kitchen::PartId;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::Source;
+use crate::kitchen::{PartId, Reference};
 use crate::number::Decimal;
 
 /// How a line was costed.
@@ -52,6 +52,8 @@ pub enum YieldFrom {
     Test(PartId),
     /// A price row, as an index into the entries.
     PriceRow(usize),
+    /// The built-in food that a price row names.
+    Reference(Reference),
     /// Nothing states one: 100 %.
     None,
 }

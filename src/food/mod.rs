@@ -1,7 +1,17 @@
-//! What is known about foods in general, embedded: for now the listed allergens.
+//! What is known about foods in general, embedded: the listed allergens, and reference foods with the measures, refuse
+//! and cooked yields that were published for them.
 //!
-//! Takes words from a book; gives codes of the allergen list. The kitchen's own rows always come first.
+//! Takes words from a book; gives codes of the allergen list, and foods by number, name or search. Nothing is taken from
+//! here unless a book leaves it open: the kitchen's own rows always come first. The tables are read when they are first
+//! needed.
 
 pub mod allergens;
+mod measure;
+mod reference;
+mod search;
+mod tables;
 
 pub use allergens::{Allergen, Stated};
+pub use measure::FoodMeasure;
+pub use reference::{CookedYield, Food, KitchenFood, Refuse};
+pub use search::search;

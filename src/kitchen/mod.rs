@@ -14,6 +14,7 @@ pub mod order;
 pub mod plan;
 pub mod price;
 pub mod recipe;
+pub mod reference;
 pub mod resolve;
 pub mod settings;
 pub mod yield_test;
@@ -22,6 +23,7 @@ pub use entries::Entries;
 pub use field::{Field, InputRow};
 pub use id::{ItemId, Node, PartId, RecipeId, TestId};
 pub use name::NameKey;
+pub use reference::Reference;
 
 use menu::Dish;
 use price::Item;

@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use super::bridge::Bridge;
-use super::{Field, InputRow, NameKey, PartId, TestId};
+use super::{Field, InputRow, NameKey, PartId, Reference, TestId};
 use crate::food::Stated;
 use crate::measure::{Measured, Pack, Unit};
 use crate::number::Decimal;
@@ -29,6 +29,8 @@ pub struct PriceRow {
     pub date: Field<Date>,
     /// AP to EP by trimming, as a fraction.
     pub trim_yield: Field<Decimal>,
+    /// The built-in food to borrow measures and yield from.
+    pub reference: Field<Reference>,
     /// Whether this supplier's row is to be used.
     pub preferred: Field<bool>,
     /// More names.

@@ -1,4 +1,5 @@
-//! The closed list of problem codes: stable kebab-case names, how grave each is, its title and explanation.
+//! The closed list of problem codes: stable kebab-case names, how grave each is and its title. What each means at length
+//! stands in [`explanation`](super::explanation).
 
 use std::fmt;
 
@@ -96,6 +97,7 @@ codes! {
     OunceOfLiquid "ounce-of-liquid" Warning "A bare oz was read as fluid ounces."
     MeasureMissing "measure-missing" Error "A quantity and a price are of different kinds and no measure joins them."
     MeasureAmbiguous "measure-ambiguous" Error "Several measures fit and the line names none."
+    MeasureBorrowed "measure-borrowed" Note "A measure was borrowed from a built-in food."
     MeasureUnused "measure-unused" Note "A measure is for something that is not in the book."
     MeasureIncomplete "measure-incomplete" Error "A measure row says neither what it weighs nor what it holds."
     // Prices
@@ -108,6 +110,9 @@ codes! {
     PriceOld "price-old" Warning "A price in use is older than the setting allows."
     YieldTooHigh "yield-too-high" Error "A trim yield is above 100 %."
     YieldDisagrees "yield-disagrees" Warning "A price row's yield and the item's trim test disagree."
+    YieldBorrowed "yield-borrowed" Note "A yield was borrowed from a built-in food."
+    YieldPublished "yield-published" Note "No yield is stated, and a published one is known."
+    ReferenceUnknown "reference-unknown" Error "No built-in food bears the name in Reference food."
     YieldUnused "yield-unused" Warning "A line's yield is not used because its basis is AP."
     YieldZero "yield-zero" Error "A yield is zero."
     // Names

@@ -4,10 +4,12 @@
 //! [`Code`] fixes its [`Severity`] and its explanation.
 
 pub mod code;
+pub mod explanation;
 pub mod place;
 pub mod suggest;
 
 pub use code::{Code, Severity};
+pub use explanation::Explanation;
 pub use place::{CellRef, Place};
 
 /// What is wrong, not yet tied to a cell: the code, what was found, and the next move.

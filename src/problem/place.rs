@@ -17,6 +17,18 @@ impl CellRef {
     pub fn new(row: u32, column: u32) -> Self {
         CellRef { row, column }
     }
+
+    /// The cell that is written `C14`, in capitals and without dollar signs.
+    pub fn named(name: &str) -> Option<Self> {
+        let digits = name.find(|c: char| !c.is_ascii_uppercase())?;
+        let (letters, number) = name.split_at_checked(digits)?;
+        let row: u32 = number.parse().ok()?;
+        let mut column: u32 = 0;
+        for letter in letters.bytes() {
+            column = column.checked_mul(26)?.checked_add(u32::from(letter.checked_sub(b'A')?) + 1)?;
+        }
+        Some(CellRef { row: row.checked_sub(1)?, column: column.checked_sub(1)? })
+    }
 }
 
 /// The letters of a zero-based column: 0 is `A`, 26 is `AA`.
@@ -112,6 +124,14 @@ mod tests {
             [(0, "A"), (25, "Z"), (26, "AA"), (51, "AZ"), (52, "BA"), (701, "ZZ"), (702, "AAA"), (16_383, "XFD")]
         {
             assert_eq!(column_letters(column), letters);
+            assert_eq!(CellRef::named(&format!("{letters}14")), Some(CellRef::new(13, column)));
+        }
+    }
+
+    #[test]
+    fn what_names_no_cell_is_refused() {
+        for name in ["", "A", "14", "A0", "a1", "$A$1", "A1:B2", "A-1", "ZZZZZZZZZ1", "A4294967296"] {
+            assert_eq!(CellRef::named(name), None, "{name}");
         }
     }
 

@@ -1,4 +1,4 @@
-//! Tidy tables as comma-separated text: the dishes of a costing, the problems of a book.
+//! Tidy tables as comma-separated text: the dishes of a costing, the problems of a book, what codes mean.
 //!
 //! Figures are plain decimal strings in full precision, as in the JSON; what is not known is empty. A text cell that a
 //! spreadsheet program would run as a formula gets an apostrophe before it.
@@ -12,7 +12,7 @@ use crate::costing::{Costing, DishCost};
 use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::number::{Decimal, exact, plain};
-use crate::problem::Problem;
+use crate::problem::{Explanation, Problem};
 
 /// The columns of the dishes.
 const DISH_COLUMNS: [&str; 13] = [
@@ -33,6 +33,12 @@ const DISH_COLUMNS: [&str; 13] = [
 
 /// The columns of the problems.
 const PROBLEM_COLUMNS: [&str; 7] = ["code", "severity", "file", "sheet", "cell", "message", "help"];
+
+/// The columns of the explanations.
+const EXPLANATION_COLUMNS: [&str; 12] = [
+    "code", "severity", "group", "title", "means", "matters", "example", "cell", "message", "help", "instead",
+    "not_sure",
+];
 
 /// One row per dish, in book order.
 pub fn dishes(kitchen: &Kitchen, costing: &Costing) -> String {
@@ -56,6 +62,27 @@ pub fn problems(problems: &[Problem]) -> String {
         ]
     };
     table(&PROBLEM_COLUMNS, problems.iter().map(row))
+}
+
+/// One row per code, in the order given. Examples are csv text within their cells.
+pub fn explanations(explanations: &[&Explanation]) -> String {
+    let row = |one: &&Explanation| {
+        [
+            one.code.name().to_owned(),
+            one.code.severity().to_string(),
+            one.group.to_owned(),
+            one.code.title().to_owned(),
+            text(&one.means),
+            text(&one.matters),
+            text(&one.example),
+            one.problem.place.within_file(),
+            text(&one.problem.message()),
+            text(&one.problem.help),
+            text(&one.instead),
+            text(one.not_sure.as_deref().unwrap_or_default()),
+        ]
+    };
+    table(&EXPLANATION_COLUMNS, explanations.iter().map(row))
 }
 
 fn dish_row(kitchen: &Kitchen, dish: &Dish, cost: Option<&DishCost>, as_of: &str) -> [String; 13] {

@@ -1,9 +1,11 @@
 //! The costing as JSON: numbers as plain decimal strings in full precision, lists in book order.
 
+mod explained;
 mod found;
 
 use serde::Serialize;
 
+pub use explained::explained;
 pub use found::found;
 
 use crate::costing::allergens::Silent;
@@ -296,6 +298,7 @@ fn yield_from(trace: &LineTrace) -> &'static str {
         YieldFrom::Line => "line",
         YieldFrom::Test(_) => "test",
         YieldFrom::PriceRow(_) => "price row",
+        YieldFrom::Reference(_) => "reference",
         YieldFrom::None => "none",
     }
 }
@@ -305,6 +308,7 @@ fn measure_from(trace: &LineTrace) -> &'static str {
         None => "same kind",
         Some(MeasureFrom::Row(_) | MeasureFrom::Makes) => "measures",
         Some(MeasureFrom::Pack(_)) => "pack",
+        Some(MeasureFrom::Reference(_)) => "reference",
     }
 }
 

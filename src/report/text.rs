@@ -1,9 +1,11 @@
-//! Reports as a person reads them in a terminal: the dishes as a table, what was found in a book, its problems.
+//! Reports as a person reads them in a terminal: the dishes as a table, what was found in a book, its problems and
+//! what they mean.
 //!
 //! Takes the reading and the costing; gives text no wider than a [`View`] allows, each line ended. What comes from a
 //! user's cells is shown without control characters, so that no cell can steer a terminal.
 
 mod dishes;
+mod explanations;
 mod found;
 mod ink;
 mod problems;
@@ -12,6 +14,7 @@ mod table;
 mod width;
 
 pub use dishes::dishes;
+pub use explanations::{explained, listed};
 pub use found::found;
 pub use ink::Ink;
 pub use problems::{all_problems, counted, worst};

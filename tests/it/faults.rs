@@ -1,12 +1,12 @@
 //! Faulty books: every fault is named at its cell with what to type instead, costs nothing but what depends on it, and
-//! never ends the run.
+//! never ends the run. One fault alone, for every code, is the example of its explanation: see `explain`.
 
 mod breakdowns;
-mod cell;
+pub mod cell;
 mod cells;
-mod chance;
+pub mod chance;
 mod edited;
-mod expect;
+pub mod expect;
 mod hostile;
 mod mended;
 mod packs;
@@ -15,10 +15,6 @@ mod random;
 mod recipes;
 mod sheets;
 mod words;
-
-use std::collections::BTreeSet;
-
-use parings::problem::Code;
 
 use expect::Book;
 
@@ -36,11 +32,4 @@ fn every_fault_is_met_where_it_stands() {
         .map(|book| book.name)
         .collect();
     assert!(failed.is_empty(), "see above: {failed:#?}");
-}
-
-#[test]
-fn no_code_is_left_out() {
-    let met: BTreeSet<Code> = BOOKS.iter().copied().flatten().flat_map(|book| book.met).map(|met| met.code).collect();
-    let missed: Vec<&Code> = Code::ALL.iter().filter(|code| !met.contains(code)).collect();
-    assert!(missed.is_empty(), "no book here has {missed:?}");
 }

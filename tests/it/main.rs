@@ -12,6 +12,7 @@
 mod cli;
 mod contract;
 mod corners;
+mod explain;
 mod faults;
 mod follow;
 mod formats;

@@ -106,6 +106,13 @@ fn the_first_command_prints_what_is_shown_and_writes_the_workbook() {
 }
 
 #[test]
+fn the_explanation_that_is_shown_is_the_one_that_is_printed() {
+    let ran = example().run(&["explain", "pack-is-a-ratio"]).ends(0);
+    let shown = below("explain pack-is-a-ratio")[0].strip_prefix("```text\n").unwrap().split("```").next().unwrap();
+    assert_eq!(ran.out, shown);
+}
+
+#[test]
 fn the_second_command_is_how_every_change_is_tested() {
     assert_eq!(commands()[1], "cargo test");
     assert!(include_str!("../../.ci/run").lines().any(|line| line.trim() == commands()[1]));

@@ -3,8 +3,8 @@
 use super::fields::Money;
 use super::reader::{Content, Reader};
 use crate::food::{Stated, allergens};
-use crate::kitchen::Field;
 use crate::kitchen::price::{Price, PriceRow};
+use crate::kitchen::{Field, Reference};
 use crate::measure::{Measured, Pack, Unit, is_market, parse_pack, parse_quantity};
 use crate::measure::{QuantityText, number_fault};
 use crate::number::{BareRule, Decimal, NumberFault, plain};
@@ -35,6 +35,7 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<PriceRow> {
         code: reader.text(Column::Code).unwrap_or_default(),
         date: reader.date(Column::Date),
         trim_yield,
+        reference: reader.reference(),
         preferred: reader.yes_no(Column::Preferred),
         aliases: aliases.split(';').map(str::trim).filter(|alias| !alias.is_empty()).map(str::to_owned).collect(),
         allergens,
@@ -45,6 +46,20 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<PriceRow> {
 }
 
 impl Reader<'_> {
+    /// The built-in food to borrow from.
+    fn reference(&mut self) -> Field<Reference> {
+        let Some(text) = self.text(Column::ReferenceFood).filter(|text| !text.is_empty()) else { return Field::Blank };
+        if let Some(food) = Reference::named(&text) {
+            return Field::Given(food);
+        }
+        let help = match Reference::near(&text) {
+            Some(near) => format!("Write one of its names, such as {near}, or leave it blank."),
+            None => "Look for its name with parings food, or leave it blank.".to_owned(),
+        };
+        let fault = Fault::new(Code::ReferenceUnknown, format!("no built-in food is called “{text}”"), help);
+        self.fail(Column::ReferenceFood, fault)
+    }
+
     /// The price, and what stands behind its slash.
     fn price(&mut self) -> (Field<Price>, Option<String>) {
         if let Content::Text(text) = self.content(Column::Price)

@@ -2,6 +2,7 @@
 
 mod check;
 mod cost;
+mod explain;
 mod new;
 mod shell;
 
@@ -30,6 +31,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
         Command::Check(check) => check::run(check, &args.common, terminal),
         Command::Cost(cost) => cost::run(cost, &args.common, terminal),
         Command::New(new) => new::run(new, &args.common, terminal),
+        Command::Explain(explain) => explain::run(explain, &args.common, terminal),
         Command::Completions { shell } => shell::completions(*shell, terminal),
         Command::Man => shell::man(terminal),
     }

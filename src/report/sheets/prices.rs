@@ -5,6 +5,8 @@ use std::collections::HashMap;
 use crate::costing::bought::{PriceFrom, stated_yield};
 use crate::costing::convert::Kind;
 use crate::costing::{ItemCost, RowCost, RowState};
+use crate::food::Food;
+use crate::kitchen::Reference;
 use crate::kitchen::price::{Price, PriceRow, Trim};
 use crate::kitchen::{Field, ItemId};
 use crate::number::{BareRule, Decimal, exact};
@@ -105,7 +107,9 @@ fn yield_cells(
     let item = item.and_then(|id| context.kitchen.item(id));
     let of_row = || stated_yield(context.kitchen, context.costing.scenario.date, item?, index);
     let stated = in_use.and_then(|cost| cost.row_yield).or_else(of_row);
-    let fraction = stated.map_or(Decimal::ONE, |(fraction, _)| fraction);
+    let borrowed = in_use.and_then(|cost| cost.reference.given()).map(|(reference, _)| *reference);
+    let published = borrowed.and_then(Reference::food).map_or(Decimal::ONE, Food::trim_yield);
+    let fraction = stated.map_or(published, |(fraction, _)| fraction);
     match stated.and_then(|(_, from)| Some((from, yield_formula(context, from, here)?))) {
         Some((from, text)) => {
             own.figure("Yield used", Formula::number(text, fraction), Look::Percent(2));
@@ -114,7 +118,7 @@ fn yield_cells(
         }
         None => {
             own.put("Yield used", Content::Number(fraction), Ink::Reading, Look::Percent(2));
-            own.say("Yield from", "none stated");
+            own.say("Yield from", borrowed.map_or_else(|| "none stated".to_owned(), Reference::spoken));
         }
     }
     if let Ok(ep) = exact::div(cost.ap.money, cost.ap.per).and_then(|ap| exact::div(ap, fraction)) {

@@ -349,7 +349,7 @@ impl LineCells<'_> {
             YieldFrom::Line => self.fraction(Column::Yield, BareRule::UpToOne),
             YieldFrom::Test(part) => context.part_cell(part, "Share of weight").map(|cell| cell.from(sheet)),
             YieldFrom::PriceRow(row) => yield_formula(context, row, sheet),
-            YieldFrom::None => None,
+            YieldFrom::Reference(_) | YieldFrom::None => None,
         };
         Some(match text {
             Some(text) => self.figure("Yield used", text, self.trace.trim_yield, Look::Percent(2)),

@@ -4,6 +4,7 @@
 use crate::costing::bought::PriceFrom;
 use crate::costing::trace::CostedAs;
 use crate::costing::{DishCost, LineCost, LineTrace, MeasureFrom, YieldFrom, dish};
+use crate::food::{Food, FoodMeasure};
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{QFactor, Recipe, Source};
 use crate::kitchen::settings::Setting;
@@ -237,6 +238,12 @@ fn line_cells(context: &Context<'_>, id: RecipeId, recipe: &Recipe, at: usize, l
     cells
 }
 
+/// A measure of a built-in food with where it stands: `1 cup, chopped = 160 g (SR28 11282)`.
+fn borrowed(measure: FoodMeasure) -> String {
+    let number = measure.food().map_or("", Food::number);
+    format!("{} = {} g (SR28 {number})", measure.text(), plain(measure.grams()))
+}
+
 /// A line's provenance, said in words with the cells of this workbook.
 struct LineWords<'a> {
     context: &'a Context<'a>,
@@ -248,6 +255,7 @@ impl LineWords<'_> {
         let steps = self.trace.measures.iter().map(|step| match step {
             MeasureFrom::Row(row) => self.spoken(TableKind::Measures, *row, Column::Measure),
             MeasureFrom::Makes => "what the batch makes".to_owned(),
+            MeasureFrom::Reference(measure) => borrowed(*measure),
             MeasureFrom::Pack(row) => format!("pack at {}", self.spoken(TableKind::Prices, *row, Column::Item)),
         });
         let steps: Vec<String> = steps.collect();
@@ -271,6 +279,7 @@ impl LineWords<'_> {
             YieldFrom::PriceRow(row) if self.trace.shrinks || self.trace.basis == crate::kitchen::bridge::Basis::Ep => {
                 format!("{percent} %, {}", self.spoken(TableKind::Prices, row, Column::Yield))
             }
+            YieldFrom::Reference(food) => format!("{percent} %, {}", food.spoken()),
             YieldFrom::None if self.trace.basis == crate::kitchen::bridge::Basis::Ep => "none stated: 100 %".to_owned(),
             _ => "as purchased".to_owned(),
         }

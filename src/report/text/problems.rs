@@ -39,6 +39,7 @@ pub fn worst(problems: &[Problem], how_to_see_all: &str, view: View) -> String {
     if more {
         out.push_str(&format!("See all: {how_to_see_all}\n"));
     }
+    out.push_str(&what_it_means(problems));
     out
 }
 
@@ -59,7 +60,16 @@ pub fn all_problems(problems: &[Problem], view: View) -> String {
             out.push_str(&one(problem, "", view));
         }
     }
+    if !out.is_empty() {
+        out.push_str(&format!("\n{}", what_it_means(problems)));
+    }
     out
+}
+
+/// How to read more about a code, by the example of the first of the worst.
+fn what_it_means(problems: &[Problem]) -> String {
+    let worst = problems.iter().min_by_key(|problem| problem.severity());
+    worst.map(|worst| format!("What a code means: parings explain {}\n", worst.code)).unwrap_or_default()
 }
 
 fn of(problems: &[Problem], severity: Severity) -> impl Iterator<Item = &Problem> {
@@ -70,7 +80,8 @@ fn heading(severity: Severity, count: usize) -> String {
     many(count, &severity.to_string(), &format!("{severity}s"))
 }
 
-fn ink(severity: Severity) -> Ink {
+/// The colour of a severity.
+pub(super) fn ink(severity: Severity) -> Ink {
     match severity {
         Severity::Error => Ink::Bad,
         Severity::Warning => Ink::Doubt,
@@ -79,7 +90,7 @@ fn ink(severity: Severity) -> Ink {
 }
 
 /// Place and code, then what was found, then what to do.
-fn one(problem: &Problem, grade: &str, view: View) -> String {
+pub(super) fn one(problem: &Problem, grade: &str, view: View) -> String {
     let place = printable(&problem.place.to_string());
     let mut out = format!("  {}{place} ", ink(problem.severity()).on(grade, view));
     out.push_str(&Ink::Faint.on(&format!("[{}]", problem.code), view));
@@ -125,6 +136,7 @@ mod tests {
                 "    what 2",
                 "    → fix 2",
                 "See all: parings check prices.csv",
+                "What a code means: parings explain pack-is-a-ratio",
             ]
         );
         assert_eq!(worst(&[], "", View::default()), "");
@@ -137,7 +149,7 @@ mod tests {
         assert_eq!(
             text,
             "1 error\n  prices.csv ▸ B5 [unit-unknown]\n    what 4\n    → fix 4\n\n1 note\n  prices.csv ▸ B2 \
-             [currency-unknown]\n    what 1\n    → fix 1\n"
+             [currency-unknown]\n    what 1\n    → fix 1\n\nWhat a code means: parings explain unit-unknown\n"
         );
     }
 }

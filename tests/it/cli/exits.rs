@@ -138,7 +138,7 @@ fn wrong_use_ends_in_two_and_help_in_zero() {
 #[test]
 fn every_command_shows_an_example() {
     let folder = Folder::with("book.csv", BOOK);
-    for command in ["check", "cost", "completions", "man"] {
+    for command in ["check", "cost", "explain", "completions", "man"] {
         let ran = folder.run(&[command, "--help"]).ends(0);
         assert!(ran.out.contains(&format!("  parings {command}")), "{ran:#?}");
     }

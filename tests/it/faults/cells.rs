@@ -194,10 +194,4 @@ Leek tart,Leeks,1,lb
         ],
         costs: &[SOUP, ("Onion soup", None), ("Carrot soup", None)],
     },
-    Book {
-        name: "no currency",
-        written: Written::Csv(&[SOUND]),
-        met: &[met(Code::CurrencyUnknown, "C2", "no currency sign was seen", "such as USD, EUR or GBP")],
-        costs: &[SOUP],
-    },
 ];

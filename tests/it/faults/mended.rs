@@ -95,7 +95,7 @@ fn without_a_setting_the_currency_is_the_one_of_most_cells() {
 fn what_the_header_of_a_price_says_is_no_currency_when_it_is_a_unit() {
     for header in ["Price (per lb)", "Price (lb)", "Price ($/lb)", "Price (USD/lb)"] {
         let json = costed(&format!(
-            "Item,Per,{header}\nLeeks,,2.00\n\nRecipe,Soup\nPortions,1\nIngredient,Qty,Unit\nLeeks,3,lb\n"
+            "Item,Per,{header}\nSamphire,,2.00\n\nRecipe,Soup\nPortions,1\nIngredient,Qty,Unit\nSamphire,3,lb\n"
         ));
         assert_eq!(json["problems"].as_array().unwrap().len(), 0, "{header}: {:#}", json["problems"]);
         // 3 lb × 2.00.

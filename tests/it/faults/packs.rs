@@ -105,7 +105,7 @@ One,Parsley,1,cup
 Two,Cream,8,oz
 Three,Cream,2,each
 Four,Leeks,1,bunch
-Five,Leeks,2,
+Five,Parsley,2,
 ",
             SOUND,
             SETTINGS,
@@ -129,7 +129,7 @@ Five,Leeks,2,
             met(
                 Code::MeasureMissing,
                 "C23",
-                "“Leeks” is asked for in pieces but priced by weight",
+                "“Parsley” is asked for in pieces but priced by weight",
                 "Weighs what it weighs",
             ),
             met(Code::UnitAssumed, "C23", "2 without a unit was read as 2 each", "Write each in Unit"),

@@ -137,4 +137,46 @@ Five,1
         // Three: 4 lb trimmed of 8 that cost 20.00. Four: 1 lb as purchased at 2.00.
         costs: &[SOUP, ("One", None), ("Two", None), ("Three", Some("10")), ("Four", Some("2")), ("Five", None)],
     },
+    Book {
+        name: "what is borrowed from built-in foods",
+        written: Written::Csv(&[
+            SETTINGS,
+            "Item,Pack,Price,Yield,Reference food\n\
+             \"Onions, yellow\",10 lb,$8.00,90%,\n\
+             Pearl leeks,10 lb,$15.00,,leek\n\
+             Carrots,10 lb,$5.00,,\n\
+             Thyme,1 lb,$20.00,,unicornwort\n\
+             Oca,1 lb,$3.00,,\n",
+            "Recipe,Soup\nPortions,1\nIngredient,Qty,Unit,Prep\n\
+             \"Onions, yellow\",1,cup,sliced\n\
+             Pearl leeks,1,lb,\n\
+             Carrots,1,lb,\n",
+            "Recipe,Tea\nPortions,1\nIngredient,Qty,Unit\nThyme,1,oz\n",
+            "Recipe,Oca mash\nPortions,1\nIngredient,Qty,Unit\nOca,1,cup\n",
+        ]),
+        met: &[
+            met(
+                Code::MeasureBorrowed,
+                "A6",
+                "what “Onions, yellow” weighs … 1 cup, sliced = 115 g (SR28 11282)",
+                "add a Measures row for “Onions, yellow”",
+            ),
+            met(
+                Code::YieldBorrowed,
+                "E7",
+                "yield of “Pearl leeks” … 44 % of leek (SR28 11246), a published average",
+                "Test your own",
+            ),
+            met(
+                Code::YieldPublished,
+                "A8",
+                "no yield is stated for “Carrots” … carrot (SR28 11124) has a published one of 89 %",
+                "write carrot in Reference food",
+            ),
+            met(Code::ReferenceUnknown, "E9", "no built-in food is called “unicornwort”", "parings food"),
+            met(Code::MeasureMissing, "B27", "“Oca” is asked for in cup", "Add a Measures row"),
+        ],
+        // 115 g of onions at 0.80 a pound, 90 %: 115 × 0.8 ÷ 453.59237 ÷ 0.9; a pound of leeks at 1.50, 44 %; 0.50.
+        costs: &[("Soup", Some("4.1344523326576728400925752394")), ("Tea", None), ("Oca mash", None)],
+    },
 ];

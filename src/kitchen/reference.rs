@@ -1,0 +1,116 @@
+//! Which built-in food an item borrows measures and yield from.
+//!
+//! Takes what a price row's *Reference food* says, or an item's name; gives the food. Names are compared as all names in
+//! a book are.
+
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+use super::NameKey;
+use crate::food::{Food, KitchenFood, search};
+use crate::problem::suggest;
+
+/// A built-in food, by its kitchen name or as SR28 lists it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Reference {
+    /// By a kitchen name: `onion, yellow`.
+    Kitchen(KitchenFood),
+    /// By its number or description in SR28.
+    Listed(Food),
+}
+
+/// The kitchen names in all their spellings; of two foods of one spelling, the first.
+static SPELLINGS: LazyLock<HashMap<NameKey, KitchenFood>> = LazyLock::new(|| {
+    let mut spellings = HashMap::new();
+    for food in KitchenFood::all() {
+        for spelling in food.spellings() {
+            spellings.entry(NameKey::of(&spelling)).or_insert(food);
+        }
+    }
+    spellings
+});
+
+impl Reference {
+    /// The food that `text` names: a kitchen name (`onion, yellow`), a number (`11282`, `SR28 11282`) or a description
+    /// (`Onions, raw`).
+    pub fn named(text: &str) -> Option<Reference> {
+        if let Some(food) = Reference::kitchen(&NameKey::of(text)) {
+            return Some(Reference::Kitchen(food));
+        }
+        let number = text.trim().trim_start_matches("SR28").trim();
+        if let Some(food) = Food::by_number(&format!("{number:0>5}")).filter(|_| !number.is_empty()) {
+            return Some(Reference::Listed(food));
+        }
+        let wanted = NameKey::of(text);
+        Food::all().find(|food| NameKey::of(food.description()) == wanted).map(Reference::Listed)
+    }
+
+    /// The food of this kitchen name.
+    pub fn kitchen(key: &NameKey) -> Option<KitchenFood> {
+        SPELLINGS.get(key).copied()
+    }
+
+    /// The food in SR28.
+    pub fn food(self) -> Option<Food> {
+        match self {
+            Reference::Kitchen(food) => food.food(),
+            Reference::Listed(food) => Some(food),
+        }
+    }
+
+    /// What it is called: `onion, yellow`, or the description in SR28.
+    pub fn name(self) -> &'static str {
+        match self {
+            Reference::Kitchen(food) => food.name(),
+            Reference::Listed(food) => food.description(),
+        }
+    }
+
+    /// Its name and where it stands: `onion, yellow (SR28 11282)`.
+    pub fn spoken(self) -> String {
+        match self.food() {
+            Some(food) => format!("{} (SR28 {})", self.name(), food.number()),
+            None => self.name().to_owned(),
+        }
+    }
+
+    /// The names of a few foods that may be meant by `text`, as a list to choose from; `None` when none is near.
+    pub fn near(text: &str) -> Option<String> {
+        const MOST: usize = 3;
+        const FILLERS: &[&str] = &["with", "without", "and", "for", "fresh", "raw", "whole", "large", "small"];
+        let head = text.split([',', '(']).next().unwrap_or(text);
+        let words = text
+            .split(|c: char| !c.is_alphanumeric())
+            .filter(|word| word.chars().count() > 2 && !FILLERS.contains(word))
+            .rev();
+        let tried: Vec<_> = [text, head].into_iter().chain(words).map(|words| search(words, MOST)).collect();
+        // What kitchens call by a name of its own is meant before what a nutritionist lists.
+        let by_kitchens = |found: &Vec<(Food, Option<KitchenFood>)>| -> Vec<&'static str> {
+            found.iter().filter_map(|(_, name)| name.map(KitchenFood::name)).collect()
+        };
+        let listed = |found: &Vec<(Food, Option<KitchenFood>)>| -> Vec<&'static str> {
+            found.iter().map(|(food, _)| food.description()).collect()
+        };
+        let mut names = tried.iter().map(by_kitchens).chain(tried.iter().map(listed));
+        let names = names.find(|names| !names.is_empty())?;
+        Some(suggest::quoted_list(&names, "or"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_food_is_found_by_name_number_and_description() {
+        for text in ["Onion, yellow", "yellow onions", "ONIONS, YELLOW"] {
+            assert_eq!(Reference::named(text).unwrap().spoken(), "onion, yellow (SR28 11282)", "{text}");
+        }
+        for text in ["11282", "SR28 11282", "Onions, raw"] {
+            assert_eq!(Reference::named(text).unwrap().spoken(), "Onions, raw (SR28 11282)", "{text}");
+        }
+        // A number whose leading zero a spreadsheet dropped: 01123 Egg, whole, raw, fresh.
+        assert_eq!(Reference::named("1123").unwrap().name(), "Egg, whole, raw, fresh");
+        assert_eq!((Reference::named("unicorn"), Reference::named("")), (None, None));
+    }
+}
