@@ -2,10 +2,11 @@
 //! the food. What is borrowed is always said, at the item's price.
 
 use super::bought::{ItemCost, PriceFrom};
-use super::convert::{Links, MeasureFrom, Stop};
+use super::convert::{Kind, Links, MeasureFrom, Stop};
 use super::line::Coster;
 use super::links;
 use super::trace::{LineTrace, YieldFrom};
+use crate::food::{Food, KitchenFood};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::Item;
 use crate::kitchen::{Field, ItemId, Reference};
@@ -30,7 +31,7 @@ pub(super) fn links(coster: &Coster<'_>, item: &Item, cost: &ItemCost, quantity:
         Field::Given((food, _)) => Some(*food),
         Field::Blank => None,
     };
-    let bearing = Reference::kitchen(&item.key).filter(|food| food.is_plain()).map(Reference::Kitchen);
+    let bearing = bearing(item, cost).filter(|food| food.is_plain()).map(Reference::Kitchen);
     for food in [named, bearing].into_iter().flatten() {
         let mut links = own.clone();
         links.reference(food);
@@ -49,6 +50,12 @@ pub(super) fn links(coster: &Coster<'_>, item: &Item, cost: &ItemCost, quantity:
     Err(Stop::Fault(fault))
 }
 
+/// The built-in food that bears the item's name. What is bought in cans is not the fresh food of that name.
+fn bearing(item: &Item, cost: &ItemCost) -> Option<KitchenFood> {
+    let is_canned = matches!(&cost.kind, Kind::Own(name) if name.ends_with("can"));
+    Reference::kitchen(&item.key).filter(|_| !is_canned)
+}
+
 /// Says what a line of the item borrowed, and what it might.
 pub(super) fn tell(coster: &mut Coster<'_>, id: ItemId, trace: &LineTrace) {
     let (kitchen, entry) = (coster.kitchen, coster.entry);
@@ -61,7 +68,7 @@ pub(super) fn tell(coster: &mut Coster<'_>, id: ItemId, trace: &LineTrace) {
     let mut found = Vec::new();
     for step in &trace.measures {
         let MeasureFrom::Reference(measure) = step else { continue };
-        let number = measure.food().map_or("", crate::food::Food::number);
+        let number = measure.food().map_or("", Food::number);
         let weight = plain(measure.grams());
         let one = measure.text();
         let fault = Fault::new(
@@ -94,7 +101,7 @@ pub(super) fn tell(coster: &mut Coster<'_>, id: ItemId, trace: &LineTrace) {
             found.push(fault.at(at(Column::ReferenceFood)));
         }
         YieldFrom::None if needs_yield => {
-            let food = Reference::kitchen(&item.key).map(Reference::Kitchen);
+            let food = bearing(item, cost).map(Reference::Kitchen);
             if let Some((food, (listed, fraction))) = food.and_then(|food| Some((food, published(food)?)))
                 && !listed.is_nut()
             {

@@ -1,13 +1,13 @@
 //! From a quantity as a cook measures it to the base unit of its price: grams, millilitres, pieces or a named count.
 //!
-//! Ways are tried in order: the food's own measures, then what its pack or batch says. Steps may chain, the fewest
-//! first; the yield is crossed once.
+//! Ways are tried in order: the food's own measures, then what its pack or batch says, then what a can of its size is
+//! published to hold. Steps may chain, the fewest first; the yield is crossed once.
 
 use crate::costing::rate::Amount;
 use crate::food::{Food, FoodMeasure};
 use crate::kitchen::bridge::{Basis, Bridge};
 use crate::kitchen::{NameKey, Reference};
-use crate::measure::{Dimension, Measured, Pack, Unit, Volumes};
+use crate::measure::{Base, CanFigure, Dimension, Measured, Pack, Unit, Volumes, published};
 use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault, Place, Problem};
 
@@ -73,6 +73,8 @@ pub enum MeasureFrom {
     Makes,
     /// The pack of a price row, as an index into the entries.
     Pack(usize),
+    /// What a can of this size is published to hold.
+    Can(CanFigure),
     /// A measure of a built-in food.
     Reference(FoodMeasure),
 }
@@ -93,6 +95,7 @@ struct Link {
 pub struct Links {
     links: Vec<Link>,
     broken: bool,
+    bought: bool,
 }
 
 impl Links {
@@ -118,6 +121,26 @@ impl Links {
             self.push_plain(one, other, MeasureFrom::Pack(row));
         }
         self
+    }
+
+    /// Lets cans of a numbered size serve by their published figures where nothing else leads on: for what is bought.
+    pub fn cans(&mut self) -> &mut Self {
+        self.bought = true;
+        self
+    }
+
+    /// What the cans among these links and in `wanted` are published to hold, where that may serve.
+    fn published(&self, kinds: [&Kind; 2]) -> Vec<Link> {
+        let others = self.links.iter().flat_map(|link| [Some(&link.one.0), link.other.as_ref().map(|other| &other.0)]);
+        let mut cans: Vec<&str> = Vec::new();
+        for kind in others.flatten().chain(kinds).filter(|_| self.bought) {
+            if let Kind::Own(name) = kind
+                && !cans.contains(&&**name)
+            {
+                cans.push(name);
+            }
+        }
+        cans.iter().flat_map(|can| published(&Unit::Own((*can).into()))).filter_map(of_can).collect()
     }
 
     /// Adds what a recipe makes when it is known in two measures.
@@ -179,6 +202,23 @@ fn in_base(measured: &Measured, volumes: Volumes) -> Option<(Kind, Decimal)> {
     let (kind, factor) = Kind::of(&measured.unit, volumes);
     let amount = exact::mul(measured.amount, factor).ok()?;
     (amount > Decimal::ZERO).then_some((kind, amount))
+}
+
+fn of_can(figure: CanFigure) -> Option<Link> {
+    let (base, size) = figure.in_base()?;
+    let kind = match base {
+        Base::Gram => Kind::Mass,
+        Base::Millilitre => Kind::Volume,
+        Base::Each => Kind::Each,
+    };
+    Some(Link {
+        one: (Kind::of(&figure.can(), Volumes::Us).0, Decimal::ONE),
+        other: Some((kind, size)),
+        prep: None,
+        unit: None,
+        basis: Basis::Ap,
+        from: MeasureFrom::Can(figure),
+    })
 }
 
 /// A quantity in the base unit asked for.
@@ -258,7 +298,11 @@ pub fn convert(wanted: Wanted<'_>, target: &Kind, links: &Links, volumes: Volume
     }
     let usable = choose(links, wanted)?;
     let own: Vec<&Link> = usable.iter().copied().filter(|link| matches!(link.from, MeasureFrom::Row(_))).collect();
-    let path = path(&own, &kind, target).or_else(|| path(&usable, &kind, target));
+    let cans = links.published([&kind, target]);
+    let path = path(&own, &kind, target).or_else(|| path(&usable, &kind, target)).or_else(|| {
+        let all: Vec<&Link> = usable.iter().copied().chain(&cans).collect();
+        path(&all, &kind, target)
+    });
     let Some(path) = path else { return Err(Stop::Fault(missing(wanted, &kind, target))) };
     let mut at = start;
     for (link, forward) in path {

@@ -5,7 +5,7 @@ use super::bought::PriceFrom;
 use super::convert::{Kind, Stop, Wanted, convert};
 use super::rate::{Amount, Rate};
 use super::scenario::Charging;
-use super::{Costing, links};
+use super::{Costing, cans, links};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, Part, Role, Run, Test};
@@ -56,7 +56,11 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: TestId) -> Opti
         return None;
     }
     match compute(kitchen, costing, id, test) {
-        Ok(cost) => Some(cost),
+        Ok(cost) => {
+            let warnings = cans::of_test(kitchen, costing, id, test);
+            costing.problems.extend(warnings);
+            Some(cost)
+        }
         Err((place, stop)) => {
             costing.problems.extend(stop.at(place));
             None
@@ -216,7 +220,7 @@ fn charges(kitchen: &Kitchen, costing: &Costing, id: TestId, test: &Test, input:
 }
 
 /// How a part is charged in a scenario: mains always share what remains, by-products as the scenario says.
-fn in_scenario(charging: Charging, id: PartId, part: &Part) -> Charge {
+pub(super) fn in_scenario(charging: Charging, id: PartId, part: &Part) -> Charge {
     match (part.role, charging) {
         (Role::ByProduct, Charging::Free) => Charge::Free,
         (Role::ByProduct, Charging::OneAt { part: one, fraction }) if one == id => Charge::Fraction(fraction),

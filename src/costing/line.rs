@@ -1,6 +1,7 @@
 //! What one line of a recipe costs: where its ingredient comes from, the way to the unit of its price, the yield.
 
 use super::bought::PriceFrom;
+use super::cans;
 use super::convert::{Converted, Kind, Links, Stop, Wanted, convert};
 use super::links::{self, no_makes};
 use super::rate::{Amount, Rate};
@@ -68,6 +69,9 @@ impl<'a> Coster<'a> {
             Source::Made(id) => self.made(id, &quantity)?,
             Source::Unknown => return Err(Stop::Known),
         };
+        let place = self.entry.input.place(Column::Qty);
+        let warnings = cans::faults(&self.entry.item, &trace.measures).into_iter();
+        self.costing.problems.extend(warnings.map(|fault| fault.at(place.clone())));
         if let Source::Bought(id) = self.line.source {
             borrowed::tell(self, id, &trace);
         }

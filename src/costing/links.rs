@@ -13,7 +13,7 @@ use crate::problem::{Code, Fault};
 pub(super) fn of_item(kitchen: &Kitchen, item: &Item, cost: &ItemCost) -> Links {
     let volumes = kitchen.settings.volumes;
     let mut links = Links::default();
-    links.measures(&item.bridge, volumes);
+    links.measures(&item.bridge, volumes).cans();
     if let PriceFrom::Row(row) = cost.from
         && let Some(Field::Given(pack)) = kitchen.entries.prices.get(row).map(|row| &row.pack)
     {

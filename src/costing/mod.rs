@@ -6,6 +6,7 @@
 pub mod allergens;
 mod borrowed;
 pub mod bought;
+mod cans;
 pub mod choice;
 pub mod convert;
 pub mod dish;

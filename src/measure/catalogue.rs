@@ -22,6 +22,18 @@ pub(super) struct Entry {
     pub varies: bool,
     /// Whether it may be called metric: the metric cup, but not the metric pint.
     pub is_metric: bool,
+    /// How its size follows from the number in its name; `None` for a unit without one.
+    pub rule: Option<Rule>,
+}
+
+/// How the size of a scoop or ladle follows from its number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub(super) enum Rule {
+    /// So many of it make the size given: scoops in a quart.
+    Divides,
+    /// It holds so many times the size given: the ounces of a ladle.
+    Multiplies,
 }
 
 impl Entry {
@@ -56,11 +68,23 @@ pub(super) struct Word {
     pub kind: WordKind,
 }
 
-/// All units and words, with their names.
+/// What a can of a numbered size is published to hold: the least, the one taken, the most.
+pub(super) struct CanRow {
+    /// `10`, `2-1/2`, `3 cylinder`.
+    pub size: String,
+    /// Ounces of weight.
+    pub oz: Option<[Decimal; 3]>,
+    /// US fluid ounces.
+    pub fl_oz: Option<[Decimal; 3]>,
+}
+
+/// All units, words and cans, with their names.
 #[derive(Default)]
 pub(super) struct Catalogue {
     pub units: Vec<Entry>,
+    pub cans: Vec<CanRow>,
     words: Vec<Word>,
+    tool_names: HashMap<String, usize>,
     unit_names: HashMap<String, usize>,
     exact_names: HashMap<String, usize>,
     word_names: HashMap<String, usize>,
@@ -81,6 +105,12 @@ impl Catalogue {
         exact.or_else(|| self.unit_names.get(&key)).or_else(|| self.unit_names.get(&singular(&key))).copied()
     }
 
+    /// The index and rule of the scoop or ladle that goes by `name`, its number aside.
+    pub fn tool(&self, name: &str) -> Option<(usize, Rule)> {
+        let index = *self.tool_names.get(name)?;
+        Some((index, self.units.get(index)?.rule?))
+    }
+
     /// The count word that goes by `name`, plural endings aside.
     pub fn word(&self, name: &str) -> Option<&Word> {
         let key = key(name);
@@ -98,6 +128,8 @@ fn key(name: &str) -> String {
 #[derive(Deserialize)]
 struct File {
     unit: Vec<UnitRow>,
+    numbered: Vec<NumberedRow>,
+    can: Vec<CanText>,
     word: Vec<WordRow>,
 }
 
@@ -114,6 +146,29 @@ struct UnitRow {
     names: Vec<String>,
     #[serde(default)]
     exact_names: Vec<String>,
+    #[serde(rename = "source")]
+    _source: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct NumberedRow {
+    id: String,
+    name: String,
+    dimension: Dimension,
+    base: String,
+    rule: Rule,
+    names: Vec<String>,
+    #[serde(rename = "source")]
+    _source: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct CanText {
+    size: String,
+    oz: Option<[String; 3]>,
+    fl_oz: Option<[String; 3]>,
     #[serde(rename = "source")]
     _source: String,
 }
@@ -155,7 +210,34 @@ fn read(text: &str) -> Option<Catalogue> {
             sizes,
             varies: row.base.is_none(),
             is_metric: row.metric.is_some(),
+            rule: None,
         });
+    }
+    for row in file.numbered {
+        let index = catalogue.units.len();
+        for name in row.names {
+            fresh(&mut catalogue.tool_names, name, index)?;
+        }
+        let base = decimal::parse(&row.base, Marks::PointDecimal).ok()?;
+        catalogue.units.push(Entry {
+            id: row.id,
+            name: row.name,
+            dimension: row.dimension,
+            sizes: [base; 3],
+            varies: false,
+            is_metric: false,
+            rule: Some(row.rule),
+        });
+    }
+    for row in file.can {
+        let spread = |texts: Option<[String; 3]>| match texts {
+            Some(texts) => {
+                let [least, taken, most] = texts.map(|text| decimal::parse(&text, Marks::PointDecimal).ok());
+                Some(Some([least?, taken?, most?]))
+            }
+            None => Some(None),
+        };
+        catalogue.cans.push(CanRow { size: row.size, oz: spread(row.oz)?, fl_oz: spread(row.fl_oz)? });
     }
     for row in file.word {
         let index = catalogue.words.len();

@@ -5,11 +5,13 @@
 //! of flour weighs belongs to the item.
 
 pub mod base;
+pub mod can;
 mod catalogue;
 pub mod compound;
 pub mod currency;
 pub mod money;
 pub mod number_fault;
+mod numbered;
 pub mod pack;
 pub mod quantity;
 pub mod several;
@@ -17,6 +19,7 @@ pub mod unit;
 pub mod words;
 
 pub use base::{Base, Dimension, Volumes};
+pub use can::{CanFigure, published};
 pub use compound::{compound_in_base, compound_in_first};
 pub use money::{MoneyText, is_market, parse_money};
 pub use number_fault::number_fault;

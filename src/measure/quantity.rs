@@ -183,9 +183,9 @@ fn unit(text: &str, words: &str) -> Result<Unit, Fault> {
     ))
 }
 
-/// A can of a numbered size, or a measure with inches in its name: digits that are no amount.
+/// A can of a numbered size, a scoop or ladle, or a measure with inches in its name: digits that are no amount.
 fn is_one_own_measure(rest: &str) -> bool {
-    rest.contains('"') || can_size(&rest.to_lowercase()).is_some()
+    rest.contains('"') || can_size(&rest.to_lowercase()).is_some() || Unit::parse(rest).is_some()
 }
 
 fn refuse_range(text: &str, rest: &str) -> Result<(), Fault> {
@@ -259,6 +259,10 @@ pub(super) mod tests {
             ("2 bunches", "2 bunch"),
             ("2 bunches of", "2 bunch"),
             ("3 #10 cans", "3 #10 can"),
+            ("2 #16 scoops", "2 #16 scoop"),
+            ("1 No. 8 disher", "1 #8 scoop"),
+            ("4 oz ladle", "4 oz ladle"),
+            ("2 4-oz ladles", "2 4 oz ladle"),
             ("1 2\" hotel pan", "1 2\" hotel pan"),
             ("2 dollops", "2 dollop"),
             ("2 pinches", "2 pinch"),

@@ -5,10 +5,11 @@
 use std::fmt;
 
 use super::base::{Base, Dimension, Volumes};
-use super::catalogue::{Entry, WordKind, catalogue};
+use super::catalogue::{Entry, Rule, WordKind, catalogue};
+use super::numbered::numbered;
 use super::words::{can_size, own_name};
-use crate::number::Decimal;
 use crate::number::text::clean;
+use crate::number::{Decimal, exact, plain};
 
 /// A unit of the catalogue; cheap to copy.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -16,6 +17,8 @@ pub struct StandardUnit {
     index: usize,
     /// Set where the name said it: a US cup is one whatever the setting.
     fixed: Option<Volumes>,
+    /// The number of a scoop, the ounces of a ladle.
+    number: Option<Decimal>,
 }
 
 /// A unit as a quantity names it.
@@ -36,37 +39,62 @@ const SYSTEMS: &[(&str, Volumes)] = &[
     ("uk ", Volumes::Imperial),
     ("british ", Volumes::Imperial),
     ("metric ", Volumes::Metric),
+    ("australian ", Volumes::Metric),
+    ("australia ", Volumes::Metric),
+    ("aust ", Volumes::Metric),
+    ("aus ", Volumes::Metric),
+    ("au ", Volumes::Metric),
 ];
 
 impl StandardUnit {
     /// The gram.
-    pub const GRAM: StandardUnit = StandardUnit { index: 0, fixed: None };
+    pub const GRAM: StandardUnit = StandardUnit::plain(0);
     /// The millilitre.
-    pub const MILLILITRE: StandardUnit = StandardUnit { index: 1, fixed: None };
+    pub const MILLILITRE: StandardUnit = StandardUnit::plain(1);
     /// One piece.
-    pub const EACH: StandardUnit = StandardUnit { index: 2, fixed: None };
+    pub const EACH: StandardUnit = StandardUnit::plain(2);
 
     /// The unit with this id in the catalogue (`lb`, `floz`, `dozen`).
     pub fn by_id(id: &str) -> Option<StandardUnit> {
-        catalogue().units.iter().position(|entry| entry.id == id).map(|index| StandardUnit { index, fixed: None })
+        StandardUnit::all().find(|unit| unit.id() == id)
     }
 
-    /// Every unit of the catalogue, in its order.
+    /// Every unit of the catalogue, in its order; scoops and ladles, which are none without a number, left out.
     pub fn all() -> impl Iterator<Item = StandardUnit> {
-        (0..catalogue().units.len()).map(|index| StandardUnit { index, fixed: None })
+        let plain = catalogue().units.iter().enumerate().filter(|(_, entry)| entry.rule.is_none());
+        plain.map(|(index, _)| StandardUnit::plain(index))
     }
 
-    /// The unit that goes by `name`, `imp pt` and `metric cup` included.
+    /// The US unit with this id, whatever the setting *Volumes*.
+    pub(super) fn us(id: &str) -> Option<StandardUnit> {
+        StandardUnit::by_id(id).map(|unit| StandardUnit { fixed: unit.varies().then_some(Volumes::Us), ..unit })
+    }
+
+    const fn plain(index: usize) -> StandardUnit {
+        StandardUnit { index, fixed: None, number: None }
+    }
+
+    /// The unit that goes by `name`: `imp pt`, `cup (metric)` and `#16 scoop` included.
     fn named(name: &str) -> Option<StandardUnit> {
         if let Some(index) = catalogue().unit(name) {
-            return Some(StandardUnit { index, fixed: None });
+            return Some(StandardUnit::plain(index));
         }
-        let name = name.to_lowercase().replace("u.s.", "us").replace("imp.", "imp").replace("u.k.", "uk");
+        if let Some((index, number)) = numbered(catalogue(), name) {
+            return Some(StandardUnit { number: Some(number), ..StandardUnit::plain(index) });
+        }
+        let name = name.to_lowercase().replace('.', "").replace("u s ", "us ");
+        let name = match name.strip_suffix(')').and_then(|name| name.split_once('(')) {
+            Some((unit, system)) => format!("{} {}", system.trim(), unit.trim()),
+            None => name,
+        };
+        if let Some(index) = catalogue().unit(&name) {
+            return Some(StandardUnit::plain(index));
+        }
         let (rest, fixed) = SYSTEMS.iter().find_map(|(word, system)| Some((name.strip_prefix(word)?, *system)))?;
         let index = catalogue().unit(rest)?;
         let entry = catalogue().units.get(index)?;
         let is_one = entry.varies && (fixed != Volumes::Metric || entry.is_metric);
-        is_one.then_some(StandardUnit { index, fixed: Some(fixed) })
+        is_one.then_some(StandardUnit { fixed: Some(fixed), ..StandardUnit::plain(index) })
     }
 
     fn entry(self) -> Option<&'static Entry> {
@@ -83,9 +111,18 @@ impl StandardUnit {
         self.entry().map_or(Dimension::Count, |entry| entry.dimension)
     }
 
-    /// Its exact size in g, ml or each.
+    /// Its size in g, ml or each: exact, save that of a scoop such as No. 18, which no decimal ends. That one is rounded
+    /// to 28 digits.
     pub fn to_base(self, volumes: Volumes) -> Decimal {
-        self.entry().map_or(Decimal::ONE, |entry| entry.size(self.fixed.unwrap_or(volumes)))
+        let Some(entry) = self.entry() else { return Decimal::ONE };
+        let size = entry.size(self.fixed.unwrap_or(volumes));
+        let sized = match (entry.rule, self.number) {
+            (Some(Rule::Divides), Some(number)) => exact::div(size, number),
+            (Some(Rule::Multiplies), Some(number)) => exact::mul(size, number),
+            _ => Ok(size),
+        };
+        // Numbers run from a part of one to a hundred, so no size is out of range.
+        sized.unwrap_or(size)
     }
 
     /// Whether its size depends on the setting *Volumes*.
@@ -93,10 +130,15 @@ impl StandardUnit {
         self.fixed.is_none() && self.entry().is_some_and(|entry| entry.varies)
     }
 
-    /// Its name: `lb`, `fl oz`, `imperial pt`.
+    /// Its name: `lb`, `fl oz`, `imperial pt`, `#16 scoop`, `4 oz ladle`.
     pub fn name(self) -> String {
         let name = self.entry().map_or("each", |entry| &entry.name);
-        self.fixed.map_or_else(|| name.to_owned(), |system| format!("{system} {name}"))
+        match (self.fixed, self.number) {
+            (Some(system), _) => format!("{system} {name}"),
+            (None, Some(number)) if number == Decimal::ONE && name.starts_with("N ") => name.replacen("N ", "", 1),
+            (None, Some(number)) => name.replacen('N', &plain(number), 1),
+            (None, None) => name.to_owned(),
+        }
     }
 }
 
@@ -227,7 +269,7 @@ impl fmt::Display for Unit {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::number::{Marks, decimal, exact};
+    use crate::number::{Marks, decimal};
 
     fn number(text: &str) -> Decimal {
         decimal::parse(text, Marks::PointDecimal).unwrap()
@@ -327,69 +369,8 @@ mod tests {
                 assert_eq!(Unit::parse(&unit.name()), Some(Unit::Standard(unit)));
             }
         }
-    }
-
-    #[test]
-    fn sizes_are_the_published_ones() {
-        // Fractions and sources as listed in the catalogue: SI; NIST Handbook 44, Appendix C; NIST SP 811, Appendix B;
-        // Weights and Measures Act 1985 (UK), Schedule 1; NSW Health (metric cups and spoons); GNU units 2.22. Each
-        // is numerator ÷ denominator in g, ml or each, in lowest terms.
-        for (name, n, d) in [
-            ("mcg", "1", "1000000"),
-            ("mg", "1", "1000"),
-            ("g", "1", "1"),
-            ("dag", "10", "1"),
-            ("hg", "100", "1"),
-            ("kg", "1000", "1"),
-            ("tonne", "1000000", "1"),
-            ("grain", "6479891", "100000000"),
-            ("dram", "45359237", "25600000"),
-            ("oz", "45359237", "1600000"),
-            ("lb", "45359237", "100000"),
-            ("stone", "317514659", "50000"),
-            ("us cwt", "45359237", "1000"),
-            ("long cwt", "317514659", "6250"),
-            ("short ton", "45359237", "50"),
-            ("long ton", "635029318", "625"),
-            ("ml", "1", "1"),
-            ("cl", "10", "1"),
-            ("dl", "100", "1"),
-            ("l", "1000", "1"),
-            ("hl", "100000", "1"),
-            ("metric tsp", "5", "1"),
-            ("dessertspoon", "10", "1"),
-            ("metric tbsp", "15", "1"),
-            ("au tbsp", "20", "1"),
-            ("metric cup", "250", "1"),
-            ("us fl oz", "473176473", "16000000"),
-            ("us tsp", "157725491", "32000000"),
-            ("us tbsp", "473176473", "32000000"),
-            ("us cup", "473176473", "2000000"),
-            ("us gill", "473176473", "4000000"),
-            ("us pt", "473176473", "1000000"),
-            ("us qt", "473176473", "500000"),
-            ("us gal", "473176473", "125000"),
-            ("dry pt", "220244188543", "400000000"),
-            ("dry qt", "220244188543", "200000000"),
-            ("peck", "220244188543", "25000000"),
-            ("bushel", "220244188543", "6250000"),
-            ("imp fl oz", "454609", "16000"),
-            ("imp gill", "454609", "3200"),
-            ("imp cup", "454609", "1600"),
-            ("imp pt", "454609", "800"),
-            ("imp qt", "454609", "400"),
-            ("imp gal", "454609", "100"),
-            ("each", "1", "1"),
-            ("pair", "2", "1"),
-            ("dozen", "12", "1"),
-            ("bakers dozen", "13", "1"),
-            ("score", "20", "1"),
-            ("gross", "144", "1"),
-            ("great gross", "1728", "1"),
-            ("egg tray", "30", "1"),
-            ("egg case", "360", "1"),
-        ] {
-            assert_eq!(exact::mul(size(name, Volumes::Us), number(d)), Ok(number(n)), "{name}");
+        for name in ["#16 scoop", "#100 scoop", "4 oz ladle", "1.5 oz ladle", "oz ladle"] {
+            assert_eq!(Unit::parse(name).map(|unit| unit.name()).as_deref(), Some(name));
         }
     }
 }

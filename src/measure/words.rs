@@ -54,7 +54,16 @@ pub(super) fn own_name(text: &str) -> String {
     }
 }
 
-/// The size in `#10`, `#10 can`, `no. 10 tin`, `a10`, `#2½ cans`: `10`, `2-1/2`. Takes lower case.
+/// Shapes that tell cans of one number apart, and how else they are written; facts of the trade, from the published
+/// tables of can sizes.
+const SHAPES: &[(&str, &[&str])] = &[
+    ("cylinder", &["cylinder", "cyl.", "cyl"]),
+    ("squat", &["squat", "sqt"]),
+    ("picnic", &["picnic", "(picnic)"]),
+    ("tall", &["tall"]),
+];
+
+/// The size in `#10`, `#10 can`, `no. 10 tin`, `a10`, `#2½ cans`, `#3 cyl`: `10`, `2-1/2`, `3 cylinder`. Takes lower case.
 ///
 /// A10 is the British name of the No. 10 can (from memory).
 pub(super) fn can_size(text: &str) -> Option<String> {
@@ -64,12 +73,33 @@ pub(super) fn can_size(text: &str) -> Option<String> {
         Some(rest) if rest.starts_with(|c: char| c.is_ascii_digit()) => rest,
         _ => ["#", "no.", "no ", "nr.", "nr ", "size "].iter().find_map(|sign| text.strip_prefix(sign))?.trim(),
     };
-    let half = ["½", " 1/2", "-1/2", ".5"].iter().find_map(|half| size.strip_suffix(half)).map(str::trim_end);
-    let number = half.unwrap_or(size);
-    if number.is_empty() || number.len() > 4 || !number.bytes().all(|b| b.is_ascii_digit()) {
+    can_number(size).filter(|(_, length)| *length == size.len()).map(|(size, _)| size)
+}
+
+/// The can size at the start of `text`, which stands behind `#`, `No.` or `A`, and its length: `10`, `2½`, `3 cylinder`.
+pub(super) fn can_number(text: &str) -> Option<(String, usize)> {
+    let digits = text.bytes().take_while(u8::is_ascii_digit).count();
+    let (number, after) = text.split_at_checked(digits)?;
+    if number.is_empty() || number.len() > 4 {
         return None;
     }
-    Some(if half.is_some() { format!("{number}-1/2") } else { number.to_owned() })
+    let half = ["½", " ½", " 1/2", "-1/2", ".5"].iter().find(|half| after.starts_with(**half));
+    let mut length = digits + half.map_or(0, |half| half.len());
+    let mut size = if half.is_some() { format!("{number}-1/2") } else { number.to_owned() };
+    let behind = text.get(length..).unwrap_or("");
+    let words = behind.trim_start_matches([' ', '-']);
+    let shape = SHAPES.iter().find_map(|(shape, spellings)| {
+        let rest = spellings.iter().find_map(|spelling| {
+            let (word, rest) = words.split_at_checked(spelling.len())?;
+            word.eq_ignore_ascii_case(spelling).then_some(rest)
+        })?;
+        (!rest.starts_with(char::is_alphanumeric)).then_some((*shape, rest))
+    });
+    if let Some((shape, rest)) = shape {
+        length = text.len() - rest.len();
+        size = format!("{size} {shape}");
+    }
+    Some((size, length))
 }
 
 #[cfg(test)]
@@ -106,6 +136,18 @@ mod tests {
         for text in ["#2½", "#2 1/2 cans", "No. 2-1/2", "#2.5 can"] {
             assert_eq!(own_name(text), "#2-1/2 can", "{text}");
         }
+        for (text, name) in [
+            ("#3 cylinder", "#3 cylinder can"),
+            ("No. 3 cyl. cans", "#3 cylinder can"),
+            ("#5 squat can", "#5 squat can"),
+            ("No. 1 (picnic)", "#1 picnic can"),
+            ("#1 Tall", "#1 tall can"),
+            ("#303", "#303 can"),
+        ] {
+            assert_eq!(own_name(text), name, "{text}");
+            assert_eq!(own_name(name), name, "{text}");
+        }
+        assert_eq!(can_size("#3 taller"), None);
         assert_eq!(own_name("2″ Hotel Pans"), "2\" hotel pan");
         assert_eq!(own_name("#"), "#");
         assert_eq!(own_name("apple"), "apple");

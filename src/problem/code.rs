@@ -98,6 +98,7 @@ codes! {
     MeasureMissing "measure-missing" Error "A quantity and a price are of different kinds and no measure joins them."
     MeasureAmbiguous "measure-ambiguous" Error "Several measures fit and the line names none."
     MeasureBorrowed "measure-borrowed" Note "A measure was borrowed from a built-in food."
+    CanPublished "can-published" Warning "What a can holds was taken from published figures."
     MeasureUnused "measure-unused" Note "A measure is for something that is not in the book."
     MeasureIncomplete "measure-incomplete" Error "A measure row says neither what it weighs nor what it holds."
     // Prices

@@ -5,7 +5,9 @@
 
 pub mod code;
 pub mod explanation;
+pub mod names;
 pub mod place;
+pub mod spelling;
 pub mod suggest;
 
 pub use code::{Code, Severity};

@@ -1,4 +1,5 @@
-//! The nearest names to one that was not found: by edit distance, then by shared words.
+//! The nearest of a closed list of words (headers, labels, settings, roles) to one that was not found: by edit distance,
+//! then by shared words. Names of a book, of which there are many, have rules of their own in `problem::names`.
 
 /// The most suggestions worth reading.
 const MOST: usize = 3;
@@ -35,7 +36,8 @@ pub fn quoted_list(texts: &[&str], joint: &str) -> String {
 
 /// Lower is nearer; `None` is too far. A shared word counts as three edits.
 fn score(wanted: &str, name: &str) -> Option<usize> {
-    let edits = distance(wanted, name);
+    let letters = |text: &str| text.chars().collect::<Vec<char>>();
+    let edits = distance(&letters(wanted), &letters(name));
     let allowed = wanted.chars().count().max(name.chars().count()) / 3;
     if edits <= allowed.max(1) {
         return Some(edits);
@@ -51,22 +53,28 @@ fn score(wanted: &str, name: &str) -> Option<usize> {
     if shared > 0 { Some(allowed + 3 + edits.saturating_sub(shared * 3)) } else { None }
 }
 
-/// Levenshtein's edit distance, counted in characters.
-fn distance(a: &str, b: &str) -> usize {
-    let b: Vec<char> = b.chars().collect();
+/// The edits from `a` to `b`: letters put in, left out, taken for another, or two neighbours swapped (the optimal string
+/// alignment distance).
+pub(super) fn distance(a: &[char], b: &[char]) -> usize {
+    let mut before: Vec<usize> = Vec::new();
     let mut row: Vec<usize> = (0..=b.len()).collect();
-    for (i, from) in a.chars().enumerate() {
-        let mut diagonal = i;
+    let mut last: Option<char> = None;
+    for (i, from) in a.iter().enumerate() {
+        let mut next = vec![i + 1];
         let mut left = i + 1;
-        if let Some(first) = row.first_mut() {
-            *first = left;
-        }
-        for (to, cell) in b.iter().zip(row.iter_mut().skip(1)) {
-            let here = (*cell + 1).min(left + 1).min(diagonal + usize::from(from != *to));
-            diagonal = *cell;
-            *cell = here;
+        let mut behind: Option<char> = None;
+        for (j, to) in b.iter().enumerate() {
+            let at = |row: &[usize], j: usize| row.get(j).copied().unwrap_or(usize::MAX - 1);
+            let mut here = (at(&row, j + 1) + 1).min(left + 1).min(at(&row, j) + usize::from(from != to));
+            if last == Some(*to) && behind == Some(*from) && j > 0 {
+                here = here.min(at(&before, j - 1) + 1);
+            }
+            next.push(here);
             left = here;
+            behind = Some(*to);
         }
+        last = Some(*from);
+        before = std::mem::replace(&mut row, next);
     }
     row.last().copied().unwrap_or(0)
 }
@@ -77,10 +85,16 @@ mod tests {
 
     #[test]
     fn edit_distance_of_the_usual_example() {
+        let distance =
+            |a: &str, b: &str| super::distance(&a.chars().collect::<Vec<_>>(), &b.chars().collect::<Vec<_>>());
         // kitten → sitting: k→s, e→i, +g. The textbook example of Levenshtein's distance.
         assert_eq!(distance("kitten", "sitting"), 3);
         assert_eq!(distance("", "abc"), 3);
+        assert_eq!(distance("abc", ""), 3);
         assert_eq!(distance("abc", "abc"), 0);
+        // Two neighbours swapped are one edit.
+        assert_eq!(distance("parsely", "parsley"), 1);
+        assert_eq!(distance("ab", "ba"), 1);
     }
 
     #[test]

@@ -308,7 +308,7 @@ fn measure_from(trace: &LineTrace) -> &'static str {
         None => "same kind",
         Some(MeasureFrom::Row(_) | MeasureFrom::Makes) => "measures",
         Some(MeasureFrom::Pack(_)) => "pack",
-        Some(MeasureFrom::Reference(_)) => "reference",
+        Some(MeasureFrom::Can(_) | MeasureFrom::Reference(_)) => "reference",
     }
 }
 

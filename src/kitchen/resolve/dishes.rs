@@ -9,7 +9,8 @@ use crate::kitchen::settings::{Setting, Settings};
 use crate::kitchen::{Entries, Field, NameKey, RecipeId};
 use crate::measure::{Measured, Volumes};
 use crate::number::Decimal;
-use crate::problem::{Code, Fault, Place, Problem, THERE, suggest};
+use crate::problem::names::Names;
+use crate::problem::{Code, Fault, Place, Problem, THERE};
 use crate::schema::Column;
 
 /// Lists the dishes in book order.
@@ -23,8 +24,9 @@ pub(super) fn list(
     let mut dishes: Vec<Dish> = Vec::new();
     let mut named: HashSet<RecipeId> = HashSet::new();
     let mut first_of: HashMap<NameKey, Place> = HashMap::new();
+    let recipe_names: Names = entries.recipes.iter().map(|entry| entry.name.as_str()).collect();
     for (index, row) in entries.menu.iter().enumerate() {
-        let mut dish = from_menu(index, row, entries, settings, lookups, problems);
+        let mut dish = from_menu(index, row, entries, settings, lookups, &recipe_names, problems);
         named.extend(dish.recipe);
         refuse_twice(&mut dish, &mut first_of, problems);
         dishes.push(dish);
@@ -70,14 +72,15 @@ fn from_menu(
     entries: &Entries,
     settings: &Settings,
     lookups: &Lookups,
+    recipe_names: &Names,
     problems: &mut Vec<Problem>,
 ) -> Dish {
     let (wanted, column) =
         if row.recipe.is_empty() { (&row.dish, Column::Dish) } else { (&row.recipe, Column::Recipe) };
     let recipe = lookups.recipe_named(wanted);
     if recipe.is_none() {
-        let names = entries.recipes.iter().map(|entry| entry.name.as_str());
-        let help = suggest::did_you_mean(wanted, names)
+        let help = recipe_names
+            .did_you_mean(wanted)
             .unwrap_or_else(|| "Name its recipe in the Recipe column, or add the recipe.".to_owned());
         let message = format!("there is no recipe called “{wanted}”");
         problems.push(Fault::new(Code::NameUnknown, message, help).at(row.input.place(column)));
@@ -172,10 +175,11 @@ fn check_price(dish: &mut Dish, entries: &Entries, problems: &mut Vec<Problem>) 
 pub(super) fn check_plan(entries: &Entries, dishes: &[Dish], problems: &mut Vec<Problem>) {
     let names = dishes.iter().map(|dish| &dish.name).chain(entries.recipes.iter().map(|entry| &entry.name));
     let known: HashSet<NameKey> = names.map(|name| NameKey::of(name)).collect();
+    let dish_names: Names = dishes.iter().map(|dish| dish.name.as_str()).collect();
     for row in &entries.plan {
         if !known.contains(&NameKey::of(&row.dish)) {
-            let names = dishes.iter().map(|dish| dish.name.as_str());
-            let help = suggest::did_you_mean(&row.dish, names)
+            let help = dish_names
+                .did_you_mean(&row.dish)
                 .unwrap_or_else(|| "Add it to the menu, or correct the spelling.".to_owned());
             let message = format!("there is no dish called “{}”", row.dish);
             problems.push(Fault::new(Code::NameUnknown, message, help).at(row.input.place(Column::Dish)));

@@ -1,6 +1,5 @@
 //! Every name of a book and what it stands for: parts and recipes before price rows, aliases last.
 
-use std::cell::Cell;
 use std::collections::HashMap;
 
 use crate::kitchen::bridge::Bridge;
@@ -8,7 +7,8 @@ use crate::kitchen::price::{Item, Trim};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{ItemId, NameKey, PartId, RecipeId, TestId};
-use crate::problem::{Code, Fault, suggest};
+use crate::problem::names::Names;
+use crate::problem::{Code, Fault};
 
 /// The names of a book.
 #[derive(Debug, Default)]
@@ -19,8 +19,7 @@ pub(super) struct Lookups {
     parts: HashMap<NameKey, Vec<(PartId, Role, String)>>,
     pairs: HashMap<NameKey, (PartId, Role)>,
     recipes: HashMap<NameKey, RecipeId>,
-    spellings: Vec<String>,
-    asked: Cell<usize>,
+    names: Names,
 }
 
 /// Who asks: inside a recipe its own name means the price row; a test never means its own parts.
@@ -71,7 +70,7 @@ impl Lookups {
             broken: false,
         });
         self.item_keys.insert(key, id);
-        self.spellings.push(name.to_owned());
+        self.names.add(name);
         id
     }
 
@@ -100,7 +99,7 @@ impl Lookups {
             }
             None => {
                 self.aliases.insert(key, Some(id));
-                self.spellings.push(alias.to_owned());
+                self.names.add(alias);
                 true
             }
         }
@@ -113,7 +112,7 @@ impl Lookups {
             return Some(*first);
         }
         self.recipes.insert(key, id);
-        self.spellings.push(name.to_owned());
+        self.names.add(name);
         None
     }
 
@@ -127,20 +126,13 @@ impl Lookups {
         self.parts.entry(NameKey::of(name)).or_default().push((id, role, test.to_owned()));
         self.pairs.insert(NameKey::of_pair(test, name), (id, role));
         if role != Role::Waste {
-            self.spellings.push(name.to_owned());
+            self.names.add(name);
         }
     }
 
-    /// The nearest spellings; none once so many were asked for that a whole list must be missing.
+    /// The nearest names as a question, if any are near.
     pub(super) fn suggestion(&self, name: &str) -> Option<String> {
-        /// Each is looked for among all names of the book.
-        const MOST: usize = 500;
-        let asked = self.asked.get();
-        self.asked.set(asked.saturating_add(1));
-        if asked >= MOST {
-            return None;
-        }
-        suggest::did_you_mean(name, self.spellings.iter().map(String::as_str))
+        self.names.did_you_mean(name)
     }
 
     /// What `name` stands for.

@@ -3,6 +3,7 @@
 //! Takes text that went through `clean`; gives [`Token`]s. What a row of tokens means is the reader's business.
 
 use crate::measure::number_fault;
+use crate::measure::words::can_number;
 use crate::number::leading::plain_run;
 use crate::number::text::vulgar;
 use crate::number::{Decimal, Marks, decimal};
@@ -69,7 +70,7 @@ pub(super) fn lex(text: &str, marks: Marks) -> Result<Vec<Token>, Fault> {
                     decimal::parse(c.encode_utf8(&mut [0; 4]), marks).map_err(|fault| number_fault(text, fault))?;
                 (Some(Token::Number(value, Form::Vulgar)), c.len_utf8())
             }
-            '#' => match can(rest.get(1..).unwrap_or("")) {
+            '#' => match can_number(rest.get(1..).unwrap_or("")) {
                 Some((size, length)) => (Some(Token::Can(size)), 1 + length),
                 None => (Some(Token::Word("#".to_owned())), 1),
             },
@@ -143,20 +144,6 @@ fn fraction(text: &str) -> Option<usize> {
     is_one.then_some(upper.len() + 1 + lower_length)
 }
 
-/// The can size at the start of `rest` (`10`, `2 1/2`, `300`) and its length.
-fn can(rest: &str) -> Option<(String, usize)> {
-    let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
-    let (number, after) = rest.split_at_checked(digits)?;
-    if number.is_empty() || number.len() > 4 {
-        return None;
-    }
-    let half = ["½", " 1/2", "-1/2", ".5"].into_iter().find(|half| after.starts_with(half));
-    Some(match half {
-        Some(half) => (format!("{number}-1/2"), digits + half.len()),
-        None => (number.to_owned(), digits),
-    })
-}
-
 /// Whether an `x` after a number multiplies: nothing alphabetic behind it but `A10`.
 fn is_times(rest: &str) -> bool {
     let mut behind = rest.chars().skip(1);
@@ -172,10 +159,10 @@ fn word(rest: &str) -> (Option<Token>, usize) {
     let length = rest.find(|c: char| !(c.is_alphabetic() || c == '\'')).unwrap_or(rest.len());
     let (word, after) = rest.split_at_checked(length).unwrap_or((rest, ""));
     let named = match word.to_lowercase().as_str() {
-        "a" => can(after).map(|(size, more)| (size, length + more)),
+        "a" => can_number(after).map(|(size, more)| (size, length + more)),
         "no" | "nr" => {
             let number = after.trim_start_matches(['.', ' ']);
-            can(number).map(|(size, more)| (size, rest.len() - number.len() + more))
+            can_number(number).map(|(size, more)| (size, rest.len() - number.len() + more))
         }
         _ => None,
     };

@@ -257,6 +257,7 @@ impl LineWords<'_> {
             MeasureFrom::Makes => "what the batch makes".to_owned(),
             MeasureFrom::Reference(measure) => borrowed(*measure),
             MeasureFrom::Pack(row) => format!("pack at {}", self.spoken(TableKind::Prices, *row, Column::Item)),
+            MeasureFrom::Can(figure) => format!("published for a {}: {figure}", figure.can()),
         });
         let steps: Vec<String> = steps.collect();
         if steps.is_empty() { "same kind".to_owned() } else { steps.join(", then ") }

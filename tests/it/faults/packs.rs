@@ -137,4 +137,62 @@ Five,Parsley,2,
         // 8 fl oz of 128 at 16.00.
         costs: &[SOUP, ("One", None), ("Two", Some("1")), ("Three", None), ("Four", None), ("Five", None)],
     },
+    Book {
+        name: "cans whose label weight nobody typed",
+        written: Written::Csv(&[
+            "\
+Item,Pack,Price
+Plum tomatoes,6/#10,42.00
+Chickpeas,6xA10,42.00
+Cream,1 gal,16.00
+",
+            "\
+Recipe,Ingredient,Qty,Unit
+One,Plum tomatoes,10.5,oz
+Two,Chickpeas,2,can
+Three,Plum tomatoes,1,#10 can
+Three,Cream,2,#16 scoop
+Four,Cream,3,4 oz ladle
+Five,Cream,2 #8 scoops,
+Five,Cream,4 oz ladle,
+Six,Chickpeas,1.2,US cup
+",
+            "\
+Recipe,Portions
+One,1
+Two,1
+Three,1
+Four,1
+Five,1
+Six,1
+",
+            SOUND,
+            SETTINGS,
+        ]),
+        met: &[
+            met(
+                Code::CanPublished,
+                "C7",
+                "a #10 can of “Plum tomatoes” weighs … 105 oz (2977 g), where figures run from 96 to 117 oz",
+                "such as 6/#10 (6 lb 9 oz), or a Measures row: Item Plum tomatoes, Measure #10 can, Weighs",
+            ),
+            met(
+                Code::CanPublished,
+                "C14",
+                "a #10 can of “Chickpeas” holds … 96 US fl oz",
+                "Item Chickpeas, Measure #10 can, Holds",
+            ),
+        ],
+        // A can is 7.00 and holds 105 oz or 96 fl oz by published figures. Cream is 16 ÷ 128 = 0.125 a fl oz: two scoops
+        // of 32 ÷ 16 fl oz 0.50, three ladles of 4 fl oz 1.50, two scoops of 4 fl oz and 4 fl oz 1.50.
+        costs: &[
+            SOUP,
+            ("One", Some("0.7")),
+            ("Two", Some("14")),
+            ("Three", Some("7.5")),
+            ("Four", Some("1.5")),
+            ("Five", Some("1.5")),
+            ("Six", Some("0.7")),
+        ],
+    },
 ];

@@ -1,0 +1,249 @@
+//! The names of a book that come nearest to one that was not found, for “Did you mean”.
+//!
+//! Takes the names of a book and one that is not among them; gives at most three, and none rather than nonsense. Slips of
+//! the pen come first. Else the thing itself must be shared, the head of the name: the onion of “Onions, yellow”, of
+//! “Yellow onions” and of “Onion powder”. What is shared beside it (the rice of “Rice vinegar” and “Coconut rice”, the
+//! leaves of “Bay leaves” and “Salad leaves”) says nothing.
+
+use std::cell::{Cell, RefCell};
+use std::collections::HashSet;
+use std::sync::LazyLock;
+
+use super::spelling;
+use super::suggest::{distance, quoted_list};
+
+/// The most suggestions worth reading.
+const MOST: usize = 3;
+
+/// A thing that more names than these are of (oils, stocks) does not say which of them is near.
+const MANY: usize = 3;
+
+/// Words for a part, form, cut, state, size or colour, in the singular: they tell which, not what. Common kitchen usage,
+/// no source.
+const SIDE_WORDS: &str = "
+    leaf seed root stalk stem sprig bulb head zest peel rind skin bone powder flake piece slice cube strip block stick
+    sheet thread pod half trim trimming scrap shell carcass breast thigh leg wing drumstick fillet filet loin tenderloin
+    shoulder rib shank belly rump cheek liver tail steak chop mince bird meat wedge ear clove
+    fresh dried dry frozen canned tinned raw cooked roasted toasted smoked cured pickled salted unsalted sweetened
+    unsweetened plain whole ground chopped diced sliced minced grated shredded crushed peeled picked boneless skinless
+    extra virgin organic free range natural kosher baby young ripe mixed assorted hot cold sweet light heavy
+    large medium small jumbo mini fine coarse thick thin red green yellow white black brown purple golden dark pink blue
+    of with in the for from on at to a de la";
+
+static SIDE: LazyLock<HashSet<&str>> = LazyLock::new(|| SIDE_WORDS.split_whitespace().collect());
+
+/// The names of a book.
+#[derive(Debug, Default)]
+pub struct Names {
+    spellings: Vec<String>,
+    /// The spellings made ready, as far as they were when something was last looked for: most books need none.
+    known: RefCell<Vec<Known>>,
+    asked: Cell<usize>,
+}
+
+impl Names {
+    /// Adds a name.
+    pub fn add(&mut self, name: &str) {
+        self.spellings.push(name.to_owned());
+    }
+
+    /// `Did you mean “Onions, yellow” or “Shallots”?`, or nothing when no name is near; nothing as well once so many were
+    /// asked for that a whole list must be missing.
+    pub fn did_you_mean(&self, wanted: &str) -> Option<String> {
+        /// Each is looked for among all names of the book.
+        const MOST_ASKED: usize = 500;
+        let asked = self.asked.get();
+        self.asked.set(asked.saturating_add(1));
+        if asked >= MOST_ASKED {
+            return None;
+        }
+        let mut known = self.known.borrow_mut();
+        let ready = known.len();
+        known.extend(self.spellings.iter().skip(ready).map(|spelling| Known::of(spelling)));
+        let near = nearest(&Known::of(wanted), &known);
+        if near.is_empty() { None } else { Some(format!("Did you mean {}?", quoted_list(&near, "or"))) }
+    }
+}
+
+impl<'a> FromIterator<&'a str> for Names {
+    fn from_iter<I: IntoIterator<Item = &'a str>>(names: I) -> Self {
+        Names { spellings: names.into_iter().map(str::to_owned).collect(), ..Names::default() }
+    }
+}
+
+/// Letters, ready to be compared with others.
+#[derive(Debug)]
+struct Letters {
+    text: Vec<char>,
+    /// A bit for every letter that occurs: an edit changes two of them at most.
+    mask: u64,
+}
+
+impl Letters {
+    fn of(text: &str) -> Self {
+        let mask = text.chars().fold(0, |mask, c| mask | (1_u64 << (u32::from(c) % 64)));
+        Letters { text: text.chars().collect(), mask }
+    }
+
+    /// The edits to `other`, if they are few enough for a slip.
+    fn slips(&self, other: &Letters) -> Option<usize> {
+        let (a, b) = (self.text.len(), other.text.len());
+        let allowed = slips_allowed(a.min(b));
+        let apart = (self.mask ^ other.mask).count_ones() as usize;
+        if a.abs_diff(b) > allowed || apart > 2 * allowed {
+            return None;
+        }
+        Some(distance(&self.text, &other.text)).filter(|edits| *edits <= allowed)
+    }
+
+    fn is_near(&self, other: &Letters) -> bool {
+        self.slips(other).is_some()
+    }
+}
+
+/// Slips that a text of so many letters may hold and still be meant.
+fn slips_allowed(letters: usize) -> usize {
+    match letters {
+        0..=3 => 0,
+        4..=6 => 1,
+        7..=11 => 2,
+        _ => 3,
+    }
+}
+
+#[derive(Debug)]
+struct Word {
+    letters: Letters,
+    /// Whether it tells which, not what.
+    is_side: bool,
+    /// Whether it is a number: a grade, a share, a year.
+    is_number: bool,
+}
+
+/// A name made ready to be compared.
+#[derive(Debug)]
+struct Known {
+    text: Box<str>,
+    letters: Letters,
+    words: Vec<Word>,
+    /// How many words stand before the first comma, bracket or `with`: the rest qualifies.
+    named: usize,
+    /// Which word is the thing itself; none when all are side words.
+    head: Option<usize>,
+}
+
+impl Known {
+    fn of(name: &str) -> Self {
+        let (mut words, mut named) = (Vec::new(), None);
+        for word in spelling::words(name) {
+            let is_mark = !word.starts_with(char::is_alphanumeric);
+            if !words.is_empty() && ((is_mark && word != "&") || word == "with" || word == "in") {
+                named = named.or(Some(words.len()));
+            }
+            if !is_mark && word != "and" {
+                words.push(word);
+            }
+        }
+        let named = named.unwrap_or(words.len());
+        let letters = Letters::of(&words.concat());
+        let words: Vec<Word> = words
+            .iter()
+            .map(|word| {
+                let is_number = !word.chars().any(char::is_alphabetic);
+                Word { letters: Letters::of(word), is_side: is_number || SIDE.contains(word.as_str()), is_number }
+            })
+            .collect();
+        // The last thing named: “Leg of lamb” is lamb. “Ground, chuck” names it behind the comma.
+        let head = words.iter().take(named).rposition(|word| !word.is_side);
+        let head = head.or_else(|| words.iter().position(|word| !word.is_side));
+        Known { text: name.into(), letters, words, named, head }
+    }
+
+    fn head(&self) -> Option<&Letters> {
+        self.head.and_then(|head| self.words.get(head)).map(|word| &word.letters)
+    }
+
+    fn things(&self) -> impl Iterator<Item = &Letters> {
+        self.words.iter().filter(|word| !word.is_side).map(|word| &word.letters)
+    }
+
+    fn has(&self, wanted: &Letters) -> bool {
+        self.words.iter().any(|word| word.letters.is_near(wanted))
+    }
+
+    /// How many of its words `other` has.
+    fn shared(&self, other: &Known) -> usize {
+        self.words.iter().filter(|word| other.has(&word.letters)).count()
+    }
+}
+
+/// Up to three of `known` that a cook may have meant by `wanted`, best first.
+pub fn nearest_names<'a>(wanted: &str, known: &[&'a str]) -> Vec<&'a str> {
+    let ready: Vec<Known> = known.iter().map(|name| Known::of(name)).collect();
+    let near = nearest(&Known::of(wanted), &ready);
+    near.iter().filter_map(|text| known.iter().copied().find(|name| name == text)).collect()
+}
+
+fn nearest<'a>(wanted: &Known, known: &'a [Known]) -> Vec<&'a str> {
+    let slips = ranked(known, |name| slip(wanted, name));
+    if !slips.is_empty() {
+        return slips;
+    }
+    let Some(thing) = wanted.head() else { return ranked(known, |name| same_part(wanted, name)) };
+    let of_thing = known.iter().filter(|name| name.head().is_some_and(|head| head.is_near(thing))).count();
+    let same = ranked(known, |name| same_thing(wanted, name, of_thing > MANY));
+    if !same.is_empty() {
+        return same;
+    }
+    // “Parmesan” of “Parmesan cheese”, where nothing else goes by that word.
+    let mut bearing = known.iter().filter(|name| name.has(thing));
+    match (wanted.things().count(), bearing.next(), bearing.next()) {
+        (1, Some(only), None) => vec![&*only.text],
+        _ => Vec::new(),
+    }
+}
+
+/// The names that have a rank, the lowest first; of equals the first in the book.
+fn ranked<R: Ord>(known: &[Known], rank: impl Fn(&Known) -> Option<R>) -> Vec<&str> {
+    let mut found: Vec<(R, &str)> = known.iter().filter_map(|name| Some((rank(name)?, &*name.text))).collect();
+    found.sort_by(|a, b| a.0.cmp(&b.0));
+    let mut texts: Vec<&str> = Vec::new();
+    for (_, text) in found {
+        if texts.len() < MOST && !texts.contains(&text) {
+            texts.push(text);
+        }
+    }
+    texts
+}
+
+/// The edits between two spellings of one name; nothing when there are too many for a slip.
+fn slip(wanted: &Known, name: &Known) -> Option<usize> {
+    let (ours, theirs) = (wanted.words.len(), name.words.len());
+    let all = |a: &Known, b: &Known| a.words.iter().all(|word| b.has(&word.letters));
+    let all_near = || all(wanted, name) && all(name, wanted);
+    match wanted.letters.slips(&name.letters) {
+        // A slip within one short word of several makes another food of it: bay and hay leaves, rice and wine vinegar.
+        Some(edits) => (ours != theirs || ours < 2 || all_near()).then_some(edits),
+        // The same words in another order: “Tomatos, plum” is “Plum tomatoes”.
+        None => (ours == theirs && all_near()).then(|| slips_allowed(usize::MAX)),
+    }
+}
+
+/// How unlike two names of one thing are: whether the thing is but a qualifier, then how many words each has alone.
+fn same_thing(wanted: &Known, name: &Known, is_common: bool) -> Option<(bool, usize, usize)> {
+    let thing = wanted.head()?;
+    let shares_two = || wanted.things().filter(|word| name.things().any(|other| other.is_near(word))).count() > 1;
+    let is_head = name.head().is_some_and(|head| head.is_near(thing));
+    let qualifies = || name.words.iter().skip(name.named).any(|word| word.letters.is_near(thing));
+    let enough =
+        if is_head { !is_common || wanted.things().count() == 1 || shares_two() } else { qualifies() || shares_two() };
+    let alone = |a: &Known, b: &Known| a.words.iter().filter(|word| !word.is_number && !b.has(&word.letters)).count();
+    enough.then(|| (!is_head, alone(wanted, name), alone(name, wanted)))
+}
+
+/// For a name that is a part or form and no more (“ribs”): what is named by that part.
+fn same_part(wanted: &Known, name: &Known) -> Option<usize> {
+    let part = wanted.words.get(..wanted.named)?.last()?;
+    let has = name.words.iter().take(name.named).any(|word| word.letters.is_near(&part.letters));
+    has.then(|| name.words.len().saturating_sub(name.shared(wanted)))
+}

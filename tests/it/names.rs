@@ -1,0 +1,237 @@
+//! Names: which spellings are one, and which names are proposed for one that is not in the book. What is expected was
+//! written down before it was run, by what a cook would take it for; it has no other source.
+
+use parings::kitchen::NameKey;
+use parings::problem::names::nearest_names;
+
+use crate::support::cost_json;
+
+/// The price list, recipes and parts of a kitchen.
+const BOOK: &[&str] = &[
+    "Onions, yellow",
+    "Shallots",
+    "Carrots",
+    "Celery",
+    "Garlic, peeled",
+    "Leeks",
+    "Tomatoes, plum",
+    "Tomato paste",
+    "Potatoes, russet",
+    "Salad leaves",
+    "Parsley, flat",
+    "Thyme, fresh",
+    "Rosemary",
+    "Lemons",
+    "Lemon curd",
+    "Limes",
+    "Cinnamon, ground",
+    "Turmeric",
+    "Black pepper, ground",
+    "Coconut rice",
+    "Rice, basmati",
+    "Rice flour",
+    "Bread flour",
+    "Cider vinegar",
+    "Sherry vinegar",
+    "Olive oil, extra virgin",
+    "Olive oil",
+    "Sesame oil",
+    "Sunflower oil",
+    "Walnut oil",
+    "Butter, unsalted",
+    "Buttermilk",
+    "Brown butter",
+    "Butternut squash",
+    "Peanut butter",
+    "Crème fraîche",
+    "Cream, heavy",
+    "Cream of tartar",
+    "Milk, whole",
+    "Coconut milk",
+    "Parmesan cheese",
+    "Cheddar cheese",
+    "Mozzarella",
+    "Eggs, large",
+    "Whole chickens",
+    "Chicken breast",
+    "Chicken thighs, boneless",
+    "Chicken stock",
+    "Fish stock",
+    "Ground beef",
+    "Beef short ribs",
+    "Leg of lamb",
+    "Cod fillet",
+    "Salmon, whole",
+    "Shrimp 16/20",
+    "Shrimp shells",
+    "Mayonnaise",
+    "Worcestershire sauce",
+    "Half and half",
+    "Sugar, brown",
+    "Chocolate, dark",
+];
+
+/// What is proposed for a name, best first; empty where nothing should be.
+const PROPOSED: &[(&str, &[&str])] = &[
+    // Slips of the pen
+    ("Leaks", &["Leeks"]),
+    ("carots", &["Carrots"]),
+    ("Shalots", &["Shallots"]),
+    ("Parsely, flat", &["Parsley, flat"]),
+    ("rosmary", &["Rosemary"]),
+    ("cinammon, ground", &["Cinnamon, ground"]),
+    ("Tumeric", &["Turmeric"]),
+    ("Mozarella", &["Mozzarella"]),
+    ("mayonaise", &["Mayonnaise"]),
+    ("Worchestershire sauce", &["Worcestershire sauce"]),
+    ("Buter, unsalted", &["Butter, unsalted"]),
+    ("Brown buter", &["Brown butter"]),
+    ("creme fraich", &["Crème fraîche"]),
+    ("Chiken stock", &["Chicken stock"]),
+    ("Cod filet", &["Cod fillet"]),
+    ("Half & half", &["Half and half"]),
+    ("Butter milk, fresh", &["Milk, whole", "Coconut milk"]),
+    // The same words in another order
+    ("Plum tomatoes", &["Tomatoes, plum"]),
+    ("Yellow onions", &["Onions, yellow"]),
+    ("Boneless chicken thighs", &["Chicken thighs, boneless"]),
+    ("Basmati rice", &["Rice, basmati"]),
+    ("Unsalted butter", &["Butter, unsalted"]),
+    // The thing itself is shared
+    ("onion", &["Onions, yellow"]),
+    ("Red onions", &["Onions, yellow"]),
+    ("Onion, diced", &["Onions, yellow"]),
+    ("garlic", &["Garlic, peeled"]),
+    ("Garlic cloves", &["Garlic, peeled"]),
+    ("Fresh thyme leaves", &["Thyme, fresh"]),
+    ("Lemon zest", &["Lemons"]),
+    ("egg", &["Eggs, large"]),
+    ("potato", &["Potatoes, russet"]),
+    ("Salmon fillet", &["Salmon, whole"]),
+    ("lamb", &["Leg of lamb"]),
+    ("shrimp", &["Shrimp 16/20", "Shrimp shells"]),
+    ("Minced beef", &["Ground beef"]),
+    // Of equals the first in the book.
+    ("Chicken wings", &["Whole chickens", "Chicken breast", "Chicken thighs, boneless"]),
+    ("Dark chocolate 70%", &["Chocolate, dark"]),
+    ("brown sugar", &["Sugar, brown"]),
+    ("Rice vinegar", &["Cider vinegar", "Sherry vinegar"]),
+    ("tomato", &["Tomatoes, plum"]),
+    ("ribs", &["Beef short ribs"]),
+    ("olive oil, light", &["Olive oil", "Olive oil, extra virgin"]),
+    // A word that nothing else goes by
+    ("parmesan", &["Parmesan cheese"]),
+    ("basmati", &["Rice, basmati"]),
+    ("worcestershire", &["Worcestershire sauce"]),
+    // Nonsense is worse than nothing
+    ("Bay leaves", &[]),
+    ("Curry leaves", &[]),
+    ("Saffron", &[]),
+    ("Turkey breast", &[]),
+    ("Pork ribs", &[]),
+    ("Vanilla", &[]),
+    ("Coriander seeds", &[]),
+    ("Truffle oil", &[]),
+    ("Capers", &[]),
+    ("Rye", &[]),
+    ("Cos", &[]),
+    ("", &[]),
+    ("?", &[]),
+];
+
+#[test]
+fn what_is_proposed_for_what() {
+    let mut wrong = Vec::new();
+    for (wanted, expected) in PROPOSED {
+        let near = nearest_names(wanted, BOOK);
+        if near != *expected {
+            wrong.push(format!("{wanted}: {near:?}, expected {expected:?}"));
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// Each row's names are one; those of different rows are not.
+#[test]
+fn spellings_that_are_one_name() {
+    let rows = [
+        "Onions, yellow|onion, yellow|ONIONS , Yellow|Onions,yellow|onions,  yellow",
+        "Yellow onions|yellow onion|Yellow-Onion",
+        "Crème fraîche|creme fraiche|Creme Fraiche|Crème-fraîche",
+        "Jalapeños|jalapeno|JALAPEÑO",
+        "Tomatoes|tomato|Tomatos",
+        "Cherries|cherry",
+        "Bay leaves|Bay leaf|bay-leaf",
+        "Confectioners’ sugar|Confectioner's sugar|confectioners sugar",
+        "All-purpose flour|All purpose flour|all‑purpose flour",
+        "Smoked haddock|smoked\u{A0}haddock|Smoked haddocks",
+        "Goose|geese",
+        "Peach|Peaches",
+        "Bass|bass",
+        "Peas|pea",
+        "Pears|pear",
+        "Pasta|pastas",
+        "Pastes|paste",
+        "Asparagus|asparagus ",
+        "Œufs|oeuf",
+        "Milk 2%|milk, 2%",
+        "Butter, salted|butter, salted",
+        "Butter, unsalted|butter,unsalted",
+    ];
+    for (at, row) in rows.iter().enumerate() {
+        for name in row.split('|') {
+            for (other_at, other) in rows.iter().enumerate() {
+                for other in other.split('|') {
+                    let same = NameKey::of(name) == NameKey::of(other);
+                    // The comma of “milk, 2%” counts: it is no plural, case, space or accent.
+                    let apart = [name, other].contains(&"milk, 2%") && name != other;
+                    assert_eq!(same, at == other_at && !apart, "{name} / {other}");
+                }
+            }
+        }
+    }
+}
+
+fn of_code<'a>(json: &'a serde_json::Value, code: &str) -> Vec<(&'a str, &'a str)> {
+    let problems = json["problems"].as_array().unwrap().iter().filter(|problem| problem["code"] == code);
+    problems.map(|one| (one["message"].as_str().unwrap(), one["help"].as_str().unwrap())).collect()
+}
+
+/// In the program: aliases answer, whatever their spelling; what two things share is told.
+#[test]
+fn aliases_answer_and_collisions_are_told() {
+    let book = "\
+Setting,Value
+Currency,USD
+
+Item,Pack,Price,Also called
+\"Onions, yellow\",50 lb,25.00,Spanish onions; cooking onions
+\"Onions, red\",25 lb,20.00,Salad onions; Cooking onion
+Crème fraîche,1 lb,4.00,
+
+Recipe,Soup
+Portions,1
+Ingredient,Qty,Unit
+SPANISH ONION,2,lb
+CREME FRAICHE,1,lb
+Salad onion,5,lb
+
+Recipe,Stew
+Portions,1
+Ingredient,Qty,Unit
+Cooking onions,1,lb
+";
+    let json = cost_json(&[("book.csv", book)]);
+    let twice = of_code(&json, "alias-twice");
+    assert!(
+        twice.len() == 1 && twice[0].0.starts_with("“Cooking onion” is also the name of another item"),
+        "{twice:?}"
+    );
+    let twice = of_code(&json, "name-twice");
+    assert_eq!(twice, [("two items are also called “Cooking onions”", "Write the item's own name here.")]);
+    assert!(of_code(&json, "name-unknown").is_empty());
+    let cost = |item| crate::support::line(&json, "Soup", item)["cost"].as_str().unwrap().to_owned();
+    // 2 × 25 ÷ 50; 1 × 4; 5 × 20 ÷ 25.
+    assert_eq!((cost("SPANISH ONION").as_str(), cost("CREME FRAICHE").as_str()), ("1", "4"));
+    assert_eq!(cost("Salad onion"), "4");
+}
