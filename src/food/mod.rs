@@ -14,4 +14,4 @@ mod tables;
 pub use allergens::{Allergen, Stated};
 pub use measure::FoodMeasure;
 pub use reference::{CookedYield, Food, KitchenFood, Refuse};
-pub use search::search;
+pub use search::{kitchen_names, listed, search};

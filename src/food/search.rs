@@ -1,29 +1,26 @@
 //! Finding reference foods by words.
 
+use std::sync::LazyLock;
+
 use super::reference::{Food, KitchenFood};
+
+/// Words are matched from their beginning once there are so many letters of them.
+const ENOUGH: usize = 4;
+
+/// The words of every kitchen name, ready to be looked through.
+static KITCHENS: LazyLock<Vec<(KitchenFood, String)>> =
+    LazyLock::new(|| KitchenFood::all().map(|food| (food, line(food.name()))).collect());
+/// The words of every description, ready to be looked through.
+static LISTED: LazyLock<Vec<(Food, String)>> =
+    LazyLock::new(|| Food::all().map(|food| (food, line(food.description()))).collect());
 
 /// Foods that bear every word of `text`, those with kitchen names first, then those with the shortest descriptions; the
 /// words may stand in any order, and four letters of a word's beginning are enough.
 pub fn search(text: &str, most: usize) -> Vec<(Food, Option<KitchenFood>)> {
-    let wanted = words(text);
-    if wanted.is_empty() {
-        return Vec::new();
-    }
-    let bears = |name: &str| {
-        let words = words(name);
-        wanted.iter().all(|wanted| {
-            words.iter().any(|word| word == wanted || wanted.len() > 3 && word.starts_with(wanted.as_str()))
-        })
-    };
-    let mut found: Vec<(Food, Option<KitchenFood>)> = Vec::new();
-    let mut kitchen: Vec<KitchenFood> = KitchenFood::all().filter(|food| bears(food.name())).collect();
-    kitchen.sort_by_key(|food| food.name().len());
-    for named in kitchen {
-        found.extend(named.food().map(|food| (food, Some(named))));
-    }
-    let mut others: Vec<Food> = Food::all().filter(|food| bears(food.description())).collect();
-    others.sort_by_key(|food| food.description().len());
-    for food in others {
+    let named = kitchen_names(text, most).into_iter();
+    let mut found: Vec<(Food, Option<KitchenFood>)> =
+        named.filter_map(|named| named.food().map(|food| (food, Some(named)))).collect();
+    for food in listed(text, most.saturating_add(found.len())) {
         if found.iter().all(|(known, _)| *known != food) {
             found.push((food, None));
         }
@@ -32,13 +29,47 @@ pub fn search(text: &str, most: usize) -> Vec<(Food, Option<KitchenFood>)> {
     found
 }
 
+/// Foods whose kitchen name bears every word of `text`, the shortest name first.
+pub fn kitchen_names(text: &str, most: usize) -> Vec<KitchenFood> {
+    let mut found = bearing(&KITCHENS, text);
+    found.sort_by_key(|food| food.name().len());
+    found.truncate(most);
+    found
+}
+
+/// Foods whose description bears every word of `text`, the shortest description first.
+pub fn listed(text: &str, most: usize) -> Vec<Food> {
+    let mut found = bearing(&LISTED, text);
+    found.sort_by_key(|food| food.description().len());
+    found.truncate(most);
+    found
+}
+
+fn bearing<T: Copy>(lines: &[(T, String)], text: &str) -> Vec<T> {
+    let wanted: Vec<String> = words(text)
+        .map(|word| if word.chars().count() < ENOUGH { format!(" {word} ") } else { format!(" {word}") })
+        .collect();
+    if wanted.is_empty() {
+        return Vec::new();
+    }
+    let bears = |line: &str| wanted.iter().all(|word| line.contains(word.as_str()));
+    lines.iter().filter(|(_, line)| bears(line)).map(|(food, _)| *food).collect()
+}
+
+/// The words of a name, each between blanks.
+fn line(name: &str) -> String {
+    words(name).fold(" ".to_owned(), |line, word| line + &word + " ")
+}
+
 /// The words of a name in lower case, without a plural's s.
-fn words(text: &str) -> Vec<String> {
-    text.to_lowercase()
+fn words(text: &str) -> impl Iterator<Item = String> {
+    let text = text.to_lowercase();
+    let words: Vec<String> = text
         .split(|c: char| !c.is_alphanumeric())
         .filter(|word| !word.is_empty())
-        .map(|word| if word.chars().count() > 3 { word.trim_end_matches('s') } else { word }.to_owned())
-        .collect()
+        .map(|word| if word.chars().count() >= ENOUGH { word.trim_end_matches('s') } else { word }.to_owned())
+        .collect();
+    words.into_iter()
 }
 
 #[cfg(test)]

@@ -7,7 +7,7 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::NameKey;
-use crate::food::{Food, KitchenFood, search};
+use crate::food::{Food, KitchenFood, kitchen_names, listed};
 use crate::problem::suggest;
 
 /// A built-in food, by its kitchen name or as SR28 lists it.
@@ -30,6 +30,10 @@ static SPELLINGS: LazyLock<HashMap<NameKey, KitchenFood>> = LazyLock::new(|| {
     spellings
 });
 
+/// The foods by their descriptions.
+static DESCRIPTIONS: LazyLock<HashMap<NameKey, Food>> =
+    LazyLock::new(|| Food::all().map(|food| (NameKey::of(food.description()), food)).collect());
+
 impl Reference {
     /// The food that `text` names: a kitchen name (`onion, yellow`), a number (`11282`, `SR28 11282`) or a description
     /// (`Onions, raw`).
@@ -41,8 +45,7 @@ impl Reference {
         if let Some(food) = Food::by_number(&format!("{number:0>5}")).filter(|_| !number.is_empty()) {
             return Some(Reference::Listed(food));
         }
-        let wanted = NameKey::of(text);
-        Food::all().find(|food| NameKey::of(food.description()) == wanted).map(Reference::Listed)
+        DESCRIPTIONS.get(&NameKey::of(text)).copied().map(Reference::Listed)
     }
 
     /// The food of this kitchen name.
@@ -83,15 +86,14 @@ impl Reference {
             .split(|c: char| !c.is_alphanumeric())
             .filter(|word| word.chars().count() > 2 && !FILLERS.contains(word))
             .rev();
-        let tried: Vec<_> = [text, head].into_iter().chain(words).map(|words| search(words, MOST)).collect();
+        let tried: Vec<&str> = [text, head].into_iter().chain(words).collect();
         // What kitchens call by a name of its own is meant before what a nutritionist lists.
-        let by_kitchens = |found: &Vec<(Food, Option<KitchenFood>)>| -> Vec<&'static str> {
-            found.iter().filter_map(|(_, name)| name.map(KitchenFood::name)).collect()
+        let by_kitchens = |text: &&str| -> Vec<&'static str> {
+            kitchen_names(text, MOST).into_iter().map(KitchenFood::name).collect()
         };
-        let listed = |found: &Vec<(Food, Option<KitchenFood>)>| -> Vec<&'static str> {
-            found.iter().map(|(food, _)| food.description()).collect()
-        };
-        let mut names = tried.iter().map(by_kitchens).chain(tried.iter().map(listed));
+        let by_list =
+            |text: &&str| -> Vec<&'static str> { listed(text, MOST).into_iter().map(Food::description).collect() };
+        let mut names = tried.iter().map(by_kitchens).chain(tried.iter().map(by_list));
         let names = names.find(|names| !names.is_empty())?;
         Some(suggest::quoted_list(&names, "or"))
     }
