@@ -102,7 +102,7 @@ Examples:
 /// What to check.
 #[derive(Debug, clap::Args)]
 pub struct CheckArgs {
-    /// Give the files of the book: xlsx, xlsm or csv
+    /// Give the files of the book: xlsx, xlsm, xlsb, xls, ods or csv
     #[arg(value_name = "BOOK", required = true)]
     pub books: Vec<PathBuf>,
 }
@@ -110,7 +110,7 @@ pub struct CheckArgs {
 /// What to cost, and where to.
 #[derive(Debug, clap::Args)]
 pub struct CostArgs {
-    /// Give the files of the book: xlsx, xlsm or csv
+    /// Give the files of the book: xlsx, xlsm, xlsb, xls, ods or csv
     #[arg(value_name = "BOOK", required = true)]
     pub books: Vec<PathBuf>,
     /// Write the costed workbook here instead of NAME.costed.xlsx beside the first book

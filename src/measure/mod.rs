@@ -9,6 +9,7 @@ pub mod can;
 mod catalogue;
 pub mod compound;
 pub mod currency;
+mod dated;
 pub mod money;
 pub mod number_fault;
 mod numbered;

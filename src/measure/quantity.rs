@@ -4,6 +4,7 @@
 
 use super::base::{Base, Volumes};
 use super::compound::descends;
+use super::dated::date_as_text;
 use super::number_fault::number_fault;
 use super::unit::Unit;
 use super::words::can_size;
@@ -67,6 +68,8 @@ const UNMEASURED: &[&str] = &[
     "t.t.",
     "as needed",
     "as required",
+    "as req'd",
+    "as reqd",
     "as desired",
     "as necessary",
     "q.s.",
@@ -93,13 +96,16 @@ pub fn unmeasured(text: &str) -> Option<String> {
 /// Reads one quantity.
 ///
 /// # Errors
-/// [`Code::RangeGiven`] for `3-4`, [`Code::NumberAmbiguous`], [`Code::NumberOutOfRange`], [`Code::UnitUnknown`] for
+/// [`Code::RangeGiven`] for `3-4`, [`Code::CellIsADate`] for `6-May`, [`Code::NumberAmbiguous`], [`Code::NumberOutOfRange`], [`Code::UnitUnknown`] for
 /// what is no unit or has two meanings, [`Code::UnitMissing`] for `38 lb 12`, [`Code::NotANumber`] for the rest.
 pub fn parse_quantity(text: &str, marks: Marks) -> Result<QuantityText, Fault> {
     if let Some(name) = unmeasured(text) {
         return Ok(QuantityText::Unmeasured(name));
     }
     let plain_text = clean(text);
+    if let Some((day, month)) = date_as_text(&plain_text) {
+        return Err(is_a_date(text, day, month));
+    }
     let Some((number, rest)) = leading(&plain_text) else {
         return Err(not_understood(text));
     };
@@ -112,13 +118,21 @@ pub fn parse_quantity(text: &str, marks: Marks) -> Result<QuantityText, Fault> {
     if is_one_own_measure(rest) {
         return Ok(QuantityText::Measured(Measured::new(amount, Unit::read(rest))));
     }
+    // `2 400 g tins`: the space may part two numbers as well as thousands.
+    let is_parted = number.contains(' ') && !number.contains('/') && !number.contains(|c| vulgar(c).is_some());
+    if is_parted && rest.find(|c: char| c.is_ascii_digit()).is_none() && Unit::parse(rest).is_none() {
+        return Err(two_numbers(text));
+    }
     let mut parts = Vec::new();
     let (mut amount_here, mut rest) = (amount, rest);
     loop {
         let end = rest.find(|c: char| c.is_ascii_digit() || vulgar(c).is_some()).unwrap_or(rest.len());
         let (words, after) = rest.split_at_checked(end).unwrap_or((rest, ""));
-        let words = words.trim_end_matches(|c: char| c.is_whitespace() || matches!(c, ',' | '&' | '+'));
-        let words = words.strip_suffix(" and").unwrap_or(words).trim();
+        let words = words.trim_end_matches([' ', ',']);
+        let words = if after.is_empty() { words } else { without_joint(words) };
+        if words.is_empty() {
+            return Err(two_numbers(text));
+        }
         refuse_range_between(text, words, after)?;
         parts.push(Measured::new(amount_here, unit(text, words)?));
         if after.is_empty() {
@@ -143,6 +157,12 @@ pub fn parse_quantity(text: &str, marks: Marks) -> Result<QuantityText, Fault> {
     }
 }
 
+/// The unit before what joins it to the next amount: `cup` of `cup plus`.
+fn without_joint(words: &str) -> &str {
+    let words = words.trim_end_matches([' ', ',', '&', '+']);
+    [" and", " plus"].iter().find_map(|joint| words.strip_suffix(joint)).unwrap_or(words).trim_end()
+}
+
 /// The number of a quantity, which is not negative.
 fn amount(text: &str, number: &str, marks: Marks) -> Result<Decimal, Fault> {
     let amount = decimal::parse(number, marks).map_err(|fault| match fault {
@@ -159,6 +179,10 @@ fn amount(text: &str, number: &str, marks: Marks) -> Result<Decimal, Fault> {
     Ok(amount)
 }
 
+/// What stands in no measure's name.
+const NO_NAME: &[char] =
+    &['/', ',', ';', ':', '(', ')', '[', ']', '=', '+', '&', '~', '*', '×', '@', '%', '$', '€', '£'];
+
 /// The unit that `words` name.
 fn unit(text: &str, words: &str) -> Result<Unit, Fault> {
     let words = words.strip_suffix(" of").unwrap_or(words);
@@ -172,7 +196,7 @@ fn unit(text: &str, words: &str) -> Result<Unit, Fault> {
     if let Some(unit) = Unit::parse(words) {
         return Ok(unit);
     }
-    let is_name = words.starts_with(char::is_alphabetic) && !words.contains(['/', ',', ';', '(', ')', '=']);
+    let is_name = words.starts_with(char::is_alphabetic) && !words.contains(NO_NAME);
     if is_name {
         return Ok(Unit::own(words));
     }
@@ -189,7 +213,7 @@ fn is_one_own_measure(rest: &str) -> bool {
 }
 
 fn refuse_range(text: &str, rest: &str) -> Result<(), Fault> {
-    let after = ["-", "to ", "or "].iter().find_map(|joint| rest.strip_prefix(joint));
+    let after = ["-", "~", "to ", "or "].iter().find_map(|joint| rest.strip_prefix(joint));
     match after.map(str::trim_start).and_then(leading) {
         Some(_) => Err(number_fault(text, crate::number::NumberFault::RangeGiven)),
         None => Ok(()),
@@ -203,6 +227,25 @@ fn refuse_range_between(text: &str, words: &str, after: &str) -> Result<(), Faul
         return Err(number_fault(text, crate::number::NumberFault::RangeGiven));
     }
     Ok(())
+}
+
+/// `1 28 oz can`.
+fn two_numbers(text: &str) -> Fault {
+    Fault::new(
+        Code::NotANumber,
+        format!("“{}” has two numbers before its unit", text.trim()),
+        "Write what it comes to, such as 28 oz, or only how many and of what, such as 1 can.",
+    )
+}
+
+/// `6-May`: what a spreadsheet made of `6/5` or `5/6`, kept as text.
+fn is_a_date(text: &str, day: u32, month: u32) -> Fault {
+    let typed = if day == month { format!("{month}/{day}") } else { format!("{month}/{day} or {day}/{month}") };
+    Fault::new(
+        Code::CellIsADate,
+        format!("“{}” is a date; {typed} was probably typed and a spreadsheet made a date of it", text.trim()),
+        "Type it again as a decimal number, such as 0.5, or format the cell as text first.",
+    )
 }
 
 fn not_understood(text: &str) -> Fault {

@@ -242,6 +242,14 @@ impl Unit {
         matches!(self, Unit::Standard(unit) if unit.id() == "oz")
     }
 
+    /// The number of a can of a numbered size: `10` of `#10 can`.
+    pub(super) fn can_size(&self) -> Option<String> {
+        match self {
+            Unit::Standard(_) => None,
+            Unit::Own(name) => can_size(name),
+        }
+    }
+
     /// What kind of count word it is; a can of a numbered size is a vessel.
     pub(super) fn word_kind(&self) -> Option<WordKind> {
         match self {

@@ -1,4 +1,5 @@
-//! Numbers as people type them, read exactly: `1,234.50`, `1.234,50`, `1 234,5`, `1'234.5`, `.5`, `1 1/2`, `1½`, `3/4`.
+//! Numbers as people type them, read exactly: `1,234.50`, `1.234,50`, `1 234,5`, `1'234.5`, `.5`, `1 1/2`, `1 & 1/2`,
+//! `1½`, `3/4`.
 //!
 //! Takes text and what the rest of its column says about decimal marks; gives a [`Decimal`] or a [`NumberFault`].
 //! Nothing is rounded but a fraction that no decimal holds: a third is kept to 28 digits.
@@ -109,21 +110,31 @@ fn unsigned(text: &str, marks: Marks) -> Result<Decimal, NumberFault> {
     if let Some((n, d)) = text.chars().next_back().and_then(vulgar) {
         let mut whole = text.chars();
         whole.next_back();
-        return mixed(whole.as_str().trim_end_matches([' ', '-']), n, d);
+        let whole = whole.as_str().trim_end_matches([' ', '-']);
+        return mixed(Some(without_joint(whole)).filter(|whole| !whole.is_empty()), n, d);
     }
     if let Some((left, lower)) = text.rsplit_once('/') {
-        let (whole, upper) = left.trim_end().rsplit_once([' ', '-']).unwrap_or(("", left.trim_end()));
+        let (whole, upper) = match left.trim_end().rsplit_once([' ', '-', '&', '+']) {
+            Some((whole, upper)) => (Some(without_joint(whole)), upper),
+            None => (None, left.trim_end()),
+        };
         return mixed(whole, digits(upper)?, digits(lower.trim_start())?);
     }
     plain(text, marks)
 }
 
-/// `whole n/d`; an empty `whole` is zero.
-fn mixed(whole: &str, n: Decimal, d: Decimal) -> Result<Decimal, NumberFault> {
+/// The whole number of `1 and 1/2` without what joins it to its fraction; a joint alone stays, and is no number.
+fn without_joint(whole: &str) -> &str {
+    let number = ["&", "+", " and"].iter().find_map(|joint| whole.trim_end().strip_suffix(joint));
+    number.map(str::trim_end).filter(|number| !number.is_empty()).unwrap_or(whole)
+}
+
+/// `whole n/d`; without a `whole` it is zero.
+fn mixed(whole: Option<&str>, n: Decimal, d: Decimal) -> Result<Decimal, NumberFault> {
     if n >= d {
         return Err(NumberFault::NotANumber);
     }
-    let whole = if whole.is_empty() { Decimal::ZERO } else { digits(whole)? };
+    let whole = whole.map_or(Ok(Decimal::ZERO), digits)?;
     if whole > FRACTION_PART || d > FRACTION_PART {
         return Err(NumberFault::TooLarge);
     }
@@ -280,6 +291,9 @@ mod tests {
             ("1-1/2", "1.5"),
             ("1½", "1.5"),
             ("1 ½", "1.5"),
+            ("1 & 1/2", "1.5"),
+            ("1+½", "1.5"),
+            ("1 and 1/2", "1.5"),
             ("½", "0.5"),
             ("3/4", "0.75"),
             ("3⁄4", "0.75"),
@@ -312,6 +326,13 @@ mod tests {
             "1/0",
             "6/5",
             "1 3/2",
+            "1 && 1/2",
+            "& 1/2",
+            "&1/2",
+            "--1/2",
+            "&½",
+            "and 1/2",
+            "1 & 2",
             "1/2/3",
             "1.234,5.6",
             "--1",

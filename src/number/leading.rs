@@ -33,7 +33,10 @@ fn unsigned_length(text: &str) -> Option<usize> {
     Some(run.len() + if after > 0 { after } else { thousands_after(run, rest) })
 }
 
-/// The length of `/2`, ` 1/2`, `-1/2`, `½` or ` ½` at the start of `rest`, or 0.
+/// What may stand between a whole number and its fraction.
+const JOINTS: &[&str] = &[" & ", " + ", " and ", "&", "+", " ", "-"];
+
+/// The length of `/2`, ` 1/2`, `-1/2`, ` & 1/2`, `½` or ` ½` at the start of `rest`, or 0.
 fn fraction_after(rest: &str) -> usize {
     let digits = |text: &str| text.bytes().take_while(u8::is_ascii_digit).count();
     if let Some(lower) = rest.strip_prefix('/') {
@@ -42,7 +45,7 @@ fn fraction_after(rest: &str) -> usize {
             count => 1 + count,
         };
     }
-    let part = rest.strip_prefix([' ', '-']).unwrap_or(rest);
+    let part = JOINTS.iter().find_map(|joint| rest.strip_prefix(joint)).unwrap_or(rest);
     let parted = rest.len() - part.len();
     if let Some(c) = part.chars().next().filter(|c| vulgar(*c).is_some()) {
         return parted + c.len_utf8();
@@ -85,6 +88,9 @@ mod tests {
             ("1 1/2 cups", "1 1/2", " cups"),
             ("1-1/2 cups", "1-1/2", " cups"),
             ("1½cups", "1½", "cups"),
+            ("1 & 1/2 cups", "1 & 1/2", " cups"),
+            ("1 and ½ cups", "1 and ½", " cups"),
+            ("1 and 2", "1", " and 2"),
             ("½ cup", "½", " cup"),
             ("3/4 lb", "3/4", " lb"),
             ("1 234,5 g", "1 234,5", " g"),

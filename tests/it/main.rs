@@ -9,6 +9,7 @@
     reason = "a test that cannot go on says so by stopping, and an independent engine speaks in floats"
 )]
 
+mod babble;
 mod cli;
 mod contract;
 mod corners;
@@ -19,7 +20,9 @@ mod formats;
 mod laws;
 mod layers;
 mod names;
+mod packs;
 mod published;
+mod quantities;
 mod readme;
 mod recalc;
 mod regression;

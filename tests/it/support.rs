@@ -99,3 +99,11 @@ pub fn no_errors(json: &Value) {
     let errors: Vec<_> = json["problems"].as_array().unwrap().iter().filter(|p| p["severity"] == "error").collect();
     assert!(errors.is_empty(), "{errors:#?}");
 }
+
+/// The rows of a table kept beside the tests: a tab between columns; lines that begin with `# ` are remarks.
+pub fn tsv(text: &str) -> Vec<Vec<&str>> {
+    text.lines()
+        .filter(|line| !line.is_empty() && !line.starts_with("# "))
+        .map(|line| line.split('\t').collect())
+        .collect()
+}

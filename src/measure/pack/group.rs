@@ -3,7 +3,7 @@
 //! Takes tokens from a [`Cursor`]; gives a [`Group`]: `4/6/8 oz` is the factors 4, 6, 8 of ounces.
 
 use super::lex::{Form, Token};
-use super::refuse;
+use super::{refuse, sizes};
 use crate::measure::compound::compound_in_first;
 use crate::measure::quantity::Measured;
 use crate::measure::unit::{StandardUnit, Unit};
@@ -47,7 +47,8 @@ impl<'a> Cursor<'a> {
         self.tokens.is_empty()
     }
 
-    /// The unit named by the next words, and how many they are; the longest name counts.
+    /// The unit named by the next words, and how many they are; the longest name counts. A letter that may be cup,
+    /// spoon, count or case names none.
     pub fn unit_ahead(&self, from: usize) -> Option<(Unit, usize)> {
         (1..=UNIT_WORDS).rev().find_map(|count| {
             let words = (from..from + count)
@@ -57,6 +58,9 @@ impl<'a> Cursor<'a> {
                 })
                 .collect::<Option<Vec<_>>>()?;
             let name = words.join(" ");
+            if is_letter(&name) {
+                return None;
+            }
             let unit = if name.eq_ignore_ascii_case("bu") {
                 StandardUnit::by_id("bushel").map(Unit::Standard)
             } else {
@@ -78,6 +82,8 @@ pub(super) struct Group {
     pub unit: Option<Unit>,
     /// `14-16 lb`: the factor is the middle.
     pub is_range: bool,
+    /// `2-10 lb avg`: a range, or two of ten; the amount stays unknown.
+    pub is_unclear: bool,
     /// Whether the last two factors are joined by a slash.
     pub slashed: bool,
     /// Whether the unit was written `each`, `pc` or the like rather than as a count.
@@ -85,6 +91,19 @@ pub(super) struct Group {
 }
 
 impl Group {
+    /// One of this unit.
+    pub fn of_one(unit: Unit) -> Group {
+        Group {
+            factors: Vec::new(),
+            divisor: Decimal::ONE,
+            unit: Some(unit),
+            is_range: false,
+            is_unclear: false,
+            slashed: false,
+            each: false,
+        }
+    }
+
     /// The whole amount: 192 of `4/6/8 oz`.
     pub fn total(&self, text: &str) -> Result<Decimal, Fault> {
         let total = product(self.factors.iter().copied()).and_then(|all| div(all, self.divisor));
@@ -140,8 +159,15 @@ impl Group {
 
 /// Reads one group; a unit alone is one of it.
 pub(super) fn group(cursor: &mut Cursor<'_>, nominal: bool) -> Result<Group, Fault> {
-    let mut group =
-        Group { factors: Vec::new(), divisor: Decimal::ONE, unit: None, is_range: false, slashed: false, each: false };
+    let mut group = Group {
+        factors: Vec::new(),
+        divisor: Decimal::ONE,
+        unit: None,
+        is_range: false,
+        is_unclear: false,
+        slashed: false,
+        each: false,
+    };
     let mut form = Form::Plain;
     while let Some(Token::Number(value, this)) = cursor.peek(0) {
         group.factors.push(*value);
@@ -149,6 +175,8 @@ pub(super) fn group(cursor: &mut Cursor<'_>, nominal: bool) -> Result<Group, Fau
         cursor.skip(1);
         let joint = cursor.peek(0);
         let joins = matches!(joint, Some(Token::Slash | Token::Times)) || joint.is_some_and(|token| token.is("of"));
+        // `6-#10`: a can's number ends no range.
+        let joins = joins || matches!((joint, cursor.peek(1)), (Some(Token::Dash), Some(Token::Can(_))));
         match (joins, cursor.peek(1)) {
             (true, Some(Token::Number(..))) => {
                 group.slashed = joint == Some(&Token::Slash);
@@ -170,22 +198,29 @@ pub(super) fn group(cursor: &mut Cursor<'_>, nominal: bool) -> Result<Group, Fau
 
 /// `14-16 lb avg` takes its middle; any other dash between numbers is refused.
 fn range(cursor: &mut Cursor<'_>, group: &mut Group, nominal: bool) -> Result<(), Fault> {
-    let (Some(Token::Dash), Some(Token::Number(high, _)), Some(low)) =
-        (cursor.peek(0), cursor.peek(1), group.factors.last_mut())
-    else {
+    let joined = cursor.peek(0).is_some_and(|token| *token == Token::Dash || token.is("to"));
+    let (true, Some(Token::Number(high, _)), Some(low)) = (joined, cursor.peek(1), group.factors.last_mut()) else {
         return Ok(());
     };
     if cursor.peek(2).is_some_and(is_count_word) {
         return Err(refuse::grade(cursor.text));
     }
     if !nominal || *low >= *high {
-        return Err(refuse::dash(cursor.text, *low, *high));
+        let unit = cursor.unit_ahead(2).map_or_else(|| "lb".to_owned(), |(unit, _)| unit.name());
+        return Err(refuse::dash(cursor.text, *low, *high, &unit));
     }
-    let middle = low.checked_add(*high).and_then(|both| both.checked_div(Decimal::TWO));
-    *low = middle.ok_or_else(|| refuse::nothing(cursor.text))?.normalize();
+    let both = low.checked_add(*high).ok_or_else(|| refuse::nothing(cursor.text))?;
+    // Pieces of one kind differ less than twofold.
+    group.is_unclear = *high > low.checked_mul(Decimal::TWO).unwrap_or(Decimal::MAX);
+    *low = both.checked_div(Decimal::TWO).ok_or_else(|| refuse::nothing(cursor.text))?.normalize();
     group.is_range = true;
     cursor.skip(2);
     Ok(())
+}
+
+/// `C`, `t`.
+fn is_letter(word: &str) -> bool {
+    ["c", "t"].iter().any(|letter| word.eq_ignore_ascii_case(letter))
 }
 
 /// Whether a token is `ct`, `count` and the like.
@@ -205,18 +240,28 @@ fn unit(cursor: &mut Cursor<'_>, group: &mut Group) -> Result<(), Fault> {
         return Ok(());
     };
     if let Token::Word(letter) = first
-        && ["c", "t"].contains(&letter.to_lowercase().as_str())
+        && is_letter(letter)
     {
         return Err(refuse::letter(cursor.text, letter));
     }
     if let Some((unit, words)) = cursor.unit_ahead(0) {
         group.each = ["each", "ea", "pc", "pcs", "piece", "pieces", "unit", "units"].iter().any(|word| first.is(word));
+        let says_can = |unit: &Unit| matches!(unit, Unit::Own(name) if ["can", "tin"].contains(&name.as_ref()));
+        let sign = first.is("#") && cursor.unit_ahead(1).is_some_and(|(next, _)| says_can(&next));
+        let many = group.factors.len() > 1 && says_can(&unit);
+        if let (true, Some((size, outer))) = (sign || many, group.factors.split_last())
+            && sizes::may_be_can_size(*size)
+        {
+            return Err(refuse::numbered_can(cursor.text, outer.first().copied(), *size, sign));
+        }
         group.unit = Some(unit);
         cursor.skip(words);
         return Ok(());
     }
     match first {
-        Token::Word(word) if !["per", "of", "&", "and"].contains(&word.to_lowercase().as_str()) => {
+        Token::Word(word)
+            if !["per", "of", "&", "and", "to", "in", "total", "all"].contains(&word.to_lowercase().as_str()) =>
+        {
             Err(refuse::unknown_word(cursor.text, word))
         }
         _ => Ok(()),
@@ -229,10 +274,10 @@ fn fractions(text: &str, group: &mut Group, form: Form, nominal: bool) -> Result
         return Ok(());
     };
     match group.factors.as_slice() {
-        [n, d] if group.slashed && !nominal && refuse::is_kitchen_fraction(*n, *d) => {
+        [n, d] if group.slashed && !nominal && sizes::is_kitchen_fraction(*n, *d) => {
             Err(refuse::fraction(text, "", *n, *d, &unit.name()))
         }
-        [first, .., n, d] if group.slashed && refuse::is_kitchen_fraction(*n, *d) => {
+        [first, .., n, d] if group.slashed && sizes::is_kitchen_fraction(*n, *d) => {
             if *n != Decimal::ONE || *d > Decimal::from(4) {
                 return Err(refuse::fraction(text, &format!("{} x ", plain(*first)), *n, *d, &unit.name()));
             }
@@ -271,6 +316,14 @@ fn compound(cursor: &mut Cursor<'_>, group: &mut Group) -> Result<(), Fault> {
         return Ok(());
     }
     let parts = [Measured::new(*last, unit.clone()), Measured::new(*amount, small)];
+    let is_whole = |part: &Measured| match (part.in_base(Volumes::Us), size(unit)) {
+        (Ok(Some((_, amount))), Some((_, one))) => amount >= one,
+        _ => true,
+    };
+    // `1 lb 16 oz`: two pounds, or one said twice?
+    if parts.last().is_some_and(is_whole) {
+        return Err(refuse::because(cursor.text, "adds more than one of the larger unit: write one of the two"));
+    }
     match compound_in_first(&parts, Volumes::Us) {
         Ok(Some(sum)) => *last = sum,
         _ => return Err(refuse::because(cursor.text, "adds two units that make no exact sum: write one of them")),

@@ -9,16 +9,16 @@ use crate::number::text::vulgar;
 use crate::number::{Decimal, Marks, decimal};
 use crate::problem::Fault;
 
-use super::refuse;
+use super::{refuse, sizes};
 
 /// How a number was written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Form {
     /// Digits and marks: `12`, `2.5`.
     Plain,
-    /// A whole number and a fraction: `2 1/2`.
+    /// A whole number and, parted from it, a fraction: `2 1/2`, `2 ½`.
     Mixed,
-    /// With a fraction that can be nothing else: `½`, `half`.
+    /// With a fraction that can be nothing else: `½`, `2½`, `half`.
     Vulgar,
 }
 
@@ -70,7 +70,7 @@ pub(super) fn lex(text: &str, marks: Marks) -> Result<Vec<Token>, Fault> {
                     decimal::parse(c.encode_utf8(&mut [0; 4]), marks).map_err(|fault| number_fault(text, fault))?;
                 (Some(Token::Number(value, Form::Vulgar)), c.len_utf8())
             }
-            '#' => match can_number(rest.get(1..).unwrap_or("")) {
+            '#' => match numbered(rest.get(1..).unwrap_or(""), after_number) {
                 Some((size, length)) => (Some(Token::Can(size)), 1 + length),
                 None => (Some(Token::Word("#".to_owned())), 1),
             },
@@ -80,12 +80,19 @@ pub(super) fn lex(text: &str, marks: Marks) -> Result<Vec<Token>, Fault> {
             '(' | '[' => (Some(Token::Open), 1),
             ')' | ']' => (Some(Token::Close), 1),
             ',' | ';' => (Some(Token::Comma), 1),
+            '\'' if after_number && is_plural(rest.get(1..).unwrap_or("")) => (Some(Token::Word("s".to_owned())), 2),
+            '+' if rest == "+" => (Some(Token::Word("up".to_owned())), 1),
             '&' | '+' => (Some(Token::Word("&".to_owned())), 1),
             '~' | '±' | '≈' => (Some(Token::Word("about".to_owned())), c.len_utf8()),
-            'x' | 'X' if after_number && is_times(rest) => (Some(Token::Times), 1),
+            'x' | 'X' if is_times(rest, tokens.last()) => (Some(Token::Times), 1),
             c if c.is_alphabetic() => word(rest),
             _ => return Err(refuse::not_understood(text)),
         };
+        if let Some(Token::Can(size)) = &token
+            && !sizes::is_can_size(size)
+        {
+            return Err(refuse::no_such_can(text, size));
+        }
         match token {
             // `12 half pints`: twelve of a half.
             Some(Token::Word(half)) if half.eq_ignore_ascii_case("half") => {
@@ -124,7 +131,8 @@ fn number(text: &str, rest: &str, marks: Marks) -> Result<(Token, usize), Fault>
         let parted = after.len() - part.len();
         if let Some(c) = part.chars().next().filter(|c| vulgar(*c).is_some()) {
             let length = run.len() + parted + c.len_utf8();
-            return Ok((Token::Number(read(rest.get(..length).unwrap_or(run))?, Form::Vulgar), length));
+            let form = if parted > 0 { Form::Mixed } else { Form::Vulgar };
+            return Ok((Token::Number(read(rest.get(..length).unwrap_or(run))?, form), length));
         }
         if let Some(fraction) = fraction(part).filter(|_| parted > 0) {
             let length = run.len() + parted + fraction;
@@ -140,17 +148,32 @@ fn fraction(text: &str) -> Option<usize> {
     let lower_length = after.bytes().take_while(u8::is_ascii_digit).count();
     let (lower, tail) = after.split_at_checked(lower_length)?;
     let (n, d): (u32, u32) = (upper.parse().ok()?, lower.parse().ok()?);
-    let is_one = n < d && d <= 16 && refuse::in_lowest_terms(n, d) && !tail.trim_start().starts_with('/');
+    let is_one = n < d && d <= 16 && sizes::in_lowest_terms(n, d) && !tail.trim_start().starts_with('/');
     is_one.then_some(upper.len() + 1 + lower_length)
 }
 
-/// Whether an `x` after a number multiplies: nothing alphabetic behind it but `A10`.
-fn is_times(rest: &str) -> bool {
-    let mut behind = rest.chars().skip(1);
-    match behind.next() {
-        Some('a' | 'A') => behind.next().is_some_and(|c| c.is_ascii_digit()),
-        Some(c) => !c.is_alphabetic(),
-        None => true,
+/// The can size behind a number sign; a space between them only where the sign cannot be pounds.
+fn numbered(rest: &str, after_number: bool) -> Option<(String, usize)> {
+    let number = rest.strip_prefix(' ').filter(|_| !after_number).unwrap_or(rest);
+    can_number(number).map(|(size, length)| (size, rest.len() - number.len() + length))
+}
+
+/// Whether an `s` stands alone at the start: `88's`.
+fn is_plural(rest: &str) -> bool {
+    rest.strip_prefix(['s', 'S']).is_some_and(|behind| !behind.starts_with(char::is_alphanumeric))
+}
+
+/// Whether an `x` multiplies. After a number it does with nothing alphabetic behind it but `A10`; elsewhere a number
+/// must follow, as in `400 g x 12`.
+fn is_times(rest: &str, before: Option<&Token>) -> bool {
+    let behind = rest.get(1..).unwrap_or("");
+    let mut chars = behind.chars();
+    match (before, chars.next()) {
+        (Some(Token::Number(..)), Some('a' | 'A')) => chars.next().is_some_and(|c| c.is_ascii_digit()),
+        (Some(Token::Number(..)), Some(c)) => !c.is_alphabetic(),
+        (Some(Token::Number(..)), None) => true,
+        (Some(_), _) => behind.trim_start().starts_with(|c: char| c.is_ascii_digit()),
+        (None, _) => false,
     }
 }
 

@@ -11,7 +11,9 @@ mod lex;
 mod read;
 mod refuse;
 mod remarks;
+mod sizes;
 
+use super::dated::date_as_text;
 use super::quantity::Measured;
 use super::unit::Unit;
 use crate::number::exact::mul;
@@ -88,7 +90,7 @@ impl Pack {
 /// Reads a pack.
 ///
 /// # Errors
-/// [`Code::PackMissing`] for a blank; [`Code::PackIsAGrade`], [`Code::PackIsARatio`], [`Code::PackIsAFraction`],
+/// [`Code::PackMissing`] for a blank; [`Code::PackIsADate`], [`Code::PackIsAGrade`], [`Code::PackIsARatio`], [`Code::PackIsAFraction`],
 /// [`Code::RangeGiven`], [`Code::UnitMissing`], [`Code::PackConflict`] for the unclear forms of those names;
 /// [`Code::PackNotUnderstood`] with its reason for the rest.
 pub fn parse_pack(text: &str, marks: Marks) -> Result<Pack, Fault> {
@@ -99,6 +101,9 @@ pub fn parse_pack(text: &str, marks: Marks) -> Result<Pack, Fault> {
             "there is no pack",
             "Write what the price buys, such as 50 lb or 6/5 lb.",
         ));
+    }
+    if let Some((day, month)) = date_as_text(&plain) {
+        return Err(refuse::date(&plain, day, month));
     }
     read::read(&plain, lex::lex(&plain, marks)?)
 }

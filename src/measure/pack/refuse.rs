@@ -3,78 +3,6 @@
 use crate::number::{Decimal, plain};
 use crate::problem::{Code, Fault};
 
-/// Count grades of shellfish and the like: how many pieces make a pound. From memory.
-const GRADES: &[(u32, u32)] = &[
-    (2, 4),
-    (4, 6),
-    (6, 8),
-    (6, 9),
-    (8, 10),
-    (8, 12),
-    (10, 12),
-    (10, 15),
-    (10, 20),
-    (13, 15),
-    (15, 20),
-    (16, 20),
-    (20, 25),
-    (20, 30),
-    (21, 25),
-    (21, 30),
-    (26, 30),
-    (30, 40),
-    (31, 35),
-    (31, 40),
-    (36, 40),
-    (40, 50),
-    (40, 60),
-    (41, 50),
-    (43, 50),
-    (50, 60),
-    (51, 60),
-    (60, 70),
-    (60, 80),
-    (61, 70),
-    (70, 90),
-    (71, 90),
-    (80, 100),
-    (80, 120),
-    (90, 110),
-    (91, 110),
-    (90, 120),
-    (100, 120),
-    (100, 150),
-    (100, 200),
-    (110, 130),
-    (130, 150),
-    (150, 200),
-    (150, 250),
-    (200, 300),
-    (250, 350),
-    (300, 500),
-];
-
-/// Whether `a/b ct` is a count grade.
-pub(super) fn is_grade(a: Decimal, b: Decimal) -> bool {
-    GRADES.iter().any(|(low, high)| Decimal::from(*low) == a && Decimal::from(*high) == b)
-}
-
-/// Whether `n/d` is a fraction that kitchens measure by: halves, thirds, quarters, eighths, below one, in lowest terms.
-pub(super) fn is_kitchen_fraction(n: Decimal, d: Decimal) -> bool {
-    [(1, 2), (1, 3), (2, 3), (1, 4), (3, 4), (1, 8), (3, 8), (5, 8), (7, 8)]
-        .iter()
-        .any(|(upper, lower)| Decimal::from(*upper) == n && Decimal::from(*lower) == d)
-}
-
-/// Whether no number above one divides both.
-pub(super) fn in_lowest_terms(n: u32, d: u32) -> bool {
-    let (mut a, mut b) = (n, d);
-    while b != 0 {
-        (a, b) = (b, a.checked_rem(b).unwrap_or(0));
-    }
-    a == 1
-}
-
 /// Text that follows no known form.
 pub(super) fn not_understood(text: &str) -> Fault {
     because(text, "is not a pack")
@@ -112,7 +40,83 @@ pub(super) fn unit_missing(text: &str, number: Decimal) -> Fault {
 /// `12 750 ml`.
 pub(super) fn two_numbers(text: &str, a: Decimal, b: Decimal) -> Fault {
     let (a, b) = (plain(a), plain(b));
-    because(text, &format!("has nothing between {a} and {b}: for {a} of {b} write {a}/{b} and the unit"))
+    Fault::new(
+        Code::PackNotUnderstood,
+        format!("“{text}” has nothing between {a} and {b}"),
+        format!("For {a} of {b} write {a}/{b} and the unit; for one number leave out the space."),
+    )
+}
+
+/// `88s`: a size of fruit.
+pub(super) fn fruit_size(text: &str) -> Fault {
+    Fault::new(
+        Code::PackIsAGrade,
+        format!("“{text}” is a size: so many of them fill a full box, and not every pack is one"),
+        "Write how many are in the pack, such as 88 ct or 88 ct 40 lb, and put the size in the item's name.",
+    )
+}
+
+/// `6-May`: what a spreadsheet made of `6/5` or `5/6`, kept as text.
+pub(super) fn date(text: &str, day: u32, month: u32) -> Fault {
+    let typed = if day == month { format!("{month}/{day}") } else { format!("{month}/{day} or {day}/{month}") };
+    Fault::new(
+        Code::PackIsADate,
+        format!("“{text}” is a date; {typed} was probably typed and a spreadsheet made a date of it"),
+        format!("Type it again with its unit, such as {month}/{day} lb: the spreadsheet leaves that alone."),
+    )
+}
+
+/// `6/10 cans`, `6/10# cans`.
+pub(super) fn numbered_can(text: &str, outer: Option<Decimal>, size: Decimal, with_sign: bool) -> Fault {
+    let all = outer.and_then(|count| count.checked_mul(size)).map_or_else(String::new, |all| plain(all.normalize()));
+    let size = if size == Decimal::new(25, 1) { "2-1/2".to_owned() } else { plain(size) };
+    let outer = outer.map_or_else(String::new, |count| format!("{}/", plain(count)));
+    let (other, instead) = if with_sign {
+        (format!("cans of {size} lb"), format!("{outer}{size} lb cans"))
+    } else {
+        (format!("{all} cans"), format!("{all} cans"))
+    };
+    Fault::new(
+        Code::PackNotUnderstood,
+        format!("“{text}” may be No. {size} cans, or {other}"),
+        format!("Write {outer}#{size} for the can's number, or {instead}."),
+    )
+}
+
+/// `#50`.
+pub(super) fn no_such_can(text: &str, size: &str) -> Fault {
+    Fault::new(
+        Code::PackNotUnderstood,
+        format!("“{text}” has #{size} in it, and there is no can of that number"),
+        format!("For pounds write the sign behind the number, {size}#, or {size} lb."),
+    )
+}
+
+/// `No. 1 50 lb`.
+pub(super) fn grade_not_can(text: &str, can: &str, content: &str) -> Fault {
+    Fault::new(
+        Code::PackNotUnderstood,
+        format!("“{text}” would be {content} in a {can}, which no can holds"),
+        format!("If it is a grade, put it in the item's name and write {content}."),
+    )
+}
+
+/// `6/#10 (drained 4 lb 2 oz)`.
+pub(super) fn drained(text: &str) -> Fault {
+    Fault::new(
+        Code::PackNotUnderstood,
+        format!("“{text}” gives a drained weight, and what is bought is the full can"),
+        "Write the can alone, such as 6/#10, and the drained weight as a row in Measures: #10 can, 4 lb 2 oz, EP.",
+    )
+}
+
+/// `50 lb gross`.
+pub(super) fn gross(text: &str) -> Fault {
+    Fault::new(
+        Code::PackNotUnderstood,
+        format!("“{text}” may be a weight with its packing, or a gross of pieces"),
+        "Write the net weight, such as 50 lb, or 1 gross for twelve dozen.",
+    )
 }
 
 /// A count grade.
@@ -124,12 +128,23 @@ pub(super) fn grade(text: &str) -> Fault {
     )
 }
 
-/// Two numbers and no unit.
-pub(super) fn ratio(text: &str) -> Fault {
+/// Two numbers and no unit; some of them are count grades too.
+pub(super) fn ratio(text: &str, may_be_grade: bool) -> Fault {
+    let (or, then) =
+        if may_be_grade { (", or is a count grade", " A grade belongs in the item's name.") } else { ("", "") };
     Fault::new(
         Code::PackIsARatio,
-        format!("“{text}” lacks its unit"),
-        "Write the unit of the last number, such as 6/5 lb or 24/12 oz.",
+        format!("“{text}” lacks its unit{or}"),
+        format!("Write the unit of the last number, such as 6/5 lb or 24/12 oz.{then}"),
+    )
+}
+
+/// `6/5 case`, `4/6 pk`.
+pub(super) fn ratio_of(text: &str, outer: &str) -> Fault {
+    Fault::new(
+        Code::PackIsARatio,
+        format!("“{text}” does not say what the {outer} holds so many of"),
+        "Write the unit of the last number, such as 6/5 lb, 24/12 oz or 4 x 6 ct.",
     )
 }
 
@@ -155,18 +170,22 @@ pub(super) fn mixed(text: &str, number: Decimal, unit: &str) -> Fault {
 }
 
 /// Two numbers with a dash.
-pub(super) fn dash(text: &str, low: Decimal, high: Decimal) -> Fault {
+pub(super) fn dash(text: &str, low: Decimal, high: Decimal, unit: &str) -> Fault {
     let (a, b) = (plain(low), plain(high));
     if low < high {
         Fault::new(
             Code::RangeGiven,
             format!("“{text}” is a range, so the pack has no one weight"),
             format!(
-                "If it is billed by weight, write {a}-{b} lb avg and lb under Per; if not, write one weight. For {a} of {b} write {a}/{b}."
+                "If it is billed by weight, write {a}-{b} {unit} avg and {unit} under Per; if not, write one weight. For {a} of {b} write {a}/{b}."
             ),
         )
     } else {
-        because(text, &format!("has a dash between {a} and {b}: for {a} of {b} write {a}/{b} and the unit"))
+        Fault::new(
+            Code::PackNotUnderstood,
+            format!("“{text}” has a dash between {a} and {b}, which is no range"),
+            format!("For {a} of {b} write {a}/{b} {unit}."),
+        )
     }
 }
 
@@ -179,14 +198,18 @@ pub(super) fn bushel(text: &str) -> Fault {
     )
 }
 
-/// A count with a small weight behind it.
+/// A count and a weight that may be one piece's.
 pub(super) fn whose_weight(text: &str, count: &str, weight: &str) -> Fault {
-    because(
-        text,
-        &format!(
-            "may mean that each weighs {weight}, or all of them do: write {count}/{weight} for each, or {count} ct and the weight of all in lb or kg"
-        ),
+    Fault::new(
+        Code::PackNotUnderstood,
+        format!("“{text}” may mean that each weighs or holds {weight}, or all of them do"),
+        format!("Write {count} ct {weight} each, or {count} ct {weight} in all."),
     )
+}
+
+/// `6/5 lb 88 ct`.
+pub(super) fn one_or_all(text: &str, added: &str) -> Fault {
+    because(text, &format!("does not say whether {added} is in one of several or in all of them"))
 }
 
 /// A bracket that says another total.

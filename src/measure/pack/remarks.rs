@@ -1,4 +1,4 @@
-//! What stands around a pack's amounts: words that say it is nominal, and brackets.
+//! What stands around a pack's amounts: words that say it is nominal or whose weight it is, and brackets.
 //!
 //! Takes tokens; gives them parted, in their order.
 
@@ -22,7 +22,35 @@ const NOMINAL: &[&str] = &[
     "up",
     "down",
     "dn",
+    "nominal",
+    "nom",
 ];
+
+/// Whether a token is *weight*.
+fn is_weight(token: &Token) -> bool {
+    ["wt", "weight", "wgt"].iter().any(|word| token.is(word))
+}
+
+/// The tokens without *net weight*, which is the weight; a drained or gross weight is refused.
+pub(super) fn without_net(text: &str, tokens: Vec<Token>) -> Result<Vec<Token>, Fault> {
+    let mut kept: Vec<Token> = Vec::with_capacity(tokens.len());
+    let mut tokens = tokens.into_iter().peekable();
+    while let Some(token) = tokens.next() {
+        let before_weight = tokens.peek().is_some_and(is_weight);
+        let is_drained = ["drained", "drwt", "dw"].iter().any(|word| token.is(word));
+        let behind_unit = matches!(kept.last(), Some(Token::Word(word)) if !["great", "of"].contains(&word.as_str()));
+        if is_drained || (before_weight && ["dr", "drain"].iter().any(|word| token.is(word))) {
+            return Err(refuse::drained(text));
+        } else if token.is("gross") && (before_weight || behind_unit) {
+            return Err(refuse::gross(text));
+        } else if token.is("net") || token.is("nett") {
+            let _ = tokens.next_if(is_weight);
+        } else {
+            kept.push(token);
+        }
+    }
+    Ok(kept)
+}
 
 /// The tokens without the words that say *nominal*, and whether there were any.
 pub(super) fn without_nominal(tokens: Vec<Token>) -> (Vec<Token>, bool) {
@@ -30,7 +58,6 @@ pub(super) fn without_nominal(tokens: Vec<Token>) -> (Vec<Token>, bool) {
     let mut nominal = false;
     let mut tokens = tokens.into_iter().peekable();
     while let Some(token) = tokens.next() {
-        let is_weight = |next: &Token| ["wt", "weight", "wgt"].iter().any(|word| next.is(word));
         if NOMINAL.iter().any(|word| token.is(word)) {
             if token.is("up") || token.is("down") || token.is("dn") {
                 while kept

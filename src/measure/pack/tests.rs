@@ -193,7 +193,7 @@ fn what_is_unclear_is_refused_with_its_own_reason() {
         ("16/20 ct 5 lb", "pack-is-a-grade"),
         ("6/5", "pack-is-a-ratio"),
         ("6 x 5", "pack-is-a-ratio"),
-        ("16/20", "pack-is-a-ratio"),
+        ("16/20", "pack-is-a-grade"),
         ("1/2 gal", "pack-is-a-fraction"),
         ("3/4 lb", "pack-is-a-fraction"),
         ("1/3 lb", "pack-is-a-fraction"),
