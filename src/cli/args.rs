@@ -81,6 +81,15 @@ Examples:
 
 A file that is there already is written over with --force only.")]
     New(NewArgs),
+    /// Look into the built-in foods: measures, refuse, cooked yields and where they come from
+    #[command(after_help = "\
+Examples:
+  parings food leek
+  parings food chicken roasted
+  parings food --for menu.xlsx
+
+With --for, rows to paste into Reference food are proposed; the book is never changed.")]
+    Food(FoodArgs),
     /// Say what a problem code means, with an example and what to type instead
     #[command(after_help = "\
 Examples:
@@ -133,6 +142,17 @@ pub struct NewArgs {
     /// Write only the form of a yield test, to print and fill in beside the scale; it has no example to leave out
     #[arg(long)]
     pub bench: bool,
+}
+
+/// Which food to look up, or for which book.
+#[derive(Debug, clap::Args)]
+pub struct FoodArgs {
+    /// Name the food, or some words of its name, or its number in SR28
+    #[arg(value_name = "NAME", required_unless_present = "books")]
+    pub words: Vec<String>,
+    /// Propose a food for every item of these files that names none
+    #[arg(long = "for", value_name = "BOOK", num_args = 1.., conflicts_with = "words")]
+    pub books: Vec<PathBuf>,
 }
 
 /// What to explain.

@@ -59,6 +59,12 @@ pub enum Stop {
         /// The nearest codes as a question, a full stop before it; empty when none is near.
         near: String,
     },
+    /// No built-in food bears these words.
+    #[error("no built-in food is called “{words}”: try one plain word, such as onion or thyme")]
+    NoFood {
+        /// The words as they were given.
+        words: String,
+    },
     /// The workbook could not be made.
     #[error(transparent)]
     Write(#[from] WriteError),

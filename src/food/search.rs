@@ -29,10 +29,13 @@ pub fn search(text: &str, most: usize) -> Vec<(Food, Option<KitchenFood>)> {
     found
 }
 
-/// Foods whose kitchen name bears every word of `text`, the shortest name first.
+/// Foods whose kitchen name bears every word of `text`: those called just so first, then the shortest names.
 pub fn kitchen_names(text: &str, most: usize) -> Vec<KitchenFood> {
     let mut found = bearing(&KITCHENS, text);
-    found.sort_by_key(|food| food.name().len());
+    let wanted = line(text);
+    // `egg, whole` is nearer to eggs than `egg yolk` is.
+    let head = |food: &KitchenFood| line(food.name().split(',').next().unwrap_or_default());
+    found.sort_by_key(|food| (head(food) != wanted, !head(food).starts_with(&wanted), food.name().len()));
     found.truncate(most);
     found
 }
@@ -82,6 +85,7 @@ mod tests {
         assert_eq!(found[0].1.unwrap().name(), "onion, yellow");
         // SR28 11282.
         assert_eq!(search("raw onions", 50).iter().filter(|(food, _)| food.number() == "11282").count(), 1);
+        assert_eq!(kitchen_names("Eggs", 1)[0].name(), "egg, whole");
         assert!(search("", 5).is_empty() && search("quartz", 5).is_empty());
     }
 }

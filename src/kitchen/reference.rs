@@ -77,6 +77,23 @@ impl Reference {
         }
     }
 
+    /// A few foods that an item of this name may borrow from, the likeliest first: the one that bears its name, then those
+    /// that share its words.
+    pub fn proposed(name: &str) -> Vec<Reference> {
+        const MOST: usize = 3;
+        let bearing = Reference::kitchen(&NameKey::of(name));
+        let head = name.split([',', '(']).next().unwrap_or(name);
+        let sharing = [name, head].into_iter().map(|words| kitchen_names(words, MOST)).find(|found| !found.is_empty());
+        let mut found: Vec<KitchenFood> = bearing.into_iter().collect();
+        for food in sharing.into_iter().flatten() {
+            if !found.contains(&food) {
+                found.push(food);
+            }
+        }
+        found.truncate(MOST);
+        found.into_iter().map(Reference::Kitchen).collect()
+    }
+
     /// The names of a few foods that may be meant by `text`, as a list to choose from; `None` when none is near.
     pub fn near(text: &str) -> Option<String> {
         const MOST: usize = 3;

@@ -9,8 +9,8 @@ use ::csv::Writer;
 
 use super::standing::Standing;
 use crate::costing::{Costing, DishCost};
-use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
+use crate::kitchen::{Kitchen, Reference};
 use crate::number::{Decimal, exact, plain};
 use crate::problem::{Explanation, Problem};
 
@@ -130,6 +130,26 @@ fn safe(cell: &str) -> Cow<'_, str> {
         }
         _ => Cow::Borrowed(cell),
     }
+}
+
+/// One row per food.
+pub fn foods(foods: &[Reference]) -> String {
+    let row = |reference: &Reference| {
+        let food = reference.food()?;
+        let refuse = food.refuse();
+        let percent = refuse.map(|refuse| plain(refuse.percent)).unwrap_or_default();
+        let what = refuse.map_or("", |refuse| refuse.what);
+        Some([text(reference.name()), food.number().to_owned(), text(food.description()), percent, text(what)])
+    };
+    table(&["name", "sr28", "description", "refuse_percent", "refuse"], foods.iter().filter_map(row))
+}
+
+/// One row per item, as it may be pasted: the item and the likeliest food.
+pub fn proposals(proposed: &[(String, Vec<Reference>)]) -> String {
+    let row = |(item, foods): &(String, Vec<Reference>)| {
+        [text(item), foods.first().map(|food| text(food.name())).unwrap_or_default()]
+    };
+    table(&["Item", "Reference food"], proposed.iter().map(row))
 }
 
 fn table<const N: usize>(header: &[&str; N], rows: impl Iterator<Item = [String; N]>) -> String {

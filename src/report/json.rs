@@ -1,11 +1,13 @@
 //! The costing as JSON: numbers as plain decimal strings in full precision, lists in book order.
 
 mod explained;
+mod foods;
 mod found;
 
 use serde::Serialize;
 
 pub use explained::explained;
+pub use foods::{foods, proposals};
 pub use found::found;
 
 use crate::costing::allergens::Silent;

@@ -6,6 +6,7 @@
 
 mod dishes;
 mod explanations;
+mod foods;
 mod found;
 mod ink;
 mod problems;
@@ -15,6 +16,7 @@ mod width;
 
 pub use dishes::dishes;
 pub use explanations::{explained, listed};
+pub use foods::{foods, proposals};
 pub use found::found;
 pub use ink::Ink;
 pub use problems::{all_problems, counted, worst};

@@ -16,6 +16,7 @@ mod corners;
 mod explain;
 mod faults;
 mod follow;
+mod foods;
 mod formats;
 mod laws;
 mod layers;

@@ -3,6 +3,7 @@
 mod check;
 mod cost;
 mod explain;
+mod food;
 mod new;
 mod shell;
 
@@ -31,6 +32,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
         Command::Check(check) => check::run(check, &args.common, terminal),
         Command::Cost(cost) => cost::run(cost, &args.common, terminal),
         Command::New(new) => new::run(new, &args.common, terminal),
+        Command::Food(food) => food::run(food, &args.common, terminal),
         Command::Explain(explain) => explain::run(explain, &args.common, terminal),
         Command::Completions { shell } => shell::completions(*shell, terminal),
         Command::Man => shell::man(terminal),
