@@ -185,7 +185,7 @@ const NO_NAME: &[char] =
 
 /// The unit that `words` name.
 fn unit(text: &str, words: &str) -> Result<Unit, Fault> {
-    let words = words.strip_suffix(" of").unwrap_or(words);
+    let words = words.trim_end_matches('.').strip_suffix(" of").unwrap_or(words);
     if words.to_lowercase().trim_end_matches('.') == "bu" {
         return Err(Fault::new(
             Code::UnitUnknown,
