@@ -131,8 +131,8 @@ impl<'a> Shown<'a> {
         let uncosted = self.cost.map(RecipeCost::uncosted_lines).unwrap_or_default();
         let words = [
             if uncosted > 0 { uncosted.to_string() } else { String::new() },
-            none_if_empty(listed(set.contains.keys()).join(", ")),
-            none_if_empty(listed(set.may_contain.keys()).join(", ")),
+            or_none(listed(set.contains.keys()).join(", "), silent.is_empty()),
+            or_none(listed(set.may_contain.keys()).join(", "), silent.is_empty()),
             // Names have commas in them.
             silent.join("; "),
         ];
@@ -145,8 +145,10 @@ impl<'a> Shown<'a> {
     }
 }
 
-fn none_if_empty(text: String) -> String {
-    if text.is_empty() { "none found".to_owned() } else { text }
+/// The allergens as text. None are only *none* where every ingredient states its own.
+fn or_none(text: String, all_state: bool) -> String {
+    let none = if all_state { "none" } else { "none stated" };
+    if text.is_empty() { none.to_owned() } else { text }
 }
 
 /// Collects the totals of a costed recipe.
