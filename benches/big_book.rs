@@ -129,7 +129,7 @@ fn cells(bytes: &[u8]) -> Vec<Sheet> {
 /// The same cells in a workbook of their own, each with a format as theirs are, packed as hard.
 fn rewritten(sheets: &[Sheet]) -> Vec<u8> {
     let mut book = Workbook::new();
-    book.set_zip_compression_level(3);
+    book.set_zip_compression_level(2);
     let format = Format::new().set_num_format("0.00");
     for (name, cells) in sheets {
         let sheet = book.add_worksheet().set_name(name).expect("its name");
