@@ -185,7 +185,8 @@ const NO_NAME: &[char] =
 
 /// The unit that `words` name.
 fn unit(text: &str, words: &str) -> Result<Unit, Fault> {
-    let words = words.trim_end_matches('.').strip_suffix(" of").unwrap_or(words);
+    let words = words.trim_end_matches(['.', ' ']);
+    let words = words.strip_suffix(" of").unwrap_or(words);
     if words.to_lowercase().trim_end_matches('.') == "bu" {
         return Err(Fault::new(
             Code::UnitUnknown,
@@ -198,7 +199,9 @@ fn unit(text: &str, words: &str) -> Result<Unit, Fault> {
     }
     let is_name = words.starts_with(char::is_alphabetic) && !words.contains(NO_NAME);
     if is_name {
-        return Ok(Unit::own(words));
+        // `l.s` has lost its plural now.
+        let own = Unit::own(words);
+        return Ok(Unit::parse(&own.name()).unwrap_or(own));
     }
     Err(Fault::new(
         Code::UnitUnknown,

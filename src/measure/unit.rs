@@ -242,12 +242,14 @@ impl Unit {
         matches!(self, Unit::Standard(unit) if unit.id() == "oz")
     }
 
-    /// The number of a can of a numbered size: `10` of `#10 can`.
-    pub(super) fn can_size(&self) -> Option<String> {
-        match self {
-            Unit::Standard(_) => None,
-            Unit::Own(name) => can_size(name),
-        }
+    /// Whether it is a can of a numbered size, `#10 can`.
+    pub fn is_numbered_can(&self) -> bool {
+        matches!(self, Unit::Own(name) if can_size(name).is_some())
+    }
+
+    /// Whether it is a can or tin of no particular size.
+    pub fn is_plain_can(&self) -> bool {
+        matches!(self, Unit::Own(name) if ["can", "tin"].contains(&name.as_ref()))
     }
 
     /// What kind of count word it is; a can of a numbered size is a vessel.

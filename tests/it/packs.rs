@@ -1,9 +1,10 @@
 //! Packs as price lists write them, against a table worked by hand: understood exactly, or refused for the right reason.
 
 use parings::measure::{Measured, Pack, Volumes, parse_pack};
-use parings::number::{Marks, plain};
+use parings::number::{Decimal, Marks, plain};
+use proptest::prelude::*;
 
-use crate::support::tsv;
+use crate::support::{chance, tsv};
 
 /// What a pack holds, as the table says it: `nominal 6 bag, 30 lb in 6`.
 pub fn said(pack: &Pack) -> String {
@@ -116,6 +117,16 @@ pub const UNCLEAR_PACKS: &[&str] = &[
     "6/#10 (drained 70 oz)",
     "2 cs (24 ct)",
     "1 lb 16 oz",
+    "12/32 jug",
+    "12 x 750 bottles",
+    "case of 24 x 330",
+    "case/6/5",
+    "40 lb 6 bags",
+    "11/2 gal",
+    "11⁄2 gal",
+    "6/21/2 lb",
+    "kg case",
+    "1 pinch",
 ];
 
 #[test]
@@ -123,5 +134,163 @@ fn unclear_packs_are_refused() {
     for text in UNCLEAR_PACKS {
         let read = parse_pack(text, Marks::Unknown).map(|pack| said(&pack));
         assert!(read.is_err(), "{text}: {read:?}");
+    }
+}
+
+/// The cells of the table below the comment `mark` in the grammar, without its header.
+fn forms(mark: &str) -> Vec<Vec<&'static str>> {
+    let grammar = include_str!("../../src/measure/pack/grammar.md");
+    let (_, below) = grammar.split_once(&format!("<!-- {mark} -->\n\n")).expect("the table is there");
+    let rows = below.lines().take_while(|line| line.starts_with('|')).skip(2);
+    rows.map(|line| line.trim_matches('|').split('|').map(str::trim).collect()).collect()
+}
+
+#[test]
+fn every_form_of_the_grammar_is_what_it_says() {
+    for row in forms("forms") {
+        let [form, example, what] = row.as_slice() else { panic!("{row:?}") };
+        assert_eq!(read(example).0, *what, "{form}");
+    }
+    for row in forms("forms refused") {
+        let [text, code, why, instead] = row.as_slice() else { panic!("{row:?}") };
+        assert_eq!(read(text).0, *code, "{text}: {why}");
+        assert!(parse_pack(instead, Marks::Unknown).is_ok(), "{instead}");
+    }
+    assert!(forms("forms").len() > 40 && forms("forms refused").len() > 20);
+}
+
+/// Units as they are written and as they are named; the size that the catalogue gives them plays no part here.
+const UNITS: &[(&str, &str)] = &[
+    ("lb", "lb"),
+    ("LB", "lb"),
+    ("lbs.", "lb"),
+    ("#", "lb"),
+    ("oz", "oz"),
+    ("kg", "kg"),
+    ("KG", "kg"),
+    ("g", "g"),
+    ("ml", "ml"),
+    ("L", "l"),
+    ("ltr", "l"),
+    ("cl", "cl"),
+    ("gal", "gal"),
+    ("qt", "qt"),
+    ("fl oz", "fl oz"),
+];
+
+/// A positive size of at most two decimals: three behind one mark would be a matter of the column.
+fn size() -> impl Strategy<Value = Decimal> {
+    (1i64..=99_999, 0u32..=2).prop_map(|(digits, scale)| Decimal::new(digits, scale).normalize())
+}
+
+/// Whether `n/size` is a form with a meaning of its own, or none: a kitchen fraction, or 11/2.
+fn is_fraction(n: Decimal, size: Decimal) -> bool {
+    let lower = [2, 3, 4, 8].iter().any(|lower| Decimal::from(*lower) == size);
+    lower && (n < size || n % Decimal::TEN == Decimal::ONE)
+}
+
+/// Asserts that `text` is read as `what`.
+fn is(text: &str, what: &str) -> Result<(), TestCaseError> {
+    let (found, _) = read(text);
+    prop_assert_eq!(found, what, "{}", text);
+    Ok(())
+}
+
+proptest! {
+    #![proptest_config(chance(400))]
+
+    #[test]
+    fn so_many_of_a_size_is_their_product(n in 1u32..=999, size in size(), unit in proptest::sample::select(UNITS)) {
+        let (n, (u, name)) = (Decimal::from(n), unit);
+        let (all, s) = (plain(n * size), plain(size));
+        let what = format!("{all} {name} in {n}");
+        for text in [
+            format!("{n} x {s} {u}"), format!("{n}X{s}{u}"), format!("{n} × {s} {u}"), format!("{n}*{s}{u}"),
+            format!("{n} of {s} {u}"), format!("{s} {u} x {n}"), format!("case of {n} x {s} {u}"),
+            format!("{n} x {s} {u} ({all} {u})"), format!("{n} x {s} {u} ({s} {u})"), format!("({n} x {s} {u})"),
+            format!("1 cs ({n} x {s} {u})"), format!("{n} x {s} {u} net wt"), format!("{n} x {s} {u} each"),
+        ] {
+            is(&text, &what)?;
+        }
+        is(&format!("{n} x {s} {u} avg"), &format!("nominal {what}"))?;
+        is(&format!("{n} x {s} {u} bottles"), &format!("{n} bottle, {what}"))?;
+        is(&format!("{s} {u} bag"), &format!("1 bag, {s} {name}"))?;
+        is(&format!("{s} {u}"), &format!("{s} {name}"))?;
+        is(&format!("{n} ct {s} {u} each"), &format!("{n} each, {all} {name}"))?;
+        is(&format!("{n} ct {s} {u} in all"), &format!("{n} each, {s} {name}"))?;
+        for text in [format!("{n}/{s} {u}"), format!("CS {n}/{s}{u}"), format!("( {n} / {s} {u} )")] {
+            if is_fraction(n, size) { is(&text, "pack-is-a-fraction")? } else { is(&text, &what)? }
+        }
+    }
+
+    #[test]
+    fn fractions_are_taken_with_their_whole_number(n in 1u32..=40, whole in 1u32..=5, eighths in 1u32..=7) {
+        // So many eighths in lowest terms: 2/8 is 1/4.
+        let (mut upper, mut lower) = (eighths, 8);
+        while upper % 2 == 0 { (upper, lower) = (upper / 2, lower / 2); }
+        let size = Decimal::from(whole) + Decimal::from(eighths) / Decimal::from(8);
+        let all = plain(Decimal::from(n) * size);
+        for part in [format!("{whole} {upper}/{lower}"), format!("{whole}-{upper}/{lower}")] {
+            is(&format!("{part} lb"), &format!("{} lb", plain(size)))?;
+            is(&format!("{n}/{part} lb"), &format!("{all} lb in {n}"))?;
+            is(&format!("{n} x {part} kg"), &format!("{all} kg in {n}"))?;
+        }
+        is(&format!("{upper}/{lower} gal"), "pack-is-a-fraction")?;
+        // Halves, and nothing finer, are packed by the jug: so many halves.
+        is(&format!("{n}/1/2 gal"), &format!("{} gal in {n}", plain(Decimal::from(n) / Decimal::TWO)))?;
+    }
+
+    #[test]
+    fn pounds_and_ounces_add_up(n in 1u32..=60, lb in 1u32..=9, oz in 1u32..=15) {
+        // An ounce is a sixteenth of a pound: 0.0625.
+        let one = Decimal::from(lb) + Decimal::from(oz) * Decimal::new(625, 4);
+        let (all, one) = (plain(one * Decimal::from(n)), plain(one));
+        is(&format!("{lb} lb {oz} oz"), &format!("{one} lb"))?;
+        is(&format!("{n} x {lb} lb {oz} oz"), &format!("{all} lb in {n}"))?;
+        for size in ["10", "5", "303", "2-1/2"] {
+            let what = format!("{n} #{size} can, {all} lb");
+            is(&format!("{n}/#{size} ({lb} lb {oz} oz)"), &what)?;
+            is(&format!("{n} x No. {size} cans {lb}lb {oz}oz"), &what)?;
+            is(&format!("{n}/#{size}"), &format!("{n} #{size} can"))?;
+        }
+    }
+
+    #[test]
+    fn nested_packs_are_multiplied_through(a in 2u32..=60, b in 4u32..=60, c in 2u32..=60) {
+        let (ab, all) = (a * b, a * b * c);
+        is(&format!("{a} x {b} x {c} g"), &format!("{all} g in {ab}"))?;
+        let what = format!("{all} oz in {ab}");
+        if is_fraction(Decimal::from(b), Decimal::from(c)) || (c == 8 && b < 8) {
+            is(&format!("{a}/{b}/{c} oz"), if b % 2 == 0 && b < c { &what } else { "pack-is-a-fraction" })?;
+        } else {
+            is(&format!("{a}/{b}/{c} oz"), &what)?;
+        }
+    }
+
+    #[test]
+    fn counts_are_counted(n in 1u32..=5000, m in 2u32..=60) {
+        for text in [
+            format!("{n} ct"), format!("{n}ct."), format!("{n} count"), format!("{n}-ct"), format!("{n}/cs"),
+            format!("{n} per case"), format!("case of {n}"), format!("case/{n}"), format!("{n} ct/cs"),
+        ] {
+            is(&text, &format!("{n} each"))?;
+        }
+        is(&format!("{n} dz"), &format!("{n} dozen"))?;
+        is(&format!("{m} x {n} ct"), &format!("{} each", m * n))?;
+        is(&format!("{n} bunches"), &format!("{n} bunch"))?;
+        // A weight of all stands beside a count where as much for each were more than 50 kg, which is 110.23 lb.
+        let beside = if n == 1 || n * m >= 111 { format!("{n} each, {m} lb") } else { "pack-not-understood".to_owned() };
+        is(&format!("{n} ct {m} lb"), &beside)?;
+        is(&format!("{m}# {n}ct"), &beside)?;
+    }
+
+    #[test]
+    fn a_nominal_range_is_its_middle(low in 1u32..=60, more in 1u32..=60) {
+        let high = low + more;
+        let middle = plain((Decimal::from(low) + Decimal::from(high)) / Decimal::TWO);
+        let what = if high <= 2 * low { format!("nominal {middle} lb") } else { "nominal".to_owned() };
+        is(&format!("{low}-{high} lb avg"), &what)?;
+        is(&format!("{low}–{high}# avg wt"), &what)?;
+        is(&format!("{low}-{high} lb"), "range-given")?;
     }
 }

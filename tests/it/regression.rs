@@ -262,3 +262,11 @@ fn a_percentage_a_hundred_times_too_large_says_what_may_be_meant() {
     assert_eq!(problem["code"], "yield-too-high");
     assert!(problem["help"].as_str().unwrap().starts_with("If 50% is meant, type 50%. "), "{problem}");
 }
+
+#[test]
+fn a_pack_in_columns_may_name_its_can() {
+    let json = json("Item,Units per case,Pack size,UOM,Cost\nTomatoes,6,#10,CAN,$30.00\n", "Tomatoes,1,#10 can,");
+    no_errors(&json);
+    // 30.00 ÷ 6.
+    assert_eq!(plate(&json), "5");
+}

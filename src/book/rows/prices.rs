@@ -158,9 +158,13 @@ impl Reader<'_> {
                 return self.fail(Column::UnitSize, fault);
             }
             Content::Number(number, _) => Some(QuantityText::Number(number)),
-            Content::Text(text) => match parse_quantity(&text, self.marks(Column::UnitSize)) {
-                Ok(size) => Some(size),
-                Err(fault) => return self.fail(Column::UnitSize, fault),
+            // `6`, `#10`, `CAN`: the size names the can.
+            Content::Text(text) => match Unit::parse(&text).filter(Unit::is_numbered_can) {
+                Some(can) => Some(QuantityText::Measured(Measured::new(Decimal::ONE, can))),
+                None => match parse_quantity(&text, self.marks(Column::UnitSize)) {
+                    Ok(size) => Some(size),
+                    Err(fault) => return self.fail(Column::UnitSize, fault),
+                },
             },
         };
         let unit = match (&size, unit, header_unit) {
@@ -187,7 +191,9 @@ impl Reader<'_> {
             (Some(QuantityText::Measured(measured)), unit) => {
                 let header_unit = self.default_of(Column::UnitSize).map(Unit::read);
                 let others = [unit.as_deref().map(Unit::read), header_unit];
-                if let Some(other) = others.into_iter().flatten().find(|other| *other != measured.unit) {
+                let same =
+                    |other: &Unit| *other == measured.unit || (measured.unit.is_numbered_can() && other.is_plain_can());
+                if let Some(other) = others.into_iter().flatten().find(|other| !same(other)) {
                     let fault = self.says_otherwise(Column::UnitSize, &measured.unit, &other);
                     return self.fail_against_header(Column::UnitSize, fault);
                 }

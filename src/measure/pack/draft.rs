@@ -53,7 +53,7 @@ pub(super) fn labelled(text: &str, count: Decimal, unit: Unit, inside: &Draft) -
     };
     let named = Measured::new(count, unit);
     let is_too_much = |one: &Measured| in_base(one).is_some_and(|(_, amount)| amount > CAN);
-    if let Some(one) = inside.content.as_ref().filter(|one| named.unit.can_size().is_some() && is_too_much(one)) {
+    if let Some(one) = inside.content.as_ref().filter(|one| named.unit.is_numbered_can() && is_too_much(one)) {
         return Err(refuse::grade_not_can(text, &named.unit.name(), &one.to_string()));
     }
     match (&inside.content, &inside.pieces) {

@@ -245,10 +245,12 @@ fn unit(cursor: &mut Cursor<'_>, group: &mut Group) -> Result<(), Fault> {
         return Err(refuse::letter(cursor.text, letter));
     }
     if let Some((unit, words)) = cursor.unit_ahead(0) {
+        if let (true, Token::Word(word)) = (unit.is_unmeasured(), first) {
+            return Err(refuse::unknown_word(cursor.text, word));
+        }
         group.each = ["each", "ea", "pc", "pcs", "piece", "pieces", "unit", "units"].iter().any(|word| first.is(word));
-        let says_can = |unit: &Unit| matches!(unit, Unit::Own(name) if ["can", "tin"].contains(&name.as_ref()));
-        let sign = first.is("#") && cursor.unit_ahead(1).is_some_and(|(next, _)| says_can(&next));
-        let many = group.factors.len() > 1 && says_can(&unit);
+        let sign = first.is("#") && cursor.unit_ahead(1).is_some_and(|(next, _)| next.is_plain_can());
+        let many = group.factors.len() > 1 && unit.is_plain_can();
         if let (true, Some((size, outer))) = (sign || many, group.factors.split_last())
             && sizes::may_be_can_size(*size)
         {
@@ -274,6 +276,7 @@ fn fractions(text: &str, group: &mut Group, form: Form, nominal: bool) -> Result
         return Ok(());
     };
     match group.factors.as_slice() {
+        [.., n, d] if group.slashed && sizes::may_be_mixed(*n, *d) => Err(refuse::unparted(text, *n, *d, &unit.name())),
         [n, d] if group.slashed && !nominal && sizes::is_kitchen_fraction(*n, *d) => {
             Err(refuse::fraction(text, "", *n, *d, &unit.name()))
         }

@@ -2,38 +2,14 @@
 //!
 //! Takes a pack cell's text; gives what is in the pack (pieces, weight or volume, or both) and how it was read, or a
 //! fault that says what is unclear and what to write instead. `lex` cuts the text, `remarks` takes off what stands around
-//! the amounts, `group` reads one amount, `read` a row of them, `draft` puts two statements together; every refusal
-//! stands in `refuse`.
-//!
-//! # The grammar
-//!
-//! After case, spacing and look-alike characters are levelled, and marks of the trade (`CS`, `net wt`, `approx`, `RW`) are
-//! taken off. `|` is or, `[ ]` may be absent, `{ }` may be repeated. Every form stands with examples and exact results in
-//! `tests/it/packs.tsv`.
-//!
-//! ```text
-//! pack       = [outer] contents [vessel] [label] [nominal]
-//! outer      = ("case" | "ctn" | "box" | …) ["of" | "/"]
-//! contents   = amount { ["," | "/" | "&"] amount }            140 ct 35 lb · 6 lb 9 oz · 88ct 40#
-//!            | count { times count } times amount             6/5 lb · 12 x 750 ml · 2 x 12 x 330ml · 4/6/8 oz
-//!            | count [times] can [label]                       6/#10 · 6xA10 · #10 can · 24/#303
-//!            | amount times count                              400 g x 12
-//! amount     = number ["-"] unit | range unit                  50 lb · 14-16 lb (with nominal only)
-//! count      = number ["ct" | "each" | "dz" | …]
-//! times      = "/" | "x" | "×" | "*" | "@" | "of"
-//! can        = ("#" | "No." | "A") size ["can"]                size: 1, 2, 2-1/2, 3, 5, 10, 211, 300, 303, 404; a shape may follow
-//! label      = "(" amount ")"                                  6/#10 (6 lb 9 oz): what one can, or the whole, weighs
-//! vessel     = "bag" | "tub" | "jug" | "bunch" | …             50 lb bag · 12 bunch
-//! nominal    = "avg" | "CW" | "up" | "+"                       2/10 lb avg · 10 lb CW · 12/up
-//! number     = digits ["." digits] | [whole] n "/" d | ½ …     2 1/2 · 1½ · 0.5; decimal commas by the column's marks
-//! unit       = a unit of the catalogue; "#" behind a number is pounds
-//! ```
-//!
-//! A slash is *n of m* but where `n/d` is a kitchen fraction of one unit and nothing else stands there (`1/2 gal`), which
-//! is refused, as are count grades (`16/20 ct`, `U-10`), bare ratios (`6/5`), ranges that are not nominal, dates, and
-//! weights that may be one piece's or all pieces' (`24 ct 8 oz`).
+//! the amounts, `group` reads one amount, `read` a row of them, `amounts` and `draft` put two statements together;
+//! `grades` and `sizes` know the trade's bare numbers; every refusal stands in `refuse`.
+#![doc = ""]
+#![doc = include_str!("grammar.md")]
 
+mod amounts;
 mod draft;
+mod grades;
 mod group;
 mod lex;
 mod read;
@@ -133,7 +109,12 @@ pub fn parse_pack(text: &str, marks: Marks) -> Result<Pack, Fault> {
     if let Some((day, month)) = date_as_text(&plain) {
         return Err(refuse::date(&plain, day, month));
     }
-    read::read(&plain, lex::lex(&plain, marks)?)
+    let pack = read::read(&plain, lex::lex(&plain, marks)?)?;
+    // `11⁄2 lb` with the sign that only fractions have.
+    if text.contains('\u{2044}') && pack.containers.is_some() {
+        return Err(refuse::fraction_sign(&plain));
+    }
+    Ok(pack)
 }
 
 #[cfg(test)]

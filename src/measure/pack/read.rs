@@ -2,15 +2,16 @@
 //!
 //! Takes tokens; gives a [`Pack`]. Where a weight may belong to one piece or to all, it refuses.
 
-use super::draft::{Draft, Whose, counted_and_weighed, is_several, labelled, same, with_bracket};
-use super::group::{Cursor, Group, group, is_count_word};
+use super::amounts::{alone, both, container, ratio, refuse_numberless};
+use super::draft::{Draft, Whose, labelled, with_bracket};
+use super::grades::refuse_grades;
+use super::group::{Cursor, Group, group};
 use super::lex::Token;
 use super::remarks::{brackets, without_net, without_nominal};
-use super::{Pack, refuse, sizes};
+use super::{Pack, refuse};
 use crate::measure::catalogue::WordKind;
 use crate::measure::quantity::Measured;
 use crate::measure::unit::Unit;
-use crate::number::exact::mul;
 use crate::number::{Decimal, plain};
 use crate::problem::Fault;
 
@@ -42,36 +43,6 @@ pub(super) fn read(text: &str, tokens: Vec<Token>) -> Result<Pack, Fault> {
     })
 }
 
-/// `U-10`, `16/20 ct`, `16/20`, `88s`.
-fn refuse_grades(text: &str, tokens: &[Token]) -> Result<(), Fault> {
-    let number = |at: usize| match tokens.get(at) {
-        Some(Token::Number(value, _)) => Some(*value),
-        _ => None,
-    };
-    for (at, token) in tokens.iter().enumerate() {
-        let joined = matches!(tokens.get(at + 1), Some(Token::Dash | Token::Slash));
-        let next = at + 1 + usize::from(joined);
-        if (token.is("u") || token.is("under")) && number(next).is_some() {
-            return Err(refuse::grade(text));
-        }
-        if number(at).is_some() && tokens.get(at + 1).is_some_and(|word| word.is("s")) {
-            return Err(refuse::fruit_size(text));
-        }
-        let (Some(low), true, Some(high)) = (number(at), joined, number(next)) else {
-            continue;
-        };
-        let behind = tokens.get(next + 1);
-        let slashed = tokens.get(at + 1) == Some(&Token::Slash);
-        let is_counted = slashed && behind.is_some_and(is_count_word) && sizes::is_grade(low, high);
-        let in_a_row = matches!(at.checked_sub(1).and_then(|at| tokens.get(at)), Some(Token::Slash | Token::Times));
-        let is_alone = !in_a_row && matches!(behind, None | Some(Token::Number(..) | Token::Open | Token::Comma));
-        if is_counted || (is_alone && sizes::is_surely_grade(low, high)) {
-            return Err(refuse::grade(text));
-        }
-    }
-    Ok(())
-}
-
 /// `per kg`, `/lb`: the price is for one.
 fn one_of_unit(text: &str, tokens: &[Token]) -> Option<Result<Draft, Fault>> {
     let mut cursor = Cursor::new(text, tokens);
@@ -90,6 +61,9 @@ fn sequence(text: &str, tokens: &[Token], nominal: bool) -> Result<Draft, Fault>
     let mut cursor = Cursor::new(text, tokens);
     let mut first = group(&mut cursor, nominal)?;
     size_first(&mut cursor, &mut first);
+    if !cursor.is_done() {
+        refuse_numberless(text, &first)?;
+    }
     let of = !first.factors.is_empty() || first.unit.is_some();
     let of = of && cursor.take_word("of");
     if let Some(container) = container(&first).filter(|_| !cursor.is_done() && !is_per(&cursor)) {
@@ -127,45 +101,6 @@ fn sequence(text: &str, tokens: &[Token], nominal: bool) -> Result<Draft, Fault>
     if cursor.is_done() { Ok(draft) } else { Err(refuse::not_understood(text)) }
 }
 
-/// A group that is the whole pack.
-fn alone(text: &str, group: &Group, nominal: bool) -> Result<Draft, Fault> {
-    let Some(unit) = &group.unit else {
-        return match group.factors.as_slice() {
-            _ if nominal => Ok(Draft::default()),
-            [one] => Err(refuse::unit_missing(text, *one)),
-            [] => Err(refuse::not_understood(text)),
-            factors => Err(ratio(text, factors)),
-        };
-    };
-    if group.is_bushel() {
-        return Err(refuse::bushel(text));
-    }
-    // `6/5 case`: the case is the pack's, and five of what?
-    if group.factors.len() > 1 && unit.word_kind() == Some(WordKind::Outer) {
-        return Err(refuse::ratio_of(text, &unit.name()));
-    }
-    let whole = group.measured(text)?;
-    if unit.is_count_like() {
-        return Ok(Draft { pieces: Some(whole), said: group.said(text)?, ..Draft::default() });
-    }
-    // `8/10 lb avg` may be eight of ten pounds, or eight to ten pounds: nominal either way.
-    if group.is_unclear {
-        return Ok(Draft::default());
-    }
-    if let ([low, high], true, true) = (group.factors.as_slice(), nominal, group.slashed && !group.is_range)
-        && low < high
-        && mul(*low, Decimal::TWO).is_ok_and(|twice| *high <= twice)
-    {
-        return Ok(Draft::default());
-    }
-    Ok(Draft { containers: group.inner(text)?, content: Some(whole), said: group.said(text)?, ..Draft::default() })
-}
-
-/// Numbers without a unit.
-fn ratio(text: &str, factors: &[Decimal]) -> Fault {
-    refuse::ratio(text, matches!(factors, [a, b] if sizes::is_grade(*a, *b)))
-}
-
 /// `400 g x 12`, `A10 x 6`: the number behind is so many of what stands before.
 fn size_first(cursor: &mut Cursor<'_>, group: &mut Group) {
     if group.unit.is_some()
@@ -185,15 +120,6 @@ fn whose(cursor: &mut Cursor<'_>, or_each: bool) -> Whose {
         Whose::Each
     } else {
         Whose::Unsaid
-    }
-}
-
-/// The case, bag or bottle that a group counts.
-fn container(group: &Group) -> Option<(Unit, WordKind)> {
-    let unit = group.unit.as_ref()?;
-    match unit.word_kind()? {
-        kind @ (WordKind::Outer | WordKind::Vessel) => Some((unit.clone(), kind)),
-        _ => None,
     }
 }
 
@@ -227,7 +153,14 @@ fn contained(
         };
     }
     if inner.unit.is_none() && of {
+        if inner.factors.len() > 1 {
+            return Err(ratio(text, &inner.factors));
+        }
         inner.unit = Some(Unit::each());
+    }
+    let is_named = inner.unit.as_ref().is_some_and(|unit| unit.is_numbered_can());
+    if inner.factors.is_empty() && !is_named {
+        return Err(refuse::not_understood(text));
     }
     let inside = alone(text, &inner, nominal)?;
     if count == Decimal::ONE && kind == WordKind::Outer {
@@ -304,40 +237,6 @@ fn suffixed(text: &str, group: &Group, cursor: &mut Cursor<'_>, nominal: bool) -
 /// Words that usually name the whole pack rather than what is in it.
 fn is_whole_pack(unit: &Unit) -> bool {
     matches!(unit, Unit::Own(name) if ["case", "carton", "crate", "box"].contains(&name.as_ref()))
-}
-
-/// Two groups: count and weight in either order, a bushel and its weight, or the same amount twice.
-fn both(text: &str, first: &Group, second: &Group, whose: Whose, nominal: bool) -> Result<Draft, Fault> {
-    if first.is_bushel() && second.is_measured() {
-        return alone(text, second, nominal);
-    }
-    if first.is_unclear || second.is_unclear {
-        return Err(refuse::not_understood(text));
-    }
-    let (count, weight) = match (first.is_measured(), second.is_measured()) {
-        (false, true) => (first, second),
-        (true, false) => (second, first),
-        (true, true) => {
-            return same(text, alone(text, first, nominal)?, &first.measured(text)?, &second.measured(text)?);
-        }
-        (false, false) => return Err(refuse::not_understood(text)),
-    };
-    let (pieces, content) = (count.measured(text)?, weight.measured(text)?);
-    if let Some((unit, _)) = container(count) {
-        let (n, one) = (pieces.amount, alone(text, weight, nominal)?);
-        return labelled(text, n, unit, &one);
-    }
-    if !first.is_measured() || !count.factors.is_empty() {
-        if is_several(count.inner(text)?) || is_several(weight.inner(text)?) {
-            return Err(refuse::one_or_all(text, &second.measured(text)?.to_string()));
-        }
-        if count.each && whose == Whose::Unsaid && pieces.amount != Decimal::ONE {
-            return Err(refuse::whose_weight(text, &plain(pieces.amount), &content.to_string()));
-        }
-        return counted_and_weighed(text, &pieces, &content, whose);
-    }
-    // A count word alone behind a weight: `40 lb dozen`.
-    Err(refuse::not_understood(text))
 }
 
 /// `bushel` before a bracket.

@@ -159,6 +159,28 @@ pub(super) fn fraction(text: &str, outer: &str, n: Decimal, d: Decimal, unit: &s
     )
 }
 
+/// `11/2 gal`: one and a half that lost its space, or eleven.
+pub(super) fn unparted(text: &str, n: Decimal, d: Decimal, unit: &str) -> Fault {
+    let whole = n.checked_div(Decimal::TEN).map_or(Decimal::ZERO, |tenth| tenth.trunc());
+    let part = Decimal::ONE.checked_div(d).unwrap_or(Decimal::ONE);
+    let mixed = whole.checked_add(part).map_or_else(String::new, |mixed| plain(crate::number::half_up(mixed, 4)));
+    let (n, d, whole) = (plain(n), plain(d), plain(whole));
+    Fault::new(
+        Code::PackIsAFraction,
+        format!("“{text}” may be {whole} 1/{d} {unit} without its space, or {n} of {d} {unit}"),
+        format!("Write {mixed} {unit} for the fraction, or {n} x {d} {unit}."),
+    )
+}
+
+/// `1⁄22 lb`.
+pub(super) fn fraction_sign(text: &str) -> Fault {
+    Fault::new(
+        Code::PackIsAFraction,
+        format!("“{text}” has a fraction sign where so many of a size would have a slash"),
+        "Write a plain slash or x for so many of a size, such as 6/5 lb, or a decimal for a fraction, such as 1.5 lb.",
+    )
+}
+
 /// `12 1/2 pt`: twelve and a half, or twelve halves.
 pub(super) fn mixed(text: &str, number: Decimal, unit: &str) -> Fault {
     let whole = plain(number.trunc());

@@ -38,7 +38,7 @@ pub(super) fn without_net(text: &str, tokens: Vec<Token>) -> Result<Vec<Token>, 
     while let Some(token) = tokens.next() {
         let before_weight = tokens.peek().is_some_and(is_weight);
         let is_drained = ["drained", "drwt", "dw"].iter().any(|word| token.is(word));
-        let behind_unit = matches!(kept.last(), Some(Token::Word(word)) if !["great", "of"].contains(&word.as_str()));
+        let behind_unit = matches!(kept.last(), Some(Token::Word(word)) if !word.eq_ignore_ascii_case("great"));
         if is_drained || (before_weight && ["dr", "drain"].iter().any(|word| token.is(word))) {
             return Err(refuse::drained(text));
         } else if token.is("gross") && (before_weight || behind_unit) {

@@ -90,6 +90,11 @@ pub(super) fn is_kitchen_fraction(n: Decimal, d: Decimal) -> bool {
         .any(|(upper, lower)| Decimal::from(*upper) == n && Decimal::from(*lower) == d)
 }
 
+/// Whether `n/d` may be a mixed number that lost its space: `11/2` for `1 1/2`, `21/4`. Nobody packs eleven or 21.
+pub(super) fn may_be_mixed(n: Decimal, d: Decimal) -> bool {
+    n > Decimal::TEN && n.checked_rem(Decimal::TEN) == Some(Decimal::ONE) && is_kitchen_fraction(Decimal::ONE, d)
+}
+
 /// Whether no number above one divides both.
 pub(super) fn in_lowest_terms(n: u32, d: u32) -> bool {
     let (mut a, mut b) = (n, d);
