@@ -1,0 +1,94 @@
+//! The sheets of the costed workbook in their order, and how each is drawn.
+
+use std::ops::Range;
+
+use rust_xlsxwriter::{Worksheet, XlsxError};
+
+use super::sheet::Pen;
+use crate::kitchen::RecipeId;
+use crate::report::context::Context;
+use crate::report::layout::{Lists, TableLayout};
+use crate::report::problems::{Counts, Landed};
+use crate::report::recipe_layout::RecipeLayout;
+use crate::report::sheets::{cards, carried, lists, plain, prices, problems, settings, summary, table, tests, working};
+use crate::schema::{CarriedSheet, TableKind};
+
+/// One sheet.
+#[derive(Debug)]
+pub(super) enum Leaf<'a> {
+    Summary,
+    Table(&'a TableLayout),
+    Card(RecipeId, &'a RecipeLayout),
+    Facts(&'a Lists),
+    Lines(&'a TableLayout, Range<usize>),
+    Settings,
+    Carried(&'a CarriedSheet, &'a str),
+    Problems,
+    Working,
+}
+
+/// What the sheets are drawn from.
+#[derive(Debug)]
+pub(super) struct Leaves<'a> {
+    pub(super) context: &'a Context<'a>,
+    pub(super) carried: &'a [CarriedSheet],
+    pub(super) landed: &'a [Landed],
+    pub(super) counts: &'a Counts,
+}
+
+impl<'a> Leaves<'a> {
+    /// The sheets as they stand in the workbook.
+    pub(super) fn in_order(&self) -> Vec<Leaf<'a>> {
+        let layout = self.context.layout;
+        let table = |kind: TableKind| layout.table(kind).map(Leaf::Table);
+        let mut order = vec![Leaf::Summary];
+        order.extend([TableKind::Menu, TableKind::Plan].into_iter().filter_map(table));
+        match &layout.lists {
+            None => {
+                let cards = layout.recipes.iter().enumerate();
+                order.extend(cards.map(|(index, card)| Leaf::Card(RecipeId::new(index), card)));
+            }
+            Some(lists) => {
+                order.push(Leaf::Facts(lists));
+                order.extend(lists.sheets.iter().map(|(sheet, recipes)| Leaf::Lines(sheet, recipes.clone())));
+            }
+        }
+        let inputs = [
+            TableKind::RecipeLines,
+            TableKind::Prices,
+            TableKind::Measures,
+            TableKind::YieldTests,
+            TableKind::Stock,
+            TableKind::Control,
+        ];
+        order.extend(inputs.into_iter().filter_map(table));
+        order.push(Leaf::Settings);
+        order.extend(self.carried.iter().zip(&layout.carried).map(|(sheet, name)| Leaf::Carried(sheet, name)));
+        order.extend([Leaf::Problems, Leaf::Working]);
+        order
+    }
+
+    /// Draws one sheet.
+    pub(super) fn draw(&self, leaf: &Leaf<'_>, pen: &mut Pen) -> Result<Worksheet, XlsxError> {
+        let context = self.context;
+        match leaf {
+            Leaf::Summary => pen.sheet(&summary::frame(), |out| summary::rows(context, self.counts, out)),
+            Leaf::Table(layout) => pen.sheet(&table::frame(layout), |out| match layout.kind {
+                TableKind::Prices => prices::rows(context, layout, out),
+                TableKind::YieldTests => tests::rows(context, layout, out),
+                _ => plain::rows(context, layout, out),
+            }),
+            Leaf::Card(id, card) => pen.sheet(&cards::frame(card), |out| cards::rows(context, *id, out)),
+            Leaf::Facts(lists) => pen.sheet(&table::frame(&lists.facts), |out| lists::facts(context, lists, out)),
+            Leaf::Lines(sheet, recipes) => {
+                pen.sheet(&table::frame(sheet), |out| lists::lines(context, sheet, recipes.clone(), out))
+            }
+            Leaf::Settings => pen.sheet(&settings::frame(), |out| settings::rows(context, out)),
+            Leaf::Carried(sheet, name) => pen.sheet(&carried::frame(name), |out| carried::rows(context, sheet, out)),
+            Leaf::Problems => {
+                pen.sheet(&problems::frame(), |out| problems::rows(context, self.landed, self.counts, out))
+            }
+            Leaf::Working => pen.sheet(&working::frame(), |out| working::rows(context, out)),
+        }
+    }
+}

@@ -1,0 +1,131 @@
+//! One worksheet from its frame and its rows, cell by cell.
+
+use std::collections::HashMap;
+
+use jiff::civil::Date;
+use rust_xlsxwriter::{ExcelDateTime, Format, Formula as Written, Url, Worksheet, XlsxError};
+
+use super::format::format_of;
+use crate::report::formula::Outcome;
+use crate::report::number::{stored, to_float};
+use crate::report::row::{Cell, Content, Frame, Ink, Look, Row};
+
+/// Writes sheets, one format for every kind of cell.
+#[derive(Default)]
+pub(super) struct Pen {
+    formats: HashMap<(Ink, Look), Format>,
+    paper: u8,
+}
+
+impl Pen {
+    pub(super) fn new(paper: u8) -> Self {
+        Pen { formats: HashMap::new(), paper }
+    }
+
+    /// The sheet of a frame with the rows that `rows` gives.
+    pub(super) fn sheet(
+        &mut self,
+        frame: &Frame,
+        rows: impl FnOnce(&mut dyn FnMut(Row)),
+    ) -> Result<Worksheet, XlsxError> {
+        let mut sheet = Worksheet::new();
+        sheet.set_name(&frame.name)?;
+        // A formula whose result is empty text would else be stored as 0.
+        sheet.set_formula_result_default("");
+        for (column, width) in (0_u16..).zip(&frame.widths) {
+            sheet.set_column_width(column, *width)?;
+        }
+        if frame.frozen_rows > 0 {
+            sheet.set_freeze_panes(frame.frozen_rows, 0)?;
+        }
+        sheet.set_landscape().set_print_fit_to_pages(1, 0).set_paper_size(self.paper);
+        let mut failed = Ok(());
+        let formats = &mut self.formats;
+        rows(&mut |row| {
+            let lines = lines_of(&row, &frame.widths);
+            if lines > 1 && failed.is_ok() {
+                failed = sheet.set_row_height(row.row, lines.saturating_mul(LINE_HEIGHT)).map(|_| ());
+            }
+            for cell in &row.cells {
+                if failed.is_ok() {
+                    failed = put(&mut sheet, row.row, cell, formats);
+                }
+            }
+        });
+        failed.map(|()| sheet)
+    }
+}
+
+/// The height of a line of text in points, as spreadsheet programs have it.
+const LINE_HEIGHT: u32 = 15;
+
+/// How many lines the longest wrapped text of a row takes. Not every program makes room for them by itself. A width counts
+/// figures, and letters are narrower than those: six go where five figures do, with some room left (measured by eye).
+fn lines_of(row: &Row, widths: &[u16]) -> u32 {
+    let lines = row.cells.iter().filter(|cell| cell.look == Look::Wrapped).filter_map(|cell| {
+        let Content::Text(text) = &cell.content else { return None };
+        let width = usize::from(*widths.get(usize::from(cell.column))?).saturating_mul(6) / 5;
+        Some(text.chars().count().div_ceil(width.max(1)))
+    });
+    lines.max().and_then(|lines| u32::try_from(lines).ok()).unwrap_or(1).min(20)
+}
+
+fn put(
+    sheet: &mut Worksheet,
+    row: u32,
+    cell: &Cell,
+    formats: &mut HashMap<(Ink, Look), Format>,
+) -> Result<(), XlsxError> {
+    let format = &*formats.entry((cell.ink, cell.look.clone())).or_insert_with(|| format_of(cell.ink, &cell.look));
+    let column = cell.column;
+    match &cell.content {
+        Content::Text(text) => sheet.write_string_with_format(row, column, fitting(text), format)?,
+        Content::Number(number) => sheet.write_number_with_format(row, column, to_float(*number), format)?,
+        Content::Bool(yes) => sheet.write_boolean_with_format(row, column, *yes, format)?,
+        Content::Date(date) => match ExcelDateTime::from_ymd(year(*date), month(*date), day(*date)) {
+            Ok(written) => sheet.write_datetime_with_format(row, column, &written, format)?,
+            // A workbook's calendar begins in 1900.
+            Err(_) => sheet.write_string_with_format(row, column, date.to_string(), format)?,
+        },
+        Content::Formula(formula) => {
+            let result = match &formula.result {
+                Outcome::Number(number) => stored(*number),
+                Outcome::Text(text) => text.clone(),
+            };
+            sheet.write_formula_with_format(row, column, Written::new(&formula.text).set_result(result), format)?
+        }
+        Content::Link { text, sheet: to, cell } => {
+            let target = format!("internal:'{}'!{cell}", to.replace('\'', "''"));
+            sheet.write_url_with_format(row, column, Url::new(target).set_text(fitting(text)), format)?
+        }
+    };
+    Ok(())
+}
+
+/// The most characters that a cell holds (ECMA-376 part 1, 3.17.2 as programs keep it).
+const MOST_CHARACTERS: usize = 32_767;
+
+fn fitting(text: &str) -> String {
+    if text.encode_utf16().count() <= MOST_CHARACTERS {
+        return text.to_owned();
+    }
+    let mut used = 0_usize;
+    text.chars()
+        .take_while(|c| {
+            used = used.saturating_add(c.len_utf16());
+            used <= MOST_CHARACTERS
+        })
+        .collect()
+}
+
+pub(super) fn year(date: Date) -> u16 {
+    u16::try_from(date.year()).unwrap_or_default()
+}
+
+pub(super) fn month(date: Date) -> u8 {
+    u8::try_from(date.month()).unwrap_or_default()
+}
+
+pub(super) fn day(date: Date) -> u8 {
+    u8::try_from(date.day()).unwrap_or_default()
+}
