@@ -8,6 +8,7 @@ pub mod bytes;
 pub mod csv;
 pub mod dates;
 pub mod error;
+mod extent;
 pub mod find;
 pub mod format;
 pub mod grid;

@@ -17,13 +17,10 @@ use zip::ZipArchive;
 
 use crate::book::Source;
 use crate::book::error::ReadError;
+use crate::book::extent;
 use crate::book::grid::{Grid, GridBuilder, Room};
-use crate::problem::{CellRef, Place};
+use crate::problem::Place;
 use crate::schema::Typed;
-
-/// A sheet's rows and columns at the most that a spreadsheet program shows.
-const ROWS: u32 = 1_048_576;
-const COLUMNS: u32 = 16_384;
 
 /// The sheets of a workbook, in its order.
 ///
@@ -137,11 +134,8 @@ impl<R: BufRead> Content<'_, R> {
     fn put(&self, builder: &mut GridBuilder, row: u32, cells: &[Repeated]) -> Result<(), ReadError> {
         for cell in cells {
             let end = cell.first.saturating_add(cell.count);
-            if row >= ROWS || end > COLUMNS {
-                return Err(ReadError::damaged(self.file, "a cell lies beyond the last row or column of a sheet"));
-            }
             for column in cell.first..end {
-                let put = builder.put(CellRef::new(row, column), cell.typed.clone());
+                let put = builder.put(extent::cell(self.file, row, column)?, cell.typed.clone());
                 put.map_err(|full| ReadError::too_large(self.file, full))?;
             }
         }

@@ -11,16 +11,13 @@ use calamine::{DataRef, Reader, SheetType, Xlsx, XlsxError, XlsxFormulaMetadata}
 use crate::book::Source;
 use crate::book::dates;
 use crate::book::error::ReadError;
+use crate::book::extent;
 use crate::book::format;
 use crate::book::grid::{Grid, GridBuilder, Room};
 use crate::book::mend;
 use crate::book::number::{self, Epoch};
-use crate::problem::{CellRef, Place};
+use crate::problem::Place;
 use crate::schema::{Shown, Typed, Value};
-
-/// A sheet's rows and columns (ECMA-376 part 1, 18.3.1.73 and 18.3.1.13, as programs write them).
-const ROWS: u32 = 1_048_576;
-const COLUMNS: u32 = 16_384;
 
 /// A workbook over its bytes.
 type Workbook<'a> = Xlsx<Cursor<&'a [u8]>>;
@@ -91,15 +88,6 @@ impl<'f> Reading<'f> {
         }
     }
 
-    /// A cell within the bounds of a sheet.
-    fn cell(&self, (row, column): (u32, u32)) -> Result<CellRef, ReadError> {
-        if row < ROWS && column < COLUMNS {
-            Ok(CellRef::new(row, column))
-        } else {
-            Err(ReadError::damaged(self.file, "a cell lies beyond the last row or column of a sheet"))
-        }
-    }
-
     /// The values of a sheet; `None` for what is no worksheet after all.
     fn values(&mut self, workbook: &mut Workbook<'_>, name: &str) -> Result<Option<Grid>, ReadError> {
         let epoch = if workbook.has_1904_epoch() { Epoch::From1904 } else { Epoch::From1900 };
@@ -126,7 +114,8 @@ impl<'f> Reading<'f> {
                 }
                 Err(error) => return Err(self.failed(error)),
             };
-            let at = self.cell(cell.get_position())?;
+            let (row, column) = cell.get_position();
+            let at = extent::cell(self.file, row, column)?;
             match cell.get_value() {
                 DataRef::Empty => builder.mark_valueless(at),
                 value => {
@@ -167,7 +156,8 @@ impl<'f> Reading<'f> {
             };
             if cell.value == DataRef::Empty {
                 let typed = Typed { value: Value::Formula(text), shown: Shown::Plain };
-                builder.put(self.cell(cell.pos)?, typed).map_err(|full| ReadError::too_large(self.file, full))?;
+                let at = extent::cell(self.file, cell.pos.0, cell.pos.1)?;
+                builder.put(at, typed).map_err(|full| ReadError::too_large(self.file, full))?;
             }
         }
         self.room = builder.room();

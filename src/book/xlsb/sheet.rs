@@ -5,14 +5,11 @@ use super::parts::Parts;
 use super::records::{self, Records, kind};
 use crate::book::bytes::{Bytes, error_value};
 use crate::book::error::ReadError;
+use crate::book::extent;
 use crate::book::grid::{Grid, GridBuilder, Room};
 use crate::book::number;
-use crate::problem::{CellRef, Place};
+use crate::problem::Place;
 use crate::schema::{Shown, Typed, Value};
-
-/// A sheet's rows and columns (\[MS-XLSB\] 2.5.95 and 2.5.13).
-const ROWS: u32 = 1_048_576;
-const COLUMNS: u32 = 16_384;
 
 /// Reads the sheet that the part `name` holds; gives it with the room that is left after it.
 pub(super) fn read(
@@ -37,10 +34,7 @@ pub(super) fn read(
             kind::ROW if inside => row = bytes.u32().ok_or_else(cut)?,
             kind::CELL_RK..=kind::FORMULA_ERROR | kind::CELL_RICH if inside => {
                 let (column, typed) = globals.cell(kind, bytes).ok_or_else(cut)?;
-                if row >= ROWS || column >= COLUMNS {
-                    return Err(ReadError::damaged(file, "a cell lies beyond the last row or column of a sheet"));
-                }
-                let put = builder.put(CellRef::new(row, column), typed);
+                let put = builder.put(extent::cell(file, row, column)?, typed);
                 put.map_err(|full| ReadError::too_large(file, full))?;
             }
             _ => {}

@@ -2,7 +2,6 @@
 
 use std::io::{Cursor, Read};
 use std::process::Command;
-use std::time::{Duration, Instant};
 
 use parings::book::grids;
 use parings::{ReadError, Source};
@@ -159,12 +158,11 @@ fn hostile_workbooks_get_a_clear_answer() {
 /// The whole command within 800 MB of address space, which a range of a far corner cell would pass many times over.
 #[cfg(unix)]
 #[test]
-fn hostile_workbooks_take_little_memory_and_time() {
+fn hostile_workbooks_take_little_memory() {
     let folder = TempDir::new().unwrap();
     for (name, bytes, expected) in hostile() {
         let path = folder.path().join(name);
         std::fs::write(&path, &bytes).unwrap();
-        let before = Instant::now();
         let checked = Command::new("sh")
             .args(["-c", "ulimit -v 800000; exec \"$0\" check \"$1\""])
             .args([env!("CARGO_BIN_EXE_parings").as_ref(), path.as_os_str()])
@@ -173,7 +171,6 @@ fn hostile_workbooks_take_little_memory_and_time() {
         let said = String::from_utf8_lossy(&checked.stderr).into_owned();
         assert!(checked.status.code().is_some_and(|code| code <= 2), "{name}: {} {said}", checked.status);
         assert!(expected.ends_with("cells") || checked.status.code() == Some(2), "{name}: {said}");
-        assert!(before.elapsed() < Duration::from_secs(60), "{name} took {:?}", before.elapsed());
     }
 }
 
