@@ -1,0 +1,38 @@
+//! The usual cautions about trim that is kept, each with the section of the published food code it rests on.
+//!
+//! FDA Food Code 2022, chapter 3: model guidance, which binds a kitchen only as its state or local authority adopts it.
+//! These are reminders. Nothing here says that a batch is safe.
+
+/// A caution.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Caution {
+    /// What to do.
+    pub text: &'static str,
+    /// The section of the FDA Food Code 2022; `None` for common practice.
+    pub section: Option<&'static str>,
+}
+
+/// The published code that the sections are of.
+pub const CODE: &str = "FDA Food Code 2022";
+
+/// What holds for trim, and for what is made of it, when it is kept.
+pub const KEPT: &[Caution] = &[
+    Caution { text: "Keep trim from preparation only, never from plates.", section: None },
+    Caution {
+        text: "Chill fast: what was cooked goes from 135 °F (57 °C) to 70 °F (21 °C) within 2 hours, and to 41 °F (5 °C) within 6 hours in all.",
+        section: Some("3-501.14"),
+    },
+    Caution { text: "Hold it cold, at 41 °F (5 °C) or below.", section: Some("3-501.16") },
+    Caution {
+        text: "Date it. What is ready to eat, a stock too, and is kept over 24 hours is used within 7 days, the day it was made being the first; days in the freezer do not count.",
+        section: Some("3-501.17"),
+    },
+    Caution { text: "Throw away what bears no date or is past it.", section: Some("3-501.18") },
+];
+
+/// Who decides.
+pub const WHO_DECIDES: &str = "Reminders, not a verdict: your local food code and a licensed professional's advice decide.";
+
+/// What holds for allergens.
+pub const ALLERGENS: &str =
+    "Allergens pass with the trim: what was in the shells is in the stock made of them. Check every label.";
