@@ -2,8 +2,10 @@
 //! the food. What is borrowed is always said, at the item's price.
 
 use super::bought::{ItemCost, PriceFrom};
-use super::convert::{Kind, Links, MeasureFrom, Stop};
+use super::convert::Stop;
+use super::kind::Kind;
 use super::line::Coster;
+use super::link::{Links, MeasureFrom};
 use super::links;
 use super::trace::{LineTrace, YieldFrom};
 use crate::food::{Food, KitchenFood};

@@ -1,6 +1,6 @@
 //! What a price row costs per unit, and what an item does.
 
-use super::convert::Kind;
+use super::kind::Kind;
 use super::rate::Rate;
 use super::{Costing, PartCost};
 use jiff::civil::Date;

@@ -4,8 +4,9 @@
 
 use super::Costing;
 use super::bought::PriceFrom;
-use super::convert::{Kind, MeasureFrom};
 use super::fabricated::in_scenario;
+use super::kind::Kind;
+use super::link::MeasureFrom;
 use super::links::as_purchased;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, Test};

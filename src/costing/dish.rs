@@ -11,7 +11,8 @@ use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault};
 use crate::schema::Column;
 
-use super::convert::{Kind, Stop, Wanted, convert};
+use super::convert::{Stop, Wanted, convert};
+use super::kind::Kind;
 use crate::kitchen::bridge::Basis;
 
 /// What a dish costs.

@@ -2,7 +2,8 @@
 //! of the purchase accounted for.
 
 use super::bought::PriceFrom;
-use super::convert::{Kind, Stop, Wanted, convert};
+use super::convert::{Stop, Wanted, convert};
+use super::kind::Kind;
 use super::rate::{Amount, Rate};
 use super::scenario::Charging;
 use super::{Costing, cans, links};

@@ -2,7 +2,9 @@
 
 use super::bought::PriceFrom;
 use super::cans;
-use super::convert::{Converted, Kind, Links, Stop, Wanted, convert};
+use super::convert::{Converted, Stop, Wanted, convert};
+use super::kind::Kind;
+use super::link::Links;
 use super::links::{self, no_makes};
 use super::rate::{Amount, Rate};
 use super::trace::{CostedAs, LineTrace, YieldFrom};

@@ -1,7 +1,8 @@
 //! What joins kinds of measure for one food: a bought item's measures and pack, a recipe's measures and batch.
 
 use super::bought::{ItemCost, PriceFrom};
-use super::convert::{Converted, Links, Stop, Wanted, convert};
+use super::convert::{Converted, Stop, Wanted, convert};
+use super::link::Links;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::Item;
 use crate::kitchen::recipe::Recipe;

@@ -1,7 +1,8 @@
 //! What recipes cost: the batch over its lines, its portions, and what one unit of it costs inside another recipe.
 
 use super::Costing;
-use super::convert::{Kind, Stop, Wanted, convert};
+use super::convert::{Stop, Wanted, convert};
+use super::kind::Kind;
 use super::line::{Coster, LineCost};
 use super::links::{no_makes, of_recipe};
 use super::rate::{Amount, Rate};

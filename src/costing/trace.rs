@@ -1,6 +1,7 @@
 //! Where a line's figure came from: compact provenance, from which formulas, JSON and explanations are made.
 
-use crate::costing::convert::{Kind, MeasureFrom};
+use crate::costing::kind::Kind;
+use crate::costing::link::MeasureFrom;
 use crate::costing::rate::{Amount, Rate};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::Source;

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use crate::costing::bought::{PriceFrom, stated_yield};
-use crate::costing::convert::Kind;
+use crate::costing::kind::Kind;
 use crate::costing::{ItemCost, RowCost, RowState};
 use crate::food::Food;
 use crate::kitchen::Reference;

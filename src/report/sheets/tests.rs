@@ -1,7 +1,7 @@
 //! The Yield tests sheet: weights, today's cost of what went in, and what every part carries of it.
 
 use crate::costing::bought::PriceFrom;
-use crate::costing::convert::Kind;
+use crate::costing::kind::Kind;
 use crate::costing::{PartCost, TestCost, fabricated};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, JointMethod, Part, Test, TestRow, TestWeight, ValueGiven};

@@ -1,0 +1,174 @@
+//! What joins two kinds of measure for one food, and everything that does so for it.
+//!
+//! Takes the kitchen's measures, packs, batches, cans and built-in foods; gives [`Links`] for a conversion to walk.
+
+use super::kind::Kind;
+use crate::food::{Food, FoodMeasure};
+use crate::kitchen::bridge::{Basis, Bridge};
+use crate::kitchen::{NameKey, Reference};
+use crate::measure::{Base, CanFigure, Measured, Pack, Unit, Volumes, published};
+use crate::number::{Decimal, exact};
+
+/// Where a measure comes from, the most certain first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum MeasureFrom {
+    /// A row of the measures table, as an index into the entries.
+    Row(usize),
+    /// What a recipe makes in two measures.
+    Makes,
+    /// The pack of a price row, as an index into the entries.
+    Pack(usize),
+    /// What a can of this size is published to hold.
+    Can(CanFigure),
+    /// A measure of a built-in food.
+    Reference(FoodMeasure),
+}
+
+/// What joins two kinds for one food.
+#[derive(Debug, Clone)]
+pub(super) struct Link {
+    /// One end, in base units.
+    pub(super) one: (Kind, Decimal),
+    /// The other end; `None` when it could not be read.
+    pub(super) other: Option<(Kind, Decimal)>,
+    /// The preparation for which it holds, and how it was written.
+    pub(super) prep: Option<(NameKey, String)>,
+    /// The unit as the measure names it.
+    pub(super) unit: Option<Unit>,
+    /// What the measure weighs.
+    pub(super) basis: Basis,
+    /// Where it comes from.
+    pub(super) from: MeasureFrom,
+}
+
+/// Everything that joins kinds for one food.
+#[derive(Debug, Clone, Default)]
+pub struct Links {
+    pub(super) links: Vec<Link>,
+    /// Whether a measure could not be read at all.
+    pub(super) broken: bool,
+    bought: bool,
+}
+
+impl Links {
+    /// Adds the food's own measures.
+    pub fn measures(&mut self, bridge: &Bridge, volumes: Volumes) -> &mut Self {
+        self.broken |= bridge.broken;
+        self.links.extend(bridge.measures.iter().map(|measure| Link {
+            one: Kind::of(&measure.unit, volumes),
+            other: measure.equals.as_ref().and_then(|equals| in_base(equals, volumes)),
+            prep: measure.prep.clone().map(|prep| (prep, measure.prep_text.clone())),
+            unit: Some(measure.unit.clone()),
+            basis: measure.basis,
+            from: MeasureFrom::Row(measure.row),
+        }));
+        self
+    }
+
+    /// Adds what a pack says when it names both a count and a weight or volume.
+    pub fn pack(&mut self, pack: &Pack, row: usize, volumes: Volumes) -> &mut Self {
+        if let (Some(pieces), Some(content)) = (&pack.pieces, &pack.content)
+            && let (Some(one), Some(other)) = (in_base(pieces, volumes), in_base(content, volumes))
+        {
+            self.push_plain(one, other, MeasureFrom::Pack(row));
+        }
+        self
+    }
+
+    /// Lets cans of a numbered size serve by their published figures where nothing else leads on: for what is bought.
+    pub fn cans(&mut self) -> &mut Self {
+        self.bought = true;
+        self
+    }
+
+    /// What the cans among these links and in `wanted` are published to hold, where that may serve.
+    pub(super) fn published(&self, kinds: [&Kind; 2]) -> Vec<Link> {
+        let others = self.links.iter().flat_map(|link| [Some(&link.one.0), link.other.as_ref().map(|other| &other.0)]);
+        let mut cans: Vec<&str> = Vec::new();
+        for kind in others.flatten().chain(kinds).filter(|_| self.bought) {
+            if let Kind::Own(name) = kind
+                && !cans.contains(&&**name)
+            {
+                cans.push(name);
+            }
+        }
+        cans.iter().flat_map(|can| published(&Unit::Own((*can).into()))).filter_map(of_can).collect()
+    }
+
+    /// Adds what a recipe makes when it is known in two measures.
+    pub fn makes(&mut self, makes: &[Measured], volumes: Volumes) -> &mut Self {
+        if let [first, second, ..] = makes
+            && let (Some(one), Some(other)) = (in_base(first, volumes), in_base(second, volumes))
+        {
+            self.push_plain(one, other, MeasureFrom::Makes);
+        }
+        self
+    }
+
+    /// Adds the measures of a built-in food: those that count when none is named, then all with their preparations.
+    pub fn reference(&mut self, reference: Reference) -> &mut Self {
+        if let Reference::Kitchen(food) = reference {
+            for measure in food.measures() {
+                self.borrow(measure, &measure.unit(), None);
+                if food.is_whole(measure) {
+                    self.borrow(measure, &Unit::each(), None);
+                }
+            }
+        }
+        for measure in reference.food().into_iter().flat_map(Food::measures) {
+            let unit = measure.unit();
+            let preps = measure.preps();
+            if preps.is_empty() {
+                self.borrow(measure, &unit, None);
+            }
+            for prep in preps {
+                self.borrow(measure, &unit, Some((NameKey::of(&prep), prep)));
+            }
+        }
+        self
+    }
+
+    /// Adds a measure of a built-in food. Its volumes are US ones, whatever the book's are.
+    fn borrow(&mut self, measure: FoodMeasure, unit: &Unit, prep: Option<(NameKey, String)>) {
+        let (kind, factor) = Kind::of(unit, Volumes::Us);
+        let Ok(amount) = exact::mul(measure.amount(), factor) else { return };
+        if kind == Kind::Mass || amount <= Decimal::ZERO || measure.grams() <= Decimal::ZERO {
+            return;
+        }
+        self.links.push(Link {
+            one: (kind, amount),
+            other: Some((Kind::Mass, measure.grams())),
+            prep,
+            unit: Some(unit.clone()),
+            basis: if measure.is_as_purchased() { Basis::Ap } else { Basis::Ep },
+            from: MeasureFrom::Reference(measure),
+        });
+    }
+
+    fn push_plain(&mut self, one: (Kind, Decimal), other: (Kind, Decimal), from: MeasureFrom) {
+        self.links.push(Link { one, other: Some(other), prep: None, unit: None, basis: Basis::Ap, from });
+    }
+}
+
+fn in_base(measured: &Measured, volumes: Volumes) -> Option<(Kind, Decimal)> {
+    let (kind, factor) = Kind::of(&measured.unit, volumes);
+    let amount = exact::mul(measured.amount, factor).ok()?;
+    (amount > Decimal::ZERO).then_some((kind, amount))
+}
+
+fn of_can(figure: CanFigure) -> Option<Link> {
+    let (base, size) = figure.in_base()?;
+    let kind = match base {
+        Base::Gram => Kind::Mass,
+        Base::Millilitre => Kind::Volume,
+        Base::Each => Kind::Each,
+    };
+    Some(Link {
+        one: (Kind::of(&figure.can(), Volumes::Us).0, Decimal::ONE),
+        other: Some((kind, size)),
+        prep: None,
+        unit: None,
+        basis: Basis::Ap,
+        from: MeasureFrom::Can(figure),
+    })
+}
