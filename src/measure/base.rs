@@ -2,7 +2,8 @@
 
 use std::fmt;
 
-use super::unit::{StandardUnit, Unit};
+use super::standard::StandardUnit;
+use super::unit::Unit;
 
 /// The three kinds of quantity.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Deserialize)]

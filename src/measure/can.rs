@@ -7,7 +7,8 @@ use std::fmt;
 
 use super::base::{Base, Dimension};
 use super::catalogue::{CanRow, catalogue};
-use super::unit::{StandardUnit, Unit};
+use super::standard::StandardUnit;
+use super::unit::Unit;
 use super::words::can_size;
 use crate::number::exact::mul;
 use crate::number::{Decimal, plain, rounding};

@@ -16,6 +16,7 @@ mod numbered;
 pub mod pack;
 pub mod quantity;
 pub mod several;
+pub mod standard;
 pub mod unit;
 pub mod words;
 
@@ -27,4 +28,5 @@ pub use number_fault::number_fault;
 pub use pack::{Pack, parse_pack};
 pub use quantity::{Measured, QuantityText, parse_quantity, unmeasured};
 pub use several::parse_several;
-pub use unit::{StandardUnit, Unit};
+pub use standard::StandardUnit;
+pub use unit::Unit;

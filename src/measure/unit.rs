@@ -5,21 +5,11 @@
 use std::fmt;
 
 use super::base::{Base, Dimension, Volumes};
-use super::catalogue::{Entry, Rule, WordKind, catalogue};
-use super::numbered::numbered;
+use super::catalogue::{WordKind, catalogue};
+use super::standard::StandardUnit;
 use super::words::{can_size, own_name};
+use crate::number::Decimal;
 use crate::number::text::clean;
-use crate::number::{Decimal, exact, plain};
-
-/// A unit of the catalogue; cheap to copy.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub struct StandardUnit {
-    index: usize,
-    /// Set where the name said it: a US cup is one whatever the setting.
-    fixed: Option<Volumes>,
-    /// The number of a scoop, the ounces of a ladle.
-    number: Option<Decimal>,
-}
 
 /// A unit as a quantity names it.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -28,118 +18,6 @@ pub enum Unit {
     Standard(StandardUnit),
     /// A named count without a size of its own: `bunch`, `#10 can`, `2" hotel pan`; lower case, singular.
     Own(Box<str>),
-}
-
-/// First words that fix a unit whatever the setting *Volumes* says.
-const SYSTEMS: &[(&str, Volumes)] = &[
-    ("us ", Volumes::Us),
-    ("american ", Volumes::Us),
-    ("imp ", Volumes::Imperial),
-    ("imperial ", Volumes::Imperial),
-    ("uk ", Volumes::Imperial),
-    ("british ", Volumes::Imperial),
-    ("metric ", Volumes::Metric),
-    ("australian ", Volumes::Metric),
-    ("australia ", Volumes::Metric),
-    ("aust ", Volumes::Metric),
-    ("aus ", Volumes::Metric),
-    ("au ", Volumes::Metric),
-];
-
-impl StandardUnit {
-    /// The gram.
-    pub const GRAM: StandardUnit = StandardUnit::plain(0);
-    /// The millilitre.
-    pub const MILLILITRE: StandardUnit = StandardUnit::plain(1);
-    /// One piece.
-    pub const EACH: StandardUnit = StandardUnit::plain(2);
-
-    /// The unit with this id in the catalogue (`lb`, `floz`, `dozen`).
-    pub fn by_id(id: &str) -> Option<StandardUnit> {
-        StandardUnit::all().find(|unit| unit.id() == id)
-    }
-
-    /// Every unit of the catalogue, in its order; scoops and ladles, which are none without a number, left out.
-    pub fn all() -> impl Iterator<Item = StandardUnit> {
-        let plain = catalogue().units.iter().enumerate().filter(|(_, entry)| entry.rule.is_none());
-        plain.map(|(index, _)| StandardUnit::plain(index))
-    }
-
-    /// The US unit with this id, whatever the setting *Volumes*.
-    pub(super) fn us(id: &str) -> Option<StandardUnit> {
-        StandardUnit::by_id(id).map(|unit| StandardUnit { fixed: unit.varies().then_some(Volumes::Us), ..unit })
-    }
-
-    const fn plain(index: usize) -> StandardUnit {
-        StandardUnit { index, fixed: None, number: None }
-    }
-
-    /// The unit that goes by `name`: `imp pt`, `cup (metric)` and `#16 scoop` included.
-    fn named(name: &str) -> Option<StandardUnit> {
-        if let Some(index) = catalogue().unit(name) {
-            return Some(StandardUnit::plain(index));
-        }
-        if let Some((index, number)) = numbered(catalogue(), name) {
-            return Some(StandardUnit { number: Some(number), ..StandardUnit::plain(index) });
-        }
-        let name = name.to_lowercase().replace('.', "").replace("u s ", "us ");
-        let name = match name.strip_suffix(')').and_then(|name| name.split_once('(')) {
-            Some((unit, system)) => format!("{} {}", system.trim(), unit.trim()),
-            None => name,
-        };
-        if let Some(index) = catalogue().unit(&name) {
-            return Some(StandardUnit::plain(index));
-        }
-        let (rest, fixed) = SYSTEMS.iter().find_map(|(word, system)| Some((name.strip_prefix(word)?, *system)))?;
-        let index = catalogue().unit(rest)?;
-        let entry = catalogue().units.get(index)?;
-        let is_one = entry.varies && (fixed != Volumes::Metric || entry.is_metric);
-        is_one.then_some(StandardUnit { fixed: Some(fixed), ..StandardUnit::plain(index) })
-    }
-
-    fn entry(self) -> Option<&'static Entry> {
-        catalogue().units.get(self.index)
-    }
-
-    /// Its stable id in the catalogue.
-    pub fn id(self) -> &'static str {
-        self.entry().map_or("each", |entry| &entry.id)
-    }
-
-    /// Weight, volume or count.
-    pub fn dimension(self) -> Dimension {
-        self.entry().map_or(Dimension::Count, |entry| entry.dimension)
-    }
-
-    /// Its size in g, ml or each: exact, save that of a scoop such as No. 18, which no decimal ends. That one is rounded
-    /// to 28 digits.
-    pub fn to_base(self, volumes: Volumes) -> Decimal {
-        let Some(entry) = self.entry() else { return Decimal::ONE };
-        let size = entry.size(self.fixed.unwrap_or(volumes));
-        let sized = match (entry.rule, self.number) {
-            (Some(Rule::Divides), Some(number)) => exact::div(size, number),
-            (Some(Rule::Multiplies), Some(number)) => exact::mul(size, number),
-            _ => Ok(size),
-        };
-        // Numbers run from a part of one to a hundred, so no size is out of range.
-        sized.unwrap_or(size)
-    }
-
-    /// Whether its size depends on the setting *Volumes*.
-    pub fn varies(self) -> bool {
-        self.fixed.is_none() && self.entry().is_some_and(|entry| entry.varies)
-    }
-
-    /// Its name: `lb`, `fl oz`, `imperial pt`, `#16 scoop`, `4 oz ladle`.
-    pub fn name(self) -> String {
-        let name = self.entry().map_or("each", |entry| &entry.name);
-        match (self.fixed, self.number) {
-            (Some(system), _) => format!("{system} {name}"),
-            (None, Some(number)) if number == Decimal::ONE && name.starts_with("N ") => name.replacen("N ", "", 1),
-            (None, Some(number)) => name.replacen('N', &plain(number), 1),
-            (None, None) => name.to_owned(),
-        }
-    }
 }
 
 impl Unit {
@@ -368,19 +246,5 @@ mod tests {
         assert_eq!(Unit::fluid_ounce().grams(), None);
         assert_eq!(Unit::fluid_ounce().to_base(Volumes::Us), Some((Base::Millilitre, number("29.5735295625"))));
         assert!(Unit::read("Portions").is_portion() && Unit::read("batches").is_batch());
-    }
-
-    #[test]
-    fn a_unit_reads_back_from_its_name() {
-        for unit in StandardUnit::all() {
-            assert_eq!(Unit::parse(&unit.name()), Some(Unit::Standard(unit)));
-            for fixed in [Volumes::Us, Volumes::Imperial].into_iter().filter(|_| unit.varies()) {
-                let unit = StandardUnit { fixed: Some(fixed), ..unit };
-                assert_eq!(Unit::parse(&unit.name()), Some(Unit::Standard(unit)));
-            }
-        }
-        for name in ["#16 scoop", "#100 scoop", "4 oz ladle", "1.5 oz ladle", "oz ladle"] {
-            assert_eq!(Unit::parse(name).map(|unit| unit.name()).as_deref(), Some(name));
-        }
     }
 }
