@@ -5,6 +5,7 @@
 //! Nothing is rounded but a fraction that no decimal holds: a third is kept to 28 digits.
 
 use super::exact::{add, div, mul};
+use super::marks::{Marks, all_digits, shape};
 use super::text::{clean, vulgar};
 use super::{Decimal, Overflow};
 
@@ -13,18 +14,6 @@ const DIGITS: usize = 28;
 
 /// The largest whole or lower number beside a fraction: past it the sum may not be kept exactly.
 const FRACTION_PART: Decimal = Decimal::from_parts(1_000_000_000, 0, 0, false, 0);
-
-/// What is known about a column's decimal mark: decides `1,234` and `1.234`, and nothing else.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Marks {
-    /// Nothing is known: `1,234` is ambiguous.
-    #[default]
-    Unknown,
-    /// A point before the decimals, commas between thousands.
-    PointDecimal,
-    /// A comma before the decimals, points between thousands.
-    CommaDecimal,
-}
 
 /// Why a text is not one number.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
@@ -71,27 +60,6 @@ pub fn parse(text: &str, marks: Marks) -> Result<Decimal, NumberFault> {
         Err(NumberFault::NotANumber) if is_range(body, marks) => Err(NumberFault::RangeGiven),
         read => read,
     }
-}
-
-/// What the numbers in a single text prove about decimal marks; `None` when they prove nothing or contradict each
-/// other. `text` may hold signs and units around its numbers.
-pub fn evidence(text: &str) -> Option<Marks> {
-    let text = clean(text);
-    let mut proved = None;
-    for run in text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '\'' | ' '))) {
-        let run = run.trim_matches([' ', '\'']).trim_end_matches(['.', ',', ' ']);
-        let this = match shape(run) {
-            Some(Shape { decimal: Some('.'), .. } | Shape { thousands: Some(','), .. }) => Marks::PointDecimal,
-            Some(Shape { decimal: Some(','), .. } | Shape { thousands: Some('.'), .. }) => Marks::CommaDecimal,
-            _ => continue,
-        };
-        match proved {
-            None => proved = Some(this),
-            Some(before) if before == this => {}
-            Some(_) => return None,
-        }
-    }
-    proved
 }
 
 /// Whether `text` is two numbers joined by a dash or `to`.
@@ -144,83 +112,6 @@ fn mixed(whole: Option<&str>, n: Decimal, d: Decimal) -> Result<Decimal, NumberF
 /// A whole number of digits alone.
 fn digits(text: &str) -> Result<Decimal, NumberFault> {
     if all_digits(text) { build(text, "") } else { Err(NumberFault::NotANumber) }
-}
-
-fn all_digits(text: &str) -> bool {
-    !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit())
-}
-
-/// How a number without fractions is put together.
-struct Shape<'a> {
-    whole: &'a str,
-    fraction: &'a str,
-    /// The decimal mark, where the text alone shows it.
-    decimal: Option<char>,
-    /// The mark between thousands, where the text alone shows it.
-    thousands: Option<char>,
-    /// The one mark that may be either.
-    either: Option<char>,
-}
-
-/// What [`Shape`] a text has, if it is digits and marks put together soundly.
-fn shape(text: &str) -> Option<Shape<'_>> {
-    let points = text.matches('.').count();
-    let commas = text.matches(',').count();
-    match (points, commas) {
-        (0, 0) => found(text, "", None, None, None),
-        (1, 0) | (0, 1) => {
-            let mark = if points == 1 { '.' } else { ',' };
-            let (whole, fraction) = text.split_once(mark)?;
-            if fraction.is_empty() {
-                // `12.` is a habit; `12,` is not.
-                return if mark == '.' { found(whole, "", None, None, None) } else { None };
-            }
-            let may_part =
-                fraction.len() == 3 && (1..=3).contains(&whole.len()) && !whole.starts_with('0') && !is_parted(whole);
-            if may_part {
-                found(whole, fraction, None, None, Some(mark))
-            } else {
-                found(whole, fraction, Some(mark), None, None)
-            }
-        }
-        (_, 0) => found(text, "", None, Some('.'), None),
-        (0, _) => found(text, "", None, Some(','), None),
-        _ => {
-            let mark = if text.rfind('.') > text.rfind(',') { '.' } else { ',' };
-            let (whole, fraction) = text.rsplit_once(mark)?;
-            let other = if mark == '.' { ',' } else { '.' };
-            if fraction.is_empty() { None } else { found(whole, fraction, Some(mark), Some(other), None) }
-        }
-    }
-}
-
-/// A shape of these parts, if its groups are sound.
-fn found<'a>(
-    whole: &'a str,
-    fraction: &'a str,
-    decimal: Option<char>,
-    thousands: Option<char>,
-    either: Option<char>,
-) -> Option<Shape<'a>> {
-    let grouped = match thousands {
-        Some(mark) => in_thousands(whole, mark),
-        None if is_parted(whole) => in_thousands(whole, ' ') || in_thousands(whole, '\''),
-        None => whole.bytes().all(|b| b.is_ascii_digit()),
-    };
-    let fine = grouped && fraction.bytes().all(|b| b.is_ascii_digit()) && !(whole.is_empty() && fraction.is_empty());
-    fine.then_some(Shape { whole, fraction, decimal, thousands, either })
-}
-
-/// Whether spaces or apostrophes stand between the digits.
-fn is_parted(text: &str) -> bool {
-    text.contains([' ', '\''])
-}
-
-/// Whether `text` is one to three digits and then groups of exactly three, parted by `mark`.
-fn in_thousands(text: &str, mark: char) -> bool {
-    let mut groups = text.split(mark);
-    groups.next().is_some_and(|first| all_digits(first) && first.len() <= 3)
-        && groups.all(|group| all_digits(group) && group.len() == 3)
 }
 
 fn plain(text: &str, marks: Marks) -> Result<Decimal, NumberFault> {
@@ -360,25 +251,6 @@ mod tests {
     }
 
     #[test]
-    fn a_text_proves_its_own_marks_or_nothing() {
-        for (text, proof) in [
-            ("1,234.50", Some(Marks::PointDecimal)),
-            ("1.234,50", Some(Marks::CommaDecimal)),
-            ("$12.50", Some(Marks::PointDecimal)),
-            ("12,5 kg", Some(Marks::CommaDecimal)),
-            ("1,234,567", Some(Marks::PointDecimal)),
-            ("1.234.567", Some(Marks::CommaDecimal)),
-            ("0.125", Some(Marks::PointDecimal)),
-            ("1,234", None),
-            ("12", None),
-            ("6 lb., 12 oz.", None),
-            ("1.5 and 2,5", None),
-        ] {
-            assert_eq!(evidence(text), proof, "{text}");
-        }
-    }
-
-    #[test]
     fn ranges_and_too_many_digits_are_told_apart() {
         for text in ["3-4", "3 - 4", "3–4", "3 to 4", "1/2-3/4", "1½-2", "1 - 1/2"] {
             assert_eq!(read(text), "RangeGiven", "{text}");
@@ -395,8 +267,8 @@ mod tests {
                 let _ = parse(&text, marks);
                 let _ = parse(&digits, marks);
             }
-            let _ = evidence(&text);
-            let _ = evidence(&digits);
+            let _ = crate::number::evidence(&text);
+            let _ = crate::number::evidence(&digits);
         }
 
         #[test]

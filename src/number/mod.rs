@@ -6,14 +6,16 @@
 pub mod decimal;
 pub mod exact;
 pub mod leading;
+pub mod marks;
 pub mod percent;
 pub mod plain;
 pub mod rounding;
 pub mod share;
 pub mod text;
 
-pub use decimal::{Marks, NumberFault, evidence};
+pub use decimal::NumberFault;
 pub use exact::Overflow;
+pub use marks::{Marks, evidence};
 pub use percent::{BareReading, BareRule, PercentText, parse_percent};
 pub use plain::plain;
 pub use rounding::{as_held, half_up, round_up_steps};

@@ -2,8 +2,9 @@
 //!
 //! Takes text or a number; gives a fraction (28 % is 0.28), and says where a bare number's meaning is doubtful.
 
-use super::decimal::{Marks, NumberFault, parse};
+use super::decimal::{NumberFault, parse};
 use super::exact::div;
+use super::marks::Marks;
 use super::text::clean;
 use super::{Decimal, Overflow};
 
