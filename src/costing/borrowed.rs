@@ -44,7 +44,7 @@ pub(super) fn links(coster: &Coster<'_>, item: &Item, cost: &ItemCost, quantity:
         }
     }
     if named.is_none()
-        && let Some(near) = Reference::near(&item.name)
+        && let Some(near) = Reference::near(&item.name, |_| true)
     {
         fault.help =
             format!("{} A built-in food may lend its measures: name it in Reference food, such as {near}.", fault.help);

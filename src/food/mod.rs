@@ -10,6 +10,7 @@ mod measure;
 mod reference;
 mod search;
 mod tables;
+mod words;
 
 pub use allergens::{Allergen, Stated};
 pub use measure::FoodMeasure;

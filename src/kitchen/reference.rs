@@ -10,6 +10,9 @@ use super::NameKey;
 use crate::food::{Food, KitchenFood, kitchen_names, listed};
 use crate::problem::suggest;
 
+/// So many foods are worth proposing.
+const MOST: usize = 3;
+
 /// A built-in food, by its kitchen name or as SR28 lists it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Reference {
@@ -78,41 +81,35 @@ impl Reference {
     }
 
     /// A few foods that an item of this name may borrow from, the likeliest first: the one that bears its name, then those
-    /// that share its words.
+    /// that kitchens call so; else what the list has.
     pub fn proposed(name: &str) -> Vec<Reference> {
-        const MOST: usize = 3;
-        let bearing = Reference::kitchen(&NameKey::of(name));
-        let head = name.split([',', '(']).next().unwrap_or(name);
-        let sharing = [name, head].into_iter().map(|words| kitchen_names(words, MOST)).find(|found| !found.is_empty());
-        let mut found: Vec<KitchenFood> = bearing.into_iter().collect();
-        for food in sharing.into_iter().flatten() {
+        let bearing = Reference::kitchen(&NameKey::of(name)).map(Reference::Kitchen);
+        let mut found: Vec<Reference> = bearing.into_iter().collect();
+        for food in kitchen_names(name).into_iter().map(Reference::Kitchen) {
             if !found.contains(&food) {
                 found.push(food);
             }
         }
+        if found.is_empty() {
+            found.extend(listed(name).into_iter().map(Reference::Listed));
+        }
         found.truncate(MOST);
-        found.into_iter().map(Reference::Kitchen).collect()
+        found
     }
 
-    /// The names of a few foods that may be meant by `text`, as a list to choose from; `None` when none is near.
-    pub fn near(text: &str) -> Option<String> {
-        const MOST: usize = 3;
-        const FILLERS: &[&str] = &["with", "without", "and", "for", "fresh", "raw", "whole", "large", "small"];
-        let head = text.split([',', '(']).next().unwrap_or(text);
-        let words = text
-            .split(|c: char| !c.is_alphanumeric())
-            .filter(|word| word.chars().count() > 2 && !FILLERS.contains(word))
-            .rev();
-        let tried: Vec<&str> = [text, head].into_iter().chain(words).collect();
-        // What kitchens call by a name of its own is meant before what a nutritionist lists.
-        let by_kitchens = |text: &&str| -> Vec<&'static str> {
-            kitchen_names(text, MOST).into_iter().map(KitchenFood::name).collect()
+    /// The names of a few foods that may be meant by `text` and that fit, as a list to choose from; `None` when there are
+    /// none. What kitchens call by a name of its own is meant before what a nutritionist lists.
+    pub fn near(text: &str, fits: impl Fn(Reference) -> bool) -> Option<String> {
+        /// So many of the list are looked at.
+        const LOOKED_AT: usize = 50;
+        let names = |foods: &mut dyn Iterator<Item = Reference>| -> Vec<&'static str> {
+            foods.filter(|food| fits(*food)).map(Reference::name).take(MOST).collect()
         };
-        let by_list =
-            |text: &&str| -> Vec<&'static str> { listed(text, MOST).into_iter().map(Food::description).collect() };
-        let mut names = tried.iter().map(by_kitchens).chain(tried.iter().map(by_list));
-        let names = names.find(|names| !names.is_empty())?;
-        Some(suggest::quoted_list(&names, "or"))
+        let mut found = names(&mut kitchen_names(text).into_iter().map(Reference::Kitchen));
+        if found.is_empty() {
+            found = names(&mut listed(text).into_iter().take(LOOKED_AT).map(Reference::Listed));
+        }
+        Some(suggest::quoted_list(&found, "or")).filter(|list| !list.is_empty())
     }
 }
 

@@ -1,7 +1,7 @@
 //! Names: which spellings are one, and which names are proposed for one that is not in the book. What is expected was
 //! written down before it was run, by what a cook would take it for; it has no other source.
 
-use parings::kitchen::NameKey;
+use parings::kitchen::{NameKey, Reference};
 use parings::problem::names::nearest_names;
 
 use crate::support::cost_json;
@@ -146,6 +146,90 @@ fn what_is_proposed_for_what() {
         let near = nearest_names(wanted, BOOK);
         if near != *expected {
             wrong.push(format!("{wanted}: {near:?}, expected {expected:?}"));
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// Which built-in foods are offered for a name of a price list, best first.
+const FOODS: &[(&str, &str)] = &[
+    // The plain food, not its seed, powder, flour, oil or juice
+    ("Celery", "celery"),
+    ("Fennel", "Fennel, bulb, raw"),
+    ("Potatoes", "potato, russet|potato, red|potato, white"),
+    ("Onions", "onion, yellow|onion, sliced|onion, green (scallion)"),
+    ("Garlic", "garlic"),
+    ("Lemons", "lemon"),
+    ("Oranges", "orange"),
+    ("Tomatoes", "tomato|tomato, cherry|tomato, plum"),
+    ("Corn", "corn, sweet, on the cob"),
+    ("Rice", "rice, white, long-grain, raw|rice, white, medium-grain, raw|rice, brown, long-grain, raw"),
+    ("Peanuts", "peanuts, raw"),
+    ("Ginger", "ginger root|ginger, ground"),
+    ("Parsley", "parsley, fresh|parsley, dried"),
+    ("Thyme", "thyme, fresh|thyme, dried"),
+    ("Mustard", "mustard, yellow, prepared"),
+    ("Peas", "peas, green, in pod|peas, green, frozen"),
+    ("Eggs", "egg, whole"),
+    ("Butter", "butter, salted|butter, unsalted"),
+    ("Salt", "salt, table"),
+    ("Milk", "milk, whole|milk, 2%|milk, skim"),
+    // What the name says
+    ("Celery seed", "celery seed"),
+    ("Fennel seeds", "fennel seed"),
+    ("Potato flour", "potato flour"),
+    ("Onion powder", "onion powder"),
+    ("Lemon juice", "lemon juice"),
+    ("Cumin", "cumin seed"),
+    ("Vanilla", "vanilla extract"),
+    ("Thyme, dried", "thyme, dried"),
+    ("Green beans, frozen", "green beans, frozen"),
+    // Plain wheat flour
+    ("Flour", "flour, all-purpose|flour, bread|flour, cake"),
+    ("All-purpose flour", "flour, all-purpose"),
+    ("AP flour", "flour, all-purpose"),
+    ("Flour, AP", "flour, all-purpose|flour, bread|flour, cake"),
+    ("Plain flour", "flour, all-purpose"),
+    ("Wholemeal flour", "flour, whole wheat"),
+    // The thing itself, whatever stands beside it
+    ("Red onions", "onion, yellow|onion, sliced|onion, green (scallion)"),
+    ("Basil leaves", "basil, fresh|basil, dried"),
+    ("Basmati rice", "rice, white, long-grain, raw|rice, white, medium-grain, raw|rice, brown, long-grain, raw"),
+    ("Butter, unsalted, 36/1 lb", "butter, salted|butter, unsalted"),
+    // Dried, canned or frozen is no fresh food, nor the other way round
+    ("Tomatoes, diced, canned", "tomatoes, canned, whole in juice|tomatoes, crushed, canned"),
+    ("Mushrooms, canned", "Mushrooms, canned, drained solids|Mushrooms, straw, canned, drained solids"),
+    ("Frozen spinach", "spinach, frozen"),
+    ("Dried cranberries", "Cranberries, dried, sweetened"),
+    // Other names of the same
+    ("Aubergines", "eggplant"),
+    ("Courgettes", "zucchini"),
+    ("Beetroot", "beet"),
+    ("Spring onions", "onion, green (scallion)"),
+    ("Icing sugar", "sugar, powdered, unsifted"),
+    ("Caster sugar", "sugar, granulated"),
+    ("Double cream", "heavy cream"),
+    ("Natural yoghurt", "yogurt, plain, whole milk"),
+    ("Cornflour", "cornstarch"),
+    // Nothing is better than nonsense
+    ("Unicorn", ""),
+    ("", ""),
+];
+
+#[test]
+fn which_built_in_foods_are_offered() {
+    let mut wrong = Vec::new();
+    for (name, expected) in FOODS {
+        let near = Reference::near(name, |_| true).unwrap_or_default().replace(['“', '”'], "\"");
+        let foods: Vec<String> = expected.split('|').map(|food| format!("\"{food}\"")).collect();
+        let expected = match foods.split_last() {
+            Some((last, [])) if last == "\"\"" => String::new(),
+            Some((last, [])) => last.clone(),
+            Some((last, before)) => format!("{} or {last}", before.join(", ")),
+            None => String::new(),
+        };
+        if near != expected {
+            wrong.push(format!("{name}: {near}, expected {expected}"));
         }
     }
     assert!(wrong.is_empty(), "{wrong:#?}");

@@ -52,7 +52,7 @@ impl Reader<'_> {
         if let Some(food) = Reference::named(&text) {
             return Field::Given(food);
         }
-        let help = match Reference::near(&text) {
+        let help = match Reference::near(&text, |_| true) {
             Some(near) => format!("Write one of its names, such as {near}, or leave it blank."),
             None => "Look for its name with parings food, or leave it blank.".to_owned(),
         };
