@@ -6,13 +6,14 @@ use super::convert::{Stop, Wanted, convert};
 use super::kind::Kind;
 use super::rate::{Amount, Rate};
 use super::scenario::Charging;
+use super::split::{Taker, Takes, Unsplit, split};
 use super::{Costing, cans, links};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, Part, Role, Run, Test};
-use crate::kitchen::{Kitchen, NameKey, PartId, TestId};
+use crate::kitchen::{Kitchen, PartId, TestId};
 use crate::measure::{Measured, Unit};
-use crate::number::{Decimal, Overflow, exact, share};
+use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault, Place, Problem};
 use crate::schema::Column;
 
@@ -56,6 +57,11 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: TestId) -> Opti
     if test.broken {
         return None;
     }
+    let alone = match costing.scenario.one_run {
+        Some((one, run)) if one == id => Some(test.of_one_run(&kitchen.entries, run)?),
+        _ => None,
+    };
+    let test = alone.as_ref().unwrap_or(test);
     match compute(kitchen, costing, id, test) {
         Ok(cost) => {
             let warnings = cans::of_test(kitchen, costing, id, test);
@@ -71,7 +77,31 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: TestId) -> Opti
 
 type Placed<T> = Result<T, (Place, Stop)>;
 
-fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) -> Placed<TestCost> {
+/// What went into a test, pooled over its runs, at today's prices.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct WentIn {
+    /// Weight in, in grams.
+    pub grams: Decimal,
+    /// What was added, in grams.
+    pub added_grams: Decimal,
+    /// Cost of the input alone.
+    pub input_cost: Decimal,
+    /// Cost of what went in, added included.
+    pub cost: Decimal,
+}
+
+impl WentIn {
+    /// What the input costs by weight.
+    pub fn input(&self) -> Rate {
+        Rate { money: self.input_cost, per: self.grams }
+    }
+}
+
+/// What went into `test`, weighed and costed.
+///
+/// # Errors
+/// A [`Stop`] at its place when a cost is not known.
+pub(crate) fn went_in(kitchen: &Kitchen, costing: &Costing, test: &Test) -> Placed<WentIn> {
     let overflow = |_: Overflow| (test.place.clone(), Stop::Overflow);
     let mut costs = Vec::new();
     for run in &test.runs {
@@ -87,6 +117,12 @@ fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) ->
         cost = exact::add(cost, spent).map_err(overflow)?;
     }
     let added_grams = exact::sum(test.added.iter().map(|added| added.grams)).map_err(overflow)?;
+    Ok(WentIn { grams, added_grams, input_cost, cost })
+}
+
+fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) -> Placed<TestCost> {
+    let overflow = |_: Overflow| (test.place.clone(), Stop::Overflow);
+    let WentIn { grams, added_grams, input_cost, cost } = went_in(kitchen, costing, test)?;
     let came_out = exact::sum(test.parts.iter().map(|part| part.grams)).map_err(overflow)?;
     let loss_grams = exact::add(grams, added_grams).and_then(|total| exact::sub(total, came_out)).map_err(overflow)?;
 
@@ -192,32 +228,39 @@ fn weightless(kitchen: &Kitchen, source: Source) -> Stop {
 
 /// The fixed charge of every part per gram; `None` for a part with a joint share.
 fn charges(kitchen: &Kitchen, costing: &Costing, id: TestId, test: &Test, input: Rate) -> Placed<Vec<Option<Rate>>> {
-    let free = Some(Rate { money: Decimal::ZERO, per: Decimal::ONE });
     let mut rates = Vec::new();
     for (index, part) in test.parts.iter().enumerate() {
         let row = part.rows.first().copied().unwrap_or_default();
         let place = || place_of(kitchen, test, row);
         let charge = in_scenario(costing.scenario.charging, PartId::new(id, index), part);
-        let rate = match &charge {
-            Charge::Joint { .. } => None,
-            Charge::Free => free,
-            Charge::Fraction(fraction) => {
-                let money = exact::mul(input.money, *fraction).map_err(|_| (place(), Stop::Overflow))?;
-                Some(Rate { money, per: input.per })
-            }
-            Charge::Price { money, grams } => Some(Rate { money: *money, per: *grams }),
-            Charge::Market { item, amount, grams } => {
-                let cost = costing.item(*item).ok_or_else(|| (place(), Stop::Known))?;
-                let one_gram = Measured { amount: Decimal::ONE, unit: Unit::gram() };
-                let amount = amount.as_ref().unwrap_or(&one_gram);
-                let converted = links::as_purchased(kitchen, *item, cost, amount).map_err(|stop| (place(), stop))?;
-                let money = cost.ap.cost_of(converted.amount).map_err(|_| (place(), Stop::Overflow))?;
-                Some(Rate { money, per: *grams })
-            }
-        };
-        rates.push(rate);
+        rates.push(fixed_rate(kitchen, costing, &charge, input).map_err(|stop| (place(), stop))?);
     }
     Ok(rates)
+}
+
+/// What a charge comes to per gram, where `input` is what the test's input costs by weight; `None` for a joint share.
+///
+/// # Errors
+/// A [`Stop`] when what it stands in for has no cost by weight, or a figure does not fit.
+pub(crate) fn fixed_rate(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    charge: &Charge,
+    input: Rate,
+) -> Result<Option<Rate>, Stop> {
+    Ok(match charge {
+        Charge::Joint { .. } => None,
+        Charge::Free => Some(Rate { money: Decimal::ZERO, per: Decimal::ONE }),
+        Charge::Fraction(fraction) => Some(Rate { money: exact::mul(input.money, *fraction)?, per: input.per }),
+        Charge::Price { money, grams } => Some(Rate { money: *money, per: *grams }),
+        Charge::Market { item, amount, grams } => {
+            let cost = costing.item(*item).ok_or(Stop::Known)?;
+            let one_gram = Measured { amount: Decimal::ONE, unit: Unit::gram() };
+            let amount = amount.as_ref().unwrap_or(&one_gram);
+            let converted = links::as_purchased(kitchen, *item, cost, amount)?;
+            Some(Rate { money: cost.ap.cost_of(converted.amount)?, per: *grams })
+        }
+    })
 }
 
 /// How a part is charged in a scenario: mains always share what remains, by-products as the scenario says.
@@ -229,7 +272,7 @@ pub(super) fn in_scenario(charging: Charging, id: PartId, part: &Part) -> Charge
     }
 }
 
-/// Every part's cost: fixed charges rounded, the remainder spread, the last joint part by name taking the rest.
+/// Every part's cost, as [`split`] splits it.
 fn shares(
     test: &Test,
     cost: Decimal,
@@ -237,71 +280,50 @@ fn shares(
     problems: &mut Vec<Problem>,
     kitchen: &Kitchen,
 ) -> Placed<Vec<Decimal>> {
-    let overflow = |_: Overflow| (test.place.clone(), Stop::Overflow);
-    let mut costs = Vec::new();
-    let mut credits = Decimal::ZERO;
-    for (part, charge) in test.parts.iter().zip(charges) {
-        let credit = match charge {
-            Some(rate) => rate.cost_of(Amount::of(part.grams)).map_err(overflow)?,
-            None => Decimal::ZERO,
-        };
-        let credit = share::rounded(credit, cost);
-        credits = exact::add(credits, credit).map_err(overflow)?;
-        costs.push(credit);
-    }
-    check_credits(test, cost, credits, problems, kitchen)?;
-    let remainder = exact::sub(cost, credits).map_err(overflow)?;
-    let mut joint: Vec<(usize, &NameKey, Decimal)> = Vec::new();
-    // Weight × money ÷ grams, on one common unit: the least divisor keeps the keys exact.
-    for (index, part) in test.parts.iter().enumerate() {
-        // A by-product that the scenario charges otherwise takes no share.
-        let shares = charges.get(index).is_some_and(Option::is_none);
-        if let (Charge::Joint { money, grams }, true) = (&part.charge, shares) {
-            let key = exact::mul(part.grams, *money).and_then(|key| exact::div(key, *grams)).map_err(overflow)?;
-            joint.push((index, &part.key, key));
-        }
-    }
-    let last = joint.iter().enumerate().max_by_key(|(_, (_, name, _))| *name).map_or(0, |(at, _)| at);
-    let keys: Vec<Decimal> = joint.iter().map(|(.., key)| *key).collect();
-    let split = share::share_of(cost, remainder, &keys, last).map_err(overflow)?;
-    for ((index, ..), share) in joint.iter().zip(split) {
-        if let Some(slot) = costs.get_mut(*index) {
-            *slot = share;
-        }
-    }
-    Ok(costs)
-}
-
-fn check_credits(
-    test: &Test,
-    cost: Decimal,
-    credits: Decimal,
-    problems: &mut Vec<Problem>,
-    kitchen: &Kitchen,
-) -> Placed<()> {
     let charged = test.parts.iter().find(|part| !matches!(part.charge, Charge::Free | Charge::Joint { .. }));
     let row = charged.and_then(|part| part.rows.first()).and_then(|row| kitchen.entries.tests.get(*row));
     let place = row.map_or_else(|| test.place.clone(), |row| row.input.place(Column::Value));
-    let amounts = || {
-        let shown = |amount: Decimal| crate::number::rounding::half_up(amount, 2);
-        format!("{:.2} of credits against a cost of {:.2}", shown(credits), shown(cost))
+    match split(cost, &takers(test, charges)) {
+        Ok(split) => {
+            problems.extend(credits_large(test, cost, split.credits).map(|fault| fault.at(place)));
+            Ok(split.costs)
+        }
+        Err(Unsplit::CreditsOverCost { credits }) => {
+            let fault = Fault::new(
+                Code::CreditOverCost,
+                format!("“{}” gives its by-products more than it cost: {}", test.name, amounts(credits, cost)),
+                "Lower the values, or charge its by-products by a joint method such as by sales value.",
+            );
+            Err((place, Stop::Fault(fault)))
+        }
+        Err(Unsplit::NothingToShareBy) => Err((test.place.clone(), Stop::Fault(test.nothing_to_share_by()))),
+        Err(Unsplit::Overflow) => Err((test.place.clone(), Stop::Overflow)),
+    }
+}
+
+/// The parts of `test` with what each takes: a fixed charge where `charges` has one, else its joint share.
+fn takers<'a>(test: &'a Test, charges: &[Option<Rate>]) -> Vec<Taker<'a>> {
+    let takes = |part: &Part, charge: &Option<Rate>| match (charge, &part.charge) {
+        (None, Charge::Joint { money, grams }) => Takes::Share(Rate { money: *money, per: *grams }),
+        (charge, _) => Takes::Fixed(charge.unwrap_or(Rate { money: Decimal::ZERO, per: Decimal::ONE })),
     };
-    if credits > cost {
-        let fault = Fault::new(
-            Code::CreditOverCost,
-            format!("“{}” gives its by-products more than it cost: {}", test.name, amounts()),
-            "Lower the values, or charge its by-products by a joint method such as by sales value.",
-        );
-        return Err((place, Stop::Fault(fault)));
-    }
+    let parts = test.parts.iter().zip(charges);
+    parts.map(|(part, charge)| Taker { grams: part.grams, key: &part.key, takes: takes(part, charge) }).collect()
+}
+
+fn amounts(credits: Decimal, cost: Decimal) -> String {
+    let shown = |amount: Decimal| crate::number::rounding::half_up(amount, 2);
+    format!("{:.2} of credits against a cost of {:.2}", shown(credits), shown(cost))
+}
+
+/// Credits above half of the cost.
+fn credits_large(test: &Test, cost: Decimal, credits: Decimal) -> Option<Fault> {
     let large = exact::mul(credits, Decimal::TWO).is_ok_and(|twice| twice > cost);
-    if large {
-        let fault = Fault::new(
+    large.then(|| {
+        Fault::new(
             Code::CreditLarge,
-            format!("by-products carry more than half of “{}”: {}", test.name, amounts()),
+            format!("by-products carry more than half of “{}”: {}", test.name, amounts(credits, cost)),
             "Check the values: what a by-product takes, the main no longer pays.",
-        );
-        problems.push(fault.at(place));
-    }
-    Ok(())
+        )
+    })
 }

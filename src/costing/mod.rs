@@ -19,7 +19,9 @@ pub mod made;
 pub mod price;
 pub mod rate;
 pub mod scenario;
+pub mod split;
 pub mod trace;
+pub mod trial;
 mod unjoined;
 
 pub use allergens::AllergenSet;
@@ -33,6 +35,7 @@ pub use made::RecipeCost;
 pub use rate::Rate;
 pub use scenario::{Charging, Scenario};
 pub use trace::{LineTrace, YieldFrom};
+pub use trial::Trial;
 
 use crate::kitchen::{ItemId, Kitchen, Node, PartId, RecipeId, TestId};
 use crate::problem::Problem;

@@ -2,16 +2,18 @@
 
 use jiff::civil::Date;
 
-use crate::kitchen::{Kitchen, PartId};
+use crate::kitchen::{Kitchen, PartId, TestId};
 use crate::number::Decimal;
 
-/// The day of costing and how by-products are charged.
+/// The day of costing, how by-products are charged, and which runs of the tests count.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Scenario {
     /// The day: the newest price on or before it counts.
     pub date: Date,
     /// How by-products are charged.
     pub charging: Charging,
+    /// A test to be costed from one of its runs alone, as an index into its runs, instead of from all of them pooled.
+    pub one_run: Option<(TestId, usize)>,
 }
 
 /// How by-products are charged.
@@ -34,6 +36,6 @@ pub enum Charging {
 impl Scenario {
     /// The book as it stands, on its own costing date.
     pub fn of(kitchen: &Kitchen) -> Self {
-        Scenario { date: kitchen.settings.costing_date, charging: Charging::AsTheBookSays }
+        Scenario { date: kitchen.settings.costing_date, charging: Charging::AsTheBookSays, one_run: None }
     }
 }

@@ -5,6 +5,7 @@
 //! nothing that depends on a date or on how trim is charged: that is the scenario's.
 
 pub mod bridge;
+pub mod depends;
 pub mod entries;
 pub mod field;
 pub mod id;

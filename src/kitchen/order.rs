@@ -4,10 +4,10 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::price::{Item, Trim};
+use super::price::Item;
 use super::recipe::{Recipe, Source};
-use super::yield_test::{Charge, Test};
-use super::{ItemId, Node, RecipeId, TestId};
+use super::yield_test::Test;
+use super::{ItemId, Node, RecipeId, TestId, depends};
 use crate::problem::{Code, Fault, Problem};
 
 /// All nodes, each after what it depends on. What is in a loop is marked broken; only there does a node stand before
@@ -54,24 +54,11 @@ impl Graph {
         let mut graph = Graph { items: items.len(), tests: tests.len(), edges: Vec::new() };
         graph.edges.extend(items.iter().map(|_| Vec::new()));
         for test in tests {
-            let inputs = std::iter::once(test.input).chain(test.added.iter().filter_map(|added| added.source));
-            let mut edges: Vec<usize> = inputs.filter_map(|source| graph.number_of(source)).collect();
-            edges.extend(test.parts.iter().filter_map(|part| match part.charge {
-                Charge::Market { item, .. } => graph.number_of(Source::Bought(item)),
-                _ => None,
-            }));
+            let edges = depends::of_test(test).filter_map(|source| graph.number_of(source)).collect();
             graph.edges.push(edges);
         }
         for recipe in recipes {
-            let mut edges = Vec::new();
-            for line in &recipe.lines {
-                edges.extend(graph.number_of(line.source));
-                let Source::Bought(item) = line.source else { continue };
-                if let (Some(Trim::Main(part)), None) = (items.get(item.index()).map(|item| &item.trim), line.own_yield)
-                {
-                    edges.extend(graph.number_of(Source::Part(*part)));
-                }
-            }
+            let edges = depends::of_recipe(items, recipe).filter_map(|source| graph.number_of(source)).collect();
             graph.edges.push(edges);
         }
         graph

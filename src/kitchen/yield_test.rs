@@ -3,10 +3,10 @@
 use jiff::civil::Date;
 
 use super::recipe::Source;
-use super::{Field, InputRow, ItemId, NameKey};
+use super::{Entries, Field, InputRow, ItemId, NameKey};
 use crate::measure::{Measured, Unit};
 use crate::number::Decimal;
-use crate::problem::Place;
+use crate::problem::{Code, Fault, Place};
 
 /// A row of the yield-test table.
 #[derive(Debug, Clone)]
@@ -43,6 +43,13 @@ pub struct TestRow {
     pub eaten: Field<Decimal>,
     /// Days it may be kept under the house rule.
     pub keeps: Field<Decimal>,
+}
+
+impl TestRow {
+    /// Which breakdown the row belongs to: rows of a test that name the same date and run are one.
+    pub fn breakdown(&self) -> (Option<Date>, String) {
+        (self.date.given().copied(), self.run.to_lowercase())
+    }
 }
 
 /// What happens to a by-product that is not used.
@@ -210,6 +217,40 @@ pub struct Test {
     pub joint: JointMethod,
     /// Whether a reported problem stops it.
     pub broken: bool,
+}
+
+impl Test {
+    /// The weight of a part in every run, in grams, beside [`Test::runs`]; nothing where a run lacks it.
+    pub fn grams_by_run(&self, entries: &Entries, part: &Part) -> Vec<Decimal> {
+        let rows: Vec<&TestRow> = part.rows.iter().filter_map(|row| entries.tests.get(*row)).collect();
+        let weight = |run: &Run| {
+            let breakdown = entries.tests.get(run.row)?.breakdown();
+            Some(rows.iter().find(|row| row.breakdown() == breakdown)?.weight.given()?.grams)
+        };
+        self.runs.iter().map(|run| weight(run).unwrap_or_default()).collect()
+    }
+
+    /// The test as if `run`, an index into [`Test::runs`], were its only one; `None` where there is no such run.
+    pub fn of_one_run(&self, entries: &Entries, run: usize) -> Option<Test> {
+        let one = self.runs.get(run)?;
+        let breakdown = entries.tests.get(one.row)?.breakdown();
+        let is_in = |row: usize| entries.tests.get(row).is_some_and(|row| row.breakdown() == breakdown);
+        let mut alone = Test { runs: vec![one.clone()], ..self.clone() };
+        alone.added.retain(|added| is_in(added.row));
+        for (part, whole) in alone.parts.iter_mut().zip(&self.parts) {
+            part.grams = self.grams_by_run(entries, whole).get(run).copied()?;
+        }
+        Some(alone)
+    }
+
+    /// The fault of a test whose mains have nothing that the joint cost could be shared by.
+    pub fn nothing_to_share_by(&self) -> Fault {
+        Fault::new(
+            Code::ValueMissing,
+            format!("no main of “{}” has a weight and a value above zero", self.name),
+            "Check the Weight and Value of its mains.",
+        )
+    }
 }
 
 /// One breakdown.

@@ -104,7 +104,7 @@ fn whatever_is_charged_the_kitchen_pays_what_it_bought() {
 #[test]
 fn another_day_takes_the_prices_of_that_day() {
     let (reading, _) = cost_bytes(&[("prawns.csv", BOOK.as_bytes())]);
-    let later = Scenario { date: date(2026, 11, 25), charging: Charging::Free };
+    let later = Scenario { date: date(2026, 11, 25), charging: Charging::Free, ..Scenario::of(&reading.kitchen) };
     // From 25 November ten pounds are 80.00; all free, the tails bear them.
     assert_eq!(dishes(&cost(&reading.kitchen, &later)), [d("81"), d("1")]);
 }

@@ -274,13 +274,6 @@ fn check_keys(test: &mut Test, problems: &mut Vec<Problem>) {
     });
     if !any && !test.broken {
         test.broken = true;
-        problems.push(
-            Fault::new(
-                Code::ValueMissing,
-                format!("no main of “{}” has a weight and a value above zero", test.name),
-                "Check the Weight and Value of its mains.",
-            )
-            .at(test.place.clone()),
-        );
+        problems.push(test.nothing_to_share_by().at(test.place.clone()));
     }
 }

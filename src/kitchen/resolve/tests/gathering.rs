@@ -70,7 +70,7 @@ impl Gathering {
             || row.price.is_broken();
         self.test.broken |= fields_broken;
         self.take_kind(row, problems);
-        let run: RunKey = (row.date.given().copied(), row.run.to_lowercase());
+        let run = row.breakdown();
         let (Some(role), Some(weight)) = (row.role.given().copied(), row.weight.given()) else {
             self.test.broken = true;
             return self.name_only(run, index, row);

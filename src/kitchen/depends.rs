@@ -1,0 +1,80 @@
+//! What costs depend on: the sources that a yield test or a recipe takes, and everything that one test reaches.
+//!
+//! Takes resolved tests, recipes and items; gives sources, nodes and dishes. The cost order stands on the same list.
+
+use std::collections::HashSet;
+
+use super::price::{Item, Trim};
+use super::recipe::{Recipe, Source};
+use super::yield_test::{Charge, Test};
+use super::{Kitchen, Node, TestId};
+
+/// What a test's cost depends on: what went in, what was added, and what its by-products stand in for.
+pub fn of_test(test: &Test) -> impl Iterator<Item = Source> {
+    let bought = test.parts.iter().filter_map(|part| match part.charge {
+        Charge::Market { item, .. } => Some(Source::Bought(item)),
+        _ => None,
+    });
+    std::iter::once(test.input).chain(test.added.iter().filter_map(|added| added.source)).chain(bought)
+}
+
+/// What a recipe's cost depends on: its ingredients, and where one is broken down by a trim test with one main, that part.
+pub fn of_recipe<'a>(items: &'a [Item], recipe: &'a Recipe) -> impl Iterator<Item = Source> + 'a {
+    recipe.lines.iter().flat_map(move |line| {
+        let trim = match line.source {
+            Source::Bought(item) => items.get(item.index()).map(|item| &item.trim),
+            _ => None,
+        };
+        let through = match (trim, line.own_yield) {
+            (Some(Trim::Main(part)), None) => Some(Source::Part(*part)),
+            _ => None,
+        };
+        std::iter::once(line.source).chain(through)
+    })
+}
+
+/// What a change in one yield test can change.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Reached {
+    /// The test itself and every test and recipe that depends on it, in cost order.
+    pub nodes: Vec<Node>,
+    /// The dishes of those recipes, as indices into the kitchen's.
+    pub dishes: Vec<usize>,
+}
+
+impl Reached {
+    /// What `test` reaches.
+    pub fn by(kitchen: &Kitchen, test: TestId) -> Self {
+        let mut nodes = Vec::new();
+        let mut seen = HashSet::new();
+        for node in &kitchen.order {
+            let depends = match node {
+                Node::Item(_) => false,
+                Node::Test(id) => {
+                    let sources = kitchen.test(*id).into_iter().flat_map(of_test);
+                    *id == test || takes(sources, &seen)
+                }
+                Node::Recipe(id) => {
+                    let sources = kitchen.recipe(*id).into_iter().flat_map(|recipe| of_recipe(&kitchen.items, recipe));
+                    takes(sources, &seen)
+                }
+            };
+            if depends {
+                seen.insert(*node);
+                nodes.push(*node);
+            }
+        }
+        let sells = |dish: &super::menu::Dish| dish.recipe.is_some_and(|id| seen.contains(&Node::Recipe(id)));
+        let dishes = kitchen.dishes.iter().enumerate().filter(|(_, dish)| sells(dish)).map(|(index, _)| index);
+        Reached { dishes: dishes.collect(), nodes }
+    }
+}
+
+/// Whether any of `sources` is among `nodes`.
+fn takes(sources: impl IntoIterator<Item = Source>, nodes: &HashSet<Node>) -> bool {
+    sources.into_iter().any(|source| match source {
+        Source::Bought(_) | Source::Unknown => false,
+        Source::Part(part) => nodes.contains(&Node::Test(part.test)),
+        Source::Made(id) => nodes.contains(&Node::Recipe(id)),
+    })
+}
