@@ -27,18 +27,23 @@ pub(super) fn faults(item: &str, measures: &[MeasureFrom]) -> Vec<Fault> {
 
 fn fault(item: &str, figure: CanFigure) -> Fault {
     let can = figure.can();
-    let (holds, column) = match figure.dimension() {
-        Dimension::Volume => ("holds", "Holds"),
-        _ => ("weighs", "Weighs"),
-    };
-    Fault::new(
-        Code::CanPublished,
-        format!("nothing says what a {can} of “{item}” {holds}; the published {figure} is used"),
-        format!(
-            "Add what its label says to the pack, such as 6/#10 (6 lb 9 oz), or a Measures row: Item {item}, Measure {can}, \
-             {column} what one {holds}."
+    let ranges = figure.spread().is_some_and(|[least, _, most]| least != most);
+    let used = if ranges { ", is used" } else { " is used" };
+    let (holds, help) = match figure.dimension() {
+        // A label says what is in the can by weight, which does not tell what it holds.
+        Dimension::Volume => {
+            ("holds", format!("Add a Measures row: Item {item}, Measure {can}, Holds what one holds."))
+        }
+        _ => (
+            "weighs",
+            format!(
+                "Add what its label says to the pack, such as 6/#10 (6 lb 9 oz), or a Measures row: Item {item}, Measure \
+                 {can}, Weighs what one weighs."
+            ),
         ),
-    )
+    };
+    let message = format!("nothing says what a {can} of “{item}” {holds}; the published {figure}{used}");
+    Fault::new(Code::CanPublished, message, help)
 }
 
 /// The warnings of a yield test: what went in, what was added, and what its by-products save buying.
