@@ -6,7 +6,8 @@
 use super::kind::Kind;
 use super::link::{Link, Links, MeasureFrom};
 use super::rate::Amount;
-use super::unjoined::{missing, which};
+use super::serving::choose;
+use super::unjoined::missing;
 use crate::kitchen::NameKey;
 use crate::kitchen::bridge::Basis;
 use crate::measure::{Measured, Volumes};
@@ -113,48 +114,6 @@ pub fn convert(wanted: Wanted<'_>, target: &Kind, links: &Links, volumes: Volume
         at.through.push(link.from);
     }
     Ok(at)
-}
-
-/// The links that serve the preparation asked for: its own before those without one.
-fn choose<'a>(links: &'a Links, wanted: Wanted<'_>) -> Result<Vec<&'a Link>, Stop> {
-    let mut chosen: Vec<&Link> = Vec::new();
-    let mut done: Vec<(&Kind, Option<&Kind>)> = Vec::new();
-    for link in &links.links {
-        let pair = (&link.one.0, link.other.as_ref().map(|other| &other.0));
-        if done.contains(&pair) {
-            continue;
-        }
-        done.push(pair);
-        let group: Vec<&Link> = links
-            .links
-            .iter()
-            .filter(|other| other.one.0 == *pair.0 && other.other.as_ref().map(|end| &end.0) == pair.1)
-            .collect();
-        let named = |key: Option<&NameKey>| -> Vec<&'a Link> {
-            group.iter().copied().filter(|link| link.prep.as_ref().map(|(prep, _)| prep) == key).collect()
-        };
-        let asked = wanted.prep.map(|prep| named(Some(prep))).unwrap_or_default();
-        let mut serving = if asked.is_empty() { named(None) } else { asked };
-        if serving.is_empty() {
-            let mut preps: Vec<&str> =
-                group.iter().filter_map(|link| link.prep.as_ref().map(|(_, text)| text.as_str())).collect();
-            preps.dedup();
-            match (preps.as_slice(), wanted.prep) {
-                ([_], None) => serving.clone_from(&group),
-                _ if involves(wanted, link) => return Err(Stop::Fault(which(wanted, &preps))),
-                _ => continue,
-            }
-        }
-        // The row in the very unit asked for serves best, else the first.
-        let exact = serving.iter().copied().find(|link| link.unit.as_ref() == Some(&wanted.quantity.unit));
-        chosen.extend(exact.or_else(|| serving.first().copied()));
-    }
-    Ok(chosen)
-}
-
-fn involves(wanted: Wanted<'_>, link: &Link) -> bool {
-    let (kind, _) = Kind::of(&wanted.quantity.unit, Volumes::Us);
-    link.one.0 == kind || link.other.as_ref().is_some_and(|other| other.0 == kind)
 }
 
 /// The shortest way from `from` to `to`, each step with its direction.

@@ -41,6 +41,13 @@ pub(super) struct Link {
     pub(super) from: MeasureFrom,
 }
 
+impl Link {
+    /// Whether it is a measure of a built-in food.
+    pub(super) fn is_borrowed(&self) -> bool {
+        matches!(self.from, MeasureFrom::Reference(_))
+    }
+}
+
 /// Everything that joins kinds for one food.
 #[derive(Debug, Clone, Default)]
 pub struct Links {

@@ -19,6 +19,7 @@ pub mod made;
 pub mod price;
 pub mod rate;
 pub mod scenario;
+mod serving;
 pub mod split;
 pub mod trace;
 pub mod trial;

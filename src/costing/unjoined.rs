@@ -2,15 +2,48 @@
 
 use super::convert::Wanted;
 use super::kind::Kind;
-use crate::problem::{Code, Fault};
+use super::link::{Link, MeasureFrom};
+use crate::food::FoodMeasure;
+use crate::number::plain;
+use crate::problem::{Code, Fault, suggest};
 
-/// Several preparations have a measure, and none of them was asked for.
-pub(super) fn which(wanted: Wanted<'_>, preps: &[&str]) -> Fault {
-    let list: Vec<String> = preps.iter().map(|prep| format!("“{prep}”")).collect();
+/// Several preparations have a measure of the kitchen's own, and none of them was asked for.
+pub(super) fn which(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
+    let list: Vec<String> = preps.iter().filter_map(|link| Some(format!("“{}”", link.prep.as_ref()?.1))).collect();
     Fault::new(
         Code::MeasureAmbiguous,
         format!("“{}” has measures for {}, and this line asks for none of them", wanted.name, list.join(" and ")),
         "Fill Prep with one of them, or add a Measures row without a preparation.",
+    )
+}
+
+/// A built-in food has measures for several preparations that weigh differently, and none of them was asked for.
+pub(super) fn which_borrowed(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
+    let measures = preps.iter().filter_map(|link| match link.from {
+        MeasureFrom::Reference(measure) => Some(measure),
+        _ => None,
+    });
+    let food = measures.clone().find_map(FoodMeasure::food);
+    let (name, number) = food.map_or(("", ""), |food| (food.description(), food.number()));
+    let mut weights: Vec<String> =
+        measures.clone().map(|measure| format!("{} = {} g", measure.text(), plain(measure.grams()))).collect();
+    // One measure may hold for two preparations.
+    weights.dedup();
+    let words: Vec<&str> = preps.iter().filter_map(|link| Some(link.prep.as_ref()?.1.as_str())).collect();
+    let unit = wanted.quantity.unit.name();
+    Fault::new(
+        Code::MeasureAmbiguous,
+        format!(
+            "the built-in food that “{}” borrows from, {name} (SR28 {number}), has {}, and this line asks for none of them",
+            wanted.name,
+            weights.join("; ")
+        ),
+        format!(
+            "Type in Prep which it is: {}. Or weigh one of yours and add a Measures row: Item {}, Measure {unit}, Weighs \
+             what it weighs.",
+            suggest::quoted_list(&words, "or"),
+            wanted.name
+        ),
     )
 }
 
