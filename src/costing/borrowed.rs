@@ -1,21 +1,22 @@
 //! What a line borrows from the built-in foods: measures where the kitchen has none, and a yield where a price row names
-//! the food. What is borrowed is always said, at the item's price.
+//! the food. What is borrowed is always said, at the item's price; where nothing helped, the line says what was looked at.
 
-use super::bought::{ItemCost, PriceFrom};
+mod help;
+mod tell;
+
+pub(super) use tell::tell;
+
+use super::bought::ItemCost;
 use super::convert::Stop;
 use super::kind::Kind;
 use super::line::Coster;
-use super::link::{Links, MeasureFrom};
+use super::link::Links;
 use super::links;
-use super::trace::{LineTrace, YieldFrom};
-use crate::food::{Food, KitchenFood};
-use crate::kitchen::bridge::Basis;
+use crate::food::KitchenFood;
 use crate::kitchen::price::Item;
-use crate::kitchen::{Field, ItemId, Reference};
+use crate::kitchen::{Field, Reference};
 use crate::measure::Measured;
-use crate::number::{Decimal, plain};
-use crate::problem::{Code, Fault};
-use crate::schema::Column;
+use crate::problem::Code;
 
 /// Everything that joins kinds of an item, with the measures of a built-in food where its own and its pack do not join
 /// what is asked for to its price: of the food that its price row names, else of the plain food that bears its name.
@@ -28,27 +29,24 @@ pub(super) fn links(coster: &Coster<'_>, item: &Item, cost: &ItemCost, quantity:
         Err(Stop::Fault(fault)) if fault.code == Code::MeasureMissing => fault,
         _ => return Ok(own),
     };
-    let named = match &cost.reference {
-        Field::Broken => return Err(Stop::Known),
-        Field::Given((food, _)) => Some(*food),
-        Field::Blank => None,
+    let (named, bearing) = match &cost.reference {
+        // The cook has another food in mind than the one that bears the name.
+        Field::Broken => (None, None),
+        Field::Given((food, _)) => (Some(*food), bearing(item, cost)),
+        Field::Blank => (None, bearing(item, cost)),
     };
-    let bearing = bearing(item, cost).filter(|food| food.is_plain()).map(Reference::Kitchen);
-    for food in [named, bearing].into_iter().flatten() {
-        let mut links = own.clone();
-        links.reference(food);
+    let bearing = bearing.filter(|food| food.is_plain()).map(Reference::Kitchen);
+    let asked = help::Asked { coster, item, cost, quantity, own: &own };
+    let mut looked_at = Vec::new();
+    for food in [named, bearing.filter(|food| named != Some(*food))].into_iter().flatten() {
+        let links = asked.with(food);
         match coster.convert(quantity, &cost.kind, &links) {
             Ok(_) => return Ok(links),
-            Err(Stop::Fault(other)) if other.code == Code::MeasureMissing => {}
+            Err(Stop::Fault(other)) if other.code == Code::MeasureMissing => looked_at.push(food),
             Err(other) => return Err(other),
         }
     }
-    if named.is_none()
-        && let Some(near) = Reference::near(&item.name, |_| true)
-    {
-        fault.help =
-            format!("{} A built-in food may lend its measures: name it in Reference food, such as {near}.", fault.help);
-    }
+    fault.help = asked.help(&fault.help, named, &looked_at);
     Err(Stop::Fault(fault))
 }
 
@@ -56,71 +54,4 @@ pub(super) fn links(coster: &Coster<'_>, item: &Item, cost: &ItemCost, quantity:
 fn bearing(item: &Item, cost: &ItemCost) -> Option<KitchenFood> {
     let is_canned = matches!(&cost.kind, Kind::Own(name) if name.ends_with("can"));
     Reference::kitchen(&item.key).filter(|_| !is_canned)
-}
-
-/// Says what a line of the item borrowed, and what it might.
-pub(super) fn tell(coster: &mut Coster<'_>, id: ItemId, trace: &LineTrace) {
-    let (kitchen, entry) = (coster.kitchen, coster.entry);
-    let Some((item, cost)) = kitchen.item(id).zip(coster.costing.item(id)) else { return };
-    let row = match cost.from {
-        PriceFrom::Row(row) => kitchen.entries.prices.get(row),
-        PriceFrom::TestRow(_) | PriceFrom::Water => None,
-    };
-    let at = |column| row.map_or_else(|| entry.input.place(Column::Item), |row| row.input.place(column));
-    let mut found = Vec::new();
-    for step in &trace.measures {
-        let MeasureFrom::Reference(measure) = step else { continue };
-        let number = measure.food().map_or("", Food::number);
-        let weight = plain(measure.grams());
-        let one = measure.text();
-        let fault = Fault::new(
-            Code::MeasureBorrowed,
-            format!("what “{}” weighs by measure was borrowed: {one} = {weight} g (SR28 {number})", item.name),
-            format!("Weigh yours and add a Measures row for “{}”, or leave it so.", item.name),
-        );
-        found.push(fault.at(at(Column::Item)));
-    }
-    let published =
-        |food: Reference| food.food().filter(|food| food.refuse().is_some()).map(|food| (food, food.trim_yield()));
-    let percent = |fraction: Decimal| fraction.checked_mul(Decimal::ONE_HUNDRED).map(plain).unwrap_or_default();
-    let needs_yield = trace.shrinks || trace.basis == Basis::Ep;
-    match trace.yield_from {
-        YieldFrom::Reference(food) if needs_yield => {
-            let Some((listed, fraction)) = published(food) else { return coster.costing.problems.extend(found) };
-            let what = listed.refuse().map_or("", |refuse| refuse.what);
-            let remark = if listed.is_nut() {
-                "its refuse is the shell, so 100 % is used".to_owned()
-            } else if listed.counts_fat_as_refuse() {
-                format!("{} % of {}; its refuse counts the fat cut off ({what})", percent(fraction), food.spoken())
-            } else {
-                format!("{} % of {}, a published average (off: {what})", percent(fraction), food.spoken())
-            };
-            let fault = Fault::new(
-                Code::YieldBorrowed,
-                format!("the yield of “{}” was borrowed: {remark}", item.name),
-                "Test your own and type it in Yield, or leave it so.",
-            );
-            found.push(fault.at(at(Column::ReferenceFood)));
-        }
-        YieldFrom::None if needs_yield => {
-            let food = bearing(item, cost).map(Reference::Kitchen);
-            if let Some((food, (listed, fraction))) = food.and_then(|food| Some((food, published(food)?)))
-                && !listed.is_nut()
-            {
-                let fault = Fault::new(
-                    Code::YieldPublished,
-                    format!(
-                        "no yield is stated for “{}”, so 100 % is used; {} has a published one of {} %",
-                        item.name,
-                        food.spoken(),
-                        percent(fraction)
-                    ),
-                    format!("Type your own in Yield, or write {} in Reference food to borrow that one.", food.name()),
-                );
-                found.push(fault.at(at(Column::Item)));
-            }
-        }
-        _ => {}
-    }
-    coster.costing.problems.extend(found);
 }
