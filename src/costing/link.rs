@@ -121,6 +121,12 @@ impl Links {
                     self.borrow(measure, &Unit::each(), None);
                 }
             }
+            // `3 each`, Prep large.
+            for measure in reference.food().into_iter().flat_map(Food::measures).filter(|one| food.is_whole(*one)) {
+                if let Some(size) = measure.size() {
+                    self.borrow(measure, &Unit::each(), Some((NameKey::of(size), size.to_owned())));
+                }
+            }
         }
         for measure in reference.food().into_iter().flat_map(Food::measures) {
             let unit = measure.unit();
@@ -139,7 +145,7 @@ impl Links {
     fn borrow(&mut self, measure: FoodMeasure, unit: &Unit, prep: Option<(NameKey, String)>) {
         let (kind, factor) = Kind::of(unit, Volumes::Us);
         let Ok(amount) = exact::mul(measure.amount(), factor) else { return };
-        if kind == Kind::Mass || amount <= Decimal::ZERO || measure.grams() <= Decimal::ZERO {
+        if kind == Kind::Mass || measure.is_package() || amount <= Decimal::ZERO || measure.grams() <= Decimal::ZERO {
             return;
         }
         self.links.push(Link {

@@ -4,7 +4,8 @@ use super::convert::Wanted;
 use super::kind::Kind;
 use super::link::{Link, MeasureFrom};
 use crate::food::FoodMeasure;
-use crate::number::plain;
+use crate::measure::{Unit, Volumes};
+use crate::number::{Decimal, plain};
 use crate::problem::{Code, Fault, suggest};
 
 /// Several preparations have a measure of the kitchen's own, and none of them was asked for.
@@ -61,6 +62,7 @@ pub(super) fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind) -> Fault {
         (Kind::Mass, Kind::Volume) => ("cup".to_owned(), "Weighs what it weighs, such as 220 g"),
         (Kind::Mass, _) => ("each".to_owned(), "Weighs what one weighs, such as 110 g"),
         (_, Kind::Volume) => (unit.to_string(), "Holds what it holds, such as 250 ml"),
+        (Kind::Volume, _) => weighed(&wanted.quantity.unit),
         (_, _) => (unit.to_string(), "Weighs what it weighs, such as 110 g"),
     };
     Fault::new(
@@ -80,4 +82,18 @@ fn by_name(wanted: Wanted<'_>, unit: &str, name: &str) -> Fault {
         format!("“{}” is asked for in {unit} but priced by the {name}, and nothing joins the two", wanted.name),
         format!("Add a Measures row: Item {}, Measure {name}, Weighs or Holds what one {name} does.", wanted.name),
     )
+}
+
+/// The measure to weigh where a volume is asked for, with such a weight as it may have. A millilitre is too little for the
+/// scale.
+fn weighed(unit: &Unit) -> (String, &'static str) {
+    let held = |most: i64| unit.to_base(Volumes::Us).is_some_and(|(_, size)| size < Decimal::from(most));
+    match unit {
+        _ if held(2) => ("l".to_owned(), "Weighs what it weighs, such as 500 g"),
+        _ if held(8) => (unit.name(), "Weighs what it weighs, such as 3 g"),
+        _ if held(25) => (unit.name(), "Weighs what it weighs, such as 9 g"),
+        _ if held(60) => (unit.name(), "Weighs what it weighs, such as 20 g"),
+        _ if held(400) => (unit.name(), "Weighs what it weighs, such as 110 g"),
+        _ => (unit.name(), "Weighs what it weighs, such as 500 g"),
+    }
 }

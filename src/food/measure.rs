@@ -12,7 +12,7 @@ pub struct FoodMeasure {
 }
 
 /// Sizes in which pieces are told apart, as SR28 writes them.
-const SIZES: &[&str] = &["small", "medium", "large", "extra large", "extra small", "jumbo"];
+pub(super) const SIZES: &[&str] = &["small", "medium", "large", "extra large", "extra small", "jumbo"];
 
 impl FoodMeasure {
     pub(super) fn new(row: usize) -> Self {
@@ -61,6 +61,25 @@ impl FoodMeasure {
         self.read().1
     }
 
+    /// Whether it is a retail pack, which is none that a kitchen buys: its own packs say what they hold.
+    pub fn is_package(self) -> bool {
+        const PACKAGES: &[&str] = &["package", "container", "jar", "bottle", "box", "carton"];
+        let unit = self.unit();
+        unit.is_plain_can() || PACKAGES.contains(&unit.name().as_str())
+    }
+
+    /// Whether `word` is a size in which pieces are told apart.
+    pub fn is_size(word: &str) -> bool {
+        SIZES.contains(&word.to_lowercase().as_str())
+    }
+
+    /// The size of the pieces that are counted: `medium` of `1 medium` and of `1 head, medium`.
+    pub fn size(self) -> Option<&'static str> {
+        let (unit, preps) = self.read();
+        let is = |size: &&&str| unit == Unit::own(size) || preps.iter().any(|prep| prep == **size);
+        SIZES.iter().find(is).copied()
+    }
+
     fn read(self) -> (Unit, Vec<String>) {
         let text = MEASURES.field(self.row, 3).to_lowercase();
         // What stands in brackets is a size or a remark.
@@ -79,7 +98,12 @@ impl FoodMeasure {
             return (Unit::own(size), Vec::new());
         }
         let (unit, rest) = text.split_once(',').unwrap_or((text, ""));
-        (Unit::read(unit.trim()), preps(rest))
+        let unit = unit.trim();
+        let unit = [" whole", " raw", " without refuse"].iter().find_map(|end| unit.strip_suffix(end)).unwrap_or(unit);
+        // `potato medium` for `potato, medium`.
+        let sized = SIZES.iter().rev().find_map(|size| Some((unit.strip_suffix(size)?.strip_suffix(' ')?, *size)));
+        let (unit, size) = sized.map_or((unit, None), |(unit, size)| (unit, Some(size.to_owned())));
+        (Unit::read(unit), size.into_iter().chain(preps(rest)).collect())
     }
 }
 
@@ -116,6 +140,14 @@ mod tests {
         assert_eq!(read("11143", "1 stalk, large (11\"-12\" long)"), ("stalk".into(), vec!["large".into()], false));
         assert_eq!(read("01123", "1 cup (4.86 large eggs)"), ("cup".into(), none.clone(), false));
         assert_eq!(read("01123", "1 extra large"), ("extra large".into(), none, false));
+        // A size behind what is counted, with a comma or without; what is said of the whole piece.
+        assert_eq!(
+            read("11353", "1 Potato medium (2-1/4\" to 3-1/4\" dia)"),
+            ("potato".into(), vec!["medium".into()], false)
+        );
+        assert_eq!(read("11135", "1 head medium (5-6\" dia.)"), ("head".into(), vec!["medium".into()], false));
+        assert_eq!(read("09176", "1 fruit without refuse").0, "fruit");
+        assert_eq!(read("11266", "1 piece whole").0, "each");
         // 11529 Tomatoes: one weight for two preparations.
         assert_eq!(read("11529", "1 cup, chopped or sliced").1, ["chopped", "sliced"]);
         assert_eq!(read("11413", "1 cup").0, "cup");

@@ -1,9 +1,10 @@
 //! Reference foods: an SR28 food by its number, and the kitchen names under which some of them go.
 
-use super::measure::FoodMeasure;
+use super::measure::{FoodMeasure, SIZES};
 use super::tables::{COOKED, FOODS, GROUPS, KITCHEN, MEASURES, REFUSE};
 use crate::measure::Dimension;
 use crate::number::Decimal;
+use crate::problem::spelling;
 
 /// A food of SR28; cheap to copy.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -79,6 +80,13 @@ impl Food {
         left.unwrap_or(Decimal::ONE).normalize()
     }
 
+    /// Whether it is bought with what is cut off it, so that one may expect a refuse: raw vegetables and fruit.
+    pub fn is_trimmed(self) -> bool {
+        let grows = ["Vegetables and Vegetable Products", "Fruits and Fruit Juices"].contains(&self.group());
+        let description = self.description();
+        grows && (description.ends_with(", raw") || description.contains(", raw,"))
+    }
+
     /// Whether its refuse is the shell of a nut.
     pub fn is_nut(self) -> bool {
         self.group() == "Nut and Seed Products"
@@ -152,13 +160,16 @@ impl KitchenFood {
     /// Whether a measure is one piece as it is bought: a medium onion, a leek, a head of lettuce; not a clove, a stalk or
     /// a slice, of which a piece as bought has many.
     pub fn is_whole(self, measure: FoodMeasure) -> bool {
-        const WHOLE: &[&str] = &["small", "medium", "large", "extra large", "jumbo", "fruit", "head", "melon"];
-        let unit = measure.unit().name().to_string();
-        let text = measure.text();
-        let own = || self.name().split(|c: char| !c.is_alphanumeric()).any(|word| word.trim_end_matches('s') == unit);
+        const WHOLE: &[&str] = &["fruit", "head", "melon", "each"];
+        let unit = measure.unit().name();
+        let own = || {
+            let (name, unit) = (spelling::words(self.name()), spelling::words(&unit).concat());
+            // `sweetpotato` of the sweet potato.
+            name.contains(&unit) || name.concat() == unit
+        };
         measure.unit().dimension() == Dimension::Count
-            && !text.contains("yield")
-            && (WHOLE.contains(&unit.as_str()) || own())
+            && !measure.text().contains("yield")
+            && (WHOLE.contains(&unit.as_str()) || SIZES.contains(&unit.as_str()) || own())
     }
 
     /// What to know about it; empty when there is nothing.
@@ -196,7 +207,21 @@ mod tests {
     #[test]
     fn a_piece_as_bought_is_told_from_a_part_of_it() {
         let whole = |name: &str| named(name).measures().any(|measure| named(name).is_whole(measure));
-        for name in ["onion, yellow", "leek", "lettuce, romaine", "lemon", "egg, whole", "beet", "cantaloupe"] {
+        for name in [
+            "onion, yellow",
+            "leek",
+            "lettuce, romaine",
+            "lemon",
+            "egg, whole",
+            "beet",
+            "cantaloupe",
+            "potato, russet",
+            "sweet potato",
+            "cherries, sweet",
+            "mango",
+            "cauliflower",
+            "mushroom, cremini",
+        ] {
             assert!(whole(name), "{name}");
         }
         for name in [

@@ -46,9 +46,13 @@ pub fn kitchen_names(text: &str) -> Vec<KitchenFood> {
     if is_made && meant(&LISTED, text).first().is_some_and(plain) { Vec::new() } else { foods(found) }
 }
 
-/// Foods of the list that may be meant by `text`, by the same rule.
+/// Foods of the list that may be meant by `text`, by the same rule; of one that stands there in several states, that which
+/// the fewest words are for.
 pub fn listed(text: &str) -> Vec<Food> {
-    foods(meant(&LISTED, text))
+    let mut found = meant(&LISTED, text);
+    let least = found.iter().map(|found| found.rank.states).min();
+    found.retain(|found| Some(found.rank.states) == least);
+    foods(found)
 }
 
 fn foods<T>(found: Vec<Found<T>>) -> Vec<T> {
@@ -189,7 +193,8 @@ fn rank<T>(name: &Name<T>, wanted: &[String]) -> Rank {
     Rank {
         partial: wanted.iter().filter(|word| !name.words.contains(word)).count(),
         made: unasked(if name.only_head { head } else { &name.words }, MADE),
-        states: unasked(&name.words, STATES),
+        // What is raw is as it comes, even if `not previously frozen`.
+        states: if name.words.iter().any(|word| word == "raw") { 0 } else { unasked(&name.words, STATES) },
         head: match head {
             _ if head == wanted => 0,
             _ if head.ends_with(wanted) || head.iter().all(|word| wanted.contains(word)) => ENDS,

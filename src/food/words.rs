@@ -83,8 +83,20 @@ pub(super) const STATES: &[&str] = &[
 ];
 
 /// Words for what makes of a food something that weighs and costs otherwise: what is bought so is not the plain food.
-pub(super) const KEPT: &[&str] =
-    &["dried", "dehydrated", "canned", "frozen", "cooked", "smoked", "cured", "pickled", "candied", "powdered"];
+pub(super) const KEPT: &[&str] = &[
+    "dried",
+    "dehydrated",
+    "canned",
+    "frozen",
+    "cooked",
+    "smoked",
+    "cured",
+    "pickled",
+    "candied",
+    "powdered",
+    "kosher",
+    "coarse",
+];
 
 /// Words that say how a food is, cut or taken apart, not what it is: alone they lead nowhere.
 pub(super) const PASSED: &[&str] = &[
@@ -109,6 +121,7 @@ pub(super) const SAME: &[(&[&str], &[&str])] = &[
     (&["double", "cream"], &["heavy", "cream"]),
     (&["whipping", "cream"], &["heavy", "cream"]),
     (&["single", "cream"], &["light", "cream"]),
+    (&["tinned"], &["canned"]),
     (&["yoghurt"], &["yogurt"]),
     (&["bicarbonate", "of", "soda"], &["baking", "soda"]),
     (&["spring", "onion"], &["green", "onion"]),

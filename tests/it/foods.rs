@@ -277,3 +277,76 @@ fn the_help_for_what_comes_in_cans_offers_their_label_weight() {
     assert!(message.ends_with("96 to 105 US fl oz, is used"), "{message}");
     assert_eq!(help, "Add a Measures row: Item Tomatoes, canned, Measure #10 can, Holds what one holds.");
 }
+
+/// SR28 11353 Potatoes, russet: 1 Potato large = 369 g, 1 Potato medium = 213 g; 11282 Onions: 1 large = 150 g, 1 medium =
+/// 110 g; 11135 Cauliflower: 1 head medium = 588 g; 09176 Mangos: 1 fruit without refuse = 336 g; 11507 Sweet potato: 1
+/// sweetpotato = 130 g; 09070 Cherries: 1 cherry = 8.2 g; 11266 Mushrooms: 1 piece whole = 20 g;
+/// 10123 Bacon: 1 slice raw = 28 g. Each at 10.00 a kilo.
+#[test]
+fn pieces_as_bought_and_their_sizes_are_borrowed() {
+    for (food, line_of, cost) in [
+        ("potato, russet", "2,each,", "4.26"),
+        ("potato, russet", "2,each,large", "7.38"),
+        ("potato, russet", "2,potato,large", "7.38"),
+        ("\"onion, yellow\"", "2,each,", "2.2"),
+        ("\"onion, yellow\"", "2,each,large", "3"),
+        ("\"onion, yellow\"", "2,large,", "3"),
+        ("cauliflower", "2,each,", "11.76"),
+        ("cauliflower", "2,head,", "11.76"),
+        ("mango", "2,each,", "6.72"),
+        ("sweet potato", "2,each,", "2.6"),
+        ("\"cherries, sweet\"", "100,each,", "8.2"),
+        ("\"mushroom, cremini\"", "5,each,", "1"),
+        ("bacon", "5,slice,", "1.4"),
+    ] {
+        let food = format!("\"{}\"", food.trim_matches('"'));
+        let row = format!("Food,1 kg,$10.00,100%,{food}");
+        let json = one("Item,Pack,Price,Yield,Reference food", &row, &format!("Food,{line_of}"));
+        no_errors(&json);
+        assert_eq!(line(&json, "Plate", "Food")["cost"], cost, "{food} {line_of}");
+    }
+}
+
+/// SR28 11546 Tomato paste: 1 can (6 oz) = 170 g, of which a kitchen's can is none.
+#[test]
+fn retail_packs_are_not_borrowed() {
+    let json = one("Item,Pack,Price", "Tomato paste,10 lb,$3.00", "Tomato paste,1,can,");
+    let found = of_code(&json, "measure-missing");
+    let [(_, _, help)] = &found[..] else { panic!("{found:?}") };
+    assert!(help.contains("was looked at and does not help: it has “cup” and “tbsp”."), "{help}");
+}
+
+/// SR28 11954 Tomatillos, raw states no refuse; 20081 flour is no food to trim.
+#[test]
+fn a_reference_food_without_a_yield_says_so() {
+    let told = |item: &str, food: &str| -> Vec<String> {
+        let json =
+            one("Item,Pack,Price,Reference food", &format!("{item},1 lb,$3.00,{food}"), &format!("{item},1,lb,"));
+        of_code(&json, "yield-borrowed").into_iter().map(|found| found.1).collect()
+    };
+    assert_eq!(
+        told("Husk tomatoes", "tomatillo"),
+        [
+            "the yield of “Husk tomatoes” was borrowed: 100 % of tomatillo (SR28 11954), for which no refuse is published"
+        ]
+    );
+    assert!(told("White flour", "20081").is_empty());
+}
+
+/// What a spoon of something weighs is no cup's weight, and nobody weighs a millilitre.
+#[test]
+fn the_measure_to_add_is_one_that_can_be_weighed() {
+    for (unit, row) in [
+        ("tsp", "Measure tsp, Weighs what it weighs, such as 3 g"),
+        ("tbsp", "Measure tbsp, Weighs what it weighs, such as 9 g"),
+        ("fl oz", "Measure fl oz, Weighs what it weighs, such as 20 g"),
+        ("cup", "Measure cup, Weighs what it weighs, such as 110 g"),
+        ("qt", "Measure qt, Weighs what it weighs, such as 500 g"),
+        ("ml", "Measure l, Weighs what it weighs, such as 500 g"),
+        ("bunch", "Measure bunch, Weighs what it weighs, such as 110 g"),
+    ] {
+        let json = one("Item,Pack,Price", "Samphire,10 lb,$3.00", &format!("Samphire,50,{unit},"));
+        let found = of_code(&json, "measure-missing");
+        assert!(found.len() == 1 && found[0].2.contains(row), "{unit}: {found:?}");
+    }
+}

@@ -198,6 +198,7 @@ const FOODS: &[(&str, &str)] = &[
     ("Butter, unsalted, 36/1 lb", "butter, salted|butter, unsalted"),
     // Dried, canned or frozen is no fresh food, nor the other way round
     ("Tomatoes, diced, canned", "tomatoes, canned, whole in juice|tomatoes, crushed, canned"),
+    ("Chopped tomatoes, tinned", "tomatoes, canned, whole in juice|tomatoes, crushed, canned"),
     ("Mushrooms, canned", "Mushrooms, canned, drained solids|Mushrooms, straw, canned, drained solids"),
     ("Frozen spinach", "spinach, frozen"),
     ("Dried cranberries", "Cranberries, dried, sweetened"),
@@ -212,6 +213,8 @@ const FOODS: &[(&str, &str)] = &[
     ("Natural yoghurt", "yogurt, plain, whole milk"),
     ("Cornflour", "cornstarch"),
     // Nothing is better than nonsense
+    ("Kosher salt", ""),
+    ("Coarse sea salt", ""),
     ("Unicorn", ""),
     ("", ""),
 ];

@@ -95,7 +95,8 @@ fn labelled(cans: &Measured) -> Option<String> {
 /// The measures that a food has: `it has “cup, sliced” and “bulb”`.
 fn has(food: Reference) -> String {
     let mut names: Vec<String> = Vec::new();
-    for measure in food.food().into_iter().flat_map(Food::measures) {
+    let measures = food.food().into_iter().flat_map(Food::measures);
+    for measure in measures.filter(|measure| !measure.is_package()) {
         let name = std::iter::once(measure.unit().name()).chain(Some(measure.preps().join(" or ")));
         let name = name.filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
         if !names.contains(&name) {

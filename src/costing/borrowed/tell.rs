@@ -41,25 +41,17 @@ pub(in crate::costing) fn tell(coster: &mut Coster<'_>, id: ItemId, trace: &Line
     }
     let published =
         |food: Reference| food.food().filter(|food| food.refuse().is_some()).map(|food| (food, food.trim_yield()));
-    let percent = |fraction: Decimal| fraction.checked_mul(Decimal::ONE_HUNDRED).map(plain).unwrap_or_default();
     let needs_yield = trace.shrinks || trace.basis == Basis::Ep;
     match trace.yield_from {
         YieldFrom::Reference(food) if needs_yield => {
-            let Some((listed, fraction)) = published(food) else { return coster.costing.problems.extend(found) };
-            let what = listed.refuse().map_or("", |refuse| refuse.what);
-            let remark = if listed.is_nut() {
-                "its refuse is the shell, so 100 % is used".to_owned()
-            } else if listed.counts_fat_as_refuse() {
-                format!("{} % of {}; its refuse counts the fat cut off ({what})", percent(fraction), food.spoken())
-            } else {
-                format!("{} % of {}, a published average (off: {what})", percent(fraction), food.spoken())
-            };
-            let fault = Fault::new(
-                Code::YieldBorrowed,
-                format!("the yield of “{}” was borrowed: {remark}", item.name),
-                "Test your own and type it in Yield, or leave it so.",
-            );
-            found.push(fault.at(at(Column::ReferenceFood)));
+            let fault = yield_of(food).map(|remark| {
+                Fault::new(
+                    Code::YieldBorrowed,
+                    format!("the yield of “{}” was borrowed: {remark}", item.name),
+                    "Test your own and type it in Yield, or leave it so.",
+                )
+            });
+            found.extend(fault.map(|fault| fault.at(at(Column::ReferenceFood))));
         }
         YieldFrom::None if needs_yield => {
             let food = bearing(item, cost).map(Reference::Kitchen);
@@ -84,14 +76,38 @@ pub(in crate::costing) fn tell(coster: &mut Coster<'_>, id: ItemId, trace: &Line
     coster.costing.problems.extend(found);
 }
 
+/// Which yield a food lends, and of what; `None` of what is never trimmed.
+fn yield_of(food: Reference) -> Option<String> {
+    let listed = food.food()?;
+    let percent = percent(listed.trim_yield());
+    let what = match listed.refuse() {
+        None if listed.is_trimmed() => {
+            return Some(format!("100 % of {}, for which no refuse is published", food.spoken()));
+        }
+        None => return None,
+        Some(_) if listed.is_nut() => return Some("its refuse is the shell, so 100 % is used".to_owned()),
+        Some(refuse) => refuse.what,
+    };
+    Some(if listed.counts_fat_as_refuse() {
+        format!("{percent} % of {}; its refuse counts the fat cut off ({what})", food.spoken())
+    } else {
+        format!("{percent} % of {}, a published average (off: {what})", food.spoken())
+    })
+}
+
+fn percent(fraction: Decimal) -> String {
+    fraction.checked_mul(Decimal::ONE_HUNDRED).map(plain).unwrap_or_default()
+}
+
 /// What the line asks for instead of the preparation that a measure holds for; empty where they are the same, or where it
 /// is one piece, which is not cut.
 fn taken_for(measure: FoodMeasure, asked: &str) -> String {
     let preps = measure.preps();
-    let is_cut = !preps.is_empty() || measure.unit().dimension() == Dimension::Volume;
+    let is_cut = !preps.is_empty() || measure.unit().dimension() == Dimension::Volume || FoodMeasure::is_size(asked);
     if asked.is_empty() {
         return if preps.is_empty() { String::new() } else { ", as the line's Prep is blank".to_owned() };
     }
-    let is_same = preps.iter().any(|prep| NameKey::of(prep) == NameKey::of(asked));
+    let is = |word: &str| NameKey::of(word) == NameKey::of(asked);
+    let is_same = preps.iter().any(|prep| is(prep)) || measure.size().is_some_and(is);
     if is_same || !is_cut { String::new() } else { format!(", taken for “{asked}”") }
 }
