@@ -134,9 +134,10 @@ pub fn prices(region: Region) -> Vec<Column> {
         column("Date", 12, Shape::Day, "Since when this price holds, safest as 2026-11-09. Keep the old row and add a new one: the newest price on or before the costing date counts."),
         column("Yield", 8, Shape::Percent, "How much is left after peeling and trimming, at most 100%.\n\n80%\n\nBlank: nothing is lost. A yield test of the item comes before this."),
         column("Preferred", 11, Shape::Free, "yes on the supplier you buy from, when there are several.").only(YES_NO),
-        column("Also called", 18, Shape::Free, "Other names that recipes use, with ; between."),
+        column("Also called", 15, Shape::Free, "Other names that recipes use, with ; between."),
         column("Allergens", 18, Shape::Free, "From the label, with ; between: milk; wheat\n\nnone = there are none. Blank = nobody has looked.").such_as(ALLERGENS),
         column("May contain", 14, Shape::Free, "What the label says it may contain, with ; between.").such_as(ALLERGENS),
+        column("Reference food", 15, Shape::Free, "A built-in food that stands in where your kitchen has not weighed it: what its cup or piece weighs, and how much peeling leaves.\n\nonion, yellow\nflour, all-purpose\n\nparings food onion shows what there is. Your own Measures and Yield come first. May stay blank."),
         column("Note", 26, Shape::Free, NOTE),
     ]
 }

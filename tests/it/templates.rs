@@ -253,6 +253,28 @@ fn a_plain_template_that_a_cook_fills_in_costs_what_was_worked_by_hand() {
     assert_recalculates(&costed("kitchen.xlsx", &book).2, "kitchen.costed.xlsx");
 }
 
+/// A cook names a built-in food in the column that the messages speak of. SR28 11282 Onions: 1 cup, chopped = 160 g, 10 %
+/// refuse. Two cups of onions at 9.00 for 1600 g: 320 × 9 ÷ 1600 ÷ 0.9 = 2.
+#[test]
+fn a_reference_food_has_its_column() {
+    for file in ["us-plain.xlsx", "metric-plain.xlsx"] {
+        let (item, reference) = (("A5", Words("White onions")), ("L5", Words("onion, yellow")));
+        let book = filled(&template(file), "Prices", &[item, ("C5", Words("1600 g")), ("D5", Number("9")), reference]);
+        let card = [("B4", Words("Onion dish")), ("B6", Words("1 l")), ("A18", Words("White onions"))];
+        let line = [("B18", Words("2")), ("C18", Words("US cup")), ("D18", Words("chopped"))];
+        let book = filled(&filled(&book, "Recipe card", &card), "Recipe card", &line);
+        let (reading, costing) = cost_bytes(&[("kitchen.xlsx", &book)]);
+        let json = json_of(&reading, &costing);
+        no_errors(&json);
+        comes_to(&recipe(&json, "Onion dish")["food_cost"], "2");
+    }
+    for region in [make::region::Region::Us, make::region::Region::Metric] {
+        let columns = make::columns::prices(region);
+        let names: Vec<&str> = columns.iter().map(|column| column.name).collect();
+        assert!(names.ends_with(&["Reference food", "Note"]), "{names:?}");
+    }
+}
+
 /// The form typed into by an independent spreadsheet engine, which fills in name, role and date, and read beside prices.
 /// Duck: 30 lb × 4.00 = 120.00; frames 25 % of 4.00 = 1.00 × 9 lb = 9.00; breast 111.00 for 12 lb.
 #[test]
