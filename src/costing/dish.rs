@@ -1,8 +1,7 @@
 //! What a dish costs as it is sold: its share of the batch, Q and spice, against its menu price and target.
 
 use super::rate::{Amount, Rate};
-use super::{Costing, price};
-use super::{links, made};
+use super::{Costing, doubts, links, made, price};
 use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{QFactor, Recipe};
@@ -59,10 +58,11 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Opt
         return None;
     }
     let recipe = kitchen.recipe(id)?;
-    let food = costing.recipe(id)?.food;
-    let portions = costing.recipe(id)?.portions;
-    match compute(kitchen, dish, recipe, food, portions) {
+    let made = costing.recipe(id)?;
+    match compute(kitchen, dish, recipe, made.food, made.portions) {
         Ok(cost) => {
+            let doubt = doubts::of_dish(kitchen, dish, recipe, &made.lines, &cost);
+            costing.problems.extend(doubt);
             if dish.target.is_none() {
                 costing.problems.push(no_target(dish));
             }

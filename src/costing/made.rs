@@ -2,6 +2,7 @@
 
 use super::Costing;
 use super::convert::{Stop, Wanted, convert};
+use super::doubts;
 use super::kind::Kind;
 use super::line::{Coster, LineCost};
 use super::links::{no_makes, of_recipe};
@@ -77,7 +78,10 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: RecipeId) -> Op
         return None;
     }
     match batch(kitchen, costing, recipe, entry, lines) {
-        Ok(cost) => Some(cost),
+        Ok(cost) => {
+            costing.problems.extend(doubts::of_batch(kitchen, recipe, entry, &cost.lines));
+            Some(cost)
+        }
         Err((column, stop)) => {
             costing.problems.extend(stop.at(entry.input.place(column)));
             None

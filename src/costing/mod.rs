@@ -10,6 +10,7 @@ mod cans;
 pub mod choice;
 pub mod convert;
 pub mod dish;
+mod doubts;
 pub mod fabricated;
 pub mod kind;
 pub mod line;

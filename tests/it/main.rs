@@ -13,6 +13,7 @@ mod babble;
 mod cli;
 mod contract;
 mod corners;
+mod doubts;
 mod explain;
 mod faults;
 mod follow;
