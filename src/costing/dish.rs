@@ -1,7 +1,7 @@
 //! What a dish costs as it is sold: its share of the batch, Q and spice, against its menu price and target.
 
 use super::rate::{Amount, Rate};
-use super::{Costing, doubts, links, made, price};
+use super::{Costing, doubts, links, made, ounces, price};
 use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{QFactor, Recipe};
@@ -58,8 +58,15 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Opt
         return None;
     }
     let recipe = kitchen.recipe(id)?;
+    let row = dish.row.and_then(|row| kitchen.entries.menu.get(row));
+    let portion_place = || row.map_or_else(|| dish.place.clone(), |row| row.input.place(Column::Portion));
+    let card = ounces::of_card(kitchen, recipe).map(|(portion, _)| portion);
+    let own = ounces::of_dish(kitchen, dish, recipe, card.as_ref());
+    let (own, warning) = own.map_or((None, None), |(own, warning)| (Some(own), warning));
+    costing.problems.extend(warning.map(|warning| warning.at(portion_place())));
     let made = costing.recipe(id)?;
-    match compute(kitchen, dish, recipe, made.food, made.portions) {
+    let portions = Portions { own, card, of_batch: made.portions };
+    match compute(kitchen, dish, recipe, made.food, &portions) {
         Ok(cost) => {
             let doubt = doubts::of_dish(kitchen, dish, recipe, &made.lines, &cost);
             costing.problems.extend(doubt);
@@ -69,9 +76,7 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Opt
             Some(cost)
         }
         Err(stop) => {
-            let row = dish.row.and_then(|row| kitchen.entries.menu.get(row));
-            let place = row.map_or_else(|| dish.place.clone(), |row| row.input.place(Column::Portion));
-            costing.problems.extend(stop.at(place));
+            costing.problems.extend(stop.at(portion_place()));
             None
         }
     }
@@ -110,16 +115,16 @@ fn compute(
     dish: &Dish,
     recipe: &Recipe,
     batch_food: Decimal,
-    portions: Option<Amount>,
+    portions: &Portions,
 ) -> Result<DishCost, Stop> {
-    let (share, portion_ratio) = share(kitchen, dish, recipe, portions)?;
+    let (share, portion_ratio) = share(kitchen, recipe, portions)?;
     let food = Rate { money: batch_food, per: share.den }.cost_of(Amount::of(share.num))?;
     let q = match q_of(kitchen, recipe) {
         None => Decimal::ZERO,
         Some(QFactor::Share(fraction)) => exact::mul(food, fraction)?,
         Some(QFactor::Money(money)) => money,
     };
-    let of_batch = portions.map(|all| share.times(all.num)?.over(all.den)).transpose()?;
+    let of_batch = portions.of_batch.map(|all| share.times(all.num)?.over(all.den)).transpose()?;
     let spice_base = spiced(kitchen, recipe, food, q, portion_ratio.or(of_batch))?;
     let spice = exact::mul(spice_base, spice_of(kitchen, recipe))?;
     let portion_cost = exact::sum([food, q, spice])?;
@@ -137,6 +142,16 @@ fn compute(
         price_at_target: figures.price_at_target,
         over: figures.over,
     })
+}
+
+/// What is served, as it was meant.
+struct Portions {
+    /// The dish's own portion, where it is not the card's.
+    own: Option<Measured>,
+    /// The card's.
+    card: Option<Measured>,
+    /// How many of the card's a batch gives.
+    of_batch: Option<Amount>,
 }
 
 struct Figures {
@@ -165,17 +180,12 @@ impl Figures {
 
 /// The dish's share of the batch: by portions; in another portion than the card's, in proportion to it; without a
 /// card's portion, of what the batch makes net of serving loss.
-fn share(
-    kitchen: &Kitchen,
-    dish: &Dish,
-    recipe: &Recipe,
-    portions: Option<Amount>,
-) -> Result<(Amount, Option<Amount>), Stop> {
-    let Some(own) = &dish.portion else {
-        let portions = portions.ok_or_else(|| unclear(recipe))?;
+fn share(kitchen: &Kitchen, recipe: &Recipe, portions: &Portions) -> Result<(Amount, Option<Amount>), Stop> {
+    let Some(own) = &portions.own else {
+        let portions = portions.of_batch.ok_or_else(|| unclear(recipe))?;
         return Ok((Amount { num: portions.den, den: portions.num }, Some(Amount::of(Decimal::ONE))));
     };
-    match (&recipe.portion, portions) {
+    match (&portions.card, portions.of_batch) {
         (Some(card), Some(portions)) => {
             let ratio = ratio(kitchen, recipe, own, card)?;
             let share = Amount { num: exact::mul(ratio.num, portions.den)?, den: exact::mul(ratio.den, portions.num)? };

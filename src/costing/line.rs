@@ -8,7 +8,7 @@ use super::link::Links;
 use super::links::{self, no_makes};
 use super::rate::{Amount, Rate};
 use super::trace::{CostedAs, LineTrace, YieldFrom};
-use super::{Costing, ItemCost, borrowed};
+use super::{Costing, ItemCost, borrowed, ounces};
 use crate::food::Food;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, Trim};
@@ -297,20 +297,12 @@ impl<'a> Coster<'a> {
 
     /// Whether the unit was typed as `oz wt`.
     fn says_weight(&self) -> bool {
-        let typed = format!("{} {}", self.entry.input.text(Column::Qty), self.entry.input.text(Column::Unit));
-        let typed = typed.to_lowercase();
-        typed.contains("wt") || typed.contains("weight")
+        [Column::Qty, Column::Unit].iter().any(|column| ounces::says_weight(&self.entry.input.text(*column)))
     }
 
     fn warn_of_ounce(&mut self) {
-        self.costing.problems.push(
-            Fault::new(
-                Code::OunceOfLiquid,
-                format!("“{}” is priced by volume, so oz was read as fluid ounces", self.entry.item),
-                "Write fl oz, or oz wt if it is weighed.",
-            )
-            .at(self.entry.input.place(Column::Qty)),
-        );
+        let warning = ounces::warning(&format!("“{}” is priced by volume", self.entry.item));
+        self.costing.problems.push(warning.at(self.entry.input.place(Column::Qty)));
     }
 
     fn several_mains(&self, item: &Item) -> Stop {

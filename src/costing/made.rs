@@ -2,11 +2,11 @@
 
 use super::Costing;
 use super::convert::{Stop, Wanted, convert};
-use super::doubts;
 use super::kind::Kind;
 use super::line::{Coster, LineCost};
 use super::links::{no_makes, of_recipe};
 use super::rate::{Amount, Rate};
+use super::{doubts, ounces};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{QFactor, Recipe, RecipeEntry};
 use crate::kitchen::{Kitchen, RecipeId};
@@ -114,7 +114,7 @@ fn batch(
         }
         None => None,
     };
-    let portion = one_portion(kitchen, recipe).map_err(|stop| (Column::Portion, stop));
+    let portion = one_portion(kitchen, costing, recipe, entry).map_err(|stop| (Column::Portion, stop));
     // Stated portions stand without a portion that compares.
     let portion = if recipe.stated_portions.is_some() { portion.unwrap_or_default() } else { portion? };
     let portions = portions(recipe, makes.as_ref(), portion, entry, costing)?;
@@ -147,11 +147,17 @@ fn portions_wanted(recipe: &Recipe) -> Stop {
 }
 
 /// One portion in base units of what the recipe makes.
-fn one_portion(kitchen: &Kitchen, recipe: &Recipe) -> Result<Option<Amount>, Stop> {
-    match (&recipe.portion, recipe.makes.first()) {
-        (Some(portion), Some(_)) => in_makes(kitchen, recipe, portion).map(Some),
-        _ => Ok(None),
-    }
+fn one_portion(
+    kitchen: &Kitchen,
+    costing: &mut Costing,
+    recipe: &Recipe,
+    entry: &RecipeEntry,
+) -> Result<Option<Amount>, Stop> {
+    let (Some((portion, warning)), Some(_)) = (ounces::of_card(kitchen, recipe), recipe.makes.first()) else {
+        return Ok(None);
+    };
+    costing.problems.extend(warning.map(|warning| warning.at(entry.input.place(Column::Portion))));
+    in_makes(kitchen, recipe, &portion).map(Some)
 }
 
 /// `quantity` of a recipe in base units of what it makes.

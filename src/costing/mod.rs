@@ -17,6 +17,7 @@ pub mod line;
 pub mod link;
 mod links;
 pub mod made;
+mod ounces;
 pub mod price;
 pub mod rate;
 pub mod scenario;

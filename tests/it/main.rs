@@ -22,6 +22,7 @@ mod formats;
 mod laws;
 mod layers;
 mod names;
+mod ounces;
 mod packs;
 mod published;
 mod quantities;
