@@ -32,10 +32,23 @@ const SIDE_WORDS: &str = "
 
 static SIDE: LazyLock<HashSet<&str>> = LazyLock::new(|| SIDE_WORDS.split_whitespace().collect());
 
+/// What bears a name: of names equally near, what a cook most likely means comes first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Bearer {
+    /// The main of a yield test.
+    Main,
+    /// Something bought.
+    Bought,
+    /// A recipe, or whatever else a list holds.
+    Made,
+    /// A by-product of a yield test.
+    ByProduct,
+}
+
 /// The names of a book.
 #[derive(Debug, Default)]
 pub struct Names {
-    spellings: Vec<String>,
+    spellings: Vec<(String, Bearer)>,
     /// The spellings made ready, as far as they were when something was last looked for: most books need none.
     known: RefCell<Vec<Known>>,
     asked: Cell<usize>,
@@ -43,13 +56,18 @@ pub struct Names {
 
 impl Names {
     /// Adds a name.
-    pub fn add(&mut self, name: &str) {
-        self.spellings.push(name.to_owned());
+    pub fn add(&mut self, name: &str, bearer: Bearer) {
+        self.spellings.push((name.to_owned(), bearer));
     }
 
     /// `Did you mean “Onions, yellow” or “Shallots”?`, or nothing when no name is near; nothing as well once so many were
     /// asked for that a whole list must be missing.
     pub fn did_you_mean(&self, wanted: &str) -> Option<String> {
+        self.near(wanted).map(|near| near.question)
+    }
+
+    /// The question with what is known of its answer; as [`Names::did_you_mean`].
+    pub fn near(&self, wanted: &str) -> Option<Near> {
         /// Each is looked for among all names of the book.
         const MOST_ASKED: usize = 500;
         let asked = self.asked.get();
@@ -59,15 +77,33 @@ impl Names {
         }
         let mut known = self.known.borrow_mut();
         let ready = known.len();
-        known.extend(self.spellings.iter().skip(ready).map(|spelling| Known::of(spelling)));
-        let near = nearest(&Known::of(wanted), &known);
-        if near.is_empty() { None } else { Some(format!("Did you mean {}?", quoted_list(&near, "or"))) }
+        known.extend(self.spellings.iter().skip(ready).map(|(name, bearer)| Known::of(name, *bearer)));
+        let wanted = Known::of(wanted, Bearer::Made);
+        let near = nearest(&wanted, &known);
+        if near.is_empty() {
+            return None;
+        }
+        let is_bought = |text: &&str| self.spellings.iter().any(|(name, of)| name == text && *of == Bearer::Bought);
+        Some(Near {
+            question: format!("Did you mean {}?", quoted_list(&near, "or")),
+            may_be_second_name: slips_of(&wanted, &known).is_empty() && near.iter().any(is_bought),
+        })
     }
+}
+
+/// What comes near a name that was not found.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Near {
+    /// `Did you mean “Onions, yellow” or “Shallots”?`
+    pub question: String,
+    /// Whether it may be another name for something bought, rather than a slip.
+    pub may_be_second_name: bool,
 }
 
 impl<'a> FromIterator<&'a str> for Names {
     fn from_iter<I: IntoIterator<Item = &'a str>>(names: I) -> Self {
-        Names { spellings: names.into_iter().map(str::to_owned).collect(), ..Names::default() }
+        let spellings = names.into_iter().map(|name| (name.to_owned(), Bearer::Made)).collect();
+        Names { spellings, ..Names::default() }
     }
 }
 
@@ -124,6 +160,7 @@ struct Word {
 #[derive(Debug)]
 struct Known {
     text: Box<str>,
+    bearer: Bearer,
     letters: Letters,
     words: Vec<Word>,
     /// How many words stand before the first comma, bracket or `with`: the rest qualifies.
@@ -133,7 +170,7 @@ struct Known {
 }
 
 impl Known {
-    fn of(name: &str) -> Self {
+    fn of(name: &str, bearer: Bearer) -> Self {
         let (mut words, mut named) = (Vec::new(), None);
         for word in spelling::words(name) {
             let is_mark = !word.starts_with(char::is_alphanumeric);
@@ -156,7 +193,7 @@ impl Known {
         // The last thing named: “Leg of lamb” is lamb. “Ground, chuck” names it behind the comma.
         let head = words.iter().take(named).rposition(|word| !word.is_side);
         let head = head.or_else(|| words.iter().position(|word| !word.is_side));
-        Known { text: name.into(), letters, words, named, head }
+        Known { text: name.into(), bearer, letters, words, named, head }
     }
 
     fn head(&self) -> Option<&Letters> {
@@ -179,17 +216,17 @@ impl Known {
 
 /// Up to three of `known` that a cook may have meant by `wanted`, best first.
 pub fn nearest_names<'a>(wanted: &str, known: &[&'a str]) -> Vec<&'a str> {
-    let ready: Vec<Known> = known.iter().map(|name| Known::of(name)).collect();
-    let near = nearest(&Known::of(wanted), &ready);
+    let ready: Vec<Known> = known.iter().map(|name| Known::of(name, Bearer::Made)).collect();
+    let near = nearest(&Known::of(wanted, Bearer::Made), &ready);
     near.iter().filter_map(|text| known.iter().copied().find(|name| name == text)).collect()
 }
 
 fn nearest<'a>(wanted: &Known, known: &'a [Known]) -> Vec<&'a str> {
-    let slips = ranked(known, |name| slip(wanted, name));
+    let slips = slips_of(wanted, known);
     if !slips.is_empty() {
         return slips;
     }
-    let Some(thing) = wanted.head() else { return ranked(known, |name| same_part(wanted, name)) };
+    let Some(thing) = wanted.head() else { return ranked(known, |name| Some((same_part(wanted, name)?, name.bearer))) };
     let of_thing = known.iter().filter(|name| name.head().is_some_and(|head| head.is_near(thing))).count();
     let same = ranked(known, |name| same_thing(wanted, name, of_thing > MANY));
     if !same.is_empty() {
@@ -201,6 +238,10 @@ fn nearest<'a>(wanted: &Known, known: &'a [Known]) -> Vec<&'a str> {
         (1, Some(only), None) => vec![&*only.text],
         _ => Vec::new(),
     }
+}
+
+fn slips_of<'a>(wanted: &Known, known: &'a [Known]) -> Vec<&'a str> {
+    ranked(known, |name| Some((slip(wanted, name)?, name.bearer)))
 }
 
 /// The names that have a rank, the lowest first; of equals the first in the book.
@@ -229,8 +270,9 @@ fn slip(wanted: &Known, name: &Known) -> Option<usize> {
     }
 }
 
-/// How unlike two names of one thing are: whether the thing is but a qualifier, then how many words each has alone.
-fn same_thing(wanted: &Known, name: &Known, is_common: bool) -> Option<(bool, usize, usize)> {
+/// How unlike two names of one thing are: whether the thing is but a qualifier, how many words are wanted in vain, what
+/// bears the name (“Salmon” is rather the fillet than its bones), how many words the name has alone.
+fn same_thing(wanted: &Known, name: &Known, is_common: bool) -> Option<(bool, usize, Bearer, usize)> {
     let thing = wanted.head()?;
     let shares_two = || wanted.things().filter(|word| name.things().any(|other| other.is_near(word))).count() > 1;
     let is_head = name.head().is_some_and(|head| head.is_near(thing));
@@ -238,7 +280,7 @@ fn same_thing(wanted: &Known, name: &Known, is_common: bool) -> Option<(bool, us
     let enough =
         if is_head { !is_common || wanted.things().count() == 1 || shares_two() } else { qualifies() || shares_two() };
     let alone = |a: &Known, b: &Known| a.words.iter().filter(|word| !word.is_number && !b.has(&word.letters)).count();
-    enough.then(|| (!is_head, alone(wanted, name), alone(name, wanted)))
+    enough.then(|| (!is_head, alone(wanted, name), name.bearer, alone(name, wanted)))
 }
 
 /// For a name that is a part or form and no more (“ribs”): what is named by that part.

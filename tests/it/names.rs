@@ -322,3 +322,67 @@ Cooking onions,1,lb
     assert_eq!((cost("SPANISH ONION").as_str(), cost("CREME FRAICHE").as_str()), ("1", "4"));
     assert_eq!(cost("Salad onion"), "4");
 }
+
+/// A whole salmon broken down: what “Salmon” most likely means is the main, then what is bought; waste is never meant.
+const SALMON: &str = "\
+Setting,Value
+Currency,USD
+Target food cost,30%
+
+Item,Pack,Price,Also called,Allergens
+\"Salmon, whole\",10 lb,90.00,,fish
+Dill,1 lb,6.00,,none
+
+Test,Role,Part,Weight
+Salmon,as purchased,\"Salmon, whole\",12 lb
+Salmon,by-product,Salmon trim,1 lb
+Salmon,by-product,Salmon bones,2 lb
+Salmon,waste,Salmon skin,1 lb
+Salmon,main,\"Salmon fillet, boneless\",7 lb
+
+";
+
+#[test]
+fn mains_are_proposed_before_what_is_bought_and_by_products_last() {
+    let recipe = "Recipe,Plate\nPortions,1\nIngredient,Qty,Unit\nSalmon,1,lb\n";
+    let json = cost_json(&[("book.csv", &format!("{SALMON}{recipe}"))]);
+    let help = "Did you mean “Salmon fillet, boneless”, “Salmon, whole” or “Salmon trim”? If “Salmon” is your second name \
+                for it, type that under Also called on its price row.";
+    assert_eq!(of_code(&json, "name-unknown"), [("“Salmon” has no price, no recipe and no yield test", help)]);
+    // As it says.
+    let named = SALMON.replace("90.00,,", "90.00,Salmon,");
+    let json = cost_json(&[("book.csv", &format!("{named}{recipe}"))]);
+    assert!(of_code(&json, "name-unknown").is_empty());
+}
+
+#[test]
+fn a_name_that_nothing_is_near_may_go_to_taste() {
+    let recipe = "Recipe,Plate\nPortions,1\nIngredient,Qty,Unit\nDill,1,lb\nSumac,1,tsp\n";
+    let json = cost_json(&[("book.csv", &format!("{SALMON}{recipe}"))]);
+    let help = "Add a price row, a recipe or a yield-test part of this name, or correct the spelling; if the price list has \
+                it under another name, type yours there under Also called. If it need not be costed, type to taste \
+                under Qty.";
+    assert_eq!(of_code(&json, "name-unknown"), [("“Sumac” has no price, no recipe and no yield test", help)]);
+}
+
+#[test]
+fn a_name_without_cost_is_noted_once_however_often_it_is_used() {
+    let recipes = "Recipe,Plate\nPortions,1\nIngredient,Qty,Unit\nDill,1,lb\nSumac,to taste,\nBay leaf,1,pinch\n\n\
+                   Recipe,Bowl\nPortions,1\nIngredient,Qty,Unit\nDill,1,lb\nsumac,to taste,\nBay leaves,as needed,\n\
+                   Sumac,a pinch,\nSalmon skin,to taste,\n";
+    let json = cost_json(&[("book.csv", &format!("{SALMON}{recipes}"))]);
+    let notes = of_code(&json, "name-uncosted");
+    let messages: Vec<&str> = notes.iter().map(|(message, _)| *message).collect();
+    assert_eq!(
+        messages,
+        [
+            "“Sumac” is not costed and has no price row, here and on 2 other lines: its allergens are not stated",
+            "“Bay leaf” is not costed and has no price row, here and on 1 other line: its allergens are not stated",
+            "“Salmon skin” is not costed and has no price row: its allergens are not stated",
+        ]
+    );
+    assert_eq!(notes[2].1, "Set its Role to by-product if it is kept and used.");
+    // Each recipe says what it does not know.
+    let unstated = |name| crate::support::recipe(&json, name)["allergens_not_stated"].to_string();
+    assert!(unstated("Plate").contains("Sumac") && unstated("Bowl").contains("umac"));
+}

@@ -7,7 +7,7 @@ use crate::kitchen::price::{Item, Trim};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{ItemId, NameKey, PartId, RecipeId, TestId};
-use crate::problem::names::Names;
+use crate::problem::names::{Bearer, Names};
 use crate::problem::{Code, Fault};
 
 /// The names of a book.
@@ -51,6 +51,9 @@ const WATER: &[&str] = &[
     "water, boiling",
 ];
 
+/// What to do when waste is used after all.
+pub(super) const WASTE_USED: &str = "Set its Role to by-product if it is kept and used.";
+
 impl Lookups {
     /// The item of this name, made if it is new.
     pub(super) fn item_for(&mut self, name: &str) -> ItemId {
@@ -70,7 +73,7 @@ impl Lookups {
             broken: false,
         });
         self.item_keys.insert(key, id);
-        self.names.add(name);
+        self.names.add(name, Bearer::Bought);
         id
     }
 
@@ -99,7 +102,7 @@ impl Lookups {
             }
             None => {
                 self.aliases.insert(key, Some(id));
-                self.names.add(alias);
+                self.names.add(alias, Bearer::Bought);
                 true
             }
         }
@@ -112,7 +115,7 @@ impl Lookups {
             return Some(*first);
         }
         self.recipes.insert(key, id);
-        self.names.add(name);
+        self.names.add(name, Bearer::Made);
         None
     }
 
@@ -125,8 +128,10 @@ impl Lookups {
     pub(super) fn part(&mut self, test: &str, name: &str, role: Role, id: PartId) {
         self.parts.entry(NameKey::of(name)).or_default().push((id, role, test.to_owned()));
         self.pairs.insert(NameKey::of_pair(test, name), (id, role));
-        if role != Role::Waste {
-            self.names.add(name);
+        match role {
+            Role::Main => self.names.add(name, Bearer::Main),
+            Role::ByProduct => self.names.add(name, Bearer::ByProduct),
+            Role::Waste | Role::AsPurchased | Role::Added => {}
         }
     }
 
@@ -180,14 +185,14 @@ impl Lookups {
         Err(self.unknown(name))
     }
 
+    /// Whether a yield test throws away what bears this name.
+    pub(super) fn is_wasted(&self, name: &str) -> bool {
+        self.parts.get(&NameKey::of(name)).is_some_and(|all| all.iter().any(|(_, role, _)| *role == Role::Waste))
+    }
+
     fn find_part(&self, name: &str, key: &NameKey, asker: Asker) -> Result<Option<PartId>, Fault> {
-        let waste = |name: &str| {
-            Fault::new(
-                Code::NameUnknown,
-                format!("“{name}” is waste in its yield test"),
-                "Set its Role to by-product if it is kept and used.",
-            )
-        };
+        let waste =
+            |name: &str| Fault::new(Code::NameUnknown, format!("“{name}” is waste in its yield test"), WASTE_USED);
         if let Some((part, role)) = self.pairs.get(key) {
             return if *role == Role::Waste { Err(waste(name)) } else { Ok(Some(*part)) };
         }
@@ -219,9 +224,20 @@ impl Lookups {
 
     /// The fault of a name that is not in the book.
     pub(super) fn unknown(&self, name: &str) -> Fault {
-        let help = self.suggestion(name).unwrap_or_else(|| {
-            "Add a price row, a recipe or a yield-test part of this name, or correct the spelling.".to_owned()
-        });
+        let help = match self.names.near(name) {
+            Some(near) if near.may_be_second_name => {
+                format!(
+                    "{} If “{name}” is your second name for it, type that under Also called on its price row.",
+                    near.question
+                )
+            }
+            Some(near) => near.question,
+            None => {
+                "Add a price row, a recipe or a yield-test part of this name, or correct the spelling; if the price \
+                     list has it under another name, type yours there under Also called."
+                    .to_owned()
+            }
+        };
         Fault::new(Code::NameUnknown, format!("“{name}” has no price, no recipe and no yield test"), help)
     }
 
@@ -229,16 +245,4 @@ impl Lookups {
     pub(super) fn take_items(&mut self) -> Vec<Item> {
         std::mem::take(&mut self.items)
     }
-}
-
-/// What the fault of a name comes to where nothing is costed: a note. A suggestion, which is a question, leaves open that
-/// nobody meant it.
-pub(super) fn uncosted_name(name: &str, fault: Fault) -> Fault {
-    let help = if fault.help.ends_with('?') {
-        format!("{} If not, add a price row of this name to state its allergens.", fault.help)
-    } else {
-        fault.help
-    };
-    let message = format!("“{name}” is not costed and has no price row: its allergens are not stated");
-    Fault::new(Code::NameUncosted, message, help)
 }

@@ -10,6 +10,7 @@ mod measures;
 mod recipes;
 mod settings;
 mod tests;
+mod uncosted;
 mod volumes;
 
 use jiff::civil::Date;
@@ -20,6 +21,7 @@ use super::{Entries, Kitchen};
 use crate::problem::Problem;
 use crate::schema::Column;
 use lookups::{Asker, Lookups};
+use uncosted::Uncosted;
 
 /// What the caller decides: the day it is, and a costing date that overrides the book's.
 #[derive(Debug, Clone, Copy)]
@@ -38,8 +40,10 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     items::list(&entries, &mut lookups, &mut problems);
     recipes::list(&entries, &mut lookups, &mut problems);
     let mut tests = tests::list(&entries, &mut lookups, &mut problems);
-    tests::link(&mut tests, &entries, &mut lookups, &mut problems);
-    let mut recipes = recipes::link(&entries, &mut lookups, &mut problems);
+    let mut uncosted = Uncosted::default();
+    tests::link(&mut tests, &entries, &mut lookups, &mut uncosted, &mut problems);
+    let mut recipes = recipes::link(&entries, &mut lookups, &mut uncosted, &mut problems);
+    problems.extend(uncosted.notes(&lookups));
     check_stock(&entries, &mut lookups, &mut problems);
     let mut items = lookups.take_items();
     measures::attach(&entries, &lookups, &mut items, &mut tests, &mut recipes, &mut problems);

@@ -2,7 +2,8 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::lookups::{Asker, Lookups, uncosted_name};
+use super::lookups::{Asker, Lookups};
+use super::uncosted::Uncosted;
 use crate::kitchen::bridge::{Basis, Bridge};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Recipe, RecipeEntry, Source};
 use crate::kitchen::{Entries, NameKey, RecipeId};
@@ -27,12 +28,17 @@ pub(super) fn list(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<
 }
 
 /// Finds the ingredients of every recipe.
-pub(super) fn link(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) -> Vec<Recipe> {
+pub(super) fn link(
+    entries: &Entries,
+    lookups: &mut Lookups,
+    uncosted: &mut Uncosted,
+    problems: &mut Vec<Problem>,
+) -> Vec<Recipe> {
     let mut recipes = Vec::new();
     for (index, entry) in entries.recipes.iter().enumerate() {
         let id = RecipeId::new(index);
         let mut recipe = head(index, entry, problems);
-        recipe.lines = entry.lines.iter().map(|line| link_line(id, line, lookups, problems)).collect();
+        recipe.lines = entry.lines.iter().map(|line| link_line(id, line, lookups, uncosted, problems)).collect();
         // A line that was not read may be anything.
         recipe.broken |=
             entry.name.is_empty() || !entry.unread.is_empty() || recipe.lines.iter().any(|line| line.broken);
@@ -134,7 +140,22 @@ fn too_large(entry: &RecipeEntry) -> Problem {
         .at(entry.input.place(Column::Portions))
 }
 
-fn link_line(id: RecipeId, entry: &LineEntry, lookups: &mut Lookups, problems: &mut Vec<Problem>) -> Line {
+/// The fault of a line's name. Where no name is near, the line may be one that nobody would cost.
+fn or_to_taste(fault: Fault) -> Fault {
+    if fault.code != Code::NameUnknown || !fault.help.starts_with("Add a price row") {
+        return fault;
+    }
+    let help = format!("{} If it need not be costed, type to taste under Qty.", fault.help);
+    Fault { help, ..fault }
+}
+
+fn link_line(
+    id: RecipeId,
+    entry: &LineEntry,
+    lookups: &mut Lookups,
+    uncosted: &mut Uncosted,
+    problems: &mut Vec<Problem>,
+) -> Line {
     let mut broken =
         entry.quantity.is_broken() || entry.basis.is_broken() || entry.own_yield.is_broken() || entry.used.is_broken();
     let quantity =
@@ -159,12 +180,12 @@ fn link_line(id: RecipeId, entry: &LineEntry, lookups: &mut Lookups, problems: &
     let source = match lookups.find(&entry.item, Asker::Recipe(id)) {
         Ok(source) => source,
         Err(fault) => {
-            let uncosted = matches!(quantity, LineQuantity::Unmeasured { .. }) && !broken;
+            let is_costed = broken || !matches!(quantity, LineQuantity::Unmeasured { .. });
             let place = entry.input.place(Column::Item);
-            if uncosted && fault.code == Code::NameUnknown {
-                problems.push(uncosted_name(&entry.item, fault).at(place));
+            if !is_costed && fault.code == Code::NameUnknown {
+                uncosted.take(&entry.item, place);
             } else {
-                problems.push(fault.at(place));
+                problems.push(or_to_taste(fault).at(place));
                 broken = true;
             }
             Source::Unknown

@@ -3,7 +3,8 @@
 use indexmap::IndexMap;
 
 use super::items::price_from_test;
-use super::lookups::{Asker, Lookups, uncosted_name};
+use super::lookups::{Asker, Lookups};
+use super::uncosted::Uncosted;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charged, Test, TestRow, ValueGiven};
 use crate::kitchen::{Entries, Field, NameKey, PartId, TestId};
@@ -42,7 +43,13 @@ pub(super) fn list(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<
 }
 
 /// Finds what went into each test and how its parts are charged.
-pub(super) fn link(tests: &mut [Test], entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) {
+pub(super) fn link(
+    tests: &mut [Test],
+    entries: &Entries,
+    lookups: &mut Lookups,
+    uncosted: &mut Uncosted,
+    problems: &mut Vec<Problem>,
+) {
     for (index, test) in tests.iter_mut().enumerate() {
         let id = TestId::new(index);
         link_input(id, test, entries, lookups, problems);
@@ -59,8 +66,8 @@ pub(super) fn link(tests: &mut [Test], entries: &Entries, lookups: &mut Lookups,
                     price_from_test(entries, &[added.row], lookups, problems).map(Source::Bought)
                 }
                 // Brine and the like cost nothing unless priced.
-                Err(fault) => {
-                    problems.push(uncosted_name(&row.part, fault).at(row.input.place(Column::Part)));
+                Err(_) => {
+                    uncosted.take(&row.part, row.input.place(Column::Part));
                     None
                 }
             };
