@@ -96,7 +96,7 @@ pub fn convert(wanted: Wanted<'_>, target: &Kind, links: &Links, volumes: Volume
         let all: Vec<&Link> = usable.iter().copied().chain(&cans).collect();
         path(&all, &kind, target)
     });
-    let Some(path) = path else { return Err(Stop::Fault(missing(wanted, &kind, target))) };
+    let Some(path) = path else { return Err(Stop::Fault(missing(wanted, &kind, target, volumes))) };
     let mut at = start;
     for (link, forward) in path {
         let Some(other) = &link.other else { return Err(Stop::Known) };

@@ -4,7 +4,7 @@ use super::convert::Wanted;
 use super::kind::Kind;
 use super::link::{Link, MeasureFrom};
 use crate::food::FoodMeasure;
-use crate::measure::{Unit, Volumes};
+use crate::measure::{Dimension, Unit, Volumes};
 use crate::number::{Decimal, plain};
 use crate::problem::{Code, Fault, suggest};
 
@@ -49,7 +49,7 @@ pub(super) fn which_borrowed(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
 }
 
 /// Nothing joins the kind asked for to that of the price.
-pub(super) fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind) -> Fault {
+pub(super) fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind, volumes: Volumes) -> Fault {
     let unit = wanted.quantity.unit.name();
     let asked = if *kind == Kind::Each { "pieces" } else { unit.as_str() };
     let sold = match target {
@@ -58,12 +58,15 @@ pub(super) fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind) -> Fault {
         Kind::Each => "priced by the piece",
         Kind::Own(name) => return by_name(wanted, &unit, name),
     };
+    let system = System::beside(&wanted.quantity.unit, volumes);
+    let weighs =
+        |what: &str, metric, customary| format!("Weighs what {what} weighs, such as {}", system.of(metric, customary));
     let (measure, equals) = match (kind, target) {
-        (Kind::Mass, Kind::Volume) => ("cup".to_owned(), "Weighs what it weighs, such as 220 g"),
-        (Kind::Mass, _) => ("each".to_owned(), "Weighs what one weighs, such as 110 g"),
-        (_, Kind::Volume) => (unit.to_string(), "Holds what it holds, such as 250 ml"),
-        (Kind::Volume, _) => weighed(&wanted.quantity.unit),
-        (_, _) => (unit.to_string(), "Weighs what it weighs, such as 110 g"),
+        (Kind::Mass, Kind::Volume) => ("cup".to_owned(), weighs("it", "220 g", "8 oz")),
+        (Kind::Mass, _) => ("each".to_owned(), weighs("one", "110 g", "4 oz")),
+        (_, Kind::Volume) => (unit.clone(), format!("Holds what it holds, such as {}", system.of("250 ml", "8 fl oz"))),
+        (Kind::Volume, _) => weighed(&wanted.quantity.unit, system),
+        (_, _) => (unit.clone(), weighs("it", "110 g", "4 oz")),
     };
     Fault::new(
         Code::MeasureMissing,
@@ -86,14 +89,44 @@ fn by_name(wanted: Wanted<'_>, unit: &str, name: &str) -> Fault {
 
 /// The measure to weigh where a volume is asked for, with such a weight as it may have. A millilitre is too little for the
 /// scale.
-fn weighed(unit: &Unit) -> (String, &'static str) {
+fn weighed(unit: &Unit, system: System) -> (String, String) {
     let held = |most: i64| unit.to_base(Volumes::Us).is_some_and(|(_, size)| size < Decimal::from(most));
-    match unit {
-        _ if held(2) => ("l".to_owned(), "Weighs what it weighs, such as 500 g"),
-        _ if held(8) => (unit.name(), "Weighs what it weighs, such as 3 g"),
-        _ if held(25) => (unit.name(), "Weighs what it weighs, such as 9 g"),
-        _ if held(60) => (unit.name(), "Weighs what it weighs, such as 20 g"),
-        _ if held(400) => (unit.name(), "Weighs what it weighs, such as 110 g"),
-        _ => (unit.name(), "Weighs what it weighs, such as 500 g"),
+    let (measure, grams, ounces) = match unit {
+        _ if held(2) => ("l".to_owned(), "500 g", "1 lb"),
+        _ if held(8) => (unit.name(), "3 g", "0.1 oz"),
+        _ if held(25) => (unit.name(), "9 g", "0.3 oz"),
+        _ if held(60) => (unit.name(), "20 g", "0.7 oz"),
+        _ if held(400) => (unit.name(), "110 g", "4 oz"),
+        _ => (unit.name(), "500 g", "1 lb"),
+    };
+    (measure, format!("Weighs what it weighs, such as {}", system.of(grams, ounces)))
+}
+
+/// What a cook weighs and measures in, by the unit of a quantity.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum System {
+    Metric,
+    Customary,
+    /// Pieces tell nothing.
+    Either,
+}
+
+impl System {
+    fn beside(unit: &Unit, volumes: Volumes) -> Self {
+        match unit {
+            _ if unit.dimension() == Dimension::Count => System::Either,
+            _ if unit.varies() && volumes == Volumes::Metric => System::Metric,
+            _ if unit.is_metric() => System::Metric,
+            _ => System::Customary,
+        }
+    }
+
+    /// The example that the cook's own scale or jug shows.
+    fn of(self, metric: &str, customary: &str) -> String {
+        match self {
+            System::Metric => metric.to_owned(),
+            System::Customary => customary.to_owned(),
+            System::Either => format!("{customary} or {metric}"),
+        }
     }
 }

@@ -270,3 +270,39 @@ fn a_pack_in_columns_may_name_its_can() {
     // 30.00 ÷ 6.
     assert_eq!(plate(&json), "5");
 }
+
+#[test]
+fn weights_in_messages_are_in_the_units_of_the_row() {
+    let said = |weights: [&str; 2], code: &str| {
+        let [in_one, out] = weights;
+        let book = format!(
+            "Item,Pack,Price\nCod,10 lb,50.00\n\nTest,Role,Part,Weight\nA,as purchased,Cod,{in_one}\nA,main,Fillet,{out}\n"
+        );
+        let json = json(&book, "Cod,1,lb,AP");
+        let problems = json["problems"].as_array().unwrap().iter();
+        let found: Vec<&Value> = problems.filter(|problem| problem["code"] == code).collect();
+        assert!(!found.is_empty(), "{weights:?} {json:#}");
+        found[0]["message"].as_str().unwrap().split(" weighs ").nth(1).unwrap().to_owned()
+    };
+    assert_eq!(said(["10 lb", "11 lb 4 oz"], "parts-overweight"), "1.25 lb more than what went in");
+    assert_eq!(said(["10 lb 2 oz", "10 lb 3 oz"], "parts-overweight"), "0.0625 lb more than what went in");
+    // 3 g on 4.5 kg; 0.10763 g on 16 oz, ÷ 28.349523125 g.
+    assert_eq!(said(["4.5 kg", "4503 g"], "parts-slightly-over"), "0.003 kg more than what went in");
+    assert_eq!(said(["16 oz", "453.7 g"], "parts-slightly-over"), "0.0038 oz more than what went in");
+    // What a missing measure may weigh or hold, beside the quantity asked for.
+    let prices = "Item,Pack,Price\nSamphire,10 lb,20.00\nBlini,30 each,6.00\nVerjus,1 gal,16.00\n";
+    for (line, such_as) in [
+        ("Samphire,2,cup,", "such as 4 oz; or"),
+        ("Samphire,200,ml,", "such as 110 g; or"),
+        ("Samphire,1,bunch,", "such as 4 oz or 110 g; or"),
+        ("Blini,1,lb,", "such as 4 oz; or"),
+        ("Blini,300,g,", "such as 110 g; or"),
+        ("Verjus,2,lb,", "Measure cup, Weighs what it weighs, such as 8 oz; or"),
+        ("Verjus,900,g,", "Measure cup, Weighs what it weighs, such as 220 g; or"),
+        ("Verjus,1,can,", "such as 8 fl oz or 250 ml; or"),
+    ] {
+        let json = json(prices, line);
+        let helps = helps(&json, "measure-missing");
+        assert!(helps[0].1.contains(such_as), "{line}: {helps:?}");
+    }
+}

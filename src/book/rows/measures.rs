@@ -48,7 +48,7 @@ impl Reader<'_> {
                 let fault = Fault::new(
                     Code::MeasureIncomplete,
                     "this row says neither what the measure weighs nor what it holds",
-                    "Type a weight such as 110 g in Weighs, or a volume such as 2 qt in Holds.",
+                    "Type a weight such as 4 oz or 110 g in Weighs, or a volume such as 2 qt or 2 l in Holds.",
                 );
                 self.fail(Column::Weighs, fault)
             }
@@ -66,7 +66,8 @@ impl Reader<'_> {
     fn of_kind(&mut self, column: Column, wanted: Dimension) -> Field<Measured> {
         match self.measured(column) {
             Field::Given(measured) if measured.unit.dimension() != wanted => {
-                let (kind, example) = if wanted == Dimension::Mass { ("weight", "110 g") } else { ("volume", "2 qt") };
+                let is_weight = wanted == Dimension::Mass;
+                let (kind, example) = if is_weight { ("weight", "4 oz or 110 g") } else { ("volume", "2 qt or 2 l") };
                 let fault = Fault::new(
                     Code::MeasureIncomplete,
                     format!("{} is {measured}, which is not a {kind}", self.header(column)),

@@ -57,8 +57,7 @@ Seven,1
             met(Code::RoleUnknown, "B3", "the role is “tail”", "as purchased, added, main, by-product or waste"),
             met(Code::MainMissing, "A4", "“Hake test” has no main", "Set the Role"),
             met(Code::PartNamedAsInput, "C7", "“Ling” is both", "“Ling, trimmed”"),
-            // 1 lb over: 453.59237 g.
-            met(Code::PartsOverweight, "D8", "“Pike test” weighs 453.59237 g more", "Check the weights"),
+            met(Code::PartsOverweight, "D8", "“Pike test” weighs 1 lb more", "Check the weights"),
             met(Code::TestNotUnderstood, "A10", "“Bass test” does not say what went in", "Role as purchased"),
             met(Code::TestNotUnderstood, "E11", "the kind of test is “frying”", "trim or cooking"),
             met(Code::TestNotUnderstood, "C12", "the weight is blank", "such as 2 lb 8 oz"),

@@ -117,7 +117,7 @@ Five,Parsley,2,
                 "nothing in the book is called “Nettles”",
                 "Correct the name, or delete the row",
             ),
-            met(Code::MeasureIncomplete, "A5", "neither … weighs nor what it holds", "such as 110 g in Weighs"),
+            met(Code::MeasureIncomplete, "A5", "neither … weighs nor what it holds", "such as 4 oz or 110 g in Weighs"),
             met(Code::MeasureAmbiguous, "C19", "“chopped” and “whole”", "Fill Prep with one of them"),
             met(Code::OunceOfLiquid, "C20", "“Cream” is priced by volume", "Write fl oz, or oz wt"),
             met(

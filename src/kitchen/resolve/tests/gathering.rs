@@ -7,7 +7,9 @@ use crate::kitchen::bridge::Bridge;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Added, Charge, JointMethod, Part, Role, Run, Test, TestKind, TestRow, TestWeight};
 use crate::kitchen::{Entries, NameKey};
-use crate::number::{Decimal, exact};
+use crate::measure::Unit;
+use crate::number::rounding::half_up;
+use crate::number::{Decimal, exact, plain};
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::{Column, TableKind};
 
@@ -309,7 +311,8 @@ fn check_balance(test: &mut Test, entries: &Entries, problems: &mut Vec<Problem>
     if over <= Decimal::ZERO {
         return;
     }
-    let excess = format!("what came out of “{}” weighs {} g more than what went in", test.name, over.normalize());
+    let weight = first.and_then(|row| row.weight.given());
+    let excess = format!("what came out of “{}” weighs {} more than what went in", test.name, in_unit_of(weight, over));
     // Half a percent is what a kitchen scale may be off; 3-costing rule, common practice.
     let beyond = exact::mul(over, Decimal::from(200)).is_ok_and(|scaled| scaled > went_in);
     if beyond {
@@ -321,4 +324,12 @@ fn check_balance(test: &mut Test, entries: &Entries, problems: &mut Vec<Problem>
             Fault::new(Code::PartsSlightlyOver, excess, "Nothing to do: within 0.5 % a scale may be off.").at(place),
         );
     }
+}
+
+/// Grams as a cook reads them beside `weight`: in its unit, to two decimals, or four where there is less than one of it.
+fn in_unit_of(weight: Option<&TestWeight>, grams: Decimal) -> String {
+    let own = weight.and_then(|weight| Some((exact::div(grams, weight.unit_grams).ok()?, weight.unit.name())));
+    let (amount, unit) = own.unwrap_or_else(|| (grams, Unit::gram().name()));
+    let shown = half_up(amount, if amount < Decimal::ONE { 4 } else { 2 });
+    if shown.is_zero() { format!("less than 0.0001 {unit}") } else { format!("{} {unit}", plain(shown)) }
 }
