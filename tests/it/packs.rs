@@ -49,6 +49,32 @@ fn packs_are_what_the_table_says() {
     assert!(wrong.is_empty(), "{}\n{}", wrong.len(), wrong.join("\n"));
 }
 
+/// Whatever the numbers, what the help says to write is read, and as it says.
+#[test]
+fn what_a_bare_ratio_may_be_is_read_so() {
+    let mut told = 0;
+    for a in 1..=64 {
+        for b in (1..=64).chain([400, 750]) {
+            let texts = [format!("{a}/{b}"), format!("{a} x {b}"), format!("{a}/{b}/6")];
+            for (text, all) in texts.into_iter().zip([a * b, a * b, a * b * 6]) {
+                let Err(fault) = parse_pack(&text, Marks::Unknown) else { continue };
+                if fault.code.name() != "pack-is-a-ratio" {
+                    continue;
+                }
+                let said = fault.help.split_once("such as ").and_then(|(_, rest)| rest.split_once(" if it is "));
+                let (write, _) = said.unwrap_or_else(|| panic!("{text}: {}", fault.help));
+                let pack = parse_pack(write, Marks::Unknown).unwrap_or_else(|_| panic!("{text}: {}", fault.help));
+                assert_eq!(pack.content.unwrap().amount, Decimal::from(all), "{text}: {write}");
+                told += 1;
+            }
+        }
+    }
+    assert!(told > 5_000, "{told}");
+    let help = |text| parse_pack(text, Marks::Unknown).unwrap_err().help;
+    assert_eq!(help("24/12"), "Write the unit of the last number, such as 24/12 oz if it is 24 packs of 12 oz.");
+    assert_eq!(help("4/6/8"), "Write the unit of the last number, such as 4 x 6 x 8 lb if it is 4 x 6 packs of 8 lb.");
+}
+
 /// Texts that a careful cook would ask about. They never give an amount.
 pub const UNCLEAR_PACKS: &[&str] = &[
     "6/5",

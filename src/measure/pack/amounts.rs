@@ -103,5 +103,5 @@ pub(super) fn refuse_numberless(text: &str, group: &Group) -> Result<(), Fault> 
 
 /// Numbers without a unit.
 pub(super) fn ratio(text: &str, factors: &[Decimal]) -> Fault {
-    refuse::ratio(text, matches!(factors, [a, b] if sizes::is_grade(*a, *b)))
+    refuse::ratio(text, factors, matches!(factors, [a, b] if sizes::is_grade(*a, *b)))
 }

@@ -128,15 +128,33 @@ pub(super) fn grade(text: &str) -> Fault {
     )
 }
 
-/// Two numbers and no unit; some of them are count grades too.
-pub(super) fn ratio(text: &str, may_be_grade: bool) -> Fault {
+/// Numbers and no unit; some of them are count grades too.
+pub(super) fn ratio(text: &str, factors: &[Decimal], may_be_grade: bool) -> Fault {
     let (or, then) =
         if may_be_grade { (", or is a count grade", " A grade belongs in the item's name.") } else { ("", "") };
+    let such_as = packs_of(factors).unwrap_or_else(|| "6/5 lb if it is 6 packs of 5 lb".to_owned());
     Fault::new(
         Code::PackIsARatio,
         format!("“{text}” lacks its unit{or}"),
-        format!("Write the unit of the last number, such as 6/5 lb or 24/12 oz.{then}"),
+        format!("Write the unit of the last number, such as {such_as}.{then}"),
     )
+}
+
+/// `6/5 lb if it is 6 packs of 5 lb`, with the unit that packs of such a number mostly have (common practice, no source).
+fn packs_of(factors: &[Decimal]) -> Option<String> {
+    let (last, before) = factors.split_last()?;
+    let unit = match last {
+        last if *last <= Decimal::TEN => "lb",
+        last if *last < Decimal::ONE_HUNDRED => "oz",
+        _ => "ml",
+    };
+    // A slash before halves, thirds, quarters and eighths may be a fraction's.
+    let fractions = [2, 3, 4, 8].map(Decimal::from);
+    let joint = if factors.len() > 2 || fractions.contains(last) { " x " } else { "/" };
+    let all: Vec<String> = factors.iter().map(|number| plain(*number)).collect();
+    let outer: Vec<String> = before.iter().map(|number| plain(*number)).collect();
+    let packs = if before == [Decimal::ONE] { "pack" } else { "packs" };
+    Some(format!("{} {unit} if it is {} {packs} of {} {unit}", all.join(joint), outer.join(" x "), plain(*last)))
 }
 
 /// `6/5 case`, `4/6 pk`.

@@ -53,7 +53,7 @@ Ten,1
         met: &[
             met(Code::PackNotUnderstood, "B2", "“a sack”", "50 lb, 6/5 lb, 12 x 750 ml"),
             met(Code::PackIsAGrade, "B3", "“16/20 ct” is a count grade", "such as 5 lb or 10/2 lb"),
-            met(Code::PackIsARatio, "B4", "“6/5” lacks its unit", "such as 6/5 lb or 24/12 oz"),
+            met(Code::PackIsARatio, "B4", "“6/5” lacks its unit", "such as 6/5 lb if it is 6 packs of 5 lb"),
             met(Code::PackIsAFraction, "B5", "“1/2 gal” may be", "0.5 gal … 1 x 2 gal"),
             met(Code::PackNominal, "B6", "10 lb avg is nominal", "its unit in Per"),
             met(Code::PackMissing, "A7", "does not say what it is for", "such as 50 lb, or a unit in Per"),
