@@ -48,6 +48,21 @@ pub fn parse(text: &str) -> Option<Date> {
     }
 }
 
+/// The days that three numbers with slashes may mean: `11/12/2026` is two, `11/20/26` is one that was written too short.
+pub fn readings(text: &str) -> Vec<Date> {
+    let parts: Vec<&str> = text.trim().split(['/', '-']).map(str::trim).collect();
+    let [a, b, year] = parts.as_slice() else { return Vec::new() };
+    let number = |part: &str| part.parse::<u16>().ok().filter(|_| part.len() <= 4 && !part.starts_with('+'));
+    let (Some(first), Some(second), Some(named)) = (number(a), number(b), number(year)) else { return Vec::new() };
+    let mut days: Vec<Date> = [(first, second), (second, first)]
+        .into_iter()
+        .filter_map(|(month, day)| date(named, year.len(), month, day))
+        .collect();
+    days.sort_unstable();
+    days.dedup();
+    days
+}
+
 fn month_named(text: &str) -> Option<u16> {
     let text = text.to_lowercase();
     let at = MONTHS.iter().position(|month| text.starts_with(month))?;
@@ -84,6 +99,16 @@ mod tests {
             assert_eq!(parse(text), Some(on(2026, 11, 20)), "{text}");
         }
         assert_eq!(parse("5/5/2026"), Some(on(2026, 5, 5)));
+    }
+
+    #[test]
+    fn the_readings_of_a_doubtful_date_are_told() {
+        assert_eq!(readings("11/12/2026"), [on(2026, 11, 12), on(2026, 12, 11)]);
+        assert_eq!(readings("5-6-2026"), [on(2026, 5, 6), on(2026, 6, 5)]);
+        assert_eq!(readings("11/20/26"), [on(2026, 11, 20)]);
+        for text in ["31/31/2026", "5/6", "soon", "1/2/3/4", "+5/6/2026", "5/6/20261", ""] {
+            assert_eq!(readings(text), [], "{text}");
+        }
     }
 
     #[test]

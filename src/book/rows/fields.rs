@@ -6,6 +6,7 @@
 use jiff::civil::Date;
 
 use super::reader::{Content, Reader};
+use crate::book::dates;
 use crate::kitchen::Field;
 use crate::measure::{MoneyText, Unit, currency, number_fault, parse_money};
 use crate::number::percent::hundredth;
@@ -310,17 +311,30 @@ impl Reader<'_> {
             Content::Number(number, _) => plain(number),
             Content::Text(text) => text,
         };
-        match crate::book::dates::parse(&text) {
+        match dates::parse(&text) {
             Some(date) => {
                 self.input.set(column, Typed { value: Value::Date(date), shown: Shown::Date });
                 Field::Given(date)
             }
             None => {
-                let fault = Fault::new(
-                    Code::NotADate,
-                    format!("{} is “{text}”, which is no date that can be read in one way only", self.header(column)),
-                    "Write it as 2026-11-20, or format the cell as a date.",
-                );
+                let header = self.header(column);
+                let fault = match dates::readings(&text).as_slice() {
+                    [one, other] => Fault::new(
+                        Code::NotADate,
+                        format!("{header} is “{text}”, which may be {one} or {other}"),
+                        format!("Write {one} or {other}, whichever it is, or format the cell as a date."),
+                    ),
+                    [one] => Fault::new(
+                        Code::NotADate,
+                        format!("{header} is “{text}”, which is no date that can be read in one way only"),
+                        format!("If it is {one}, write that, or format the cell as a date."),
+                    ),
+                    _ => Fault::new(
+                        Code::NotADate,
+                        format!("{header} is “{text}”, which is no date that can be read in one way only"),
+                        "Write it as 2026-11-20, or format the cell as a date.",
+                    ),
+                };
                 self.fail(column, fault)
             }
         }

@@ -127,7 +127,12 @@ Leek tart,4
             SETTINGS,
         ]),
         met: &[
-            met(Code::NotADate, "D2", "“5/6/2026” … one way only", "Write it as 2026-11-20"),
+            met(
+                Code::NotADate,
+                "D2",
+                "“5/6/2026”, which may be 2026-05-06 or 2026-06-05",
+                "Write 2026-05-06 or 2026-06-05",
+            ),
             met(Code::NotYesNo, "E3", "Preferred is “maybe”", "Type yes or no"),
             met(Code::RangeGiven, "C8", "“3-4” is a range", "Write one number"),
             met(Code::BasisUnknown, "E9", "“raw”", "Type AP (as purchased) or EP (edible portion)"),
