@@ -117,6 +117,12 @@ impl StandardUnit {
         self.fixed.is_none() && self.entry().is_some_and(|entry| entry.varies)
     }
 
+    /// Whether it is a weight or volume of the metric system by its name: g, kg, ml, l, metric cup.
+    pub fn is_metric(self) -> bool {
+        const METRIC: &[&str] = &["g", "kg", "mg", "ug", "dag", "etto", "t", "ml", "cl", "dl", "l", "hl"];
+        METRIC.contains(&self.id()) || self.fixed == Some(Volumes::Metric)
+    }
+
     /// Its name: `lb`, `fl oz`, `imperial pt`, `#16 scoop`, `4 oz ladle`.
     pub fn name(self) -> String {
         let name = self.entry().map_or("each", |entry| &entry.name);

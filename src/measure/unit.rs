@@ -97,8 +97,7 @@ impl Unit {
 
     /// Whether it is a weight or volume of the metric system by its name: g, kg, ml, l.
     pub fn is_metric(&self) -> bool {
-        const METRIC: &[&str] = &["g", "kg", "mg", "ug", "dag", "etto", "t", "ml", "cl", "dl", "l", "hl"];
-        matches!(self, Unit::Standard(unit) if METRIC.contains(&unit.id()) || unit.fixed == Some(Volumes::Metric))
+        matches!(self, Unit::Standard(unit) if unit.is_metric())
     }
 
     /// Whether it is a portion of a recipe.
