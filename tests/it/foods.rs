@@ -224,7 +224,7 @@ fn an_unknown_reference_food_does_not_hide_the_measure_that_is_missing() {
     assert_eq!(cell, "B7");
     assert_eq!(
         help,
-        "Add a Measures row: Item Potatoes, Measure cup, Weighs what it weighs, such as 110 g; or ask for it by weight. \
+        "Add a Measures row: Item Potatoes, Measure cup, Weighs what it weighs, such as 4 oz; or ask for it by weight. \
          The food named in its Reference food is not known; a built-in one that may lend its measures is “potato, \
          russet”, “potato, red” or “potato, white”."
     );
@@ -337,13 +337,13 @@ fn a_reference_food_without_a_yield_says_so() {
 #[test]
 fn the_measure_to_add_is_one_that_can_be_weighed() {
     for (unit, row) in [
-        ("tsp", "Measure tsp, Weighs what it weighs, such as 3 g"),
-        ("tbsp", "Measure tbsp, Weighs what it weighs, such as 9 g"),
-        ("fl oz", "Measure fl oz, Weighs what it weighs, such as 20 g"),
-        ("cup", "Measure cup, Weighs what it weighs, such as 110 g"),
-        ("qt", "Measure qt, Weighs what it weighs, such as 500 g"),
+        ("tsp", "Measure tsp, Weighs what it weighs, such as 0.1 oz"),
+        ("tbsp", "Measure tbsp, Weighs what it weighs, such as 0.3 oz"),
+        ("fl oz", "Measure fl oz, Weighs what it weighs, such as 0.7 oz"),
+        ("cup", "Measure cup, Weighs what it weighs, such as 4 oz"),
+        ("qt", "Measure qt, Weighs what it weighs, such as 1 lb"),
         ("ml", "Measure l, Weighs what it weighs, such as 500 g"),
-        ("bunch", "Measure bunch, Weighs what it weighs, such as 110 g"),
+        ("bunch", "Measure bunch, Weighs what it weighs, such as 4 oz or 110 g"),
     ] {
         let json = one("Item,Pack,Price", "Samphire,10 lb,$3.00", &format!("Samphire,50,{unit},"));
         let found = of_code(&json, "measure-missing");

@@ -293,7 +293,7 @@ fn weights_in_messages_are_in_the_units_of_the_row() {
     let prices = "Item,Pack,Price\nSamphire,10 lb,20.00\nBlini,30 each,6.00\nVerjus,1 gal,16.00\n";
     for (line, such_as) in [
         ("Samphire,2,cup,", "such as 4 oz; or"),
-        ("Samphire,200,ml,", "such as 110 g; or"),
+        ("Samphire,200,ml,", "Measure l, Weighs what it weighs, such as 500 g; or"),
         ("Samphire,1,bunch,", "such as 4 oz or 110 g; or"),
         ("Blini,1,lb,", "such as 4 oz; or"),
         ("Blini,300,g,", "such as 110 g; or"),
