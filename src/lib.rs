@@ -35,9 +35,11 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
-//! Inside, one direction: `number → problem → measure → schema → food → kitchen → costing → report → lib → cli`, each
-//! using only what stands before it; `book` uses up to `kitchen`. Money and quantities are decimals from door to door.
+//! [`analysis`] says what a costing means for trim. Inside, one direction: `number → problem → measure → schema → food →
+//! kitchen → costing → analysis → report → lib → cli`, each using only what stands before it; `book` uses up to `kitchen`.
+//! Money and quantities are decimals from door to door.
 
+pub mod analysis;
 pub mod book;
 pub mod cli;
 pub mod costing;

@@ -130,7 +130,8 @@ fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) ->
     let charges = charges(kitchen, costing, id, test, input)?;
     let shares = shares(test, cost, &charges, &mut costing.problems, kitchen)?;
     let mut parts = Vec::new();
-    for ((part, charge), cost) in test.parts.iter().zip(charges).zip(shares) {
+    for ((part, takes), cost) in test.parts.iter().zip(charges).zip(shares) {
+        let charge = takes.fixed();
         let rate = (!part.grams.is_zero()).then_some(Rate { money: cost, per: part.grams });
         let cost_factor = match rate {
             // (cost ÷ w) ÷ (input ÷ W) = cost × W ÷ (w × input)
@@ -226,41 +227,36 @@ fn weightless(kitchen: &Kitchen, source: Source) -> Stop {
     ))
 }
 
-/// The fixed charge of every part per gram; `None` for a part with a joint share.
-fn charges(kitchen: &Kitchen, costing: &Costing, id: TestId, test: &Test, input: Rate) -> Placed<Vec<Option<Rate>>> {
-    let mut rates = Vec::new();
+/// What every part takes in the scenario.
+fn charges(kitchen: &Kitchen, costing: &Costing, id: TestId, test: &Test, input: Rate) -> Placed<Vec<Takes>> {
+    let mut all = Vec::new();
     for (index, part) in test.parts.iter().enumerate() {
         let row = part.rows.first().copied().unwrap_or_default();
         let place = || place_of(kitchen, test, row);
         let charge = in_scenario(costing.scenario.charging, PartId::new(id, index), part);
-        rates.push(fixed_rate(kitchen, costing, &charge, input).map_err(|stop| (place(), stop))?);
+        all.push(takes(kitchen, costing, &charge, input).map_err(|stop| (place(), stop))?);
     }
-    Ok(rates)
+    Ok(all)
 }
 
-/// What a charge comes to per gram, where `input` is what the test's input costs by weight; `None` for a joint share.
+/// What a part that is charged so takes, where `input` is what the test's input costs by weight.
 ///
 /// # Errors
 /// A [`Stop`] when what it stands in for has no cost by weight, or a figure does not fit.
-pub(crate) fn fixed_rate(
-    kitchen: &Kitchen,
-    costing: &Costing,
-    charge: &Charge,
-    input: Rate,
-) -> Result<Option<Rate>, Stop> {
-    Ok(match charge {
-        Charge::Joint { .. } => None,
-        Charge::Free => Some(Rate { money: Decimal::ZERO, per: Decimal::ONE }),
-        Charge::Fraction(fraction) => Some(Rate { money: exact::mul(input.money, *fraction)?, per: input.per }),
-        Charge::Price { money, grams } => Some(Rate { money: *money, per: *grams }),
+pub(crate) fn takes(kitchen: &Kitchen, costing: &Costing, charge: &Charge, input: Rate) -> Result<Takes, Stop> {
+    Ok(Takes::Fixed(match charge {
+        Charge::Joint { money, grams } => return Ok(Takes::Share(Rate { money: *money, per: *grams })),
+        Charge::Free => Rate { money: Decimal::ZERO, per: Decimal::ONE },
+        Charge::Fraction(fraction) => Rate { money: exact::mul(input.money, *fraction)?, per: input.per },
+        Charge::Price { money, grams } => Rate { money: *money, per: *grams },
         Charge::Market { item, amount, grams } => {
             let cost = costing.item(*item).ok_or(Stop::Known)?;
             let one_gram = Measured { amount: Decimal::ONE, unit: Unit::gram() };
             let amount = amount.as_ref().unwrap_or(&one_gram);
             let converted = links::as_purchased(kitchen, *item, cost, amount)?;
-            Some(Rate { money: cost.ap.cost_of(converted.amount)?, per: *grams })
+            Rate { money: cost.ap.cost_of(converted.amount)?, per: *grams }
         }
-    })
+    }))
 }
 
 /// How a part is charged in a scenario: mains always share what remains, by-products as the scenario says.
@@ -276,14 +272,14 @@ pub(super) fn in_scenario(charging: Charging, id: PartId, part: &Part) -> Charge
 fn shares(
     test: &Test,
     cost: Decimal,
-    charges: &[Option<Rate>],
+    charges: &[Takes],
     problems: &mut Vec<Problem>,
     kitchen: &Kitchen,
 ) -> Placed<Vec<Decimal>> {
     let charged = test.parts.iter().find(|part| !matches!(part.charge, Charge::Free | Charge::Joint { .. }));
     let row = charged.and_then(|part| part.rows.first()).and_then(|row| kitchen.entries.tests.get(*row));
     let place = row.map_or_else(|| test.place.clone(), |row| row.input.place(Column::Value));
-    match split(cost, &takers(test, charges)) {
+    match split(cost, &takers(&test.parts, charges)) {
         Ok(split) => {
             problems.extend(credits_large(test, cost, split.credits).map(|fault| fault.at(place)));
             Ok(split.costs)
@@ -301,14 +297,10 @@ fn shares(
     }
 }
 
-/// The parts of `test` with what each takes: a fixed charge where `charges` has one, else its joint share.
-fn takers<'a>(test: &'a Test, charges: &[Option<Rate>]) -> Vec<Taker<'a>> {
-    let takes = |part: &Part, charge: &Option<Rate>| match (charge, &part.charge) {
-        (None, Charge::Joint { money, grams }) => Takes::Share(Rate { money: *money, per: *grams }),
-        (charge, _) => Takes::Fixed(charge.unwrap_or(Rate { money: Decimal::ZERO, per: Decimal::ONE })),
-    };
-    let parts = test.parts.iter().zip(charges);
-    parts.map(|(part, charge)| Taker { grams: part.grams, key: &part.key, takes: takes(part, charge) }).collect()
+/// The `parts` with what each takes.
+pub(crate) fn takers<'a>(parts: &'a [Part], takes: &[Takes]) -> Vec<Taker<'a>> {
+    let parts = parts.iter().zip(takes);
+    parts.map(|(part, takes)| Taker { grams: part.grams, key: &part.key, takes: *takes }).collect()
 }
 
 fn amounts(credits: Decimal, cost: Decimal) -> String {

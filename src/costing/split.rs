@@ -27,6 +27,16 @@ pub enum Takes {
     Share(Rate),
 }
 
+impl Takes {
+    /// The fixed charge; `None` for a share.
+    pub fn fixed(self) -> Option<Rate> {
+        match self {
+            Takes::Fixed(rate) => Some(rate),
+            Takes::Share(_) => None,
+        }
+    }
+}
+
 /// A cost split over the parts of a test.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Split {

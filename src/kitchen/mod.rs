@@ -17,6 +17,7 @@ pub mod price;
 pub mod recipe;
 pub mod reference;
 pub mod resolve;
+pub mod runs;
 pub mod settings;
 pub mod yield_test;
 
@@ -60,6 +61,16 @@ impl Kitchen {
     /// The test of an id made by this kitchen.
     pub fn test(&self, id: TestId) -> Option<&Test> {
         self.tests.get(id.index())
+    }
+
+    /// The ids of the tests, in book order.
+    pub fn test_ids(&self) -> impl Iterator<Item = TestId> {
+        (0..self.tests.len()).map(TestId::new)
+    }
+
+    /// The ids of a test's parts, in book order.
+    pub fn part_ids(&self, test: TestId) -> impl Iterator<Item = PartId> {
+        (0..self.test(test).map_or(0, |test| test.parts.len())).map(move |index| PartId::new(test, index))
     }
 
     /// The part of an id made by this kitchen.

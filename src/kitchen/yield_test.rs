@@ -3,9 +3,9 @@
 use jiff::civil::Date;
 
 use super::recipe::Source;
-use super::{Entries, Field, InputRow, ItemId, NameKey};
+use super::{Field, InputRow, ItemId, NameKey};
 use crate::measure::{Measured, Unit};
-use crate::number::Decimal;
+use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault, Place};
 
 /// A row of the yield-test table.
@@ -183,6 +183,16 @@ pub enum ValueGiven {
     Bare(Decimal),
 }
 
+/// A sales value less a further cost, both money for so many grams; the money for the grams of the value.
+///
+/// # Errors
+/// [`Overflow`] when it does not fit.
+pub fn net_value(value: (Decimal, Decimal), further: (Decimal, Decimal)) -> Result<Decimal, Overflow> {
+    // value − further cost × grams of the value ÷ grams of the further cost.
+    let further = exact::div(exact::mul(further.0, value.1)?, further.1)?;
+    exact::sub(value.0, further)
+}
+
 /// `2 oz Shellfish base per lb`.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct InsteadOf {
@@ -220,29 +230,6 @@ pub struct Test {
 }
 
 impl Test {
-    /// The weight of a part in every run, in grams, beside [`Test::runs`]; nothing where a run lacks it.
-    pub fn grams_by_run(&self, entries: &Entries, part: &Part) -> Vec<Decimal> {
-        let rows: Vec<&TestRow> = part.rows.iter().filter_map(|row| entries.tests.get(*row)).collect();
-        let weight = |run: &Run| {
-            let breakdown = entries.tests.get(run.row)?.breakdown();
-            Some(rows.iter().find(|row| row.breakdown() == breakdown)?.weight.given()?.grams)
-        };
-        self.runs.iter().map(|run| weight(run).unwrap_or_default()).collect()
-    }
-
-    /// The test as if `run`, an index into [`Test::runs`], were its only one; `None` where there is no such run.
-    pub fn of_one_run(&self, entries: &Entries, run: usize) -> Option<Test> {
-        let one = self.runs.get(run)?;
-        let breakdown = entries.tests.get(one.row)?.breakdown();
-        let is_in = |row: usize| entries.tests.get(row).is_some_and(|row| row.breakdown() == breakdown);
-        let mut alone = Test { runs: vec![one.clone()], ..self.clone() };
-        alone.added.retain(|added| is_in(added.row));
-        for (part, whole) in alone.parts.iter_mut().zip(&self.parts) {
-            part.grams = self.grams_by_run(entries, whole).get(run).copied()?;
-        }
-        Some(alone)
-    }
-
     /// The fault of a test whose mains have nothing that the joint cost could be shared by.
     pub fn nothing_to_share_by(&self) -> Fault {
         Fault::new(

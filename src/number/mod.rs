@@ -5,6 +5,7 @@
 
 pub mod decimal;
 pub mod exact;
+pub mod fences;
 pub mod leading;
 pub mod marks;
 pub mod percent;
@@ -15,6 +16,7 @@ pub mod text;
 
 pub use decimal::NumberFault;
 pub use exact::Overflow;
+pub use fences::Fences;
 pub use marks::{Marks, evidence};
 pub use percent::{BareReading, BareRule, PercentText, parse_percent};
 pub use plain::plain;

@@ -127,6 +127,7 @@ codes! {
     PartNamedAsInput "part-named-as-input" Error "A part bears the name of what went in."
     PartInTwoTests "part-in-two-tests" Error "Two tests make a part of this name."
     PartMissingInRun "part-missing-in-run" Warning "A part is absent from one run of its test and counts as zero."
+    RunFarOff "run-far-off" Note "One run of a test is far from the others."
     PartsOverweight "parts-overweight" Error "Parts weigh more than what went in."
     PartsSlightlyOver "parts-slightly-over" Note "Parts weigh slightly more than what went in."
     ChargeUnknown "charge-unknown" Error "A way of charging is not known."

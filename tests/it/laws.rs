@@ -6,7 +6,7 @@
 
 mod broken;
 mod figures;
-mod kitchen;
+pub mod kitchen;
 
 use proptest::prelude::*;
 use rust_decimal::Decimal;

@@ -9,6 +9,7 @@
     reason = "a test that cannot go on says so by stopping, and an independent engine speaks in floats"
 )]
 
+mod analysis;
 mod babble;
 mod cli;
 mod contract;

@@ -12,6 +12,7 @@ use crate::problem::{Code, Problem};
 use crate::schema::Column;
 
 mod charges;
+mod far_off;
 mod gathering;
 
 use gathering::Gathering;
@@ -33,6 +34,7 @@ pub(super) fn list(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<
         }
         gathering.miss_unread(entries);
         let test = gathering.finish(entries, problems);
+        far_off::tell(&test, entries, problems);
         let id = TestId::new(tests.len());
         for (index, part) in test.parts.iter().enumerate() {
             lookups.part(&test.name, &part.name, part.role, PartId::new(id, index));

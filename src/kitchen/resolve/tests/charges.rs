@@ -2,7 +2,7 @@
 
 use super::same_charge;
 use crate::kitchen::resolve::lookups::Lookups;
-use crate::kitchen::yield_test::{Charge, Charged, JointMethod, Role, Test, TestRow, ValueGiven};
+use crate::kitchen::yield_test::{Charge, Charged, JointMethod, Role, Test, TestRow, ValueGiven, net_value};
 use crate::kitchen::{Entries, Field};
 use crate::measure::Dimension;
 use crate::number::{Decimal, exact};
@@ -185,10 +185,7 @@ fn joint_charge(row: &TestRow, method: JointMethod) -> Result<Charge, Misfit> {
             let (money, grams) = money_per_grams(row)?;
             let unit_grams = row.weight.given().map_or(grams, |weight| weight.unit_grams);
             let further = row.further_cost.given().copied().unwrap_or(Decimal::ZERO);
-            // Both on the value's own weight: value − further cost × grams ÷ grams of the Unit.
-            let net = exact::mul(further, grams)
-                .and_then(|scaled| exact::div(scaled, unit_grams))
-                .and_then(|further| exact::sub(money, further))
+            let net = net_value((money, grams), (further, unit_grams))
                 .map_err(|_| (Column::Value, missing_value(row, "one that can be computed with")))?;
             Ok(Charge::Joint { money: net, grams })
         }

@@ -1,0 +1,18 @@
+//! What a costing means for trim: the ways of charging side by side, a credit moved up and down, what one run makes of it.
+//!
+//! Takes a kitchen and its costing; gives plain figures for reports to lay out. Reads no file and writes no sheet, and
+//! where a figure is not known says why. Money and weights are decimals, weights in grams, fractions of one.
+
+pub mod factor;
+pub mod lack;
+pub mod reach;
+pub mod spread;
+pub mod stated;
+pub mod sweep;
+pub mod ways;
+
+pub use factor::Factors;
+pub use lack::Lack;
+pub use spread::Spread;
+pub use sweep::Sweep;
+pub use ways::{Way, Ways};

@@ -1,0 +1,85 @@
+//! Which parts of one yield test go into what: into parts of later tests, recipes and dishes, through every chain.
+//!
+//! Takes a kitchen and its costing; gives sets of parts, as indices into the test's own. A line of a bought item counts
+//! through its trim test only where it was costed so.
+
+use std::collections::{BTreeSet, HashMap};
+
+use crate::costing::trace::CostedAs;
+use crate::costing::{Costing, LineCost};
+use crate::kitchen::menu::Dish;
+use crate::kitchen::recipe::{Recipe, Source};
+use crate::kitchen::yield_test::{Charge, Test};
+use crate::kitchen::{Kitchen, Node, PartId, RecipeId, TestId, depends};
+
+/// The parts of one test that go into each source.
+#[derive(Debug, Clone, Default)]
+pub struct Reach {
+    parts: HashMap<Source, BTreeSet<usize>>,
+}
+
+impl Reach {
+    /// What the parts of `of` go into.
+    pub fn of(kitchen: &Kitchen, costing: &Costing, of: TestId) -> Self {
+        let mut reach = Reach::default();
+        for index in 0..kitchen.test(of).map_or(0, |test| test.parts.len()) {
+            reach.parts.insert(Source::Part(PartId::new(of, index)), BTreeSet::from([index]));
+        }
+        for node in &kitchen.order {
+            match node {
+                Node::Test(id) if *id != of => kitchen.test(*id).into_iter().for_each(|test| reach.test(*id, test)),
+                Node::Recipe(id) => {
+                    let found = kitchen.recipe(*id).map(|recipe| reach.recipe(kitchen, costing, *id, recipe));
+                    reach.note(Source::Made(*id), found.unwrap_or_default());
+                }
+                _ => {}
+            }
+        }
+        reach
+    }
+
+    /// The parts that go into `dish`.
+    pub fn dish(&self, dish: &Dish) -> BTreeSet<usize> {
+        dish.recipe.map(|id| self.source(Source::Made(id))).unwrap_or_default()
+    }
+
+    fn source(&self, source: Source) -> BTreeSet<usize> {
+        self.parts.get(&source).cloned().unwrap_or_default()
+    }
+
+    fn note(&mut self, source: Source, parts: BTreeSet<usize>) {
+        if !parts.is_empty() {
+            self.parts.insert(source, parts);
+        }
+    }
+
+    /// A later test: what shares its cost holds all that went in; a fraction holds its input; other charges hold nothing.
+    fn test(&mut self, id: TestId, test: &Test) {
+        let input = self.source(test.input);
+        let added = test.added.iter().filter_map(|added| added.source).flat_map(|source| self.source(source));
+        let all: BTreeSet<usize> = input.iter().copied().chain(added).collect();
+        for (index, part) in test.parts.iter().enumerate() {
+            let holds = match part.charge {
+                Charge::Joint { .. } => all.clone(),
+                Charge::Fraction(_) => input.clone(),
+                Charge::Free | Charge::Price { .. } | Charge::Market { .. } => BTreeSet::new(),
+            };
+            self.note(Source::Part(PartId::new(id, index)), holds);
+        }
+    }
+
+    fn recipe(&self, kitchen: &Kitchen, costing: &Costing, id: RecipeId, recipe: &Recipe) -> BTreeSet<usize> {
+        let Some(cost) = costing.recipe(id) else {
+            return depends::of_recipe(&kitchen.items, recipe).flat_map(|source| self.source(source)).collect();
+        };
+        let lines = recipe.lines.iter().zip(&cost.lines);
+        let used = lines.filter_map(|(line, cost)| match cost {
+            LineCost::Costed { trace, .. } => Some(match trace.costed_as {
+                CostedAs::ThroughTest(part) => Source::Part(part),
+                _ => line.source,
+            }),
+            LineCost::Uncosted => None,
+        });
+        used.flat_map(|source| self.source(source)).collect()
+    }
+}
