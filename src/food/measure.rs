@@ -11,8 +11,17 @@ pub struct FoodMeasure {
     row: usize,
 }
 
+/// What the text of a measure says.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Reading {
+    /// The unit: a cup or spoon, or what is counted.
+    pub unit: Unit,
+    /// The preparations for which it holds.
+    pub preps: Vec<String>,
+}
+
 /// Sizes in which pieces are told apart, as SR28 writes them.
-pub(super) const SIZES: &[&str] = &["small", "medium", "large", "extra large", "extra small", "jumbo"];
+const SIZES: &[&str] = &["small", "medium", "large", "extra large", "extra small", "jumbo"];
 
 impl FoodMeasure {
     pub(super) fn new(row: usize) -> Self {
@@ -53,34 +62,16 @@ impl FoodMeasure {
 
     /// The unit: a cup or spoon, or what is counted (`stalk`, `medium`). SR28's volumes are US ones, whatever a book's are.
     pub fn unit(self) -> Unit {
-        self.read().0
+        self.read().unit
     }
 
     /// The preparations for which it holds: `chopped`; several where the source joins them; none where it names none.
     pub fn preps(self) -> Vec<String> {
-        self.read().1
+        self.read().preps
     }
 
-    /// Whether it is a retail pack, which is none that a kitchen buys: its own packs say what they hold.
-    pub fn is_package(self) -> bool {
-        const PACKAGES: &[&str] = &["package", "container", "jar", "bottle", "box", "carton"];
-        let unit = self.unit();
-        unit.is_plain_can() || PACKAGES.contains(&unit.name().as_str())
-    }
-
-    /// Whether `word` is a size in which pieces are told apart.
-    pub fn is_size(word: &str) -> bool {
-        SIZES.contains(&word.to_lowercase().as_str())
-    }
-
-    /// The size of the pieces that are counted: `medium` of `1 medium` and of `1 head, medium`.
-    pub fn size(self) -> Option<&'static str> {
-        let (unit, preps) = self.read();
-        let is = |size: &&&str| unit == Unit::own(size) || preps.iter().any(|prep| prep == **size);
-        SIZES.iter().find(is).copied()
-    }
-
-    fn read(self) -> (Unit, Vec<String>) {
+    /// What its text says.
+    pub fn read(self) -> Reading {
         let text = MEASURES.field(self.row, 3).to_lowercase();
         // What stands in brackets is a size or a remark.
         let text = text.split('(').next().unwrap_or_default().trim().trim_end_matches(',');
@@ -92,10 +83,10 @@ impl FoodMeasure {
             (rest.is_empty() || rest.starts_with([' ', ','])).then_some((unit, rest))
         });
         if let Some((unit, rest)) = volume.filter(|(unit, _)| unit.dimension() == Dimension::Volume) {
-            return (unit, preps(rest));
+            return Reading { unit, preps: preps(rest) };
         }
         if let Some(size) = SIZES.iter().rev().find(|size| text == **size || text.starts_with(&format!("{size} "))) {
-            return (Unit::own(size), Vec::new());
+            return Reading { unit: Unit::own(size), preps: Vec::new() };
         }
         let (unit, rest) = text.split_once(',').unwrap_or((text, ""));
         let unit = unit.trim();
@@ -103,7 +94,28 @@ impl FoodMeasure {
         // `potato medium` for `potato, medium`.
         let sized = SIZES.iter().rev().find_map(|size| Some((unit.strip_suffix(size)?.strip_suffix(' ')?, *size)));
         let (unit, size) = sized.map_or((unit, None), |(unit, size)| (unit, Some(size.to_owned())));
-        (Unit::read(unit), size.into_iter().chain(preps(rest)).collect())
+        Reading { unit: Unit::read(unit), preps: size.into_iter().chain(preps(rest)).collect() }
+    }
+}
+
+impl Reading {
+    /// Whether it is a retail pack, which is none that a kitchen buys: its own packs say what they hold.
+    pub fn is_package(&self) -> bool {
+        const PACKAGES: &[&str] = &["package", "container", "jar", "bottle", "box", "carton"];
+        self.unit.is_plain_can() || matches!(&self.unit, Unit::Own(name) if PACKAGES.contains(&&**name))
+    }
+
+    /// The size of the pieces that are counted: `medium` of `1 medium` and of `1 head, medium`.
+    pub fn size(&self) -> Option<&'static str> {
+        let is = |size: &&&str| {
+            matches!(&self.unit, Unit::Own(name) if &**name == **size) || self.preps.iter().any(|prep| prep == **size)
+        };
+        SIZES.iter().find(is).copied()
+    }
+
+    /// Whether `word` is a size in which pieces are told apart.
+    pub fn is_size(word: &str) -> bool {
+        SIZES.contains(&word.to_lowercase().as_str())
     }
 }
 

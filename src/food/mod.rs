@@ -13,6 +13,6 @@ mod tables;
 mod words;
 
 pub use allergens::{Allergen, Stated};
-pub use measure::FoodMeasure;
+pub use measure::{FoodMeasure, Reading};
 pub use reference::{CookedYield, Food, KitchenFood, Refuse};
 pub use search::{kitchen_names, listed, search};

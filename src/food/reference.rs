@@ -1,6 +1,6 @@
 //! Reference foods: an SR28 food by its number, and the kitchen names under which some of them go.
 
-use super::measure::{FoodMeasure, SIZES};
+use super::measure::{FoodMeasure, Reading};
 use super::tables::{COOKED, FOODS, GROUPS, KITCHEN, MEASURES, REFUSE};
 use crate::measure::Dimension;
 use crate::number::Decimal;
@@ -153,23 +153,24 @@ impl KitchenFood {
 
     /// The measures that count when none is named: its cup, its spoons, one piece of it.
     pub fn measures(self) -> impl Iterator<Item = FoodMeasure> {
-        let wanted: Vec<&str> = KITCHEN.field(self.row, 3).split(',').collect();
+        let wanted: Vec<&'static str> = KITCHEN.field(self.row, 3).split(',').collect();
         self.food().into_iter().flat_map(Food::measures).filter(move |measure| wanted.contains(&measure.place()))
     }
 
     /// Whether a measure is one piece as it is bought: a medium onion, a leek, a head of lettuce; not a clove, a stalk or
     /// a slice, of which a piece as bought has many.
-    pub fn is_whole(self, measure: FoodMeasure) -> bool {
+    pub fn is_whole(self, measure: FoodMeasure, reading: &Reading) -> bool {
         const WHOLE: &[&str] = &["fruit", "head", "melon", "each"];
-        let unit = measure.unit().name();
+        if reading.unit.dimension() != Dimension::Count || measure.text().contains("yield") {
+            return false;
+        }
+        let unit = reading.unit.name();
         let own = || {
             let (name, unit) = (spelling::words(self.name()), spelling::words(&unit).concat());
             // `sweetpotato` of the sweet potato.
             name.contains(&unit) || name.concat() == unit
         };
-        measure.unit().dimension() == Dimension::Count
-            && !measure.text().contains("yield")
-            && (WHOLE.contains(&unit.as_str()) || SIZES.contains(&unit.as_str()) || own())
+        WHOLE.contains(&unit.as_str()) || Reading::is_size(&unit) || own()
     }
 
     /// What to know about it; empty when there is nothing.
@@ -206,7 +207,7 @@ mod tests {
 
     #[test]
     fn a_piece_as_bought_is_told_from_a_part_of_it() {
-        let whole = |name: &str| named(name).measures().any(|measure| named(name).is_whole(measure));
+        let whole = |name: &str| named(name).measures().any(|one| named(name).is_whole(one, &one.read()));
         for name in [
             "onion, yellow",
             "leek",

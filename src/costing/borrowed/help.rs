@@ -5,7 +5,7 @@ use crate::costing::bought::{ItemCost, PriceFrom};
 use crate::costing::convert::Stop;
 use crate::costing::line::Coster;
 use crate::costing::link::Links;
-use crate::food::Food;
+use crate::food::{Food, FoodMeasure};
 use crate::kitchen::price::Item;
 use crate::kitchen::{Field, Reference};
 use crate::measure::{Measured, Unit, parse_pack};
@@ -95,9 +95,9 @@ fn labelled(cans: &Measured) -> Option<String> {
 /// The measures that a food has: `it has “cup, sliced” and “bulb”`.
 fn has(food: Reference) -> String {
     let mut names: Vec<String> = Vec::new();
-    let measures = food.food().into_iter().flat_map(Food::measures);
-    for measure in measures.filter(|measure| !measure.is_package()) {
-        let name = std::iter::once(measure.unit().name()).chain(Some(measure.preps().join(" or ")));
+    let readings = food.food().into_iter().flat_map(Food::measures).map(FoodMeasure::read);
+    for reading in readings.filter(|reading| !reading.is_package()) {
+        let name = std::iter::once(reading.unit.name()).chain(Some(reading.preps.join(" or ")));
         let name = name.filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
         if !names.contains(&name) {
             names.push(name);

@@ -5,7 +5,7 @@ use crate::costing::bought::PriceFrom;
 use crate::costing::line::Coster;
 use crate::costing::link::MeasureFrom;
 use crate::costing::trace::{LineTrace, YieldFrom};
-use crate::food::{Food, FoodMeasure};
+use crate::food::{Food, FoodMeasure, Reading};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::{ItemId, NameKey, Reference};
 use crate::measure::Dimension;
@@ -102,12 +102,12 @@ fn percent(fraction: Decimal) -> String {
 /// What the line asks for instead of the preparation that a measure holds for; empty where they are the same, or where it
 /// is one piece, which is not cut.
 fn taken_for(measure: FoodMeasure, asked: &str) -> String {
-    let preps = measure.preps();
-    let is_cut = !preps.is_empty() || measure.unit().dimension() == Dimension::Volume || FoodMeasure::is_size(asked);
+    let reading = measure.read();
+    let is_cut = !reading.preps.is_empty() || reading.unit.dimension() == Dimension::Volume || Reading::is_size(asked);
     if asked.is_empty() {
-        return if preps.is_empty() { String::new() } else { ", as the line's Prep is blank".to_owned() };
+        return if reading.preps.is_empty() { String::new() } else { ", as the line's Prep is blank".to_owned() };
     }
     let is = |word: &str| NameKey::of(word) == NameKey::of(asked);
-    let is_same = preps.iter().any(|prep| is(prep)) || measure.size().is_some_and(is);
+    let is_same = reading.preps.iter().any(|prep| is(prep)) || reading.size().is_some_and(is);
     if is_same || !is_cut { String::new() } else { format!(", taken for “{asked}”") }
 }
