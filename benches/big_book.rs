@@ -26,7 +26,7 @@ use crate::kitchen::{Size, book, files};
 use crate::timed::timed;
 
 /// A large book.
-const LARGE: Size = Size { prices: 20_000, recipes: 10_000, lines: 20, tests: 200, cards: false };
+const LARGE: Size = Size { prices: 20_000, recipes: 10_000, lines: 20, tests: 200, borrowing: 0, cards: false };
 
 fn main() {
     let bytes = book(LARGE).expect("the book can be written");

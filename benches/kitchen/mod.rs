@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use parings::food::KitchenFood;
+use parings::measure::Dimension;
 use rust_xlsxwriter::{Format, Workbook, Worksheet, XlsxError};
 
 /// How large a kitchen is.
@@ -15,6 +17,9 @@ pub struct Size {
     pub lines: u32,
     /// Yield tests.
     pub tests: u32,
+    /// Items that borrow the weight of a cup from a built-in food, by turns one that a row names and the one whose name
+    /// they bear; at most a quarter of the items.
+    pub borrowing: u32,
     /// Whether recipes stand as cards rather than in lists.
     pub cards: bool,
 }
@@ -109,6 +114,22 @@ fn part(size: Size, recipes: Range<u32>) -> Result<Vec<u8>, XlsxError> {
     book.save_to_buffer()
 }
 
+/// The built-in food that an item borrows from.
+fn lender(size: Size, n: u32) -> Option<KitchenFood> {
+    let nth = n / 4;
+    if n % 4 != 1 || nth >= size.borrowing {
+        return None;
+    }
+    let has_cups = |food: &KitchenFood| food.measures().any(|one| one.unit().dimension() == Dimension::Volume);
+    KitchenFood::all().filter(|food| food.is_plain() && has_cups(food)).nth(nth as usize)
+}
+
+/// The name of an item: of every other that borrows, the name of a built-in food.
+fn item(size: Size, n: u32) -> String {
+    let bearing = lender(size, n).filter(|_| n % 8 == 1);
+    bearing.map_or_else(|| format!("Item {n}"), |food| food.name().to_owned())
+}
+
 fn settings(page: &mut Page<'_>) -> Result<(), XlsxError> {
     page.words(&["Setting", "Value"])?;
     page.words(&["Currency", "USD"])?;
@@ -117,19 +138,21 @@ fn settings(page: &mut Page<'_>) -> Result<(), XlsxError> {
 }
 
 fn prices(page: &mut Page<'_>, size: Size) -> Result<(), XlsxError> {
-    page.words(&["Item", "Pack", "Price", "Supplier", "Date", "Yield", "Allergens", "Group"])?;
+    page.words(&["Item", "Pack", "Price", "Supplier", "Date", "Yield", "Allergens", "Group", "Reference food"])?;
     for n in 0..size.prices {
         // By the pound or by the gallon; lines ask in ounces and in cups.
         let pack = if n % 4 == 3 { "4/1 gal" } else { one_of(&["50 lb", "6/5 lb", "140 ct 35 lb"], n) };
+        let named = lender(size, n).filter(|_| n % 8 == 5);
         page.row(&[
-            text(format!("Item {n}")),
+            text(item(size, n)),
             text(pack),
             Cell::Cents(2_000 + n * 37 % 9_000),
             text(format!("Supplier {}", n % 4)),
             text("2026-11-01"),
-            Cell::Percent(70 + n % 30),
+            if named.is_some() { Cell::Blank } else { Cell::Percent(70 + n % 30) },
             text(one_of(&["none", "milk", "fish; celery"], n)),
             text(format!("Group {}", n % 12)),
+            named.map_or(Cell::Blank, |food| text(food.name())),
         ])?;
     }
     Ok(())
@@ -167,9 +190,9 @@ fn line(size: Size, recipe: u32, nth: u32) -> [Cell; 3] {
         let part = if recipe.is_multiple_of(2) { "Main" } else { "Bones" };
         return [text(format!("{part} {}", recipe % size.tests)), Cell::Number(250), text("lb")];
     }
-    let item = (recipe * 7 + nth * 11) % size.prices;
-    let unit = if item % 4 == 3 { "cup" } else { "oz" };
-    [text(format!("Item {item}")), Cell::Number(25 + nth * 150), text(unit)]
+    let n = (recipe * 7 + nth * 11) % size.prices;
+    let unit = if n % 4 == 3 || lender(size, n).is_some() { "cup" } else { "oz" };
+    [text(item(size, n)), Cell::Number(25 + nth * 150), text(unit)]
 }
 
 /// Whether a recipe is a dish.
