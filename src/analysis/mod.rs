@@ -9,10 +9,12 @@ pub mod reach;
 pub mod spread;
 pub mod stated;
 pub mod sweep;
+pub mod trim;
 pub mod ways;
 
 pub use factor::Factors;
 pub use lack::Lack;
 pub use spread::Spread;
 pub use sweep::Sweep;
+pub use trim::Trim;
 pub use ways::{Way, Ways};

@@ -6,6 +6,8 @@ use clap::{Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 use jiff::civil::Date;
 
+use crate::number::{Decimal, exact};
+
 /// Cost recipes from a kitchen's own spreadsheets, and give trim its due.
 ///
 /// A book is one file or several that are read together: prices in one, recipes in another. Books are read and never
@@ -72,6 +74,15 @@ Examples:
 
 With --format json or csv a workbook is written only where -o names one.")]
     Cost(CostArgs),
+    /// Say what using trim is worth: where the weight and the money went, who gains by a credit, what is really saved
+    #[command(after_help = "\
+Examples:
+  parings trim menu.xlsx
+  parings trim menu.xlsx --vary \"Shrimp shells\" --step 5%
+  parings trim menu.xlsx --format csv
+
+Figures only: when trim is kept, your local food code decides.")]
+    Trim(TrimArgs),
     /// Write an empty book to fill in, with a small example
     #[command(after_help = "\
 Examples:
@@ -125,6 +136,20 @@ pub struct CostArgs {
     /// Write the costed workbook here instead of NAME.costed.xlsx beside the first book
     #[arg(long, short, value_name = "OUT.xlsx")]
     pub output: Option<PathBuf>,
+}
+
+/// Whose trim, and which charge to move.
+#[derive(Debug, clap::Args)]
+pub struct TrimArgs {
+    /// Give the files of the book: xlsx, xlsm, xlsb, xls, ods or csv
+    #[arg(value_name = "BOOK", required = true)]
+    pub books: Vec<PathBuf>,
+    /// Move the charge of this by-product from nothing to all of the AP price; the first that a dish is made of otherwise
+    #[arg(long, value_name = "BY-PRODUCT")]
+    pub vary: Vec<String>,
+    /// Move it in steps of so much
+    #[arg(long, value_name = "PERCENT", value_parser = step, default_value = "10%")]
+    pub step: Decimal,
 }
 
 /// Which empty book to write, and where to.
@@ -183,6 +208,14 @@ pub enum Color {
     Always,
     /// Never.
     Never,
+}
+
+/// A step above nothing and up to all, as `5%` or `5`.
+fn step(text: &str) -> Result<Decimal, String> {
+    let percent = text.trim().trim_end_matches('%').trim_end().parse::<Decimal>().ok();
+    let fraction = percent.and_then(|percent| exact::div(percent, Decimal::ONE_HUNDRED).ok());
+    let wanted = |fraction: &Decimal| *fraction >= Decimal::new(1, 3) && *fraction <= Decimal::ONE;
+    fraction.filter(wanted).ok_or_else(|| "write a percentage from 0.1% to 100%, such as 10%".to_owned())
 }
 
 /// A day as `YYYY-MM-DD`, nothing looser.

@@ -59,6 +59,14 @@ pub enum Stop {
         /// The nearest codes as a question, a full stop before it; empty when none is near.
         near: String,
     },
+    /// A name that should be a by-product's is not.
+    #[error("no yield test has a by-product called “{name}”{near}")]
+    NoByProduct {
+        /// The name as it was given.
+        name: String,
+        /// The nearest names as a question, a full stop before it; empty when none is near.
+        near: String,
+    },
     /// No built-in food bears these words.
     #[error("no built-in food is called “{words}”: try one plain word, such as onion or thyme")]
     NoFood {

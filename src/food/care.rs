@@ -31,7 +31,8 @@ pub const KEPT: &[Caution] = &[
 ];
 
 /// Who decides.
-pub const WHO_DECIDES: &str = "Reminders, not a verdict: your local food code and a licensed professional's advice decide.";
+pub const WHO_DECIDES: &str =
+    "Reminders, not a verdict: your local food code and a licensed professional's advice decide.";
 
 /// What holds for allergens.
 pub const ALLERGENS: &str =

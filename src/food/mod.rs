@@ -6,6 +6,7 @@
 //! needed.
 
 pub mod allergens;
+pub mod care;
 mod measure;
 mod reference;
 mod search;

@@ -3,6 +3,8 @@
 //! Figures are plain decimal strings in full precision, as in the JSON; what is not known is empty. A text cell that a
 //! spreadsheet program would run as a formula gets an apostrophe before it.
 
+mod trim;
+
 use std::borrow::Cow;
 
 use ::csv::Writer;
@@ -13,6 +15,9 @@ use crate::kitchen::menu::Dish;
 use crate::kitchen::{Kitchen, Reference};
 use crate::number::{Decimal, exact, plain};
 use crate::problem::{Explanation, Problem};
+
+pub(super) use trim::side;
+pub use trim::{sweeps, ways};
 
 /// The columns of the dishes.
 const DISH_COLUMNS: [&str; 13] = [

@@ -3,12 +3,14 @@
 mod explained;
 mod foods;
 mod found;
+mod trim;
 
 use serde::Serialize;
 
 pub use explained::explained;
 pub use foods::{foods, proposals};
 pub use found::found;
+pub use trim::trim;
 
 use crate::costing::allergens::Silent;
 use crate::costing::{AllergenSet, Costing, LineCost, LineTrace, MeasureFrom, RecipeCost, YieldFrom};
@@ -139,8 +141,12 @@ pub fn costing(kitchen: &Kitchen, costing: &Costing, problems: &[Problem]) -> St
         tests: kitchen.tests.iter().zip(&costing.tests).map(|(test, cost)| test_json(kitchen, test, cost)).collect(),
         problems: problems.iter().map(problem_json).collect(),
     };
-    // A value made of strings, numbers and lists always has a JSON form.
-    let mut text = serde_json::to_string_pretty(&report).unwrap_or_default();
+    pretty(&report)
+}
+
+/// Pretty-printed, with a final line break. A value made of strings, numbers and lists always has a JSON form.
+fn pretty(report: &impl Serialize) -> String {
+    let mut text = serde_json::to_string_pretty(report).unwrap_or_default();
     text.push('\n');
     text
 }

@@ -6,12 +6,14 @@
 
 mod dishes;
 mod explanations;
+mod figures;
 mod foods;
 mod found;
 mod ink;
 mod problems;
 mod settings;
 mod table;
+mod trim;
 mod width;
 
 pub use dishes::dishes;
@@ -21,6 +23,7 @@ pub use found::found;
 pub use ink::Ink;
 pub use problems::{all_problems, counted, worst};
 pub use settings::{Origin, settings};
+pub use trim::trim;
 pub use width::{printable, wrap};
 
 /// The widest report.

@@ -6,6 +6,7 @@ mod explain;
 mod food;
 mod new;
 mod shell;
+mod trim;
 
 use clap::CommandFactory;
 use clap::error::ErrorKind;
@@ -31,6 +32,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
     match command {
         Command::Check(check) => check::run(check, &args.common, terminal),
         Command::Cost(cost) => cost::run(cost, &args.common, terminal),
+        Command::Trim(trim) => trim::run(trim, &args.common, terminal),
         Command::New(new) => new::run(new, &args.common, terminal),
         Command::Food(food) => food::run(food, &args.common, terminal),
         Command::Explain(explain) => explain::run(explain, &args.common, terminal),

@@ -1,5 +1,6 @@
 //! What problem codes mean as JSON: each with its example, the problem met in it, and the example mended.
 
+use super::pretty;
 use serde::Serialize;
 
 use super::{FORMAT, ProblemJson, problem_json};
@@ -33,10 +34,7 @@ pub fn explained(explanations: &[&Explanation]) -> String {
         format: FORMAT,
         codes: explanations.iter().map(|one| code_json(one)).collect(),
     };
-    // A value made of strings, numbers and lists always has a JSON form.
-    let mut text = serde_json::to_string_pretty(&report).unwrap_or_default();
-    text.push('\n');
-    text
+    pretty(&report)
 }
 
 fn code_json(one: &Explanation) -> CodeJson<'_> {

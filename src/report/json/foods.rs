@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::FORMAT;
+use super::{FORMAT, pretty};
 use crate::food::Food;
 use crate::kitchen::Reference;
 use crate::number::{Decimal, plain};
@@ -58,7 +58,7 @@ struct ProposalJson<'a> {
 /// The JSON of foods in full.
 pub fn foods(foods: &[Reference]) -> String {
     let foods = foods.iter().filter_map(|reference| Some(food_json(*reference, reference.food()?))).collect();
-    shown(&FoodsJson { parings: env!("CARGO_PKG_VERSION"), format: FORMAT, foods })
+    pretty(&FoodsJson { parings: env!("CARGO_PKG_VERSION"), format: FORMAT, foods })
 }
 
 /// The JSON of what a book's items might borrow.
@@ -66,7 +66,7 @@ pub fn proposals(proposed: &[(String, Vec<Reference>)]) -> String {
     let items = proposed
         .iter()
         .map(|(item, foods)| ProposalJson { item, reference_foods: foods.iter().map(|food| food.name()).collect() });
-    shown(&ProposalsJson { parings: env!("CARGO_PKG_VERSION"), format: FORMAT, items: items.collect() })
+    pretty(&ProposalsJson { parings: env!("CARGO_PKG_VERSION"), format: FORMAT, items: items.collect() })
 }
 
 fn food_json(reference: Reference, food: Food) -> FoodJson {
@@ -96,11 +96,4 @@ fn food_json(reference: Reference, food: Food) -> FoodJson {
             })
             .collect(),
     }
-}
-
-fn shown(report: &impl Serialize) -> String {
-    // A value made of strings, numbers and lists always has a JSON form.
-    let mut text = serde_json::to_string_pretty(report).unwrap_or_default();
-    text.push('\n');
-    text
 }

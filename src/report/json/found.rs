@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
-use super::{FORMAT, ProblemJson, problem_json};
+use super::{FORMAT, ProblemJson, pretty, problem_json};
 use crate::problem::Problem;
 use crate::schema::{FoundTable, SheetFound, TableKind};
 
@@ -41,10 +41,7 @@ pub fn found(as_of: Date, sheets: &[SheetFound], problems: &[Problem]) -> String
         sheets: sheets.iter().map(sheet_json).collect(),
         problems: problems.iter().map(problem_json).collect(),
     };
-    // A value made of strings, numbers and lists always has a JSON form.
-    let mut text = serde_json::to_string_pretty(&report).unwrap_or_default();
-    text.push('\n');
-    text
+    pretty(&report)
 }
 
 fn sheet_json(sheet: &SheetFound) -> SheetJson<'_> {

@@ -1,5 +1,6 @@
 //! The dishes on the terminal: those over target first, then in book order.
 
+use super::figures::shown;
 use super::table::{Column, Row, table};
 use super::width::{hang, printable};
 use super::{Ink, View, many};
@@ -7,13 +8,11 @@ use crate::costing::{Costing, DishCost};
 use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::measure::currency;
-use crate::number::{Decimal, exact, half_up};
+use crate::number::{Decimal, exact};
 use crate::problem::Problem;
 use crate::report::blame::Errors;
 use crate::report::standing::Standing;
 
-/// What stands for a figure that is not known.
-const NONE: &str = "–";
 /// The decimals of a percentage.
 const PERCENT_PLACES: u32 = 1;
 
@@ -133,33 +132,4 @@ fn row(dish: &Dish, cost: Option<&DishCost>, standing: Standing, places: u32) ->
         (standing.words().to_owned(), ink),
     ];
     Row { name: printable(&dish.name), cells }
-}
-
-/// `amount` to so many places, half up; never `-0.00`.
-fn shown(amount: Option<Decimal>, places: u32) -> String {
-    let Some(amount) = amount else { return NONE.to_owned() };
-    let rounded = half_up(amount, places);
-    let rounded = if rounded.is_zero() { Decimal::ZERO } else { rounded };
-    format!("{rounded:.0$}", places as usize)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn figures_are_rounded_half_up_and_padded() {
-        let d = |text: &str| Some(text.parse().unwrap());
-        for (amount, places, text) in [
-            (d("1.005"), 2, "1.01"),
-            (d("2.5"), 2, "2.50"),
-            (d("-1.005"), 2, "-1.01"),
-            (d("-0.004"), 2, "0.00"),
-            (d("1234.5"), 0, "1235"),
-            (d("0.0005"), 3, "0.001"),
-            (None, 2, "–"),
-        ] {
-            assert_eq!(shown(amount, places), text);
-        }
-    }
 }

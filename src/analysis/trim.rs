@@ -1,0 +1,54 @@
+//! Everything the trim report says, put together once for all its renderings.
+
+use super::factor::{self, Factors};
+use super::lack::Lack;
+use super::spread::{self, Spread};
+use super::sweep::{self, Sweep};
+use super::ways::{self, Ways};
+use crate::costing::{Costing, Trial};
+use crate::kitchen::yield_test::Role;
+use crate::kitchen::{Kitchen, PartId, TestId};
+use crate::number::Decimal;
+
+/// What the trim report says. Lists run beside the kitchen's tests.
+#[derive(Debug, Clone)]
+pub struct Trim {
+    /// Every test under every way of charging; `None` where it is not costed.
+    pub ways: Vec<Option<Ways>>,
+    /// Every test run by run.
+    pub spreads: Vec<Option<Spread>>,
+    /// Cost factors then and now; `None` where no price was kept.
+    pub factors: Vec<Option<Result<Factors, Vec<Lack>>>>,
+    /// The by-products whose charge is moved up and down.
+    pub sweeps: Vec<Sweep>,
+}
+
+impl Trim {
+    /// The report on a kitchen's costing, with the charges of `swept` moved up and down in steps of `step`.
+    pub fn of(kitchen: &Kitchen, costing: &Costing, swept: &[PartId], step: Decimal) -> Self {
+        let mut trial = Trial::of(kitchen, costing.clone());
+        let tests = || (0..kitchen.tests.len()).map(TestId::new);
+        let fractions = sweep::fractions(step);
+        Trim {
+            ways: tests().map(|id| ways::of(kitchen, costing, id)).collect(),
+            spreads: tests().map(|id| spread::of(&mut trial, id)).collect(),
+            factors: tests().map(|id| factor::of(kitchen, costing, id)).collect(),
+            sweeps: swept.iter().filter_map(|part| sweep::of(&mut trial, *part, &fractions)).collect(),
+        }
+    }
+}
+
+/// The by-products whose charge says something: those that a dish is made of, in book order.
+pub fn worth_sweeping(kitchen: &Kitchen, costing: &Costing) -> Vec<PartId> {
+    let mut found = Vec::new();
+    for (index, test) in kitchen.tests.iter().enumerate() {
+        let reach = super::reach::Reach::of(kitchen, costing, TestId::new(index));
+        for (at, part) in test.parts.iter().enumerate().filter(|(_, part)| part.role == Role::ByProduct) {
+            let used = part.role == Role::ByProduct && kitchen.dishes.iter().any(|dish| reach.dish(dish).contains(&at));
+            if used {
+                found.push(PartId::new(TestId::new(index), at));
+            }
+        }
+    }
+    found
+}

@@ -1,0 +1,66 @@
+//! `trim`: what using trim is worth. Writes nothing.
+
+use crate::analysis::Trim;
+use crate::analysis::trim::worth_sweeping;
+use crate::cli::args::{Common, Format, TrimArgs};
+use crate::cli::exit::Exit;
+use crate::cli::inputs::{Inputs, holds_a_table};
+use crate::cli::stop::Stop;
+use crate::cli::terminal::Terminal;
+use crate::costing::Costing;
+use crate::kitchen::yield_test::Role;
+use crate::kitchen::{Kitchen, NameKey, PartId, TestId};
+use crate::problem::names::Names;
+use crate::report::{csv, json, text};
+use crate::{Scenario, cost};
+
+/// Runs the command.
+///
+/// # Errors
+/// [`Stop`] when a file cannot be read, none holds a table that parings knows, or a by-product is not there.
+pub fn run(args: &TrimArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
+    let inputs = Inputs::open(&args.books)?;
+    let progress = terminal.progress();
+    let reading = inputs.read(common.as_of, &progress)?;
+    holds_a_table(&reading, &args.books)?;
+    progress.doing("Costing");
+    let kitchen = &reading.kitchen;
+    let costing = cost(kitchen, &Scenario::of(kitchen));
+    let trim = Trim::of(kitchen, &costing, &swept(args, kitchen, &costing)?, args.step);
+    let problems = reading.problems_with(&costing);
+    drop(progress);
+    let results = match common.format {
+        Format::Table => text::trim(kitchen, &costing, &trim, terminal.results_view()),
+        Format::Json => json::trim(kitchen, &costing, &trim, &problems),
+        Format::Csv if args.vary.is_empty() => csv::ways(kitchen, &costing, &trim),
+        Format::Csv => csv::sweeps(kitchen, &trim),
+    };
+    terminal.results(results.as_bytes())?;
+    Ok(Exit::after(&problems))
+}
+
+/// The by-products asked for; otherwise the first that a dish is made of.
+fn swept(args: &TrimArgs, kitchen: &Kitchen, costing: &Costing) -> Result<Vec<PartId>, Stop> {
+    if args.vary.is_empty() {
+        return Ok(worth_sweeping(kitchen, costing).into_iter().take(1).collect());
+    }
+    args.vary.iter().map(|name| by_product(kitchen, name)).collect()
+}
+
+fn by_product(kitchen: &Kitchen, name: &str) -> Result<PartId, Stop> {
+    let wanted = NameKey::of(name);
+    let mut names = Vec::new();
+    for (index, test) in kitchen.tests.iter().enumerate() {
+        for (at, part) in test.parts.iter().enumerate().filter(|(_, part)| part.role == Role::ByProduct) {
+            if part.key == wanted || NameKey::of_pair(&test.name, &part.name) == wanted {
+                return Ok(PartId::new(TestId::new(index), at));
+            }
+            names.push(part.name.as_str());
+        }
+    }
+    let near: Names = names.into_iter().collect();
+    Err(Stop::NoByProduct {
+        name: name.to_owned(),
+        near: near.did_you_mean(name).map(|near| format!(". {near}")).unwrap_or_default(),
+    })
+}

@@ -1,0 +1,98 @@
+//! What trim is worth, told as a lesson: where the weight and the money of every yield test went, whether there is enough
+//! trim for the plan, who gains by a credit, and what using trim really saves.
+
+mod flow;
+mod sweep;
+mod ways;
+
+use super::width::hang;
+use super::{View, many};
+use crate::analysis::Trim;
+use crate::costing::Costing;
+use crate::food::care;
+use crate::kitchen::yield_test::Test;
+use crate::kitchen::{Kitchen, TestId};
+use crate::measure::currency;
+use crate::number::Decimal;
+
+/// The whole report.
+pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, view: View) -> String {
+    let page = Page { kitchen, costing, view, places: currency::minor_digits(&kitchen.settings.currency) };
+    let mut out = page.heading();
+    for (index, test) in kitchen.tests.iter().enumerate() {
+        let id = TestId::new(index);
+        out.push('\n');
+        out.push_str(&flow::flow(&page, id, test));
+        out.push_str(&flow::runs(&page, trim.spreads.get(index).and_then(Option::as_ref)));
+        out.push_str(&flow::factors(&page, test, trim.factors.get(index).and_then(Option::as_ref)));
+        out.push_str(&ways::ways(&page, test, trim.ways.get(index).and_then(Option::as_ref)));
+    }
+    for sweep in &trim.sweeps {
+        out.push('\n');
+        out.push_str(&sweep::sweep(&page, sweep));
+    }
+    out.push('\n');
+    out.push_str(&page.cautions());
+    out
+}
+
+/// What everything on the page is written with.
+struct Page<'a> {
+    kitchen: &'a Kitchen,
+    costing: &'a Costing,
+    view: View,
+    places: u32,
+}
+
+impl Page<'_> {
+    fn heading(&self) -> String {
+        let tests = many(self.kitchen.tests.len(), "yield test", "yield tests");
+        let currency = &self.kitchen.settings.currency;
+        let money = if currency.is_empty() { String::new() } else { format!(" in {}", super::printable(currency)) };
+        self.say(&format!("Costed on {}{money}: {tests}.", self.costing.scenario.date))
+    }
+
+    /// A paragraph.
+    fn say(&self, text: &str) -> String {
+        hang("", &super::printable(text), self.view.width)
+    }
+
+    /// Something to heed, with a mark before it.
+    fn point(&self, text: &str) -> String {
+        hang("- ", &super::printable(text), self.view.width)
+    }
+
+    fn cautions(&self) -> String {
+        let mut out = super::Ink::Strong.on("When trim is kept", self.view);
+        out.push('\n');
+        for caution in care::KEPT {
+            let section = caution.section.map(|section| format!(" ({} {section})", care::CODE)).unwrap_or_default();
+            out.push_str(&self.point(&format!("{}{section}", caution.text)));
+        }
+        out.push_str(&self.point(care::ALLERGENS));
+        out.push_str(&self.point(care::WHO_DECIDES));
+        out
+    }
+
+    fn money(&self, amount: Decimal) -> String {
+        let sign = currency::sign_of(&self.kitchen.settings.currency);
+        format!("{sign}{}", super::figures::shown(Some(amount), self.places))
+    }
+}
+
+/// The unit that a test is weighed in: the one of its first as purchased row.
+struct Scale {
+    name: String,
+    grams: Decimal,
+}
+
+impl Scale {
+    fn of(kitchen: &Kitchen, test: &Test) -> Self {
+        let row = test.runs.first().and_then(|run| kitchen.entries.tests.get(run.row));
+        let weight = row.and_then(|row| row.weight.given());
+        weight.map_or(Scale { name: "g".to_owned(), grams: Decimal::ONE }, |weight| Scale {
+            name: weight.unit.name(),
+            grams: weight.unit_grams,
+        })
+    }
+}
