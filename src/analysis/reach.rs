@@ -62,7 +62,7 @@ impl Reach {
             let holds = match part.charge {
                 Charge::Joint { .. } => all.clone(),
                 Charge::Fraction(_) => input.clone(),
-                Charge::Free | Charge::Price { .. } | Charge::Market { .. } => BTreeSet::new(),
+                Charge::Free | Charge::Price { .. } | Charge::Market(_) => BTreeSet::new(),
             };
             self.note(Source::Part(PartId::new(id, index)), holds);
         }

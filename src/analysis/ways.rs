@@ -152,7 +152,7 @@ impl Sides<'_> {
                 self.joint(way, id, part)?
             }
             (Role::ByProduct, Way::Free) => Charge::Free,
-            (Role::ByProduct, Way::Market) => match stated::at_market(self.kitchen, part) {
+            (Role::ByProduct, Way::Market) => match stated::at_market(part) {
                 Some(charge) => charge,
                 None => return Ok((book(), true)),
             },
@@ -166,7 +166,7 @@ impl Sides<'_> {
             return Ok(Charge::Joint { money: Decimal::ONE, grams: Decimal::ONE });
         }
         let value = stated::sales_value(self.kitchen, part).ok_or(Lack::Value(id))?;
-        let further = stated::further_cost(self.kitchen, part).filter(|_| way == Way::NetRealizableValue);
+        let further = stated::further_cost(part).filter(|_| way == Way::NetRealizableValue);
         let money = match further {
             Some(further) => net_value((value.money, value.per), (further.money, further.per)),
             None => Ok(value.money),
@@ -195,7 +195,7 @@ fn charged(role: Role, charge: &Charge, method: JointMethod) -> Option<Charged> 
         (Role::ByProduct, Charge::Free) => Some(Charged::Free),
         (Role::ByProduct, Charge::Fraction(_)) => Some(Charged::Fraction),
         (Role::ByProduct, Charge::Price { .. }) => Some(Charged::Price),
-        (Role::ByProduct, Charge::Market { .. }) => Some(Charged::Market),
+        (Role::ByProduct, Charge::Market(_)) => Some(Charged::Market),
         _ => None,
     }
 }
@@ -215,8 +215,8 @@ pub(super) fn shared(
     for (index, charge) in charges.iter().enumerate() {
         match (takes(kitchen, costing, charge, input), charge) {
             (Ok(takes), _) => all.push(takes),
-            (Err(_), Charge::Market { item, .. }) => {
-                wanting.push(Lack::BuyInCost { part: PartId::new(id, index), item: *item });
+            (Err(_), Charge::Market(buy_in)) => {
+                wanting.push(Lack::BuyInCost { part: PartId::new(id, index), item: buy_in.item });
             }
             (Err(_), _) => wanting.push(Lack::Outside),
         }

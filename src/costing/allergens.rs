@@ -84,7 +84,7 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> Vec<AllergenSet> {
                 Source::Bought(id) => (items.get(id.index()), Node::Item(id)),
                 Source::Part(part) => {
                     // What is bought in when there is not enough trim counts as well.
-                    if let Some(id) = kitchen.part(part).and_then(|part| part.buy_in) {
+                    if let Some(id) = kitchen.part(part).and_then(|part| Some(part.buy_in.as_ref()?.item)) {
                         items.get(id.index()).into_iter().for_each(|other| set.absorb(other, Node::Item(id)));
                     }
                     (tests.get(part.test.index()), Node::Test(part.test))

@@ -9,6 +9,7 @@ use super::kind::Kind;
 use super::link::MeasureFrom;
 use super::links::as_purchased;
 use crate::kitchen::recipe::Source;
+use crate::kitchen::reuse::BuyIn;
 use crate::kitchen::yield_test::{Charge, Test};
 use crate::kitchen::{Kitchen, PartId, TestId};
 use crate::measure::{CanFigure, Dimension, Measured, Unit};
@@ -53,10 +54,9 @@ pub(super) fn of_test(kitchen: &Kitchen, costing: &Costing, id: TestId, test: &T
     bought.extend(test.runs.iter().map(|run| (test.input, grams(run.grams), run.count, run.row)));
     bought.extend(test.added.iter().filter_map(|added| Some((added.source?, grams(added.grams), None, added.row))));
     for (index, part) in test.parts.iter().enumerate() {
-        if let Charge::Market { item, amount, .. } =
+        if let Charge::Market(BuyIn { item, amount, .. }) =
             in_scenario(costing.scenario.charging, PartId::new(id, index), part)
         {
-            let amount = amount.unwrap_or_else(|| grams(Decimal::ONE));
             bought.push((Source::Bought(item), amount, None, part.rows.first().copied().unwrap_or_default()));
         }
     }

@@ -10,6 +10,7 @@ use super::split::{Taker, Takes, Unsplit, split};
 use super::{Costing, cans, links};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::Source;
+use crate::kitchen::reuse::BuyIn;
 use crate::kitchen::yield_test::{Charge, Part, Role, Run, Test};
 use crate::kitchen::{Kitchen, PartId, TestId};
 use crate::measure::{Measured, Unit};
@@ -249,14 +250,18 @@ pub(crate) fn takes(kitchen: &Kitchen, costing: &Costing, charge: &Charge, input
         Charge::Free => Rate { money: Decimal::ZERO, per: Decimal::ONE },
         Charge::Fraction(fraction) => Rate { money: exact::mul(input.money, *fraction)?, per: input.per },
         Charge::Price { money, grams } => Rate { money: *money, per: *grams },
-        Charge::Market { item, amount, grams } => {
-            let cost = costing.item(*item).ok_or(Stop::Known)?;
-            let one_gram = Measured { amount: Decimal::ONE, unit: Unit::gram() };
-            let amount = amount.as_ref().unwrap_or(&one_gram);
-            let converted = links::as_purchased(kitchen, *item, cost, amount)?;
-            Rate { money: cost.ap.cost_of(converted.amount)?, per: *grams }
-        }
+        Charge::Market(buy_in) => buy_in_rate(kitchen, costing, buy_in)?,
     }))
+}
+
+/// What it costs to buy what a part stands in for, per gram of the part.
+///
+/// # Errors
+/// A [`Stop`] when the item's price is not known, or no measure leads to its unit.
+pub fn buy_in_rate(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Result<Rate, Stop> {
+    let cost = costing.item(buy_in.item).ok_or(Stop::Known)?;
+    let converted = links::as_purchased(kitchen, buy_in.item, cost, &buy_in.amount)?;
+    Ok(Rate { money: cost.ap.cost_of(converted.amount)?, per: buy_in.grams })
 }
 
 /// How a part is charged in a scenario: mains always share what remains, by-products as the scenario says.

@@ -11,8 +11,8 @@ use super::{Kitchen, Node, TestId};
 
 /// What a test's cost depends on: what went in, what was added, and what its by-products stand in for.
 pub fn of_test(test: &Test) -> impl Iterator<Item = Source> {
-    let bought = test.parts.iter().filter_map(|part| match part.charge {
-        Charge::Market { item, .. } => Some(Source::Bought(item)),
+    let bought = test.parts.iter().filter_map(|part| match &part.charge {
+        Charge::Market(buy_in) => Some(Source::Bought(buy_in.item)),
         _ => None,
     });
     std::iter::once(test.input).chain(test.added.iter().filter_map(|added| added.source)).chain(bought)

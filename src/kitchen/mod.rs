@@ -5,6 +5,7 @@
 //! nothing that depends on a date or on how trim is charged: that is the scenario's.
 
 pub mod bridge;
+pub mod days;
 pub mod depends;
 pub mod entries;
 pub mod field;
@@ -17,6 +18,7 @@ pub mod price;
 pub mod recipe;
 pub mod reference;
 pub mod resolve;
+pub mod reuse;
 pub mod runs;
 pub mod settings;
 pub mod yield_test;
@@ -28,6 +30,7 @@ pub use name::NameKey;
 pub use reference::Reference;
 
 use menu::Dish;
+use plan::{OnHand, Plan};
 use price::Item;
 use recipe::Recipe;
 use settings::Settings;
@@ -48,6 +51,10 @@ pub struct Kitchen {
     pub recipes: Vec<Recipe>,
     /// The dishes sold, in book order.
     pub dishes: Vec<Dish>,
+    /// What is planned.
+    pub plan: Plan,
+    /// What is on hand, in book order.
+    pub stock: Vec<OnHand>,
     /// Every item, test and recipe once, each after what it depends on. What is in a loop is left out.
     pub order: Vec<Node>,
 }

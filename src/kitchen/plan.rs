@@ -1,6 +1,11 @@
-//! Plan, stock and control rows: read and carried; the trim balance, the buying list and the control report use them.
+//! Plan, stock and control: the rows as read, and the plan and the stock with their names found. Costing never looks at
+//! them; the trim balance, the buying list and the control report do.
 
-use super::{Field, InputRow};
+use jiff::civil::Date;
+
+use super::days::Days;
+use super::recipe::Source;
+use super::{Field, InputRow, RecipeId};
 use crate::measure::Measured;
 use crate::number::Decimal;
 
@@ -15,6 +20,52 @@ pub struct PlanRow {
     pub portions: Field<Decimal>,
     /// The day they are planned for, as typed; empty when not named.
     pub day: String,
+    /// That day, where it is a date.
+    pub date: Option<Date>,
+}
+
+/// The plan.
+#[derive(Debug, Clone, Default)]
+pub struct Plan {
+    /// The days it names, in order.
+    pub days: Days,
+    /// What is planned, in book order.
+    pub rows: Vec<Planned>,
+    /// Rows left out, as indices into the entries: their dish or their portions could not be read, which is reported.
+    pub unread: Vec<usize>,
+}
+
+/// Portions of something planned for a day.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Planned {
+    /// What is served.
+    pub served: Served,
+    /// How many portions; never negative.
+    pub portions: Decimal,
+    /// The day, as an index into the plan's days.
+    pub day: usize,
+    /// Its row, as an index into the entries.
+    pub row: usize,
+}
+
+/// What a plan can name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Served {
+    /// A dish, as an index into the kitchen's dishes.
+    Dish(usize),
+    /// A recipe that is no dish, in portions of its card: a staff meal.
+    Recipe(RecipeId),
+}
+
+/// Something in the store room, a refrigerator or the freezer.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OnHand {
+    /// What it is: something bought, a part of a yield test or a recipe.
+    pub source: Source,
+    /// How much; `None` where that could not be read, which is reported.
+    pub amount: Option<Measured>,
+    /// Its row, as an index into the entries.
+    pub row: usize,
 }
 
 /// A row of the stock list.

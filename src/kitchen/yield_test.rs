@@ -3,7 +3,8 @@
 use jiff::civil::Date;
 
 use super::recipe::Source;
-use super::{Field, InputRow, ItemId, NameKey};
+use super::reuse::{BuyIn, Otherwise, Reuse};
+use super::{Field, InputRow, NameKey};
 use crate::measure::{Measured, Unit};
 use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault, Place};
@@ -50,20 +51,6 @@ impl TestRow {
     pub fn breakdown(&self) -> (Option<Date>, String) {
         (self.date.given().copied(), self.run.to_lowercase())
     }
-}
-
-/// What happens to a by-product that is not used.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Otherwise {
-    /// It goes in the bin.
-    Binned,
-    /// It is sold.
-    Sold {
-        /// Money.
-        money: Decimal,
-        /// For so many grams.
-        grams: Decimal,
-    },
 }
 
 /// What a row of a yield test is.
@@ -278,7 +265,9 @@ pub struct Part {
     /// How it is charged.
     pub charge: Charge,
     /// What is bought when there is not enough of it: *Instead of*, else the item of its own name.
-    pub buy_in: Option<ItemId>,
+    pub buy_in: Option<BuyIn>,
+    /// What reusing it takes and saves.
+    pub reuse: Reuse,
     /// Its own conversions.
     pub bridge: super::bridge::Bridge,
 }
@@ -304,15 +293,8 @@ pub enum Charge {
         /// For so many grams.
         grams: Decimal,
     },
-    /// At what `amount` of an item costs as purchased, for `grams` of the part.
-    Market {
-        /// The item it stands in for.
-        item: ItemId,
-        /// How much of it; `None` when the item of the part's own name is priced by weight itself.
-        amount: Option<Measured>,
-        /// For so many grams of the part.
-        grams: Decimal,
-    },
+    /// At what it would cost to buy what it stands in for.
+    Market(BuyIn),
     /// A share of the joint remainder, by weight × `money` ÷ `grams`.
     Joint {
         /// What one `grams` of it is worth for the key: 1 by weight, its value, or its net value.

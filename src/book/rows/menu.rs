@@ -2,12 +2,13 @@
 
 use super::amounts::Quantity;
 use super::reader::Reader;
+use crate::book::dates;
 use crate::kitchen::Field;
 use crate::kitchen::menu::MenuRow;
 use crate::kitchen::plan::{ControlRow, PlanRow, StockRow};
 use crate::number::{BareRule, plain};
 use crate::problem::{Code, Fault};
-use crate::schema::Column;
+use crate::schema::{Column, Value};
 
 /// Reads a menu row; `None` when it names no dish.
 pub(super) fn row(mut reader: Reader<'_>) -> Option<MenuRow> {
@@ -31,8 +32,16 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<MenuRow> {
 pub(super) fn plan(mut reader: Reader<'_>) -> Option<PlanRow> {
     let dish = reader.name(Column::Dish)?;
     let portions = reader.count(Column::Portions);
-    let day = reader.text(Column::Day).unwrap_or_default();
-    Some(PlanRow { dish, portions, day, input: reader.input })
+    // Portions of nobody knows which day are not planned.
+    let (day, portions) = match reader.text(Column::Day) {
+        Some(day) => (day, portions),
+        None => (String::new(), Field::Broken),
+    };
+    let date = match reader.input.typed(Column::Day).value {
+        Value::Date(date) => Some(date),
+        _ => dates::parse(&day),
+    };
+    Some(PlanRow { dish, portions, day, date, input: reader.input })
 }
 
 /// Reads a row of the stock list; `None` when it names no item.

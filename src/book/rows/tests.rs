@@ -6,9 +6,8 @@ use super::instead;
 use super::prices::unit_unknown;
 use super::reader::{Content, Reader};
 use crate::kitchen::Field;
-use crate::kitchen::yield_test::{
-    Charged, InsteadOf, JointMethod, Otherwise, Role, TestKind, TestRow, TestWeight, ValueGiven,
-};
+use crate::kitchen::reuse::{Otherwise, PerWeight};
+use crate::kitchen::yield_test::{Charged, InsteadOf, JointMethod, Role, TestKind, TestRow, TestWeight, ValueGiven};
 use crate::measure::{Base, Dimension, Measured, QuantityText, Unit, Volumes};
 use crate::number::percent::PercentText;
 use crate::number::{BareRule, Decimal, parse_percent, plain};
@@ -316,7 +315,8 @@ impl Reader<'_> {
         let priced = money.and_then(|money| {
             let unit = Unit::parse(&money.per?)?;
             let (grams, _) = grams(&Measured::new(Decimal::ONE, unit))?;
-            (money.amount >= Decimal::ZERO).then_some(Otherwise::Sold { money: money.amount, grams })
+            let sold = PerWeight { money: money.amount, grams };
+            (money.amount >= Decimal::ZERO).then_some(Otherwise::Sold(sold))
         });
         match priced {
             Some(sold) => Field::Given(sold),

@@ -170,19 +170,3 @@ fn check_price(dish: &mut Dish, entries: &Entries, problems: &mut Vec<Problem>) 
         .at(place),
     );
 }
-
-/// The plan names dishes; one that is not there is a problem of the plan alone.
-pub(super) fn check_plan(entries: &Entries, dishes: &[Dish], problems: &mut Vec<Problem>) {
-    let names = dishes.iter().map(|dish| &dish.name).chain(entries.recipes.iter().map(|entry| &entry.name));
-    let known: HashSet<NameKey> = names.map(|name| NameKey::of(name)).collect();
-    let dish_names: Names = dishes.iter().map(|dish| dish.name.as_str()).collect();
-    for row in &entries.plan {
-        if !known.contains(&NameKey::of(&row.dish)) {
-            let help = dish_names
-                .did_you_mean(&row.dish)
-                .unwrap_or_else(|| "Add it to the menu, or correct the spelling.".to_owned());
-            let message = format!("there is no dish called “{}”", row.dish);
-            problems.push(Fault::new(Code::NameUnknown, message, help).at(row.input.place(Column::Dish)));
-        }
-    }
-}

@@ -7,6 +7,7 @@ mod dishes;
 mod items;
 mod lookups;
 mod measures;
+mod plan;
 mod recipes;
 mod settings;
 mod tests;
@@ -19,8 +20,7 @@ use super::order;
 use super::settings::Setting;
 use super::{Entries, Kitchen};
 use crate::problem::Problem;
-use crate::schema::Column;
-use lookups::{Asker, Lookups};
+use lookups::Lookups;
 use uncosted::Uncosted;
 
 /// What the caller decides: the day it is, and a costing date that overrides the book's.
@@ -44,24 +44,15 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     tests::link(&mut tests, &entries, &mut lookups, &mut uncosted, &mut problems);
     let mut recipes = recipes::link(&entries, &mut lookups, &mut uncosted, &mut problems);
     problems.extend(uncosted.notes(&lookups));
-    check_stock(&entries, &mut lookups, &mut problems);
+    let stock = plan::stock(&entries, &mut lookups, &mut problems);
     let mut items = lookups.take_items();
     measures::attach(&entries, &lookups, &mut items, &mut tests, &mut recipes, &mut problems);
     items::name_trim_tests(&mut items, &tests, &mut problems);
     let mut dishes = dishes::list(&entries, &settings, &lookups, &recipes, &mut problems);
-    dishes::check_plan(&entries, &dishes, &mut problems);
+    let plan = plan::list(&entries, &dishes, &lookups, &mut problems);
     if settings.is_broken(Setting::Volumes) {
         volumes::stop(&mut items, &mut tests, &mut recipes, &mut dishes);
     }
     let order = order::order(&items, &mut tests, &mut recipes, &mut problems);
-    (Kitchen { entries, settings, items, tests, recipes, dishes, order }, problems)
-}
-
-/// The stock list names what is in the book; anything else is a problem of the stock list alone.
-fn check_stock(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) {
-    for row in &entries.stock {
-        if let Err(fault) = lookups.find(&row.item, Asker::Other) {
-            problems.push(fault.at(row.input.place(Column::Item)));
-        }
-    }
+    (Kitchen { entries, settings, items, tests, recipes, dishes, plan, stock, order }, problems)
 }

@@ -14,6 +14,7 @@ use crate::schema::Column;
 mod charges;
 mod far_off;
 mod gathering;
+mod reuse;
 
 use gathering::Gathering;
 
@@ -74,24 +75,8 @@ pub(super) fn link(
                 }
             };
         }
-        name_buy_ins(test, entries, lookups, problems);
+        reuse::settle(test, entries, lookups, problems);
         charges::settle(test, entries, lookups, problems);
-    }
-}
-
-/// Finds what every part stands in for.
-fn name_buy_ins(test: &mut Test, entries: &Entries, lookups: &Lookups, problems: &mut Vec<Problem>) {
-    for part in &mut test.parts {
-        part.buy_in = lookups.bought(&part.name);
-        for row in part.rows.iter().filter_map(|index| entries.tests.get(*index)) {
-            let Some(instead) = row.instead_of.given() else { continue };
-            match lookups.bought(&instead.item) {
-                Some(item) => part.buy_in = Some(item),
-                // A part charged at market reports this itself.
-                None if row.charge.given() == Some(&Charged::Market) => {}
-                None => problems.push(lookups.unknown(&instead.item).at(row.input.place(Column::InsteadOf))),
-            }
-        }
     }
 }
 

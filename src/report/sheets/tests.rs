@@ -228,8 +228,8 @@ impl<'a> Sheet<'a> {
                 let text = format!("{}/{}", self.here("Value used"), self.here("Value per grams"));
                 self.per_gram(text, figures, unit_cost);
             }
-            Charge::Market { item, .. } => {
-                let Some(cost) = self.context.costing.item(*item) else { return };
+            Charge::Market(buy_in) => {
+                let Some(cost) = self.context.costing.item(buy_in.item) else { return };
                 let (Some(charge), Ok(ap)) =
                     (figures.charge.and_then(|rate| rate.unit_cost().ok()), cost.ap.unit_cost())
                 else {
@@ -336,8 +336,8 @@ pub fn charge_words(context: &Context<'_>, test: &Test, part: &Part) -> String {
         Charge::Free => "free".to_owned(),
         Charge::Fraction(_) => "fraction of the AP price".to_owned(),
         Charge::Price { .. } => "price".to_owned(),
-        Charge::Market { item, .. } => {
-            let name = context.kitchen.item(*item).map(|item| item.name.as_str()).unwrap_or_default();
+        Charge::Market(buy_in) => {
+            let name = context.kitchen.item(buy_in.item).map(|item| item.name.as_str()).unwrap_or_default();
             format!("market: {name}")
         }
         Charge::Joint { .. } if test.parts.iter().filter(|part| part.is_joint()).count() == 1 => {

@@ -1,11 +1,11 @@
 //! How the parts of a test are charged: words and values checked and turned into something to compute with.
 
-use super::same_charge;
+use super::{reuse, same_charge};
 use crate::kitchen::resolve::lookups::Lookups;
 use crate::kitchen::yield_test::{Charge, Charged, JointMethod, Role, Test, TestRow, ValueGiven, net_value};
 use crate::kitchen::{Entries, Field};
 use crate::measure::Dimension;
-use crate::number::{Decimal, exact};
+use crate::number::Decimal;
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
 
@@ -214,26 +214,11 @@ fn fixed_charge(row: &TestRow, lookups: &Lookups) -> Result<Charge, Misfit> {
 
 fn market(row: &TestRow, lookups: &Lookups) -> Result<Charge, Misfit> {
     if let Some(instead) = row.instead_of.given() {
-        let Some(item) = lookups.bought(&instead.item) else {
-            return Err((Column::InsteadOf, lookups.unknown(&instead.item)));
-        };
-        let grams = instead.per.unit.grams().and_then(|grams| exact::mul(grams, instead.per.amount).ok());
-        return match grams {
-            Some(grams) if grams > Decimal::ZERO => {
-                Ok(Charge::Market { item, amount: Some(instead.amount.clone()), grams })
-            }
-            _ => Err((
-                Column::InsteadOf,
-                Fault::new(
-                    Code::UnitUnknown,
-                    "what a by-product saves buying is given per weight of the by-product",
-                    "Write it like 2 oz Shellfish base per lb.",
-                ),
-            )),
-        };
+        let buy_in = reuse::instead_of(instead, lookups).map_err(|fault| (Column::InsteadOf, fault))?;
+        return Ok(Charge::Market(buy_in));
     }
-    match lookups.bought(&row.part) {
-        Some(item) => Ok(Charge::Market { item, amount: None, grams: Decimal::ONE }),
+    match reuse::of_own_name(&row.part, lookups) {
+        Some(buy_in) => Ok(Charge::Market(buy_in)),
         None => Err((
             Column::ChargedAs,
             Fault::new(

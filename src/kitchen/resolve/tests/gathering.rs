@@ -5,6 +5,7 @@ use jiff::civil::Date;
 
 use crate::kitchen::bridge::Bridge;
 use crate::kitchen::recipe::Source;
+use crate::kitchen::reuse::Reuse;
 use crate::kitchen::yield_test::{Added, Charge, JointMethod, Part, Role, Run, Test, TestKind, TestRow, TestWeight};
 use crate::kitchen::{Entries, NameKey};
 use crate::measure::Unit;
@@ -108,6 +109,7 @@ impl Gathering {
             grams: Decimal::ZERO,
             charge: Charge::Free,
             buy_in: None,
+            reuse: Reuse::default(),
             bridge: Bridge::default(),
         };
         self.parts.entry(key.clone()).or_insert_with(new);
@@ -198,6 +200,7 @@ impl Gathering {
                     grams: weight.grams,
                     charge: Charge::Free,
                     buy_in: None,
+                    reuse: Reuse::default(),
                     bridge: Bridge::default(),
                 };
                 self.parts.insert(key, part);

@@ -134,7 +134,7 @@ fn charged(page: &Page<'_>, test: &Test, part: &Part) -> String {
             format!("{} % of the AP price", percent(Some(*fraction)).trim_end_matches(".0"))
         }
         (_, Charge::Price { .. }) => "price".to_owned(),
-        (_, Charge::Market { item, .. }) => format!("as {}", name_of(page.kitchen, Source::Bought(*item))),
+        (_, Charge::Market(buy_in)) => format!("as {}", name_of(page.kitchen, Source::Bought(buy_in.item))),
         (_, Charge::Joint { .. }) if test.parts.iter().filter(|part| part.is_joint()).count() == 1 => {
             "what remains".to_owned()
         }
