@@ -1,19 +1,15 @@
 //! What the parts of a yield test cost: fixed charges first, the joint remainder spread over the mains, every cent
 //! of the purchase accounted for.
 
-use super::bought::PriceFrom;
-use super::convert::{Stop, Wanted, convert};
-use super::kind::Kind;
-use super::rate::{Amount, Rate};
+use super::convert::Stop;
+use super::rate::Rate;
 use super::scenario::Charging;
 use super::split::{Taker, Takes, Unsplit, split};
+use super::weighed::weight_cost;
 use super::{Costing, cans, links};
-use crate::kitchen::bridge::Basis;
-use crate::kitchen::recipe::Source;
-use crate::kitchen::reuse::BuyIn;
+use crate::kitchen::reuse::{BuyIn, Otherwise, PerWeight};
 use crate::kitchen::yield_test::{Charge, Part, Role, Run, Test};
 use crate::kitchen::{Kitchen, PartId, TestId};
-use crate::measure::{Measured, Unit};
 use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault, Place, Problem};
 use crate::schema::Column;
@@ -44,7 +40,8 @@ pub struct PartCost {
     pub fraction: Decimal,
     /// Its share of the cost: a main's, a by-product's credit, nothing for waste.
     pub cost: Decimal,
-    /// Money per gram; `None` when it weighs nothing.
+    /// What those who use it pay per gram: its cost by weight, unless the scenario has it bought in. `None` when it weighs
+    /// nothing, or nobody says what buying it would cost.
     pub rate: Option<Rate>,
     /// Cost per weight over the input's cost per weight; `None` when either is nothing.
     pub cost_factor: Option<Decimal>,
@@ -146,6 +143,11 @@ fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) ->
         let fraction = exact::div(part.grams, grams).map_err(overflow)?;
         parts.push(PartCost { grams: part.grams, fraction, cost, rate, cost_factor, charge });
     }
+    for (index, part) in parts.iter_mut().enumerate() {
+        if let Some(bought_in) = costing.scenario.bought_in.get(&PartId::new(id, index)) {
+            part.rate = bought_in.rate(part.rate).map_err(overflow)?;
+        }
+    }
     Ok(TestCost { grams, added_grams, cost, input_cost, loss_grams, parts })
 }
 
@@ -155,77 +157,6 @@ fn place_of(kitchen: &Kitchen, test: &Test, row: usize) -> Place {
 
 fn run_cost(kitchen: &Kitchen, costing: &Costing, test: &Test, run: &Run) -> Result<Decimal, Stop> {
     weight_cost(kitchen, costing, test.input, run.grams, run.count)
-}
-
-/// What a weight of `source` costs as purchased; by the piece where a count is given and the price is by the piece.
-///
-/// # Errors
-/// A [`Stop`] when its cost is not known, or no measure leads from weight to the unit of its price.
-pub fn weight_cost(
-    kitchen: &Kitchen,
-    costing: &Costing,
-    source: Source,
-    grams: Decimal,
-    count: Option<Decimal>,
-) -> Result<Decimal, Stop> {
-    let weight = Measured { amount: grams, unit: Unit::gram() };
-    match source {
-        Source::Bought(id) => {
-            let cost = costing.item(id).ok_or(Stop::Known)?;
-            if cost.from == PriceFrom::Water {
-                return Ok(Decimal::ZERO);
-            }
-            match (&cost.kind, count) {
-                (Kind::Each, Some(count)) => Ok(cost.ap.cost_of(Amount::of(count))?),
-                _ => {
-                    let converted = links::as_purchased(kitchen, id, cost, &weight)?;
-                    if converted.shrinks {
-                        // A measure of the edible portion cannot weigh what was bought.
-                        return Err(Stop::Fault(count_wanted(kitchen, source)));
-                    }
-                    Ok(cost.ap.cost_of(converted.amount)?)
-                }
-            }
-        }
-        Source::Part(part) => {
-            let rate = costing.part(part).ok_or(Stop::Known)?.rate.ok_or_else(|| weightless(kitchen, source))?;
-            Ok(rate.cost_of(Amount::of(grams))?)
-        }
-        Source::Made(id) => {
-            let rate = costing.recipe(id).ok_or(Stop::Known)?;
-            let recipe = kitchen.recipe(id).ok_or(Stop::Known)?;
-            let (kind, unit_rate) = rate.unit_rate().ok_or_else(|| links::no_makes(&recipe.name))?;
-            let wanted = Wanted { quantity: &weight, prep: None, basis: Basis::Ap, name: &recipe.name };
-            let joins = links::of_recipe(kitchen, recipe);
-            Ok(unit_rate.cost_of(convert(wanted, &kind, &joins, kitchen.settings.volumes)?.amount)?)
-        }
-        Source::Unknown => Err(Stop::Known),
-    }
-}
-
-fn count_wanted(kitchen: &Kitchen, source: Source) -> Fault {
-    let name = match source {
-        Source::Bought(id) => kitchen.item(id).map(|item| item.name.as_str()).unwrap_or_default(),
-        _ => "",
-    };
-    Fault::new(
-        Code::MeasureMissing,
-        format!("“{name}” is priced by the piece, and the test gives a weight alone"),
-        "Type count and weight, such as 12 each, 15 lb.",
-    )
-}
-
-/// A part that weighs nothing cannot be used by weight.
-fn weightless(kitchen: &Kitchen, source: Source) -> Stop {
-    let name = match source {
-        Source::Part(part) => kitchen.part(part).map(|part| part.name.as_str()).unwrap_or_default(),
-        _ => "",
-    };
-    Stop::Fault(Fault::new(
-        Code::NumberOutOfRange,
-        format!("“{name}” weighs nothing in its yield test, so it has no cost per weight"),
-        "Type its weight in the test.",
-    ))
 }
 
 /// What every part takes in the scenario.
@@ -268,6 +199,10 @@ pub fn buy_in_rate(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Resu
 pub(super) fn in_scenario(charging: Charging, id: PartId, part: &Part) -> Charge {
     match (part.role, charging) {
         (Role::ByProduct, Charging::Free) => Charge::Free,
+        (Role::ByProduct, Charging::Binned) => match part.reuse.otherwise {
+            Otherwise::Sold(PerWeight { money, grams }) => Charge::Price { money, grams },
+            Otherwise::Binned => Charge::Free,
+        },
         (Role::ByProduct, Charging::OneAt { part: one, fraction }) if one == id => Charge::Fraction(fraction),
         _ => part.charge.clone(),
     }

@@ -8,6 +8,7 @@ use super::link::Links;
 use super::links::{self, no_makes};
 use super::rate::{Amount, Rate};
 use super::trace::{CostedAs, LineTrace, YieldFrom};
+use super::weighed::part_rate;
 use super::{Costing, ItemCost, borrowed, ounces};
 use crate::food::Food;
 use crate::kitchen::bridge::Basis;
@@ -201,13 +202,7 @@ impl<'a> Coster<'a> {
     fn part(&self, id: PartId, costed_as: CostedAs, item: &Links, quantity: &Measured) -> Result<LineTrace, Stop> {
         let part = self.kitchen.part(id).ok_or(Stop::Known)?;
         let cost = self.costing.part(id).ok_or(Stop::Known)?;
-        let rate = cost.rate.ok_or_else(|| {
-            Stop::Fault(Fault::new(
-                Code::NumberOutOfRange,
-                format!("“{}” weighs nothing in its yield test, so it has no cost per weight", part.name),
-                "Type its weight in the test.",
-            ))
-        })?;
+        let rate = part_rate(self.kitchen, self.costing, id)?;
         let mut links = item.clone();
         links.measures(&part.bridge, self.volumes());
         let converted = self.convert(quantity, &Kind::Mass, &links)?;

@@ -118,7 +118,8 @@ fn batch(
     // Stated portions stand without a portion that compares.
     let portion = if recipe.stated_portions.is_some() { portion.unwrap_or_default() } else { portion? };
     let portions = portions(recipe, makes.as_ref(), portion, entry, costing)?;
-    let q = match recipe.q {
+    let alone = costing.scenario.food_alone;
+    let q = match recipe.q.filter(|_| !alone) {
         None => Decimal::ZERO,
         Some(QFactor::Share(share)) => exact::mul(food, share).map_err(overflow)?,
         Some(QFactor::Money(money)) => {
@@ -127,7 +128,7 @@ fn batch(
         }
     };
     let spiced = if kitchen.settings.spice_covers_q { exact::add(food, q).map_err(overflow)? } else { food };
-    let spice = exact::mul(spiced, recipe.spice.unwrap_or(Decimal::ZERO)).map_err(overflow)?;
+    let spice = exact::mul(spiced, recipe.spice.filter(|_| !alone).unwrap_or(Decimal::ZERO)).map_err(overflow)?;
     let batch = exact::sum([food, q, spice]).map_err(overflow)?;
     let portion_cost = match portions {
         Some(portions) => {

@@ -26,6 +26,7 @@ pub mod split;
 pub mod trace;
 pub mod trial;
 mod unjoined;
+pub mod weighed;
 
 pub use allergens::AllergenSet;
 pub use bought::{ItemCost, RowCost};

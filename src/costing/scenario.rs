@@ -1,9 +1,12 @@
 //! What may vary without reading the book again.
 
+use std::collections::BTreeMap;
+
 use jiff::civil::Date;
 
+use super::rate::{Amount, Rate};
 use crate::kitchen::{Kitchen, PartId, TestId};
-use crate::number::Decimal;
+use crate::number::{Decimal, Overflow, exact};
 
 /// The day of costing, how by-products are charged, and which runs of the tests count.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -14,6 +17,37 @@ pub struct Scenario {
     pub charging: Charging,
     /// A test to be costed from one of its runs alone, as an index into its runs, instead of from all of them pooled.
     pub one_run: Option<(TestId, usize)>,
+    /// Parts that are bought in, wholly or for what there is not enough of: what those who use them pay.
+    pub bought_in: BTreeMap<PartId, BoughtIn>,
+    /// Whether food alone counts: no recipe adds the Q and spice of its own card.
+    pub food_alone: bool,
+}
+
+/// A part of which some is bought in. Its users share what that costs in proportion to what they want.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct BoughtIn {
+    /// Grams that there are.
+    pub there: Decimal,
+    /// Grams that are bought.
+    pub bought: Decimal,
+    /// What buying costs, in money for so many grams of the part; `None` when nobody says.
+    pub at: Option<Rate>,
+}
+
+impl BoughtIn {
+    /// What users pay by weight, where what is there costs `own`. `None` when that is not known.
+    pub(super) fn rate(self, own: Option<Rate>) -> Result<Option<Rate>, Overflow> {
+        if self.bought.is_zero() {
+            return Ok(own);
+        }
+        let Some(at) = self.at else { return Ok(None) };
+        if self.there.is_zero() {
+            return Ok(Some(at));
+        }
+        let Some(own) = own else { return Ok(None) };
+        let money = exact::add(own.cost_of(Amount::of(self.there))?, at.cost_of(Amount::of(self.bought))?)?;
+        Ok(Some(Rate { money, per: exact::add(self.there, self.bought)? }))
+    }
 }
 
 /// How by-products are charged.
@@ -24,6 +58,8 @@ pub enum Charging {
     AsTheBookSays,
     /// All of them at nothing.
     Free,
+    /// None of them carries a credit, joint ones neither; what would be sold brings in what it fetches.
+    Binned,
     /// One of them at a fraction of the AP price per weight, the others as the book says.
     OneAt {
         /// The by-product.
@@ -36,6 +72,12 @@ pub enum Charging {
 impl Scenario {
     /// The book as it stands, on its own costing date.
     pub fn of(kitchen: &Kitchen) -> Self {
-        Scenario { date: kitchen.settings.costing_date, charging: Charging::AsTheBookSays, one_run: None }
+        Scenario {
+            date: kitchen.settings.costing_date,
+            charging: Charging::AsTheBookSays,
+            one_run: None,
+            bought_in: BTreeMap::new(),
+            food_alone: false,
+        }
     }
 }

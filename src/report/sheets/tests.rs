@@ -2,7 +2,7 @@
 
 use crate::costing::bought::PriceFrom;
 use crate::costing::kind::Kind;
-use crate::costing::{PartCost, TestCost, fabricated};
+use crate::costing::{PartCost, TestCost, weighed};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, JointMethod, Part, Test, TestRow, TestWeight, ValueGiven};
 use crate::kitchen::{Field, PartId, TestId};
@@ -152,7 +152,7 @@ impl<'a> Sheet<'a> {
             None => self.own.put("AP unit cost", Content::Number(unit_cost), Ink::Reading, self.context.unit_cost()),
         }
         let (kitchen, costing) = (self.context.kitchen, self.context.costing);
-        let Ok(spent) = fabricated::weight_cost(kitchen, costing, source, grams, count) else { return };
+        let Ok(spent) = weighed::weight_cost(kitchen, costing, source, grams, count) else { return };
         let text = if kind == Kind::Each && count.is_some() {
             format!("{}*{}", self.here("Pieces"), self.here("AP unit cost"))
         } else {

@@ -1,0 +1,102 @@
+//! What goes into a yield test by weight: how much it is in the units of its price, and what that costs.
+
+use super::bought::PriceFrom;
+use super::convert::{Stop, Wanted, convert};
+use super::kind::Kind;
+use super::rate::{Amount, Rate};
+use super::{Costing, links};
+use crate::kitchen::bridge::Basis;
+use crate::kitchen::recipe::Source;
+use crate::kitchen::{Kitchen, PartId};
+use crate::measure::{Measured, Unit};
+use crate::number::Decimal;
+use crate::problem::{Code, Fault};
+
+/// A weight of `source` as purchased, in the units of its price, with that price; in pieces where a count is given and the
+/// price is by the piece. A part is in grams, a recipe in base units of what it makes.
+///
+/// # Errors
+/// A [`Stop`] when its cost is not known, or no measure leads from weight to the unit of its price.
+pub(crate) fn priced(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    source: Source,
+    grams: Decimal,
+    count: Option<Decimal>,
+) -> Result<(Amount, Rate), Stop> {
+    let weight = Measured { amount: grams, unit: Unit::gram() };
+    match source {
+        Source::Bought(id) => {
+            let cost = costing.item(id).ok_or(Stop::Known)?;
+            if cost.from == PriceFrom::Water {
+                return Ok((Amount::of(grams), Rate { money: Decimal::ZERO, per: Decimal::ONE }));
+            }
+            match (&cost.kind, count) {
+                (Kind::Each, Some(count)) => Ok((Amount::of(count), cost.ap)),
+                _ => {
+                    let converted = links::as_purchased(kitchen, id, cost, &weight)?;
+                    if converted.shrinks {
+                        // A measure of the edible portion cannot weigh what was bought.
+                        let name = kitchen.item(id).map(|item| item.name.as_str()).unwrap_or_default();
+                        return Err(Stop::Fault(count_wanted(name)));
+                    }
+                    Ok((converted.amount, cost.ap))
+                }
+            }
+        }
+        Source::Part(part) => Ok((Amount::of(grams), part_rate(kitchen, costing, part)?)),
+        Source::Made(id) => {
+            let cost = costing.recipe(id).ok_or(Stop::Known)?;
+            let recipe = kitchen.recipe(id).ok_or(Stop::Known)?;
+            let (kind, rate) = cost.unit_rate().ok_or_else(|| links::no_makes(&recipe.name))?;
+            let wanted = Wanted { quantity: &weight, prep: None, basis: Basis::Ap, name: &recipe.name };
+            let joins = links::of_recipe(kitchen, recipe);
+            Ok((convert(wanted, &kind, &joins, kitchen.settings.volumes)?.amount, rate))
+        }
+        Source::Unknown => Err(Stop::Known),
+    }
+}
+
+/// What a weight of `source` costs as purchased.
+///
+/// # Errors
+/// As [`priced`], and where the cost does not fit.
+pub fn weight_cost(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    source: Source,
+    grams: Decimal,
+    count: Option<Decimal>,
+) -> Result<Decimal, Stop> {
+    let (amount, rate) = priced(kitchen, costing, source, grams, count)?;
+    Ok(rate.cost_of(amount)?)
+}
+
+/// What those who use a part pay for it by weight.
+///
+/// # Errors
+/// A [`Stop`] when it is not known, or the part weighs nothing.
+pub(super) fn part_rate(kitchen: &Kitchen, costing: &Costing, id: PartId) -> Result<Rate, Stop> {
+    let cost = costing.part(id).ok_or(Stop::Known)?;
+    match cost.rate {
+        Some(rate) => Ok(rate),
+        // What nobody says the price of; the scenario that asks for it knows.
+        None if costing.scenario.bought_in.contains_key(&id) => Err(Stop::Known),
+        None => {
+            let name = kitchen.part(id).map(|part| part.name.as_str()).unwrap_or_default();
+            Err(Stop::Fault(Fault::new(
+                Code::NumberOutOfRange,
+                format!("“{name}” weighs nothing in its yield test, so it has no cost per weight"),
+                "Type its weight in the test.",
+            )))
+        }
+    }
+}
+
+fn count_wanted(name: &str) -> Fault {
+    Fault::new(
+        Code::MeasureMissing,
+        format!("“{name}” is priced by the piece, and the test gives a weight alone"),
+        "Type count and weight, such as 12 each, 15 lb.",
+    )
+}
