@@ -3,15 +3,20 @@
 //! Takes a kitchen and its costing; gives plain figures for reports to lay out. Reads no file and writes no sheet, and
 //! where a figure is not known says why. Money and weights are decimals, weights in grams, fractions of one.
 
+pub mod balance;
+mod draws;
 pub mod factor;
 pub mod lack;
 pub mod reach;
 pub mod spread;
 pub mod stated;
+pub mod stock;
 pub mod sweep;
 pub mod trim;
+pub mod uses;
 pub mod ways;
 
+pub use balance::Balance;
 pub use factor::Factors;
 pub use lack::Lack;
 pub use spread::Spread;

@@ -3,6 +3,7 @@
 use super::bought::PriceFrom;
 use super::convert::{Stop, Wanted, convert};
 use super::kind::Kind;
+use super::link::Links;
 use super::rate::{Amount, Rate};
 use super::{Costing, links};
 use crate::kitchen::bridge::Basis;
@@ -70,6 +71,37 @@ pub fn weight_cost(
 ) -> Result<Decimal, Stop> {
     let (amount, rate) = priced(kitchen, costing, source, grams, count)?;
     Ok(rate.cost_of(amount)?)
+}
+
+/// An amount on hand: of an item in base units of its price, of a part in grams, of a recipe in batches. `None` when its
+/// cost is not known or no measure leads there.
+pub(crate) fn on_hand(kitchen: &Kitchen, costing: &Costing, source: Source, amount: &Measured) -> Option<Decimal> {
+    let volumes = kitchen.settings.volumes;
+    let wanted = |name| Wanted { quantity: amount, prep: None, basis: Basis::Ap, name };
+    let converted = match source {
+        Source::Bought(id) => links::as_purchased(kitchen, id, costing.item(id)?, amount).ok()?.amount,
+        Source::Part(id) => {
+            let part = kitchen.part(id)?;
+            let mut joins = Links::default();
+            joins.measures(&part.bridge, volumes);
+            convert(wanted(&part.name), &Kind::Mass, &joins, volumes).ok()?.amount
+        }
+        Source::Made(id) => {
+            let (recipe, cost) = (kitchen.recipe(id)?, costing.recipe(id)?);
+            if amount.unit.is_batch() {
+                return Some(amount.amount);
+            }
+            if amount.unit.is_portion() {
+                let portions = cost.portions?;
+                return Amount::of(amount.amount).times(portions.den).ok()?.over(portions.num).ok()?.value().ok();
+            }
+            let (kind, makes) = cost.makes.as_ref()?;
+            let joins = links::of_recipe(kitchen, recipe);
+            convert(wanted(&recipe.name), kind, &joins, volumes).ok()?.amount.over(*makes).ok()?
+        }
+        Source::Unknown => return None,
+    };
+    converted.value().ok()
 }
 
 /// What those who use a part pay for it by weight.

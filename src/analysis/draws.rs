@@ -1,0 +1,80 @@
+//! What recipes draw: how much of every bought item, part and recipe goes into a batch, in physical quantities.
+//!
+//! Takes a costing, whose lines know the way from what a cook measures to what is bought; gives draws per batch and what
+//! dishes serve of a batch. Money plays no part, so a draw is the same in every scenario.
+
+use crate::costing::rate::Amount;
+use crate::costing::trace::CostedAs;
+use crate::costing::{Costing, LineCost, LineTrace, YieldFrom};
+use crate::kitchen::bridge::Basis;
+use crate::kitchen::plan::Served;
+use crate::kitchen::recipe::Source;
+use crate::kitchen::{Kitchen, RecipeId};
+use crate::number::{Decimal, Overflow};
+
+/// What one line draws for a batch: bought items in base units as purchased, parts in grams, recipes in batches.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Draw {
+    /// Of what.
+    pub of: Source,
+    /// How much of it is used up.
+    pub amount: Decimal,
+}
+
+/// What a batch of `id` draws, line by line; lines without a quantity draw nothing. `None` when the recipe is not costed.
+///
+/// # Errors
+/// [`Overflow`] when an amount does not fit.
+pub fn of_batch(kitchen: &Kitchen, costing: &Costing, id: RecipeId) -> Result<Option<Vec<Draw>>, Overflow> {
+    let (Some(recipe), Some(cost)) = (kitchen.recipe(id), costing.recipe(id)) else { return Ok(None) };
+    let mut draws = Vec::with_capacity(cost.lines.len());
+    for (line, cost) in recipe.lines.iter().zip(&cost.lines) {
+        if let LineCost::Costed { trace, .. } = cost {
+            draws.extend(of_line(costing, trace, line.used)?);
+        }
+    }
+    Ok(Some(draws))
+}
+
+fn of_line(costing: &Costing, trace: &LineTrace, used: Decimal) -> Result<Option<Draw>, Overflow> {
+    let amount = trace.amount.times(used)?;
+    // A line's own yield divides it; a test's or price row's turns edible portion into what is bought.
+    let own =
+        |amount: Amount| if trace.yield_from == YieldFrom::Line { amount.over(trace.trim_yield) } else { Ok(amount) };
+    let batches = |id: RecipeId, of: Option<Amount>| -> Result<Option<Draw>, Overflow> {
+        let Some(of) = of else { return Ok(None) };
+        let batches = own(amount)?.times(of.den)?.over(of.num)?.value()?;
+        Ok(Some(Draw { of: Source::Made(id), amount: batches }))
+    };
+    match trace.costed_as {
+        CostedAs::ThroughTest(part) | CostedAs::Named(Source::Part(part)) => {
+            Ok(Some(Draw { of: Source::Part(part), amount: own(amount)?.value()? }))
+        }
+        CostedAs::Named(of @ Source::Bought(_)) => {
+            let amount = if trace.shrinks { amount.times(trace.trim_yield)? } else { amount };
+            let amount = if trace.basis == Basis::Ep { amount.over(trace.trim_yield)? } else { amount };
+            Ok(Some(Draw { of, amount: amount.value()? }))
+        }
+        CostedAs::Named(Source::Made(id)) => {
+            let makes = costing.recipe(id).and_then(|cost| cost.makes.as_ref());
+            batches(id, makes.map(|(_, makes)| Amount::of(*makes)))
+        }
+        CostedAs::Portions(id) => batches(id, costing.recipe(id).and_then(|cost| cost.portions)),
+        CostedAs::Batches(id) => batches(id, Some(Amount::of(Decimal::ONE))),
+        CostedAs::Named(Source::Unknown) => Ok(None),
+    }
+}
+
+/// How much of a batch of which recipe one portion is. `None` when it is not costed.
+pub fn share_of(kitchen: &Kitchen, costing: &Costing, served: Served) -> Option<(RecipeId, Amount)> {
+    match served {
+        Served::Dish(index) => {
+            let recipe = kitchen.dishes.get(index)?.recipe?;
+            Some((recipe, costing.dishes.get(index)?.as_ref()?.share))
+        }
+        Served::Recipe(id) => {
+            let portions = costing.recipe(id)?.portions?;
+            Some((id, Amount { num: portions.den, den: portions.num }))
+        }
+    }
+}

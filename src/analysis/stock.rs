@@ -1,0 +1,29 @@
+//! What is on hand in the quantities that the balance reckons in: items in base units of their price, parts in grams,
+//! recipes in batches.
+
+use crate::costing::Costing;
+use crate::costing::weighed::on_hand;
+use crate::kitchen::Kitchen;
+use crate::kitchen::recipe::Source;
+use crate::number::Decimal;
+
+/// Something on hand.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Held {
+    /// What it is.
+    pub source: Source,
+    /// How much; `None` when it cannot be brought to its unit, which counts as nothing and is said.
+    pub amount: Option<Decimal>,
+    /// Its row, as an index into the entries' stock.
+    pub row: usize,
+}
+
+/// Everything on hand, in book order.
+pub fn held(kitchen: &Kitchen, costing: &Costing) -> Vec<Held> {
+    let held = kitchen.stock.iter().map(|there| Held {
+        source: there.source,
+        amount: there.amount.as_ref().and_then(|amount| on_hand(kitchen, costing, there.source, amount)),
+        row: there.row,
+    });
+    held.collect()
+}
