@@ -45,7 +45,7 @@ pub struct PartFactors {
 /// What is wanting when the by-products could not be charged at the price then, or now.
 pub fn of(kitchen: &Kitchen, costing: &Costing, id: TestId) -> Option<Result<Factors, Vec<Lack>>> {
     let test = kitchen.test(id).filter(|test| !test.broken)?;
-    let then = paid(kitchen, test).transpose()?.and_then(|paid| Ok((paid, went_in(kitchen, costing, test))));
+    let then = paid(kitchen, test).transpose()?.map(|paid| (paid, went_in(kitchen, costing, test)));
     match then {
         Ok((_, Err(_))) => None,
         Ok((then, Ok(went_in))) => Some(factors(kitchen, costing, id, test, then, went_in)),

@@ -82,7 +82,8 @@ pub struct Swept {
     pub total: Decimal,
     /// The dishes, beside [`Sweep::dishes`]; `None` where a problem stops one.
     pub dishes: Vec<Option<DishAt>>,
-    /// The problems that stop dishes or tests further on at this step, and do not as the book stands.
+    /// The problems that stop dishes or tests further on at this step, and do not as the book stands. They may stop dishes
+    /// that are not listed: those made of what a stopped test charges at a price of its own.
     pub stopped: Vec<Problem>,
 }
 

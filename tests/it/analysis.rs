@@ -1,7 +1,7 @@
 //! What a costing means for trim: ways of charging side by side, a credit swept, runs compared, old cost factors.
 
 mod factor;
-mod laws;
+pub mod laws;
 mod spread;
 mod sweep;
 mod ways;
