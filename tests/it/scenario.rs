@@ -108,3 +108,23 @@ fn another_day_takes_the_prices_of_that_day() {
     // From 25 November ten pounds are 80.00; all free, the tails bear them.
     assert_eq!(dishes(&cost(&reading.kitchen, &later)), [d("81"), d("1")]);
 }
+
+/// With the trim free, the two mains are left to bear the cost, and both are given away.
+#[test]
+fn a_scenario_that_leaves_nobody_to_bear_the_cost_says_so() {
+    let book = "Item,Pack,Price
+Pike,10 lb,$50.00
+
+Test,Role,Part,Weight,Charged as,Value
+Filleting,as purchased,Pike,10 lb,,
+Filleting,main,Fillet,5 lb,by sales value,$0
+Filleting,main,Loin,2 lb,by sales value,$0
+Filleting,by-product,Roe,1 lb,by sales value,$9.00
+";
+    let (reading, costing) = cost_bytes(&[("pike.csv", book.as_bytes())]);
+    assert_eq!(costing.tests[0].as_ref().unwrap().parts[2].cost, d("50"));
+    let free = under(&reading, Charging::Free);
+    assert!(free.tests[0].is_none());
+    let said: Vec<String> = free.problems.iter().map(parings::Problem::message).collect();
+    assert_eq!(said, ["no main of “Filleting” has a weight and a value above zero"]);
+}

@@ -234,6 +234,74 @@ Five,1
         ],
     },
     Book {
+        name: "joint costs that lack what they are shared by, and a run far from the others",
+        written: Written::Csv(&[
+            "\
+Test,Run,Role,Part,Weight,Charged as,Value
+Cod test,,as purchased,Cod,10 lb,,
+Cod test,,main,Cod fillet,5 lb,by sales value,
+Cod test,,by-product,Cod cheeks,1 lb,by sales value,$4.00
+Hake test,,as purchased,Hake,10 lb,,
+Hake test,,main,Hake fillet,5 lb,,$9.00
+Hake test,,by-product,Hake cheeks,1 lb,net realizable value,30%
+Ling test,,as purchased,Ling,10 lb,,
+Ling test,,main,Ling fillet,5 lb,by sales value,$0
+Ling test,,main,Ling loin,2 lb,by sales value,$0
+Pike test,1,as purchased,Pike,10 lb,,
+Pike test,1,main,Pike fillet,6 lb,,
+Pike test,2,as purchased,Pike,10 lb,,
+Pike test,2,main,Pike fillet,6.1 lb,,
+Pike test,3,as purchased,Pike,10 lb,,
+Pike test,3,main,Pike fillet,6.2 lb,,
+Pike test,4,as purchased,Pike,10 lb,,
+Pike test,4,main,Pike fillet,4 lb,,
+",
+            "\
+Item,Pack,Price
+Cod,10 lb,50.00
+Hake,10 lb,50.00
+Ling,10 lb,50.00
+Pike,10 lb,50.00
+",
+            "\
+Recipe,Ingredient,Qty,Unit
+One,Cod fillet,1,lb
+Two,Hake fillet,1,lb
+Three,Ling fillet,1,lb
+Four,Pike fillet,22.3,lb
+",
+            "\
+Recipe,Portions
+One,1
+Two,1
+Three,1
+Four,1
+",
+            SOUND,
+            SETTINGS,
+        ]),
+        met: &[
+            met(Code::ValueMissing, "D3", "“Cod fillet” needs a value: money per Unit", "Fill the Value column"),
+            met(
+                Code::ValueMissing,
+                "G7",
+                "“Hake cheeks” needs money here, not a percentage",
+                "Write the money per Unit",
+            ),
+            met(Code::ValueNegative, "G9", "“Ling fillet” is worth nothing", "Check Value"),
+            met(Code::ValueNegative, "G10", "“Ling loin” is worth nothing", "Check Value"),
+            met(
+                Code::ValueMissing,
+                "A8",
+                "no main of “Ling test” has a weight and a value",
+                "Check the Weight and Value",
+            ),
+            met(Code::RunFarOff, "D17", "“Pike fillet” is 40.0 % … elsewhere 60.0 to 62.0 %", "Check the weights"),
+        ],
+        // The run counts all the same: four times 50.00 on 22.3 lb.
+        costs: &[SOUP, ("One", None), ("Two", None), ("Three", None), ("Four", Some("200"))],
+    },
+    Book {
         name: "names that tests share",
         written: Written::Csv(&[
             "\
