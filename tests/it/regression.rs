@@ -2,8 +2,8 @@
 
 use crate::follow::every_cell_follows;
 use crate::recalc::assert_recalculates;
-use crate::support::{cost_json, dish, line, no_errors, recipe, rounded};
-use crate::workbook::costed;
+use crate::support::{cost_bytes, cost_json, dish, line, no_errors, recipe, rounded};
+use crate::workbook::{STAMP, costed};
 use serde_json::Value;
 
 const HEAD: &str = "Setting,Value\nCurrency,USD\nCosting date,2026-11-20\nTarget food cost,30%\n\n";
@@ -305,4 +305,16 @@ fn weights_in_messages_are_in_the_units_of_the_row() {
         let helps = helps(&json, "measure-missing");
         assert!(helps[0].1.contains(such_as), "{line}: {helps:?}");
     }
+}
+
+/// The Summary showed the setting's target, by a formula that points at the cell with the slip.
+#[test]
+fn a_target_that_could_not_be_read_is_not_the_settings() {
+    let book = "Setting,Value\nTarget food cost,30%\n\nItem,Pack,Price\nLeeks,10 lb,$20.00\n\n\
+                Recipe,Leek soup\nPortions,4\nIngredient,Qty,Unit\nLeeks,2,lb\n\n\
+                Dish,Recipe,Menu price,Target\nSoup,Leek soup,$5.00,0%\n";
+    let (reading, costing) = cost_bytes(&[("book.csv", book.as_bytes())]);
+    assert_eq!(reading.kitchen.dishes[0].target, None);
+    let written = parings::write(&reading, &costing, STAMP).unwrap();
+    assert_recalculates(&written, "a target of nothing");
 }

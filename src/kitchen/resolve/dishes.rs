@@ -112,9 +112,18 @@ fn from_menu(
         recipe,
         portion: if at_card_portion { None } else { own_portion.cloned() },
         menu_price: menu_price.given().copied(),
-        target: target.given().copied().or(settings.target),
+        target: in_force(&target, settings),
         tax: row.tax.given().copied().unwrap_or(settings.tax),
         broken,
+    }
+}
+
+/// The target of a dish: its own, else the setting's. One that could not be read is not made good by the setting.
+fn in_force(target: &Field<Decimal>, settings: &Settings) -> Option<Decimal> {
+    match target {
+        Field::Given(target) => Some(*target),
+        Field::Blank => settings.target,
+        Field::Broken => None,
     }
 }
 
@@ -126,7 +135,7 @@ fn from_card(id: RecipeId, entry: &RecipeEntry, settings: &Settings) -> Dish {
         recipe: Some(id),
         portion: None,
         menu_price: entry.menu_price.given().copied(),
-        target: entry.target.given().copied().or(settings.target),
+        target: in_force(&entry.target, settings),
         tax: settings.tax,
         broken: entry.menu_price.is_broken()
             || entry.target.is_broken()
