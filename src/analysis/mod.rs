@@ -15,6 +15,7 @@ pub mod sweep;
 pub mod trim;
 pub mod uses;
 pub mod ways;
+pub mod worth;
 
 pub use balance::Balance;
 pub use factor::Factors;
@@ -23,3 +24,4 @@ pub use spread::Spread;
 pub use sweep::Sweep;
 pub use trim::Trim;
 pub use ways::{Way, Ways};
+pub use worth::Worth;

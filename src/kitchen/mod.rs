@@ -80,6 +80,11 @@ impl Kitchen {
         (0..self.test(test).map_or(0, |test| test.parts.len())).map(move |index| PartId::new(test, index))
     }
 
+    /// Every part of every test, in book order.
+    pub fn all_parts(&self) -> impl Iterator<Item = PartId> {
+        self.test_ids().flat_map(|test| self.part_ids(test))
+    }
+
     /// The part of an id made by this kitchen.
     pub fn part(&self, id: PartId) -> Option<&yield_test::Part> {
         self.test(id.test)?.parts.get(id.index())

@@ -1,0 +1,92 @@
+//! What using each by-product saves over the plan, and at which price it would break even.
+
+use std::collections::BTreeMap;
+
+use super::PartWorth;
+use crate::analysis::balance::{Balance, PartBalance};
+use crate::analysis::uses::Uses;
+use crate::costing::rate::Amount;
+use crate::costing::{Costing, Rate};
+use crate::kitchen::recipe::Source;
+use crate::kitchen::reuse::{Otherwise, PerWeight};
+use crate::kitchen::yield_test::Part;
+use crate::kitchen::{Kitchen, PartId};
+use crate::number::{Decimal, Overflow, exact};
+
+/// What the parts that something uses save.
+pub(super) fn parts(
+    kitchen: &Kitchen,
+    uses: &Uses,
+    credited: &Costing,
+    balance: Option<&Balance>,
+    buy_ins: &BTreeMap<PartId, Option<Rate>>,
+) -> Result<Vec<PartWorth>, Overflow> {
+    let mut found = Vec::new();
+    for (id, buy_in) in buy_ins {
+        let Some(part) = kitchen.part(*id) else { continue };
+        let of_part = balance.and_then(|balance| balance.part(*id));
+        let in_recipe = uses.recipes.iter().flatten().any(|grams| grams.contains_key(id));
+        let in_test = kitchen.tests.iter().any(|test| test.input == Source::Part(*id));
+        let stands = of_part.is_some_and(|part| !part.used.is_zero() || !part.short.is_zero());
+        if in_recipe || in_test || stands {
+            found.push(part_worth(kitchen, credited, *id, part, of_part, *buy_in)?);
+        }
+    }
+    Ok(found)
+}
+
+fn part_worth(
+    kitchen: &Kitchen,
+    credited: &Costing,
+    id: PartId,
+    part: &Part,
+    balance: Option<&PartBalance>,
+    buy_in: Option<Rate>,
+) -> Result<PartWorth, Overflow> {
+    let used = balance.map_or(Decimal::ZERO, |balance| balance.used);
+    let of = |rate: Rate| rate.cost_of(Amount::of(used));
+    let not_bought = buy_in.map(of).transpose()?;
+    let sold = match part.reuse.otherwise {
+        Otherwise::Sold(PerWeight { money, grams }) => Some(Rate { money, per: grams }),
+        Otherwise::Binned => None,
+    };
+    // Sold is what was made and is not left over to be sold still.
+    let gone =
+        balance.map_or(Ok(Decimal::ZERO), |balance| exact::sub(balance.made, balance.left_over.min(balance.made)))?;
+    let not_sold = sold.map_or(Ok(Decimal::ZERO), |rate| rate.cost_of(Amount::of(gone)))?;
+    let further = part.reuse.further_cost.map(|PerWeight { money, grams }| Rate { money, per: grams });
+    let further_cost = further.map_or(Ok(Decimal::ZERO), of)?;
+    let haulage = match &kitchen.settings.haulage {
+        // What would have been sold was never hauled.
+        Some((money, unit)) if sold.is_none() => {
+            let eaten = exact::mul(used, part.reuse.eaten)?;
+            let per = unit.grams().unwrap_or(Decimal::ONE);
+            Rate { money: *money, per }.cost_of(Amount::of(eaten))?
+        }
+        _ => Decimal::ZERO,
+    };
+    let costs = exact::sub(exact::add(not_sold, further_cost)?, haulage)?;
+    let saved = not_bought.map(|not_bought| exact::sub(not_bought, costs)).transpose()?;
+    let own = own_rate(credited, id);
+    let left = balance.map_or(Decimal::ZERO, |balance| balance.left_over);
+    let too_old = balance.map_or(Decimal::ZERO, |balance| balance.too_old);
+    let unearned = own.map_or(Ok(Decimal::ZERO), |rate| rate.cost_of(Amount::of(exact::add(left, too_old)?)))?;
+    Ok(PartWorth {
+        part: id,
+        used: balance.map(|balance| balance.used),
+        buy_in,
+        not_bought,
+        not_sold,
+        further_cost,
+        haulage,
+        saved,
+        breaks_even_at: (!used.is_zero()).then_some(Rate { money: costs, per: used }),
+        unearned,
+    })
+}
+
+/// What a part is credited by weight, whatever its users pay.
+pub fn own_rate(costing: &Costing, id: PartId) -> Option<Rate> {
+    let part = costing.part(id)?;
+    (!part.grams.is_zero()).then_some(Rate { money: part.cost, per: part.grams })
+}
