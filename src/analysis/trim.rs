@@ -1,10 +1,12 @@
 //! Everything the trim report says, put together once for all its renderings.
 
+use super::balance::Balance;
 use super::factor::{self, Factors};
 use super::lack::Lack;
 use super::spread::{self, Spread};
 use super::sweep::{self, Sweep};
 use super::ways::{self, Ways};
+use super::worth::Worth;
 use crate::costing::{Costing, Trial};
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{Kitchen, PartId, TestId};
@@ -19,6 +21,10 @@ pub struct Trim {
     pub spreads: Vec<Option<Spread>>,
     /// Cost factors then and now; `None` where no price was kept.
     pub factors: Vec<Option<Result<Factors, Vec<Lack>>>>,
+    /// Whether there is enough trim; `None` without a plan, or where a quantity does not fit.
+    pub balance: Option<Balance>,
+    /// The three kitchens; `None` where a figure does not fit.
+    pub worth: Option<Worth>,
     /// The by-products whose charge is moved up and down.
     pub sweeps: Vec<Sweep>,
 }
@@ -29,10 +35,14 @@ impl Trim {
         let mut trial = Trial::of(kitchen, costing.clone());
         let tests = || (0..kitchen.tests.len()).map(TestId::new);
         let fractions = sweep::fractions(step);
+        let balance = Balance::of(kitchen, costing).ok().flatten();
+        let worth = Worth::of(kitchen, costing, balance.as_ref()).ok();
         Trim {
             ways: tests().map(|id| ways::of(kitchen, costing, id)).collect(),
             spreads: tests().map(|id| spread::of(&mut trial, id)).collect(),
             factors: tests().map(|id| factor::of(kitchen, costing, id)).collect(),
+            balance,
+            worth,
             sweeps: swept.iter().filter_map(|part| sweep::of(&mut trial, *part, &fractions)).collect(),
         }
     }

@@ -22,12 +22,12 @@ pub fn tests(book: &mut Book) -> Result<(), XlsxError> {
         row!["Peeling shrimp", 1, day(10, 6), "trim", "as purchased", "White shrimp, head on", 10, "lb", "", "", "", usd(5.95), "", "", "", ""],
         row!["Peeling shrimp", 1, day(10, 6), "trim", "main", "Shrimp tails", "4 lb 15 oz", "", "", "", "", "", "", "", "", ""],
         row!["Peeling shrimp", 1, day(10, 6), "trim", "by-product", "Shrimp shells", "1 lb 4 oz", "", "fraction", pct(20.0), "", "", "2 oz Shellfish base per lb", "binned", "", 2],
-        row!["Peeling shrimp", 1, day(10, 6), "trim", "by-product", "Shrimp heads", 3.5, "lb", "free", "", "", "", "", "binned", "", 2],
+        row!["Peeling shrimp", 1, day(10, 6), "trim", "by-product", "Shrimp heads", 3.5, "lb", "free", "", "", "", "1/2 oz Shellfish base per lb", "binned", "", 2],
         row!["Peeling shrimp", 1, day(10, 6), "trim", "waste", "Veins and legs", 3, "oz", "", "", "", "", "", "", "", ""],
         row!["Peeling shrimp", 2, day(11, 4), "trim", "as purchased", "White shrimp, head on", 5, "lb", "", "", "", usd(6.30), "", "", "", ""],
         row!["Peeling shrimp", 2, day(11, 4), "trim", "main", "Shrimp tails", "2 lb 7 oz", "", "", "", "", "", "", "", "", ""],
         row!["Peeling shrimp", 2, day(11, 4), "trim", "by-product", "Shrimp shells", 10, "oz", "fraction", pct(20.0), "", "", "2 oz Shellfish base per lb", "binned", "", 2],
-        row!["Peeling shrimp", 2, day(11, 4), "trim", "by-product", "Shrimp heads", "1 lb 13 oz", "", "free", "", "", "", "", "binned", "", 2],
+        row!["Peeling shrimp", 2, day(11, 4), "trim", "by-product", "Shrimp heads", "1 lb 13 oz", "", "free", "", "", "", "1/2 oz Shellfish base per lb", "binned", "", 2],
         row!["Peeling shrimp", 2, day(11, 4), "trim", "waste", "Veins and legs", 1, "oz", "", "", "", "", "", "", "", ""],
     ], Some(6))?;
     page.skip(1);
@@ -36,8 +36,8 @@ pub fn tests(book: &mut Book) -> Result<(), XlsxError> {
         row!["Breaking down duck", 1, day(11, 10), "trim", "main", "Duck breast", "7 lb 14 oz", "", "by sales value", usd(15.50), "", "", "", "", "", ""],
         row!["Breaking down duck", 1, day(11, 10), "trim", "main", "Duck legs", "8 lb 3 oz", "", "by sales value", usd(7.25), "", "", "", "", "", ""],
         row!["Breaking down duck", 1, day(11, 10), "trim", "by-product", "Duck frame", "8 lb 10 oz", "", "market", "", usd(0.15), "", "1 lb Chicken backs per lb", "binned", "", 3],
-        row!["Breaking down duck", 1, day(11, 10), "trim", "by-product", "Duck skin and fat", "4 lb 4 oz", "", "price", usd(1.60), "", "", "", "sold 0.80 / lb", pct(75.0), 3],
-        row!["Breaking down duck", 1, day(11, 10), "trim", "by-product", "Duck wing tips", "1 lb 2 oz", "", "free", "", "", "", "", "binned", "", 3],
+        row!["Breaking down duck", 1, day(11, 10), "trim", "by-product", "Duck skin and fat", "4 lb 4 oz", "", "price", usd(1.60), "", "", "10 fl oz Olive oil per lb", "sold 0.80 / lb", pct(75.0), 3],
+        row!["Breaking down duck", 1, day(11, 10), "trim", "by-product", "Duck wing tips", "1 lb 2 oz", "", "free", "", "", "", "1 lb Chicken backs per lb", "binned", "", 3],
         row!["Breaking down duck", 1, day(11, 10), "trim", "waste", "Glands and loose bits", 9, "oz", "", "", "", "", "", "", "", ""],
     ], Some(6))?;
     page.skip(1);
@@ -51,7 +51,7 @@ pub fn tests(book: &mut Book) -> Result<(), XlsxError> {
         row!["Rendering duck fat", 1, day(11, 11), "cooking", "as purchased", "Duck skin and fat", "4 lb 4 oz", "", "", "", "", "", "", "", "", ""],
         row!["Rendering duck fat", 1, day(11, 11), "cooking", "added", "Water", 1, "lb", "", "", "", "", "", "", "", ""],
         row!["Rendering duck fat", 1, day(11, 11), "cooking", "main", "Rendered duck fat", "2 lb 12 oz", "", "", "", "", "", "", "", "", ""],
-        row!["Rendering duck fat", 1, day(11, 11), "cooking", "by-product", "Duck cracklings", 9, "oz", "free", "", "", "", "", "binned", pct(100.0), 5],
+        row!["Rendering duck fat", 1, day(11, 11), "cooking", "by-product", "Duck cracklings", 9, "oz", "free", "", "", "", "1 lb Green lentils per lb", "binned", pct(100.0), 5],
         row!["Rendering duck fat", 1, day(11, 11), "cooking", "waste", "Strainings", 2, "oz", "", "", "", "", "", "", "", ""],
     ], Some(6))
 }

@@ -1,9 +1,11 @@
 //! What trim is worth, told as a lesson: where the weight and the money of every yield test went, whether there is enough
 //! trim for the plan, who gains by a credit, and what using trim really saves.
 
+mod balance;
 mod flow;
 mod sweep;
 mod ways;
+mod worth;
 
 use super::width::hang;
 use super::{View, many};
@@ -26,6 +28,14 @@ pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, view: View) -> St
         out.push_str(&flow::runs(&page, trim.spreads.get(index).and_then(Option::as_ref)));
         out.push_str(&flow::factors(&page, test, trim.factors.get(index).and_then(Option::as_ref)));
         out.push_str(&ways::ways(&page, test, trim.ways.get(index).and_then(Option::as_ref)));
+    }
+    if let Some(balance) = &trim.balance {
+        out.push('\n');
+        out.push_str(&balance::balance(&page, balance, trim.worth.as_ref()));
+    }
+    if let Some(worth) = trim.worth.as_ref().filter(|worth| !worth.parts.is_empty()) {
+        out.push('\n');
+        out.push_str(&worth::worth(&page, worth));
     }
     for sweep in &trim.sweeps {
         out.push('\n');

@@ -1,0 +1,168 @@
+//! The same kitchen three times: trim binned, reused free, reused with a credit. Who gains, and what is really saved.
+
+use super::super::figures::{NONE, per_unit, shown, weight};
+use super::super::table::{Column, Row, table};
+use super::super::{Ink, printable};
+use super::balance::called;
+use super::{Page, Scale};
+use crate::analysis::worth::{PartWorth, PlanWorth, Worth};
+use crate::number::{Decimal, exact};
+
+const COLUMNS: [Column; 4] = [
+    Column { header: &["Portions"], figures: true },
+    Column { header: &["Trim", "binned"], figures: true },
+    Column { header: &["Reused,", "free"], figures: true },
+    Column { header: &["Reused,", "credited"], figures: true },
+];
+
+const SAVED: [Column; 6] = [
+    Column { header: &["Used"], figures: true },
+    Column { header: &["Not", "bought"], figures: true },
+    Column { header: &["Not", "sold"], figures: true },
+    Column { header: &["Further", "cost"], figures: true },
+    Column { header: &["Haulage", "spared"], figures: true },
+    Column { header: &["Saved"], figures: true },
+];
+
+/// The three kitchens, and what the trim saves.
+pub(super) fn worth(page: &Page<'_>, worth: &Worth) -> String {
+    let mut out = Ink::Strong.on("What is using trim worth?", page.view);
+    out.push('\n');
+    out.push_str(&page.say(
+        "The same kitchen three times. Binned: the mains bear everything, and who wants trim buys what it stands in for. \
+         Free: trim is used and charged nothing. Credited: as the book charges it. Food alone, without Q and spice.",
+    ));
+    out.push('\n');
+    out.push_str(&table("Food in a portion", &COLUMNS, &portions(page, worth), page.view));
+    if let Some(plan) = &worth.plan {
+        out.push('\n');
+        out.push_str(&table("Over the plan", &COLUMNS, &totals(page, plan), page.view));
+    }
+    out.push_str(&unknown(page, worth));
+    out.push('\n');
+    out.push_str(&page.say(
+        "Free and credited bring the same into the house: a credit moves cost from the dish that makes the trim to the dish \
+         that uses it, and saves nothing by itself. What is saved is what need not be bought.",
+    ));
+    if let Some(plan) = &worth.plan {
+        out.push('\n');
+        out.push_str(&saved(page, worth, plan));
+    }
+    out
+}
+
+fn portions(page: &Page<'_>, worth: &Worth) -> Vec<Row> {
+    let planned_only = worth.plan.is_some();
+    let rows = worth.dishes.iter().filter(|dish| !planned_only || dish.portions.is_some()).map(|dish| {
+        let portions = dish.portions.map_or(NONE.to_owned(), crate::number::plain);
+        let mut cells = vec![(portions, Ink::Plain)];
+        cells.extend(dish.food.iter().map(|food| (shown(*food, page.places), Ink::Plain)));
+        Row { name: printable(called(page.kitchen, dish.served)), cells }
+    });
+    rows.collect()
+}
+
+fn totals(page: &Page<'_>, plan: &PlanWorth) -> Vec<Row> {
+    let row = |name: &str, ink: Ink, of: fn(&crate::analysis::worth::Total) -> Decimal| {
+        let mut cells = vec![(String::new(), Ink::Plain)];
+        cells.extend(plan.totals.iter().map(|total| (shown(total.as_ref().map(of), page.places), ink)));
+        Row { name: name.to_owned(), cells }
+    };
+    vec![
+        row("In the dishes", Ink::Plain, |total| total.served),
+        row("and left over", Ink::Plain, |total| total.left_over),
+        row("less what was on hand", Ink::Plain, |total| total.on_hand),
+        row("What the plan brings in", Ink::Strong, |total| total.brought_in),
+    ]
+}
+
+/// Which parts nobody can judge.
+fn unknown(page: &Page<'_>, worth: &Worth) -> String {
+    let silent: Vec<&str> = worth
+        .parts
+        .iter()
+        .filter(|part| part.buy_in.is_none() && part.used.is_none_or(|used| !used.is_zero()))
+        .filter_map(|part| page.kitchen.part(part.part).map(|part| part.name.as_str()))
+        .collect();
+    if silent.is_empty() {
+        return String::new();
+    }
+    let mut out = String::from("\n");
+    out.push_str(&page.point(&format!(
+        "Nothing says what {} would cost to buy, so what binning it costs is not known, which is not nothing. Fill in Instead \
+         of in its yield test, such as 2 oz Shellfish base per lb.",
+        crate::problem::suggest::quoted_list(&silent, "or")
+    )));
+    out
+}
+
+fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth) -> String {
+    let parts: Vec<&PartWorth> =
+        worth.parts.iter().filter(|part| part.used.is_some_and(|used| !used.is_zero())).collect();
+    if parts.is_empty() {
+        return page.say("The plan uses no trim, so nothing is saved by it.");
+    }
+    let rows: Vec<Row> = parts.iter().filter_map(|part| row(page, part)).collect();
+    let mut out = table("What the plan's trim saves", &SAVED, &rows, page.view);
+    out.push('\n');
+    match plan.saving {
+        Some(saving) => out.push_str(&page.say(&format!(
+            "In all {} are really saved over the plan. That pays for as much labor as it takes to use the trim, and no more.",
+            page.money(saving)
+        ))),
+        None => out.push_str(&page.say(&format!(
+            "Of the trim that can be judged {} are saved over the plan; the rest is not known.",
+            page.money(plan.known_saving)
+        ))),
+    }
+    for part in &parts {
+        out.push_str(&breaks_even(page, part));
+    }
+    let unearned = exact::sum(worth.parts.iter().map(|part| part.unearned)).unwrap_or_default();
+    if !unearned.is_zero() {
+        out.push_str(&page.point(&format!(
+            "Trim that is left over was given {} of credit that no dish has paid for yet: thrown away, the mains cost that much more.",
+            page.money(unearned)
+        )));
+    }
+    if let Some(margin) = plan.margin_of_trim {
+        out.push_str(&page.point(&format!(
+            "The dishes that are made of trim earn {} over their cost at the plan's portions. That is the other side of using it: \
+             without the trim they would have to buy, or would not be on the menu.",
+            page.money(margin)
+        )));
+    }
+    out
+}
+
+fn row(page: &Page<'_>, part: &PartWorth) -> Option<Row> {
+    let test = page.kitchen.test(part.part.test)?;
+    let scale = Scale::of(page.kitchen, test);
+    let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
+    let cells = vec![
+        (format!("{} {}", weight(Ok(part.used.unwrap_or_default()), scale.grams), scale.name), Ink::Plain),
+        money(part.not_bought),
+        money(Some(part.not_sold)),
+        money(Some(part.further_cost)),
+        money(Some(part.haulage)),
+        (shown(part.saved, page.places), Ink::Strong),
+    ];
+    Some(Row { name: printable(&page.kitchen.part(part.part)?.name), cells })
+}
+
+/// The price at which buying would cost no more than using.
+fn breaks_even(page: &Page<'_>, part: &PartWorth) -> String {
+    let (Some(rate), Some(buy_in)) = (part.breaks_even_at, part.buy_in) else { return String::new() };
+    if rate.money <= Decimal::ZERO {
+        return String::new();
+    }
+    let Some(test) = page.kitchen.test(part.part.test) else { return String::new() };
+    let scale = Scale::of(page.kitchen, test);
+    let name = page.kitchen.part(part.part).map(|part| part.name.as_str()).unwrap_or_default();
+    page.point(&format!(
+        "{name}: using it costs {} a {}; buying what it stands in for costs {}. Below the first it would be cheaper to buy.",
+        per_unit(Some(rate), scale.grams, page.places),
+        scale.name,
+        per_unit(Some(buy_in), scale.grams, page.places)
+    ))
+}
