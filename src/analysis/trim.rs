@@ -48,6 +48,18 @@ impl Trim {
     }
 }
 
+/// By-products whose charge is moved in the workbook.
+const SWEPT: usize = 3;
+
+impl Trim {
+    /// The report as the costed workbook has it; `None` for a book whose tests have no by-product.
+    pub fn of_book(kitchen: &Kitchen, costing: &Costing) -> Option<Self> {
+        let any = kitchen.tests.iter().flat_map(|test| &test.parts).any(|part| part.role == Role::ByProduct);
+        let swept = || worth_sweeping(kitchen, costing).into_iter().take(SWEPT).collect::<Vec<_>>();
+        any.then(|| Trim::of(kitchen, costing, &swept(), sweep::TENTH))
+    }
+}
+
 /// The by-products whose charge says something: those that a dish is made of, in book order.
 pub fn worth_sweeping(kitchen: &Kitchen, costing: &Costing) -> Vec<PartId> {
     let mut found = Vec::new();

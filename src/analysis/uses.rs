@@ -1,4 +1,5 @@
-//! How many grams of every part one portion takes, by its own lines and through recipes within recipes.
+//! How many grams of every part, and how many batches of every recipe, one portion takes: by its own lines and through
+//! recipes within recipes.
 //!
 //! Parts that go into another yield test are not followed: that test's parts have rates of their own. So what a dish costs
 //! under other rates is what it costs, and grams × the difference in rate.
@@ -7,21 +8,54 @@ use std::collections::BTreeMap;
 
 use super::draws;
 use crate::costing::Costing;
+use crate::costing::rate::Amount;
 use crate::kitchen::plan::Served;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::{Kitchen, Node, PartId, RecipeId};
 use crate::number::{Decimal, Overflow, exact};
 
-/// Grams of parts.
-pub type Grams = BTreeMap<PartId, Decimal>;
+/// What something takes.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Takes {
+    /// Grams of parts.
+    pub parts: BTreeMap<PartId, Decimal>,
+    /// Batches of recipes within it, at whatever depth.
+    pub recipes: BTreeMap<RecipeId, Decimal>,
+}
 
-/// The grams that batches and portions take. Lists run beside the kitchen's.
+impl Takes {
+    fn scaled(&self, by: Amount) -> Result<Self, Overflow> {
+        let of = |amount: &Decimal| by.times(*amount)?.value();
+        Ok(Takes {
+            parts: self.parts.iter().map(|(id, amount)| Ok((*id, of(amount)?))).collect::<Result<_, Overflow>>()?,
+            recipes: self.recipes.iter().map(|(id, amount)| Ok((*id, of(amount)?))).collect::<Result<_, Overflow>>()?,
+        })
+    }
+
+    fn add(&mut self, other: &Takes) -> Result<(), Overflow> {
+        for (id, amount) in &other.parts {
+            add(&mut self.parts, *id, *amount)?;
+        }
+        for (id, amount) in &other.recipes {
+            add(&mut self.recipes, *id, *amount)?;
+        }
+        Ok(())
+    }
+}
+
+fn add<K: Ord>(to: &mut BTreeMap<K, Decimal>, key: K, amount: Decimal) -> Result<(), Overflow> {
+    let sum = to.entry(key).or_default();
+    *sum = exact::add(*sum, amount)?;
+    Ok(())
+}
+
+/// What batches and portions take. Lists run beside the kitchen's.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Uses {
-    /// Of a batch of every recipe; `None` where it is not costed.
-    pub recipes: Vec<Option<Grams>>,
-    /// Of a portion of every dish as served.
-    pub dishes: Vec<Option<Grams>>,
+    /// A batch of every recipe; `None` where it is not costed.
+    pub recipes: Vec<Option<Takes>>,
+    /// A portion of every dish as served.
+    pub dishes: Vec<Option<Takes>>,
 }
 
 impl Uses {
@@ -33,49 +67,43 @@ impl Uses {
         let mut uses = Uses { recipes: vec![None; kitchen.recipes.len()], dishes: Vec::new() };
         for node in &kitchen.order {
             let Node::Recipe(id) = node else { continue };
-            let grams = uses.batch(kitchen, costing, *id)?;
+            let takes = uses.batch(kitchen, costing, *id)?;
             if let Some(slot) = uses.recipes.get_mut(id.index()) {
-                *slot = grams;
+                *slot = takes;
             }
         }
         for index in 0..kitchen.dishes.len() {
-            let grams = uses.portion(kitchen, costing, Served::Dish(index))?;
-            uses.dishes.push(grams);
+            let takes = uses.portion(kitchen, costing, Served::Dish(index))?;
+            uses.dishes.push(takes);
         }
         Ok(uses)
     }
 
-    /// The grams that one portion takes.
+    /// What one portion takes.
     ///
     /// # Errors
     /// [`Overflow`] when an amount does not fit.
-    pub fn portion(&self, kitchen: &Kitchen, costing: &Costing, served: Served) -> Result<Option<Grams>, Overflow> {
+    pub fn portion(&self, kitchen: &Kitchen, costing: &Costing, served: Served) -> Result<Option<Takes>, Overflow> {
         let Some((recipe, share)) = draws::share_of(kitchen, costing, served) else { return Ok(None) };
-        let Some(batch) = self.recipes.get(recipe.index()).and_then(Option::as_ref) else { return Ok(None) };
-        let portion = |grams: &Decimal| exact::div(exact::mul(*grams, share.num)?, share.den);
-        batch.iter().map(|(part, grams)| Ok((*part, portion(grams)?))).collect::<Result<Grams, Overflow>>().map(Some)
+        let batch = self.recipes.get(recipe.index()).and_then(Option::as_ref);
+        batch.map(|batch| batch.scaled(share)).transpose()
     }
 
-    fn batch(&self, kitchen: &Kitchen, costing: &Costing, id: RecipeId) -> Result<Option<Grams>, Overflow> {
+    fn batch(&self, kitchen: &Kitchen, costing: &Costing, id: RecipeId) -> Result<Option<Takes>, Overflow> {
         let Some(draws) = draws::of_batch(kitchen, costing, id)? else { return Ok(None) };
-        let mut grams = Grams::new();
-        let mut add = |part: PartId, amount: Decimal| -> Result<(), Overflow> {
-            let sum = grams.entry(part).or_default();
-            *sum = exact::add(*sum, amount)?;
-            Ok(())
-        };
+        let mut takes = Takes::default();
         for draw in draws {
             match draw.of {
-                Source::Part(part) => add(part, draw.amount)?,
+                Source::Part(part) => add(&mut takes.parts, part, draw.amount)?,
                 Source::Made(inner) => {
-                    let within = self.recipes.get(inner.index()).and_then(Option::as_ref);
-                    for (part, amount) in within.into_iter().flatten() {
-                        add(*part, exact::mul(*amount, draw.amount)?)?;
+                    add(&mut takes.recipes, inner, draw.amount)?;
+                    if let Some(within) = self.recipes.get(inner.index()).and_then(Option::as_ref) {
+                        takes.add(&within.scaled(Amount::of(draw.amount))?)?;
                     }
                 }
                 Source::Bought(_) | Source::Unknown => {}
             }
         }
-        Ok(Some(grams))
+        Ok(Some(takes))
     }
 }

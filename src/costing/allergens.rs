@@ -45,6 +45,11 @@ pub enum Silent {
 }
 
 impl AllergenSet {
+    /// Whether nothing is in it, and nothing may be.
+    pub fn is_empty(&self) -> bool {
+        self.contains.is_empty() && self.may_contain.is_empty()
+    }
+
     /// Takes in what is in `other`, one step further on.
     fn absorb(&mut self, other: &AllergenSet, through: Node) {
         let merge = |into: &mut BTreeMap<Allergen, Way>, from: &BTreeMap<Allergen, Way>| {
@@ -62,8 +67,8 @@ impl AllergenSet {
     }
 }
 
-/// The allergen sets of all recipes.
-pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> Vec<AllergenSet> {
+/// The allergen sets of all recipes, and of all yield tests.
+pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> (Vec<AllergenSet>, Vec<AllergenSet>) {
     let buy_ins: HashMap<&NameKey, ItemId> =
         kitchen.items.iter().enumerate().map(|(index, item)| (&item.key, ItemId::new(index))).collect();
     let items: Vec<AllergenSet> = (0..kitchen.items.len()).map(|index| of_item(kitchen, costing, index)).collect();
@@ -125,7 +130,7 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> Vec<AllergenSet> {
         }
         known.insert(*node);
     }
-    recipes
+    (recipes, tests)
 }
 
 /// The union over all suppliers' current rows; a current row that states nothing defers to the older rows of its

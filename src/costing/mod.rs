@@ -41,6 +41,7 @@ pub use scenario::{Charging, Scenario};
 pub use trace::{LineTrace, YieldFrom};
 pub use trial::Trial;
 
+use crate::food::Allergen;
 use crate::kitchen::{ItemId, Kitchen, Node, PartId, RecipeId, TestId};
 use crate::problem::Problem;
 
@@ -63,6 +64,8 @@ pub struct Costing {
     pub dishes: Vec<Option<DishCost>>,
     /// The allergens of every recipe, costed or not.
     pub allergens: Vec<AllergenSet>,
+    /// The allergens of every yield test, which all its parts carry.
+    pub test_allergens: Vec<AllergenSet>,
     /// What was met on the way.
     pub problems: Vec<Problem>,
 }
@@ -83,6 +86,28 @@ impl Costing {
         self.test(id.test)?.parts.get(id.index())
     }
 
+    /// What an allergen came by into `start`, a recipe or a test: the nodes after it on a shortest way, down to the item that
+    /// states it. `may` asks for what may be in it.
+    pub fn way_of(&self, start: Node, allergen: &Allergen, may: bool) -> Vec<Node> {
+        let mut way = Vec::new();
+        let mut at = start;
+        // Every step is nearer to the item; a way longer than there are nodes would be none.
+        let most = self.items.len().saturating_add(self.tests.len()).saturating_add(self.recipes.len());
+        while way.len() <= most {
+            let set = match at {
+                Node::Item(_) => return way,
+                Node::Test(id) => self.test_allergens.get(id.index()),
+                Node::Recipe(id) => self.allergens.get(id.index()),
+            };
+            let found =
+                set.and_then(|set| if may { set.may_contain.get(allergen) } else { set.contains.get(allergen) });
+            let Some(next) = found.and_then(|way| way.next) else { return way };
+            way.push(next);
+            at = next;
+        }
+        way
+    }
+
     /// The cost of a recipe.
     pub fn recipe(&self, id: RecipeId) -> Option<&RecipeCost> {
         self.recipes.get(id.index())?.as_ref()
@@ -101,6 +126,7 @@ pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
         recipes: kitchen.recipes.iter().map(|_| None).collect(),
         dishes: Vec::with_capacity(kitchen.dishes.len()),
         allergens: Vec::new(),
+        test_allergens: Vec::new(),
         problems: priced.problems,
     };
     for node in &kitchen.order {
@@ -125,6 +151,6 @@ pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
         costing.dishes.push(cost);
     }
     bought::compare_yields(kitchen, &mut costing);
-    costing.allergens = allergens::all(kitchen, &costing);
+    (costing.allergens, costing.test_allergens) = allergens::all(kitchen, &costing);
     costing
 }

@@ -67,7 +67,7 @@ impl Ref {
 }
 
 /// A sheet's name in quotes, as formulas want it.
-fn quoted(sheet: &str) -> String {
+pub fn quoted(sheet: &str) -> String {
     format!("'{}'", sheet.replace('\'', "''"))
 }
 

@@ -13,6 +13,7 @@ pub mod json;
 mod layout;
 mod names;
 mod number;
+mod picture;
 pub mod problems;
 mod recipe_layout;
 mod row;

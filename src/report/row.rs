@@ -4,6 +4,7 @@ use jiff::civil::Date;
 
 use crate::number::Decimal;
 use crate::report::formula::Formula;
+use crate::report::picture::Picture;
 
 /// What stands in a cell.
 #[derive(Debug, Clone, PartialEq)]
@@ -121,6 +122,20 @@ pub struct Frame {
     pub widths: Vec<u16>,
     /// Rows that stay in sight.
     pub frozen_rows: u32,
+    /// Its charts.
+    pub pictures: Vec<Picture>,
+}
+
+impl Frame {
+    /// A sheet of this name whose first columns are so wide, and nothing more.
+    pub fn new(name: impl Into<String>, widths: Vec<u16>) -> Self {
+        Frame { name: name.into(), widths, frozen_rows: 0, pictures: Vec::new() }
+    }
+
+    /// With its first `rows` rows in sight.
+    pub fn frozen(self, rows: u32) -> Self {
+        Frame { frozen_rows: rows, ..self }
+    }
 }
 
 /// Takes the rows of a sheet, one after the other.

@@ -2,12 +2,15 @@
 
 mod format;
 mod leaf;
+mod picture;
 mod sheet;
+mod stored;
 mod workers;
 
 use jiff::civil::DateTime;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 
+use crate::analysis::Trim;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::problem::Problem;
@@ -18,6 +21,7 @@ use crate::report::problems::{Counts, land};
 use crate::report::stamp;
 use crate::schema::{CarriedSheet, marker};
 use leaf::Leaves;
+use picture::Stored;
 use sheet::{Pen, day, month, year};
 
 /// How hard the workbook is packed: a tenth larger than at the usual 6, in little more than half the time.
@@ -41,6 +45,8 @@ pub struct Book<'a> {
     pub carried: &'a [CarriedSheet],
     /// The files that the figures come from.
     pub origins: &'a [String],
+    /// What becomes of trim; `None` where the book has no yield test.
+    pub trim: Option<&'a Trim>,
 }
 
 /// The workbook's bytes.
@@ -60,17 +66,20 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
     };
     let landed = land(book.kitchen, &layout, &settings_layout, book.carried, book.problems);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
-    let leaves = Leaves { context: &context, carried: book.carried, landed: &landed, counts: &counts };
+    let leaves = Leaves { context: &context, carried: book.carried, landed: &landed, counts: &counts, trim: book.trim };
 
     let order = leaves.in_order();
     let paper = paper(&book.kitchen.settings.currency);
     let mut workbook = Workbook::new();
     workbook.set_zip_compression_level(PACKED);
-    for sheet in workers::all(&order, || Pen::new(paper), |pen, leaf| leaves.draw(leaf, pen)) {
-        workbook.push_worksheet(sheet?);
+    let mut stored = Stored::new();
+    for drawn in workers::all(&order, || Pen::new(paper), |pen, leaf| leaves.draw(leaf, pen)) {
+        let (sheet, values) = drawn?;
+        workbook.push_worksheet(sheet);
+        stored.extend(values);
     }
     stamp(&mut workbook, at)?;
-    Ok(workbook.save_to_buffer()?)
+    Ok(stored::fill(workbook.save_to_buffer()?, &stored).map_err(XlsxError::from)?)
 }
 
 /// Letter where it is used (common practice, no source), A4 elsewhere; numbers of ECMA-376 part 1, 18.3.1.63.

@@ -216,3 +216,43 @@ fn many_changes_at_once_are_followed() {
     }
     assert_follows(&with_changes(&written, &changes), &changed, "all at once");
 }
+
+/// Weights of the plan are readings; money on the Trim sheet is live.
+#[test]
+fn prices_and_charges_are_followed_into_trim() {
+    let (_, _, written) = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN);
+    let mut changed = written.clone();
+    let mut changes: Vec<(&str, &str, f64)> = Vec::new();
+    let cells = followed(&written);
+    let (reading, _) = cost_bytes(&[("book.xlsx", &written)]);
+    let paid = |cell: &Followed| {
+        cell.sheet == "Prices"
+            && reading.kitchen.entries.prices.iter().any(|row| {
+                row.input.place(parings::schema::Column::Price).cell_ref().is_some_and(|at| at.to_string() == cell.cell)
+            })
+    };
+    let charged = |cell: &Followed| siblings(&reading, cell).is_some();
+    for (nth, cell) in cells.iter().filter(|cell| paid(cell) || charged(cell)).enumerate() {
+        // A part is charged alike in all its runs.
+        let number = cell.number * if paid(cell) { [0.91, 1.07, 0.94][nth % 3] } else { 0.9 };
+        changed = typed(&changed, cell, number);
+        changes.push((&cell.sheet, &cell.cell, number));
+    }
+    assert!(changes.len() > 40, "{} changes", changes.len());
+    let (reading, costing) = cost_bytes(&[("changed.xlsx", &changed)]);
+    let anew = Sheets::open(&parings::write(&reading, &costing, crate::workbook::STAMP).unwrap());
+    let (followed, before) = (with_changes(&written, &changes), Sheets::open(&written));
+    let (mut seen, mut moved) = (0, 0);
+    for row in 1..120 {
+        for column in "ABCDEFGHIJKL".chars() {
+            let cell = format!("{column}{row}");
+            let value = anew.value("Trim", &cell);
+            let Value::Number(_) = value else { continue };
+            let found = followed.value("Trim", &cell);
+            assert!(found.agrees(&value), "Trim!{cell} is {found} in the sheet, {value} by parings");
+            seen += 1;
+            moved += usize::from(!before.value("Trim", &cell).agrees(&found));
+        }
+    }
+    assert!(seen > 300 && moved > 100, "{moved} of {seen} figures moved");
+}

@@ -25,7 +25,7 @@ pub(super) fn parts(
     for (id, buy_in) in buy_ins {
         let Some(part) = kitchen.part(*id) else { continue };
         let of_part = balance.and_then(|balance| balance.part(*id));
-        let in_recipe = uses.recipes.iter().flatten().any(|grams| grams.contains_key(id));
+        let in_recipe = uses.recipes.iter().flatten().any(|takes| takes.parts.contains_key(id));
         let in_test = kitchen.tests.iter().any(|test| test.input == Source::Part(*id));
         let stands = of_part.is_some_and(|part| !part.used.is_zero() || !part.short.is_zero());
         if in_recipe || in_test || stands {

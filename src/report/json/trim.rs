@@ -1,6 +1,8 @@
 //! What trim is worth, as JSON: every test under every way of charging, run by run, its factors then and now, and charges
 //! moved up and down.
 
+mod plan;
+
 use serde::Serialize;
 
 use super::{FORMAT, percent, pretty, problem_json};
@@ -23,6 +25,10 @@ struct Report<'a> {
     as_of: String,
     currency: &'a str,
     tests: Vec<Test<'a>>,
+    balance: Vec<plan::Balance<'a>>,
+    dishes: Vec<plan::Dish<'a>>,
+    savings: Vec<plan::Saving<'a>>,
+    plan: Option<plan::Totals>,
     sweeps: Vec<Swept<'a>>,
     problems: Vec<super::ProblemJson<'a>>,
 }
@@ -126,6 +132,10 @@ pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, problems: &[Probl
         as_of: costing.scenario.date.to_string(),
         currency: &kitchen.settings.currency,
         tests: tests.collect(),
+        balance: plan::balance(kitchen, trim),
+        dishes: plan::dishes(kitchen, trim),
+        savings: plan::savings(kitchen, trim),
+        plan: plan::totals(trim),
         sweeps: trim.sweeps.iter().map(|sweep| swept(kitchen, sweep)).collect(),
         problems: problems.iter().map(problem_json).collect(),
     })

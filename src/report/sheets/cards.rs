@@ -17,7 +17,7 @@ pub fn frame(card: &RecipeLayout) -> Frame {
         Slot::Input(_) => 10,
         Slot::Own(_) => 14,
     });
-    Frame { name: card.sheet().to_owned(), widths: widths.collect(), frozen_rows: 0 }
+    Frame::new(card.sheet(), widths.collect())
 }
 
 /// The rows of a card.

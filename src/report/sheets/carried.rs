@@ -6,7 +6,7 @@ use crate::schema::{CarriedSheet, Column, TableKind};
 
 /// The frame of a carried sheet.
 pub fn frame(name: &str) -> Frame {
-    Frame { name: name.to_owned(), widths: Vec::new(), frozen_rows: 0 }
+    Frame::new(name, Vec::new())
 }
 
 /// Its rows.

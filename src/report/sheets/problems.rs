@@ -9,7 +9,7 @@ const HEADERS: [&str; 5] = ["Severity", "Where", "What", "What to do", "Code"];
 
 /// The frame of the sheet.
 pub fn frame() -> Frame {
-    Frame { name: names::PROBLEMS.to_owned(), widths: vec![12, 24, 70, 60, 26], frozen_rows: 3 }
+    Frame::new(names::PROBLEMS, vec![12, 24, 70, 60, 26]).frozen(3)
 }
 
 /// Its rows.

@@ -7,7 +7,7 @@ use crate::schema::{Column, TableKind};
 
 /// The frame of the sheet.
 pub fn frame() -> Frame {
-    Frame { name: names::of_table(TableKind::Settings).to_owned(), widths: vec![28, 24], frozen_rows: 1 }
+    Frame::new(names::of_table(TableKind::Settings), vec![28, 24]).frozen(1)
 }
 
 /// Its rows.

@@ -10,6 +10,7 @@ use crate::report::formula::{Formula, Ref};
 use crate::report::names;
 use crate::report::problems::Counts;
 use crate::report::row::{Cell, Content, Frame, Ink, Look, Row, Rows};
+use crate::report::sheets::ranked;
 use crate::report::sheets::working::WorkingColumn;
 use crate::report::standing::Standing;
 
@@ -43,7 +44,7 @@ const HEADER_ROW: u32 = 5;
 
 impl SummaryColumn {
     /// Its zero-based column.
-    fn column(self) -> u16 {
+    pub fn column(self) -> u16 {
         self as u16
     }
 
@@ -62,9 +63,16 @@ const CAUTIONS: &[&str] = &[
 ];
 
 /// The frame of the sheet.
-pub fn frame() -> Frame {
+pub fn frame(context: &Context<'_>) -> Frame {
     let widths = vec![36, 14, 14, 14, 12, 16, 14, 16];
-    Frame { name: names::SUMMARY.to_owned(), widths, frozen_rows: HEADER_ROW.saturating_add(1) }
+    let frame = Frame::new(names::SUMMARY, widths).frozen(HEADER_ROW.saturating_add(1));
+    Frame { pictures: ranked::picture(context, below_cautions(context)).into_iter().collect(), ..frame }
+}
+
+/// The zero-based row below the cautions, one left free.
+fn below_cautions(context: &Context<'_>) -> u32 {
+    let dishes = SummaryColumn::Dish.cell(context.kitchen.dishes.len()).row;
+    dishes.saturating_add(2).saturating_add(u32::try_from(CAUTIONS.len()).unwrap_or_default())
 }
 
 /// Its rows.
@@ -88,6 +96,7 @@ pub fn rows(context: &Context<'_>, counts: &Counts, out: &mut Rows<'_>) {
     for (caution, row) in CAUTIONS.iter().zip(below..) {
         out(Row { row, cells: vec![Cell::text(0, *caution, Ink::Plain)] });
     }
+    ranked::rows(context, below_cautions(context), out);
 }
 
 struct DishRow<'a> {

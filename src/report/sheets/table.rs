@@ -15,7 +15,7 @@ pub fn frame(table: &TableLayout) -> Frame {
         Slot::Own("Pack read as" | "Charge read as" | "Measure read as" | "Better row" | "Recipe used") => 26,
         Slot::Own(_) => 16,
     });
-    Frame { name: table.sheet.clone(), widths: widths.collect(), frozen_rows: 1 }
+    Frame::new(&table.sheet, widths.collect()).frozen(1)
 }
 
 /// The header row.

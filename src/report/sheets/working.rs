@@ -62,7 +62,7 @@ impl WorkingColumn {
 
 /// The frame of the sheet.
 pub fn frame() -> Frame {
-    Frame { name: names::WORKING.to_owned(), widths: vec![34, 30, 18, 18, 34, 30, 34, 18], frozen_rows: 0 }
+    Frame::new(names::WORKING, vec![34, 30, 18, 18, 34, 30, 34, 18])
 }
 
 /// Its rows.

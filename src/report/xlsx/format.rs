@@ -25,18 +25,27 @@ fn with_look(format: Format, look: &Look) -> Format {
         Look::General => format,
         // The region's own currency format: the cell shows money and names no sign.
         Look::Money(sign) if sign.is_empty() => format.set_num_format_index(7),
-        Look::Money(sign) => format.set_num_format(format!("{}#,##0.00##", in_quotes(sign))),
-        Look::UnitCost(sign) => format.set_num_format(format!("{}#,##0.000000", in_quotes(sign))),
-        Look::Percent(0) => format.set_num_format("0%"),
-        Look::Percent(places) => {
-            format.set_num_format(format!("0.{}%", "0".repeat(usize::try_from(*places).unwrap_or_default())))
-        }
-        Look::Quantity => format.set_num_format("#,##0.###"),
-        Look::Date => format.set_num_format("yyyy-mm-dd"),
-        Look::Fraction => format.set_num_format("# ??/??"),
         Look::Words => format.set_indent(1),
         Look::Wrapped => format.set_text_wrap().set_align(FormatAlign::Top),
+        look => match number_format(look) {
+            Some(number_format) => format.set_num_format(number_format),
+            None => format,
+        },
     }
+}
+
+/// How the numbers of a look are written; `None` where that is left to the program.
+pub(super) fn number_format(look: &Look) -> Option<String> {
+    Some(match look {
+        Look::Money(sign) => format!("{}#,##0.00##", in_quotes(sign)),
+        Look::UnitCost(sign) => format!("{}#,##0.000000", in_quotes(sign)),
+        Look::Percent(0) => "0%".to_owned(),
+        Look::Percent(places) => format!("0.{}%", "0".repeat(usize::try_from(*places).unwrap_or_default())),
+        Look::Quantity => "#,##0.###".to_owned(),
+        Look::Date => "yyyy-mm-dd".to_owned(),
+        Look::Fraction => "# ??/??".to_owned(),
+        Look::General | Look::Words | Look::Wrapped => return None,
+    })
 }
 
 /// A currency sign as a number format quotes it; a code stands a space apart.

@@ -2,15 +2,18 @@
 
 use std::ops::Range;
 
-use rust_xlsxwriter::{Worksheet, XlsxError};
+use rust_xlsxwriter::XlsxError;
 
-use super::sheet::Pen;
+use super::sheet::{Drawn, Pen};
+use crate::analysis::Trim;
 use crate::kitchen::RecipeId;
 use crate::report::context::Context;
 use crate::report::layout::{Lists, TableLayout};
 use crate::report::problems::{Counts, Landed};
 use crate::report::recipe_layout::RecipeLayout;
-use crate::report::sheets::{cards, carried, lists, plain, prices, problems, settings, summary, table, tests, working};
+use crate::report::sheets::{
+    cards, carried, lists, plain, prices, problems, settings, summary, table, tests, trim, what_if, working,
+};
 use crate::schema::{CarriedSheet, TableKind};
 
 /// One sheet.
@@ -22,6 +25,8 @@ pub(super) enum Leaf<'a> {
     Facts(&'a Lists),
     Lines(&'a TableLayout, Range<usize>),
     Settings,
+    Trim(&'a Trim),
+    WhatIf(&'a Trim),
     Carried(&'a CarriedSheet, &'a str),
     Problems,
     Working,
@@ -34,6 +39,7 @@ pub(super) struct Leaves<'a> {
     pub(super) carried: &'a [CarriedSheet],
     pub(super) landed: &'a [Landed],
     pub(super) counts: &'a Counts,
+    pub(super) trim: Option<&'a Trim>,
 }
 
 impl<'a> Leaves<'a> {
@@ -53,6 +59,8 @@ impl<'a> Leaves<'a> {
                 order.extend(lists.sheets.iter().map(|(sheet, recipes)| Leaf::Lines(sheet, recipes.clone())));
             }
         }
+        order.extend(self.trim.map(Leaf::Trim));
+        order.extend(self.trim.filter(|trim| !trim.sweeps.is_empty()).map(Leaf::WhatIf));
         let inputs = [
             TableKind::RecipeLines,
             TableKind::Prices,
@@ -69,10 +77,10 @@ impl<'a> Leaves<'a> {
     }
 
     /// Draws one sheet.
-    pub(super) fn draw(&self, leaf: &Leaf<'_>, pen: &mut Pen) -> Result<Worksheet, XlsxError> {
+    pub(super) fn draw(&self, leaf: &Leaf<'_>, pen: &mut Pen) -> Result<Drawn, XlsxError> {
         let context = self.context;
         match leaf {
-            Leaf::Summary => pen.sheet(&summary::frame(), |out| summary::rows(context, self.counts, out)),
+            Leaf::Summary => pen.sheet(&summary::frame(context), |out| summary::rows(context, self.counts, out)),
             Leaf::Table(layout) => pen.sheet(&table::frame(layout), |out| match layout.kind {
                 TableKind::Prices => prices::rows(context, layout, out),
                 TableKind::YieldTests => tests::rows(context, layout, out),
@@ -83,6 +91,8 @@ impl<'a> Leaves<'a> {
             Leaf::Lines(sheet, recipes) => {
                 pen.sheet(&table::frame(sheet), |out| lists::lines(context, sheet, recipes.clone(), out))
             }
+            Leaf::Trim(trim) => pen.sheet(&trim::frame(context, trim), |out| trim::rows(context, trim, out)),
+            Leaf::WhatIf(trim) => pen.sheet(&what_if::frame(trim), |out| what_if::rows(context, trim, out)),
             Leaf::Settings => pen.sheet(&settings::frame(), |out| settings::rows(context, out)),
             Leaf::Carried(sheet, name) => pen.sheet(&carried::frame(name), |out| carried::rows(context, sheet, out)),
             Leaf::Problems => {

@@ -6,6 +6,7 @@ use jiff::civil::Date;
 use rust_xlsxwriter::{ExcelDateTime, Format, Formula as Written, Url, Worksheet, XlsxError};
 
 use super::format::format_of;
+use super::picture::{self, Noted, Stored};
 use crate::report::formula::Outcome;
 use crate::report::number::{stored, to_float};
 use crate::report::row::{Cell, Content, Frame, Ink, Look, Row};
@@ -17,17 +18,16 @@ pub(super) struct Pen {
     paper: u8,
 }
 
+/// A sheet, and the values that its charts show.
+pub(super) type Drawn = (Worksheet, Stored);
+
 impl Pen {
     pub(super) fn new(paper: u8) -> Self {
         Pen { formats: HashMap::new(), paper }
     }
 
     /// The sheet of a frame with the rows that `rows` gives.
-    pub(super) fn sheet(
-        &mut self,
-        frame: &Frame,
-        rows: impl FnOnce(&mut dyn FnMut(Row)),
-    ) -> Result<Worksheet, XlsxError> {
+    pub(super) fn sheet(&mut self, frame: &Frame, rows: impl FnOnce(&mut dyn FnMut(Row))) -> Result<Drawn, XlsxError> {
         let mut sheet = Worksheet::new();
         sheet.set_name(&frame.name)?;
         // A formula whose result is empty text would else be stored as 0.
@@ -41,18 +41,24 @@ impl Pen {
         sheet.set_landscape().set_print_fit_to_pages(1, 0).set_paper_size(self.paper);
         let mut failed = Ok(());
         let formats = &mut self.formats;
+        let mut noted = Noted::of(&frame.name, &frame.pictures);
         rows(&mut |row| {
             let lines = lines_of(&row, &frame.widths);
             if lines > 1 && failed.is_ok() {
                 failed = sheet.set_row_height(row.row, lines.saturating_mul(LINE_HEIGHT)).map(|_| ());
             }
             for cell in &row.cells {
+                noted.take(row.row, cell);
                 if failed.is_ok() {
                     failed = put(&mut sheet, row.row, cell, formats);
                 }
             }
         });
-        failed.map(|()| sheet)
+        failed?;
+        for picture in &frame.pictures {
+            picture::draw(&mut sheet, &frame.name, picture)?;
+        }
+        Ok((sheet, noted.stored().collect()))
     }
 }
 

@@ -2,6 +2,7 @@
 //! trim for the plan, who gains by a credit, and what using trim really saves.
 
 mod balance;
+mod care;
 mod flow;
 mod sweep;
 mod ways;
@@ -11,7 +12,7 @@ use super::width::hang;
 use super::{View, many};
 use crate::analysis::Trim;
 use crate::costing::Costing;
-use crate::food::care;
+use crate::food::care as cautions;
 use crate::kitchen::yield_test::Test;
 use crate::kitchen::{Kitchen, TestId};
 use crate::measure::currency;
@@ -42,7 +43,7 @@ pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, view: View) -> St
         out.push_str(&sweep::sweep(&page, sweep));
     }
     out.push('\n');
-    out.push_str(&page.cautions());
+    out.push_str(&page.cautions(&care::kept(&page, trim)));
     out
 }
 
@@ -72,15 +73,16 @@ impl Page<'_> {
         hang("- ", &super::printable(text), self.view.width)
     }
 
-    fn cautions(&self) -> String {
+    fn cautions(&self, kept: &str) -> String {
         let mut out = super::Ink::Strong.on("When trim is kept", self.view);
         out.push('\n');
-        for caution in care::KEPT {
-            let section = caution.section.map(|section| format!(" ({} {section})", care::CODE)).unwrap_or_default();
+        for caution in cautions::KEPT {
+            let section = caution.section.map(|section| format!(" ({} {section})", cautions::CODE)).unwrap_or_default();
             out.push_str(&self.point(&format!("{}{section}", caution.text)));
         }
-        out.push_str(&self.point(care::ALLERGENS));
-        out.push_str(&self.point(care::WHO_DECIDES));
+        out.push_str(kept);
+        out.push_str(&self.point(cautions::ALLERGENS));
+        out.push_str(&self.point(cautions::WHO_DECIDES));
         out
     }
 

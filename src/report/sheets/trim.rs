@@ -1,0 +1,111 @@
+//! The Trim sheet: where the weight and the money of every yield test went, whether there is enough for the plan, the
+//! kitchen three times, and below it the rates that these stand on.
+//!
+//! Weights of the plan and grams a portion takes are readings: they change with quantities and portions, and want the book
+//! to be costed again. Money is live: prices, values and credits may be changed.
+
+mod balance;
+mod flow;
+mod kitchens;
+mod places;
+mod rates;
+
+use std::collections::BTreeMap;
+
+use places::Places;
+
+use crate::analysis::Trim;
+use crate::food::care;
+use crate::kitchen::yield_test::Test;
+use crate::number::Decimal;
+use crate::report::context::Context;
+use crate::report::names;
+use crate::report::row::{Cell, Frame, Ink, Look, Row, Rows};
+
+/// The frame of the sheet.
+pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
+    let places = Places::of(context, trim);
+    let frame = Frame::new(names::TRIM, vec![40, 14, 14, 14, 16, 24, 16, 14, 14, 14, 14, 14]);
+    Frame { pictures: flow::picture(&places).into_iter().collect(), ..frame }
+}
+
+/// Its rows.
+pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
+    let places = Places::of(context, trim);
+    let mut page = Page { context, trim, places: &places, cells: BTreeMap::new() };
+    page.put(0, Cell::text(0, context.mark, Ink::Reading));
+    page.put(1, Cell::text(0, "Trim given its due", Ink::Title));
+    flow::write(&mut page);
+    balance::write(&mut page);
+    kitchens::write(&mut page);
+    page.cautions();
+    rates::write(&mut page);
+    for (row, mut cells) in page.cells {
+        cells.sort_by_key(|cell| cell.column);
+        out(Row { row, cells });
+    }
+}
+
+/// The sheet while it is written.
+struct Page<'a> {
+    context: &'a Context<'a>,
+    trim: &'a Trim,
+    places: &'a Places,
+    cells: BTreeMap<u32, Vec<Cell>>,
+}
+
+impl Page<'_> {
+    fn put(&mut self, row: u32, cell: Cell) {
+        self.cells.entry(row).or_default().push(cell);
+    }
+
+    /// A heading above a table, and its headers below it.
+    fn head(&mut self, row: u32, title: &str, headers: &[&str]) {
+        self.put(row, Cell::text(0, title, Ink::Label));
+        for (header, column) in headers.iter().zip(0_u16..) {
+            self.put(row.saturating_add(1), Cell::text(column, *header, Ink::OwnHeader));
+        }
+    }
+
+    /// A heading, a line that says how to read the table, and its headers.
+    fn told_head(&mut self, row: u32, title: &str, told: &str, headers: &[&str]) {
+        self.head(row.saturating_add(1), told, headers);
+        self.put(row, Cell::text(0, title, Ink::Label));
+        if let Some(cell) = self.cells.get_mut(&row.saturating_add(1)).and_then(|cells| cells.first_mut()) {
+            cell.ink = Ink::Plain;
+        }
+    }
+
+    fn reading(&mut self, row: u32, column: u16, number: Decimal, look: Look) {
+        self.put(row, Cell::number(column, number, Ink::Reading, look));
+    }
+
+    fn figure(&mut self, row: u32, column: u16, text: String, result: Decimal, look: Look) {
+        self.put(row, Cell::figure(column, crate::report::formula::Formula::number(text, result), look));
+    }
+
+    fn words(&mut self, row: u32, column: u16, text: &str) {
+        let look = if column == 0 { Look::General } else { Look::Words };
+        self.put(row, Cell { look, ..Cell::text(column, text, Ink::Reading) });
+    }
+
+    fn cautions(&mut self) {
+        let start = self.places.cautions;
+        self.put(start, Cell::text(0, "When trim is kept", Ink::Label));
+        let kept = care::KEPT.iter().map(|caution| match caution.section {
+            Some(section) => format!("{} ({} {section})", caution.text, care::CODE),
+            None => caution.text.to_owned(),
+        });
+        let all = kept.chain([care::ALLERGENS.to_owned(), care::WHO_DECIDES.to_owned()]);
+        for (text, row) in all.zip(start.saturating_add(1)..) {
+            self.put(row, Cell::text(0, text, Ink::Plain));
+        }
+    }
+}
+
+/// The unit that a test is weighed in, and its grams.
+fn scale(context: &Context<'_>, test: &Test) -> (String, Decimal) {
+    let row = test.runs.first().and_then(|run| context.kitchen.entries.tests.get(run.row));
+    let weight = row.and_then(|row| row.weight.given());
+    weight.map_or(("g".to_owned(), Decimal::ONE), |weight| (weight.unit.name(), weight.unit_grams))
+}

@@ -1,0 +1,48 @@
+//! Is there enough trim? The plan's weights, as they were worked out when the book was costed.
+
+use super::{Page, scale};
+use crate::number::{Decimal, exact};
+use crate::report::json::listed;
+use crate::report::row::Look;
+
+const HEADERS: [&str; 11] =
+    ["Part", "Unit", "On hand", "Made", "Wanted", "Used", "Left over", "Too old", "Short", "Keeps, days", "Carries"];
+
+pub(super) fn write(page: &mut Page<'_>) {
+    let Some(start) = page.places.balance else { return };
+    page.told_head(
+        start,
+        "Is there enough trim for the plan?",
+        "Weights were worked out when the book was costed: cost it again after changing portions or quantities.",
+        &HEADERS,
+    );
+    for (id, row) in page.places.balanced.clone() {
+        let part = page.trim.balance.as_ref().and_then(|balance| balance.part(id)).copied();
+        let (Some(balance), Some(part)) = (part, page.context.kitchen.part(id)) else { continue };
+        let Some(test) = page.context.kitchen.test(id.test) else { continue };
+        let (unit, grams) = scale(page.context, test);
+        page.words(row, 0, &part.name);
+        page.words(row, 1, &unit);
+        if let Some(days) = part.reuse.keeps {
+            page.reading(row, 9, days, Look::Quantity);
+        }
+        let carried = page.context.costing.test_allergens.get(id.test.index());
+        let carried = carried.map(|set| listed(set.contains.keys()).join(", ")).unwrap_or_default();
+        if !carried.is_empty() {
+            page.words(row, 10, &carried);
+        }
+        let weights = [
+            balance.on_hand,
+            balance.made,
+            balance.wanted,
+            balance.used,
+            balance.left_over,
+            balance.too_old,
+            balance.short,
+        ];
+        for (weight, column) in weights.into_iter().zip(2_u16..) {
+            let in_unit = exact::div(weight, grams).unwrap_or(Decimal::ZERO);
+            page.reading(row, column, in_unit, Look::Quantity);
+        }
+    }
+}

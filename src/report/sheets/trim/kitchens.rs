@@ -1,0 +1,268 @@
+//! The same kitchen three times, per portion and over the plan, and what the trim saves.
+
+use super::places::Places;
+use super::rates::{buy_in_cell, carried_cell, paid_cell};
+use super::{Page, scale};
+use crate::analysis::balance::RecipeStock;
+use crate::analysis::worth::{DishWorth, Kept, Worth};
+use crate::kitchen::plan::Served;
+use crate::kitchen::reuse::PerWeight;
+use crate::kitchen::yield_test::{Part, Role};
+use crate::kitchen::{Kitchen, PartId};
+use crate::number::{Decimal, exact, plain};
+use crate::report::names;
+use crate::report::recipe_layout::Total;
+use crate::report::row::Look;
+use crate::report::sheets::working::WorkingColumn;
+use crate::schema::{Column, TableKind, Value};
+
+const HEADERS: [&str; 7] = [
+    "Food in a portion",
+    "Portions",
+    "Trim binned",
+    "Reused, free",
+    "Reused, credited",
+    "Food as costed",
+    "Seasoning within",
+];
+const SAVED: [&str; 8] =
+    ["What the plan's trim saves", "Unit", "Used", "Not bought", "Not sold", "Further cost", "Haulage spared", "Saved"];
+
+/// The most products of one formula; beyond that a total is a constant.
+const MOST: usize = 120;
+
+/// What is served, by name.
+pub(super) fn called(kitchen: &Kitchen, served: Served) -> &str {
+    match served {
+        Served::Dish(index) => kitchen.dishes.get(index).map(|dish| dish.name.as_str()),
+        Served::Recipe(id) => kitchen.recipe(id).map(|recipe| recipe.name.as_str()),
+    }
+    .unwrap_or_default()
+}
+
+fn column(kept: Kept) -> u16 {
+    match kept {
+        Kept::Binned => 2,
+        Kept::Free => 3,
+        Kept::Credited => 4,
+    }
+}
+
+pub(super) fn write(page: &mut Page<'_>) {
+    let Some(worth) = &page.trim.worth else { return };
+    page.told_head(
+        page.places.kitchens,
+        "The same kitchen three times",
+        "Trim binned and what it stands in for bought; reused and charged nothing; reused and charged as the book says. Free and credited bring in the same: a credit moves cost from dish to dish, and saves nothing by itself.",
+        &HEADERS,
+    );
+    for (served, row) in page.places.served.clone() {
+        if let Some(dish) = worth.dishes.iter().find(|dish| dish.served == served) {
+            portion(page, dish, row);
+        }
+    }
+    totals(page, worth);
+    saved(page, worth);
+}
+
+fn portion(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
+    let context = page.context;
+    page.words(row, 0, called(context.kitchen, dish.served));
+    if let Some(portions) = dish.portions {
+        match planned(page, dish.served) {
+            Some(text) => page.figure(row, 1, text, portions, Look::Quantity),
+            None => page.reading(row, 1, portions, Look::Quantity),
+        }
+    }
+    let base = base(page, dish, row);
+    for (kept, food) in Kept::ALL.into_iter().zip(dish.food) {
+        let Some(food) = food else {
+            page.words(row, column(kept), "not known");
+            continue;
+        };
+        let mut text = base.clone();
+        for (served, part, _, at) in &page.places.used {
+            let (Some(text), true) = (&mut text, *served == dish.served) else { continue };
+            let (Some(paid), Some(rated)) = (paid_cell(page.places, *part, kept), page.places.rated.get(part)) else {
+                continue;
+            };
+            text.push_str(&format!("+{}*({paid}-{})", Places::cell(*at, 1), Places::cell(*rated, 1)));
+        }
+        match text.filter(|text| text.len() < 8_000) {
+            Some(text) => page.figure(row, column(kept), text, food, context.money()),
+            None => page.reading(row, column(kept), food, context.money()),
+        }
+    }
+}
+
+/// Food as costed, less what the cards of the recipes within it add: what the differences are added to.
+fn base(page: &mut Page<'_>, dish: &DishWorth, row: u32) -> Option<String> {
+    let Served::Dish(index) = dish.served else { return None };
+    let context = page.context;
+    let costed = context.costing.dishes.get(index)?.as_ref()?.food;
+    page.figure(row, 5, WorkingColumn::Food.cell(index).from(names::TRIM), costed, context.money());
+    let (mut terms, mut seasoning) = (Vec::new(), Decimal::ZERO);
+    for (_, recipe, batches, at) in page.places.seasoned.iter().filter(|(served, ..)| *served == dish.served) {
+        let cost = context.costing.recipe(*recipe)?;
+        let cell = |total| Some(context.total(*recipe, total)?.from(names::TRIM));
+        terms.push(format!("{}*({}-{})", Places::cell(*at, 1), cell(Total::Batch)?, cell(Total::Food)?));
+        let added = exact::mul(*batches, exact::sub(cost.batch, cost.food).ok()?).ok()?;
+        seasoning = exact::add(seasoning, added).ok()?;
+    }
+    if terms.is_empty() {
+        page.reading(row, 6, seasoning, context.money());
+    } else {
+        page.figure(row, 6, terms.join("+"), seasoning, context.money());
+    }
+    Some(format!("{}-{}", Places::cell(row, 5), Places::cell(row, 6)))
+}
+
+/// The cells of the plan that name a dish, added up; `None` where one is no plain number.
+fn planned(page: &Page<'_>, served: Served) -> Option<String> {
+    let kitchen = page.context.kitchen;
+    let rows = kitchen.plan.rows.iter().filter(|row| row.served == served);
+    let cells: Option<Vec<String>> = rows
+        .map(|row| {
+            let typed = kitchen.entries.plan.get(row.row)?.input.typed(Column::Portions);
+            let Value::Number(_) = typed.value else { return None };
+            Some(page.context.input(TableKind::Plan, row.row, Column::Portions)?.from(names::TRIM))
+        })
+        .collect();
+    cells.filter(|cells| !cells.is_empty()).map(|cells| cells.join("+"))
+}
+
+fn totals(page: &mut Page<'_>, worth: &Worth) {
+    let (Some(start), Some(plan)) = (page.places.totals, &worth.plan) else { return };
+    let [served, left, on_hand, brought_in] = [0, 1, 2, 3].map(|below| start.saturating_add(below));
+    for (row, text) in [
+        (served, "In the dishes"),
+        (left, "and left over"),
+        (on_hand, "less what was on hand"),
+        (brought_in, "What the plan brings in"),
+    ] {
+        page.words(row, 0, text);
+    }
+    for (kept, total) in Kept::ALL.into_iter().zip(plan.totals) {
+        let at = column(kept);
+        let Some(total) = total else {
+            page.words(brought_in, at, "not known");
+            continue;
+        };
+        let dishes: Vec<String> = page
+            .places
+            .served
+            .iter()
+            .map(|(_, row)| format!("{}*{}", Places::cell(*row, 1), Places::cell(*row, at)))
+            .collect();
+        amount(page, served, at, total.served, dishes);
+        let terms = weights(page, kept, &[6, 7], |stock| stock.left_over);
+        amount(page, left, at, total.left_over, terms);
+        let terms = weights(page, kept, &[2], |stock| stock.on_hand);
+        amount(page, on_hand, at, total.on_hand, terms);
+        let text = format!("{}+{}-{}", Places::cell(served, at), Places::cell(left, at), Places::cell(on_hand, at));
+        let look = page.context.money();
+        page.figure(brought_in, at, text, total.brought_in, look);
+    }
+}
+
+/// A total over its terms.
+fn amount(page: &mut Page<'_>, row: u32, at: u16, result: Decimal, terms: Vec<String>) {
+    let look = page.context.money();
+    if terms.is_empty() || terms.len() > MOST {
+        page.reading(row, at, result, look);
+    } else {
+        page.figure(row, at, terms.join("+"), result, look);
+    }
+}
+
+/// Weights of the balance in these columns, times what the parts carry. Nothing where recipes are on hand too: what those
+/// cost in a kitchen stands in no cell, so all of it is a constant.
+fn weights(page: &Page<'_>, kept: Kept, columns: &[u16], of_stock: fn(&RecipeStock) -> Decimal) -> Vec<String> {
+    let Some(balance) = &page.trim.balance else { return Vec::new() };
+    if balance.recipes.iter().any(|stock| !of_stock(stock).is_zero()) {
+        return Vec::new();
+    }
+    let kitchen = page.context.kitchen;
+    let terms = page.places.balanced.iter().filter_map(|(id, row)| {
+        let part = kitchen.part(*id)?;
+        if kept == Kept::Binned && part.role == Role::ByProduct {
+            return None;
+        }
+        let (_, grams) = scale(page.context, kitchen.test(id.test)?);
+        let cells: Vec<String> = columns.iter().map(|column| Places::cell(*row, *column)).collect();
+        Some(format!("({})*{}*{}", cells.join("+"), plain(grams), carried_cell(page.places, *id, kept)?))
+    });
+    terms.collect()
+}
+
+fn saved(page: &mut Page<'_>, worth: &Worth) {
+    let (Some(start), Some(plan)) = (page.places.saved, &worth.plan) else { return };
+    page.head(start, "What is really saved: what need not be bought", &SAVED);
+    let mut sums = Vec::new();
+    let mut last = start.saturating_add(1);
+    for (id, row) in page.places.savers.clone() {
+        last = last.max(row);
+        saver(page, worth, id, row);
+        sums.push(Places::cell(row, 7));
+    }
+    let row = last.saturating_add(1);
+    page.words(row, 0, "In all");
+    let look = page.context.money();
+    match plan.saving {
+        Some(saving) if !sums.is_empty() && sums.len() <= MOST => page.figure(row, 7, sums.join("+"), saving, look),
+        Some(saving) => page.reading(row, 7, saving, look),
+        None => page.words(row, 7, "not known"),
+    }
+    page.words(row.saturating_add(1), 0, "It pays for as much labor as it takes to use the trim, and no more.");
+}
+
+fn saver(page: &mut Page<'_>, worth: &Worth, id: PartId, row: u32) {
+    let context = page.context;
+    let (Some(part), Some(of_part)) = (context.kitchen.part(id), worth.parts.iter().find(|part| part.part == id))
+    else {
+        return;
+    };
+    let Some(test) = context.kitchen.test(id.test) else { return };
+    let (unit, grams) = scale(context, test);
+    let used = of_part.used.unwrap_or_default();
+    page.words(row, 0, &part.name);
+    page.words(row, 1, &unit);
+    page.reading(row, 2, exact::div(used, grams).unwrap_or_default(), Look::Quantity);
+    let money = || context.money();
+    page.reading(row, 4, of_part.not_sold, money());
+    match further_cost(page, part) {
+        Some(cell) => page.figure(
+            row,
+            5,
+            format!("{}*{}*{cell}", Places::cell(row, 2), plain(grams)),
+            of_part.further_cost,
+            money(),
+        ),
+        None => page.reading(row, 5, of_part.further_cost, money()),
+    }
+    page.reading(row, 6, of_part.haulage, money());
+    match (of_part.not_bought, of_part.saved, buy_in_cell(page.places, id)) {
+        (Some(not_bought), Some(saved), Some(buy_in)) => {
+            let text = format!("{}*{}*{buy_in}", Places::cell(row, 2), plain(grams));
+            page.figure(row, 3, text, not_bought, money());
+            let at = |column| Places::cell(row, column);
+            page.figure(row, 7, format!("{}-{}-{}+{}", at(3), at(4), at(5), at(6)), saved, money());
+        }
+        _ => {
+            page.words(row, 3, "not known");
+            page.words(row, 7, "not known");
+        }
+    }
+}
+
+/// Further cost per gram, as a formula reads it off the row that states it; `None` where it is no plain number.
+fn further_cost(page: &Page<'_>, part: &Part) -> Option<String> {
+    let PerWeight { money, grams } = part.reuse.further_cost?;
+    part.rows.iter().rev().find_map(|index| {
+        let row = page.context.kitchen.entries.tests.get(*index)?;
+        let says = row.further_cost.given() == Some(&money) && row.weight.given()?.unit_grams == grams;
+        let number = matches!(row.input.typed(Column::FurtherCost).value, Value::Number(_));
+        let cell = page.context.input(TableKind::YieldTests, *index, Column::FurtherCost)?.from(names::TRIM);
+        (says && number).then(|| format!("{cell}/{}", plain(grams)))
+    })
+}
