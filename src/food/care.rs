@@ -1,19 +1,20 @@
 //! The usual cautions about trim that is kept, each with the section of the published food code it rests on.
 //!
-//! FDA Food Code 2022, chapter 3: model guidance, which binds a kitchen only as its state or local authority adopts it.
-//! These are reminders. Nothing here says that a batch is safe.
+//! FDA Food Code, chapter 3, as state rules carry it (read in Delaware's, 16 Del. Admin. Code; Washington's WAC 246-215-03527
+//! for throwing away; Minnesota Rules 4626.0400 for the freezer): model guidance, which binds a kitchen only as its state or
+//! local authority adopts it. These are reminders. Nothing here says that a batch is safe.
 
 /// A caution.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Caution {
     /// What to do.
     pub text: &'static str,
-    /// The section of the FDA Food Code 2022; `None` for common practice.
+    /// The section of the FDA Food Code; `None` for common practice.
     pub section: Option<&'static str>,
 }
 
 /// The published code that the sections are of.
-pub const CODE: &str = "FDA Food Code 2022";
+pub const CODE: &str = "FDA Food Code";
 
 /// What holds for trim, and for what is made of it, when it is kept.
 pub const KEPT: &[Caution] = &[
@@ -24,7 +25,7 @@ pub const KEPT: &[Caution] = &[
     },
     Caution { text: "Hold it cold, at 41 °F (5 °C) or below.", section: Some("3-501.16") },
     Caution {
-        text: "Date it. What is ready to eat, a stock too, and is kept over 24 hours is used within 7 days, the day it was made being the first; days in the freezer do not count.",
+        text: "Date it, a stock too: how many days there are is for your local rule. Time in the freezer does not count.",
         section: Some("3-501.17"),
     },
     Caution { text: "Throw away what bears no date or is past it.", section: Some("3-501.18") },
