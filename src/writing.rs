@@ -2,7 +2,6 @@
 
 use jiff::civil::DateTime;
 
-use crate::analysis::Trim;
 use crate::costing::Costing;
 use crate::reading::Reading;
 use crate::report::xlsx::{self, Book, WriteError};
@@ -13,14 +12,12 @@ use crate::report::xlsx::{self, Book, WriteError};
 /// [`WriteError`] when the book has more rows or sheets than a workbook can hold.
 pub fn write(reading: &Reading, costing: &Costing, at: DateTime) -> Result<Vec<u8>, WriteError> {
     let problems = reading.problems_with(costing);
-    let trim = Trim::of_book(&reading.kitchen, costing);
     let book = Book {
         kitchen: &reading.kitchen,
         costing,
         problems: &problems,
         carried: &reading.carried,
         origins: &reading.origins,
-        trim: trim.as_ref(),
     };
     xlsx::write(book, at)
 }

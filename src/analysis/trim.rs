@@ -48,15 +48,19 @@ impl Trim {
     }
 }
 
-/// By-products whose charge is moved in the workbook.
-const SWEPT: usize = 3;
+/// By-products whose charge is moved in the workbook: the others are a command away.
+const SWEPT: usize = 1;
 
 impl Trim {
-    /// The report as the costed workbook has it; `None` for a book whose tests have no by-product.
-    pub fn of_book(kitchen: &Kitchen, costing: &Costing) -> Option<Self> {
-        let any = kitchen.tests.iter().flat_map(|test| &test.parts).any(|part| part.role == Role::ByProduct);
-        let swept = || worth_sweeping(kitchen, costing).into_iter().take(SWEPT).collect::<Vec<_>>();
-        any.then(|| Trim::of(kitchen, costing, &swept(), sweep::TENTH))
+    /// Whether there is anything to report: a test with a by-product.
+    pub fn concerns(kitchen: &Kitchen) -> bool {
+        kitchen.tests.iter().flat_map(|test| &test.parts).any(|part| part.role == Role::ByProduct)
+    }
+
+    /// The report as the costed workbook has it.
+    pub fn of_book(kitchen: &Kitchen, costing: &Costing) -> Self {
+        let swept: Vec<PartId> = worth_sweeping(kitchen, costing).into_iter().take(SWEPT).collect();
+        Trim::of(kitchen, costing, &swept, sweep::TENTH)
     }
 }
 

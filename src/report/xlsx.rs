@@ -10,7 +10,6 @@ mod workers;
 use jiff::civil::DateTime;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 
-use crate::analysis::Trim;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::problem::Problem;
@@ -45,8 +44,6 @@ pub struct Book<'a> {
     pub carried: &'a [CarriedSheet],
     /// The files that the figures come from.
     pub origins: &'a [String],
-    /// What becomes of trim; `None` where the book has no yield test.
-    pub trim: Option<&'a Trim>,
 }
 
 /// The workbook's bytes.
@@ -66,7 +63,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
     };
     let landed = land(book.kitchen, &layout, &settings_layout, book.carried, book.problems);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
-    let leaves = Leaves { context: &context, carried: book.carried, landed: &landed, counts: &counts, trim: book.trim };
+    let leaves = Leaves { context: &context, carried: book.carried, landed: &landed, counts: &counts };
 
     let order = leaves.in_order();
     let paper = paper(&book.kitchen.settings.currency);
@@ -74,9 +71,10 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
     workbook.set_zip_compression_level(PACKED);
     let mut stored = Stored::new();
     for drawn in workers::all(&order, || Pen::new(paper), |pen, leaf| leaves.draw(leaf, pen)) {
-        let (sheet, values) = drawn?;
-        workbook.push_worksheet(sheet);
-        stored.extend(values);
+        for (sheet, values) in drawn? {
+            workbook.push_worksheet(sheet);
+            stored.extend(values);
+        }
     }
     stamp(&mut workbook, at)?;
     Ok(stored::fill(workbook.save_to_buffer()?, &stored).map_err(XlsxError::from)?)

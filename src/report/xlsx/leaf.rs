@@ -16,7 +16,7 @@ use crate::report::sheets::{
 };
 use crate::schema::{CarriedSheet, TableKind};
 
-/// One sheet.
+/// What is drawn at one go.
 #[derive(Debug)]
 pub(super) enum Leaf<'a> {
     Summary,
@@ -25,8 +25,7 @@ pub(super) enum Leaf<'a> {
     Facts(&'a Lists),
     Lines(&'a TableLayout, Range<usize>),
     Settings,
-    Trim(&'a Trim),
-    WhatIf(&'a Trim),
+    Trim,
     Carried(&'a CarriedSheet, &'a str),
     Problems,
     Working,
@@ -39,7 +38,6 @@ pub(super) struct Leaves<'a> {
     pub(super) carried: &'a [CarriedSheet],
     pub(super) landed: &'a [Landed],
     pub(super) counts: &'a Counts,
-    pub(super) trim: Option<&'a Trim>,
 }
 
 impl<'a> Leaves<'a> {
@@ -59,8 +57,7 @@ impl<'a> Leaves<'a> {
                 order.extend(lists.sheets.iter().map(|(sheet, recipes)| Leaf::Lines(sheet, recipes.clone())));
             }
         }
-        order.extend(self.trim.map(Leaf::Trim));
-        order.extend(self.trim.filter(|trim| !trim.sweeps.is_empty()).map(Leaf::WhatIf));
+        order.extend(Trim::concerns(self.context.kitchen).then_some(Leaf::Trim));
         let inputs = [
             TableKind::RecipeLines,
             TableKind::Prices,
@@ -76,10 +73,18 @@ impl<'a> Leaves<'a> {
         order
     }
 
-    /// Draws one sheet.
-    pub(super) fn draw(&self, leaf: &Leaf<'_>, pen: &mut Pen) -> Result<Drawn, XlsxError> {
+    /// Draws a leaf: one sheet, but of trim, which is worked out here so that the other sheets need not wait for it.
+    pub(super) fn draw(&self, leaf: &Leaf<'_>, pen: &mut Pen) -> Result<Vec<Drawn>, XlsxError> {
         let context = self.context;
-        match leaf {
+        let drawn = match leaf {
+            Leaf::Trim => {
+                let trim = Trim::of_book(context.kitchen, context.costing);
+                let mut drawn = vec![pen.sheet(&trim::frame(context, &trim), |out| trim::rows(context, &trim, out))?];
+                if !trim.sweeps.is_empty() {
+                    drawn.push(pen.sheet(&what_if::frame(&trim), |out| what_if::rows(context, &trim, out))?);
+                }
+                return Ok(drawn);
+            }
             Leaf::Summary => pen.sheet(&summary::frame(context), |out| summary::rows(context, self.counts, out)),
             Leaf::Table(layout) => pen.sheet(&table::frame(layout), |out| match layout.kind {
                 TableKind::Prices => prices::rows(context, layout, out),
@@ -91,14 +96,13 @@ impl<'a> Leaves<'a> {
             Leaf::Lines(sheet, recipes) => {
                 pen.sheet(&table::frame(sheet), |out| lists::lines(context, sheet, recipes.clone(), out))
             }
-            Leaf::Trim(trim) => pen.sheet(&trim::frame(context, trim), |out| trim::rows(context, trim, out)),
-            Leaf::WhatIf(trim) => pen.sheet(&what_if::frame(trim), |out| what_if::rows(context, trim, out)),
             Leaf::Settings => pen.sheet(&settings::frame(), |out| settings::rows(context, out)),
             Leaf::Carried(sheet, name) => pen.sheet(&carried::frame(name), |out| carried::rows(context, sheet, out)),
             Leaf::Problems => {
                 pen.sheet(&problems::frame(), |out| problems::rows(context, self.landed, self.counts, out))
             }
             Leaf::Working => pen.sheet(&working::frame(), |out| working::rows(context, out)),
-        }
+        };
+        Ok(vec![drawn?])
     }
 }
