@@ -3,7 +3,8 @@
 //! Takes the kitchen's measures, packs, batches, cans and built-in foods; gives [`Links`] for a conversion to walk.
 
 use super::kind::Kind;
-use crate::food::{Food, FoodMeasure, Reading};
+use super::lent;
+use crate::food::FoodMeasure;
 use crate::kitchen::bridge::{Basis, Bridge};
 use crate::kitchen::{NameKey, Reference};
 use crate::measure::{Base, CanFigure, Measured, Pack, Unit, Volumes, published};
@@ -112,52 +113,10 @@ impl Links {
         self
     }
 
-    /// Adds the measures of a built-in food: those that count when none is named, then all with their preparations.
+    /// Adds the measures of a built-in food.
     pub fn reference(&mut self, reference: Reference) -> &mut Self {
-        let measures: Vec<(FoodMeasure, Reading)> =
-            reference.food().into_iter().flat_map(Food::measures).map(|measure| (measure, measure.read())).collect();
-        if let Reference::Kitchen(food) = reference {
-            let counting: Vec<FoodMeasure> = food.measures().collect();
-            let whole = |(measure, reading): &&(FoodMeasure, Reading)| food.is_whole(*measure, reading);
-            for one in measures.iter().filter(|(measure, _)| counting.contains(measure)) {
-                self.borrow(one, &one.1.unit, None);
-                if whole(&one) {
-                    self.borrow(one, &Unit::each(), None);
-                }
-            }
-            // `3 each`, Prep large.
-            for (one, size) in
-                measures.iter().filter_map(|one| Some((one, one.1.size()?))).filter(|(one, _)| whole(one))
-            {
-                self.borrow(one, &Unit::each(), Some(size));
-            }
-        }
-        for one in &measures {
-            if one.1.preps.is_empty() {
-                self.borrow(one, &one.1.unit, None);
-            }
-            for prep in &one.1.preps {
-                self.borrow(one, &one.1.unit, Some(prep));
-            }
-        }
+        self.links.extend(lent::by(reference).iter().cloned());
         self
-    }
-
-    /// Adds a measure of a built-in food. Its volumes are US ones, whatever the book's are.
-    fn borrow(&mut self, (measure, reading): &(FoodMeasure, Reading), unit: &Unit, prep: Option<&str>) {
-        let (kind, factor) = Kind::of(unit, Volumes::Us);
-        let Ok(amount) = exact::mul(measure.amount(), factor) else { return };
-        if kind == Kind::Mass || reading.is_package() || amount <= Decimal::ZERO || measure.grams() <= Decimal::ZERO {
-            return;
-        }
-        self.links.push(Link {
-            one: (kind, amount),
-            other: Some((Kind::Mass, measure.grams())),
-            prep: prep.map(|prep| (NameKey::of(prep), prep.to_owned())),
-            unit: Some(unit.clone()),
-            basis: if measure.is_as_purchased() { Basis::Ap } else { Basis::Ep },
-            from: MeasureFrom::Reference(*measure),
-        });
     }
 
     fn push_plain(&mut self, one: (Kind, Decimal), other: (Kind, Decimal), from: MeasureFrom) {

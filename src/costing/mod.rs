@@ -13,6 +13,7 @@ pub mod dish;
 mod doubts;
 pub mod fabricated;
 pub mod kind;
+mod lent;
 pub mod line;
 pub mod link;
 mod links;
