@@ -5,6 +5,7 @@
 //! grow with them. The kitchens differ in what by-products are charged and in who must buy; the weights are one balance's.
 
 mod dishes;
+mod of_trim;
 mod parts;
 mod totals;
 
@@ -19,6 +20,8 @@ use crate::kitchen::plan::Served;
 use crate::kitchen::yield_test::{Part, Role};
 use crate::kitchen::{Kitchen, PartId};
 use crate::number::{Decimal, Overflow};
+pub use dishes::portion_cost;
+use of_trim::OfTrim;
 pub use parts::own_rate;
 
 /// One of the three kitchens.
@@ -98,7 +101,7 @@ pub struct Total {
 pub struct PlanWorth {
     /// The totals, in the order of [`Kept::ALL`]; `None` where a dish is not known.
     pub totals: [Option<Total>; 3],
-    /// What must be bought when trim is reused, in money, and what short trim adds within it.
+    /// What the plan takes of bought items, from the shelf or the supplier, and what is bought in for short trim, in money.
     pub purchases: Option<Decimal>,
     /// What is really saved by using trim; `None` where the saving of a part that is used is not known.
     pub saving: Option<Decimal>,
@@ -117,7 +120,7 @@ pub struct PartWorth {
     pub used: Option<Decimal>,
     /// What buying in its place would cost, by weight; `None` where nobody says.
     pub buy_in: Option<Rate>,
-    /// Need not be bought, in money over the plan.
+    /// Need not be bought, in money over the plan; `None` where that is not known.
     pub not_bought: Option<Decimal>,
     /// What it would have fetched if it had been sold, in money over the plan.
     pub not_sold: Decimal,
@@ -125,7 +128,7 @@ pub struct PartWorth {
     pub further_cost: Decimal,
     /// Hauling that is spared because it leaves on plates, in money over the plan.
     pub haulage: Decimal,
-    /// What is saved: not bought, less not sold, less further cost, plus haulage.
+    /// What is saved: not bought, less not sold, less further cost, plus haulage; `None` where that is not known.
     pub saved: Option<Decimal>,
     /// The buy-in price at which using it breaks even, by weight; `None` when none of it is used.
     pub breaks_even_at: Option<Rate>,
@@ -154,7 +157,8 @@ impl Worth {
         ];
         let planned = under(Charging::AsTheBookSays, &short, false);
         let uses = Uses::of(kitchen, costing)?;
-        let dishes = dishes::dishes(kitchen, &kitchens, &planned, balance);
+        let of_trim = OfTrim::of(kitchen, costing);
+        let dishes = dishes::dishes(kitchen, &kitchens, &planned, balance, &of_trim);
         let [_, _, credited] = &kitchens;
         let parts = parts::parts(kitchen, &uses, credited, balance, &buy_ins)?;
         let plan = match balance {

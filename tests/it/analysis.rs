@@ -2,9 +2,11 @@
 
 mod factor;
 pub mod laws;
+mod planned;
 mod spread;
 mod sweep;
 mod ways;
+mod worth;
 
 use parings::costing::{Rate, Trial};
 use parings::kitchen::{PartId, TestId};

@@ -1,6 +1,6 @@
 //! What using each by-product saves over the plan, and at which price it would break even.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 use super::PartWorth;
 use crate::analysis::balance::{Balance, PartBalance};
@@ -21,14 +21,21 @@ pub(super) fn parts(
     balance: Option<&Balance>,
     buy_ins: &BTreeMap<PartId, Option<Rate>>,
 ) -> Result<Vec<PartWorth>, Overflow> {
+    let recipes = uses.recipes.iter().flatten().flat_map(|takes| takes.parts.keys().copied());
+    let tests = kitchen.tests.iter().flat_map(|test| {
+        let added = test.added.iter().filter_map(|added| added.source);
+        std::iter::once(test.input).chain(added).filter_map(|source| match source {
+            Source::Part(id) => Some(id),
+            _ => None,
+        })
+    });
+    let taken: HashSet<PartId> = recipes.chain(tests).collect();
     let mut found = Vec::new();
     for (id, buy_in) in buy_ins {
         let Some(part) = kitchen.part(*id) else { continue };
         let of_part = balance.and_then(|balance| balance.part(*id));
-        let in_recipe = uses.recipes.iter().flatten().any(|takes| takes.parts.contains_key(id));
-        let in_test = kitchen.tests.iter().any(|test| test.input == Source::Part(*id));
         let stands = of_part.is_some_and(|part| !part.used.is_zero() || !part.short.is_zero());
-        if in_recipe || in_test || stands {
+        if taken.contains(id) || stands {
             found.push(part_worth(kitchen, credited, *id, part, of_part, *buy_in)?);
         }
     }
@@ -45,7 +52,7 @@ fn part_worth(
 ) -> Result<PartWorth, Overflow> {
     let used = balance.map_or(Decimal::ZERO, |balance| balance.used);
     let of = |rate: Rate| rate.cost_of(Amount::of(used));
-    let not_bought = buy_in.map(of).transpose()?;
+    let not_bought = buy_in.filter(|_| balance.is_some()).map(of).transpose()?;
     let sold = match part.reuse.otherwise {
         Otherwise::Sold(PerWeight { money, grams }) => Some(Rate { money, per: grams }),
         Otherwise::Binned => None,
