@@ -8,6 +8,7 @@ use std::collections::{BTreeSet, HashMap};
 use crate::costing::trace::CostedAs;
 use crate::costing::{Costing, LineCost};
 use crate::kitchen::menu::Dish;
+use crate::kitchen::plan::Served;
 use crate::kitchen::recipe::{Recipe, Source};
 use crate::kitchen::yield_test::{Charge, Test};
 use crate::kitchen::{Kitchen, Node, PartId, RecipeId, TestId, depends};
@@ -41,6 +42,14 @@ impl Reach {
     /// The parts that go into `dish`.
     pub fn dish(&self, dish: &Dish) -> BTreeSet<usize> {
         dish.recipe.map(|id| self.source(Source::Made(id))).unwrap_or_default()
+    }
+
+    /// The parts that go into what is served: a dish, or a recipe that is none.
+    pub fn served(&self, kitchen: &Kitchen, served: Served) -> BTreeSet<usize> {
+        match served {
+            Served::Dish(index) => kitchen.dishes.get(index).map(|dish| self.dish(dish)).unwrap_or_default(),
+            Served::Recipe(id) => self.source(Source::Made(id)),
+        }
     }
 
     fn source(&self, source: Source) -> BTreeSet<usize> {

@@ -142,6 +142,18 @@ fn the_most_portions_are_whole_where_they_come_out_whole() {
         let says = format!("There is enough for {butter} of Butter.");
         assert!(of.report().contains(&says), "{says} {}", of.report());
     }
+    // Three pounds of tails of ten: 1 lb of tails makes ⅔ lb of shells. A third of a pound a portion: 2, whatever is lost
+    // in the digits of thirds.
+    let thirds = prawns("", "\nDish,Portions\nPlate,2\nButter,5\n").replace("main,Tails,5 lb", "main,Tails,3 lb");
+    let of = planned(&thirds.replace("Butter\nPortions,4", "Butter\nPortions,3"));
+    assert!(of.report().contains("There is enough for 2 of Butter."), "{}", of.report());
+}
+
+#[test]
+fn a_shortage_that_only_a_recipe_meets_speaks_of_the_recipe() {
+    let of = planned(&prawns("", "\nDish,Portions\nPlate,10\nStock,4\n"));
+    // 2 lb made, 4 wanted: two quarts of four.
+    assert!(of.report().contains("There is enough for 2 of Stock."), "{}", of.report());
 }
 
 #[test]

@@ -4,13 +4,13 @@ use super::super::figures::{NONE, shown, weight};
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};
 use super::{Page, Scale};
-use crate::analysis::balance::{Balance, PartBalance, TestBalance};
+use crate::analysis::balance::{Balance, PartBalance, Serving, TestBalance};
 use crate::analysis::reach::Reach;
-use crate::analysis::worth::{Worth, buy_in_of};
+use crate::analysis::worth::{Worth, buy_in_of, portion_cost};
 use crate::kitchen::plan::Served;
 use crate::kitchen::yield_test::{Role, Test};
 use crate::kitchen::{Kitchen, PartId};
-use crate::number::{Decimal, exact};
+use crate::number::{Decimal, exact, half_up};
 
 const COLUMNS: [Column; 6] = [
     Column { header: &["On", "hand"], figures: true },
@@ -119,15 +119,8 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
     }
     let scale = Scale::of(page.kitchen, test);
     let reach = Reach::of(page.kitchen, page.costing, id.test);
-    let dishes: Vec<usize> = balance
-        .servings
-        .iter()
-        .filter_map(|serving| match serving.served {
-            Served::Dish(index) => Some(index),
-            Served::Recipe(_) => None,
-        })
-        .filter(|index| page.kitchen.dishes.get(*index).is_some_and(|dish| reach.dish(dish).contains(&id.index())))
-        .collect();
+    let takes_it = |serving: &&Serving| reach.served(page.kitchen, serving.served).contains(&id.index());
+    let servings: Vec<&Serving> = balance.servings.iter().filter(takes_it).collect();
     let grams = weight(Ok(of_part.short), scale.grams);
     let text = match buy_in_of(page.kitchen, page.costing, part) {
         Some(rate) => {
@@ -136,10 +129,10 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
                 .buy_in
                 .as_ref()
                 .map(|buy_in| super::flow::name_of(page.kitchen, crate::kitchen::recipe::Source::Bought(buy_in.item)));
-            let moved = dishes.iter().filter_map(|index| {
-                let before = page.costing.dishes.get(*index)?.as_ref()?.portion_cost;
-                let after = worth?.planned.dishes.get(*index)?.as_ref()?.portion_cost;
-                let name = page.kitchen.dishes.get(*index).map(|dish| dish.name.as_str())?;
+            let moved = servings.iter().filter_map(|serving| {
+                let before = portion_cost(page.costing, serving.served)?;
+                let after = portion_cost(&worth?.planned, serving.served)?;
+                let name = called(page.kitchen, serving.served);
                 Some(format!("{name} from {} to {}", page.money(before), page.money(after)))
             });
             let moved: Vec<String> = moved.collect();
@@ -155,19 +148,19 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
             )
         }
         None => {
-            let most = dishes.iter().filter_map(|index| {
-                let serving = balance.servings.iter().find(|serving| serving.served == Served::Dish(*index))?;
+            let most = servings.iter().filter_map(|serving| {
                 let most = exact::div(exact::mul(serving.portions, of_part.used).ok()?, of_part.wanted).ok()?;
-                Some(format!("{} of {}", shown(Some(most.floor()), 0), called(page.kitchen, serving.served)))
+                // As a spreadsheet would: what is whole but for its last digits is whole.
+                let most = half_up(most, 9).floor();
+                Some(format!("{} of {}", shown(Some(most), 0), called(page.kitchen, serving.served)))
             });
             let most: Vec<String> = most.collect();
+            let enough =
+                if most.is_empty() { String::new() } else { format!(" There is enough for {}.", most.join(" and ")) };
             format!(
-                "{} {} of {} are short, and nothing says what would be bought instead. There is enough for {}. Fill in \
-                 Instead of to see what the rest would cost.",
-                grams,
-                scale.name,
-                part.name,
-                if most.is_empty() { "none of it".to_owned() } else { most.join(" and ") }
+                "{} {} of {} are short, and nothing says what would be bought instead.{enough} Fill in Instead of to see \
+                 what the rest would cost.",
+                grams, scale.name, part.name,
             )
         }
     };
