@@ -1,6 +1,8 @@
 //! What a costing means for trim: ways of charging side by side, a credit swept, runs compared, old cost factors.
 
+mod balance;
 mod factor;
+mod keeps;
 pub mod laws;
 mod planned;
 mod spread;
