@@ -1,7 +1,9 @@
 //! What a costing means for trim: ways of charging side by side, a credit swept, runs compared, old cost factors.
 
 mod balance;
+mod conservation;
 mod factor;
+mod house;
 mod keeps;
 pub mod laws;
 mod planned;
