@@ -15,10 +15,12 @@ use super::balance::Balance;
 use super::uses::Uses;
 use crate::costing::fabricated::buy_in_rate;
 use crate::costing::scenario::BoughtIn;
-use crate::costing::{Charging, Costing, Rate, Scenario, cost};
+use crate::costing::trial::again;
+use crate::costing::{Charging, Costing, Rate, Scenario};
+use crate::kitchen::depends::Reached;
 use crate::kitchen::plan::Served;
 use crate::kitchen::yield_test::{Part, Role};
-use crate::kitchen::{Kitchen, PartId};
+use crate::kitchen::{Kitchen, Node, PartId};
 use crate::number::{Decimal, Overflow};
 pub use dishes::portion_cost;
 use of_trim::OfTrim;
@@ -144,9 +146,15 @@ impl Worth {
     pub fn of(kitchen: &Kitchen, costing: &Costing, balance: Option<&Balance>) -> Result<Self, Overflow> {
         let buy_ins = buy_ins(kitchen, costing);
         let short = balance.map(|balance| short(kitchen, balance, &buy_ins)).unwrap_or_default();
+        // Charges move what tests reach, and leaving seasoning out what recipes that have some reach.
+        let moved = Reached::by_any(kitchen, |node| match node {
+            Node::Test(_) => true,
+            Node::Recipe(id) => kitchen.recipe(id).is_some_and(|recipe| recipe.q.is_some() || recipe.spice.is_some()),
+            Node::Item(_) => false,
+        });
         let under = |charging: Charging, bought_in: &BTreeMap<PartId, BoughtIn>, food_alone: bool| {
             let base = costing.scenario.clone();
-            cost(kitchen, &Scenario { charging, bought_in: bought_in.clone(), food_alone, ..base })
+            again(kitchen, costing, Scenario { charging, bought_in: bought_in.clone(), food_alone, ..base }, &moved)
         };
         let all_bought =
             buy_ins.iter().map(|(part, at)| (*part, BoughtIn { there: Decimal::ZERO, bought: Decimal::ONE, at: *at }));

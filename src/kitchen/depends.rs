@@ -33,10 +33,10 @@ pub fn of_recipe<'a>(items: &'a [Item], recipe: &'a Recipe) -> impl Iterator<Ite
     })
 }
 
-/// What a change in one yield test can change.
+/// What a change in one thing can change.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Reached {
-    /// The test itself and every test and recipe that depends on it, in cost order.
+    /// What is changed itself and every test and recipe that depends on it, in cost order.
     pub nodes: Vec<Node>,
     /// The dishes of those recipes, as indices into the kitchen's.
     pub dishes: Vec<usize>,
@@ -45,6 +45,11 @@ pub struct Reached {
 impl Reached {
     /// What `test` reaches.
     pub fn by(kitchen: &Kitchen, test: TestId) -> Self {
+        Reached::by_any(kitchen, |node| node == Node::Test(test))
+    }
+
+    /// What any of the nodes reaches that `is_changed` names; they are within it.
+    pub fn by_any(kitchen: &Kitchen, is_changed: impl Fn(Node) -> bool) -> Self {
         let mut nodes = Vec::new();
         let mut seen = HashSet::new();
         for node in &kitchen.order {
@@ -52,11 +57,11 @@ impl Reached {
                 Node::Item(_) => false,
                 Node::Test(id) => {
                     let sources = kitchen.test(*id).into_iter().flat_map(of_test);
-                    *id == test || takes(sources, &seen)
+                    is_changed(*node) || takes(sources, &seen)
                 }
                 Node::Recipe(id) => {
                     let sources = kitchen.recipe(*id).into_iter().flat_map(|recipe| of_recipe(&kitchen.items, recipe));
-                    takes(sources, &seen)
+                    is_changed(*node) || takes(sources, &seen)
                 }
             };
             if depends {

@@ -114,7 +114,7 @@ proptest! {
         for (index, dish) in of.worth.dishes.iter().enumerate().take(of.reading.kitchen.dishes.len()) {
             let uses = of.worth.uses.dishes[index].as_ref().unwrap();
             for (costing, food) in of.worth.kitchens.iter().zip(dish.food) {
-                let rates: Option<Vec<(Decimal, Rate, Rate)>> = uses
+                let rates: Option<Vec<(Decimal, Rate, Rate)>> = uses.parts
                     .iter()
                     .map(|(id, grams)| Some((*grams, rate(costing, *id)?, rate(credited, *id)?)))
                     .collect();
@@ -124,7 +124,7 @@ proptest! {
             }
             // What every part of a dish costs is known where the dish is.
             for (costing, food) in of.worth.kitchens.iter().zip(dish.food) {
-                prop_assert!(food.is_none() || uses.keys().all(|id| rate(costing, *id).is_some()));
+                prop_assert!(food.is_none() || uses.parts.keys().all(|id| rate(costing, *id).is_some()));
             }
         }
     }

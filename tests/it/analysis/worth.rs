@@ -429,6 +429,6 @@ fn grams_of_a_part_are_counted_through_recipes_and_not_through_tests() {
     let of = planned(&prawns(BASE, ""));
     let shells = part(&of.reading, "Shells");
     let bisque = &of.worth.uses.dishes[1].as_ref().unwrap();
-    is(bisque[&shells], d("0.25") * LB, "grams of shells in a portion of bisque");
-    assert_eq!(bisque.len(), 1);
+    is(bisque.parts[&shells], d("0.25") * LB, "grams of shells in a portion of bisque");
+    assert_eq!(bisque.parts.len(), 1);
 }
