@@ -34,6 +34,19 @@ pub enum LineCost {
     Uncosted,
 }
 
+impl LineCost {
+    /// Whether it hangs on nothing but what is bought: no yield test and no recipe.
+    pub(super) fn is_bought(&self) -> bool {
+        match self {
+            LineCost::Costed { trace, .. } => {
+                matches!(trace.costed_as, CostedAs::Named(Source::Bought(_)))
+                    && !matches!(trace.yield_from, YieldFrom::Test(_))
+            }
+            LineCost::Uncosted => true,
+        }
+    }
+}
+
 /// A line while it is being costed.
 pub(super) struct Coster<'a> {
     /// The kitchen.

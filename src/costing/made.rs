@@ -57,8 +57,16 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: RecipeId) -> Op
     let entry = kitchen.entries.recipes.get(recipe.entry)?;
     let mut lines = Vec::with_capacity(recipe.lines.len());
     let mut stopped = recipe.broken;
+    // Costed before, in another scenario: what is bought costs what it did.
+    let before = costing.recipe(id).map(|cost| cost.lines.clone()).unwrap_or_default();
+    let mut before = before.into_iter();
     for (line, typed) in recipe.lines.iter().zip(&entry.lines) {
+        let before = before.next();
         if line.broken {
+            continue;
+        }
+        if let Some(before) = before.filter(LineCost::is_bought) {
+            lines.push(before);
             continue;
         }
         let mut coster = Coster { kitchen, costing, recipe: id, line, entry: typed };
