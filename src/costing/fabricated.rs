@@ -2,6 +2,7 @@
 //! of the purchase accounted for.
 
 use super::convert::Stop;
+use super::credits::Credits;
 use super::rate::Rate;
 use super::scenario::Charging;
 use super::split::{Taker, Takes, Unsplit, split};
@@ -11,7 +12,7 @@ use crate::kitchen::reuse::{BuyIn, Otherwise, PerWeight};
 use crate::kitchen::yield_test::{Charge, Part, Role, Run, Test};
 use crate::kitchen::{Kitchen, PartId, TestId};
 use crate::number::{Decimal, Overflow, exact};
-use crate::problem::{Code, Fault, Place, Problem};
+use crate::problem::{Place, Problem};
 use crate::schema::Column;
 
 /// What a test costs, pooled over its runs.
@@ -216,20 +217,14 @@ fn shares(
     problems: &mut Vec<Problem>,
     kitchen: &Kitchen,
 ) -> Placed<Vec<Decimal>> {
-    let charged = test.parts.iter().find(|part| !matches!(part.charge, Charge::Free | Charge::Joint { .. }));
-    let row = charged.and_then(|part| part.rows.first()).and_then(|row| kitchen.entries.tests.get(*row));
-    let place = row.map_or_else(|| test.place.clone(), |row| row.input.place(Column::Value));
+    let said = Credits { kitchen, test, takes: charges, cost };
     match split(cost, &takers(&test.parts, charges)) {
         Ok(split) => {
-            problems.extend(credits_large(test, cost, split.credits).map(|fault| fault.at(place)));
+            problems.extend(said.large(split.credits).map(|(place, fault)| fault.at(place)));
             Ok(split.costs)
         }
         Err(Unsplit::CreditsOverCost { credits }) => {
-            let fault = Fault::new(
-                Code::CreditOverCost,
-                format!("“{}” gives its by-products more than it cost: {}", test.name, amounts(credits, cost)),
-                "Lower the values, or charge its by-products by a joint method such as by sales value.",
-            );
+            let (place, fault) = said.over_cost(credits);
             Err((place, Stop::Fault(fault)))
         }
         Err(Unsplit::NothingToShareBy) => Err((test.place.clone(), Stop::Fault(test.nothing_to_share_by()))),
@@ -241,21 +236,4 @@ fn shares(
 pub(crate) fn takers<'a>(parts: &'a [Part], takes: &[Takes]) -> Vec<Taker<'a>> {
     let parts = parts.iter().zip(takes);
     parts.map(|(part, takes)| Taker { grams: part.grams, key: &part.key, takes: *takes }).collect()
-}
-
-fn amounts(credits: Decimal, cost: Decimal) -> String {
-    let shown = |amount: Decimal| crate::number::rounding::half_up(amount, 2);
-    format!("{:.2} of credits against a cost of {:.2}", shown(credits), shown(cost))
-}
-
-/// Credits above half of the cost.
-fn credits_large(test: &Test, cost: Decimal, credits: Decimal) -> Option<Fault> {
-    let large = exact::mul(credits, Decimal::TWO).is_ok_and(|twice| twice > cost);
-    large.then(|| {
-        Fault::new(
-            Code::CreditLarge,
-            format!("by-products carry more than half of “{}”: {}", test.name, amounts(credits, cost)),
-            "Check the values: what a by-product takes, the main no longer pays.",
-        )
-    })
 }

@@ -9,6 +9,7 @@ pub mod bought;
 mod cans;
 pub mod choice;
 pub mod convert;
+mod credits;
 pub mod dish;
 mod doubts;
 pub mod fabricated;

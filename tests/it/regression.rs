@@ -318,3 +318,38 @@ fn a_target_that_could_not_be_read_is_not_the_settings() {
     let written = parings::write(&reading, &costing, STAMP).unwrap();
     assert_recalculates(&written, "a target of nothing");
 }
+
+#[test]
+fn credits_that_are_too_large_name_the_largest_in_the_unit_of_its_row() {
+    // 2 lb of bones at 0.05 an ounce are 1.60, 3 lb of trim at 9.00 are 27.00: 28.60 of 50.00.
+    let test = "Item,Pack,Price\nCod,10 lb,50.00\n\nTest,Role,Part,Weight,Charged as,Value\nA,as purchased,Cod,10 lb,,\n\
+                A,main,Fillet,5 lb,,\nA,by-product,Bones,2 lb,price,0.05 / oz\nA,by-product,Trim,3 lb,price,HOW\n";
+    let met = |value: &str, code: &str| {
+        let json = json(&test.replace("HOW", value), "Cod,1,lb,AP");
+        let found = json["problems"].as_array().unwrap().iter().find(|problem| problem["code"] == code).cloned();
+        let problem = found.unwrap_or_else(|| panic!("{json:#}"));
+        ["cell", "message", "help"].map(|key| problem[key].as_str().unwrap().to_owned())
+    };
+    assert_eq!(
+        met("9.00", "credit-large"),
+        [
+            "F13",
+            "by-products carry more than half of “A”: 28.60 of credits against a cost of 50.00; the largest is “Trim”, \
+             3 lb at 9.00 per lb: 27.00",
+            "Value is money for one lb of a part, not for all of it. Check it: what a by-product takes, the main no \
+             longer pays.",
+        ]
+    );
+    // 3 lb at 40.00 are 120.00.
+    let [_, message, help] = met("$40", "credit-over-cost");
+    assert!(
+        message.ends_with(
+            "121.60 of credits against a cost of 50.00; the largest is “Trim”, 3 lb at 40.00 per lb: 120.00"
+        )
+    );
+    assert!(help.starts_with("Value is money for one lb"));
+    // A percentage of the price is no money per unit: 3 lb at 180 % of 5.00.
+    let [_, message, help] = met("180%\nB,as purchased,Cod,1 lb,,\nB,main,Loin,1 lb,,", "value-missing");
+    assert!(message.contains("needs money"), "{message}");
+    assert!(help.contains("type fraction"), "{help}");
+}

@@ -139,14 +139,19 @@ Seven,1
             met(Code::ChargeMisplaced, "E5", "as purchased cannot be charged as free", "Clear Charged as"),
             met(Code::JointMixed, "E9", "“Ling test” … by weight and by sales value", "Keep one joint method"),
             met(Code::ValueMissing, "C12", "“Pike frames” needs a value: money per Unit", "Fill the Value column"),
-            met(Code::ValueUncharged, "F15", "“Sole frames” has a value", "Type fraction, price or market"),
+            met(
+                Code::ValueUncharged,
+                "F15",
+                "“Sole frames” has a value",
+                "price (the value is money per Unit), fraction",
+            ),
             met(Code::NoBuyIn, "E18", "“Tuna frames” is charged at market", "Fill Instead of"),
             // 2 lb × 30.00 against 10 lb × 5.00.
             met(
                 Code::CreditOverCost,
                 "F21",
-                "“Carp test” … 60.00 of credits against a cost of 50.00",
-                "Lower the values",
+                "“Carp test” … 60.00 of credits against a cost of 50.00 … 2 lb at 30.00 per lb: 60.00",
+                "Value is money for one lb … Lower it",
             ),
         ],
         costs: &[
@@ -215,7 +220,7 @@ Five,1
         met: &[
             met(Code::PartsSlightlyOver, "E2", "“Cod test” weighs 4 g more", "Nothing to do: within 0.5 %"),
             met(Code::PartMissingInRun, "D8", "“Hake frames” is not in this run", "or with 0"),
-            met(Code::CreditLarge, "G12", "more than half of “Ling test”: 30.00 … 50.00", "Check the values"),
+            met(Code::CreditLarge, "G12", "more than half of “Ling test”: 30.00 … 50.00", "Check it"),
             met(Code::TestPriceUsed, "I13", "“Pike” has no price row", "Add a price row"),
             met(Code::ValueNegative, "G15", "“Pike skin” is worth nothing", "Check Value and Further cost"),
             met(Code::ChargeConflict, "F21", "“Sole frames” is charged otherwise", "in every run"),

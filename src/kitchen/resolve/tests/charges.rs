@@ -87,7 +87,9 @@ fn check_placement(test: &mut Test, entries: &Entries, problems: &mut Vec<Proble
                 Fault::new(
                     Code::ValueUncharged,
                     format!("“{}” has a value but does not say how it is charged", row.part),
-                    "Type fraction, price or market in Charged as, or clear the value.",
+                    "Type one of the seven ways in Charged as: price (the value is money per Unit), fraction (a percentage), \
+                     by sales value or net realizable value (what a Unit of it sells for); market, by weight and free \
+                     need no value.",
                 ),
             )),
             (Role::ByProduct, None) => None,
