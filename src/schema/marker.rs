@@ -3,6 +3,17 @@
 /// What A1 of an output sheet begins with.
 pub const MARKER: &str = "Figured by parings";
 
+/// What stands in A1 and A2 of the sheet that tells how to fill in a template.
+const GUIDE: [&str; 2] = [
+    "Your kitchen's book",
+    "parings reads these sheets and tells what every dish costs. Leave blank what you do not know.",
+];
+
+/// Whether a sheet with these two cells in A1 and A2 is the guide of a template of ours, which holds nothing to read.
+pub fn is_guide(first: &str, second: &str) -> bool {
+    [first, second] == GUIDE
+}
+
 /// Whether a sheet whose A1 holds `text` is our output.
 pub fn is_output(text: &str) -> bool {
     text.trim_start().starts_with(MARKER)

@@ -271,7 +271,7 @@ impl<'g> Finder<'g> {
         self.unread.sort_by_key(|(row, column, _)| (*row, *column));
         let first = self.found.first().map(|(start, _)| start.row);
         if !any {
-            self.problems.push(not_read(self.grid));
+            self.problems.extend((!is_guide(self.grid)).then(|| not_read(self.grid)));
         } else if let Some((first, last, true)) = self.before {
             self.problems.push(
                 Fault::new(
@@ -370,6 +370,15 @@ fn not_a_label(typed: &Typed, beside: &Typed, filled: usize) -> Fault {
             "A value stands in the one cell right beside its label: type quantity and unit together, as in “3 qt”.",
         ),
     }
+}
+
+/// Whether a sheet is the guide of a template, which holds nothing to read.
+fn is_guide(grid: &Grid) -> bool {
+    let text = |row| match &grid.get(row, 0).value {
+        Value::Text(text) => text.clone(),
+        _ => String::new(),
+    };
+    marker::is_guide(&text(0), &text(1))
 }
 
 /// What to say of a sheet on which nothing was found.

@@ -32,7 +32,7 @@ pub fn found(kitchen: &Kitchen, sheets: &[SheetFound], view: View) -> String {
 fn understood(kitchen: &Kitchen) -> String {
     format!(
         "Understood: {}, {}, {}, {}.",
-        many(kitchen.items.len(), "bought item", "bought items"),
+        many(kitchen.items.iter().filter(|item| !item.is_water).count(), "bought item", "bought items"),
         many(kitchen.tests.len(), "yield test", "yield tests"),
         many(kitchen.recipes.len(), "recipe", "recipes"),
         many(kitchen.dishes.len(), "dish", "dishes"),

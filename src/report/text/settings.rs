@@ -38,7 +38,7 @@ fn whence(kitchen: &Kitchen, setting: Setting, origin: Origin) -> &'static str {
         _ if in_book => "",
         Setting::CostingDate => " (today)",
         Setting::Currency => " (the sign seen first)",
-        _ => " (unless the book says otherwise)",
+        _ => " (the usual; a row of Settings may say otherwise)",
     }
 }
 
