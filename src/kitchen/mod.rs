@@ -90,6 +90,15 @@ impl Kitchen {
         self.test(id.test)?.parts.get(id.index())
     }
 
+    /// What something served is called.
+    pub fn served_name(&self, served: plan::Served) -> &str {
+        match served {
+            plan::Served::Dish(index) => self.dishes.get(index).map(|dish| dish.name.as_str()),
+            plan::Served::Recipe(id) => self.recipe(id).map(|recipe| recipe.name.as_str()),
+        }
+        .unwrap_or_default()
+    }
+
     /// The recipe of an id made by this kitchen.
     pub fn recipe(&self, id: RecipeId) -> Option<&Recipe> {
         self.recipes.get(id.index())

@@ -17,6 +17,7 @@ mod picture;
 pub mod problems;
 mod recipe_layout;
 mod row;
+mod scale;
 mod sheets;
 pub mod stamp;
 pub mod standing;

@@ -16,7 +16,6 @@ use places::Places;
 
 use crate::analysis::Trim;
 use crate::food::care;
-use crate::kitchen::yield_test::Test;
 use crate::number::Decimal;
 use crate::report::context::Context;
 use crate::report::names;
@@ -101,11 +100,4 @@ impl Page<'_> {
             self.put(row, Cell::text(0, text, Ink::Plain));
         }
     }
-}
-
-/// The unit that a test is weighed in, and its grams.
-fn scale(context: &Context<'_>, test: &Test) -> (String, Decimal) {
-    let row = test.runs.first().and_then(|run| context.kitchen.entries.tests.get(run.row));
-    let weight = row.and_then(|row| row.weight.given());
-    weight.map_or(("g".to_owned(), Decimal::ONE), |weight| (weight.unit.name(), weight.unit_grams))
 }

@@ -46,6 +46,9 @@ struct Test {
     by_value: bool,
 }
 
+/// Kind, which of them, quarter ounces, percent used, percent of yield.
+type Line = (u8, usize, i64, Option<i64>, Option<i64>);
+
 #[derive(Debug, Clone)]
 struct Card {
     makes_lb: i64,
@@ -54,8 +57,7 @@ struct Card {
     q: Option<i64>,
     spice: Option<i64>,
     serving_loss: Option<i64>,
-    /// Kind, which of them, quarter ounces, percent used, percent of yield.
-    lines: Vec<(u8, usize, i64, Option<i64>, Option<i64>)>,
+    lines: Vec<Line>,
 }
 
 /// A house.

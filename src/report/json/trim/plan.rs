@@ -6,7 +6,6 @@ use super::unit_cost;
 use crate::analysis::Trim;
 use crate::analysis::worth::{Kept, Total};
 use crate::kitchen::Kitchen;
-use crate::kitchen::plan::Served;
 use crate::number::{Decimal, plain};
 
 #[derive(Debug, Serialize)]
@@ -98,12 +97,8 @@ pub(super) fn balance<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Balance<'a>>
 pub(super) fn dishes<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Dish<'a>> {
     let dishes = trim.worth.iter().flat_map(|worth| &worth.dishes).map(|dish| {
         let [binned, free, credited] = dish.food;
-        let name = match dish.served {
-            Served::Dish(index) => kitchen.dishes.get(index).map(|dish| dish.name.as_str()),
-            Served::Recipe(id) => kitchen.recipe(id).map(|recipe| recipe.name.as_str()),
-        };
         Dish {
-            name: name.unwrap_or_default(),
+            name: kitchen.served_name(dish.served),
             portions: dish.portions.map(plain),
             food_binned: binned.map(plain),
             food_free: free.map(plain),

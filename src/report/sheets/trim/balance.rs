@@ -1,9 +1,10 @@
 //! Is there enough trim? The plan's weights, as they were worked out when the book was costed.
 
-use super::{Page, scale};
+use super::Page;
 use crate::number::{Decimal, exact};
 use crate::report::json::listed;
 use crate::report::row::Look;
+use crate::report::scale::Scale;
 
 const HEADERS: [&str; 11] =
     ["Part", "Unit", "On hand", "Made", "Wanted", "Used", "Left over", "Too old", "Short", "Keeps, days", "Carries"];
@@ -20,7 +21,7 @@ pub(super) fn write(page: &mut Page<'_>) {
         let part = page.trim.balance.as_ref().and_then(|balance| balance.part(id)).copied();
         let (Some(balance), Some(part)) = (part, page.context.kitchen.part(id)) else { continue };
         let Some(test) = page.context.kitchen.test(id.test) else { continue };
-        let (unit, grams) = scale(page.context, test);
+        let Scale { name: unit, grams } = Scale::of(page.context.kitchen, test);
         page.words(row, 0, &part.name);
         page.words(row, 1, &unit);
         if let Some(days) = part.reuse.keeps {

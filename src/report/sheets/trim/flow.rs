@@ -1,13 +1,14 @@
 //! Where the weight and the money went: a row for every part, and the picture of it.
 
+use super::Page;
 use super::places::Places;
-use super::{Page, scale};
 use crate::kitchen::yield_test::{Role, TestKind};
 use crate::kitchen::{PartId, TestId};
 use crate::number::{Decimal, exact};
 use crate::report::names;
 use crate::report::picture::{Picture, PictureKind, Series, Span, Tint};
 use crate::report::row::Look;
+use crate::report::scale::Scale;
 use crate::report::sheets::tests::charge_words;
 
 const HEADERS: [&str; 9] =
@@ -60,7 +61,7 @@ fn test(page: &mut Page<'_>, id: TestId) {
     else {
         return;
     };
-    let (unit, grams) = scale(context, test);
+    let Scale { name: unit, grams } = Scale::of(context.kitchen, test);
     let title = first.saturating_sub(1);
     let in_unit = |grams_of: Decimal| exact::div(grams_of, grams).unwrap_or_default();
     let factor = crate::number::plain(grams);

@@ -1,18 +1,19 @@
 //! The same kitchen three times, per portion and over the plan, and what the trim saves.
 
+use super::Page;
 use super::places::Places;
 use super::rates::{buy_in_cell, carried_cell, paid_cell};
-use super::{Page, scale};
 use crate::analysis::balance::RecipeStock;
 use crate::analysis::worth::{DishWorth, Kept, Worth};
+use crate::kitchen::PartId;
 use crate::kitchen::plan::Served;
 use crate::kitchen::reuse::PerWeight;
 use crate::kitchen::yield_test::{Part, Role};
-use crate::kitchen::{Kitchen, PartId};
 use crate::number::{Decimal, exact, plain};
 use crate::report::names;
 use crate::report::recipe_layout::Total;
 use crate::report::row::Look;
+use crate::report::scale::Scale;
 use crate::report::sheets::working::WorkingColumn;
 use crate::schema::{Column, TableKind, Value};
 
@@ -30,15 +31,6 @@ const SAVED: [&str; 8] =
 
 /// The most products of one formula; beyond that a total is a constant.
 const MOST: usize = 120;
-
-/// What is served, by name.
-pub(super) fn called(kitchen: &Kitchen, served: Served) -> &str {
-    match served {
-        Served::Dish(index) => kitchen.dishes.get(index).map(|dish| dish.name.as_str()),
-        Served::Recipe(id) => kitchen.recipe(id).map(|recipe| recipe.name.as_str()),
-    }
-    .unwrap_or_default()
-}
 
 fn column(kept: Kept) -> u16 {
     match kept {
@@ -67,7 +59,7 @@ pub(super) fn write(page: &mut Page<'_>) {
 
 fn portion(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
     let context = page.context;
-    page.words(row, 0, called(context.kitchen, dish.served));
+    page.words(row, 0, context.kitchen.served_name(dish.served));
     if let Some(portions) = dish.portions {
         match planned(page, dish.served) {
             Some(text) => page.figure(row, 1, text, portions, Look::Quantity),
@@ -188,7 +180,7 @@ fn weights(page: &Page<'_>, kept: Kept, columns: &[u16], of_stock: fn(&RecipeSto
         if kept == Kept::Binned && part.role == Role::ByProduct {
             return None;
         }
-        let (_, grams) = scale(page.context, kitchen.test(id.test)?);
+        let Scale { grams, .. } = Scale::of(kitchen, kitchen.test(id.test)?);
         let cells: Vec<String> = columns.iter().map(|column| Places::cell(*row, *column)).collect();
         Some(format!("({})*{}*{}", cells.join("+"), plain(grams), carried_cell(page.places, *id, kept)?))
     });
@@ -223,7 +215,7 @@ fn saver(page: &mut Page<'_>, worth: &Worth, id: PartId, row: u32) {
         return;
     };
     let Some(test) = context.kitchen.test(id.test) else { return };
-    let (unit, grams) = scale(context, test);
+    let Scale { name: unit, grams } = Scale::of(context.kitchen, test);
     let used = of_part.used.unwrap_or_default();
     page.words(row, 0, &part.name);
     page.words(row, 1, &unit);

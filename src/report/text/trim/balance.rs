@@ -3,14 +3,14 @@
 use super::super::figures::{NONE, shown, weight};
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};
-use super::{Page, Scale};
+use super::Page;
 use crate::analysis::balance::{Balance, PartBalance, Serving, TestBalance};
 use crate::analysis::reach::Reach;
 use crate::analysis::worth::{Worth, buy_in_of, portion_cost};
-use crate::kitchen::plan::Served;
 use crate::kitchen::yield_test::{Role, Test};
 use crate::kitchen::{Kitchen, PartId};
 use crate::number::{Decimal, exact, half_up};
+use crate::report::scale::Scale;
 
 const COLUMNS: [Column; 6] = [
     Column { header: &["On", "hand"], figures: true },
@@ -56,22 +56,13 @@ pub(super) fn balance(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>)
 /// `The plan: 36 Chilled shrimp, 44 Smoky soup; 2 days.`
 fn planned(kitchen: &Kitchen, balance: &Balance) -> String {
     let served = balance.servings.iter().map(|serving| {
-        let name = called(kitchen, serving.served);
+        let name = kitchen.served_name(serving.served);
         let left_out = if serving.costed { "" } else { " (not costed, so it takes nothing here)" };
         format!("{} × {name}{left_out}", crate::number::plain(serving.portions))
     });
     let days = &kitchen.plan.days;
     let over = if days.are_named() && days.len() > 1 { format!(" over {} days", days.len()) } else { String::new() };
     format!("Planned{over}: {}.", served.collect::<Vec<_>>().join(", "))
-}
-
-/// What is served, by name.
-pub(super) fn called(kitchen: &Kitchen, served: Served) -> &str {
-    match served {
-        Served::Dish(index) => kitchen.dishes.get(index).map(|dish| dish.name.as_str()),
-        Served::Recipe(id) => kitchen.recipe(id).map(|recipe| recipe.name.as_str()),
-    }
-    .unwrap_or_default()
 }
 
 fn of(page: &Page<'_>, test: &Test, balance: &TestBalance) -> String {
@@ -132,7 +123,7 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
             let moved = servings.iter().filter_map(|serving| {
                 let before = portion_cost(page.costing, serving.served)?;
                 let after = portion_cost(&worth?.planned, serving.served)?;
-                let name = called(page.kitchen, serving.served);
+                let name = page.kitchen.served_name(serving.served);
                 Some(format!("{name} from {} to {}", page.money(before), page.money(after)))
             });
             let moved: Vec<String> = moved.collect();
@@ -152,7 +143,7 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
                 let most = exact::div(exact::mul(serving.portions, of_part.used).ok()?, of_part.wanted).ok()?;
                 // As a spreadsheet would: what is whole but for its last digits is whole.
                 let most = half_up(most, 9).floor();
-                Some(format!("{} of {}", shown(Some(most), 0), called(page.kitchen, serving.served)))
+                Some(format!("{} of {}", shown(Some(most), 0), page.kitchen.served_name(serving.served)))
             });
             let most: Vec<String> = most.collect();
             let enough =

@@ -3,7 +3,7 @@
 use super::super::figures::{NONE, per_unit, percent, shown, weight};
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, many, printable};
-use super::{Page, Scale};
+use super::Page;
 use crate::analysis::factor::Factors;
 use crate::analysis::lack::Lack;
 use crate::analysis::spread::{RunOf, Spread};
@@ -12,6 +12,7 @@ use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, Part, Role, Test};
 use crate::kitchen::{Kitchen, TestId};
 use crate::number::{Decimal, exact, plain};
+use crate::report::scale::Scale;
 
 /// How many marks a bar of the whole takes.
 const BAR: i64 = 24;

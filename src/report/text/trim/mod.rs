@@ -13,7 +13,6 @@ use super::{View, many};
 use crate::analysis::Trim;
 use crate::costing::Costing;
 use crate::food::care as cautions;
-use crate::kitchen::yield_test::Test;
 use crate::kitchen::{Kitchen, TestId};
 use crate::measure::currency;
 use crate::number::Decimal;
@@ -89,22 +88,5 @@ impl Page<'_> {
     fn money(&self, amount: Decimal) -> String {
         let sign = currency::sign_of(&self.kitchen.settings.currency);
         format!("{sign}{}", super::figures::shown(Some(amount), self.places))
-    }
-}
-
-/// The unit that a test is weighed in: the one of its first as purchased row.
-struct Scale {
-    name: String,
-    grams: Decimal,
-}
-
-impl Scale {
-    fn of(kitchen: &Kitchen, test: &Test) -> Self {
-        let row = test.runs.first().and_then(|run| kitchen.entries.tests.get(run.row));
-        let weight = row.and_then(|row| row.weight.given());
-        weight.map_or(Scale { name: "g".to_owned(), grams: Decimal::ONE }, |weight| Scale {
-            name: weight.unit.name(),
-            grams: weight.unit_grams,
-        })
     }
 }

@@ -3,10 +3,10 @@
 use super::super::figures::{NONE, per_unit, shown, weight};
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};
-use super::balance::called;
-use super::{Page, Scale};
+use super::Page;
 use crate::analysis::worth::{PartWorth, PlanWorth, Worth};
 use crate::number::{Decimal, exact};
+use crate::report::scale::Scale;
 
 const COLUMNS: [Column; 4] = [
     Column { header: &["Portions"], figures: true },
@@ -57,7 +57,7 @@ fn portions(page: &Page<'_>, worth: &Worth) -> Vec<Row> {
         let portions = dish.portions.map_or(NONE.to_owned(), crate::number::plain);
         let mut cells = vec![(portions, Ink::Plain)];
         cells.extend(dish.food.iter().map(|food| (shown(*food, page.places), Ink::Plain)));
-        Row { name: printable(called(page.kitchen, dish.served)), cells }
+        Row { name: printable(page.kitchen.served_name(dish.served)), cells }
     });
     rows.collect()
 }
