@@ -5,6 +5,7 @@
 //! grow with them. The kitchens differ in what by-products are charged and in who must buy; the weights are one balance's.
 
 mod dishes;
+mod earned;
 mod of_trim;
 mod parts;
 mod totals;
@@ -23,6 +24,7 @@ use crate::kitchen::yield_test::{Part, Role};
 use crate::kitchen::{Kitchen, Node, PartId};
 use crate::number::{Decimal, Overflow};
 pub use dishes::portion_cost;
+pub use earned::Earned;
 use of_trim::OfTrim;
 pub use parts::own_rate;
 
@@ -111,6 +113,10 @@ pub struct PlanWorth {
     pub known_saving: Decimal,
     /// Price less portion cost of what is served of trim, over the plan; `None` where one of them is not known.
     pub margin_of_trim: Option<Decimal>,
+    /// The credit given to all trim that is left over, which no dish has paid for, in money.
+    pub unearned: Decimal,
+    /// The planned dishes that would bear it if it were thrown away.
+    pub earned: Vec<Earned>,
 }
 
 /// What using one by-product saves over the plan.
@@ -170,7 +176,7 @@ impl Worth {
         let [_, _, credited] = &kitchens;
         let parts = parts::parts(kitchen, &uses, credited, balance, &buy_ins)?;
         let plan = match balance {
-            Some(balance) => Some(totals::plan(kitchen, &kitchens, balance, &dishes, &parts)?),
+            Some(balance) => Some(totals::plan(kitchen, &kitchens, balance, &dishes, &parts, &uses)?),
             None => None,
         };
         Ok(Worth { kitchens, planned, uses, dishes, plan, parts })

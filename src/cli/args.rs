@@ -150,6 +150,9 @@ pub struct TrimArgs {
     /// Move it in steps of so much
     #[arg(long, value_name = "PERCENT", value_parser = step, default_value = "10%")]
     pub step: Decimal,
+    /// Say for how many minutes of labor what is saved would pay, at so much money an hour
+    #[arg(long, value_name = "MONEY", value_parser = wage)]
+    pub wage: Option<Decimal>,
 }
 
 /// Which empty book to write, and where to.
@@ -216,6 +219,12 @@ fn step(text: &str) -> Result<Decimal, String> {
     let fraction = percent.and_then(|percent| exact::div(percent, Decimal::ONE_HUNDRED).ok());
     let wanted = |fraction: &Decimal| *fraction >= Decimal::new(1, 3) && *fraction <= Decimal::ONE;
     fraction.filter(wanted).ok_or_else(|| "write a percentage from 0.1% to 100%, such as 10%".to_owned())
+}
+
+/// Money for an hour, above nothing.
+fn wage(text: &str) -> Result<Decimal, String> {
+    let wage = text.trim().parse::<Decimal>().ok();
+    wage.filter(|wage| *wage > Decimal::ZERO).ok_or_else(|| "write money for an hour, such as 18.50".to_owned())
 }
 
 /// A day as `YYYY-MM-DD`, nothing looser.

@@ -1,9 +1,11 @@
 //! The plan's totals in each kitchen, what must be bought, and what is saved.
 
 use super::dishes::food_of;
+use super::earned::earned;
 use super::parts::own_rate;
 use super::{DishWorth, Kept, PartWorth, PlanWorth, Total, buy_in_of};
 use crate::analysis::balance::Balance;
+use crate::analysis::uses::Uses;
 use crate::costing::Costing;
 use crate::costing::bought::PriceFrom;
 use crate::costing::rate::Amount;
@@ -19,6 +21,7 @@ pub(super) fn plan(
     balance: &Balance,
     dishes: &[DishWorth],
     parts: &[PartWorth],
+    uses: &Uses,
 ) -> Result<PlanWorth, Overflow> {
     let mut totals = [None, None, None];
     for ((slot, costing), kept) in totals.iter_mut().zip(kitchens).zip(Kept::ALL) {
@@ -36,8 +39,11 @@ pub(super) fn plan(
             _ => None,
         };
     }
+    let (unearned, earned) = earned(kitchen, credited, balance, uses, |served| food_of(credited, served))?;
     Ok(PlanWorth {
         totals,
+        unearned,
+        earned,
         purchases: purchases(kitchen, credited, balance)?,
         saving: all_known.then_some(known),
         known_saving: known,

@@ -30,7 +30,7 @@ pub fn run(args: &TrimArgs, common: &Common, terminal: &Terminal) -> Result<Exit
     let problems = reading.problems_with(&costing);
     drop(progress);
     let results = match common.format {
-        Format::Table => text::trim(kitchen, &costing, &trim, terminal.results_view()),
+        Format::Table => text::trim(kitchen, &costing, &trim, args.wage, terminal.results_view()),
         Format::Json => json::trim(kitchen, &costing, &trim, &problems),
         Format::Csv if args.vary.is_empty() => csv::ways(kitchen, &costing, &trim),
         Format::Csv => csv::sweeps(kitchen, &trim),

@@ -29,6 +29,8 @@ struct Report<'a> {
     dishes: Vec<plan::Dish<'a>>,
     savings: Vec<plan::Saving<'a>>,
     plan: Option<plan::Totals>,
+    to_buy: Vec<plan::ToBuy<'a>>,
+    if_thrown_away: Vec<plan::IfThrownAway<'a>>,
     sweeps: Vec<Swept<'a>>,
     problems: Vec<super::ProblemJson<'a>>,
 }
@@ -136,6 +138,8 @@ pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, problems: &[Probl
         dishes: plan::dishes(kitchen, trim),
         savings: plan::savings(kitchen, trim),
         plan: plan::totals(trim),
+        to_buy: plan::to_buy(kitchen, costing, trim),
+        if_thrown_away: plan::if_thrown_away(kitchen, trim),
         sweeps: trim.sweeps.iter().map(|sweep| swept(kitchen, sweep)).collect(),
         problems: problems.iter().map(problem_json).collect(),
     })

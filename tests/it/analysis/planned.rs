@@ -130,7 +130,7 @@ impl Planned {
     pub fn report(&self) -> String {
         let trim = parings::analysis::Trim::of(&self.reading.kitchen, &self.costing, &[], d("0.5"));
         let view = parings::report::text::View::default();
-        let text = parings::report::text::trim(&self.reading.kitchen, &self.costing, &trim, view);
+        let text = parings::report::text::trim(&self.reading.kitchen, &self.costing, &trim, None, view);
         text.split_whitespace().collect::<Vec<_>>().join(" ")
     }
 }

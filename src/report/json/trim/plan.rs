@@ -5,6 +5,8 @@ use serde::Serialize;
 use super::unit_cost;
 use crate::analysis::Trim;
 use crate::analysis::worth::{Kept, Total};
+use crate::costing::Costing;
+use crate::costing::rate::Amount;
 use crate::kitchen::Kitchen;
 use crate::number::{Decimal, plain};
 
@@ -68,6 +70,52 @@ pub(super) struct Totals {
     purchases: Option<String>,
     saved: Option<String>,
     margin_of_trim: Option<String>,
+    unearned_credit: String,
+}
+
+#[derive(Debug, Serialize)]
+pub(super) struct ToBuy<'a> {
+    item: &'a str,
+    base_unit: &'static str,
+    wanted: String,
+    from_stock: String,
+    to_buy: String,
+    money: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+pub(super) struct IfThrownAway<'a> {
+    name: &'a str,
+    food_credited: String,
+    food_if_left_over_is_thrown_away: String,
+}
+
+/// What the plan must buy, in base units as purchased.
+pub(super) fn to_buy<'a>(kitchen: &'a Kitchen, costing: &Costing, trim: &Trim) -> Vec<ToBuy<'a>> {
+    let items = trim.balance.iter().flat_map(|balance| &balance.items).filter_map(|balance| {
+        let cost = costing.item(balance.item)?;
+        let money = cost.ap.cost_of(Amount::of(balance.purchase)).ok();
+        Some(ToBuy {
+            item: &kitchen.item(balance.item)?.name,
+            base_unit: cost.kind.symbol(),
+            wanted: plain(balance.wanted),
+            from_stock: plain(balance.from_stock),
+            to_buy: plain(balance.purchase),
+            money: money.map(plain),
+        })
+    });
+    items.collect()
+}
+
+/// What the mains' dishes cost if trim that is left over is thrown away.
+pub(super) fn if_thrown_away<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<IfThrownAway<'a>> {
+    let plan = trim.worth.iter().filter_map(|worth| worth.plan.as_ref());
+    let dishes = plan.flat_map(|plan| &plan.earned).map(|dish| IfThrownAway {
+        name: kitchen.served_name(dish.served),
+        food_credited: plain(dish.food),
+        food_if_left_over_is_thrown_away: plain(dish.alone),
+    });
+    dishes.collect()
 }
 
 pub(super) fn balance<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Balance<'a>> {
@@ -143,5 +191,6 @@ pub(super) fn totals(trim: &Trim) -> Option<Totals> {
         purchases: plan.purchases.map(plain),
         saved: plan.saving.map(plain),
         margin_of_trim: plan.margin_of_trim.map(plain),
+        unearned_credit: plain(plan.unearned),
     })
 }

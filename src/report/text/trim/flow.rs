@@ -46,7 +46,13 @@ pub(super) fn flow(page: &Page<'_>, id: TestId, test: &Test) -> String {
 /// `2 runs: 15 lb of White shrimp went in, $94.50 at today's price.`
 fn went_in(page: &Page<'_>, test: &Test, cost: &TestCost, scale: &Scale) -> String {
     let runs = if test.runs.len() > 1 {
-        format!("{} taken together: ", many(test.runs.len(), "run", "runs"))
+        let rows = test.runs.iter().filter_map(|run| page.kitchen.entries.tests.get(run.row));
+        let dates = rows.filter_map(|row| row.date.given().copied());
+        let between = match dates.clone().min().zip(dates.max()) {
+            Some((first, last)) if first < last => format!(" of {first} to {last}"),
+            _ => String::new(),
+        };
+        format!("{}{between} taken together: ", many(test.runs.len(), "run", "runs"))
     } else {
         String::new()
     };

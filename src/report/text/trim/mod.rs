@@ -4,6 +4,7 @@
 mod balance;
 mod care;
 mod flow;
+mod purchases;
 mod sweep;
 mod ways;
 mod worth;
@@ -17,8 +18,8 @@ use crate::kitchen::{Kitchen, TestId};
 use crate::measure::currency;
 use crate::number::Decimal;
 
-/// The whole report.
-pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, view: View) -> String {
+/// The whole report. With a `wage`, money for an hour, it says for how much labor what is saved would pay.
+pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, wage: Option<Decimal>, view: View) -> String {
     let page = Page { kitchen, costing, view, places: currency::minor_digits(&kitchen.settings.currency) };
     let mut out = page.heading();
     for (index, test) in kitchen.tests.iter().enumerate() {
@@ -32,10 +33,11 @@ pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, view: View) -> St
     if let Some(balance) = &trim.balance {
         out.push('\n');
         out.push_str(&balance::balance(&page, balance, trim.worth.as_ref()));
+        out.push_str(&purchases::purchases(&page, balance));
     }
     if let Some(worth) = trim.worth.as_ref().filter(|worth| !worth.parts.is_empty()) {
         out.push('\n');
-        out.push_str(&worth::worth(&page, worth));
+        out.push_str(&worth::worth(&page, worth, wage));
     }
     for sweep in &trim.sweeps {
         out.push('\n');

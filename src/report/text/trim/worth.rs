@@ -25,7 +25,7 @@ const SAVED: [Column; 6] = [
 ];
 
 /// The three kitchens, and what the trim saves.
-pub(super) fn worth(page: &Page<'_>, worth: &Worth) -> String {
+pub(super) fn worth(page: &Page<'_>, worth: &Worth, wage: Option<Decimal>) -> String {
     let mut out = Ink::Strong.on("What is using trim worth?", page.view);
     out.push('\n');
     out.push_str(&page.say(
@@ -46,7 +46,7 @@ pub(super) fn worth(page: &Page<'_>, worth: &Worth) -> String {
     ));
     if let Some(plan) = &worth.plan {
         out.push('\n');
-        out.push_str(&saved(page, worth, plan));
+        out.push_str(&saved(page, worth, plan, wage));
     }
     out
 }
@@ -96,7 +96,7 @@ fn unknown(page: &Page<'_>, worth: &Worth) -> String {
     out
 }
 
-fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth) -> String {
+fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth, wage: Option<Decimal>) -> String {
     let parts: Vec<&PartWorth> =
         worth.parts.iter().filter(|part| part.used.is_some_and(|used| !used.is_zero())).collect();
     if parts.is_empty() {
@@ -115,14 +115,29 @@ fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth) -> String {
             page.money(plan.known_saving)
         ))),
     }
+    if let Some(minutes) = wage.and_then(|wage| minutes(plan.known_saving, wage)) {
+        out.push_str(&page.point(&format!(
+            "At the wage given, {minutes} minutes of labor over the plan use it up: with more, the trim costs more than it saves."
+        )));
+    }
     for part in &parts {
         out.push_str(&breaks_even(page, part));
     }
-    let unearned = exact::sum(worth.parts.iter().map(|part| part.unearned)).unwrap_or_default();
-    if !unearned.is_zero() {
+    if !plan.unearned.is_zero() {
+        let dearer = plan.earned.iter().map(|dish| {
+            let name = page.kitchen.served_name(dish.served);
+            format!("{name} {} instead of {}", page.money(dish.alone), page.money(dish.food))
+        });
+        let dearer: Vec<String> = dearer.collect();
+        let dearer = if dearer.is_empty() {
+            String::new()
+        } else {
+            format!(" The food in a portion is then really: {}.", dearer.join("; "))
+        };
         out.push_str(&page.point(&format!(
-            "Trim that is left over was given {} of credit that no dish has paid for yet: thrown away, the mains cost that much more.",
-            page.money(unearned)
+            "Trim that is left over was given {} of credit that no dish has paid for. Thrown away, the mains cost that much \
+             more.{dearer}",
+            page.money(plan.unearned)
         )));
     }
     if let Some(margin) = plan.margin_of_trim {
@@ -165,4 +180,10 @@ fn breaks_even(page: &Page<'_>, part: &PartWorth) -> String {
         scale.name,
         per_unit(Some(buy_in), scale.grams, page.places)
     ))
+}
+
+/// Whole minutes that `money` pays for at so much an hour.
+fn minutes(money: Decimal, wage: Decimal) -> Option<String> {
+    let minutes = exact::div(exact::mul(money.max(Decimal::ZERO), Decimal::from(60)).ok()?, wage).ok()?;
+    Some(shown(Some(minutes.floor()), 0))
 }
