@@ -14,7 +14,7 @@ use crate::kitchen::{Kitchen, TestId};
 use crate::number::{Decimal, exact, plain};
 use crate::report::scale::Scale;
 
-/// How many marks a bar of the whole takes.
+/// How many marks a bar of the whole takes, or of what weighs more than the whole: beans that took up water.
 const BAR: i64 = 24;
 
 /// The test's heading and its table.
@@ -36,8 +36,12 @@ pub(super) fn flow(page: &Page<'_>, id: TestId, test: &Test) -> String {
         Column { header: &["Bears"], figures: true },
         Column { header: &["A", "unit"], figures: true },
     ];
-    let mut rows: Vec<Row> =
-        test.parts.iter().zip(&cost.parts).map(|(part, figures)| part_row(page, test, part, figures, &scale)).collect();
+    let mut rows: Vec<Row> = test
+        .parts
+        .iter()
+        .zip(&cost.parts)
+        .map(|(part, figures)| part_row(page, test, part, figures, &scale, longest(cost)))
+        .collect();
     rows.push(lost(test, cost, &scale));
     out.push_str(&table(&format!("Out of it came, in {}", scale.name), &columns, &rows, page.view));
     out
@@ -81,14 +85,20 @@ pub(super) fn name_of(kitchen: &Kitchen, source: Source) -> String {
     name.cloned().unwrap_or_default()
 }
 
-fn part_row(page: &Page<'_>, test: &Test, part: &Part, figures: &PartCost, scale: &Scale) -> Row {
+/// What the longest bar stands for: what went in, or what weighs more.
+fn longest(cost: &TestCost) -> Decimal {
+    let lost = exact::div(cost.loss_grams, cost.grams).unwrap_or_default();
+    cost.parts.iter().map(|part| part.fraction).fold(lost.max(Decimal::ONE), Decimal::max)
+}
+
+fn part_row(page: &Page<'_>, test: &Test, part: &Part, figures: &PartCost, scale: &Scale, longest: Decimal) -> Row {
     let plain = |text: String| (text, Ink::Plain);
     Row {
         name: format!("{} ({})", printable(&part.name), part.role.word()),
         cells: vec![
             plain(weight(Ok(figures.grams), scale.grams)),
             plain(percent(Some(figures.fraction))),
-            (bar(figures.fraction), ink_of(part.role)),
+            (bar(figures.fraction, longest), ink_of(part.role)),
             plain(printable(&charged(page, test, part))),
             plain(shown(Some(figures.cost), page.places)),
             plain(per_unit(figures.rate, scale.grams, page.places)),
@@ -108,7 +118,7 @@ fn lost(test: &Test, cost: &TestCost, scale: &Scale) -> Row {
         cells: vec![
             plain(weight(Ok(cost.loss_grams), scale.grams)),
             plain(percent(fraction)),
-            (bar(fraction.unwrap_or_default()), Ink::Faint),
+            (bar(fraction.unwrap_or_default(), longest(cost)), Ink::Faint),
             plain(String::new()),
             plain(String::new()),
             plain(String::new()),
@@ -124,12 +134,12 @@ fn ink_of(role: Role) -> Ink {
     }
 }
 
-/// A bar as long as the fraction is of a whole one; whatever is there at all has a mark.
-fn bar(fraction: Decimal) -> String {
-    let marks = exact::mul(fraction, Decimal::from(BAR)).map(|marks| crate::number::half_up(marks, 0));
-    let marks = marks.ok().and_then(|marks| i64::try_from(marks).ok()).unwrap_or_default();
+/// A bar as long as the fraction is of the longest; whatever is there at all has a mark.
+fn bar(fraction: Decimal, longest: Decimal) -> String {
+    let marks = exact::mul(fraction, Decimal::from(BAR)).and_then(|marks| exact::div(marks, longest));
+    let marks = marks.ok().and_then(|marks| i64::try_from(crate::number::half_up(marks, 0)).ok()).unwrap_or_default();
     let least = i64::from(fraction > Decimal::ZERO);
-    "█".repeat(usize::try_from(marks.clamp(least, BAR * 2)).unwrap_or_default())
+    "█".repeat(usize::try_from(marks.clamp(least, BAR)).unwrap_or_default())
 }
 
 /// How a part is charged, in a few words.
