@@ -12,6 +12,7 @@ mod new;
 mod overwriting;
 mod streams;
 mod table;
+mod trim;
 
 /// A book of two dishes without a fault.
 pub const BOOK: &str = "\

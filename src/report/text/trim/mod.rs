@@ -22,6 +22,13 @@ use crate::number::Decimal;
 pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, wage: Option<Decimal>, view: View) -> String {
     let page = Page { kitchen, costing, view, places: currency::minor_digits(&kitchen.settings.currency) };
     let mut out = page.heading();
+    if kitchen.tests.is_empty() {
+        out.push_str(&page.say(
+            "Trim is reckoned from yield tests, and the book has none. Weigh what goes in and everything that comes out, and \
+             add a table Test, Role, Part, Weight. “parings new yield-test --bench” writes the form to print and fill in.",
+        ));
+        return out;
+    }
     for (index, test) in kitchen.tests.iter().enumerate() {
         let id = TestId::new(index);
         out.push('\n');
