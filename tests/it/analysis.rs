@@ -2,6 +2,7 @@
 
 mod balance;
 mod conservation;
+mod edges;
 mod factor;
 mod house;
 mod keeps;

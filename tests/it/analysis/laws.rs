@@ -1,13 +1,15 @@
 //! Laws of the ways and the sweep, over kitchens of chance.
 
 use parings::analysis::sweep::Side;
-use parings::analysis::{Way, factor, spread, sweep, ways};
+use parings::analysis::{Trim, Way, factor, spread, sweep, ways};
 use parings::costing::Charging;
 use parings::kitchen::yield_test::Role;
+use parings::report::text::View;
 use parings::{Costing, Reading, Scenario, cost};
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 
+use super::conservation::adds_up;
 use super::{read, trial};
 use crate::laws::kitchen::kitchen;
 
@@ -59,6 +61,14 @@ pub fn holds(reading: &Reading, costing: &Costing) -> Result<(), TestCaseError> 
             }
         }
     }
+    let trim = Trim::of(kitchen, costing, &[], Decimal::new(5, 1));
+    if let Some(balance) = &trim.balance {
+        adds_up(balance)?;
+    }
+    let plan = trim.worth.as_ref().and_then(|worth| worth.plan.as_ref());
+    prop_assert!(plan.is_none() || trim.balance.is_some());
+    let text = parings::report::text::trim(kitchen, costing, &trim, View::default(), None);
+    prop_assert!(!text.is_empty());
     prop_assert_eq!(&trial.costing().dishes, &costing.dishes);
     prop_assert_eq!(&trial.costing().tests, &costing.tests);
     prop_assert_eq!(&trial.costing().recipes, &costing.recipes);
