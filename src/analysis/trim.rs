@@ -1,8 +1,11 @@
 //! Everything the trim report says, put together once for all its renderings.
 
+use std::collections::BTreeSet;
+
 use super::balance::Balance;
 use super::factor::{self, Factors};
 use super::lack::Lack;
+use super::reach::Reach;
 use super::spread::{self, Spread};
 use super::sweep::{self, Sweep};
 use super::ways::{self, Ways};
@@ -59,22 +62,18 @@ impl Trim {
 
     /// The report as the costed workbook has it.
     pub fn of_book(kitchen: &Kitchen, costing: &Costing) -> Self {
-        let swept: Vec<PartId> = worth_sweeping(kitchen, costing).into_iter().take(SWEPT).collect();
+        let swept: Vec<PartId> = worth_sweeping(kitchen, costing).take(SWEPT).collect();
         Trim::of(kitchen, costing, &swept, sweep::TENTH)
     }
 }
 
-/// The by-products whose charge says something: those that a dish is made of, in book order.
-pub fn worth_sweeping(kitchen: &Kitchen, costing: &Costing) -> Vec<PartId> {
-    let mut found = Vec::new();
-    for (index, test) in kitchen.tests.iter().enumerate() {
-        let reach = super::reach::Reach::of(kitchen, costing, TestId::new(index));
-        for (at, part) in test.parts.iter().enumerate().filter(|(_, part)| part.role == Role::ByProduct) {
-            let used = part.role == Role::ByProduct && kitchen.dishes.iter().any(|dish| reach.dish(dish).contains(&at));
-            if used {
-                found.push(PartId::new(TestId::new(index), at));
-            }
-        }
-    }
-    found
+/// The by-products whose charge says something: those that a dish is made of, in book order. Each test is looked at only
+/// when it is asked for, since that goes through the whole kitchen.
+pub fn worth_sweeping<'a>(kitchen: &'a Kitchen, costing: &'a Costing) -> impl Iterator<Item = PartId> + 'a {
+    kitchen.test_ids().flat_map(|id| {
+        let reach = Reach::of(kitchen, costing, id);
+        let used: BTreeSet<usize> = kitchen.dishes.iter().flat_map(|dish| reach.dish(dish)).collect();
+        let parts = kitchen.part_ids(id).filter(move |part| used.contains(&part.index()));
+        parts.filter(|part| kitchen.part(*part).is_some_and(|part| part.role == Role::ByProduct))
+    })
 }

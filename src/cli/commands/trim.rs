@@ -42,7 +42,7 @@ pub fn run(args: &TrimArgs, common: &Common, terminal: &Terminal) -> Result<Exit
 /// The by-products asked for; otherwise the first that a dish is made of.
 fn swept(args: &TrimArgs, kitchen: &Kitchen, costing: &Costing) -> Result<Vec<PartId>, Stop> {
     if args.vary.is_empty() {
-        return Ok(worth_sweeping(kitchen, costing).into_iter().take(1).collect());
+        return Ok(worth_sweeping(kitchen, costing).take(1).collect());
     }
     args.vary.iter().map(|name| by_product(kitchen, name)).collect()
 }
