@@ -61,7 +61,7 @@ pub(crate) fn priced(
 /// What a weight of `source` costs as purchased.
 ///
 /// # Errors
-/// As [`priced`], and where the cost does not fit.
+/// As `priced`, and where the cost does not fit.
 pub fn weight_cost(
     kitchen: &Kitchen,
     costing: &Costing,
