@@ -34,7 +34,7 @@ pub(super) fn flow(page: &Page<'_>, id: TestId, test: &Test) -> String {
         Column { header: &[""], figures: false },
         Column { header: &["Charged as"], figures: false },
         Column { header: &["Bears"], figures: true },
-        Column { header: &["A", "unit"], figures: true },
+        Column { header: &["Per", "unit"], figures: true },
     ];
     let mut rows: Vec<Row> = test
         .parts

@@ -1,11 +1,15 @@
 //! One test under every way of charging its by-products: who bears what, and that the whole stays the whole.
 
+use indexmap::IndexMap;
+
 use super::super::figures::{NONE, shown};
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};
 use super::Page;
+use crate::analysis::lack::Lack;
 use crate::analysis::ways::{Way, Ways};
 use crate::kitchen::yield_test::{Role, Test};
+use crate::problem::suggest::quoted_list;
 
 const COLUMNS: [Column; 6] = [
     Column { header: &["Free"], figures: true },
@@ -36,19 +40,18 @@ pub(super) fn ways(page: &Page<'_>, test: &Test, ways: Option<&Ways>) -> String 
     });
     rows.push(Row { name: "In all".to_owned(), cells: totals.collect() });
     out.push_str(&table("However they are charged", &COLUMNS, &rows, page.view));
+    // Ways that lack the same are told of together.
+    let mut lacking: IndexMap<String, Vec<&str>> = IndexMap::new();
     for (way, under) in &ways.ways {
         match under {
-            Err(wanting) => {
-                let reasons: Vec<String> = wanting.iter().map(|lack| lack.words(page.kitchen)).collect();
-                out.push_str(&page.point(&format!("{}: {}.", capital(way.word()), reasons.join("; "))));
-            }
+            Err(wanting) => lacking.entry(reasons(page, wanting)).or_default().push(way.word()),
             Ok(under) if *way == Way::Market => {
                 let kept = test.parts.iter().zip(&under.parts).filter(|(_, under)| under.kept);
                 let kept: Vec<&str> = kept.map(|(part, _)| part.name.as_str()).collect();
                 if !kept.is_empty() {
                     let text = format!(
-                        "Market: nothing says what {} would cost to buy, so it is as the book says.",
-                        kept.join(", ")
+                        "Market: nothing says what {} would cost to buy, so there the book's own charge stands.",
+                        quoted_list(&kept, "or")
                     );
                     out.push_str(&page.point(&text));
                 }
@@ -56,7 +59,30 @@ pub(super) fn ways(page: &Page<'_>, test: &Test, ways: Option<&Ways>) -> String 
             Ok(_) => {}
         }
     }
+    for (reasons, ways) in lacking {
+        out.push_str(&page.point(&format!("{}: {reasons}.", capital(&ways.join(", ")))));
+    }
     out
+}
+
+/// What is wanting, in words: parts without a value in one breath.
+fn reasons(page: &Page<'_>, wanting: &[Lack]) -> String {
+    let (values, others): (Vec<&Lack>, Vec<&Lack>) = wanting.iter().partition(|lack| matches!(lack, Lack::Value(_)));
+    let names: Vec<&str> = values
+        .iter()
+        .filter_map(|lack| match lack {
+            Lack::Value(part) => page.kitchen.part(*part).map(|part| part.name.as_str()),
+            _ => None,
+        })
+        .collect();
+    let mut said = Vec::new();
+    match names.as_slice() {
+        [] => {}
+        [_] => said.extend(values.iter().map(|lack| lack.words(page.kitchen))),
+        several => said.push(format!("{} have no Value in money", quoted_list(several, "and"))),
+    }
+    said.extend(others.iter().map(|lack| lack.words(page.kitchen)));
+    said.join("; ")
 }
 
 fn capital(word: &str) -> String {
