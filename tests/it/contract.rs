@@ -1,8 +1,10 @@
-//! The JSON of `cost`: exactly the keys that were promised, plain decimals, `null` where unknown.
+//! The JSON of `cost` and of `trim`: exactly the keys that were promised, plain decimals, `null` where unknown.
 
+use parings::analysis::Trim;
+use rust_decimal::Decimal;
 use serde_json::Value;
 
-use crate::support::cost_json;
+use crate::support::{cost_bytes, cost_json};
 
 /// The keys as the design of the output lists them, in its order; lists by their first element.
 const PROMISED: &[(&str, &[&str])] = &[
@@ -97,7 +99,13 @@ fn json() -> Value {
 #[test]
 fn the_keys_are_exactly_those_promised() {
     let json = json();
-    for (at, keys) in PROMISED {
+    holds_exactly(&json, PROMISED);
+    assert_eq!((&json["format"], &json["as_of"], &json["currency"]), (&1.into(), &"2026-11-20".into(), &"USD".into()));
+}
+
+#[track_caller]
+fn holds_exactly(json: &Value, promised: &[(&str, &[&str])]) {
+    for (at, keys) in promised {
         let found: Vec<&String> =
             json.pointer(at).unwrap_or_else(|| panic!("nothing at {at}")).as_object().unwrap().keys().collect();
         let mut found: Vec<&str> = found.iter().map(|key| key.as_str()).collect();
@@ -106,7 +114,6 @@ fn the_keys_are_exactly_those_promised() {
         promised.sort_unstable();
         assert_eq!(found, promised, "at {at}");
     }
-    assert_eq!((&json["format"], &json["as_of"], &json["currency"]), (&1.into(), &"2026-11-20".into(), &"USD".into()));
 }
 
 #[test]
@@ -147,4 +154,135 @@ fn lines_say_what_they_are() {
     assert!(json["recipes"][1]["food_cost"].is_null() && json["recipes"][1]["portion_cost"].is_null());
     // Waste costs nothing; what is missing is the loss: 10 − 6 − 2 − 2 = 0.
     assert_eq!((&json["tests"][0]["parts"][2]["cost"], &json["tests"][0]["loss_g"]), (&"0".into(), &"0".into()));
+}
+
+/// The same for the JSON of `trim`.
+const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
+    (
+        "",
+        &[
+            "parings",
+            "format",
+            "as_of",
+            "currency",
+            "tests",
+            "balance",
+            "dishes",
+            "savings",
+            "plan",
+            "to_buy",
+            "if_thrown_away",
+            "sweeps",
+            "problems",
+        ],
+    ),
+    ("/tests/0", &["name", "cost", "ways", "runs", "dishes", "factors"]),
+    ("/tests/0/ways/0", &["way", "parts", "total", "lacking"]),
+    ("/tests/0/ways/0/parts/0", &["name", "charged_as", "cost", "cost_per_g"]),
+    ("/tests/0/runs/0", &["run", "date", "weight_g", "parts"]),
+    ("/tests/0/runs/0/parts/0", &["name", "weight_g", "yield_percent", "far_off"]),
+    ("/tests/0/dishes/0", &["dish", "main", "portion_cost", "from_best_run", "from_worst_run"]),
+    ("/tests/0/factors/0", &["name", "factor_then", "factor_now", "cost_per_g_by_old_factor", "cost_per_g"]),
+    ("/balance/0", &["test", "goes_in_g", "pieces", "parts"]),
+    (
+        "/balance/0/parts/0",
+        &["name", "on_hand_g", "made_g", "wanted_g", "used_g", "left_over_g", "too_old_g", "short_g"],
+    ),
+    (
+        "/dishes/0",
+        &["name", "portions", "food_binned", "food_free", "food_credited", "planned_portion_cost", "of_trim"],
+    ),
+    (
+        "/savings/0",
+        &[
+            "by_product",
+            "used_g",
+            "buy_in_per_g",
+            "not_bought",
+            "not_sold",
+            "further_cost",
+            "haulage_spared",
+            "saved",
+            "breaks_even_per_g",
+            "unearned_credit",
+        ],
+    ),
+    ("/plan", &["kitchens", "purchases", "saved", "margin_of_trim", "unearned_credit"]),
+    ("/plan/kitchens/0", &["kitchen", "in_dishes", "left_over", "on_hand", "brought_in"]),
+    ("/to_buy/0", &["item", "base_unit", "wanted", "from_stock", "to_buy", "money"]),
+    ("/if_thrown_away/0", &["name", "food_credited", "food_if_left_over_is_thrown_away"]),
+    ("/sweeps/0", &["by_product", "steps"]),
+    ("/sweeps/0/steps/0", &["charged_percent", "bears", "total", "stopped", "dishes"]),
+    ("/sweeps/0/steps/0/dishes/0", &["name", "side", "portion_cost", "food_cost_percent"]),
+];
+
+const TRIM: &str = "Item,Pack,Price
+Prawns,10 lb,$60.00
+Base,1 lb,$16.00
+
+Test,Run,Role,Part,Weight,Charged as,Value,Price,Instead of
+Peeling,1,as purchased,Prawns,10 lb,,,5.00,
+Peeling,1,main,Tails,5 lb,,,,
+Peeling,1,by-product,Shells,2 lb,fraction,10%,,2 oz Base per lb
+Peeling,2,as purchased,Prawns,10 lb,,,5.00,
+Peeling,2,main,Tails,6 lb,,,,
+Peeling,2,by-product,Shells,2 lb,fraction,10%,,2 oz Base per lb
+
+Recipe,Plate
+Portions,11
+Menu price,$20.00
+Ingredient,Qty,Unit
+Tails,5.5,lb
+
+Recipe,Butter
+Portions,4
+Menu price,$5.00
+Ingredient,Qty,Unit
+Shells,1,lb
+
+Dish,Portions
+Plate,11
+Butter,4
+
+Item,On hand
+Prawns,2 lb
+";
+
+fn trim_json() -> Value {
+    let (reading, costing) = cost_bytes(&[("trim.csv", TRIM.as_bytes())]);
+    let shells = reading.kitchen.all_parts().nth(1).unwrap();
+    let trim = Trim::of(&reading.kitchen, &costing, &[shells], Decimal::new(5, 1));
+    let text = parings::report::json::trim(&reading.kitchen, &costing, &trim, &reading.problems_with(&costing));
+    serde_json::from_str(&text).unwrap()
+}
+
+#[test]
+fn the_keys_of_trim_are_exactly_those_promised() {
+    holds_exactly(&trim_json(), PROMISED_OF_TRIM);
+}
+
+#[test]
+fn the_figures_of_trim_are_plain_decimals() {
+    let json = trim_json();
+    // 5.5 lb of tails of 11 lb in two runs of 10: 10 lb go in, 2 lb of shells come out, 1 is used: 453.59237 g.
+    let shells = &json["balance"][0]["parts"][1];
+    assert_eq!(json["balance"][0]["goes_in_g"], "4535.9237");
+    assert!(json["balance"][0]["pieces"].is_null());
+    for (key, grams) in
+        [("made_g", "907.18474"), ("wanted_g", "453.59237"), ("left_over_g", "453.59237"), ("short_g", "0")]
+    {
+        assert_eq!(shells[key], grams, "{key}");
+    }
+    // A pound at 2.00; 8 lb to buy of 10; 60.00 brought in, credited or not; 2.00 more with the shells binned.
+    assert_eq!((&json["savings"][0]["saved"], &json["plan"]["saved"]), (&"2".into(), &"2".into()));
+    assert_eq!((&json["to_buy"][0]["to_buy"], &json["to_buy"][0]["money"]), (&"3628.73896".into(), &"48".into()));
+    let brought_in = [0, 1, 2].map(|at| json["plan"]["kitchens"][at]["brought_in"].clone());
+    assert_eq!(brought_in, ["62", "60", "60"].map(Value::from));
+    // A quarter pound at 0.60 and at 2.00.
+    let butter = &json["dishes"][1];
+    assert_eq!(
+        (&butter["food_binned"], &butter["food_free"], &butter["food_credited"]),
+        (&"0.5".into(), &"0".into(), &"0.15".into())
+    );
+    assert_eq!((&butter["of_trim"], &json["dishes"][0]["of_trim"]), (&true.into(), &false.into()));
 }
