@@ -72,6 +72,18 @@ proptest! {
         adds_up(of.balance())?;
     }
 
+    /// Each kitchen is what costing the whole house so gives.
+    #[test]
+    fn kitchens_are_what_costing_everything_gives(house in house()) {
+        let of = planned(&house.book());
+        for costing in of.worth.kitchens.iter().chain([&of.worth.planned]) {
+            let whole = cost(&of.reading.kitchen, &costing.scenario);
+            prop_assert_eq!(&whole.tests, &costing.tests);
+            prop_assert_eq!(&whole.recipes, &costing.recipes);
+            prop_assert_eq!(&whole.dishes, &costing.dishes);
+        }
+    }
+
     /// What was bought is in the dishes or left over, whether trim carries a credit or not.
     #[test]
     fn purchases_are_served_or_left_over(house in house()) {
