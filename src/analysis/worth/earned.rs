@@ -37,22 +37,25 @@ pub(super) fn earned(
     let mut more: BTreeMap<PartId, Decimal> = BTreeMap::new();
     for (id, test) in kitchen.test_ids().zip(&kitchen.tests) {
         let mut unearned = Decimal::ZERO;
+        // What was on hand before is used first, and its credit was borne by mains of another day.
+        let mut of_these_mains = Decimal::ZERO;
         for (part_id, _) in kitchen.part_ids(id).zip(&test.parts).filter(|(_, part)| part.role == Role::ByProduct) {
             let (Some(of_part), Some(rate)) = (balance.part(part_id), own_rate(credited, part_id)) else { continue };
             let left = exact::add(of_part.left_over, of_part.too_old)?;
             unearned = exact::add(unearned, rate.cost_of(Amount::of(left))?)?;
+            of_these_mains = exact::add(of_these_mains, rate.cost_of(Amount::of(left.min(of_part.made)))?)?;
         }
         all = exact::add(all, unearned)?;
         let mains = || kitchen.part_ids(id).zip(&test.parts).filter(|(_, part)| part.role == Role::Main);
         let cost_of = |part: PartId| credited.part(part).map_or(Decimal::ZERO, |part| part.cost);
         let cost = exact::sum(mains().map(|(part, _)| cost_of(part)))?;
-        if unearned.is_zero() || cost.is_zero() {
+        if of_these_mains.is_zero() || cost.is_zero() {
             continue;
         }
         for (part, _) in mains() {
             let made = balance.part(part).map_or(Decimal::ZERO, |part| part.made);
             if !made.is_zero() {
-                let share = exact::div(exact::mul(unearned, cost_of(part))?, cost)?;
+                let share = exact::div(exact::mul(of_these_mains, cost_of(part))?, cost)?;
                 more.insert(part, exact::div(share, made)?);
             }
         }

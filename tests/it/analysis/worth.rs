@@ -294,6 +294,30 @@ fn what_would_have_been_sold_is_a_credit_of_the_binned_kitchen() {
 }
 
 #[test]
+fn mains_bear_the_credit_of_what_they_left_and_nobody_used() {
+    let plan = "Plate,20,\nButter,8,\n";
+    let shells = format!("fraction,10%,,{BASE},,,");
+    let only = |of: &Planned| {
+        let [earned] = of.plan().earned[..] else { panic!("{:?}", of.plan().earned) };
+        assert_eq!(of.name(earned.served), "Plate");
+        is(earned.food, d("5.88"), "as credited");
+        earned.alone
+    };
+    // 4 lb made, 2 left at 0.60: 1.20 over 10 lb of tails, 0.06 for the half pound of a plate.
+    let of = planned(&reused(&shells, plan));
+    is(of.plan().unearned, d("1.2"), "unearned");
+    is(only(&of), d("5.94"), "if thrown away");
+    // 100 lb on hand are used first: the 4 lb made are left, and 98 more. A plate never costs more than 6.00, which is what
+    // it costs without any credit.
+    let of = planned(&format!("{}\nItem,On hand\nShells,100 lb\n", reused(&shells, plan)));
+    is(of.plan().unearned, d("61.2"), "unearned");
+    is(only(&of), d("6"), "if thrown away");
+    // Nothing left, nothing borne.
+    let of = planned(&reused(&shells, "Plate,20,\nButter,16,\n"));
+    assert_eq!((of.plan().unearned, of.plan().earned.len()), (d("0"), 0));
+}
+
+#[test]
 fn joint_products_are_by_products_in_the_other_kitchens() {
     let of = planned(&reused(&format!("by weight,,,{BASE},,,"), "Plate,20,\nButter,8,\n"));
     sound(&of);
