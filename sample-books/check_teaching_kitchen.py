@@ -17,6 +17,7 @@ import pathlib
 import sys
 from fractions import Fraction as F
 
+import teaching_kitchen_plan
 from by_hand import Kitchen, pct
 
 HERE = pathlib.Path(__file__).resolve().parent
@@ -317,6 +318,7 @@ kitchen.dish("Duck breast with honeyed apples", duck_breast, "24.95", target=pct
 kitchen.dish("Duck and lentil plate", duck_lentils, "15.95")
 kitchen.dish("Warm lentils with a soft egg", lentils_egg, "7.95", target=pct(25))
 kitchen.dish("Duck and barley soup", duck_soup, "7.95")
+teaching_kitchen_plan.work(kitchen, globals())
 if __name__ == "__main__":
     answers, paper = HERE / "teaching-kitchen.answers.tsv", HERE / "teaching-kitchen.md"
     sys.exit(kitchen.main(answers, paper, __doc__, sys.argv[1:]))

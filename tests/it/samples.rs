@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use parings::analysis::Trim;
 use rust_decimal::Decimal;
 use serde_json::Value;
 
@@ -60,7 +61,8 @@ fn every_sample_follows_every_cell() {
 
 /// Where an answer stands in the JSON; `None` for figures that the JSON does not carry.
 fn find<'a>(json: &'a Value, kind: &str, name: &str, figure: &str) -> Option<&'a Value> {
-    let named = |list: &'a Value, name: &str| list.as_array().unwrap().iter().find(|one| one["name"] == name);
+    let by = |list: &'a Value, key: &str, name: &str| list.as_array().unwrap().iter().find(|one| one[key] == name);
+    let named = |list: &'a Value, name: &str| by(list, "name", name);
     match kind {
         "dish" => Some(&named(&json["dishes"], name)?[figure]),
         "test" => Some(&named(&json["tests"], name)?[figure]),
@@ -70,6 +72,18 @@ fn find<'a>(json: &'a Value, kind: &str, name: &str, figure: &str) -> Option<&'a
         }
         "recipe" if figure.starts_with("cost_per_") => None,
         "recipe" => Some(&named(&json["recipes"], name)?[figure]),
+        "goes in" => Some(&by(&json["balance"], "test", name)?[figure]),
+        "balance" => {
+            let tests = json["balance"].as_array().unwrap();
+            Some(&tests.iter().find_map(|test| named(&test["parts"], name))?[figure])
+        }
+        "planned" => Some(&named(&json["planned"], name)?[figure]),
+        "saving" => Some(&by(&json["savings"], "by_product", name)?[figure]),
+        "total" if name == "plan" => Some(&json["plan"][figure]),
+        "total" => {
+            let kitchens = json["plan"]["kitchens"].as_array().unwrap();
+            Some(&kitchens.iter().find(|one| one["kitchen"].as_str().unwrap().ends_with(name))?[figure])
+        }
         "line" => {
             let mut words = name.split(" > ");
             let recipe = named(&json["recipes"], words.next()?)?;
@@ -84,7 +98,15 @@ fn find<'a>(json: &'a Value, kind: &str, name: &str, figure: &str) -> Option<&'a
 /// many figures of each kind there were.
 fn costs_what_was_worked_by_hand<'a>(files: &[(&str, &[u8])], answers: &'a str) -> Vec<(&'a str, usize)> {
     let (reading, costing) = cost_bytes(files);
-    let json = json_of(&reading, &costing);
+    let mut json = json_of(&reading, &costing);
+    let trim = Trim::of(&reading.kitchen, &costing, &[], Decimal::ONE);
+    let trim: Value =
+        serde_json::from_str(&parings::report::json::trim(&reading.kitchen, &costing, &trim, &[])).unwrap();
+    // Both lists of dishes have their own figures.
+    json["planned"] = trim["dishes"].clone();
+    for key in ["balance", "savings", "plan"] {
+        json[key] = trim[key].clone();
+    }
     let mut compared: BTreeMap<&str, usize> = BTreeMap::new();
     for answer in answers.lines().skip(1) {
         let [kind, name, figure, _, expected] = answer.split('\t').collect::<Vec<_>>()[..] else {
@@ -107,7 +129,11 @@ fn the_teaching_kitchen_costs_what_was_worked_by_hand() {
     let files = [("teaching-kitchen.xlsx", workbook::TEACHING_KITCHEN)];
     let answers = include_str!("../../sample-books/teaching-kitchen.answers.tsv");
     let counts = costs_what_was_worked_by_hand(&files, answers);
-    assert_eq!(counts, [("dish", 42), ("line", 80), ("part", 75), ("recipe", 36), ("test", 12)]);
+    let costed = [("dish", 42), ("line", 80), ("part", 75), ("recipe", 36), ("test", 12)];
+    let planned = [("balance", 66), ("goes in", 5), ("planned", 29), ("saving", 30), ("total", 13)];
+    let mut all = [&costed[..], &planned].concat();
+    all.sort_unstable();
+    assert_eq!(counts, all);
 }
 
 #[test]
