@@ -37,6 +37,12 @@ pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, wage: Option<Deci
         out.push_str(&flow::factors(&page, test, trim.factors.get(index).and_then(Option::as_ref)));
         out.push_str(&ways::ways(&page, test, trim.ways.get(index).and_then(Option::as_ref)));
     }
+    if trim.worth.is_none() || (trim.balance.is_none() && !kitchen.plan.rows.is_empty()) {
+        out.push('\n');
+        out.push_str(&page.say(
+            "The plan, or what trim is worth, cannot be worked out: a quantity is too large or too small to be computed exactly.",
+        ));
+    }
     if let Some(balance) = &trim.balance {
         out.push('\n');
         out.push_str(&balance::balance(&page, balance, trim.worth.as_ref()));
