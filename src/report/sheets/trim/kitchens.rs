@@ -26,8 +26,16 @@ const HEADERS: [&str; 7] = [
     "Food as costed",
     "Seasoning within",
 ];
-const SAVED: [&str; 8] =
-    ["What the plan's trim saves", "Unit", "Used", "Not bought", "Not sold", "Further cost", "Haulage spared", "Saved"];
+const SAVED: [&str; 8] = [
+    "What the plan's trim saves",
+    "Unit",
+    "Used",
+    "Not bought",
+    "Sale given up",
+    "Further cost",
+    "Haulage spared",
+    "Saved",
+];
 
 /// The most products of one formula; beyond that a total is a constant.
 const MOST: usize = 120;
@@ -205,7 +213,11 @@ fn saved(page: &mut Page<'_>, worth: &Worth) {
         Some(saving) => page.reading(row, 7, saving, look),
         None => page.words(row, 7, "not known"),
     }
-    page.words(row.saturating_add(1), 0, "It pays for as much labor as it takes to use the trim, and no more.");
+    page.words(
+        row.saturating_add(1),
+        0,
+        "Using the trim is worth while as long as the extra labor costs less than this.",
+    );
 }
 
 fn saver(page: &mut Page<'_>, worth: &Worth, id: PartId, row: u32) {

@@ -18,7 +18,7 @@ const COLUMNS: [Column; 4] = [
 const SAVED: [Column; 6] = [
     Column { header: &["Used"], figures: true },
     Column { header: &["Not", "bought"], figures: true },
-    Column { header: &["Not", "sold"], figures: true },
+    Column { header: &["Sale", "given up"], figures: true },
     Column { header: &["Further", "cost"], figures: true },
     Column { header: &["Haulage", "spared"], figures: true },
     Column { header: &["Saved"], figures: true },
@@ -107,7 +107,7 @@ fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth, wage: Option<Decimal>
     out.push('\n');
     match plan.saving {
         Some(saving) => out.push_str(&page.say(&format!(
-            "In all {} are really saved over the plan. That pays for as much labor as it takes to use the trim, and no more.",
+            "In all {} are really saved over the plan. Using the trim is worth while as long as the extra labor costs less than that.",
             page.money(saving)
         ))),
         None => out.push_str(&page.say(&format!(
