@@ -48,7 +48,7 @@ pub struct Common {
     /// Cost with the prices of this day instead of the book's costing date, as YYYY-MM-DD
     #[arg(long, global = true, value_name = "DATE", value_parser = day)]
     pub as_of: Option<Date>,
-    /// Print the results alone: no problems, no notes, no progress
+    /// Print results, errors and warnings alone: no notes, no progress; JSON and csv stay whole
     #[arg(long, short, global = true)]
     pub quiet: bool,
     /// Colour what is printed; NO_COLOR in the environment means never

@@ -54,7 +54,12 @@ impl Terminal {
         }
     }
 
-    /// Prints problems and remarks, unless the run is to be quiet.
+    /// Prints problems, of which a quiet run leaves out the notes before.
+    pub fn problems(&self, text: &str) {
+        self.say(text);
+    }
+
+    /// Prints remarks, unless the run is to be quiet.
     pub fn notes(&self, text: &str) {
         if !self.quiet {
             self.say(text);

@@ -1,5 +1,6 @@
 //! `check`: what was found in a book, what was understood, and everything that is wrong. Writes nothing.
 
+use super::told;
 use crate::cli::args::{CheckArgs, Common, Format};
 use crate::cli::exit::Exit;
 use crate::cli::inputs::{Inputs, holds_a_table};
@@ -38,10 +39,13 @@ fn page(reading: &Reading, problems: &[Problem], common: &Common, view: View) ->
     page.push('\n');
     page.push_str(&text::settings(&reading.kitchen, origin, view));
     page.push('\n');
+    let told = told(problems, common);
     if problems.is_empty() {
         page.push_str("No problems.\n");
+    } else if told.is_empty() {
+        page.push_str("No errors, no warnings.\n");
     } else {
-        page.push_str(&text::all_problems(problems, view));
+        page.push_str(&text::all_problems(&told, view));
     }
     page
 }

@@ -2,6 +2,7 @@
 
 use jiff::ZonedDateTime;
 
+use super::told;
 use crate::cli::args::{Common, CostArgs, Format};
 use crate::cli::exit::Exit;
 use crate::cli::inputs::{Inputs, as_arguments, holds_a_table};
@@ -42,9 +43,10 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
         Format::Csv => csv::dishes(kitchen, &costing),
     };
     terminal.results(results.as_bytes())?;
-    if !problems.is_empty() {
-        let notes = text::worst(&problems, &how_to_see_all(args, common), terminal.notes_view());
-        terminal.notes(&format!("\n{notes}"));
+    let told = told(&problems, common);
+    if !told.is_empty() {
+        let worst = text::worst(&told, &how_to_see_all(args, common), terminal.notes_view());
+        terminal.problems(&format!("\n{worst}"));
     }
     if let Some(name) = written {
         terminal.notes(&format!("\nWrote {}\n", text::printable(&name.to_string_lossy())));

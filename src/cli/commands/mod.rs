@@ -11,10 +11,11 @@ mod trim;
 use clap::CommandFactory;
 use clap::error::ErrorKind;
 
-use super::args::{Args, Command};
+use super::args::{Args, Command, Common};
 use super::exit::Exit;
 use super::stop::Stop;
 use super::terminal::Terminal;
+use crate::problem::{Problem, Severity};
 
 /// Runs the command asked for; a book alone is costed.
 ///
@@ -39,4 +40,10 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
         Command::Completions { shell } => shell::completions(*shell, terminal),
         Command::Man => shell::man(terminal),
     }
+}
+
+/// The problems worth telling: a quiet run leaves out the notes.
+fn told(problems: &[Problem], common: &Common) -> Vec<Problem> {
+    let is_told = |problem: &&Problem| !common.quiet || problem.severity() != Severity::Note;
+    problems.iter().filter(is_told).cloned().collect()
 }

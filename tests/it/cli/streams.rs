@@ -27,16 +27,50 @@ fn json_alone_is_on_standard_output_and_no_workbook_is_written() {
 }
 
 #[test]
-fn quiet_leaves_the_results_alone() {
+fn quiet_leaves_out_notes_and_remarks_and_no_more() {
     let folder = broken();
-    for args in [&["cost", "book.csv"][..], &["check", "book.csv"]] {
-        let loud = folder.run(args).ends(1);
-        let quiet = folder.run(&[args, &["--quiet"]].concat()).ends(1);
-        assert_eq!(quiet.out, loud.out);
-        assert_eq!(quiet.err, "");
-    }
+    // A note: nobody sees from the book which currency it is in. The error of the saffron stays.
+    folder.put("noted.csv", format!("{BOOK}{BROKEN}").replace('$', ""));
+    let loud = folder.run(&["cost", "noted.csv"]).ends(1).complains_of(&["note: ", "error: ", "Wrote"]);
+    let quiet = folder.run(&["cost", "noted.csv", "--quiet"]).ends(1);
+    assert_eq!(quiet.out, loud.out);
+    assert!(quiet.err.starts_with("\n1 problem: 1 error:\n  error: noted.csv ▸ A27 [name-unknown]\n"), "{quiet:#?}");
+    assert!(!quiet.err.contains("note: ") && !quiet.err.contains("Wrote"), "{quiet:#?}");
+    let loud = folder.run(&["check", "noted.csv"]).ends(1);
+    let quiet = folder.run(&["check", "-q", "noted.csv"]).ends(1);
+    assert!(loud.out.contains("\n1 note\n") && quiet.out.contains("\n1 error\n"), "{loud:#?}");
+    assert!(!quiet.out.contains("currency-unknown") && quiet.err.is_empty(), "{quiet:#?}");
+    // Other programs get all of it.
+    let json = |args: &[&str]| folder.run(&[&["check", "noted.csv", "--format", "json"], args].concat()).ends(1).out;
+    assert_eq!(json(&["-q"]), json(&[]));
+    // Notes alone: nothing is left to be said.
+    folder.put("fine.csv", BOOK.replace('$', ""));
+    let quiet = folder.run(&["cost", "fine.csv", "-q"]).ends(0);
+    assert_eq!(quiet.err, "");
+    let quiet = folder.run(&["check", "fine.csv", "-q"]).ends(0);
+    assert!(quiet.out.ends_with("No errors, no warnings.\n"), "{quiet:#?}");
     // What ends the run is said all the same.
     folder.run(&["-q", "nothing.csv"]).ends(2).complains_of(&["nothing.csv"]);
+}
+
+/// The instructions of a template are nobody's table, and water is nothing that is bought.
+#[test]
+fn instructions_are_no_note_and_water_is_not_bought() {
+    let folder =
+        Folder::with("book.csv", BOOK.to_owned() + "\nRecipe,Tea\nPortions,1\nIngredient,Qty,Unit\nWater,1,cup\n");
+    folder.put(
+        "guide.csv",
+        "Your kitchen's book\nparings reads these sheets and tells what every dish costs.\n\nPacks\n",
+    );
+    let ran = folder.run(&["check", "book.csv", "guide.csv"]).ends(0);
+    for said in ["guide.csv\n  instructions\n", "Understood: 2 bought items,"] {
+        assert!(ran.out.contains(said), "no “{said}” in {}", ran.out);
+    }
+    assert!(!ran.out.contains("sheet-not-read"), "{ran:#?}");
+    // What was typed on it for a table is missed.
+    folder.put("guide.csv", "Your kitchen's book\n\nItem,Prize,Pack size\nLeeks,2.00,10 lb\n");
+    let ran = folder.run(&["check", "book.csv", "guide.csv"]).ends(0);
+    assert!(ran.out.contains("guide.csv ▸ A3 [sheet-not-read]"), "{}", ran.out);
 }
 
 #[test]
