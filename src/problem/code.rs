@@ -76,7 +76,7 @@ codes! {
     NotADate "not-a-date" Error "A date was expected."
     NotYesNo "not-yes-no" Error "Yes or no was expected."
     CellIsADate "cell-is-a-date" Error "The spreadsheet turned what was typed into a date."
-    PercentDoubtful "percent-doubtful" Warning "A bare number may be a fraction or a percentage."
+    PercentDoubtful "percent-doubtful" Warning "A number without a percent sign may be a fraction or a percentage."
     PercentUnclear "percent-unclear" Error "A number needs a percent sign or a currency sign to be understood."
     CurrencyMixed "currency-mixed" Error "A price is in another currency than the book."
     CurrencyUnknown "currency-unknown" Note "No currency sign was seen and no setting names one."
@@ -120,7 +120,7 @@ codes! {
     NameUnknown "name-unknown" Error "A name is not in the book."
     NameUncosted "name-uncosted" Note "An uncosted line names something without a price."
     NameTwice "name-twice" Error "One name means two things."
-    AliasTwice "alias-twice" Error "Two items share an alias."
+    AliasTwice "alias-twice" Error "Two items are also called by one name."
     // Yield tests
     TestNotUnderstood "test-not-understood" Error "A yield test is incomplete."
     RoleUnknown "role-unknown" Error "A role is not one that yield tests know."
@@ -145,7 +145,7 @@ codes! {
     TestPriceUsed "test-price-used" Note "An item without a price row is costed at its yield test's price."
     NoBuyIn "no-buy-in" Error "A part is charged at market and nothing says what it replaces."
     // Recipes
-    RecipeTwice "recipe-twice" Error "A recipe is defined twice."
+    RecipeTwice "recipe-twice" Error "A recipe stands in the book twice."
     RecipeEmpty "recipe-empty" Error "A recipe has no lines."
     RecipeLoop "recipe-loop" Error "A recipe contains itself."
     LabelTwice "label-twice" Warning "A card states a label twice; the first is used."

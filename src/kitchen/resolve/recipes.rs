@@ -17,7 +17,7 @@ pub(super) fn list(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<
         if let Some(first) = lookups.recipe(&entry.name, RecipeId::new(index)) {
             let fault = Fault::new(
                 Code::RecipeTwice,
-                format!("“{}” is already defined at {THERE}", entry.name),
+                format!("“{}” is in the book already, at {THERE}", entry.name),
                 "Keep one of the two, or give this one another name.",
             );
             let first = entries.recipes.get(first.index()).unwrap_or(entry);

@@ -116,7 +116,7 @@ Egg,1,portion
         met: &[
             met(Code::RecipeEmpty, "B1", "“Empty” has no ingredients", "Put a line header"),
             met(Code::LabelTwice, "B7", "Portions is stated here and at book.csv ▸ B6", "Keep one of them"),
-            met(Code::RecipeTwice, "B11", "“Pie” is already defined at book.csv ▸ B5", "Keep one of the two"),
+            met(Code::RecipeTwice, "B11", "“Pie” is in the book already, at book.csv ▸ B5", "Keep one of the two"),
             met(Code::MakesAssumed, "B16", "“One portion” does not say what it makes", "such as 3 qt"),
             met(Code::YieldUnknown, "B30", "“Sauce” does not say how much it makes", "Add Makes to its card"),
             met(Code::PortionsDisagree, "B35", "states 12 portions … give 10", "or clear Portions"),
