@@ -99,7 +99,7 @@ fn refuse_own_source(files: &[(String, Vec<String>)]) -> Result<(), ReadError> {
 /// What is carried over of a sheet: all of it when no table is on it, else the tables that fit two kinds.
 fn carry(grid: &Grid, found: &Sheet<'_>) -> Option<CarriedSheet> {
     let cells: Vec<(u32, u32, Typed)> = match found.standing {
-        Standing::NotRead => {
+        Standing::NotRead | Standing::Guide => {
             let cells = grid.rows().iter().flat_map(|row| row.cells().iter().map(|(at, typed)| (row.row, *at, typed)));
             cells.map(|(row, column, typed)| (row, column, typed.clone())).collect()
         }
@@ -129,6 +129,7 @@ fn found_on(sheet: &Sheet<'_>) -> SheetFound {
         place: sheet.place.clone(),
         tables: tables.collect(),
         is_output: sheet.standing == Standing::Output,
+        is_guide: sheet.standing == Standing::Guide,
         is_form: sheet.standing == Standing::Read && sheet.found.is_empty() && sheet.unread.is_empty(),
     }
 }

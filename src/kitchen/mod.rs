@@ -65,6 +65,11 @@ impl Kitchen {
         self.items.get(id.index())
     }
 
+    /// How many items are bought: water and ice from the tap are not.
+    pub fn bought_items(&self) -> usize {
+        self.items.iter().filter(|item| !item.is_water).count()
+    }
+
     /// The test of an id made by this kitchen.
     pub fn test(&self, id: TestId) -> Option<&Test> {
         self.tests.get(id.index())

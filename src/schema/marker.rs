@@ -1,22 +1,20 @@
-//! The mark by which our own output sheets are known and passed over.
+//! The mark by which our own output sheets are known and passed over, and the words by which the instructions of our
+//! templates are.
 
 /// What A1 of an output sheet begins with.
 pub const MARKER: &str = "Figured by parings";
 
-/// What stands in A1 and A2 of the sheet that tells how to fill in a template.
-const GUIDE: [&str; 2] = [
-    "Your kitchen's book",
-    "parings reads these sheets and tells what every dish costs. Leave blank what you do not know.",
-];
-
-/// Whether a sheet with these two cells in A1 and A2 is the guide of a template of ours, which holds nothing to read.
-pub fn is_guide(first: &str, second: &str) -> bool {
-    [first, second] == GUIDE
-}
-
 /// Whether a sheet whose A1 holds `text` is our output.
 pub fn is_output(text: &str) -> bool {
     text.trim_start().starts_with(MARKER)
+}
+
+/// What the first rows of a template's instructions say: its title, or how the line below it begins.
+const GUIDE: [&str; 2] = ["Your kitchen's book", "parings reads these sheets"];
+
+/// Whether a sheet whose first column begins with these texts is the instructions of a template.
+pub fn is_guide<'a>(texts: impl IntoIterator<Item = &'a str>) -> bool {
+    texts.into_iter().any(|text| GUIDE.iter().any(|words| text.trim_start().starts_with(words)))
 }
 
 /// Between the program's version and the files that the figures come from.

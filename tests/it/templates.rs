@@ -39,10 +39,10 @@ fn codes(reading: &Reading, costing: &parings::Costing) -> Vec<Code> {
 }
 
 #[test]
-fn every_template_is_read_without_a_word() {
+fn every_template_is_read_without_a_note() {
     for (file, _) in make::TEMPLATES {
         let (reading, costing) = cost_bytes(&[(file, &template(file))]);
-        // The guide is known for one; the bench form prints words to write beside.
+        // The guide is known for what it is; the bench form prints words to write beside.
         let expected: &[Code] = if file.contains("bench") { &[Code::ColumnIgnored] } else { &[] };
         assert_eq!(codes(&reading, &costing), expected, "{file}");
         assert_eq!(costing.dishes.iter().filter(|dish| dish.is_none()).count(), 0, "{file}");

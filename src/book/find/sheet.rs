@@ -18,6 +18,8 @@ pub enum Standing {
     Output,
     /// No known table is on it.
     NotRead,
+    /// The instructions of a template, and nothing else: nobody expects them to be read.
+    Guide,
     /// Nothing is on it.
     Empty,
 }
@@ -270,8 +272,16 @@ impl<'g> Finder<'g> {
         self.found.sort_by_key(|(start, _)| *start);
         self.unread.sort_by_key(|(row, column, _)| (*row, *column));
         let first = self.found.first().map(|(start, _)| start.row);
+        let mut standing = if any { Standing::Read } else { Standing::NotRead };
         if !any {
-            self.problems.extend((!is_guide(self.grid)).then(|| not_read(self.grid)));
+            let not_read = not_read(self.grid);
+            // Where something looks like a header, or lost its value, somebody typed on it what should count.
+            let is_bare = not_read.code == Code::SheetNotRead && not_read.place.cell_ref().is_none();
+            if is_bare && is_guide(self.grid) {
+                standing = Standing::Guide;
+            } else {
+                self.problems.push(not_read);
+            }
         } else if let Some((first, last, true)) = self.before {
             self.problems.push(
                 Fault::new(
@@ -286,13 +296,22 @@ impl<'g> Finder<'g> {
         let loose_rows = if any { last > first } else { last.is_some() };
         Sheet {
             place: self.grid.place().clone(),
-            standing: if any { Standing::Read } else { Standing::NotRead },
+            standing,
             found: self.found.into_iter().map(|(_, found)| found).collect(),
             problems: self.problems,
             unread: self.unread,
             loose_rows,
         }
     }
+}
+
+/// Whether the sheet begins as the instructions of a template do.
+fn is_guide(grid: &Grid) -> bool {
+    let texts = [0, 1].map(|row| &grid.get(row, 0).value);
+    marker::is_guide(texts.into_iter().filter_map(|value| match value {
+        Value::Text(text) => Some(text.as_str()),
+        _ => None,
+    }))
 }
 
 /// Whether a row is labels and values in turn (`Recipe`, `Soup`, `Portions`, `12`) though it carries the signature of
@@ -370,15 +389,6 @@ fn not_a_label(typed: &Typed, beside: &Typed, filled: usize) -> Fault {
             "A value stands in the one cell right beside its label: type quantity and unit together, as in “3 qt”.",
         ),
     }
-}
-
-/// Whether a sheet is the guide of a template, which holds nothing to read.
-fn is_guide(grid: &Grid) -> bool {
-    let text = |row| match &grid.get(row, 0).value {
-        Value::Text(text) => text.clone(),
-        _ => String::new(),
-    };
-    marker::is_guide(&text(0), &text(1))
 }
 
 /// What to say of a sheet on which nothing was found.

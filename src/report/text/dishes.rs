@@ -60,10 +60,10 @@ pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: 
 /// What to fill in next in a book without recipes.
 fn nothing_yet(kitchen: &Kitchen) -> String {
     let next = "a recipe card that says what goes in, how much it makes, and its menu price.";
-    if kitchen.items.is_empty() {
+    if kitchen.bought_items() == 0 {
         return format!("Nothing to cost yet: fill in Prices, then {next}");
     }
-    let items = many(kitchen.items.len(), "bought item", "bought items");
+    let items = many(kitchen.bought_items(), "bought item", "bought items");
     format!("Nothing to cost yet: {items}, no recipe. Next, fill in {next}")
 }
 

@@ -32,7 +32,7 @@ pub fn found(kitchen: &Kitchen, sheets: &[SheetFound], view: View) -> String {
 fn understood(kitchen: &Kitchen) -> String {
     format!(
         "Understood: {}, {}, {}, {}.",
-        many(kitchen.items.iter().filter(|item| !item.is_water).count(), "bought item", "bought items"),
+        many(kitchen.bought_items(), "bought item", "bought items"),
         many(kitchen.tests.len(), "yield test", "yield tests"),
         many(kitchen.recipes.len(), "recipe", "recipes"),
         many(kitchen.dishes.len(), "dish", "dishes"),
@@ -63,6 +63,9 @@ fn push_sheet(out: &mut String, sheet: &SheetFound, room: usize, view: View) {
 fn entries(sheet: &SheetFound) -> Vec<String> {
     if sheet.is_output {
         return vec!["passed over: parings wrote it".to_owned()];
+    }
+    if sheet.is_guide {
+        return vec!["instructions".to_owned()];
     }
     if sheet.is_form {
         return vec!["an empty recipe card".to_owned()];

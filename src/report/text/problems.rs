@@ -2,7 +2,7 @@
 
 use super::width::{hang, printable};
 use super::{Ink, View, many};
-use crate::problem::{Problem, Severity};
+use crate::problem::{Code, Problem, Severity};
 
 /// The most problems shown beside a result.
 const WORST: usize = 3;
@@ -29,7 +29,7 @@ pub fn worst(problems: &[Problem], how_to_see_all: &str, view: View) -> String {
         return String::new();
     }
     let mut graded: Vec<&Problem> = problems.iter().collect();
-    graded.sort_by_key(|problem| problem.severity());
+    graded.sort_by_key(|problem| rank(problem));
     let more = graded.len() > WORST;
     let mut out = counted(problems);
     out.push_str(if more { "; the worst three:\n" } else { ":\n" });
@@ -66,9 +66,14 @@ pub fn all_problems(problems: &[Problem], view: View) -> String {
     out
 }
 
+/// The worst first; last of all a sheet that nobody may have wanted read.
+fn rank(problem: &Problem) -> (Severity, bool) {
+    (problem.severity(), problem.code == Code::SheetNotRead)
+}
+
 /// How to read more about a code, by the example of the first of the worst.
 fn what_it_means(problems: &[Problem]) -> String {
-    let worst = problems.iter().min_by_key(|problem| problem.severity());
+    let worst = problems.iter().min_by_key(|problem| rank(problem));
     worst.map(|worst| format!("What a code means: parings explain {}\n", worst.code)).unwrap_or_default()
 }
 
@@ -105,7 +110,7 @@ pub(super) fn one(problem: &Problem, grade: &str, view: View) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::problem::{CellRef, Code, Fault, Place};
+    use crate::problem::{CellRef, Fault, Place};
 
     fn problem(code: Code, row: u32) -> Problem {
         let place = Place::sheet("prices.csv", "").cell(CellRef::new(row, 1));
@@ -140,6 +145,10 @@ mod tests {
             ]
         );
         assert_eq!(worst(&[], "", View::default()), "");
+        let notes = [problem(Code::SheetNotRead, 1), problem(Code::CurrencyUnknown, 2)];
+        let text = worst(&notes, "", View::default());
+        assert!(text.starts_with("2 problems: 2 notes:\n  note: prices.csv ▸ B3 [currency-unknown]"), "{text}");
+        assert!(text.ends_with("parings explain currency-unknown\n"), "{text}");
     }
 
     #[test]
