@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet, VecDeque};
 use crate::costing::Costing;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::Source;
-use crate::kitchen::{InputRow, Kitchen, Node};
+use crate::kitchen::{InputRow, Kitchen, Node, RecipeId};
 use crate::problem::{Code, Place, Problem};
 
 /// The errors of a book by the cell where each stands.
@@ -29,8 +29,18 @@ impl<'a> Errors<'a> {
     /// The errors that stop `dish`, the nearest first; none when it is costed, or when no cell can be named.
     pub fn stopping(&self, dish: &Dish) -> Vec<&'a Problem> {
         let row = dish.row.and_then(|row| self.kitchen.entries.menu.get(row));
-        let mut found: Vec<&'a Problem> = row.map(|row| self.on(&row.input)).unwrap_or_default();
-        let mut queue: VecDeque<Node> = dish.recipe.map(Node::Recipe).into_iter().collect();
+        let found = row.map(|row| self.on(&row.input)).unwrap_or_default();
+        self.below(found, dish.recipe)
+    }
+
+    /// The errors that stop a recipe, the nearest first; none when it is costed.
+    pub fn stopping_recipe(&self, id: RecipeId) -> Vec<&'a Problem> {
+        if self.costing.recipe(id).is_some() { Vec::new() } else { self.below(Vec::new(), Some(id)) }
+    }
+
+    /// What was found so far, and what is found from a recipe down.
+    fn below(&self, mut found: Vec<&'a Problem>, recipe: Option<RecipeId>) -> Vec<&'a Problem> {
+        let mut queue: VecDeque<Node> = recipe.map(Node::Recipe).into_iter().collect();
         let mut seen: HashSet<Node> = queue.iter().copied().collect();
         while let Some(node) = queue.pop_front() {
             let (rows, sources) = self.around(node);

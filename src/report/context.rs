@@ -33,14 +33,24 @@ impl Context<'_> {
         currency::sign_of(&self.kitchen.settings.currency)
     }
 
-    /// Money to the cent.
+    /// Money to the currency's smallest coin.
     pub fn money(&self) -> Look {
-        Look::Money(self.sign().to_owned())
+        self.money_with(0)
     }
 
-    /// Money per base unit.
+    /// Money for one of a cook's units: a decimal more, for what is bought by the spoon.
+    pub fn cost_per_unit(&self) -> Look {
+        self.money_with(1)
+    }
+
+    /// Money per base unit: small, so with four decimals more.
     pub fn unit_cost(&self) -> Look {
-        Look::UnitCost(self.sign().to_owned())
+        self.money_with(4)
+    }
+
+    fn money_with(&self, more: u32) -> Look {
+        let places = currency::minor_digits(&self.kitchen.settings.currency).saturating_add(more);
+        Look::Money { sign: self.sign().to_owned(), places }
     }
 
     /// The cell of a column of our own on a table sheet.
@@ -56,8 +66,8 @@ impl Context<'_> {
     /// Where an item's AP unit cost stands; `None` for water.
     pub fn ap_cell(&self, cost: &ItemCost) -> Option<Ref> {
         match cost.from {
-            PriceFrom::Row(row) => self.own(TableKind::Prices, row, "AP unit cost"),
-            PriceFrom::TestRow(row) => self.own(TableKind::YieldTests, row, "AP unit cost"),
+            PriceFrom::Row(row) => self.own(TableKind::Prices, row, "AP per g, ml, each"),
+            PriceFrom::TestRow(row) => self.own(TableKind::YieldTests, row, "AP per g, ml, each"),
             PriceFrom::Water => None,
         }
     }
@@ -110,14 +120,21 @@ pub fn input_cell(context: &Context<'_>, kind: TableKind, column: Column, at: u1
 fn number_look(context: &Context<'_>, kind: TableKind, column: Column, number: Decimal, shown: &Shown) -> Look {
     match shown {
         Shown::Percent => Look::Percent(percent_places(number)),
-        Shown::Money(sign) => Look::Money(sign.clone()),
+        Shown::Money(sign) if sign.is_empty() => Look::RegionMoney,
+        Shown::Money(sign) => typed_money(context, sign, number),
         Shown::Fraction => Look::Fraction,
         Shown::Date => Look::Date,
         Shown::Plain if kind != TableKind::Settings && column.holds_money() && !context.sign().is_empty() => {
-            context.money()
+            typed_money(context, context.sign(), number)
         }
         Shown::Plain => Look::General,
     }
+}
+
+/// Money as typed: all of its decimals, up to six.
+fn typed_money(context: &Context<'_>, sign: &str, number: Decimal) -> Look {
+    let coin = currency::minor_digits(&context.kitchen.settings.currency);
+    Look::Money { sign: sign.to_owned(), places: number.normalize().scale().clamp(coin, coin.max(6)) }
 }
 
 /// Decimals of a percentage as typed: 0.285 is 28.5 %.

@@ -60,6 +60,12 @@ impl Ref {
         if self.sheet == sheet { self.cell() } else { format!("{}!{}", quoted(&self.sheet), self.cell()) }
     }
 
+    /// As a name stands for it: `'Yield tests'!$C$14`.
+    pub fn fixed(&self) -> String {
+        let row = u64::from(self.row).saturating_add(1);
+        format!("{}!${}${row}", quoted(&self.sheet), column_letters(u32::from(self.column)))
+    }
+
     /// As people name it: `Yield tests!C14`.
     pub fn spoken(&self) -> String {
         format!("{}!{}", self.sheet, self.cell())

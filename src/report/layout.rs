@@ -10,6 +10,7 @@ use crate::kitchen::{InputRow, Kitchen};
 use crate::report::formula::Ref;
 use crate::report::names::{self, Names};
 use crate::report::recipe_layout::{RecipeLayout, typed_lines};
+use crate::report::shape::{self, Shape};
 use crate::schema::{CarriedSheet, Column, TableKind, output};
 
 /// A column of a table sheet.
@@ -30,7 +31,14 @@ pub struct TableLayout {
     pub sheet: String,
     /// Its columns, from the first of the sheet on.
     pub slots: Vec<Slot>,
+    /// Their shapes, beside them.
+    pub shapes: Vec<Shape>,
+    /// Whether room for what may be typed is shown, too: not in long lists, which would grow by it.
+    pub roomy: bool,
 }
+
+/// The most rows of a table that shows its blank cells.
+const MOST_ROOMY: usize = 2_000;
 
 impl TableLayout {
     /// The layout of a table: the columns that it must have or that are filled, then our own.
@@ -43,8 +51,15 @@ impl TableLayout {
             .filter(|def| must(def.column) || used(def.column) || always(kind, def.column))
             .map(|def| Slot::Input(def.column))
             .collect();
-        slots.extend(output::columns(kind).iter().map(|header| Slot::Own(header)));
-        TableLayout { kind, sheet: names::of_table(kind).to_owned(), slots }
+        slots.extend(output::columns(kind).map(Slot::Own));
+        let shapes = shape::of(kind, &slots, rows);
+        let sheet = names::of_table(kind).to_owned();
+        TableLayout { kind, sheet, slots, shapes, roomy: rows.len() <= MOST_ROOMY }
+    }
+
+    /// Its last column that is for paper: those of the working stand behind it.
+    pub fn last_printed(&self) -> Option<u16> {
+        last_printed(self.kind, &self.slots)
     }
 
     /// The zero-based sheet row of the table's row at `index`.
@@ -66,6 +81,13 @@ impl TableLayout {
     pub fn own(&self, index: usize, header: &'static str) -> Ref {
         Ref::new(&self.sheet, self.row(index), self.column(Slot::Own(header)).unwrap_or_default())
     }
+}
+
+/// The last of the `slots` of a `kind` table that is for paper.
+pub fn last_printed(kind: TableKind, slots: &[Slot]) -> Option<u16> {
+    let printed = |slot: &Slot| matches!(slot, Slot::Own(header) if output::is_working(kind, header));
+    let working = slots.iter().position(printed).unwrap_or(slots.len());
+    working.checked_sub(1).and_then(|at| u16::try_from(at).ok())
 }
 
 /// Columns that are written even when nothing stands in them: one of them makes the table known when it is read again.

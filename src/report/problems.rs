@@ -22,10 +22,19 @@ pub struct Landed {
     pub code: Code,
     /// The cell.
     pub at: Ref,
+    /// The cell where it was met.
+    pub from: Place,
     /// What is wrong.
     pub message: String,
     /// What to type instead.
     pub help: String,
+}
+
+impl Landed {
+    /// Whether nobody could tell one from the other.
+    fn says_the_same(&self, other: &Self) -> bool {
+        (self.code, &self.at, &self.message, &self.help) == (other.code, &other.at, &other.message, &other.help)
+    }
 }
 
 /// How many problems there are.
@@ -94,6 +103,7 @@ pub fn land(
             severity: problem.severity(),
             code: problem.code,
             at: at.clone(),
+            from: problem.place.clone(),
             message,
             help: problem.help.clone(),
         };
@@ -109,7 +119,7 @@ pub fn land(
             &other.message,
         ))
     });
-    landed.dedup_by(|a, b| a.1 == b.1);
+    landed.dedup_by(|a, b| a.1.says_the_same(&b.1));
     landed.into_iter().map(|(_, landed)| landed).collect()
 }
 

@@ -6,6 +6,7 @@ use crate::kitchen::InputRow;
 use crate::kitchen::recipe::RecipeEntry;
 use crate::report::formula::Ref;
 use crate::report::layout::{Slot, TableLayout};
+use crate::report::shape::Shape;
 use crate::schema::{Column, Label, TableKind, output};
 
 /// Where a recipe stands.
@@ -15,6 +16,7 @@ pub struct RecipeLayout {
     sheet: Arc<str>,
     first_line: u32,
     slots: Arc<[Slot]>,
+    shapes: Arc<[Shape]>,
     /// How many lines it has, unread ones included.
     pub lines: usize,
 }
@@ -22,8 +24,8 @@ pub struct RecipeLayout {
 /// Where a recipe's labels and totals stand.
 #[derive(Debug, Clone, PartialEq, Eq)]
 enum Facts {
-    /// Above and below its lines, on the same sheet.
-    Card(Vec<Label>),
+    /// Above and below its lines, on the same sheet: the labels, and the totals that it may have.
+    Card(Vec<Label>, Vec<Total>),
     /// In one row of a table.
     Row(Arc<TableLayout>, usize),
 }
@@ -39,22 +41,39 @@ pub enum Total {
     Spice,
     /// All three.
     Batch,
+    /// Portions.
+    Portions,
+    /// What one portion costs.
+    PortionCost,
+    /// What one of the units that it makes costs.
+    PerMade,
     /// What it makes, in base units.
     Makes,
     /// What one base unit costs inside another recipe.
     UnitCost,
     /// One portion in base units.
     Portion,
-    /// Portions.
-    Portions,
-    /// What one portion costs.
-    PortionCost,
 }
 
 impl Total {
     /// Its place among the totals, and among the labels of the closed list.
     pub fn index(self) -> usize {
         self as usize
+    }
+
+    /// Its row among the working beside a card's totals, where it stands there.
+    fn beside(self) -> Option<u32> {
+        match self {
+            Total::Makes => Some(0),
+            Total::UnitCost => Some(1),
+            Total::Portion => Some(2),
+            _ => None,
+        }
+    }
+
+    /// Whether it is part of the working.
+    pub fn is_working(self) -> bool {
+        self.beside().is_some()
     }
 
     /// Its label.
@@ -76,11 +95,13 @@ impl RecipeLayout {
         let labels: Vec<Label> = Label::ALL.iter().copied().filter(|label| filled(*label)).collect();
         // A blank row, then the line header.
         let first_line = count(labels.len()).saturating_add(2);
+        let table = TableLayout::new(TableKind::CardLines, &lines);
         RecipeLayout {
-            facts: Facts::Card(labels),
+            facts: Facts::Card(labels, totals_of(entry)),
             sheet: sheet.into(),
             first_line,
-            slots: TableLayout::new(TableKind::CardLines, &lines).slots.into(),
+            slots: table.slots.into(),
+            shapes: table.shapes.into(),
             lines: lines.len(),
         }
     }
@@ -95,7 +116,8 @@ impl RecipeLayout {
         lines: usize,
     ) -> Self {
         let facts = Facts::Row(Arc::clone(facts), index);
-        RecipeLayout { facts, sheet: Arc::clone(sheet), first_line, slots: Arc::clone(slots), lines }
+        let (sheet, slots, shapes) = (Arc::clone(sheet), Arc::clone(slots), Arc::from([]));
+        RecipeLayout { facts, sheet, first_line, slots, shapes, lines }
     }
 
     /// The sheet of its lines.
@@ -106,7 +128,7 @@ impl RecipeLayout {
     /// The sheet of its labels and totals.
     pub fn facts_sheet(&self) -> &str {
         match &self.facts {
-            Facts::Card(_) => &self.sheet,
+            Facts::Card(..) => &self.sheet,
             Facts::Row(table, _) => &table.sheet,
         }
     }
@@ -119,7 +141,7 @@ impl RecipeLayout {
     /// The labels of a card, in order; none where the labels are columns.
     pub fn labels(&self) -> &[Label] {
         match &self.facts {
-            Facts::Card(labels) => labels,
+            Facts::Card(labels, _) => labels,
             Facts::Row(..) => &[],
         }
     }
@@ -127,7 +149,7 @@ impl RecipeLayout {
     /// Where a reader is led who asks for the recipe.
     pub fn home(&self) -> Ref {
         match &self.facts {
-            Facts::Card(_) => Ref::new(&self.sheet, 0, 0),
+            Facts::Card(..) => Ref::new(&self.sheet, 0, 0),
             Facts::Row(table, index) => Ref::new(&table.sheet, table.row(*index), 0),
         }
     }
@@ -140,7 +162,7 @@ impl RecipeLayout {
     /// The cell of a label's value.
     pub fn label(&self, label: Label) -> Option<Ref> {
         match &self.facts {
-            Facts::Card(labels) => {
+            Facts::Card(labels, _) => {
                 let row = labels.iter().position(|known| *known == label)?;
                 Some(Ref::new(&self.sheet, count(row), 1))
             }
@@ -151,7 +173,16 @@ impl RecipeLayout {
     /// The cell of a total.
     pub fn total(&self, total: Total) -> Ref {
         match &self.facts {
-            Facts::Card(_) => Ref::new(&self.sheet, self.totals_row().saturating_add(count(total.index())), 1),
+            Facts::Card(_, totals) => {
+                let first = self.totals_row();
+                if let Some(row) = total.beside() {
+                    return Ref::new(&self.sheet, first.saturating_add(row), self.own(0, "Qty in g, ml, each").column);
+                }
+                // One that the card is not to have stands behind all others, so that no two ever share a cell.
+                let at = totals.iter().position(|known| *known == total);
+                let at = at.unwrap_or(MOST_BELOW.saturating_add(total.index()));
+                Ref::new(&self.sheet, first.saturating_add(count(at)), 1)
+            }
             Facts::Row(table, index) => table.own(*index, total.label()),
         }
     }
@@ -159,6 +190,17 @@ impl RecipeLayout {
     /// The zero-based row of a card's first total: a blank row stands above it.
     pub fn totals_row(&self) -> u32 {
         self.line_row(self.lines).saturating_add(1)
+    }
+
+    /// The zero-based row below a card's totals.
+    pub fn below_totals(&self) -> u32 {
+        let totals = if let Facts::Card(_, totals) = &self.facts { totals.len() } else { 0 };
+        self.totals_row().saturating_add(count(totals))
+    }
+
+    /// The shapes of a card's columns.
+    pub fn shapes(&self) -> &[Shape] {
+        &self.shapes
     }
 
     /// The cell of an input column of a line, when there is one.
@@ -175,6 +217,20 @@ impl RecipeLayout {
         let column = self.slots.iter().position(|known| *known == slot).and_then(|at| u16::try_from(at).ok())?;
         Some(Ref::new(&self.sheet, self.line_row(index), column))
     }
+}
+
+/// More rows than a card has below its totals.
+const MOST_BELOW: usize = 100_000;
+
+/// The totals that a card may have, by what is typed on it: a blank row would else stand for the others.
+fn totals_of(entry: &RecipeEntry) -> Vec<Total> {
+    let typed = |column: Column| !entry.input.typed(column).is_blank();
+    let portions = typed(Column::Portions) || typed(Column::Portion) || !typed(Column::Makes);
+    let makes = typed(Column::Makes) || (typed(Column::Portion) && typed(Column::Portions));
+    let mut totals = vec![Total::Food, Total::Q, Total::Spice, Total::Batch];
+    totals.extend(portions.then_some([Total::Portions, Total::PortionCost]).into_iter().flatten());
+    totals.extend(makes.then_some(Total::PerMade));
+    totals
 }
 
 fn count(index: usize) -> u32 {

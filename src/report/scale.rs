@@ -1,7 +1,10 @@
-//! The unit that a yield test is weighed in: the one of its first as purchased row. What is told of it is told in that.
+//! The units in which a kitchen is told: that of a yield test is the one of its first as purchased row, that of what is
+//! bought the one by which a kitchen of its measures buys.
 
+use crate::costing::kind::Kind;
 use crate::kitchen::Kitchen;
 use crate::kitchen::yield_test::Test;
+use crate::measure::{Unit, Volumes};
 use crate::number::Decimal;
 
 /// A unit of weight.
@@ -23,4 +26,29 @@ impl Scale {
             grams: weight.unit_grams,
         })
     }
+}
+
+/// What a kitchen of these volumes buys by, and its size in base units.
+pub fn house_unit(kind: &Kind, volumes: Volumes) -> (String, Decimal) {
+    let named = |name: &str| {
+        let unit = Unit::parse(name);
+        let size = unit.as_ref().and_then(|unit| unit.to_base(volumes)).map(|(_, size)| size);
+        (name.to_owned(), size.unwrap_or(Decimal::ONE))
+    };
+    match (kind, volumes) {
+        (Kind::Mass, Volumes::Metric) => named("kg"),
+        (Kind::Mass, _) => named("lb"),
+        (Kind::Volume, Volumes::Metric) => named("l"),
+        (Kind::Volume, _) => named("qt"),
+        (Kind::Each, _) => ("each".to_owned(), Decimal::ONE),
+        (Kind::Own(name), _) => (name.to_string(), Decimal::ONE),
+    }
+}
+
+/// What something is priced by: kilos and litres where its pack is metric, else what the kitchen buys by.
+pub fn priced_unit(kind: &Kind, typed: Option<&Unit>, volumes: Volumes) -> (String, Decimal) {
+    // A metric unit is a power of ten of the base unit.
+    let of_ten = |size: Decimal| [1, 10, 100, 1000].into_iter().any(|power| size == Decimal::from(power));
+    let metric = typed.and_then(|unit| unit.to_base(volumes)).is_some_and(|(_, size)| of_ten(size));
+    house_unit(kind, if metric { Volumes::Metric } else { volumes })
 }

@@ -1,7 +1,10 @@
 //! The costed workbook: its sheets in their order, made side by side where the machine can, and bound together.
 
 mod format;
+mod height;
 mod leaf;
+mod notes;
+mod paper;
 mod picture;
 mod sheet;
 mod stored;
@@ -13,13 +16,16 @@ use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::problem::Problem;
+use crate::report::blame::Errors;
 use crate::report::context::Context;
 use crate::report::in_force::SettingsLayout;
 use crate::report::layout::Layout;
+use crate::report::named;
 use crate::report::problems::{Counts, land};
 use crate::report::stamp;
 use crate::schema::{CarriedSheet, marker};
 use leaf::Leaves;
+use paper::Paper;
 use picture::Stored;
 use sheet::{Pen, day, month, year};
 
@@ -63,28 +69,25 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
     };
     let landed = land(book.kitchen, &layout, &settings_layout, book.carried, book.problems);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
-    let leaves = Leaves { context: &context, carried: book.carried, landed: &landed, counts: &counts };
+    let errors = Errors::of(book.kitchen, book.costing, book.problems);
+    let leaves = Leaves { context: &context, carried: book.carried, landed: &landed, counts: &counts, errors: &errors };
 
     let order = leaves.in_order();
-    let paper = paper(&book.kitchen.settings.currency);
+    let paper = Paper::of(&context);
     let mut workbook = Workbook::new();
     workbook.set_zip_compression_level(PACKED);
     let mut stored = Stored::new();
-    for drawn in workers::all(&order, || Pen::new(paper), |pen, leaf| leaves.draw(leaf, pen)) {
+    for drawn in workers::all(&order, || Pen::new(&paper), |pen, leaf| leaves.draw(leaf, pen)) {
         for (sheet, values) in drawn? {
             workbook.push_worksheet(sheet);
             stored.extend(values);
         }
     }
+    for (name, cell) in named::all(&context) {
+        workbook.define_name(name, &format!("={}", cell.fixed()))?;
+    }
     stamp(&mut workbook, at)?;
     Ok(stored::fill(workbook.save_to_buffer()?, &stored).map_err(XlsxError::from)?)
-}
-
-/// Letter where it is used (common practice, no source), A4 elsewhere; numbers of ECMA-376 part 1, 18.3.1.63.
-fn paper(currency: &str) -> u8 {
-    const LETTER: u8 = 1;
-    const A4: u8 = 9;
-    if matches!(currency, "USD" | "CAD" | "MXN") { LETTER } else { A4 }
 }
 
 fn stamp(workbook: &mut Workbook, at: DateTime) -> Result<(), XlsxError> {

@@ -5,47 +5,43 @@
 use crate::schema::header::same;
 use crate::schema::kind::TableKind;
 
-/// Reading and figure columns per kind of table, as we write them.
-pub const COLUMNS: &[(TableKind, &[&str])] = &[
+/// Reading and figure columns per kind of table, as we write them: those for everybody, then the working behind them.
+pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
     (
         TableKind::Prices,
+        &["Row used", "Cost unit", "AP cost per unit", "Yield used", "EP cost per unit", "Better row"],
         &[
             "Pack read as",
-            "Pack in base units",
-            "Base unit",
-            "Row used",
-            "AP unit cost",
-            "Yield used",
+            "Pack in g, ml, each",
+            "Figured in",
+            "AP per g, ml, each",
             "Yield from",
-            "EP unit cost",
-            "Better row",
+            "EP per g, ml, each",
+            "Units per cost unit",
         ],
     ),
-    (TableKind::Measures, &["Measure read as"]),
+    (TableKind::Measures, &["Measure read as"], &[]),
     (
         TableKind::YieldTests,
+        &["Share of weight", "Charge read as", "Cost carried", "Cost per unit", "Cost factor"],
         &[
             "Grams per unit",
             "Weight in grams",
             "Pieces",
             "Priced units per gram",
-            "AP unit cost",
+            "AP per g, ml, each",
             "Cost today",
             "Weight pooled",
             "Loss in grams",
-            "Share of weight",
-            "Charge read as",
             "Value used",
-            "Value per grams",
+            "Value for grams",
             "Charge per gram",
-            "Joint key",
-            "Cost carried",
+            "Key to share by",
             "Cost per gram",
-            "Cost factor",
         ],
     ),
-    (TableKind::Stock, &["On hand read as"]),
-    (TableKind::Menu, &["Recipe used", "Portion cost", "Food cost %", "Price at target", "Margin", "Standing"]),
+    (TableKind::Stock, &["On hand read as"], &[]),
+    (TableKind::Menu, &["Recipe used", "Portion cost", "Food cost %", "Price at target", "Margin", "Standing"], &[]),
     (
         TableKind::RecipeFacts,
         &[
@@ -53,66 +49,74 @@ pub const COLUMNS: &[(TableKind, &[&str])] = &[
             "Q added",
             "Spice added",
             "Batch cost",
-            "Makes in base units",
-            "Base unit",
-            "Cost per base unit",
-            "Portion in base units",
             "Portions used",
             "Portion cost",
+            "Cost per unit made",
             "Lines not costed",
             "Allergens found",
             "May contain found",
             "Allergens not stated",
         ],
+        &["Makes in g, ml, each", "Figured in", "Cost per g, ml, each", "Portion in g, ml, each"],
     ),
     (
         TableKind::RecipeLines,
-        &[
-            "Source",
-            "Unit factor",
-            "Base unit",
-            "Qty in base units",
-            "Yield used",
-            "Unit cost",
-            "Line cost",
-            "Share of cost",
-        ],
+        &["AP or EP", "Yield used", "Cost per unit", "Line cost", "Share of cost"],
+        &["Source", "Unit factor", "Figured in", "Qty in g, ml, each", "Cost per g, ml, each"],
     ),
 ];
 
-/// Labels of a card's readings and totals, as we write them.
+/// Labels of a card's totals and readings, as we write them.
 pub const CARD_LABELS: &[&str] = &[
     "Food cost",
     "Q added",
     "Spice added",
     "Batch cost",
-    "Makes in base units",
-    "Cost per base unit",
-    "Portion in base units",
     "Portions used",
     "Portion cost",
+    "Cost per unit made",
+    "Makes in g, ml, each",
+    "Cost per g, ml, each",
+    "Portion in g, ml, each",
     "Lines not costed",
     "Allergens found",
     "May contain found",
     "Allergens not stated",
+    "Not costed, because",
+    "On the menu",
+    "Problems here",
+    "Costed on",
+    "Made by, date",
+    "Checked by, date",
 ];
 
+/// What a card's row on one of the dishes served from it begins with.
+pub const SOLD_AS: &str = "Sold as: ";
+
 /// The reading and figure columns of a kind of table. Those of recipe lines serve card lines too.
-pub fn columns(kind: TableKind) -> &'static [&'static str] {
-    let kind = if kind == TableKind::CardLines { TableKind::RecipeLines } else { kind };
-    COLUMNS.iter().find(|(known, _)| *known == kind).map_or(&[], |(_, headers)| headers)
+pub fn columns(kind: TableKind) -> impl Iterator<Item = &'static str> {
+    let (shown, working) = of(kind);
+    shown.iter().chain(working).copied()
 }
 
-/// Whether a column of a `kind` table under the header `text` is our own. The columns of recipe lines serve card
-/// lines too.
+/// Whether a column of our own holds the working, which is for the screen and not for paper.
+pub fn is_working(kind: TableKind, header: &str) -> bool {
+    of(kind).1.contains(&header)
+}
+
+/// Whether a column of a `kind` table under the header `text` is our own.
 pub fn is_column(kind: TableKind, text: &str) -> bool {
+    columns(kind).any(|header| same(header, text))
+}
+
+fn of(kind: TableKind) -> (&'static [&'static str], &'static [&'static str]) {
     let kind = if kind == TableKind::CardLines { TableKind::RecipeLines } else { kind };
-    COLUMNS.iter().filter(|(of, _)| *of == kind).any(|(_, headers)| headers.iter().any(|header| same(header, text)))
+    COLUMNS.iter().find(|(known, ..)| *known == kind).map_or((&[], &[]), |(_, shown, working)| (*shown, *working))
 }
 
 /// Whether a card row or cell that begins with `text` is one of our own readings or totals.
 pub fn is_card_label(text: &str) -> bool {
-    CARD_LABELS.iter().any(|label| same(label, text))
+    CARD_LABELS.iter().any(|label| same(label, text)) || text.starts_with(SOLD_AS)
 }
 
 #[cfg(test)]
@@ -122,7 +126,7 @@ mod tests {
 
     #[test]
     fn none_of_our_headers_is_an_input_header_or_label() {
-        let columns = COLUMNS.iter().flat_map(|(_, headers)| headers.iter());
+        let columns = COLUMNS.iter().flat_map(|(_, shown, working)| shown.iter().chain(*working));
         for text in columns.chain(CARD_LABELS) {
             assert!(header::read(text).meanings().is_empty(), "{text} is an input header");
             assert!(!normal(text).is_empty(), "{text}");
@@ -131,7 +135,7 @@ mod tests {
 
     #[test]
     fn our_headers_are_known_however_they_are_spaced() {
-        assert!(is_column(TableKind::Prices, "ep  unit-cost"));
+        assert!(is_column(TableKind::Prices, "ep  cost-per unit"));
         assert!(is_column(TableKind::CardLines, "Line cost"));
         assert!(!is_column(TableKind::Prices, "Line cost"));
         assert!(is_card_label("Portion cost:"));

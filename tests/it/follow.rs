@@ -115,7 +115,7 @@ fn typed(bytes: &[u8], change: &Followed, number: f64) -> Vec<u8> {
 fn assert_follows(sheets: &Sheets, changed: &[u8], what: &str) {
     let (reading, costing) = cost_bytes(&[("changed.xlsx", changed)]);
     for (index, (dish, cost)) in reading.kitchen.dishes.iter().zip(&costing.dishes).enumerate() {
-        let row = 7 + index;
+        let row = 8 + index;
         let cost = cost.as_ref();
         let figures = [
             ("B", cost.map(|cost| cost.portion_cost)),

@@ -292,7 +292,7 @@ fn a_name_alone_is_a_row_where_it_can_be_one() {
 
 #[test]
 fn unknown_columns_are_ignored_and_told_ours_silently() {
-    let grid = grid("Item|Aisle|Price|Per|Pack read as|EP unit cost\nOnions|7|2|lb|453.59|0.005");
+    let grid = grid("Item|Aisle|Price|Per|Pack read as|EP cost per unit\nOnions|7|2|lb|453.59|0.005");
     let sheet = find(&grid);
     assert_eq!(told(&sheet), [(Code::ColumnIgnored, "B1".into())]);
     assert_eq!(tables(&sheet)[0].columns.len(), 3);
@@ -365,7 +365,7 @@ fn our_own_readings_and_totals_on_a_card_are_skipped_silently() {
     let grid = grid(
         "
 Recipe|Onion soup|Portions used|12
-Makes|3 qt|Makes in base units|2839.06
+Makes|3 qt|Makes in g, ml, each|2839.06
 Ingredient|Qty|Unit|Line cost
 Onions|2|lb|4
 Food cost| | |4

@@ -1,87 +1,234 @@
-//! One card per recipe: its labels, its lines with what each costs, and its totals.
+//! One card per recipe, as a kitchen pins it up: its labels, its lines with what each costs, its totals, the dishes that
+//! are sold of it, its allergens, and room to sign.
 
 use crate::kitchen::{InputRow, RecipeId};
 use crate::report::context::{Context, input_cell};
-use crate::report::layout::Slot;
+use crate::report::formula::{Formula, Ref};
+use crate::report::layout::{Slot, last_printed};
 use crate::report::recipe_layout::{RecipeLayout, Total, typed_lines};
-use crate::report::row::{Cell, Frame, Ink, Look, Row, Rows};
+use crate::report::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
+use crate::report::shape;
 use crate::report::sheets::recipe::Shown;
-use crate::schema::{Column, Label, TableKind};
+use crate::report::sheets::summary::SummaryColumn;
+use crate::report::standing::Standing;
+use crate::schema::{Column, Label, TableKind, output};
+
+/// The columns of quantities hold the values of labels and totals, too.
+const VALUES: u16 = 12;
 
 /// The frame of a card.
 pub fn frame(card: &RecipeLayout) -> Frame {
-    let widths = card.slots().iter().map(|slot| match slot {
-        Slot::Input(Column::Item) => 30,
-        Slot::Input(Column::Qty) => 22,
-        Slot::Input(Column::Note) | Slot::Own("Source") => 24,
-        Slot::Input(_) => 10,
-        Slot::Own(_) => 14,
+    let widths = card.slots().iter().zip(card.shapes()).map(|(slot, shape)| match slot {
+        Slot::Input(Column::Item) => shape.width.max(28),
+        Slot::Input(Column::Qty) => shape.width.max(VALUES),
+        _ => shape.width,
     });
-    Frame::new(card.sheet(), widths.collect())
+    let frame = Frame::new(card.sheet(), widths.collect()).tabbed(Tab::Card);
+    Frame { page: Page { upright: true, last_column: Some(last_column(card)) }, ..frame }
+}
+
+/// The last column on paper.
+fn last_column(card: &RecipeLayout) -> u16 {
+    last_printed(TableKind::CardLines, card.slots()).unwrap_or_default()
+}
+
+/// What is said on a card besides its figures.
+#[derive(Debug, Default)]
+pub struct Remarks {
+    /// Why it could not be costed.
+    pub stopped_by: Vec<String>,
+    /// How many problems are at its cells, and where the first is listed.
+    pub problems: Option<(usize, Ref)>,
 }
 
 /// The rows of a card.
-pub fn rows(context: &Context<'_>, id: RecipeId, out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, id: RecipeId, remarks: &Remarks, out: &mut Rows<'_>) {
     let Some(shown) = Shown::of(context, id) else { return };
-    labels(&shown, out);
-    out(header(shown.layout));
-    for (index, typed) in typed_lines(shown.entry).enumerate() {
-        let mut cells = inputs(&shown, typed);
-        cells.extend(shown.line(index));
-        cells.sort_by_key(|cell| cell.column);
-        out(Row { row: shown.layout.line_row(index), cells });
-    }
-    totals(&shown, out);
+    let card = Card { last: last_column(shown.layout), shown: &shown };
+    card.labels(out);
+    card.lines(out);
+    card.totals(out);
+    let layout = shown.layout;
+    let below = if shown.cost.is_some() { layout.below_totals() } else { layout.totals_row() };
+    let row = card.on_the_menu(below, out);
+    let row = card.words(row.saturating_add(1), remarks, out);
+    card.to_sign(row.saturating_add(1), out);
 }
 
-fn header(layout: &RecipeLayout) -> Row {
-    let cells = layout.slots().iter().zip(0_u16..).map(|(slot, at)| match slot {
-        Slot::Input(column) => Cell::text(at, TableKind::CardLines.header(*column), Ink::Header),
-        Slot::Own(header) => Cell::text(at, *header, Ink::OwnHeader),
-    });
-    Row { row: layout.line_row(0).saturating_sub(1), cells: cells.collect() }
+struct Card<'a> {
+    shown: &'a Shown<'a>,
+    last: u16,
 }
 
-fn labels(shown: &Shown<'_>, out: &mut Rows<'_>) {
-    for (label, row) in shown.layout.labels().iter().zip(0_u32..) {
-        let typed = shown.entry.input.typed(label.column());
-        let value = input_cell(shown.context, TableKind::RecipeFacts, label.column(), 1, typed);
-        let value = value.map(|cell| if *label == Label::Recipe { Cell { ink: Ink::Title, ..cell } } else { cell });
-        let mut cells = vec![Cell::text(0, label.text(), Ink::Label)];
-        cells.extend(value);
-        out(Row { row, cells });
-    }
-}
-
-fn inputs(shown: &Shown<'_>, row: &InputRow) -> Vec<Cell> {
-    let slots = shown.layout.slots().iter().zip(0_u16..);
-    slots
-        .filter_map(|(slot, at)| match slot {
-            Slot::Input(column) => input_cell(shown.context, TableKind::CardLines, *column, at, row.typed(*column)),
-            Slot::Own(_) => None,
-        })
-        .collect()
-}
-
-fn totals(shown: &Shown<'_>, out: &mut Rows<'_>) {
-    for total in shown.totals() {
-        let at = shown.layout.total(total.total);
-        let mut cells = vec![
-            Cell::text(0, total.total.label(), Ink::Label),
-            Cell { column: at.column, content: total.content, ink: total.ink, look: total.look },
-        ];
-        if let (Total::Makes, Some(unit)) = (total.total, shown.unit_made()) {
-            cells.push(Cell {
-                column: 2,
-                content: crate::report::row::Content::Text(unit),
-                ink: Ink::Reading,
-                look: Look::General,
-            });
+impl Card<'_> {
+    fn labels(&self, out: &mut Rows<'_>) {
+        let shown = self.shown;
+        for (label, row) in shown.layout.labels().iter().zip(0_u32..) {
+            let typed = shown.entry.input.typed(label.column());
+            let value = input_cell(shown.context, TableKind::RecipeFacts, label.column(), 1, typed);
+            let value = value.map(|cell| self.fact(*label, cell));
+            let mut cells = vec![Cell::text(0, label.text(), Ink::Label)];
+            cells.extend(value);
+            out(Row { row, cells });
         }
-        out(Row { row: at.row, cells });
     }
-    let first = shown.layout.total(Total::PortionCost).row.saturating_add(1);
-    for ((label, text), row) in shown.words().into_iter().zip(first..) {
-        out(Row { row, cells: vec![Cell::text(0, label, Ink::Label), Cell::text(1, text, Ink::Reading)] });
+
+    /// A label's value: the name large, texts as wide as they need.
+    fn fact(&self, label: Label, cell: Cell) -> Cell {
+        let long = |text: &str| text.contains('\n') || text.chars().count() > usize::from(VALUES);
+        let look = match &cell.content {
+            Content::Text(text) if label != Label::Recipe && long(text) => Look::Flowing(self.last),
+            _ => cell.look.clone(),
+        };
+        Cell { ink: if label == Label::Recipe { Ink::Title } else { Ink::Fact }, look, ..cell }
+    }
+
+    fn lines(&self, out: &mut Rows<'_>) {
+        let shown = self.shown;
+        out(self.header());
+        for (index, typed) in typed_lines(shown.entry).enumerate() {
+            let mut cells = self.inputs(typed);
+            cells.extend(shown.line(index).into_iter().map(|cell| self.fitted(cell)));
+            cells.sort_by_key(|cell| cell.column);
+            out(Row { row: shown.layout.line_row(index), cells });
+        }
+    }
+
+    fn header(&self) -> Row {
+        let layout = self.shown.layout;
+        let columns = layout.slots().iter().zip(layout.shapes()).zip(0_u16..);
+        let cells = columns.map(|((slot, shape), at)| match slot {
+            Slot::Input(column) => shape::header(at, TableKind::CardLines.header(*column), Ink::Header, Some(shape)),
+            Slot::Own(header) => shape::header(at, header, Ink::OwnHeader, Some(shape)),
+        });
+        Row { row: layout.line_row(0).saturating_sub(1), cells: cells.collect() }
+    }
+
+    fn inputs(&self, row: &InputRow) -> Vec<Cell> {
+        let slots = self.shown.layout.slots().iter().zip(0_u16..);
+        let cells = slots.filter_map(|(slot, at)| match slot {
+            Slot::Input(column) => {
+                let typed = input_cell(self.shown.context, TableKind::CardLines, *column, at, row.typed(*column));
+                Some(typed.map_or_else(|| Cell::room(at), |cell| self.fitted(cell)))
+            }
+            Slot::Own(_) => None,
+        });
+        cells.collect()
+    }
+
+    fn fitted(&self, cell: Cell) -> Cell {
+        let shape = self.shown.layout.shapes().get(usize::from(cell.column));
+        shape::fitted(cell, shape)
+    }
+
+    fn totals(&self, out: &mut Rows<'_>) {
+        let layout = self.shown.layout;
+        let totals = self.shown.totals();
+        let (working, totals): (Vec<_>, Vec<_>) = totals.into_iter().partition(|total| total.total.is_working());
+        for total in totals {
+            let at = layout.total(total.total);
+            let strong = matches!(total.total, Total::Batch | Total::PortionCost);
+            let mut cells = vec![
+                Cell::text(0, total.total.label(), if strong { Ink::Label } else { Ink::Plain }),
+                Cell { column: at.column, content: total.content, ink: total.ink, look: total.look },
+            ];
+            if let (Total::PerMade, Some(unit)) = (total.total, self.shown.unit_typed()) {
+                cells.push(Cell { look: Look::Words, ..Cell::text(2, format!("per {unit}"), Ink::Reading) });
+            }
+            for beside in working.iter().filter(|beside| layout.total(beside.total).row == at.row) {
+                // Not under Source, which tells lines from totals when the card is read again.
+                let named = layout.own(0, "Unit factor").column;
+                let unit = layout.own(0, "Figured in").column;
+                let column = layout.total(beside.total).column;
+                cells.push(Cell::text(named, beside.total.label(), Ink::Reading));
+                cells.extend(self.shown.unit_made().map(|made| Cell::text(unit, made, Ink::Reading)));
+                let (content, ink, look) = (beside.content.clone(), beside.ink, beside.look.clone());
+                cells.push(Cell { column, content, ink, look });
+            }
+            out(Row { row: at.row, cells });
+        }
+    }
+
+    /// The dishes that are sold of this recipe, from the row below `above` on; gives the row below them.
+    fn on_the_menu(&self, above: u32, out: &mut Rows<'_>) -> u32 {
+        use SummaryColumn as C;
+        let context = self.shown.context;
+        let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
+        let mut row = above;
+        let first = self.shown.layout.own(0, "AP or EP").column;
+        let columns = [C::PortionCost, C::MenuPrice, C::FoodCost, C::Target, C::Margin];
+        for (index, (dish, cost)) in dishes.filter(|(_, (dish, _))| dish.recipe == Some(self.shown.id)) {
+            if row == above {
+                row = row.saturating_add(1);
+                let mut cells = vec![Cell::text(0, "On the menu", Ink::OwnHeader)];
+                cells.push(Cell::text(1, "Portion", Ink::OwnHeader));
+                cells.extend((2..first).map(|at| Cell::text(at, "", Ink::OwnHeader)));
+                cells.extend(columns.iter().zip(first..).map(|(column, at)| Cell::over_figures(at, column.header())));
+                out(Row { row, cells });
+                row = row.saturating_add(1);
+            }
+            let to = C::Dish.cell(index);
+            let named = Cell::link(0, format!("{}{}", output::SOLD_AS, dish.name), &to, Ink::Reading);
+            let mut cells = vec![Cell { look: Look::Wrapped, ..named }];
+            let portion = dish.portion.as_ref().or(self.shown.recipe.portion.as_ref());
+            cells.extend(portion.map(|portion| Cell::text(1, portion.to_string(), Ink::Reading)));
+            match cost {
+                Some(cost) => {
+                    let results = [
+                        (Some(cost.portion_cost), context.money()),
+                        (dish.menu_price, context.money()),
+                        (cost.food_cost, Look::Percent(1)),
+                        (dish.target, Look::Percent(1)),
+                        (cost.margin, context.money()),
+                    ];
+                    let known = columns.iter().zip(first..).zip(results);
+                    cells.extend(known.filter_map(|((column, at), (result, look))| {
+                        let text = column.cell(index).from(self.shown.layout.sheet());
+                        Some(Cell::figure(at, Formula::number(text, result?), look))
+                    }));
+                }
+                None => cells.push(Cell::text(first, Standing::NotCosted.words(), Ink::Reading)),
+            }
+            out(Row { row, cells });
+            row = row.saturating_add(1);
+        }
+        row
+    }
+
+    /// Why it is not costed, its allergens, its problems; gives the row below them.
+    fn words(&self, mut row: u32, remarks: &Remarks, out: &mut Rows<'_>) -> u32 {
+        let flowing = |text: String| Cell { look: Look::Flowing(self.last), ..Cell::text(1, text, Ink::Reading) };
+        let mut say = |label: &str, cell: Cell| {
+            out(Row { row, cells: vec![Cell::text(0, label, Ink::Label), cell] });
+            row = row.saturating_add(1);
+        };
+        for reason in &remarks.stopped_by {
+            say("Not costed, because", flowing(reason.clone()));
+        }
+        for (label, text) in self.shown.words() {
+            say(label, flowing(text));
+        }
+        if let Some((count, at)) = &remarks.problems {
+            let text = if *count == 1 {
+                "1, on the sheet Problems".to_owned()
+            } else {
+                format!("{count}, on the sheet Problems")
+            };
+            say("Problems here", Cell::link(1, text, at, Ink::Reading));
+        }
+        row
+    }
+
+    /// The day of its figures, and room for names.
+    fn to_sign(&self, row: u32, out: &mut Rows<'_>) {
+        let date = Content::Date(self.shown.context.costing.scenario.date);
+        let date = Cell { column: 1, content: date, ink: Ink::Reading, look: Look::Date };
+        out(Row { row, cells: vec![Cell::text(0, "Costed on", Ink::Plain), date] });
+        for (label, row) in ["Made by, date", "Checked by, date"].into_iter().zip(row.saturating_add(1)..) {
+            let mut cells = vec![Cell::text(0, label, Ink::Plain)];
+            let line = |column| Cell { column, content: Content::Blank, ink: Ink::ToWriteOn, look: Look::General };
+            cells.extend((1..=self.last.min(4)).map(line));
+            out(Row { row, cells });
+        }
     }
 }

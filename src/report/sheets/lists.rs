@@ -19,7 +19,7 @@ pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
         for total in shown.totals() {
             own.put(total.total.label(), total.content, total.ink, total.look);
         }
-        own.say("Base unit", shown.unit_made().unwrap_or_default());
+        own.say("Figured in", shown.unit_made().unwrap_or_default());
         for (label, text) in shown.words() {
             own.say(label, text);
         }
@@ -47,9 +47,10 @@ pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: std::ops::Rang
 /// The recipe's name, where the row was read from a card or is a line of one.
 fn name(context: &Context<'_>, table: &TableLayout, kind: TableKind, shown: &Shown<'_>, cells: &mut Vec<Cell>) {
     let Some(at) = table.column(Slot::Input(Column::Recipe)) else { return };
-    if cells.iter().any(|cell| cell.column == at) {
+    if cells.iter().any(|cell| cell.column == at && cell.content != Content::Blank) {
         return;
     }
+    cells.retain(|cell| cell.column != at);
     let typed = shown.entry.input.typed(Column::Recipe);
     let content = Content::Text(shown.entry.name.clone());
     let spelled = Cell { column: at, content, ink: Ink::Input, look: Look::General };

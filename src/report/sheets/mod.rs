@@ -3,6 +3,7 @@
 pub mod cards;
 pub mod carried;
 pub mod lists;
+pub mod money;
 pub mod plain;
 pub mod prices;
 pub mod problems;

@@ -14,6 +14,7 @@ use crate::report::context::{Context, fraction_from};
 use crate::report::formula::Formula;
 use crate::report::layout::{TableLayout, rows_of};
 use crate::report::row::{Content, Ink, Look, Rows};
+use crate::report::scale::priced_unit;
 use crate::report::sheets::table::{self, Own};
 use crate::schema::{Column, TableKind};
 
@@ -52,19 +53,26 @@ fn own_cells(
         (_, Field::Given(pack)) => own.say("Pack read as", pack.read_as.clone()),
         _ => {}
     }
-    own.read("Pack in base units", cost.ap.per);
-    own.say("Base unit", base_unit(&cost.kind));
+    own.read("Pack in g, ml, each", cost.ap.per);
+    own.say("Figured in", base_unit(&cost.kind));
     if row.price == Field::Given(Price::Market) {
         return;
     }
     let here = &table.sheet;
     let (Some(price), Ok(ap)) = (table.input(index, Column::Price), cost.ap.unit_cost()) else { return };
-    let pack = table.own(index, "Pack in base units");
+    let pack = table.own(index, "Pack in g, ml, each");
     let text = format!("{}/{}", price.from(here), pack.from(here));
-    own.figure("AP unit cost", Formula::number(text, ap), context.unit_cost());
+    own.figure("AP per g, ml, each", Formula::number(text, ap), context.unit_cost());
+    let unit = row.per.given().map(|per| &per.unit).or_else(|| Some(&row.pack.given()?.content.as_ref()?.unit));
+    let (unit, size) = priced_unit(&cost.kind, unit, context.kitchen.settings.volumes);
+    own.say("Cost unit", unit);
+    own.read("Units per cost unit", size);
+    cost_per_unit(context, table, index, ["AP per g, ml, each", "AP cost per unit"], (ap, size), own);
     let item_cost = item.and_then(|id| context.costing.item(id));
     let in_use = item_cost.filter(|_| state == RowState::InUse);
-    yield_cells(context, table, index, cost, item, in_use, own);
+    if let Some(ep) = yield_cells(context, table, index, cost, item, in_use, own) {
+        cost_per_unit(context, table, index, ["EP per g, ml, each", "EP cost per unit"], (ep, size), own);
+    }
     if let (Some(item), Some(_)) = (item, in_use) {
         better_row(context, table, index, item, own);
     }
@@ -78,7 +86,7 @@ pub fn base_unit(kind: &Kind) -> String {
     }
 }
 
-/// The yield that leads from AP to EP, and the EP unit cost.
+/// The yield that leads from AP to EP, and the EP unit cost, which is given back.
 fn yield_cells(
     context: &Context<'_>,
     table: &TableLayout,
@@ -87,7 +95,7 @@ fn yield_cells(
     item: Option<ItemId>,
     in_use: Option<&ItemCost>,
     own: &mut Own<'_>,
-) {
+) -> Option<Decimal> {
     let here = &table.sheet;
     if let (Some(_), Some(Trim::Main(part))) =
         (in_use, item.and_then(|id| context.kitchen.item(id)).map(|item| &item.trim))
@@ -96,13 +104,14 @@ fn yield_cells(
         let rate = figures.and_then(|part| part.rate).and_then(|rate| rate.unit_cost().ok());
         let cells = context.part_cell(*part, "Share of weight").zip(context.part_cell(*part, "Cost per gram"));
         if let (Some(figures), Some(rate), Some((share, per_gram))) = (figures, rate, cells) {
-            own.figure("Yield used", Formula::number(share.from(here), figures.fraction), Look::Percent(2));
+            own.figure("Yield used", Formula::number(share.from(here), figures.fraction), Look::Percent(1));
             own.say("Yield from", "yield test");
             if cost.kind == Kind::Mass {
-                own.figure("EP unit cost", Formula::number(per_gram.from(here), rate), context.unit_cost());
+                own.figure("EP per g, ml, each", Formula::number(per_gram.from(here), rate), context.unit_cost());
+                return Some(rate);
             }
         }
-        return;
+        return None;
     }
     let item = item.and_then(|id| context.kitchen.item(id));
     let of_row = || stated_yield(context.kitchen, context.costing.scenario.date, item?, index);
@@ -112,19 +121,35 @@ fn yield_cells(
     let fraction = stated.map_or(published, |(fraction, _)| fraction);
     match stated.and_then(|(_, from)| Some((from, yield_formula(context, from, here)?))) {
         Some((from, text)) => {
-            own.figure("Yield used", Formula::number(text, fraction), Look::Percent(2));
+            own.figure("Yield used", Formula::number(text, fraction), Look::Percent(1));
             let cell = table.input(from, Column::Yield).map(|cell| cell.cell()).unwrap_or_default();
             own.say("Yield from", if from == index { "this row".to_owned() } else { cell });
         }
         None => {
-            own.put("Yield used", Content::Number(fraction), Ink::Reading, Look::Percent(2));
+            own.put("Yield used", Content::Number(fraction), Ink::Reading, Look::Percent(1));
             own.say("Yield from", borrowed.map_or_else(|| "none stated".to_owned(), Reference::spoken));
         }
     }
-    if let Ok(ep) = exact::div(cost.ap.money, cost.ap.per).and_then(|ap| exact::div(ap, fraction)) {
-        let ap = table.own(index, "AP unit cost").from(here);
-        let used = table.own(index, "Yield used").from(here);
-        own.figure("EP unit cost", Formula::number(format!("{ap}/{used}"), ep), context.unit_cost());
+    let ep = exact::div(cost.ap.money, cost.ap.per).and_then(|ap| exact::div(ap, fraction)).ok()?;
+    let ap = table.own(index, "AP per g, ml, each").from(here);
+    let used = table.own(index, "Yield used").from(here);
+    own.figure("EP per g, ml, each", Formula::number(format!("{ap}/{used}"), ep), context.unit_cost());
+    Some(ep)
+}
+
+/// What one of the units costs by which the item is bought, from what a base unit does.
+fn cost_per_unit(
+    context: &Context<'_>,
+    table: &TableLayout,
+    index: usize,
+    [from, to]: [&'static str; 2],
+    (unit_cost, size): (Decimal, Decimal),
+    own: &mut Own<'_>,
+) {
+    if let Ok(cost) = exact::mul(unit_cost, size) {
+        let cell = |header| table.own(index, header).from(&table.sheet);
+        let text = format!("{}*{}", cell(from), cell("Units per cost unit"));
+        own.figure(to, Formula::number(text, cost), context.cost_per_unit());
     }
 }
 
@@ -140,7 +165,7 @@ fn better_row(context: &Context<'_>, table: &TableLayout, index: usize, item: It
     let Some(item) = context.kitchen.item(item) else { return };
     let dearer = |row: &&usize| context.costing.row_states.get(**row) == Some(&RowState::Dearer);
     // What they were chosen by: as purchased where a trim test gives all of them one yield.
-    let compared = if matches!(item.trim, Trim::Main(_)) { "AP unit cost" } else { "EP unit cost" };
+    let compared = if matches!(item.trim, Trim::Main(_)) { "AP per g, ml, each" } else { "EP per g, ml, each" };
     let rivals: Vec<String> =
         item.rows.iter().filter(dearer).map(|row| table.own(*row, compared).from(&table.sheet)).collect();
     if rivals.is_empty() {

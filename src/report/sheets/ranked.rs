@@ -11,8 +11,6 @@ use crate::report::sheets::summary::SummaryColumn;
 
 /// The most dishes that are ranked: as many as can be told apart in a picture.
 const MOST: usize = 20;
-/// The height of a row in pixels, as spreadsheet programs have it.
-const ROW_PIXELS: u32 = 20;
 
 /// The dishes with a food-cost %, the highest first.
 fn ranked(context: &Context<'_>) -> Vec<(usize, Decimal)> {
@@ -24,9 +22,14 @@ fn ranked(context: &Context<'_>) -> Vec<(usize, Decimal)> {
     ranked
 }
 
-/// The picture, which stands below `row` and its ranking; none where there is nothing to compare.
-pub fn picture(context: &Context<'_>, row: u32) -> Option<Picture> {
-    let dishes = u32::try_from(ranked(context).len()).ok().filter(|dishes| *dishes > 1)?;
+/// How many dishes are ranked; none where there is nothing to compare.
+pub fn count(context: &Context<'_>) -> u32 {
+    u32::try_from(ranked(context).len()).ok().filter(|dishes| *dishes > 1).unwrap_or_default()
+}
+
+/// The picture of the ranking below `row`, which stands at the row `at`; none where there is nothing to compare.
+pub fn picture(context: &Context<'_>, row: u32, at: u32, size: (u32, u32)) -> Option<Picture> {
+    let dishes = Some(count(context)).filter(|dishes| *dishes > 0)?;
     let span = |column: SummaryColumn| Span {
         column: column.column(),
         first: row.saturating_add(1),
@@ -36,8 +39,8 @@ pub fn picture(context: &Context<'_>, row: u32) -> Option<Picture> {
     Some(Picture {
         title: "Food cost against target".to_owned(),
         kind: PictureKind::Bars,
-        at: (row.saturating_add(dishes).saturating_add(2), 0),
-        size: (900, dishes.saturating_mul(2 * ROW_PIXELS).saturating_add(6 * ROW_PIXELS)),
+        at: (at, 0),
+        size,
         names: span(SummaryColumn::Dish),
         series: vec![
             series("Food cost %", SummaryColumn::FoodCost, Tint::Deep),
@@ -56,15 +59,11 @@ pub fn rows(context: &Context<'_>, row: u32, out: &mut Rows<'_>) {
     if ranked.len() < 2 {
         return;
     }
-    let header = |column: C, text: &str| Cell::text(column.column(), text, Ink::OwnHeader);
-    out(Row {
-        row,
-        cells: vec![
-            header(C::Dish, "From the highest food cost down"),
-            header(C::FoodCost, "Food cost %"),
-            header(C::Target, "Target %"),
-        ],
-    });
+    let mut cells = vec![Cell::text(C::Dish.column(), "From the highest food cost down", Ink::OwnHeader)];
+    let between = [C::PortionCost, C::MenuPrice].map(|column| Cell::text(column.column(), "", Ink::OwnHeader));
+    cells.extend(between);
+    cells.extend([C::FoodCost, C::Target].map(|column| Cell::over_figures(column.column(), column.header())));
+    out(Row { row, cells });
     for ((index, food_cost), row) in ranked.into_iter().zip(row.saturating_add(1)..) {
         let Some(dish) = context.kitchen.dishes.get(index) else { continue };
         let mut cells = vec![

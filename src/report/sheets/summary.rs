@@ -1,16 +1,24 @@
-//! The Summary: one row per dish, live, with where it stands; the costing date, the problems and the cautions.
+//! The Summary: one row per dish, live, with where it stands; the costing date, the problems and the cautions; what is
+//! made for other dishes, the dishes ranked, and where the money of the dearest goes.
+
+use std::collections::{BTreeSet, HashSet};
 
 use crate::costing::DishCost;
+use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::settings::{PriceRounding, Setting};
-use crate::number::Decimal;
+use crate::number::{Decimal, exact, plain};
 use crate::report::context::Context;
 use crate::report::dish_cells::{price_cell, target_formula, tax_formula};
-use crate::report::formula::{Formula, Ref};
+use crate::report::formula::{Formula, Outcome, Ref};
 use crate::report::names;
+use crate::report::picture::Span;
 use crate::report::problems::Counts;
+use crate::report::recipe_layout::Total;
 use crate::report::row::{Cell, Content, Frame, Ink, Look, Row, Rows};
+use crate::report::sheets::money::Money;
 use crate::report::sheets::ranked;
+use crate::report::sheets::recipe::Shown;
 use crate::report::sheets::working::WorkingColumn;
 use crate::report::standing::Standing;
 
@@ -40,12 +48,17 @@ pub const HEADERS: [&str; 8] =
     ["Dish", "Portion cost", "Menu price", "Food cost %", "Target %", "Price at target", "Margin", "Standing"];
 
 /// The zero-based row of the headers.
-const HEADER_ROW: u32 = 5;
+const HEADER_ROW: u32 = 6;
 
 impl SummaryColumn {
     /// Its zero-based column.
     pub fn column(self) -> u16 {
         self as u16
+    }
+
+    /// Its header.
+    pub fn header(self) -> &'static str {
+        HEADERS.get(usize::from(self.column())).copied().unwrap_or_default()
     }
 
     /// The cell of the dish at `index`.
@@ -56,7 +69,8 @@ impl SummaryColumn {
 }
 
 /// What is said below the dishes.
-const CAUTIONS: &[&str] = &[
+const SAID: &[&str] = &[
+    "Pale cells were typed and may be changed: the figures follow. Slanted ones were read or chosen, upright ones are figured.",
     "Figures only. Trim and stock kept for reuse: chill fast, hold cold, date it, use it or throw it away.",
     "Allergens pass with the trim: what was in the shells is in the stock. Check every label.",
     "Local food code and a licensed professional's advice decide, not this workbook.",
@@ -64,39 +78,149 @@ const CAUTIONS: &[&str] = &[
 
 /// The frame of the sheet.
 pub fn frame(context: &Context<'_>) -> Frame {
-    let widths = vec![36, 14, 14, 14, 12, 16, 14, 16];
-    let frame = Frame::new(names::SUMMARY, widths).frozen(HEADER_ROW.saturating_add(1));
-    Frame { pictures: ranked::picture(context, below_cautions(context)).into_iter().collect(), ..frame }
+    let below = Below::of(context);
+    let ranking = ranked::picture(context, below.tables, below.pictures, (SIDE, below.height));
+    let at = (below.pictures, if ranking.is_some() { SECOND } else { 0 });
+    let money = below.money.as_ref().map(|money| money.picture(below.tables, at, (OTHER_SIDE, below.height)));
+    let dishes = context.kitchen.dishes.len();
+    let standing = |index| SummaryColumn::Standing.cell(index).row;
+    let span =
+        Span { column: SummaryColumn::Standing.column(), first: standing(0), last: standing(dishes.saturating_sub(1)) };
+    let frame = Frame::new(names::SUMMARY, vec![36, 13, 13, 13, 12, 15, 13, 16]);
+    Frame {
+        pictures: ranking.into_iter().chain(money).collect(),
+        alert: (dishes > 0).then(|| (Standing::OverTarget.words().to_owned(), span)),
+        ..frame.frozen(HEADER_ROW.saturating_add(1)).upright()
+    }
 }
 
-/// The zero-based row below the cautions, one left free.
-fn below_cautions(context: &Context<'_>) -> u32 {
-    let dishes = SummaryColumn::Dish.cell(context.kitchen.dishes.len()).row;
-    dishes.saturating_add(2).saturating_add(u32::try_from(CAUTIONS.len()).unwrap_or_default())
+/// The column in which the second picture begins, and how wide the two are in pixels: side by side as wide as the table.
+const SECOND: u16 = 4;
+const SIDE: u32 = 550;
+const OTHER_SIDE: u32 = 420;
+
+/// Where everything stands below the dishes.
+struct Below<'a> {
+    /// The row of the first remark.
+    said: u32,
+    /// The row of what is made for other dishes, and which recipes those are.
+    made: (u32, Vec<RecipeId>),
+    /// The row of the headers of the ranking and, beside it, of where the money goes.
+    tables: u32,
+    /// The row of the pictures, and their height in pixels.
+    pictures: u32,
+    height: u32,
+    money: Option<Money<'a>>,
+}
+
+impl<'a> Below<'a> {
+    fn of(context: &'a Context<'_>) -> Self {
+        let said = SummaryColumn::Dish.cell(context.kitchen.dishes.len()).row.saturating_add(1);
+        let below_said = said.saturating_add(u32::try_from(SAID.len()).unwrap_or_default()).saturating_add(1);
+        let made = made_for_others(context);
+        let rows = u32::try_from(made.len()).unwrap_or_default();
+        let tables = below_said.saturating_add(if rows > 0 { rows.saturating_add(3) } else { 1 });
+        let money = Money::of_dearest(context);
+        let ranked = ranked::count(context);
+        let longest = ranked.max(money.as_ref().map_or(0, Money::len));
+        let pictures = tables.saturating_add(longest).saturating_add(2);
+        let height = longest.saturating_mul(30).saturating_add(130);
+        Below { said, made: (below_said, made), tables, pictures, height, money }
+    }
+}
+
+/// The recipes that are no dish of their own, where every recipe has a card to lead to.
+fn made_for_others(context: &Context<'_>) -> Vec<RecipeId> {
+    if context.layout.lists.is_some() {
+        return Vec::new();
+    }
+    let sold: HashSet<RecipeId> = context.kitchen.dishes.iter().filter_map(|dish| dish.recipe).collect();
+    (0..context.kitchen.recipes.len()).map(RecipeId::new).filter(|id| !sold.contains(id)).collect()
 }
 
 /// Its rows.
 pub fn rows(context: &Context<'_>, counts: &Counts, out: &mut Rows<'_>) {
+    head(context, counts, out);
+    let words = SummaryColumn::Standing.header();
+    let headers = HEADERS.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, *header == words));
+    out(Row { row: HEADER_ROW, cells: headers.collect() });
+    for (index, (dish, cost)) in context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate() {
+        out(DishRow { context, dish, index }.row(cost.as_ref()));
+    }
+    let below = Below::of(context);
+    for (said, row) in SAID.iter().zip(below.said..) {
+        out(Row { row, cells: vec![Cell::text(0, *said, Ink::Plain)] });
+    }
+    made(context, &below.made, out);
+    ranked::rows(context, below.tables, out);
+    if let Some(money) = &below.money {
+        money.rows(below.tables, out);
+    }
+}
+
+/// What stands above the dishes.
+fn head(context: &Context<'_>, counts: &Counts, out: &mut Rows<'_>) {
     let settings = &context.kitchen.settings;
-    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Reading)] });
+    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
     let title = if settings.house_name.is_empty() { "What the menu costs" } else { &settings.house_name };
     out(Row { row: 1, cells: vec![Cell::text(0, title, Ink::Title)] });
     let date = Content::Date(context.costing.scenario.date);
     let date = Cell { column: 1, content: date, ink: Ink::Reading, look: Look::Date };
     out(Row { row: 2, cells: vec![Cell::text(0, "Costed on", Ink::Label), date] });
-    let link = Content::Link { text: counts.words(), sheet: names::PROBLEMS.to_owned(), cell: "A1".to_owned() };
-    let link = Cell { column: 1, content: link, ink: Ink::Reading, look: Look::General };
+    let problems = Ref::new(names::PROBLEMS, 0, 0);
+    let link = Cell::link(1, counts.words(), &problems, Ink::Reading);
     out(Row { row: 3, cells: vec![Cell::text(0, "Problems", Ink::Label), link] });
-    let headers = HEADERS.iter().zip(0_u16..).map(|(header, at)| Cell::text(at, *header, Ink::OwnHeader));
-    out(Row { row: HEADER_ROW, cells: headers.collect() });
-    for (index, (dish, cost)) in context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate() {
-        out(DishRow { context, dish, index }.row(cost.as_ref()));
+    if let Some(tax) = tax_within(context) {
+        let told = Cell::text(1, tax, Ink::Reading);
+        out(Row { row: 4, cells: vec![Cell::text(0, "Tax", Ink::Label), told] });
     }
-    let below = SummaryColumn::Dish.cell(context.kitchen.dishes.len()).row.saturating_add(1);
-    for (caution, row) in CAUTIONS.iter().zip(below..) {
-        out(Row { row, cells: vec![Cell::text(0, *caution, Ink::Plain)] });
+}
+
+/// How tax stands within the menu prices; `None` where there is none.
+fn tax_within(context: &Context<'_>) -> Option<String> {
+    let rates: BTreeSet<Decimal> = context.kitchen.dishes.iter().map(|dish| dish.tax.normalize()).collect();
+    let percent = |rate: &Decimal| Some(format!("{} %", plain(exact::mul(*rate, Decimal::ONE_HUNDRED).ok()?)));
+    let rates: Vec<String> = rates.iter().filter(|rate| !rate.is_zero()).filter_map(percent).collect();
+    (!rates.is_empty()).then(|| {
+        format!(
+            "Menu price and price at target hold tax ({}); food cost % and margin are without it.",
+            rates.join(" or ")
+        )
+    })
+}
+
+/// What is made for other dishes, each leading to its card, with what one of its units costs.
+fn made(context: &Context<'_>, (row, recipes): &(u32, Vec<RecipeId>), out: &mut Rows<'_>) {
+    if recipes.is_empty() {
+        return;
     }
-    ranked::rows(context, below_cautions(context), out);
+    let cells = vec![
+        Cell::text(0, "Made for other dishes", Ink::OwnHeader),
+        Cell::over_figures(1, "Batch cost"),
+        Cell::over_figures(2, "Cost per unit"),
+        Cell { look: Look::Words, ..Cell::text(3, "made", Ink::OwnHeader) },
+    ];
+    out(Row { row: *row, cells });
+    for (id, row) in recipes.iter().zip(row.saturating_add(1)..) {
+        let Some(shown) = Shown::of(context, *id) else { continue };
+        let mut cells = vec![Cell::link(0, &shown.recipe.name, &shown.layout.home(), Ink::Reading)];
+        let totals = shown.totals();
+        for (total, column) in [(Total::Batch, 1), (Total::PerMade, 2)] {
+            let found = totals.iter().find(|found| found.total == total).map(|found| &found.content);
+            if let Some(Content::Formula(Formula { result: Outcome::Number(result), .. })) = found {
+                let text = shown.layout.total(total).from(names::SUMMARY);
+                cells.push(Cell::figure(column, Formula::number(text, *result), context.money()));
+            }
+        }
+        match (shown.cost, shown.unit_typed()) {
+            (None, _) => cells.push(Cell { look: Look::Words, ..Cell::text(3, "not costed", Ink::Reading) }),
+            (Some(_), Some(unit)) => {
+                cells.push(Cell { look: Look::Words, ..Cell::text(3, format!("per {unit}"), Ink::Reading) });
+            }
+            _ => {}
+        }
+        out(Row { row, cells });
+    }
 }
 
 struct DishRow<'a> {
@@ -107,7 +231,11 @@ struct DishRow<'a> {
 
 impl DishRow<'_> {
     fn row(&self, cost: Option<&DishCost>) -> Row {
-        let mut cells = vec![Cell::text(SummaryColumn::Dish.column(), &self.dish.name, Ink::Reading)];
+        let home = self.dish.recipe.and_then(|id| Some(self.context.layout.recipes.get(id.index())?.home()));
+        let mut cells = vec![match home {
+            Some(home) => Cell::link(SummaryColumn::Dish.column(), &self.dish.name, &home, Ink::Reading),
+            None => Cell::text(SummaryColumn::Dish.column(), &self.dish.name, Ink::Reading),
+        }];
         match cost {
             Some(cost) => cells.extend(self.figures(cost)),
             None => {

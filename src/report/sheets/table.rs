@@ -3,36 +3,42 @@
 use crate::kitchen::InputRow;
 use crate::report::context::{Context, input_cell};
 use crate::report::layout::{Slot, TableLayout};
-use crate::report::row::{Cell, Content, Frame, Ink, Look, Row};
-use crate::schema::Column;
+use crate::report::row::{Cell, Content, Frame, Ink, Look, Page, Row, Tab};
+use crate::report::shape;
 
 /// The frame of a table sheet.
 pub fn frame(table: &TableLayout) -> Frame {
-    let widths = table.slots.iter().map(|slot| match slot {
-        Slot::Input(Column::Item | Column::Part | Column::Dish | Column::Recipe | Column::Test) => 30,
-        Slot::Input(Column::Pack | Column::Supplier | Column::InsteadOf | Column::AlsoCalled | Column::Allergens) => 20,
-        Slot::Input(_) => 13,
-        Slot::Own("Pack read as" | "Charge read as" | "Measure read as" | "Better row" | "Recipe used") => 26,
-        Slot::Own(_) => 16,
-    });
-    Frame::new(&table.sheet, widths.collect()).frozen(1)
+    let widths = table.shapes.iter().map(|shape| shape.width).collect();
+    let frame = Frame::new(&table.sheet, widths).frozen(1).tabbed(Tab::Inputs);
+    Frame { page: Page { upright: is_narrow(table), last_column: table.last_printed() }, ..frame }
+}
+
+/// Whether a table is no wider than an upright page takes at its full size, or little less.
+fn is_narrow(table: &TableLayout) -> bool {
+    const UPRIGHT: u16 = 110;
+    let printed = table.last_printed().map_or(0, |last| usize::from(last).saturating_add(1));
+    table.shapes.iter().take(printed).map(|shape| shape.width).sum::<u16>() <= UPRIGHT
 }
 
 /// The header row.
 pub fn header(table: &TableLayout) -> Row {
-    let cells = table.slots.iter().zip(0_u16..).map(|(slot, column)| match slot {
-        Slot::Input(input) => Cell::text(column, table.kind.header(*input), Ink::Header),
-        Slot::Own(header) => Cell::text(column, *header, Ink::OwnHeader),
+    let columns = table.slots.iter().zip(&table.shapes).zip(0_u16..);
+    let cells = columns.map(|((slot, shape), column)| match slot {
+        Slot::Input(input) => shape::header(column, table.kind.header(*input), Ink::Header, Some(shape)),
+        Slot::Own(header) => shape::header(column, header, Ink::OwnHeader, Some(shape)),
     });
     Row { row: 0, cells: cells.collect() }
 }
 
-/// The input cells of a row.
+/// The input cells of a row, and room where more may be typed.
 pub fn inputs(context: &Context<'_>, table: &TableLayout, row: &InputRow) -> Vec<Cell> {
-    let slots = table.slots.iter().zip(0_u16..);
+    let slots = table.slots.iter().zip(&table.shapes).zip(0_u16..);
     slots
-        .filter_map(|(slot, at)| match slot {
-            Slot::Input(column) => input_cell(context, table.kind, *column, at, row.typed(*column)),
+        .filter_map(|((slot, shape), at)| match slot {
+            Slot::Input(column) => match input_cell(context, table.kind, *column, at, row.typed(*column)) {
+                Some(cell) => Some(shape::fitted(cell, Some(shape))),
+                None => table.roomy.then(|| Cell::room(at)),
+            },
             Slot::Own(_) => None,
         })
         .collect()
@@ -54,7 +60,8 @@ impl<'a> Own<'a> {
     /// Puts `content` under `header`.
     pub fn put(&mut self, header: &'static str, content: Content, ink: Ink, look: Look) {
         if let Some(column) = self.table.column(Slot::Own(header)) {
-            self.cells.push(Cell { column, content, ink, look });
+            let shape = self.table.shapes.get(usize::from(column));
+            self.cells.push(shape::fitted(Cell { column, content, ink, look }, shape));
         }
     }
 

@@ -133,6 +133,17 @@ impl<'a> Sheet<'a> {
         if let Ok(per_gram) = exact::div(cost.input_cost, cost.grams) {
             let text = format!("({})/{}", self.sum(&runs, "Cost today"), self.here("Weight pooled"));
             self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.unit_cost());
+            self.per_unit(per_gram);
+        }
+    }
+
+    /// What one of the row's own units costs.
+    fn per_unit(&mut self, per_gram: Decimal) {
+        let row = self.context.kitchen.entries.tests.get(self.index);
+        let Some(weight) = row.and_then(|row| row.weight.given()) else { return };
+        if let Ok(cost) = exact::mul(per_gram, weight.unit_grams) {
+            let text = format!("{}*{}", self.here("Cost per gram"), self.here("Grams per unit"));
+            self.own.figure("Cost per unit", Formula::number(text, cost), self.context.cost_per_unit());
         }
     }
 
@@ -148,13 +159,17 @@ impl<'a> Sheet<'a> {
     fn cost_today(&mut self, source: Source, grams: Decimal, count: Option<Decimal>) {
         let Some((unit_cost, cell, kind)) = self.unit_cost_of(source) else { return };
         match cell {
-            Some(cell) => self.own.figure("AP unit cost", Formula::number(cell, unit_cost), self.context.unit_cost()),
-            None => self.own.put("AP unit cost", Content::Number(unit_cost), Ink::Reading, self.context.unit_cost()),
+            Some(cell) => {
+                self.own.figure("AP per g, ml, each", Formula::number(cell, unit_cost), self.context.unit_cost())
+            }
+            None => {
+                self.own.put("AP per g, ml, each", Content::Number(unit_cost), Ink::Reading, self.context.unit_cost())
+            }
         }
         let (kitchen, costing) = (self.context.kitchen, self.context.costing);
         let Ok(spent) = weighed::weight_cost(kitchen, costing, source, grams, count) else { return };
         let text = if kind == Kind::Each && count.is_some() {
-            format!("{}*{}", self.here("Pieces"), self.here("AP unit cost"))
+            format!("{}*{}", self.here("Pieces"), self.here("AP per g, ml, each"))
         } else {
             let per_gram = match kind {
                 Kind::Mass => Ok(Decimal::ONE),
@@ -162,7 +177,7 @@ impl<'a> Sheet<'a> {
             };
             self.own.read("Priced units per gram", per_gram.unwrap_or(Decimal::ONE));
             let (weight, units) = (self.here("Weight in grams"), self.here("Priced units per gram"));
-            format!("{weight}*{units}*{}", self.here("AP unit cost"))
+            format!("{weight}*{units}*{}", self.here("AP per g, ml, each"))
         };
         self.own.figure("Cost today", Formula::number(text, spent), self.context.money());
     }
@@ -206,7 +221,7 @@ impl<'a> Sheet<'a> {
         self.own.figure("Weight pooled", pooled, Look::Quantity);
         let head = test.runs.first().map_or(0, |run| run.row);
         let text = format!("{}/{}", self.here("Weight pooled"), self.at(head, "Weight pooled"));
-        self.own.figure("Share of weight", Formula::number(text, figures.fraction), Look::Percent(2));
+        self.own.figure("Share of weight", Formula::number(text, figures.fraction), Look::Percent(1));
         self.charge(row, test, part, head, figures);
         self.carried(test, cost, part, head, figures);
     }
@@ -224,8 +239,8 @@ impl<'a> Sheet<'a> {
             }
             Charge::Price { money, grams } => {
                 self.value(row, *money, self.context.money());
-                self.own.read("Value per grams", *grams);
-                let text = format!("{}/{}", self.here("Value used"), self.here("Value per grams"));
+                self.own.read("Value for grams", *grams);
+                let text = format!("{}/{}", self.here("Value used"), self.here("Value for grams"));
                 self.per_gram(text, figures, unit_cost);
             }
             Charge::Market(buy_in) => {
@@ -279,18 +294,18 @@ impl<'a> Sheet<'a> {
                 Some(ValueGiven::Money { amount, .. } | ValueGiven::Bare(amount)),
             ) => {
                 self.value(row, *amount, self.context.money());
-                self.own.read("Value per grams", grams);
+                self.own.read("Value for grams", grams);
                 let further = self.cell(Column::FurtherCost).unwrap_or_else(|| "0".to_owned());
-                let (value, per) = (self.here("Value used"), self.here("Value per grams"));
+                let (value, per) = (self.here("Value used"), self.here("Value for grams"));
                 format!("{pooled}*MAX(0,{value}/{per}-{further}/{})", self.here("Grams per unit"))
             }
             _ => {
                 self.value(row, money, self.context.money());
-                self.own.read("Value per grams", grams);
-                format!("{pooled}*{}/{}", self.here("Value used"), self.here("Value per grams"))
+                self.own.read("Value for grams", grams);
+                format!("{pooled}*{}/{}", self.here("Value used"), self.here("Value for grams"))
             }
         };
-        self.own.figure("Joint key", Formula::number(text, key), Look::Quantity);
+        self.own.figure("Key to share by", Formula::number(text, key), Look::Quantity);
     }
 
     /// What the part carries of the cost, per gram and against the price of what went in.
@@ -311,7 +326,7 @@ impl<'a> Sheet<'a> {
                 } else {
                     format!("({}-({}))", self.at(head, "Cost carried"), self.sum(&fixed, "Cost carried"))
                 };
-                Some(format!("{remainder}*{}/({})", self.here("Joint key"), self.sum(&joint, "Joint key")))
+                Some(format!("{remainder}*{}/({})", self.here("Key to share by"), self.sum(&joint, "Key to share by")))
             }
             _ => Some(format!("{}*{}", self.here("Weight pooled"), self.here("Charge per gram"))),
         };
@@ -322,6 +337,7 @@ impl<'a> Sheet<'a> {
         if let Some(Ok(per_gram)) = figures.rate.map(|rate| rate.unit_cost()) {
             let text = format!("{}/{}", self.here("Cost carried"), self.here("Weight pooled"));
             self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.unit_cost());
+            self.per_unit(per_gram);
         }
         if let (Some(factor), true) = (figures.cost_factor, !cost.input_cost.is_zero()) {
             let text = format!("{}/{}", self.here("Cost per gram"), self.at(head, "Cost per gram"));

@@ -21,6 +21,9 @@ use crate::report::context::Context;
 use crate::report::names;
 use crate::report::row::{Cell, Frame, Ink, Look, Row, Rows};
 
+/// Headers of columns that hold words; the others stand above figures.
+const WORDS: [&str; 6] = ["Part", "Unit", "Role", "Charged as", "Carries", "of"];
+
 /// The frame of the sheet.
 pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
     let places = Places::of(context, trim);
@@ -32,7 +35,7 @@ pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
 pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
     let places = Places::of(context, trim);
     let mut page = Page { context, trim, places: &places, cells: BTreeMap::new() };
-    page.put(0, Cell::text(0, context.mark, Ink::Reading));
+    page.put(0, Cell::text(0, context.mark, Ink::Aside));
     page.put(1, Cell::text(0, "Trim given its due", Ink::Title));
     flow::write(&mut page);
     balance::write(&mut page);
@@ -60,16 +63,16 @@ impl Page<'_> {
 
     /// A heading above a table, and its headers below it.
     fn head(&mut self, row: u32, title: &str, headers: &[&str]) {
-        self.put(row, Cell::text(0, title, Ink::Label));
+        self.put(row, Cell::text(0, title, Ink::Section));
         for (header, column) in headers.iter().zip(0_u16..) {
-            self.put(row.saturating_add(1), Cell::text(column, *header, Ink::OwnHeader));
+            self.put(row.saturating_add(1), Cell::over(column, header, WORDS.contains(header)));
         }
     }
 
     /// A heading, a line that says how to read the table, and its headers.
     fn told_head(&mut self, row: u32, title: &str, told: &str, headers: &[&str]) {
         self.head(row.saturating_add(1), told, headers);
-        self.put(row, Cell::text(0, title, Ink::Label));
+        self.put(row, Cell::text(0, title, Ink::Section));
         if let Some(cell) = self.cells.get_mut(&row.saturating_add(1)).and_then(|cells| cells.first_mut()) {
             cell.ink = Ink::Plain;
         }
@@ -90,7 +93,7 @@ impl Page<'_> {
 
     fn cautions(&mut self) {
         let start = self.places.cautions;
-        self.put(start, Cell::text(0, "When trim is kept", Ink::Label));
+        self.put(start, Cell::text(0, "When trim is kept", Ink::Section));
         let kept = care::KEPT.iter().map(|caution| match caution.section {
             Some(section) => format!("{} ({} {section})", caution.text, care::CODE),
             None => caution.text.to_owned(),

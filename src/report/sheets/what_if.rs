@@ -73,7 +73,7 @@ fn picture(sweep: &Sweep, start: u32) -> Picture {
 
 /// Its rows.
 pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
-    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Reading)] });
+    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
     out(Row { row: 1, cells: vec![Cell::text(0, "What if the trim were charged more, or less?", Ink::Title)] });
     for (sweep, start) in starts(trim) {
         table(context, sweep, start, out);
@@ -86,23 +86,24 @@ fn table(context: &Context<'_>, sweep: &Sweep, start: u32, out: &mut Rows<'_>) {
     let test = kitchen.test(sweep.part.test).map(|test| test.name.as_str()).unwrap_or_default();
     let title =
         format!("{part}, over one batch of {test}: a credit moves cost from dish to dish, and saves nothing by itself");
-    out(Row { row: start, cells: vec![Cell::text(0, title, Ink::Label)] });
+    out(Row { row: start, cells: vec![Cell::text(0, title, Ink::Section)] });
     let dishes = shown(sweep);
     let columns = || dishes.iter().zip((BEFORE..).step_by(2));
     let named = columns().filter_map(|(index, column)| {
         let dish = sweep.dishes.get(*index)?;
         let name = &kitchen.dishes.get(dish.dish)?.name;
-        Some(Cell::text(column, format!("{name} ({})", side(dish.side)), Ink::Reading))
+        let named = Cell::text(column, format!("{name} ({})", side(dish.side)), Ink::Reading);
+        Some(Cell { look: Look::Wrapped, ..named })
     });
     out(Row { row: start.saturating_add(1), cells: named.collect() });
     let mut headers: Vec<Cell> = ["Charged", "It bears", "The rest bears", "In all"]
         .iter()
         .zip(0_u16..)
-        .map(|(text, column)| Cell::text(column, *text, Ink::OwnHeader))
+        .map(|(text, column)| Cell::over_figures(column, *text))
         .collect();
     for (_, column) in columns() {
-        headers.push(Cell::text(column, "A portion", Ink::OwnHeader));
-        headers.push(Cell::text(column.saturating_add(1), "Food cost %", Ink::OwnHeader));
+        headers.push(Cell::over_figures(column, "A portion"));
+        headers.push(Cell::over_figures(column.saturating_add(1), "Food cost %"));
     }
     out(Row { row: start.saturating_add(2), cells: headers });
     for (step, row) in sweep.steps.iter().zip(start.saturating_add(3)..) {

@@ -43,7 +43,7 @@ pub enum WorkingColumn {
 const DISH_HEADERS: [&str; 8] =
     ["Dish", "Recipe", "Share of batch", "Food", "Q", "Spice", "Portion cost", "Price without tax"];
 const LINE_HEADERS: [&str; 8] =
-    ["Recipe", "Ingredient", "Quantity", "In base units", "Measure", "Yield", "Price", "Line cost"];
+    ["Recipe", "Ingredient", "Quantity", "In g, ml or each", "Measure", "Yield", "Price", "Line cost"];
 
 /// The zero-based row of the dishes' headers.
 const HEADER_ROW: u32 = 2;
@@ -62,13 +62,13 @@ impl WorkingColumn {
 
 /// The frame of the sheet.
 pub fn frame() -> Frame {
-    Frame::new(names::WORKING, vec![34, 30, 18, 18, 34, 30, 34, 18])
+    Frame::new(names::WORKING, vec![32, 28, 15, 15, 28, 28, 32, 13])
 }
 
 /// Its rows.
 pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
-    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Reading)] });
-    out(header(HEADER_ROW, &DISH_HEADERS));
+    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
+    out(header(HEADER_ROW, &DISH_HEADERS, &["Recipe"]));
     for (index, (dish, cost)) in context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate() {
         let recipe = dish.recipe.and_then(|id| Some((id, context.kitchen.recipe(id)?)));
         let mut cells = vec![Cell::text(WorkingColumn::Dish.column(), &dish.name, Ink::Reading)];
@@ -79,7 +79,7 @@ pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
         out(Row { row: WorkingColumn::Dish.cell(index).row, cells });
     }
     let mut row = WorkingColumn::Dish.cell(context.kitchen.dishes.len()).row.saturating_add(1);
-    out(header(row, &LINE_HEADERS));
+    out(header(row, &LINE_HEADERS, &["Ingredient", "Measure", "Yield", "Price"]));
     for (index, recipe) in context.kitchen.recipes.iter().enumerate() {
         let id = RecipeId::new(index);
         let Some(cost) = context.costing.recipe(id) else { continue };
@@ -90,8 +90,8 @@ pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
     }
 }
 
-fn header(row: u32, headers: &[&str]) -> Row {
-    let cells = headers.iter().zip(0_u16..).map(|(header, at)| Cell::text(at, *header, Ink::OwnHeader));
+fn header(row: u32, headers: &[&str], words: &[&str]) -> Row {
+    let cells = headers.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, words.contains(header)));
     Row { row, cells: cells.collect() }
 }
 

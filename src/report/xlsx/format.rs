@@ -2,31 +2,70 @@
 
 use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder};
 
-use crate::report::row::{Ink, Look};
+use crate::report::row::{Ink, Look, Tab};
 
-/// Inputs stand on a pale ground, readings are slanted, figures are upright on white: three kinds, told apart in print.
+const ACCENT: Color = Color::RGB(0x2F_5D_50);
+const GROUND: Color = Color::RGB(0xFB_F6_E9);
+const HAIR: Color = Color::RGB(0xC9_C1_AC);
+const WARM: Color = Color::RGB(0xA8_5B_14);
+
+/// Inputs stand on a pale ground with a hairline round them, readings are slanted, figures are upright on white: three
+/// kinds, told apart in print.
 pub(super) fn format_of(ink: Ink, look: &Look) -> Format {
-    const ACCENT: Color = Color::RGB(0x2F_5D_50);
-    const GROUND: Color = Color::RGB(0xFB_F6_E9);
     let plain = with_look(Format::new(), look);
+    let top = |format: Format| format.set_align(FormatAlign::Top);
     match ink {
-        Ink::Input => plain.set_background_color(GROUND).set_border(FormatBorder::Hair).set_unlocked(),
-        Ink::Reading => plain.set_italic(),
-        Ink::Figure | Ink::Plain => plain,
-        Ink::Title => plain.set_bold().set_font_size(14).set_font_color(ACCENT),
-        Ink::Header => plain.set_bold().set_border_bottom(FormatBorder::Thin).set_text_wrap(),
-        Ink::OwnHeader => plain.set_bold().set_italic().set_border_bottom(FormatBorder::Thin).set_text_wrap(),
-        Ink::Label => plain.set_bold(),
+        Ink::Input => boxed(top(plain)),
+        Ink::Fact => boxed(top(plain).set_align(FormatAlign::Left)),
+        Ink::Reading if *look == Look::Date => top(plain).set_italic().set_align(FormatAlign::Left),
+        Ink::Reading => top(plain).set_italic(),
+        Ink::Figure | Ink::Plain => top(plain),
+        Ink::Title => plain.set_bold().set_font_size(16).set_font_color(ACCENT),
+        Ink::Section => plain.set_bold().set_font_size(12).set_font_color(ACCENT),
+        Ink::Header => header(plain),
+        Ink::OwnHeader => header(plain).set_italic(),
+        Ink::Label => top(plain).set_bold(),
+        Ink::Aside => top(plain).set_font_size(8).set_font_color(Color::RGB(0x6B_6A_63)),
+        Ink::ToWriteOn => plain.set_border_bottom(FormatBorder::Thin).set_border_bottom_color(HAIR),
+    }
+}
+
+fn boxed(format: Format) -> Format {
+    format.set_background_color(GROUND).set_border(FormatBorder::Thin).set_border_color(HAIR).set_unlocked()
+}
+
+fn header(format: Format) -> Format {
+    format
+        .set_bold()
+        .set_border_bottom(FormatBorder::Medium)
+        .set_border_bottom_color(ACCENT)
+        .set_text_wrap()
+        .set_align(FormatAlign::Bottom)
+}
+
+/// What catches the eye: told by weight as well as by colour.
+pub(super) fn alert() -> Format {
+    Format::new().set_bold().set_font_color(WARM)
+}
+
+/// The colour of a sheet's tab.
+pub(super) fn tab(tab: Tab) -> Option<Color> {
+    match tab {
+        Tab::Output => Some(ACCENT),
+        Tab::Card => Some(Color::RGB(0xA9_C9_BB)),
+        Tab::Inputs => Some(Color::RGB(0xE6_D9_B4)),
+        Tab::Carried => None,
     }
 }
 
 fn with_look(format: Format, look: &Look) -> Format {
     match look {
+        // The number format that the standard keeps for it (ECMA-376 part 1, 18.8.30).
+        Look::RegionMoney => format.set_num_format_index(7),
         Look::General => format,
-        // The region's own currency format: the cell shows money and names no sign.
-        Look::Money(sign) if sign.is_empty() => format.set_num_format_index(7),
-        Look::Words => format.set_indent(1),
-        Look::Wrapped => format.set_text_wrap().set_align(FormatAlign::Top),
+        Look::Words => format.set_align(FormatAlign::Left).set_indent(1),
+        Look::Wrapped | Look::Flowing(_) => format.set_text_wrap(),
+        Look::OverFigures => format.set_align(FormatAlign::Right),
         look => match number_format(look) {
             Some(number_format) => format.set_num_format(number_format),
             None => format,
@@ -36,15 +75,19 @@ fn with_look(format: Format, look: &Look) -> Format {
 
 /// How the numbers of a look are written; `None` where that is left to the program.
 pub(super) fn number_format(look: &Look) -> Option<String> {
+    let decimals = |places: u32| match usize::try_from(places) {
+        Ok(places) if places > 0 => format!(".{}", "0".repeat(places)),
+        _ => String::new(),
+    };
     Some(match look {
-        Look::Money(sign) => format!("{}#,##0.00##", in_quotes(sign)),
-        Look::UnitCost(sign) => format!("{}#,##0.000000", in_quotes(sign)),
-        Look::Percent(0) => "0%".to_owned(),
-        Look::Percent(places) => format!("0.{}%", "0".repeat(usize::try_from(*places).unwrap_or_default())),
+        Look::Money { sign, places } => format!("{}#,##0{}", in_quotes(sign), decimals(*places)),
+        Look::Percent(places) => format!("0{}%", decimals(*places)),
         Look::Quantity => "#,##0.###".to_owned(),
         Look::Date => "yyyy-mm-dd".to_owned(),
         Look::Fraction => "# ??/??".to_owned(),
-        Look::General | Look::Words | Look::Wrapped => return None,
+        Look::General | Look::RegionMoney | Look::Words | Look::Wrapped | Look::Flowing(_) | Look::OverFigures => {
+            return None;
+        }
     })
 }
 

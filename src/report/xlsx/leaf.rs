@@ -1,16 +1,21 @@
 //! The sheets of the costed workbook in their order, and how each is drawn.
 
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 use rust_xlsxwriter::XlsxError;
 
+use super::notes;
 use super::sheet::{Drawn, Pen};
 use crate::analysis::Trim;
 use crate::kitchen::RecipeId;
+use crate::problem::Problem;
+use crate::report::blame::Errors;
 use crate::report::context::Context;
 use crate::report::layout::{Lists, TableLayout};
 use crate::report::problems::{Counts, Landed};
 use crate::report::recipe_layout::RecipeLayout;
+use crate::report::sheets::cards::Remarks;
 use crate::report::sheets::{
     cards, carried, lists, plain, prices, problems, settings, summary, table, tests, trim, what_if, working,
 };
@@ -32,12 +37,12 @@ pub(super) enum Leaf<'a> {
 }
 
 /// What the sheets are drawn from.
-#[derive(Debug)]
 pub(super) struct Leaves<'a> {
     pub(super) context: &'a Context<'a>,
     pub(super) carried: &'a [CarriedSheet],
     pub(super) landed: &'a [Landed],
     pub(super) counts: &'a Counts,
+    pub(super) errors: &'a Errors<'a>,
 }
 
 impl<'a> Leaves<'a> {
@@ -73,8 +78,33 @@ impl<'a> Leaves<'a> {
         order
     }
 
-    /// Draws a leaf: one sheet, but of trim, which is worked out here so that the other sheets need not wait for it.
-    pub(super) fn draw(&self, leaf: &Leaf<'_>, pen: &mut Pen) -> Result<Vec<Drawn>, XlsxError> {
+    /// What is to be said on a recipe's card.
+    fn remarks(&self, id: RecipeId, card: &RecipeLayout) -> Remarks {
+        const MOST: usize = 3;
+        let landed = |problem: &Problem| {
+            self.landed.iter().position(|landed| landed.from == problem.place && landed.code == problem.code)
+        };
+        // As they stand among the problems, wherever the rows stood before.
+        let listed: BTreeSet<usize> = self.errors.stopping_recipe(id).into_iter().filter_map(landed).collect();
+        let listed = listed.into_iter().filter_map(|index| self.landed.get(index));
+        let told = listed.map(|landed| format!("{}: {}", landed.at.spoken(), landed.message));
+        let stopped_by = told.take(MOST).collect();
+        let mut here = self.landed.iter().enumerate().filter(|(_, landed)| landed.at.sheet == card.sheet()).peekable();
+        let first = here.peek().map(|(index, _)| problems::cell_of(*index));
+        Remarks { stopped_by, problems: first.map(|first| (here.count(), first)) }
+    }
+
+    /// Draws a leaf, with notes at the cells that problems speak of.
+    pub(super) fn draw(&self, leaf: &Leaf<'_>, pen: &mut Pen<'_>) -> Result<Vec<Drawn>, XlsxError> {
+        let mut drawn = self.sheets(leaf, pen)?;
+        for (sheet, _) in &mut drawn {
+            notes::put(sheet, self.landed)?;
+        }
+        Ok(drawn)
+    }
+
+    /// The sheets of a leaf: one, but of trim, which is worked out here so that the other sheets need not wait for it.
+    fn sheets(&self, leaf: &Leaf<'_>, pen: &mut Pen<'_>) -> Result<Vec<Drawn>, XlsxError> {
         let context = self.context;
         let drawn = match leaf {
             Leaf::Trim => {
@@ -91,7 +121,10 @@ impl<'a> Leaves<'a> {
                 TableKind::YieldTests => tests::rows(context, layout, out),
                 _ => plain::rows(context, layout, out),
             }),
-            Leaf::Card(id, card) => pen.sheet(&cards::frame(card), |out| cards::rows(context, *id, out)),
+            Leaf::Card(id, card) => {
+                let remarks = self.remarks(*id, card);
+                pen.sheet(&cards::frame(card), |out| cards::rows(context, *id, &remarks, out))
+            }
             Leaf::Facts(lists) => pen.sheet(&table::frame(&lists.facts), |out| lists::facts(context, lists, out)),
             Leaf::Lines(sheet, recipes) => {
                 pen.sheet(&table::frame(sheet), |out| lists::lines(context, sheet, recipes.clone(), out))

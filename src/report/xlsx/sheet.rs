@@ -3,26 +3,30 @@
 use std::collections::HashMap;
 
 use jiff::civil::Date;
-use rust_xlsxwriter::{ExcelDateTime, Format, Formula as Written, Url, Worksheet, XlsxError};
+use rust_xlsxwriter::{
+    ConditionalFormatText, ConditionalFormatTextRule, ExcelDateTime, Format, Formula as Written, Url, Worksheet,
+    XlsxError,
+};
 
-use super::format::format_of;
+use super::format::{alert, format_of, tab};
+use super::height::lines_of;
+use super::paper::Paper;
 use super::picture::{self, Noted, Stored};
 use crate::report::formula::Outcome;
 use crate::report::number::{stored, to_float};
-use crate::report::row::{Cell, Content, Frame, Ink, Look, Row};
+use crate::report::row::{Cell, Content, Frame, Ink, Look, Row, Tab};
 
 /// Writes sheets, one format for every kind of cell.
-#[derive(Default)]
-pub(super) struct Pen {
+pub(super) struct Pen<'a> {
     formats: HashMap<(Ink, Look), Format>,
-    paper: u8,
+    paper: &'a Paper,
 }
 
 /// A sheet, and the values that its charts show.
 pub(super) type Drawn = (Worksheet, Stored);
 
-impl Pen {
-    pub(super) fn new(paper: u8) -> Self {
+impl<'a> Pen<'a> {
+    pub(super) fn new(paper: &'a Paper) -> Self {
         Pen { formats: HashMap::new(), paper }
     }
 
@@ -35,14 +39,12 @@ impl Pen {
         for (column, width) in (0_u16..).zip(&frame.widths) {
             sheet.set_column_width(column, *width)?;
         }
-        if frame.frozen_rows > 0 {
-            sheet.set_freeze_panes(frame.frozen_rows, 0)?;
-        }
-        sheet.set_landscape().set_print_fit_to_pages(1, 0).set_paper_size(self.paper);
         let mut failed = Ok(());
         let formats = &mut self.formats;
         let mut noted = Noted::of(&frame.name, &frame.pictures);
+        let mut last_row = 0;
         rows(&mut |row| {
+            last_row = last_row.max(row.row);
             let lines = lines_of(&row, &frame.widths);
             if lines > 1 && failed.is_ok() {
                 failed = sheet.set_row_height(row.row, lines.saturating_mul(LINE_HEIGHT)).map(|_| ());
@@ -55,26 +57,35 @@ impl Pen {
             }
         });
         failed?;
+        self.look(&mut sheet, frame)?;
+        self.paper.set(&mut sheet, frame, last_row)?;
         for picture in &frame.pictures {
             picture::draw(&mut sheet, &frame.name, picture)?;
         }
         Ok((sheet, noted.stored().collect()))
     }
+
+    /// What is seen on the screen besides the cells.
+    fn look(&self, sheet: &mut Worksheet, frame: &Frame) -> Result<(), XlsxError> {
+        if frame.frozen_rows > 0 {
+            sheet.set_freeze_panes(frame.frozen_rows, 0)?;
+        }
+        sheet.set_screen_gridlines(frame.tab == Tab::Carried);
+        if let Some(colour) = tab(frame.tab) {
+            sheet.set_tab_color(colour);
+        }
+        if let Some((words, span)) = &frame.alert {
+            let rule = ConditionalFormatText::new()
+                .set_rule(ConditionalFormatTextRule::Contains(words.clone()))
+                .set_format(alert());
+            sheet.add_conditional_format(span.first, span.column, span.last, span.column, &rule)?;
+        }
+        Ok(())
+    }
 }
 
 /// The height of a line of text in points, as spreadsheet programs have it.
 const LINE_HEIGHT: u32 = 15;
-
-/// How many lines the longest wrapped text of a row takes. Not every program makes room for them by itself. A width counts
-/// figures, and letters are narrower than those: six go where five figures do, with some room left (measured by eye).
-fn lines_of(row: &Row, widths: &[u16]) -> u32 {
-    let lines = row.cells.iter().filter(|cell| cell.look == Look::Wrapped).filter_map(|cell| {
-        let Content::Text(text) = &cell.content else { return None };
-        let width = usize::from(*widths.get(usize::from(cell.column))?).saturating_mul(6) / 5;
-        Some(text.chars().count().div_ceil(width.max(1)))
-    });
-    lines.max().and_then(|lines| u32::try_from(lines).ok()).unwrap_or(1).min(20)
-}
 
 fn put(
     sheet: &mut Worksheet,
@@ -85,6 +96,8 @@ fn put(
     let format = &*formats.entry((cell.ink, cell.look.clone())).or_insert_with(|| format_of(cell.ink, &cell.look));
     let column = cell.column;
     match &cell.content {
+        Content::Blank => sheet.write_blank(row, column, format)?,
+        Content::Text(text) if matches!(cell.look, Look::Flowing(_)) => flow(sheet, row, cell, text, format)?,
         Content::Text(text) => sheet.write_string_with_format(row, column, fitting(text), format)?,
         Content::Number(number) => sheet.write_number_with_format(row, column, to_float(*number), format)?,
         Content::Bool(yes) => sheet.write_boolean_with_format(row, column, *yes, format)?,
@@ -102,10 +115,29 @@ fn put(
         }
         Content::Link { text, sheet: to, cell } => {
             let target = format!("internal:'{}'!{cell}", to.replace('\'', "''"));
-            sheet.write_url_with_format(row, column, Url::new(target).set_text(fitting(text)), format)?
+            // Of a link's own text the library makes an attribute as well, in which no XML may hold what a cell may.
+            sheet.write_url_with_format(row, column, Url::new(target), format)?;
+            sheet.write_string_with_format(row, column, fitting(text), format)?
         }
     };
     Ok(())
+}
+
+/// Text over several columns of one row.
+fn flow<'s>(
+    sheet: &'s mut Worksheet,
+    row: u32,
+    cell: &Cell,
+    text: &str,
+    format: &Format,
+) -> Result<&'s mut Worksheet, XlsxError> {
+    match cell.look {
+        Look::Flowing(last) if last > cell.column => {
+            sheet.merge_range(row, cell.column, row, last, "", format)?;
+        }
+        _ => {}
+    }
+    sheet.write_string_with_format(row, cell.column, fitting(text), format)
 }
 
 /// The most characters that a cell holds (ECMA-376 part 1, 3.17.2 as programs keep it).

@@ -199,12 +199,12 @@ fn joint(page: &Page<'_>, id: PartId, test: &Test, kept: Kept) -> Option<String>
     for (index, other) in test.parts.iter().enumerate() {
         let other_id = PartId::new(id.test, index);
         if is_joint(other, kept) {
-            keys.push(cell(index, "Joint key")?);
+            keys.push(cell(index, "Key to share by")?);
         } else if let Some(rate) = carried_cell(page.places, other_id, kept).filter(|_| takes(other, kept)) {
             remains.push_str(&format!("-{rate}*{}", cell(index, "Weight pooled")?));
         }
     }
-    let (key, weight) = (cell(id.index(), "Joint key")?, cell(id.index(), "Weight pooled")?);
+    let (key, weight) = (cell(id.index(), "Key to share by")?, cell(id.index(), "Weight pooled")?);
     Some(format!("({remains})*{key}/({})/{weight}", keys.join("+")))
 }
 

@@ -6,10 +6,9 @@ use super::super::{Ink, printable};
 use super::Page;
 use crate::analysis::balance::{Balance, ItemBalance};
 use crate::costing::bought::PriceFrom;
-use crate::costing::kind::Kind;
 use crate::costing::rate::Amount;
-use crate::measure::{Unit, Volumes};
 use crate::number::{Decimal, exact};
+use crate::report::scale::house_unit;
 
 const COLUMNS: [Column; 4] = [
     Column { header: &["Wanted"], figures: true },
@@ -39,7 +38,7 @@ pub(super) fn purchases(page: &Page<'_>, balance: &Balance) -> String {
 fn row(page: &Page<'_>, balance: &ItemBalance) -> Option<(Row, Decimal)> {
     let item = page.kitchen.item(balance.item)?;
     let cost = page.costing.item(balance.item).filter(|cost| cost.from != PriceFrom::Water)?;
-    let (name, size) = unit(&cost.kind, page.kitchen.settings.volumes);
+    let (name, size) = house_unit(&cost.kind, page.kitchen.settings.volumes);
     let money = cost.ap.cost_of(Amount::of(balance.purchase)).ok()?;
     let amount = |amount: Decimal| {
         let amount = exact::div(amount, size).ok();
@@ -52,21 +51,4 @@ fn row(page: &Page<'_>, balance: &ItemBalance) -> Option<(Row, Decimal)> {
         (shown(Some(money), page.places), Ink::Plain),
     ];
     Some((Row { name: printable(&item.name), cells }, money))
-}
-
-/// What a kitchen of these volumes buys by, and its size in base units.
-fn unit(kind: &Kind, volumes: Volumes) -> (String, Decimal) {
-    let named = |name: &str| {
-        let unit = Unit::parse(name);
-        let size = unit.as_ref().and_then(|unit| unit.to_base(volumes)).map(|(_, size)| size);
-        (name.to_owned(), size.unwrap_or(Decimal::ONE))
-    };
-    match (kind, volumes) {
-        (Kind::Mass, Volumes::Metric) => named("kg"),
-        (Kind::Mass, _) => named("lb"),
-        (Kind::Volume, Volumes::Metric) => named("l"),
-        (Kind::Volume, _) => named("qt"),
-        (Kind::Each, _) => ("each".to_owned(), Decimal::ONE),
-        (Kind::Own(name), _) => (name.to_string(), Decimal::ONE),
-    }
 }
