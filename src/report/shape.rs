@@ -22,6 +22,8 @@ const LOOKED_AT: usize = 400;
 /// The narrowest and the widest column of what is typed; longer texts wrap.
 const NARROWEST: usize = 6;
 const WIDEST: usize = 34;
+/// The width of a column of recipes' names.
+const NAME: u16 = 30;
 /// The longest number for which a column is made wider.
 const LONGEST_NUMBER: usize = 12;
 /// The width of a column of figures of our own.
@@ -29,7 +31,10 @@ const FIGURE: u16 = 11;
 
 /// The shapes of a table's columns.
 pub fn of(kind: TableKind, slots: &[Slot], rows: &[&InputRow]) -> Vec<Shape> {
+    // The rows of a card do not hold its name, those of a list do: the column is as wide for both.
+    let named = matches!(kind, TableKind::RecipeLines | TableKind::RecipeFacts);
     let shape = |slot: &Slot| match slot {
+        Slot::Input(Column::Recipe) if named => Shape { width: NAME, figures: false, after_figures: false },
         Slot::Input(column) => of_input(kind.header(*column), *column, rows),
         Slot::Own(header) => of_own(header),
     };
