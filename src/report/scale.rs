@@ -52,3 +52,18 @@ pub fn priced_unit(kind: &Kind, typed: Option<&Unit>, volumes: Volumes) -> (Stri
     let metric = typed.and_then(|unit| unit.to_base(volumes)).is_some_and(|(_, size)| of_ten(size));
     house_unit(kind, if metric { Volumes::Metric } else { volumes })
 }
+
+/// The unit by which the cost of `unit` is told, and how many of `unit` it holds: what an ounce or a gram costs means little
+/// to anybody.
+pub fn costed_by(unit: &str) -> (&str, u32) {
+    match unit {
+        "mg" => ("g", 1000),
+        "g" => ("kg", 1000),
+        "oz" => ("lb", 16),
+        "ml" => ("l", 1000),
+        "cl" => ("l", 100),
+        "dl" => ("l", 10),
+        "fl oz" => ("qt", 32),
+        other => (other, 1),
+    }
+}

@@ -61,7 +61,7 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
     ),
     (
         TableKind::RecipeLines,
-        &["AP or EP", "Yield used", "Cost per unit", "Line cost", "Share of cost"],
+        &["AP or EP", "Yield used", "Cost per unit", "Unit costed", "Line cost", "Share of cost"],
         &["Source", "Unit factor", "Figured in", "Qty in g, ml, each", "Cost per g, ml, each"],
     ),
 ];

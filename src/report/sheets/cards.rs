@@ -15,12 +15,18 @@ use crate::schema::{Column, Label, TableKind, output};
 
 /// The columns of quantities hold the values of labels and totals, too.
 const VALUES: u16 = 12;
+/// Where the portion of a dish stands that is sold of the recipe, how wide that is, and the longest name that ends before
+/// it.
+const PORTION: u16 = 2;
+const PORTIONS: u16 = 9;
+const LONGEST_DISH: usize = 50;
 
 /// The frame of a card.
 pub fn frame(card: &RecipeLayout) -> Frame {
     let widths = card.slots().iter().zip(card.shapes()).map(|(slot, shape)| match slot {
-        Slot::Input(Column::Item) => shape.width.max(28),
+        Slot::Input(Column::Item) => shape.width.max(30),
         Slot::Input(Column::Qty) => shape.width.max(VALUES),
+        Slot::Input(Column::Unit) => shape.width.max(PORTIONS),
         _ => shape.width,
     });
     let frame = Frame::new(card.sheet(), widths.collect()).tabbed(Tab::Card);
@@ -132,7 +138,7 @@ impl Card<'_> {
                 Cell::text(0, total.total.label(), if strong { Ink::Label } else { Ink::Plain }),
                 Cell { column: at.column, content: total.content, ink: total.ink, look: total.look },
             ];
-            if let (Total::PerMade, Some(unit)) = (total.total, self.shown.unit_typed()) {
+            if let (Total::PerMade, Some(unit)) = (total.total, self.shown.unit_told()) {
                 cells.push(Cell { look: Look::Words, ..Cell::text(2, format!("per {unit}"), Ink::Reading) });
             }
             for beside in working.iter().filter(|beside| layout.total(beside.total).row == at.row) {
@@ -156,27 +162,32 @@ impl Card<'_> {
         let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
         let mut row = above;
         let first = self.shown.layout.own(0, "AP or EP").column;
-        let columns = [C::PortionCost, C::MenuPrice, C::FoodCost, C::Target, C::Margin];
+        let columns = [C::PortionCost, C::MenuPrice, C::PriceAtTarget, C::FoodCost, C::Target, C::Margin];
         for (index, (dish, cost)) in dishes.filter(|(_, (dish, _))| dish.recipe == Some(self.shown.id)) {
             if row == above {
                 row = row.saturating_add(1);
                 let mut cells = vec![Cell::text(0, "On the menu", Ink::OwnHeader)];
-                cells.push(Cell::text(1, "Portion", Ink::OwnHeader));
-                cells.extend((2..first).map(|at| Cell::text(at, "", Ink::OwnHeader)));
+                cells.push(Cell::text(1, "", Ink::OwnHeader));
+                cells.push(Cell { look: Look::Words, ..Cell::text(PORTION, "Portion", Ink::OwnHeader) });
+                cells.extend((PORTION + 1..first).map(|at| Cell::text(at, "", Ink::OwnHeader)));
                 cells.extend(columns.iter().zip(first..).map(|(column, at)| Cell::over_figures(at, column.header())));
                 out(Row { row, cells });
                 row = row.saturating_add(1);
             }
             let to = C::Dish.cell(index);
-            let named = Cell::link(0, format!("{}{}", output::SOLD_AS, dish.name), &to, Ink::Reading);
-            let mut cells = vec![Cell { look: Look::Wrapped, ..named }];
+            let named = format!("{}{}", output::SOLD_AS, dish.name);
+            // A longer one does not end within the two columns that are free for it.
+            let look = if named.chars().count() > LONGEST_DISH { Look::Wrapped } else { Look::General };
+            let mut cells = vec![Cell { look, ..Cell::link(0, named, &to, Ink::Reading) }];
             let portion = dish.portion.as_ref().or(self.shown.recipe.portion.as_ref());
-            cells.extend(portion.map(|portion| Cell::text(1, portion.to_string(), Ink::Reading)));
+            let portion = portion.map(|portion| Cell::text(PORTION, portion.to_string(), Ink::Reading));
+            cells.extend(portion.map(|cell| Cell { look: Look::Words, ..cell }));
             match cost {
                 Some(cost) => {
                     let results = [
                         (Some(cost.portion_cost), context.money()),
                         (dish.menu_price, context.money()),
+                        (cost.price_at_target, context.money()),
                         (cost.food_cost, Look::Percent(1)),
                         (dish.target, Look::Percent(1)),
                         (cost.margin, context.money()),

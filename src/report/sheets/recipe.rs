@@ -14,6 +14,7 @@ use crate::report::context::{Context, fraction_from};
 use crate::report::json::{listed, silent_name};
 use crate::report::recipe_layout::{RecipeLayout, Total};
 use crate::report::row::{Cell, Content, Ink, Look};
+use crate::report::scale::costed_by;
 use crate::report::sheets::prices::base_unit;
 use crate::schema::{Column, Label, TableKind, Value, output};
 
@@ -129,9 +130,9 @@ impl<'a> Shown<'a> {
         self.cost.and_then(|cost| cost.makes.as_ref()).map(|(kind, _)| base_unit(kind))
     }
 
-    /// The unit in which it is typed what the batch makes.
-    pub fn unit_typed(&self) -> Option<String> {
-        self.recipe.makes.first().map(|makes| makes.unit.name())
+    /// The unit by which it is told what the batch costs.
+    pub fn unit_told(&self) -> Option<String> {
+        self.recipe.makes.first().map(|makes| costed_by(&makes.unit.name()).0.to_owned())
     }
 
     /// Lines not costed and allergens, each under its label; nothing where there is nothing to say.

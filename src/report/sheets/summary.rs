@@ -212,7 +212,7 @@ fn made(context: &Context<'_>, (row, recipes): &(u32, Vec<RecipeId>), out: &mut 
                 cells.push(Cell::figure(column, Formula::number(text, *result), context.money()));
             }
         }
-        match (shown.cost, shown.unit_typed()) {
+        match (shown.cost, shown.unit_told()) {
             (None, _) => cells.push(Cell { look: Look::Words, ..Cell::text(3, "not costed", Ink::Reading) }),
             (Some(_), Some(unit)) => {
                 cells.push(Cell { look: Look::Words, ..Cell::text(3, format!("per {unit}"), Ink::Reading) });

@@ -11,6 +11,7 @@ use crate::report::context::fraction_from;
 use crate::report::formula::{Formula, Ref};
 use crate::report::recipe_layout::Total;
 use crate::report::row::{Cell, Ink, Look};
+use crate::report::scale::costed_by;
 use crate::report::sheets::prices::{base_unit, yield_formula};
 use crate::schema::{Column, Value};
 
@@ -100,22 +101,31 @@ impl LineCells<'_> {
                     self.reading("Unit factor", factor, Look::General),
                     self.figure("Qty in g, ml, each", text, amount, Look::Quantity),
                 ];
-                cells.extend(self.cost_per_unit(factor));
+                cells.extend(self.cost_per_unit(factor).into_iter().flatten());
                 cells
             }
             None => vec![self.reading("Qty in g, ml, each", amount, Look::Quantity)],
         }
     }
 
-    /// What one of the line's own units costs, of which `factor` base units make one.
-    fn cost_per_unit(&self, factor: Decimal) -> Option<Cell> {
+    /// What one of the line's own units costs, of which `factor` base units make one, or of a larger one.
+    fn cost_per_unit(&self, factor: Decimal) -> Option<[Cell; 2]> {
+        let unit = self.line.unit()?.name();
+        let (unit, times) = costed_by(&unit);
+        let factor = exact::mul(factor, Decimal::from(times)).ok()?;
         let factor = if self.trace.shrinks { exact::mul(factor, self.trace.trim_yield).ok()? } else { factor };
         let cost = self.trace.rate.cost_of(Amount::of(factor)).ok()?;
         let mut text = format!("{}*{}", self.cell("Cost per g, ml, each"), self.cell("Unit factor"));
         if self.trace.shrinks {
             text = format!("{text}*{}", self.cell("Yield used"));
         }
-        Some(self.figure("Cost per unit", text, cost, self.shown.context.cost_per_unit()))
+        if times > 1 {
+            text = format!("{text}*{times}");
+        }
+        Some([
+            self.figure("Cost per unit", text, cost, self.shown.context.cost_per_unit()),
+            Cell { look: Look::Words, ..Cell::text(self.own("Unit costed").column, unit, Ink::Reading) },
+        ])
     }
 
     fn is_yielded(&self) -> bool {

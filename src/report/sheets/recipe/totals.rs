@@ -7,6 +7,7 @@ use crate::number::{BareRule, Decimal, exact, plain};
 use crate::report::formula::Formula;
 use crate::report::recipe_layout::Total;
 use crate::report::row::{Content, Ink, Look};
+use crate::report::scale::costed_by;
 use crate::schema::Label;
 
 /// Collects the totals of a costed recipe.
@@ -68,8 +69,10 @@ impl Totals<'_> {
     /// What one of the units costs in which it is typed what the batch makes.
     fn per_made(&mut self, batch: Decimal, in_base: Decimal) {
         let Some(typed) = self.shown.recipe.makes.first() else { return };
-        let factor = exact::div(in_base, typed.amount);
-        if let (Ok(factor), Ok(cost)) = (factor, exact::div(batch, typed.amount)) {
+        let unit = typed.unit.name();
+        let times = Decimal::from(costed_by(&unit).1);
+        let of_one = |whole: Decimal| exact::mul(whole, times).and_then(|many| exact::div(many, typed.amount));
+        if let (Ok(factor), Ok(cost)) = (of_one(in_base), of_one(batch)) {
             let text = format!("{}*{}", self.shown.at(Total::UnitCost), plain(factor));
             self.figure(Total::PerMade, text, cost, self.money());
         }
