@@ -40,8 +40,10 @@ pub fn of(kind: TableKind, slots: &[Slot], rows: &[&InputRow]) -> Vec<Shape> {
     };
     let mut shapes: Vec<Shape> = slots.iter().map(shape).collect();
     let mut before = false;
-    for shape in &mut shapes {
-        shape.after_figures = before;
+    let first_own = slots.iter().position(|slot| matches!(slot, Slot::Own(_)));
+    for (at, shape) in shapes.iter_mut().enumerate() {
+        // Behind the last input's box words stand clear as well.
+        shape.after_figures = before || first_own == Some(at);
         before = shape.figures;
     }
     shapes
