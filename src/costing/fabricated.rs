@@ -197,7 +197,7 @@ pub fn buy_in_rate(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Resu
 }
 
 /// How a part is charged in a scenario: mains always share what remains, by-products as the scenario says.
-pub(super) fn in_scenario(charging: Charging, id: PartId, part: &Part) -> Charge {
+pub(crate) fn in_scenario(charging: Charging, id: PartId, part: &Part) -> Charge {
     match (part.role, charging) {
         (Role::ByProduct, Charging::Free) => Charge::Free,
         (Role::ByProduct, Charging::Binned) => match part.reuse.otherwise {

@@ -1,6 +1,6 @@
 //! The kinds of base unit that a price may be in: weight, volume, pieces and named counts.
 
-use crate::measure::{Dimension, Unit, Volumes};
+use crate::measure::{Base, Dimension, Unit, Volumes};
 use crate::number::Decimal;
 
 /// A kind of base unit.
@@ -29,6 +29,16 @@ impl Kind {
                 (kind, standard.to_base(volumes))
             }
             Unit::Own(name) => (Kind::Own(name.clone()), Decimal::ONE),
+        }
+    }
+
+    /// The base unit as a unit.
+    pub fn unit(&self) -> Unit {
+        match self {
+            Kind::Mass => Base::Gram.unit(),
+            Kind::Volume => Base::Millilitre.unit(),
+            Kind::Each => Base::Each.unit(),
+            Kind::Own(name) => Unit::Own(name.clone()),
         }
     }
 

@@ -41,7 +41,7 @@ pub(super) fn no_makes(name: &str) -> Stop {
 }
 
 /// Converts `quantity` of an item as purchased into the base unit of its price.
-pub(super) fn as_purchased(
+pub(crate) fn as_purchased(
     kitchen: &Kitchen,
     id: ItemId,
     cost: &ItemCost,

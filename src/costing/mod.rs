@@ -17,7 +17,7 @@ pub mod kind;
 mod lent;
 pub mod line;
 pub mod link;
-mod links;
+pub(crate) mod links;
 pub mod made;
 mod ounces;
 pub mod price;

@@ -105,7 +105,7 @@ pub fn split(cost: Decimal, takers: &[Taker<'_>]) -> Result<Split, Unsplit> {
 
 /// The joint parts by index, with their names and keys: weight × money ÷ grams, which on one common unit keeps keys exact.
 /// Where one alone has a weight, it takes all, whatever it is worth.
-fn joint_keys<'a>(takers: &[Taker<'a>]) -> Result<Vec<(usize, &'a NameKey, Decimal)>, Overflow> {
+pub(crate) fn joint_keys<'a>(takers: &[Taker<'a>]) -> Result<Vec<(usize, &'a NameKey, Decimal)>, Overflow> {
     let mut joint = Vec::new();
     for (index, taker) in takers.iter().enumerate() {
         if let Takes::Share(Rate { money, per }) = taker.takes {

@@ -1,0 +1,148 @@
+//! What another supplier or pack would save: the price in use against the cheapest current price, per edible unit.
+//!
+//! Takes the kitchen with the new prices; the current rows are those that the costing passed over on the day, neither older
+//! nor later ones. A market price is no offer.
+
+use std::cmp::Reverse;
+
+use super::basket::Basket;
+use super::compare::{LeftOut, at};
+use super::pair::Pair;
+use crate::analysis::Lack;
+use crate::costing::bought::{PriceFrom, stated_yield};
+use crate::costing::kind::Kind;
+use crate::costing::{ItemCost, RowState};
+use crate::kitchen::price::{Item, Price, PriceRow, Trim};
+use crate::kitchen::{Field, ItemId, NameKey};
+use crate::number::{Decimal, exact};
+
+/// A dearer price in use and the cheapest other.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Switch {
+    /// The item, by its id in the kitchen with the new prices.
+    pub item: ItemId,
+    /// The price row in use, as an index into that kitchen's entries.
+    pub from: usize,
+    /// The cheapest other current row, likewise.
+    pub to: usize,
+    /// Whether the row in use is its supplier's whom *Preferred* names.
+    pub is_preferred: bool,
+    /// Whether the other is another supplier's, and not another pack of the same.
+    pub is_other_supplier: bool,
+    /// The kind of base unit of the price in use.
+    pub kind: Kind,
+    /// Money for one edible base unit at the price in use. Where a trim test gives the yield, of all rows alike, prices are
+    /// compared as purchased.
+    pub ep_from: Decimal,
+    /// The same at the other.
+    pub ep_to: Decimal,
+    /// What one base unit saves.
+    pub saving: Decimal,
+    /// What the basket saves.
+    pub worth: Result<Decimal, LeftOut>,
+}
+
+/// The switches that save anything, by worth over the basket; what is not known last.
+pub(super) fn switches(pair: &Pair<'_>, basket: &Result<Basket, Lack>) -> Vec<Switch> {
+    let found = pair.items().filter_map(|(old, new)| switch(pair, (old, new), basket));
+    let mut switches: Vec<Switch> = found.collect();
+    switches.sort_by_key(|switch| (switch.worth.is_err(), Reverse(switch.worth.ok())));
+    switches
+}
+
+fn switch(pair: &Pair<'_>, (old, new): (ItemId, ItemId), basket: &Result<Basket, Lack>) -> Option<Switch> {
+    let (item, cost) = (pair.new.item(new)?, pair.now.item(new)?);
+    let PriceFrom::Row(from) = cost.from else { return None };
+    let offers = Offers { pair, item, id: new, in_use: cost };
+    let ep_from = offers.edible(from, cost)?;
+    let others = item.rows.iter().copied().filter(|row| *row != from);
+    let priced = others.filter_map(|row| {
+        let price = offers.other(row)?;
+        Some((offers.edible(row, &price)?, row, price))
+    });
+    let (ep_to, to, price) = priced.min_by_key(|(ep, row, _)| (*ep, *row))?;
+    let saving = exact::sub(ep_from, ep_to).ok().filter(|saving| *saving > Decimal::ZERO)?;
+    let (row_from, row_to) = (pair.new.entries.prices.get(from)?, pair.new.entries.prices.get(to)?);
+    Some(Switch {
+        item: new,
+        from,
+        to,
+        is_preferred: offers.is_preferred(row_from),
+        is_other_supplier: NameKey::of(&row_from.supplier) != NameKey::of(&row_to.supplier),
+        kind: cost.kind.clone(),
+        ep_from,
+        ep_to,
+        saving,
+        worth: offers.worth(old, basket, (from, to, &price)),
+    })
+}
+
+/// The prices of one item.
+struct Offers<'a> {
+    pair: &'a Pair<'a>,
+    item: &'a Item,
+    id: ItemId,
+    in_use: &'a ItemCost,
+}
+
+impl Offers<'_> {
+    /// The price of another current row.
+    fn other(&self, row: usize) -> Option<ItemCost> {
+        let now = self.pair.now;
+        if !matches!(now.row_states.get(row)?, RowState::Other | RowState::Dearer) {
+            return None;
+        }
+        let entry = self.pair.new.entries.prices.get(row)?;
+        if entry.price == Field::Given(Price::Market) {
+            return None;
+        }
+        let cost = now.rows.get(row)?.clone()?;
+        Some(ItemCost { from: PriceFrom::Row(row), kind: cost.kind, ap: cost.ap, ..self.in_use.clone() })
+    }
+
+    /// The yield by which a row is compared with others: where a trim test speaks, it does so for all.
+    fn fraction(&self, row: usize) -> Decimal {
+        match self.item.trim {
+            Trim::Main(_) => Decimal::ONE,
+            _ => {
+                let stated = stated_yield(self.pair.new, self.pair.now.scenario.date, self.item, row);
+                stated.map_or(Decimal::ONE, |(fraction, _)| fraction)
+            }
+        }
+    }
+
+    /// What one edible base unit of the kind in use costs by a row.
+    fn edible(&self, row: usize, price: &ItemCost) -> Option<Decimal> {
+        let bought = at(self.pair.new, self.id, price, &self.in_use.kind, Decimal::ONE).ok()?;
+        exact::div(bought, self.fraction(row)).ok()
+    }
+
+    /// Whether the newest word of a row's supplier on *Preferred* is yes.
+    fn is_preferred(&self, row: &PriceRow) -> bool {
+        let (supplier, day) = (NameKey::of(&row.supplier), self.pair.now.scenario.date);
+        let rows = self.item.rows.iter().filter_map(|index| self.pair.new.entries.prices.get(*index));
+        let said = rows.filter(|row| NameKey::of(&row.supplier) == supplier).filter_map(|row| {
+            let date = row.date.given().copied();
+            Some((date, *row.preferred.given()?)).filter(|_| date.is_none_or(|date| date <= day))
+        });
+        said.max().is_some_and(|(_, yes)| yes)
+    }
+
+    /// What the basket saves: its quantity at the price in use, less so much of the other as is as much on the plate.
+    fn worth(
+        &self,
+        old: ItemId,
+        basket: &Result<Basket, Lack>,
+        (from, to, other): (usize, usize, &ItemCost),
+    ) -> Result<Decimal, LeftOut> {
+        let quantity = basket.as_ref().map_err(|_| LeftOut::Outside)?.quantity(self.id);
+        if quantity.is_zero() {
+            return Ok(quantity);
+        }
+        let before = self.pair.was.item(old).ok_or(LeftOut::NoPriceBefore)?;
+        let cost = |price: &ItemCost, quantity| at(self.pair.new, self.id, price, &before.kind, quantity);
+        let edible = exact::mul(quantity, self.fraction(from))?;
+        let of_other = exact::div(edible, self.fraction(to))?;
+        Ok(exact::sub(cost(self.in_use, quantity)?, cost(other, of_other)?)?)
+    }
+}
