@@ -30,6 +30,7 @@ mod quantities;
 mod readme;
 mod recalc;
 mod regression;
+mod reprice;
 mod samples;
 mod scenario;
 mod support;
