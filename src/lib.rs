@@ -54,12 +54,14 @@ pub mod schema;
 mod reading;
 mod writing;
 
+pub use analysis::list::PriceList;
 pub use book::{ReadError, Source};
 pub use costing::{Costing, Scenario, cost};
 pub use kitchen::Kitchen;
+pub use kitchen::list::ListOptions;
 pub use kitchen::resolve::Options;
 pub use problem::Problem;
-pub use reading::{Reading, read};
+pub use reading::{Reading, read, read_list};
 pub use report::xlsx::WriteError;
 pub use schema::{FoundTable, SheetFound};
 pub use writing::write;

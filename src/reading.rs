@@ -2,9 +2,12 @@
 
 use std::collections::{HashMap, HashSet};
 
+use crate::analysis::list::{self, PriceList};
 use crate::book::{self, Found, Grid, ReadError, Sheet, Source, Standing, find};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
+use crate::kitchen::list::ListOptions;
+use crate::kitchen::price::PriceRow;
 use crate::kitchen::resolve::{Options, resolve};
 use crate::problem::{Code, Place, Problem};
 use crate::schema::{CarriedSheet, FoundTable, SheetFound, TableKind, Typed, Value, marker};
@@ -22,6 +25,8 @@ pub struct Reading {
     pub carried: Vec<CarriedSheet>,
     /// The names of the files that the book's figures come from.
     pub origins: Vec<String>,
+    /// How many of the problems were met before names were looked up: the first.
+    of_cells: usize,
 }
 
 /// Reads the files of a book. Takes bytes; opens nothing.
@@ -43,16 +48,64 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
     let (kitchen, name_problems) = resolve(entries, options);
     let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
     problems.extend(cell_problems);
+    let of_cells = problems.len();
     problems.extend(name_problems);
     let carried = grids.iter().zip(&sheets).filter_map(|(grid, sheet)| carry(grid, sheet)).collect();
     let found = sheets.iter().map(found_on).collect();
     let origins =
         origins.into_iter().flat_map(|(file, from)| if from.is_empty() { vec![base_name(&file)] } else { from });
     let origins = origins.collect();
-    Ok(Reading { kitchen, problems, sheets: found, carried, origins })
+    Ok(Reading { kitchen, problems, sheets: found, carried, origins, of_cells })
+}
+
+/// Reads suppliers' new lists and compares them with the book that `reading` read and `costing` costed. Changes nothing:
+/// [`Reading::with_prices`] gives the book with the new rows.
+///
+/// # Errors
+/// [`ReadError`] when a file cannot be read at all, when no price row can be found in it, or when no file has a heading
+/// that the options name.
+pub fn read_list(
+    reading: &Reading,
+    costing: &Costing,
+    files: &[Source<'_>],
+    options: &ListOptions,
+) -> Result<PriceList, ReadError> {
+    let kitchen = &reading.kitchen;
+    let currency = Some(kitchen.settings.currency.as_str()).filter(|code| !code.is_empty());
+    let known = book::list::Known { entries: &kitchen.entries, currency, volumes: kitchen.settings.volumes };
+    let mut problems = Vec::new();
+    let mut lists = Vec::new();
+    for file in files {
+        lists.push(book::list::read(file, known, options)?);
+    }
+    for (_, heading) in &options.columns {
+        let lacks = |list: &&book::list::ListFile| list.not_found.contains(heading);
+        if let Some(list) = lists.first().filter(|_| lists.iter().all(|list| lacks(&list))) {
+            return Err(book::list::heading_not_found(list, heading));
+        }
+    }
+    let lists = lists.into_iter().map(|file| {
+        problems.extend(file.problems);
+        file.list
+    });
+    let lists = lists.collect();
+    let mut compared = list::compare(kitchen, costing, lists, options);
+    problems.append(&mut compared.problems);
+    Ok(PriceList { problems, ..compared })
 }
 
 impl Reading {
+    /// The book with `rows` appended to its price rows and every name looked up anew, on the same costing date.
+    pub fn with_prices(&self, rows: &[PriceRow]) -> Reading {
+        let day = self.kitchen.settings.costing_date;
+        let mut entries = self.kitchen.entries.clone();
+        entries.prices.extend(rows.iter().cloned());
+        let (kitchen, name_problems) = resolve(entries, Options { today: day, as_of: Some(day) });
+        let mut problems: Vec<Problem> = self.problems.iter().take(self.of_cells).cloned().collect();
+        problems.extend(name_problems);
+        Reading { kitchen, problems, ..self.clone() }
+    }
+
     /// All problems, those of `costing` included, in book order and each once.
     pub fn problems_with(&self, costing: &Costing) -> Vec<Problem> {
         let sheets: HashMap<(&str, &str), usize> =

@@ -7,6 +7,7 @@ pub mod balance;
 mod draws;
 pub mod factor;
 pub mod lack;
+pub mod list;
 pub mod reach;
 pub mod reprice;
 pub mod spread;

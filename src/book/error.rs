@@ -59,6 +59,14 @@ pub enum ReadError {
         /// The file it was made from.
         origin: String,
     },
+    /// A supplier's list in which no price row was found, or lacks a heading that was named.
+    #[error("{file} {detail}")]
+    NoPriceList {
+        /// The file as it was given.
+        file: String,
+        /// What it has instead, and what to do.
+        detail: String,
+    },
     /// A quotation mark in a csv file is never closed.
     #[error(
         "{file} opens a quotation mark in line {line} that is never closed: close it, or write it twice if it means inches"

@@ -13,6 +13,7 @@ pub mod find;
 pub mod format;
 pub mod grid;
 pub mod limits;
+pub mod list;
 mod mend;
 pub mod number;
 pub mod ods;

@@ -48,12 +48,8 @@ pub struct ItemCost {
 }
 
 /// Money for what one price buys. A market price costs nothing yet: the row that stands in for it does.
-pub(super) fn row_cost(row: &PriceRow, volumes: Volumes, problems: &mut Vec<Problem>) -> Option<RowCost> {
-    let bought: Measured = match (&row.per, &row.pack) {
-        (Field::Broken, _) | (Field::Blank, Field::Broken | Field::Blank) => return None,
-        (Field::Given(per), _) => per.clone(),
-        (Field::Blank, Field::Given(pack)) => pack.content.clone().or_else(|| pack.pieces.clone())?,
-    };
+pub fn row_cost(row: &PriceRow, volumes: Volumes, problems: &mut Vec<Problem>) -> Option<RowCost> {
+    let bought = bought(row)?;
     if row.trim_yield.is_broken() {
         return None;
     }
@@ -76,8 +72,17 @@ pub(super) fn row_cost(row: &PriceRow, volumes: Volumes, problems: &mut Vec<Prob
     }
 }
 
+/// What one price of a row buys. `None` where the row does not say, or in a way that could not be read.
+pub fn bought(row: &PriceRow) -> Option<Measured> {
+    match (&row.per, &row.pack) {
+        (Field::Broken, _) | (Field::Blank, Field::Broken | Field::Blank) => None,
+        (Field::Given(per), _) => Some(per.clone()),
+        (Field::Blank, Field::Given(pack)) => pack.content.clone().or_else(|| pack.pieces.clone()),
+    }
+}
+
 /// Whether what a price buys depends on the setting Volumes.
-pub(super) fn varies(row: &PriceRow) -> bool {
+pub fn varies(row: &PriceRow) -> bool {
     let pack = row.pack.given();
     let amounts = [row.per.given(), pack.and_then(|p| p.content.as_ref()), pack.and_then(|p| p.pieces.as_ref())];
     amounts.into_iter().flatten().any(|measured| measured.unit.varies())

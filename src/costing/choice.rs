@@ -80,8 +80,13 @@ pub(super) fn all(kitchen: &Kitchen, scenario: &Scenario) -> Priced {
     Priced { rows, states, items, problems }
 }
 
-/// Rows of one supplier, code and pack: one price history.
-type HistoryKey = (NameKey, String, String);
+/// Rows of one item's supplier, code and pack: one price history.
+pub type HistoryKey = (NameKey, String, String);
+
+/// The history that a price row belongs to, among those of its item.
+pub fn history_of(row: &PriceRow) -> HistoryKey {
+    (NameKey::of(&row.supplier), row.code.to_lowercase(), pack_key(row))
+}
 
 /// The choice among the price rows of items.
 struct Choice<'a> {
@@ -121,8 +126,7 @@ impl<'a> Choice<'a> {
             if row.date.is_broken() || row.preferred.is_broken() || (no_day && row.date.given().is_some()) {
                 return None;
             }
-            let key = (NameKey::of(&row.supplier), row.code.to_lowercase(), pack_key(row));
-            histories.entry(key).or_default().push(*index);
+            histories.entry(history_of(row)).or_default().push(*index);
         }
         let mut current = Vec::new();
         for rows in histories.values() {

@@ -8,6 +8,7 @@ mod borrowed;
 pub mod bought;
 mod cans;
 pub mod choice;
+pub mod compare;
 pub mod convert;
 mod credits;
 pub mod dish;

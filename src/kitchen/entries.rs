@@ -2,6 +2,7 @@
 
 use super::InputRow;
 use super::bridge::MeasureRow;
+use super::layout::LayoutRow;
 use super::menu::MenuRow;
 use super::plan::{ControlRow, PlanRow, StockRow};
 use super::price::PriceRow;
@@ -29,6 +30,8 @@ pub struct Entries {
     pub stock: Vec<StockRow>,
     /// Control rows.
     pub control: Vec<ControlRow>,
+    /// Rows of supplier layouts.
+    pub layouts: Vec<LayoutRow>,
     /// Settings.
     pub settings: Vec<SettingRow>,
     /// Rows without a name: written back, so that nothing typed is lost.

@@ -10,6 +10,8 @@ pub mod depends;
 pub mod entries;
 pub mod field;
 pub mod id;
+pub mod layout;
+pub mod list;
 pub mod menu;
 pub mod name;
 pub mod order;

@@ -116,6 +116,15 @@ codes! {
     ReferenceUnknown "reference-unknown" Error "No built-in food bears the name in Reference food."
     YieldUnused "yield-unused" Warning "A line's yield is not used because its basis is AP."
     YieldZero "yield-zero" Error "A yield is zero."
+    // Suppliers' lists
+    LayoutWrong "layout-wrong" Error "A row of supplier layouts could not be read."
+    ListCodeSwapped "list-code-swapped" Error "A row's code is of one item of the book and its name of another."
+    ListRowTwice "list-row-twice" Error "One pack has two prices for one day."
+    ListPriceJumps "list-price-jumps" Warning "A new price is far from the one before, so it was held back."
+    ListUnitSlips "list-unit-slips" Warning "A new price seems to be for another unit than before, so it was held back."
+    ListOlder "list-older" Warning "A list is older than the prices in the book."
+    ListAssumed "list-assumed" Note "What a list does not say was taken from elsewhere."
+    ListPassedOver "list-passed-over" Note "Something in a list's file was passed over."
     // Names
     NameUnknown "name-unknown" Error "A name is not in the book."
     NameUncosted "name-uncosted" Note "An uncosted line names something without a price."

@@ -202,6 +202,7 @@ pub fn rows_of(kitchen: &Kitchen, kind: TableKind) -> Vec<&InputRow> {
         TableKind::Plan => entries.plan.iter().map(|row| &row.input).collect(),
         TableKind::Stock => entries.stock.iter().map(|row| &row.input).collect(),
         TableKind::Control => entries.control.iter().map(|row| &row.input).collect(),
+        TableKind::SupplierLayouts => entries.layouts.iter().map(|row| &row.input).collect(),
         // Settings hold the values in force, not the rows.
         TableKind::Settings => return Vec::new(),
         // Recipes are cards; a line that names no recipe has no card to stand on.

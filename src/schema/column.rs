@@ -80,6 +80,8 @@ columns! {
     Sales "Sales, money."
     Period "The period of a control row."
     Setting "A setting's name."
+    OurColumn "A column of the price table."
+    TheirHeading "The heading under which a supplier's lists have it."
 }
 
 impl Column {

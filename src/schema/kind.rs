@@ -26,6 +26,8 @@ pub enum TableKind {
     Stock,
     /// Opening, purchases and closing per period.
     Control,
+    /// Under which headings a supplier's lists have their columns.
+    SupplierLayouts,
     /// The lines of one recipe card; only inside a card.
     CardLines,
 }
@@ -64,6 +66,7 @@ impl TableKind {
         TableKind::Prices,
         TableKind::Stock,
         TableKind::Control,
+        TableKind::SupplierLayouts,
         TableKind::CardLines,
     ];
 
@@ -80,6 +83,7 @@ impl TableKind {
             TableKind::Prices => "prices",
             TableKind::Stock => "stock",
             TableKind::Control => "control",
+            TableKind::SupplierLayouts => "supplier layouts",
             TableKind::CardLines => "card lines",
         }
     }
@@ -97,6 +101,7 @@ impl TableKind {
             TableKind::Prices => tables::PRICES,
             TableKind::Stock => tables::STOCK,
             TableKind::Control => tables::CONTROL,
+            TableKind::SupplierLayouts => tables::SUPPLIER_LAYOUTS,
             TableKind::CardLines => tables::CARD_LINES,
         }
     }
@@ -119,6 +124,7 @@ impl TableKind {
             TableKind::Plan | TableKind::Menu => Column::Dish,
             TableKind::RecipeFacts => Column::Recipe,
             TableKind::Control => Column::Opening,
+            TableKind::SupplierLayouts => Column::Supplier,
             TableKind::RecipeLines
             | TableKind::CardLines
             | TableKind::Measures
@@ -147,6 +153,7 @@ impl TableKind {
             ),
             TableKind::Stock => (&[C::Item, C::OnHand], &[], &[]),
             TableKind::Control => (&[C::Opening, C::Purchases, C::Closing], &[], &[]),
+            TableKind::SupplierLayouts => (&[C::Supplier, C::OurColumn, C::TheirHeading], &[], &[]),
             TableKind::CardLines => (&[C::Item, C::Qty], &[], &[C::Recipe]),
         };
         Signature { all, any, none }

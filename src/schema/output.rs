@@ -41,6 +41,7 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
         ],
     ),
     (TableKind::Stock, &["On hand read as"], &[]),
+    (TableKind::SupplierLayouts, &["Column read as"], &[]),
     (TableKind::Menu, &["Recipe used", "Portion cost", "Food cost %", "Price at target", "Margin", "Standing"], &[]),
     (
         TableKind::RecipeFacts,

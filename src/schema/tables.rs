@@ -152,5 +152,13 @@ pub(super) const CONTROL: &[ColumnDef] = &[
     may(C::Sales, "Sales", &[]),
 ];
 
+/// Under which headings suppliers' lists have what we call otherwise.
+pub(super) const SUPPLIER_LAYOUTS: &[ColumnDef] = &[
+    must(C::Supplier, "Supplier", &[]),
+    must(C::OurColumn, "Column", &[]),
+    must(C::TheirHeading, "Their heading", &[]),
+    may(C::Note, "Note", &[]),
+];
+
 /// Settings.
 pub(super) const SETTINGS: &[ColumnDef] = &[must(C::Setting, "Setting", &[]), must(C::Value, "Value", &[])];

@@ -1,8 +1,16 @@
 //! Recognising header rows: which stretches of a row carry the signature of which kind of table.
 
+use crate::book::find::headings::Headings;
 use crate::book::grid::GridRow;
 use crate::schema::header::{self, Meaning};
-use crate::schema::{Column, HeaderText, TableKind, Typed, Value};
+use crate::schema::{Column, HeaderText, Signature, TableKind, Typed, Value};
+
+/// What the header row of a supplier's list must and must not have. Its packs may be known from the book.
+const LIST: Signature = Signature {
+    all: &[Column::Price],
+    any: &[Column::Item, Column::Code],
+    none: &[Column::Recipe, Column::Dish, Column::Test],
+};
 
 /// Rows with more stretches than this are searched for whole signatures in one stretch or in the row as a whole only.
 const MOST_STRETCHES: usize = 24;
@@ -16,17 +24,41 @@ pub(super) struct HeaderCell<'g> {
     pub text: &'g str,
     /// How it was read.
     pub read: HeaderText,
+    /// What the file's own layout makes of it.
+    pub mapped: Mapped,
+}
+
+/// What a file's own layout makes of a header.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Mapped {
+    /// Nothing: it means what it always means.
+    No,
+    /// It stands over this column of a price list, and means nothing else.
+    To(Column),
+    /// Another header of the row stands over this column, so it does not.
+    Not(Column),
 }
 
 impl HeaderCell<'_> {
     /// What it means in a table of `kind`.
-    pub fn meaning(&self, kind: TableKind) -> Option<&'static Meaning> {
-        self.read.meanings().iter().find(|meaning| meaning.kind == kind)
+    pub fn meaning(&self, kind: TableKind) -> Option<Meaning> {
+        let usual = || self.read.meanings().iter().copied().find(|meaning| meaning.kind == kind);
+        match self.mapped {
+            Mapped::No => usual(),
+            Mapped::To(column) => (kind == TableKind::Prices).then_some(Meaning { kind, column, canonical: true }),
+            Mapped::Not(column) => usual().filter(|meaning| kind != TableKind::Prices || meaning.column != column),
+        }
     }
 
     /// Whether it says `column` to a kind that must not have it: by a canonical header, or as recipe lines say it.
     pub fn says(&self, column: Column) -> bool {
-        self.read.meanings().iter().any(|m| m.column == column && (m.canonical || m.kind == TableKind::RecipeLines))
+        match self.mapped {
+            Mapped::To(mapped) => mapped == column,
+            _ => {
+                let says = |m: &Meaning| m.column == column && (m.canonical || m.kind == TableKind::RecipeLines);
+                self.read.meanings().iter().any(says)
+            }
+        }
     }
 }
 
@@ -48,24 +80,45 @@ impl HeaderRow<'_> {
 
 /// The filled cells of `row`, read as headers; `None` when fewer than two are headers of any kind, as every
 /// signature needs.
-pub(super) fn header_cells(row: &GridRow) -> Option<Vec<HeaderCell<'_>>> {
-    let known = row.cells().iter().filter(|(_, typed)| header::is_known(short_text(typed))).take(2).count();
+pub(super) fn header_cells<'g>(row: &'g GridRow, headings: &Headings) -> Option<Vec<HeaderCell<'g>>> {
+    let is_known = |typed: &Typed| {
+        let text = short_text(typed);
+        header::is_known(text) || headings.column_of(text).is_some()
+    };
+    let known = row.cells().iter().filter(|(_, typed)| is_known(typed)).take(2).count();
     if known < 2 {
         return None;
     }
-    Some(
-        row.cells()
-            .iter()
-            .map(|(at, typed)| {
-                let text = short_text(typed);
-                HeaderCell { at: *at, text, read: header::read(text) }
-            })
-            .collect(),
-    )
+    let mut cells: Vec<HeaderCell<'g>> = row
+        .cells()
+        .iter()
+        .map(|(at, typed)| {
+            let text = short_text(typed);
+            let mapped = headings.column_of(text).map_or(Mapped::No, Mapped::To);
+            HeaderCell { at: *at, text, read: header::read(text), mapped }
+        })
+        .collect();
+    if headings.any() {
+        displace(&mut cells);
+    }
+    Some(cells)
+}
+
+/// Takes from the other headers of a row the columns that its mapped ones stand over.
+fn displace(cells: &mut [HeaderCell<'_>]) {
+    let to = |cell: &HeaderCell<'_>| if let Mapped::To(column) = cell.mapped { Some(column) } else { None };
+    let taken: Vec<Column> = cells.iter().filter_map(to).collect();
+    for cell in cells.iter_mut().filter(|cell| cell.mapped == Mapped::No) {
+        if let Some(meaning) = cell.meaning(TableKind::Prices)
+            && taken.contains(&meaning.column)
+        {
+            cell.mapped = Mapped::Not(meaning.column);
+        }
+    }
 }
 
 /// A cell's text when it is short enough for a header; empty otherwise.
-fn short_text(typed: &Typed) -> &str {
+pub(super) fn short_text(typed: &Typed) -> &str {
     const LONGEST: usize = 80;
     match &typed.value {
         Value::Text(text) if text.len() <= LONGEST => text,
@@ -76,8 +129,14 @@ fn short_text(typed: &Typed) -> &str {
 /// The header rows in `row`, from left to right: usually none or one, several where tables stand side by side.
 /// Lines of cards are looked for only when `in_card`. `open` are the first and last columns of the tables that go on
 /// into this row: one that no header stands under keeps its cells.
-pub(super) fn header_rows<'g>(row: &'g GridRow, in_card: bool, open: &[(u32, u32)]) -> Vec<HeaderRow<'g>> {
-    let Some(cells) = header_cells(row) else { return Vec::new() };
+pub(super) fn header_rows<'g>(
+    row: &'g GridRow,
+    in_card: bool,
+    open: &[(u32, u32)],
+    headings: &Headings,
+) -> Vec<HeaderRow<'g>> {
+    let Some(cells) = header_cells(row, headings) else { return Vec::new() };
+    let kinds_of = |cells: &[&HeaderCell<'g>]| kinds_of(cells, in_card, headings.is_list());
     let stretches: Vec<&[HeaderCell<'g>]> = cells.chunk_by(|a, b| a.at.checked_add(1) == Some(b.at)).collect();
     let mut used = vec![false; stretches.len()];
     let mut found: Vec<HeaderRow<'g>> = Vec::new();
@@ -91,7 +150,7 @@ pub(super) fn header_rows<'g>(row: &'g GridRow, in_card: bool, open: &[(u32, u32
                 continue;
             }
             let cells: Vec<&HeaderCell<'g>> = window.iter().copied().flatten().collect();
-            let kinds = kinds_of(&cells, in_card);
+            let kinds = kinds_of(&cells);
             if !kinds.is_empty() {
                 uses.fill(true);
                 found.push(HeaderRow { kinds, cells: cells.into_iter().cloned().collect() });
@@ -101,7 +160,7 @@ pub(super) fn header_rows<'g>(row: &'g GridRow, in_card: bool, open: &[(u32, u32
     found.sort_by_key(HeaderRow::span);
     for (stretch, used) in stretches.iter().zip(used) {
         if !used {
-            attach(stretch, &mut found, in_card, open);
+            attach(stretch, &mut found, kinds_of, open);
         }
     }
     found
@@ -109,7 +168,12 @@ pub(super) fn header_rows<'g>(row: &'g GridRow, in_card: bool, open: &[(u32, u32
 
 /// Gives a stretch without a signature of its own to the nearest header row to its left, else to its right, unless
 /// it belongs to a table going on there or would spoil the signature.
-fn attach<'g>(stretch: &[HeaderCell<'g>], found: &mut [HeaderRow<'g>], in_card: bool, open: &[(u32, u32)]) {
+fn attach<'g>(
+    stretch: &[HeaderCell<'g>],
+    found: &mut [HeaderRow<'g>],
+    kinds_of: impl Fn(&[&HeaderCell<'g>]) -> Vec<TableKind>,
+    open: &[(u32, u32)],
+) {
     let Some(start) = stretch.first().map(|cell| cell.at) else { return };
     let goes_on = |span: &(u32, u32)| !found.iter().any(|header| overlap(header.span(), *span));
     if open.iter().any(|span| (span.0..=span.1).contains(&start) && goes_on(span)) {
@@ -121,7 +185,7 @@ fn attach<'g>(stretch: &[HeaderCell<'g>], found: &mut [HeaderRow<'g>], in_card: 
     };
     let mut cells: Vec<&HeaderCell<'g>> = header.cells.iter().chain(stretch).collect();
     cells.sort_by_key(|cell| cell.at);
-    if kinds_of(&cells, in_card) == header.kinds {
+    if kinds_of(&cells) == header.kinds {
         header.cells = cells.into_iter().cloned().collect();
     }
 }
@@ -131,8 +195,14 @@ pub(super) fn overlap(a: (u32, u32), b: (u32, u32)) -> bool {
     a.0 <= b.1 && b.0 <= a.1
 }
 
-/// The kinds whose signature `cells` carry.
-fn kinds_of(cells: &[&HeaderCell<'_>], in_card: bool) -> Vec<TableKind> {
+/// The kinds whose signature `cells` carry. On a supplier's list, what has a price and an item or code is prices.
+fn kinds_of(cells: &[&HeaderCell<'_>], in_card: bool, of_list: bool) -> Vec<TableKind> {
+    let has = |column| {
+        cells.iter().any(|cell| cell.meaning(TableKind::Prices).is_some_and(|meaning| meaning.column == column))
+    };
+    if of_list && LIST.fits(has, |column| cells.iter().any(|cell| cell.says(column))) {
+        return vec![TableKind::Prices];
+    }
     TableKind::ALL
         .iter()
         .copied()

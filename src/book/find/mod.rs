@@ -5,6 +5,7 @@
 
 mod card;
 mod header;
+mod headings;
 mod near;
 mod open;
 mod sheet;
@@ -13,7 +14,8 @@ mod table;
 mod tests;
 
 pub use card::{Card, LabelCell};
-pub use sheet::{Sheet, Standing, find};
+pub use headings::Headings;
+pub use sheet::{Sheet, Standing, find, find_with};
 pub use table::{Heading, Table, TableRow};
 
 /// A table or a card.

@@ -1,6 +1,7 @@
 //! Why a row that looks like a header is none: the hint for a sheet on which no table was found.
 
 use crate::book::find::header::{HeaderCell, header_cells};
+use crate::book::find::headings::Headings;
 use crate::book::grid::Grid;
 use crate::problem::CellRef;
 use crate::schema::{Column, TableKind};
@@ -9,11 +10,11 @@ use crate::schema::{Column, TableKind};
 const MOST_ROWS: usize = 200;
 
 /// What the row that comes nearest to a header lacks, or has too much; nothing when no row comes near.
-pub(super) fn nearest_header(grid: &Grid) -> Option<(CellRef, String)> {
+pub(super) fn nearest_header(grid: &Grid, headings: &Headings) -> Option<(CellRef, String)> {
     grid.rows()
         .iter()
         .take(MOST_ROWS)
-        .filter_map(|row| header_cells(row).map(|cells| (row.row, cells)))
+        .filter_map(|row| header_cells(row, headings).map(|cells| (row.row, cells)))
         .flat_map(|(row, cells)| TableKind::ALL.iter().filter_map(move |kind| miss(row, &cells, *kind)))
         .max_by_key(|(known, ..)| *known)
         .map(|(_, at, hint)| (at, hint))

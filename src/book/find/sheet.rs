@@ -2,6 +2,7 @@
 
 use crate::book::find::card::{Card, LabelCell};
 use crate::book::find::header::{self, HeaderRow, overlap};
+use crate::book::find::headings::Headings;
 use crate::book::find::open::OpenTable;
 use crate::book::find::{Found, near};
 use crate::book::grid::{Grid, GridRow};
@@ -57,6 +58,11 @@ impl Sheet<'_> {
 
 /// Finds the tables and cards on a sheet.
 pub fn find(grid: &Grid) -> Sheet<'_> {
+    find_with(grid, &Headings::default())
+}
+
+/// Finds the tables and cards on a sheet whose headings are to be taken as `headings` says.
+pub fn find_with<'g>(grid: &'g Grid, headings: &Headings) -> Sheet<'g> {
     let place = grid.place().clone();
     let sheet = |standing| Sheet {
         place,
@@ -72,7 +78,7 @@ pub fn find(grid: &Grid) -> Sheet<'_> {
     if grid.is_empty() {
         return Sheet { loose_rows: grid.last_valueless_row().is_some(), ..sheet(Standing::Empty) };
     }
-    let mut finder = Finder::new(grid);
+    let mut finder = Finder::new(grid, headings);
     for (at, row) in grid.rows().iter().enumerate() {
         finder.row(row, grid.rows().get(at + 1));
     }
@@ -87,8 +93,9 @@ struct OpenCard<'g> {
 }
 
 /// What is open while going down a sheet.
-struct Finder<'g> {
+struct Finder<'g, 'h> {
     grid: &'g Grid,
+    headings: &'h Headings,
     /// Tables that go on, the lines of the card among them.
     tables: Vec<OpenTable<'g>>,
     /// The card that goes on.
@@ -102,10 +109,11 @@ struct Finder<'g> {
     before: Option<(u32, u32, bool)>,
 }
 
-impl<'g> Finder<'g> {
-    fn new(grid: &'g Grid) -> Self {
+impl<'g, 'h> Finder<'g, 'h> {
+    fn new(grid: &'g Grid, headings: &'h Headings) -> Self {
         Finder {
             grid,
+            headings,
             tables: Vec::new(),
             card: None,
             found: Vec::new(),
@@ -125,7 +133,7 @@ impl<'g> Finder<'g> {
         let headers = if is_label_row(row) || (in_labels && is_one_label(row)) {
             Vec::new()
         } else {
-            header::header_rows(row, self.card.is_some(), &spans)
+            header::header_rows(row, self.card.is_some(), &spans, self.headings)
         };
         if !headers.is_empty() {
             let spans: Vec<(u32, u32)> = headers.iter().map(HeaderRow::span).collect();
@@ -274,7 +282,7 @@ impl<'g> Finder<'g> {
         let first = self.found.first().map(|(start, _)| start.row);
         let mut standing = if any { Standing::Read } else { Standing::NotRead };
         if !any {
-            let not_read = not_read(self.grid);
+            let not_read = not_read(self.grid, self.headings);
             // Where something looks like a header, or lost its value, somebody typed on it what should count.
             let is_bare = not_read.code == Code::SheetNotRead && not_read.place.cell_ref().is_none();
             if is_bare && is_guide(self.grid) {
@@ -357,7 +365,8 @@ fn starts_card(row: &GridRow, next: Option<&GridRow>) -> bool {
     let goes_on = || {
         next.is_some_and(|next| {
             let goes_on = |(_, typed): &(u32, Typed)| label(typed).is_some_and(|(label, _)| label != Label::Recipe);
-            next.cells().first().is_some_and(goes_on) || !header::header_rows(next, true, &[]).is_empty()
+            next.cells().first().is_some_and(goes_on)
+                || !header::header_rows(next, true, &[], &Headings::default()).is_empty()
         })
     };
     match &row.get(at.saturating_add(1)).value {
@@ -392,7 +401,7 @@ fn not_a_label(typed: &Typed, beside: &Typed, filled: usize) -> Fault {
 }
 
 /// What to say of a sheet on which nothing was found.
-fn not_read(grid: &Grid) -> Problem {
+fn not_read(grid: &Grid, headings: &Headings) -> Problem {
     let formula = grid.rows().iter().find_map(|row| {
         let lost = |(_, typed): &&(u32, Typed)| typed.lost_formula().is_some();
         row.cells().iter().find(lost).map(|(at, _)| CellRef::new(row.row, *at))
@@ -405,7 +414,7 @@ fn not_read(grid: &Grid) -> Problem {
         )
         .at(grid.place_of(cell));
     }
-    let (place, help) = match near::nearest_header(grid) {
+    let (place, help) = match near::nearest_header(grid, headings) {
         Some((cell, hint)) => (grid.place_of(cell), hint),
         None => (
             grid.place().clone(),

@@ -6,6 +6,8 @@
 mod amounts;
 mod fields;
 mod instead;
+mod layouts;
+mod list;
 mod measures;
 mod menu;
 mod prices;
@@ -13,6 +15,8 @@ mod reader;
 mod recipes;
 mod settings;
 mod tests;
+
+pub use list::rows as of_list;
 
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -45,6 +49,11 @@ fn currency_of(entries: &Entries, notes: &Notes) -> Option<String> {
     if let Some(SettingValue::Text(code)) = setting.and_then(|row| row.value.given()) {
         return Some(code.clone());
     }
+    most_seen(notes)
+}
+
+/// The currency of the sign in most cells, of equals the first in the alphabet.
+fn most_seen(notes: &Notes) -> Option<String> {
     let mut cells: BTreeMap<&str, usize> = BTreeMap::new();
     for seen in &notes.signs {
         if let Some(code) = currency::code_of(&seen.sign) {
@@ -91,6 +100,9 @@ fn read_in(sheets: &[Sheet<'_>], currency: Option<String>) -> (Entries, Notes) {
             TableKind::Stock => each(table, &mut notes, volumes, |reader| entries.stock.extend(menu::stock(reader))),
             TableKind::Control => {
                 each(table, &mut notes, volumes, |reader| entries.control.push(menu::control(reader)))
+            }
+            TableKind::SupplierLayouts => {
+                each(table, &mut notes, volumes, |reader| entries.layouts.extend(layouts::row(reader)));
             }
         }
     }

@@ -17,11 +17,7 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<PriceRow> {
     if let (Some(group), true) = (reader.group.clone(), reader.input.typed(Column::Group).is_blank()) {
         reader.input.set(Column::Group, Typed::text(group));
     }
-    let (price, price_per) = reader.price();
-    let mut pack = reader.pack();
-    let mut per = reader.per(price_per.clone());
-    reader.check_pack(&mut pack, &mut per);
-    reader.tidy_per(price_per, &per);
+    let (pack, price, per) = reader.bought(true);
     let trim_yield = reader.trim_yield();
     let allergens = reader.stated(Column::Allergens);
     let may_contain = reader.stated(Column::MayContain);
@@ -45,7 +41,44 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<PriceRow> {
     Some(row)
 }
 
+/// Reads a row of a supplier's list; `None` when it has neither item nor code. Only what a supplier knows is read. Where
+/// the list has no column for packs (`says_pack`), a price without one is no fault yet: the book may know it.
+pub(super) fn of_list(mut reader: Reader<'_>, says_pack: bool) -> Option<PriceRow> {
+    let by_code = reader.input.typed(Column::Item).is_blank() && !reader.input.typed(Column::Code).is_blank();
+    let item = if by_code { String::new() } else { reader.name(Column::Item)? };
+    let (pack, price, per) = reader.bought(says_pack);
+    let row = PriceRow {
+        item,
+        pack,
+        price,
+        per,
+        supplier: reader.text(Column::Supplier).unwrap_or_default(),
+        code: reader.text(Column::Code).unwrap_or_default(),
+        date: reader.date(Column::Date),
+        trim_yield: reader.trim_yield(),
+        reference: Field::Blank,
+        preferred: Field::Blank,
+        aliases: Vec::new(),
+        allergens: reader.stated(Column::Allergens),
+        may_contain: reader.stated(Column::MayContain),
+        input: reader.input,
+    };
+    Some(row)
+}
+
 impl Reader<'_> {
+    /// The pack, the price and what one price is for.
+    fn bought(&mut self, says_pack: bool) -> (Field<Pack>, Field<Price>, Field<Measured>) {
+        let (price, price_per) = self.price();
+        let mut pack = self.pack();
+        let mut per = self.per(price_per.clone());
+        if says_pack || pack != Field::Blank || per != Field::Blank {
+            self.check_pack(&mut pack, &mut per);
+        }
+        self.tidy_per(price_per, &per);
+        (pack, price, per)
+    }
+
     /// The built-in food to borrow from.
     fn reference(&mut self) -> Field<Reference> {
         let Some(text) = self.text(Column::ReferenceFood).filter(|text| !text.is_empty()) else { return Field::Blank };

@@ -1,4 +1,4 @@
-//! Tables that are mostly inputs: measures, menu, plan, stock and control.
+//! Tables that are mostly inputs: measures, menu, plan, stock, control and supplier layouts.
 
 use crate::kitchen::Field;
 use crate::report::context::Context;
@@ -20,6 +20,7 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
             TableKind::Menu => menu(context, table, index, &mut own),
             TableKind::RecipeLines => own.say("Source", NOT_READ),
             TableKind::Stock => stock(context, index, &mut own),
+            TableKind::SupplierLayouts => layout(context, index, &mut own),
             _ => {}
         }
         let row: Row = table::row(table.row(index), table::inputs(context, table, input), own);
@@ -37,6 +38,12 @@ fn stock(context: &Context<'_>, index: usize, own: &mut Own<'_>) {
         Some(on_hand) => own.say("On hand read as", on_hand.to_string()),
         None => own.say("On hand read as", NOT_READ),
     }
+}
+
+fn layout(context: &Context<'_>, index: usize, own: &mut Own<'_>) {
+    let row = context.kitchen.entries.layouts.get(index);
+    let column = row.and_then(|row| row.column.given());
+    own.say("Column read as", column.map_or(NOT_READ, |column| TableKind::Prices.header(*column)));
 }
 
 fn measure(context: &Context<'_>, index: usize, own: &mut Own<'_>) {

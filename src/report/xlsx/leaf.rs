@@ -70,6 +70,7 @@ impl<'a> Leaves<'a> {
             TableKind::YieldTests,
             TableKind::Stock,
             TableKind::Control,
+            TableKind::SupplierLayouts,
         ];
         order.extend(inputs.into_iter().filter_map(table));
         order.push(Leaf::Settings);

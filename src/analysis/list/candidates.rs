@@ -1,0 +1,125 @@
+//! The rows of lists sorted by what they are about: those about an item of the book, made ready to be appended to it.
+
+use std::collections::HashSet;
+
+use jiff::civil::Date;
+
+use super::notes::Notes;
+use super::past::Past;
+use super::{Held, PriceList, Unknown, Why, fill, swapped};
+use crate::kitchen::list::matching::{Match, Matcher};
+use crate::kitchen::list::{ListOptions, ListRow};
+use crate::kitchen::price::PriceRow;
+use crate::kitchen::{Field, ItemId, NameKey};
+use crate::problem::suggest::quoted_list;
+use crate::schema::Column;
+
+/// A row about an item of the book.
+pub(super) struct Candidate {
+    /// The list's row.
+    pub row: usize,
+    /// The item.
+    pub item: ItemId,
+    /// The supplier's name as it is compared.
+    pub supplier: NameKey,
+    /// Since when.
+    pub date: Date,
+    /// The file.
+    pub file: String,
+    /// What would be appended to the book.
+    pub price: PriceRow,
+}
+
+/// The rows so far.
+#[derive(Default)]
+pub(super) struct Sorted {
+    pub candidates: Vec<Candidate>,
+    /// The items that the lists speak of.
+    pub seen: HashSet<ItemId>,
+    /// The suppliers whose lists they are.
+    pub suppliers: HashSet<NameKey>,
+}
+
+impl Sorted {
+    /// Takes the next row of a list.
+    pub fn take(
+        &mut self,
+        list: ListRow,
+        file: &str,
+        (matcher, past, options): (&Matcher<'_>, &Past<'_>, &ListOptions),
+        out: &mut PriceList,
+        notes: &mut Notes,
+    ) {
+        let ListRow { row, problems } = list;
+        let at = out.rows.len();
+        out.rows.push(row.clone());
+        if !row.supplier.is_empty() {
+            self.suppliers.insert(NameKey::of(&row.supplier));
+        }
+        let (item, supplier) = match matcher.find(&row) {
+            Match::Item { item, supplier } => (item, supplier.unwrap_or_else(|| row.supplier.clone())),
+            Match::Swapped { code, name } => {
+                let rows = past.row(code).zip(past.row(name));
+                out.problems.extend(rows.map(|(c, n)| swapped(&row, c, n).at(row.input.place(Column::Code))));
+                let spoken_of = rows.into_iter().flat_map(|(code, name)| [&code.item, &name.item]);
+                self.seen.extend(spoken_of.filter_map(|name| matcher.named(name)));
+                out.held.push(Held { row: at, item: None, moved: None, why: Why::CodeOfAnother });
+                return;
+            }
+            Match::CodeOfSeveral(items) => {
+                let names: Vec<&str> =
+                    items.iter().filter_map(|id| past.kitchen.item(*id)).map(|item| item.name.as_str()).collect();
+                let what_to_do = format!(
+                    "In the book the code {} is of {}. Say whose list this is with --supplier, or correct Code in the book.",
+                    row.code,
+                    quoted_list(&names, "and")
+                );
+                out.unknown.push(Unknown { row: at, question: None, what_to_do });
+                return;
+            }
+            Match::Nothing => {
+                out.unknown.push(unknown(at, &row, matcher));
+                return;
+            }
+        };
+        self.seen.insert(item);
+        let broken = row.price.is_broken() || row.pack.is_broken() || row.per.is_broken() || row.date.is_broken();
+        let unreadable = broken || row.trim_yield.is_broken();
+        out.problems.extend(problems);
+        let mut hold = || out.held.push(Held { row: at, item: Some(item), moved: None, why: Why::Unreadable });
+        if unreadable {
+            return hold();
+        }
+        let date = match row.date {
+            Field::Given(date) => date,
+            _ => {
+                notes.undated.insert(file.to_owned());
+                options.dated.unwrap_or(past.kitchen.settings.costing_date)
+            }
+        };
+        match fill::complete(past, item, &row, &supplier, date) {
+            Ok((price, packed)) => {
+                if packed {
+                    notes.packless.insert(file.to_owned());
+                }
+                let supplier = NameKey::of(&price.supplier);
+                self.candidates.push(Candidate { row: at, item, supplier, date, file: file.to_owned(), price });
+            }
+            Err(fault) => {
+                hold();
+                out.problems.push(fault.at(row.input.place(Column::Price)));
+            }
+        }
+    }
+}
+
+fn unknown(at: usize, row: &PriceRow, matcher: &Matcher<'_>) -> Unknown {
+    let question = matcher.did_you_mean(&row.item);
+    let name = match (row.item.is_empty(), row.code.is_empty()) {
+        (true, _) => format!("the code {} in Code of it", row.code),
+        (false, true) => format!("“{}” in Also called of it", row.item),
+        (false, false) => format!("“{}” in Also called of it, or {} in Code", row.item, row.code),
+    };
+    let what_to_do = format!("If it is an item of the book, write {name}; if it is new, add a row to Prices.");
+    Unknown { row: at, question, what_to_do }
+}

@@ -1,0 +1,127 @@
+//! Prices that no kitchen should take unseen: beyond the bound, or as if they were for another unit than before.
+
+use super::candidates::Candidate;
+use super::moved::ratio;
+use super::past::Past;
+use super::{Move, Why};
+use crate::kitchen::price::{Item, PriceRow};
+use crate::measure::{Dimension, Measured, Pack, Unit, Volumes};
+use crate::number::{Decimal, exact, rounding};
+use crate::problem::{Code, Fault, THERE};
+use crate::schema::Column;
+
+/// How near, as a fraction of the price before, another reading of a price must come to it.
+const NEAR: Decimal = Decimal::from_parts(2, 0, 0, false, 1);
+
+/// Why a price is held back, and what to say of it at its cell; nothing when it may be taken.
+pub(super) fn of(
+    past: &Past<'_>,
+    item: &Item,
+    candidate: &Candidate,
+    moved: &Move,
+    bound: Decimal,
+) -> Option<(Why, Fault)> {
+    let (old, new) = (moved.old.as_ref()?, moved.new.as_ref()?);
+    let before = past.row(moved.before?)?;
+    let row = &candidate.price;
+    if old.kind != new.kind {
+        return None;
+    }
+    if let Ok(ratio) = ratio(old.ap, new.ap)
+        && let Some(fault) = slip(item, before, row, ratio, past.kitchen.settings.volumes)
+    {
+        return Some((Why::Slip, fault));
+    }
+    let beyond = match moved.by {
+        Some(by) => by.abs() > bound,
+        // From nothing to something.
+        None => old.ap.money.is_zero() && !new.ap.money.is_zero(),
+    };
+    beyond.then(|| (Why::Jump, jump(item, before, row, moved.by, bound)))
+}
+
+fn jump(item: &Item, before: &PriceRow, row: &PriceRow, by: Option<Decimal>, bound: Decimal) -> Fault {
+    let way = match by.map(|by| (by < Decimal::ZERO, percent(by.abs()))) {
+        Some((true, percent)) => format!("falls by {percent} % per unit"),
+        Some((false, percent)) => format!("rises by {percent} % per unit"),
+        None => "was free and is not any more".to_owned(),
+    };
+    Fault::new(
+        Code::ListPriceJumps,
+        format!("“{}” {way}, from {} at {THERE} to {}, so it was held back", item.name, said(before), said(row)),
+        format!(
+            "If it is right, take it with --accept \"{}\"; or allow more than {} % for all.",
+            item.name,
+            percent(bound)
+        ),
+    )
+    .speaking_of(before.input.place(Column::Price))
+}
+
+/// The fault of a price that read for one of what is in its pack, or for all of it, would be about the price before.
+fn slip(item: &Item, before: &PriceRow, row: &PriceRow, ratio: Decimal, volumes: Volumes) -> Option<Fault> {
+    let packs = [row.pack.given(), before.pack.given()].into_iter().flatten();
+    for (quantity, one) in packs.flat_map(|pack| amounts(pack, volumes)) {
+        // A pack of one or little more is not told from a price that moved.
+        if quantity < Decimal::TWO {
+            continue;
+        }
+        let near = |x: Decimal| exact::sub(x, Decimal::ONE).is_ok_and(|off| off.abs() <= NEAR);
+        let looks = if exact::mul(ratio, quantity).is_ok_and(near) {
+            format!("looks like the price of {one}")
+        } else if exact::div(ratio, quantity).is_ok_and(near) {
+            format!("looks as if one of the two were the price of {one}")
+        } else {
+            continue;
+        };
+        return Some(
+            Fault::new(
+                Code::ListUnitSlips,
+                format!("“{}” was {} at {THERE}; {} {looks}, so it was held back", item.name, said(before), said(row)),
+                format!(
+                    "If so, say in Per or Pack of the list what the price is for; if not, take it with --accept \"{}\".",
+                    item.name
+                ),
+            )
+            .speaking_of(before.input.place(Column::Price)),
+        );
+    }
+    None
+}
+
+/// How many of what is in a pack, with what one of it is called.
+fn amounts(pack: &Pack, volumes: Volumes) -> Vec<(Decimal, String)> {
+    let mut all: Vec<(Decimal, String)> = Vec::new();
+    let of = |measured: &Measured| (measured.amount, format!("1 {}", measured.unit));
+    all.extend(pack.content.as_ref().map(of));
+    all.extend(pack.pieces.as_ref().map(of));
+    if let (Some(count), Some(one)) = (pack.containers, pack.one_of_several()) {
+        all.push((count, one.to_string()));
+    }
+    // A list may go by the pound where the pack is in kilos.
+    if let Some((base, grams)) = pack.content.as_ref().and_then(|content| content.in_base(volumes).ok()?)
+        && base.dimension() == Dimension::Mass
+    {
+        for unit in ["lb", "kg"].into_iter().filter_map(Unit::parse) {
+            let size = unit.to_base(volumes).map(|(_, size)| size);
+            all.extend(size.and_then(|size| Some((exact::div(grams, size).ok()?, format!("1 {unit}")))));
+        }
+    }
+    all
+}
+
+/// A price as a cook says it: `$25.00 for 50 lb`, `$1.80 per lb`.
+fn said(row: &PriceRow) -> String {
+    let price = row.input.text(Column::Price);
+    match (row.per.given(), row.pack.given()) {
+        (Some(per), _) if per.amount == Decimal::ONE => format!("{price} per {}", per.unit),
+        (Some(per), _) => format!("{price} per {per}"),
+        (None, Some(pack)) => format!("{price} for {}", pack.text.trim()),
+        (None, None) => price,
+    }
+}
+
+fn percent(fraction: Decimal) -> Decimal {
+    let percent = exact::mul(fraction, Decimal::ONE_HUNDRED).unwrap_or(Decimal::MAX);
+    rounding::half_up(percent, 0).normalize()
+}

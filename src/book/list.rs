@@ -1,0 +1,155 @@
+//! Reading a supplier's list: a file as the supplier sends it, whose price rows are wanted and nothing else.
+//!
+//! Takes the file, what the book knows of suppliers and what the caller says of the columns; gives its price rows, whose
+//! they are and what was met. Finding tables and reading cells is the book's own (`find`, `rows`).
+
+mod headers;
+mod whose;
+
+use super::find::{Headings, find_with};
+use super::{Found, Grid, ReadError, Sheet, Source, Standing, rows};
+use crate::kitchen::Entries;
+use crate::kitchen::list::{ListOptions, NewList};
+use crate::measure::Volumes;
+use crate::problem::suggest::quoted_list;
+use crate::problem::{Code, Fault, Place, Problem};
+use crate::schema::{Column, TableKind};
+use headers::Guess;
+use whose::Whose;
+
+/// What a book knows that its suppliers' lists are read by.
+#[derive(Debug, Clone, Copy)]
+pub struct Known<'a> {
+    /// Its rows: suppliers, and how their lists are laid out.
+    pub entries: &'a Entries,
+    /// Its currency.
+    pub currency: Option<&'a str>,
+    /// What cup, pint and fl oz mean in it.
+    pub volumes: Volumes,
+}
+
+/// A supplier's list as read.
+#[derive(Debug, Clone)]
+pub struct ListFile {
+    /// Whose it is, and its price rows.
+    pub list: NewList,
+    /// What was met besides.
+    pub problems: Vec<Problem>,
+    /// The headings asked for that stand over no price column in it.
+    pub not_found: Vec<String>,
+    /// The headings of its price tables.
+    pub headings: Vec<String>,
+}
+
+/// Reads a supplier's list.
+///
+/// # Errors
+/// [`ReadError`] when the file cannot be read at all, or holds no price table that can be found.
+pub fn read(source: &Source<'_>, known: Known<'_>, options: &ListOptions) -> Result<ListFile, ReadError> {
+    let grids = super::grids(source)?;
+    let whose = Whose::of(source.name, &grids, known.entries, options.supplier.as_deref());
+    let mut problems: Vec<Problem> = whose.note(source.name).into_iter().collect();
+    let supplier = whose.supplier();
+    let headings = headings(known.entries, supplier.as_deref(), options);
+    let sheets: Vec<Sheet<'_>> = grids.iter().map(|grid| find_with(grid, &headings)).collect();
+    problems.extend(sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()));
+    problems.extend(others(source.name, &sheets));
+    let (mut rows, of_rows) = rows::of_list(&sheets, known.currency, known.volumes);
+    problems.extend(of_rows);
+    if rows.is_empty() {
+        return Err(none(source.name, &grids, &sheets, known.entries, supplier.is_some()));
+    }
+    if let Some(supplier) = &supplier {
+        for row in rows.iter_mut().filter(|row| row.row.supplier.is_empty()) {
+            row.row.supplier.clone_from(supplier);
+        }
+    }
+    let over: Vec<(Column, String)> = price_tables(&sheets)
+        .flat_map(|table| &table.columns)
+        .map(|heading| (heading.column, heading.text.clone()))
+        .collect();
+    let is_over = |(column, heading): &&(Column, String)| {
+        over.iter().any(|(known, text)| known == column && headers::is_heading(text, heading))
+    };
+    let not_found = options.columns.iter().filter(|wanted| !is_over(wanted)).map(|(_, text)| text.clone()).collect();
+    let headings = grids.iter().filter_map(Guess::of).flat_map(|guess| guess.headers).collect();
+    let list = NewList { file: source.name.to_owned(), supplier, rows };
+    Ok(ListFile { list, problems, not_found, headings })
+}
+
+fn price_tables<'s, 'g>(sheets: &'s [Sheet<'g>]) -> impl Iterator<Item = &'s super::Table<'g>> {
+    let found = sheets.iter().flat_map(|sheet| sheet.found.iter());
+    found.filter_map(|found| match found {
+        Found::Table(table) if table.kind == TableKind::Prices => Some(table),
+        _ => None,
+    })
+}
+
+/// The headings of the caller, then those that the book keeps of the supplier.
+fn headings(entries: &Entries, supplier: Option<&str>, options: &ListOptions) -> Headings {
+    let asked = options.columns.iter().map(|(column, heading)| (heading.as_str(), *column));
+    let mapped = |column: Column| options.columns.iter().any(|(known, _)| *known == column);
+    let kept = entries.layouts.iter().filter(|row| supplier.is_some_and(|supplier| row.is_of(supplier)));
+    let kept = kept.filter_map(|row| Some((row.heading.given()?.as_str(), *row.column.given()?)));
+    Headings::of_list(asked.chain(kept.filter(|(_, column)| !mapped(*column))))
+}
+
+/// One note on what else stands in the file.
+fn others(file: &str, sheets: &[Sheet<'_>]) -> Option<Problem> {
+    let mut kinds: Vec<&str> = Vec::new();
+    for found in sheets.iter().flat_map(|sheet| &sheet.found) {
+        let kind = match found {
+            Found::Table(table) if table.kind == TableKind::Prices => continue,
+            Found::Table(table) => table.kind.name(),
+            Found::Card(_) => "recipe cards",
+        };
+        if !kinds.contains(&kind) {
+            kinds.push(kind);
+        }
+    }
+    if kinds.is_empty() {
+        return None;
+    }
+    let fault = Fault::new(
+        Code::ListPassedOver,
+        format!("this file also holds {}, which were passed over", kinds.join(" and ")),
+        "Nothing to do: of a new list only the prices are taken.",
+    );
+    Some(fault.at(Place::file(file)))
+}
+
+/// Why no price row was found.
+fn none(file: &str, grids: &[Grid], sheets: &[Sheet<'_>], entries: &Entries, knows_supplier: bool) -> ReadError {
+    let why = |detail: String| ReadError::NoPriceList { file: file.to_owned(), detail };
+    if sheets.iter().any(|sheet| sheet.standing == Standing::Output) {
+        return why("is a workbook that parings wrote, not a supplier's list: give the list itself".to_owned());
+    }
+    if price_tables(sheets).next().is_some() {
+        return why("has the headings of a price list but no rows below them: ask the supplier for it again".to_owned());
+    }
+    let Some(guess) = grids.iter().filter_map(Guess::of).max_by_key(|guess| guess.headers.len()) else {
+        return why("holds no price list, for nothing is filled in: ask the supplier for it again".to_owned());
+    };
+    let texts: Vec<String> = guess.headers.iter().map(|text| format!("“{text}”")).collect();
+    let layout = if entries.layouts.is_empty() || knows_supplier {
+        ""
+    } else {
+        "; or name the supplier with --supplier, if Supplier layouts in the book say it"
+    };
+    why(format!(
+        "has no header row with a price and an item or code, as parings knows them. Row {} reads {}: say which is which, \
+         such as {}{layout}",
+        guess.row.saturating_add(1),
+        texts.join(", "),
+        guess.options().join(" "),
+    ))
+}
+
+/// Whose lists are read and what their headings are, for the fault of a heading that no list has.
+pub fn heading_not_found(file: &ListFile, heading: &str) -> ReadError {
+    let headings: Vec<&str> = file.headings.iter().map(String::as_str).collect();
+    ReadError::NoPriceList {
+        file: file.list.file.clone(),
+        detail: format!("has no column “{heading}”. Its headings are {}", quoted_list(&headings, "and")),
+    }
+}

@@ -1,0 +1,50 @@
+//! The price rows of a supplier's list.
+
+use super::reader::{Notes, Reader, marks_of};
+use super::{most_seen, prices};
+use crate::book::{Found, Sheet, Table};
+use crate::kitchen::list::ListRow;
+use crate::measure::{Volumes, currency};
+use crate::problem::Problem;
+use crate::schema::{Column, TableKind};
+
+/// Columns of which a list that says what its prices are for has at least one.
+const FOR_WHAT: &[Column] = &[Column::Pack, Column::PackCount, Column::UnitSize, Column::SizeUnit, Column::Per];
+
+/// Reads the price rows on the sheets of a list, each with the problems of its cells; and the problems of rows that are no
+/// price rows. `currency` is the book's; where it has none, the list's amounts must agree among themselves.
+pub fn rows(sheets: &[Sheet<'_>], currency: Option<&str>, volumes: Volumes) -> (Vec<ListRow>, Vec<Problem>) {
+    let (rows, problems, notes) = read_in(sheets, currency.map(str::to_owned), volumes);
+    if currency.is_none()
+        && let Some(code) = most_seen(&notes)
+        && notes.signs.iter().any(|seen| !currency::fits(&seen.sign, &code))
+    {
+        let (rows, problems, _) = read_in(sheets, Some(code), volumes);
+        return (rows, problems);
+    }
+    (rows, problems)
+}
+
+fn read_in(sheets: &[Sheet<'_>], currency: Option<String>, volumes: Volumes) -> (Vec<ListRow>, Vec<Problem>, Notes) {
+    let mut notes = Notes { currency, ..Notes::default() };
+    let (mut rows, mut others) = (Vec::new(), Vec::new());
+    let found = sheets.iter().flat_map(|sheet| sheet.found.iter());
+    let tables = found.filter_map(|found| if let Found::Table(table) = found { Some(table) } else { None });
+    for table in tables.filter(|table| table.kind == TableKind::Prices) {
+        let marks = marks_of(table);
+        let says_pack = says_pack(table);
+        for row in &table.rows {
+            let read = prices::of_list(Reader::of_row(table, row, &marks, volumes, &mut notes), says_pack);
+            let mut problems = std::mem::take(&mut notes.problems);
+            match read {
+                Some(row) => rows.push(ListRow { row, problems }),
+                None => others.append(&mut problems),
+            }
+        }
+    }
+    (rows, others, notes)
+}
+
+fn says_pack(table: &Table<'_>) -> bool {
+    FOR_WHAT.iter().any(|column| table.heading(*column).is_some())
+}
