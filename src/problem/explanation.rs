@@ -11,11 +11,12 @@ use serde::Deserialize;
 use super::{CellRef, Code, Fault, Place, Problem};
 
 /// The groups in the order of the codes, each with its entries: a table a code, named as the code is.
-const GROUPS: [(&str, &str); 9] = [
+const GROUPS: [(&str, &str); 10] = [
     ("Tables and sheets", include_str!("explanations/tables.toml")),
     ("Cells", include_str!("explanations/cells.toml")),
     ("Packs and measures", include_str!("explanations/packs.toml")),
     ("Prices", include_str!("explanations/prices.toml")),
+    ("Suppliers' lists", include_str!("explanations/lists.toml")),
     ("Names", include_str!("explanations/names.toml")),
     ("Yield tests", include_str!("explanations/yield_tests.toml")),
     ("Recipes", include_str!("explanations/recipes.toml")),
@@ -39,10 +40,14 @@ pub struct Explanation {
     /// The cells of the example that csv text cannot hold as a workbook does, by their names (`B2`): a date as
     /// `d:2026-05-06`, a formula saved without its result as `f:` and its text. The example shows what a cook sees there.
     pub typed: BTreeMap<String, String>,
+    /// The supplier's list beside the book in which it is met, as csv text, for what concerns lists.
+    pub list: Option<String>,
     /// The problem as it is met in the example, at its cell.
     pub problem: Problem,
     /// The example mended, as csv text.
     pub instead: String,
+    /// The list mended, as csv text.
+    pub list_instead: Option<String>,
     /// What to do when in doubt, where there is something to say.
     pub not_sure: Option<String>,
 }
@@ -56,13 +61,15 @@ struct Written {
     example: String,
     #[serde(default)]
     typed: BTreeMap<String, String>,
-    /// The cell of the example where the code is met: `B2`.
+    list: Option<String>,
+    /// The cell of the example where the code is met: `B2`; of the list, where there is one.
     at: String,
     /// The message met there.
     says: String,
     /// The help met there.
     help: String,
     instead: String,
+    list_instead: Option<String>,
     not_sure: Option<String>,
 }
 
@@ -97,8 +104,11 @@ fn group_of(group: &'static str, text: &str) -> Vec<Explanation> {
 fn entry(group: &'static str, name: &str, written: Written) -> Option<Explanation> {
     let code = Code::ALL.iter().copied().find(|code| code.name() == name)?;
     // What csv text cannot hold stands in a workbook.
-    let sheet =
-        if written.typed.is_empty() { Place::sheet("book.csv", "") } else { Place::sheet("book.xlsx", "Sheet1") };
+    let sheet = match (&written.list, written.typed.is_empty()) {
+        (Some(_), _) => Place::sheet("list.csv", ""),
+        (None, true) => Place::sheet("book.csv", ""),
+        (None, false) => Place::sheet("book.xlsx", "Sheet1"),
+    };
     let place = sheet.cell(CellRef::named(&written.at)?);
     Some(Explanation {
         code,
@@ -107,8 +117,10 @@ fn entry(group: &'static str, name: &str, written: Written) -> Option<Explanatio
         matters: one_line(&written.matters),
         example: written.example,
         typed: written.typed,
+        list: written.list,
         problem: Fault::new(code, written.says, written.help).at(place),
         instead: written.instead,
+        list_instead: written.list_instead,
         not_sure: written.not_sure.as_deref().map(one_line),
     })
 }

@@ -40,9 +40,21 @@ const DISH_COLUMNS: [&str; 13] = [
 const PROBLEM_COLUMNS: [&str; 7] = ["code", "severity", "file", "sheet", "cell", "message", "help"];
 
 /// The columns of the explanations.
-const EXPLANATION_COLUMNS: [&str; 12] = [
-    "code", "severity", "group", "title", "means", "matters", "example", "cell", "message", "help", "instead",
+const EXPLANATION_COLUMNS: [&str; 14] = [
+    "code",
+    "severity",
+    "group",
+    "title",
+    "means",
+    "matters",
+    "example",
+    "cell",
+    "message",
+    "help",
+    "instead",
     "not_sure",
+    "list",
+    "list_instead",
 ];
 
 /// One row per dish, in book order.
@@ -85,6 +97,8 @@ pub fn explanations(explanations: &[&Explanation]) -> String {
             text(&one.problem.help),
             text(&one.instead),
             text(one.not_sure.as_deref().unwrap_or_default()),
+            text(one.list.as_deref().unwrap_or_default()),
+            text(one.list_instead.as_deref().unwrap_or_default()),
         ]
     };
     table(&EXPLANATION_COLUMNS, explanations.iter().map(row))

@@ -10,6 +10,7 @@ use crate::cli::{BOOK, BROKEN, Folder};
 use crate::faults::cell::{Cell, put};
 use crate::faults::chance::same_again;
 use crate::faults::expect::{assert_well_said, without_lost_results};
+use crate::lists::told;
 use crate::recalc::{assert_recalculates, recalculated};
 use crate::support::{cost_bytes, json_of};
 use crate::workbook::STAMP;
@@ -39,6 +40,13 @@ fn example(of: &'static Explanation) -> (&'static str, Vec<u8>) {
 fn costed(name: &str, bytes: &[u8]) -> (Value, Vec<u8>) {
     let (reading, costing) = cost_bytes(&[(name, bytes)]);
     (json_of(&reading, &costing), parings::write(&reading, &costing, STAMP).unwrap())
+}
+
+/// A supplier's list compared with the book beside it.
+fn compared(book: &str, list: &str) -> parings::PriceList {
+    let (reading, costing) = cost_bytes(&[("book.csv", book.as_bytes())]);
+    let source = parings::Source { name: "list.csv", bytes: list.as_bytes() };
+    parings::read_list(&reading, &costing, &[source], &parings::ListOptions::default()).unwrap()
 }
 
 fn problems(json: &Value) -> &[Value] {
@@ -76,6 +84,12 @@ fn every_example_meets_its_code_where_and_in_the_words_that_are_shown() {
             said.message(),
             said.help.clone(),
         ];
+        if let Some(list) = &one.list {
+            assert!(problems(&json).is_empty(), "the book beside the list is sound: {json:#}");
+            let met = compared(&one.example, list).problems;
+            assert_eq!(met.iter().map(told).collect::<Vec<_>>(), [told(said)]);
+            return;
+        }
         assert_eq!(said.place.file_name(), name);
         let found: Vec<_> = problems(&json).iter().map(name_of).collect();
         assert!(found.contains(&wanted), "{wanted:#?} is not in {found:#?}");
@@ -97,6 +111,11 @@ fn every_mended_book_is_without_a_fault_and_costed() {
             let about_yields = Code::YieldPublished.name();
             problem["code"] != about_yields || one.code.name() == about_yields
         };
+        assert_eq!(one.list.is_some(), one.list_instead.is_some());
+        if let Some(list) = &one.list_instead {
+            let compared = compared(&one.instead, list);
+            assert!(compared.problems.is_empty() && compared.taken.len() == 1, "{compared:#?}");
+        }
         let left: Vec<_> = problems(&json).iter().filter(is_spoken_of).collect();
         assert!(left.is_empty() && stopped(&json).is_empty(), "{json:#}");
         if !recalculated(&written).is_empty() {
@@ -127,7 +146,7 @@ fn every_explanation_is_well_said() {
             assert!(text.ends_with(['.', '?']), "{text}");
             assert!(wrap(text, WIDEST - 2).len() <= 4, "too long to be read: {text}");
         }
-        assert_ne!(one.example, one.instead);
+        assert_ne!((&one.example, &one.list), (&one.instead, &one.list_instead));
         assert!(one.example.lines().count() <= 20, "only the rows that matter");
     });
 }
@@ -202,8 +221,20 @@ fn json_and_csv_hold_every_word() {
         assert_eq!(code["not_sure"].as_str(), one.not_sure.as_deref());
         let keys: Vec<&str> = code.as_object().unwrap().keys().map(String::as_str).collect();
         // In the order of the alphabet, as they are read here.
-        let promised =
-            ["code", "example", "group", "instead", "matters", "means", "not_sure", "problem", "severity", "title"];
+        let promised = [
+            "code",
+            "example",
+            "group",
+            "instead",
+            "list",
+            "list_instead",
+            "matters",
+            "means",
+            "not_sure",
+            "problem",
+            "severity",
+            "title",
+        ];
         assert_eq!(keys, promised);
     }
     let all = folder.run(&["explain", "--format", "csv"]).ends(0);

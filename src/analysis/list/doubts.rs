@@ -8,7 +8,7 @@ use crate::kitchen::price::{Item, PriceRow};
 use crate::measure::{Dimension, Measured, Pack, Unit, Volumes};
 use crate::number::{Decimal, exact, rounding};
 use crate::problem::{Code, Fault, THERE};
-use crate::schema::Column;
+use crate::schema::{Column, Shown, Typed, Value};
 
 /// How near, as a fraction of the price before, another reading of a price must come to it.
 const NEAR: Decimal = Decimal::from_parts(2, 0, 0, false, 1);
@@ -112,7 +112,18 @@ fn amounts(pack: &Pack, volumes: Volumes) -> Vec<(Decimal, String)> {
 
 /// A price as a cook says it: `$25.00 for 50 lb`, `$1.80 per lb`.
 fn said(row: &PriceRow) -> String {
-    let price = row.input.text(Column::Price);
+    let price = match row.input.typed(Column::Price) {
+        Typed { value: Value::Number(number), shown } => {
+            let mut number = number.normalize();
+            // Cents, unless the amount is whole or goes finer.
+            if number.scale() == 1 {
+                number.rescale(2);
+            }
+            let sign = if let Shown::Money(sign) = shown { sign.as_str() } else { "" };
+            format!("{sign}{number}")
+        }
+        other => other.seen(),
+    };
     match (row.per.given(), row.pack.given()) {
         (Some(per), _) if per.amount == Decimal::ONE => format!("{price} per {}", per.unit),
         (Some(per), _) => format!("{price} per {per}"),

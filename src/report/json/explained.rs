@@ -22,8 +22,11 @@ struct CodeJson<'a> {
     means: &'a str,
     matters: &'a str,
     example: &'a str,
+    /// The supplier's list beside the book, for what concerns lists.
+    list: Option<&'a str>,
     problem: ProblemJson<'a>,
     instead: &'a str,
+    list_instead: Option<&'a str>,
     not_sure: Option<&'a str>,
 }
 
@@ -46,8 +49,10 @@ fn code_json(one: &Explanation) -> CodeJson<'_> {
         means: &one.means,
         matters: &one.matters,
         example: &one.example,
+        list: one.list.as_deref(),
         problem: problem_json(&one.problem),
         instead: &one.instead,
+        list_instead: one.list_instead.as_deref(),
         not_sure: one.not_sure.as_deref(),
     }
 }

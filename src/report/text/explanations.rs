@@ -48,15 +48,31 @@ fn one(explanation: &Explanation, view: View) -> String {
     section("What it means", &prose(&explanation.means));
     section("Why it matters", &prose(&explanation.matters));
     let met = problem(&explanation.problem, "", view);
-    section(
-        "An example",
-        &format!("{}\n{met}", sheet(&explanation.example, explanation.problem.place.cell_ref(), view)),
-    );
-    section("What to type instead", &sheet(&explanation.instead, None, view));
+    let at = explanation.problem.place.cell_ref();
+    let example = match &explanation.list {
+        None => sheet(&explanation.example, at, view),
+        Some(list) => with_list(&sheet(&explanation.example, None, view), &sheet(list, at, view)),
+    };
+    section("An example", &format!("{example}\n{met}"));
+    let instead = match &explanation.list_instead {
+        None => sheet(&explanation.instead, None, view),
+        // Most often only the list wants mending.
+        Some(list) if explanation.instead == explanation.example => format!("{IN_LIST}{}", sheet(list, None, view)),
+        Some(list) => with_list(&sheet(&explanation.instead, None, view), &sheet(list, None, view)),
+    };
+    section("What to type instead", &instead);
     if let Some(not_sure) = &explanation.not_sure {
         section("If you are not sure", &prose(not_sure));
     }
     out
+}
+
+/// What stands above a supplier's list.
+const IN_LIST: &str = "  In the supplier's list:\n";
+
+/// A book and a supplier's list beside it, both drawn.
+fn with_list(book: &str, list: &str) -> String {
+    format!("  In the book:\n{book}\n{IN_LIST}{list}")
 }
 
 /// A book of csv text as a sheet, the cell `at` marked where there is colour.

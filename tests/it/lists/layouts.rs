@@ -1,0 +1,157 @@
+//! Files as suppliers send them: odd headings, title rows, several tables.
+
+use parings::ListOptions;
+use parings::kitchen::layout::column_named;
+use parings::schema::Column;
+
+use super::{BOOK, compared, of_green_valley, tried, with};
+use crate::support::{cost_bytes, cost_json};
+
+fn mapping(columns: &[(&str, &str)]) -> ListOptions {
+    let columns = columns.iter().map(|(word, heading)| (column_named(word).unwrap(), (*heading).to_owned()));
+    ListOptions { columns: columns.collect(), ..of_green_valley() }
+}
+
+const ODD: &str =
+    "Art.,Bezeichnung,Gebinde,Net amt,Price\n1001,Onions,50 lb,27.00,31.00\n1002,Carrots,25 lb,21.00,24.00\n";
+
+#[test]
+fn odd_headings_are_named_on_the_command_line() {
+    let options = mapping(&[("code", "Art."), ("item", "bezeichnung"), ("Pack", "Gebinde"), ("price", "NET AMT")]);
+    let list = with(BOOK, ODD, &options);
+    let money = |item: &str| list.moved(item).new.as_ref().unwrap().ap.money.to_string();
+    assert_eq!(["Onions", "Carrots"].map(money), ["27", "21"], "the net amount, not the price");
+}
+
+#[test]
+fn odd_headings_are_remembered_in_the_book() {
+    let layouts = "
+Supplier,Column,Their heading
+green valley,Code,Art.
+Green Valley,item,Bezeichnung
+Green Valley,Pack size,Gebinde
+Green Valley,Price,Net amt
+The Poultry Man,Price,Gebinde
+";
+    let book = format!("{BOOK}{layouts}");
+    let list = with(&book, ODD, &of_green_valley());
+    assert_eq!(list.list.taken.len(), 2);
+    assert_eq!(list.moved("Onions").new.as_ref().unwrap().ap.money.to_string(), "27");
+    // The command line comes first.
+    let asked = with(&book, ODD, &mapping(&[("price", "Price")]));
+    assert_eq!(asked.moved("Onions").new.as_ref().unwrap().ap.money.to_string(), "31");
+}
+
+#[test]
+fn layouts_are_carried_through_the_costed_workbook() {
+    let book = format!("{BOOK}\nSupplier,Column,Their heading,Note\nGreen Valley,Price,Net amt,since May\n");
+    let (reading, costing) = cost_bytes(&[("book.csv", book.as_bytes())]);
+    assert!(reading.problems.is_empty(), "{:#?}", reading.problems);
+    let written = parings::write(&reading, &costing, crate::workbook::STAMP).unwrap();
+    let (again, costed) = cost_bytes(&[("book.xlsx", &written)]);
+    let row = &again.kitchen.entries.layouts[0];
+    assert_eq!((row.supplier.as_str(), row.column.given()), ("Green Valley", Some(&Column::Price)));
+    assert_eq!(row.input.text(Column::Note), "since May");
+    assert_eq!(parings::write(&again, &costed, crate::workbook::STAMP).unwrap(), written);
+}
+
+#[test]
+fn a_column_that_price_lists_do_not_have_is_an_error() {
+    let json =
+        cost_json(&[("book.csv", "Supplier,Column,Their heading\nGreen Valley,Prise,Net\nGreen Valley,Code,\n")]);
+    let told: Vec<String> = json["problems"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|problem| problem["severity"] == "error")
+        .map(|problem| format!("{} {} {}", problem["cell"], problem["message"], problem["help"]))
+        .collect();
+    assert_eq!(
+        told,
+        [
+            r#""B2" "“Prise” is not a column of price lists" "Did you mean “Price”?""#,
+            r#""A3" "this row does not say under which heading the supplier has it" "Fill Their heading as it stands in the supplier's list, or clear the row.""#,
+        ]
+    );
+}
+
+#[test]
+fn headings_that_nobody_knows_are_listed_with_the_option_that_maps_them() {
+    let refused = tried(
+        BOOK,
+        &[("list.csv", "GREEN VALLEY PRODUCE CO\n\nArt.,Bezeichnung,Gebinde,Net amt\n1001,Onions,50 lb,27.00\n")],
+        &of_green_valley(),
+    );
+    assert_eq!(
+        refused.err().unwrap().to_string(),
+        "list.csv has no header row with a price and an item or code, as parings knows them. Row 3 reads “Art.”, \
+         “Bezeichnung”, “Gebinde”, “Net amt”: say which is which, such as --column price=\"Net amt\" --column \
+         item=\"Bezeichnung\""
+    );
+    let refused = tried(BOOK, &[("list.csv", "Item,Pack,Net amt\nOnions,50 lb,27.00\n")], &of_green_valley());
+    assert_eq!(
+        refused.err().unwrap().to_string(),
+        "list.csv has no header row with a price and an item or code, as parings knows them. Row 1 reads “Item”, “Pack”, \
+         “Net amt”: say which is which, such as --column price=\"Net amt\""
+    );
+    let book = format!("{BOOK}\nSupplier,Column,Their heading\nGreen Valley,Price,Net amt\n");
+    let unknown = ListOptions { supplier: None, ..of_green_valley() };
+    let refused = tried(&book, &[("list.csv", "Item,Pack,Net amt\nOnions,50 lb,27.00\n")], &unknown);
+    let told = refused.err().unwrap().to_string();
+    assert!(told.ends_with("or name the supplier with --supplier, if Supplier layouts in the book say it"), "{told}");
+}
+
+#[test]
+fn a_heading_that_no_list_has_is_refused() {
+    let refused =
+        tried(BOOK, &[("list.csv", "Item,Pack,Price\nOnions,50 lb,27.00\n")], &mapping(&[("price", "Net amnt")]));
+    assert_eq!(
+        refused.err().unwrap().to_string(),
+        "list.csv has no column “Net amnt”. Its headings are “Item”, “Pack” and “Price”"
+    );
+}
+
+#[test]
+fn title_rows_headings_blank_rows_totals_and_a_second_table() {
+    let list = "\
+Green Valley Produce
+Week 45
+
+Code,Item,Pack,Price
+PRODUCE
+1001,Onions,50 lb,27.00
+
+1002,Carrots,25 lb,21.00
+,Total,,48.00
+
+Dairy of the week
+
+Description,Code,Pack size,Case price
+Butter,1003,36/1 lb,110.00
+";
+    let all = compared(list);
+    assert_eq!(all.list.taken.len(), 3);
+    let told: Vec<String> =
+        all.told().iter().map(|line| line.split(']').next().unwrap_or_default().to_owned()).collect();
+    assert_eq!(told, ["list.csv ▸ A5 [heading-kept", "list.csv ▸ A11 [heading-kept", "list.csv ▸ B9 [total-skipped"]);
+}
+
+#[test]
+fn only_the_prices_of_a_file_are_taken() {
+    let list = "Code,Item,Pack,Price\n1001,Onions,50 lb,27.00\n\nDish,Menu price\nSoup,9.00\n\nRecipe,Soup\nPortions,4\nIngredient,Qty,Unit\nOnions,2,lb\n";
+    let prices = compared(list);
+    assert_eq!(prices.list.taken.len(), 1);
+    assert_eq!(
+        prices.told(),
+        [
+            "list.csv [list-passed-over] this file also holds menu and recipe cards, which were passed over. Nothing to do: \
+          of a new list only the prices are taken."
+        ]
+    );
+}
+
+#[test]
+fn a_list_with_quantities_to_order_is_a_price_list() {
+    let list = compared("Qty,Code,Item,Pack,Price,On hand\n,1001,Onions,50 lb,27.00,3\n");
+    assert_eq!(list.list.taken.len(), 1);
+}
