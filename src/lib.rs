@@ -52,6 +52,7 @@ pub mod report;
 pub mod schema;
 
 mod reading;
+mod repricing;
 mod writing;
 
 pub use analysis::list::PriceList;
@@ -63,5 +64,6 @@ pub use kitchen::resolve::Options;
 pub use problem::Problem;
 pub use reading::{Reading, read, read_list};
 pub use report::xlsx::WriteError;
+pub use repricing::{Repriced, reprice};
 pub use schema::{FoundTable, SheetFound};
-pub use writing::write;
+pub use writing::{write, write_book, write_repriced};

@@ -7,7 +7,6 @@ use crate::book::{self, Found, Grid, ReadError, Sheet, Source, Standing, find};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::kitchen::list::ListOptions;
-use crate::kitchen::price::PriceRow;
 use crate::kitchen::resolve::{Options, resolve};
 use crate::problem::{Code, Place, Problem};
 use crate::schema::{CarriedSheet, FoundTable, SheetFound, TableKind, Typed, Value, marker};
@@ -59,7 +58,7 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
 }
 
 /// Reads suppliers' new lists and compares them with the book that `reading` read and `costing` costed. Changes nothing:
-/// [`Reading::with_prices`] gives the book with the new rows.
+/// [`Reading::with_list`] gives the book with the new rows.
 ///
 /// # Errors
 /// [`ReadError`] when a file cannot be read at all, when no price row can be found in it, or when no file has a heading
@@ -84,6 +83,7 @@ pub fn read_list(
             return Err(book::list::heading_not_found(list, heading));
         }
     }
+    let layouts = book::list::to_remember(&lists, &kitchen.entries, options);
     let lists = lists.into_iter().map(|file| {
         problems.extend(file.problems);
         file.list
@@ -91,15 +91,17 @@ pub fn read_list(
     let lists = lists.collect();
     let mut compared = list::compare(kitchen, costing, lists, options);
     problems.append(&mut compared.problems);
-    Ok(PriceList { problems, ..compared })
+    Ok(PriceList { problems, layouts, ..compared })
 }
 
 impl Reading {
-    /// The book with `rows` appended to its price rows and every name looked up anew, on the same costing date.
-    pub fn with_prices(&self, rows: &[PriceRow]) -> Reading {
+    /// The book with the prices that `list` brings appended to its price rows, what the caller said of the list's columns to
+    /// its supplier layouts, and every name looked up anew, on the same costing date.
+    pub fn with_list(&self, list: &PriceList) -> Reading {
         let day = self.kitchen.settings.costing_date;
         let mut entries = self.kitchen.entries.clone();
-        entries.prices.extend(rows.iter().cloned());
+        entries.prices.extend(list.new_rows());
+        entries.layouts.extend(list.layouts.iter().cloned());
         let (kitchen, name_problems) = resolve(entries, Options { today: day, as_of: Some(day) });
         let mut problems: Vec<Problem> = self.problems.iter().take(self.of_cells).cloned().collect();
         problems.extend(name_problems);

@@ -4,13 +4,32 @@ use jiff::civil::DateTime;
 
 use crate::costing::Costing;
 use crate::reading::Reading;
+use crate::report::changes::Changes;
 use crate::report::xlsx::{self, Book, WriteError};
+use crate::repricing::Repriced;
 
 /// The costed workbook of a book, stamped with `at`. Writes no file.
 ///
 /// # Errors
 /// [`WriteError`] when the book has more rows or sheets than a workbook can hold.
 pub fn write(reading: &Reading, costing: &Costing, at: DateTime) -> Result<Vec<u8>, WriteError> {
+    workbook(reading, costing, None, at)
+}
+
+/// The costed workbook at new prices, with a sheet of what changed, stamped with `at`. Writes no file.
+///
+/// # Errors
+/// [`WriteError`] when the book has more rows or sheets than a workbook can hold.
+pub fn write_repriced(repriced: &Repriced, at: DateTime) -> Result<Vec<u8>, WriteError> {
+    workbook(&repriced.after, &repriced.now, Some(&repriced.changes()), at)
+}
+
+fn workbook(
+    reading: &Reading,
+    costing: &Costing,
+    changes: Option<&Changes<'_>>,
+    at: DateTime,
+) -> Result<Vec<u8>, WriteError> {
     let problems = reading.problems_with(costing);
     let book = Book {
         kitchen: &reading.kitchen,
@@ -18,6 +37,13 @@ pub fn write(reading: &Reading, costing: &Costing, at: DateTime) -> Result<Vec<u
         problems: &problems,
         carried: &reading.carried,
         origins: &reading.origins,
+        changes,
     };
     xlsx::write(book, at)
+}
+
+/// TEMPORARY until the plain book is written.
+pub fn write_book(reading: &Reading, at: DateTime) -> Result<Vec<u8>, WriteError> {
+    let costing = crate::cost(&reading.kitchen, &crate::Scenario::of(&reading.kitchen));
+    write(reading, &costing, at)
 }

@@ -16,6 +16,7 @@ use std::collections::HashSet;
 use jiff::civil::Date;
 
 use crate::costing::{Costing, RowCost};
+use crate::kitchen::layout::LayoutRow;
 use crate::kitchen::list::matching::Matcher;
 use crate::kitchen::list::{ListOptions, NewList};
 use crate::kitchen::price::PriceRow;
@@ -46,6 +47,8 @@ pub struct PriceList {
     pub missing: Vec<Missing>,
     /// Each file and whose list it is; empty when nothing says so.
     pub suppliers: Vec<(String, String)>,
+    /// What the caller said of columns, as rows for the book's supplier layouts: those that the book does not have.
+    pub layouts: Vec<LayoutRow>,
     /// The accepted names under which nothing was held back.
     pub accepted_in_vain: Vec<String>,
     /// What was met on the way, at the cells of the lists.

@@ -8,12 +8,14 @@ mod whose;
 
 use super::find::{Headings, find_with};
 use super::{Found, Grid, ReadError, Sheet, Source, Standing, rows};
-use crate::kitchen::Entries;
+use crate::kitchen::layout::LayoutRow;
 use crate::kitchen::list::{ListOptions, NewList};
+use crate::kitchen::{Entries, Field, InputRow};
 use crate::measure::Volumes;
 use crate::problem::suggest::quoted_list;
 use crate::problem::{Code, Fault, Place, Problem};
-use crate::schema::{Column, TableKind};
+use crate::schema::header::same;
+use crate::schema::{Column, TableKind, Typed};
 use headers::Guess;
 use whose::Whose;
 
@@ -75,6 +77,31 @@ pub fn read(source: &Source<'_>, known: Known<'_>, options: &ListOptions) -> Res
     let headings = grids.iter().filter_map(Guess::of).flat_map(|guess| guess.headers).collect();
     let list = NewList { file: source.name.to_owned(), supplier, rows };
     Ok(ListFile { list, problems, not_found, headings })
+}
+
+/// What the caller said of columns that a list really has, as rows of supplier layouts that the book lacks.
+pub fn to_remember(lists: &[ListFile], entries: &Entries, options: &ListOptions) -> Vec<LayoutRow> {
+    let mut rows: Vec<LayoutRow> = Vec::new();
+    for file in lists {
+        let Some(supplier) = &file.list.supplier else { continue };
+        for (column, heading) in options.columns.iter().filter(|(_, heading)| !file.not_found.contains(heading)) {
+            let says_so = |row: &LayoutRow| {
+                row.is_of(supplier)
+                    && row.column == Field::Given(*column)
+                    && row.heading.given().is_some_and(|known| same(known, heading))
+            };
+            if entries.layouts.iter().chain(&rows).any(says_so) {
+                continue;
+            }
+            let mut input = InputRow { place: Place::file(&file.list.file), cells: Vec::new() };
+            input.set(Column::Supplier, Typed::text(supplier));
+            input.set(Column::OurColumn, Typed::text(TableKind::Prices.header(*column)));
+            input.set(Column::TheirHeading, Typed::text(heading));
+            let (supplier, heading) = (supplier.clone(), Field::Given(heading.clone()));
+            rows.push(LayoutRow { input, supplier, column: Field::Given(*column), heading });
+        }
+    }
+    rows
 }
 
 fn price_tables<'s, 'g>(sheets: &'s [Sheet<'g>]) -> impl Iterator<Item = &'s super::Table<'g>> {

@@ -6,7 +6,9 @@ use clap::{Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 use jiff::civil::Date;
 
+use crate::kitchen::layout::{column_named, words};
 use crate::number::{Decimal, exact};
+use crate::schema::Column;
 
 /// Cost recipes from a kitchen's own spreadsheets, and give trim its due.
 ///
@@ -83,6 +85,15 @@ Examples:
 
 Figures only: when trim is kept, your local food code decides.")]
     Trim(TrimArgs),
+    /// Compare suppliers' new lists with a book: what moved, what it does to every dish and why, and what to do
+    #[command(after_help = "\
+Examples:
+  parings reprice menu.xlsx --prices greengrocer.csv
+  parings reprice menu.xlsx --prices dairy.xlsx --column price=\"Net amt\" --accept Butter
+  parings reprice menu.xlsx --prices dairy.xlsx --write-book menu-december.xlsx
+
+The book is never changed: --write-book writes it anew, with the new prices added to its history.")]
+    Reprice(RepriceArgs),
     /// Write an empty book to fill in, with a small example
     #[command(after_help = "\
 Examples:
@@ -155,6 +166,38 @@ pub struct TrimArgs {
     pub wage: Option<Decimal>,
 }
 
+/// Which new lists, and how to read them.
+#[derive(Debug, clap::Args)]
+pub struct RepriceArgs {
+    /// Give the files of the book: xlsx, xlsm, xlsb, xls, ods or csv
+    #[arg(value_name = "BOOK", required = true)]
+    pub books: Vec<PathBuf>,
+    /// Give suppliers' new lists, of the same kinds
+    #[arg(long, value_name = "NEW", num_args = 1.., required = true)]
+    pub prices: Vec<PathBuf>,
+    /// Say whose lists they are, where they do not say it themselves
+    #[arg(long, value_name = "NAME")]
+    pub supplier: Option<String>,
+    /// Say under which heading a list has a column, as in price="Net amt"; the table Supplier layouts of a book remembers it
+    #[arg(long, value_name = "COLUMN=HEADING", value_parser = column)]
+    pub column: Vec<(Column, String)>,
+    /// Take the price of this item that was held back
+    #[arg(long, value_name = "ITEM")]
+    pub accept: Vec<String>,
+    /// Hold back what moves by more than this per unit
+    #[arg(long, value_name = "PERCENT", value_parser = bound, default_value = "50%")]
+    pub bound: Decimal,
+    /// Date the rows that bear no date themselves, as YYYY-MM-DD; the costing date otherwise
+    #[arg(long, value_name = "DATE", value_parser = day)]
+    pub dated: Option<Date>,
+    /// Write a costed workbook at the new prices, with a sheet of what changed, here instead of NAME.repriced.xlsx
+    #[arg(long, short, value_name = "OUT.xlsx")]
+    pub output: Option<PathBuf>,
+    /// Write the book with the new prices added to its history
+    #[arg(long, value_name = "NEW.xlsx")]
+    pub write_book: Option<PathBuf>,
+}
+
 /// Which empty book to write, and where to.
 #[derive(Debug, clap::Args)]
 pub struct NewArgs {
@@ -219,6 +262,28 @@ fn step(text: &str) -> Result<Decimal, String> {
     let fraction = percent.and_then(|percent| exact::div(percent, Decimal::ONE_HUNDRED).ok());
     let wanted = |fraction: &Decimal| *fraction >= Decimal::new(1, 3) && *fraction <= Decimal::ONE;
     fraction.filter(wanted).ok_or_else(|| "write a percentage from 0.1% to 100%, such as 10%".to_owned())
+}
+
+/// A column of ours and the heading under which a list has it, as `price=Net amt`.
+fn column(text: &str) -> Result<(Column, String), String> {
+    let (word, heading) =
+        text.split_once('=').ok_or("write the column, = and the list's heading, such as price=\"Net amt\"")?;
+    let heading = heading.trim();
+    if heading.is_empty() {
+        return Err("write the list's heading behind the =, such as price=\"Net amt\"".to_owned());
+    }
+    column_named(word).map(|column| (column, heading.to_owned())).ok_or_else(|| {
+        format!("“{}” is no column of a price list: {}", word.trim(), words().collect::<Vec<_>>().join(", "))
+    })
+}
+
+/// By how much a price may move and still be taken: above nothing, as `50%` or `50`.
+fn bound(text: &str) -> Result<Decimal, String> {
+    let percent = text.trim().trim_end_matches('%').trim_end().parse::<Decimal>().ok();
+    let fraction = percent.and_then(|percent| exact::div(percent, Decimal::ONE_HUNDRED).ok());
+    fraction
+        .filter(|fraction| *fraction > Decimal::ZERO)
+        .ok_or_else(|| "write a percentage above nothing, such as 50%".to_owned())
 }
 
 /// Money for an hour, above nothing.

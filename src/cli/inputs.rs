@@ -44,16 +44,37 @@ impl<'a> Inputs<'a> {
         self.paths
     }
 
+    /// Refuses a file that is among `others` as well.
+    ///
+    /// # Errors
+    /// [`Stop::GivenTwice`].
+    pub fn refuse_twins(&self, others: &Self) -> Result<(), Stop> {
+        let twins = self.paths.iter().flat_map(|first| others.paths.iter().map(move |second| (first, second)));
+        match twins.into_iter().find(|(first, second)| is_one_file(first, second)) {
+            Some((first, second)) => Err(Stop::GivenTwice { first: first.clone(), second: second.clone() }),
+            None => Ok(()),
+        }
+    }
+
+    /// The bytes of the files, each with its name as it was given.
+    ///
+    /// # Errors
+    /// [`Stop`] when a file cannot be read or is too large.
+    pub fn contents(self, progress: &Progress) -> Result<Vec<(String, Vec<u8>)>, Stop> {
+        let mut contents = Vec::with_capacity(self.files.len());
+        for (path, file) in self.paths.iter().zip(self.files) {
+            progress.doing(format!("Reading {}", path.display()));
+            contents.push((path.to_string_lossy().into_owned(), bytes(path, file)?));
+        }
+        Ok(contents)
+    }
+
     /// Reads the book, to be costed on `as_of`, else on its own costing date, else today.
     ///
     /// # Errors
     /// [`Stop`] when a file cannot be read or is no book.
     pub fn read(self, as_of: Option<Date>, progress: &Progress) -> Result<Reading, Stop> {
-        let mut contents: Vec<(String, Vec<u8>)> = Vec::with_capacity(self.files.len());
-        for (path, file) in self.paths.iter().zip(self.files) {
-            progress.doing(format!("Reading {}", path.display()));
-            contents.push((path.to_string_lossy().into_owned(), bytes(path, file)?));
-        }
+        let contents = self.contents(progress)?;
         let sources: Vec<Source<'_>> = contents.iter().map(|(name, bytes)| Source { name, bytes }).collect();
         Ok(read(&sources, Options { today: ZonedDateTime::now().date(), as_of })?)
     }

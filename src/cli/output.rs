@@ -30,15 +30,16 @@ pub struct Target {
 }
 
 impl Target {
-    /// The place that `-o` names, or the default beside the first of `inputs`; asked before any work is done.
+    /// The place that `-o` names, or the default `NAME.ENDING.xlsx` beside the first of `inputs`; asked before any work is
+    /// done.
     ///
     /// # Errors
     /// [`Stop`] when nothing may or can be written there.
-    pub fn find(asked: Option<&Path>, inputs: &[PathBuf], force: bool) -> Result<Self, Stop> {
+    pub fn find(asked: Option<&Path>, inputs: &[PathBuf], ending: &str, force: bool) -> Result<Self, Stop> {
         let named = match asked {
             Some(file) if !is_xlsx(file) => return Err(Stop::NotXlsx { file: file.to_owned() }),
             Some(file) => file.to_owned(),
-            None => default_for(inputs),
+            None => default_for(inputs, ending),
         };
         if inputs.iter().any(|input| is_one_file(input, &named)) {
             return Err(Stop::OverInput { file: named });
@@ -61,6 +62,24 @@ impl Target {
                 },
             )?;
         Ok(Target { fresh: true, ..target })
+    }
+
+    /// The place of a new workbook at `named`, beside what is read and the other that is written.
+    ///
+    /// # Errors
+    /// [`Stop`] when nothing may or can be written there.
+    pub fn another(named: &Path, inputs: &[PathBuf], other: Option<&Target>, force: bool) -> Result<Self, Stop> {
+        if !is_xlsx(named) {
+            return Err(Stop::NotXlsx { file: named.to_owned() });
+        }
+        if inputs.iter().any(|input| is_one_file(input, named)) {
+            return Err(Stop::OverInput { file: named.to_owned() });
+        }
+        let target = Target::fresh(named, force)?;
+        match other.filter(|other| other.folder == target.folder && other.file.file_name() == target.file.file_name()) {
+            Some(_) => Err(Stop::WrittenTwice { file: named.to_owned() }),
+            None => Ok(target),
+        }
     }
 
     /// The place at `named`; `may_replace` judges a file that is there, and has the name it was given by.
@@ -131,8 +150,8 @@ fn existing(named: &Path) -> Result<PathBuf, Stop> {
     Ok(file)
 }
 
-/// `NAME.costed.xlsx` beside the first book; of a costed workbook, its own name.
-fn default_for(inputs: &[PathBuf]) -> PathBuf {
+/// `NAME.costed.xlsx` beside the first book, or with another ending; of a costed workbook without its own.
+fn default_for(inputs: &[PathBuf], ending: &str) -> PathBuf {
     let first = inputs.first().map_or(Path::new(""), PathBuf::as_path);
     let stem = Path::new(first.file_stem().unwrap_or_default());
     let stem = match stem.extension() {
@@ -140,7 +159,7 @@ fn default_for(inputs: &[PathBuf]) -> PathBuf {
         _ => stem.as_os_str(),
     };
     let mut name = OsString::from(stem);
-    name.push(".costed.xlsx");
+    name.push(format!(".{ending}.xlsx"));
     first.with_file_name(name)
 }
 
@@ -168,7 +187,10 @@ mod tests {
             ("spring.2026.xlsx", "spring.2026.costed.xlsx"),
             ("menu.costed.xlsx", "menu.costed.xlsx"),
         ] {
-            assert_eq!(default_for(&[PathBuf::from(book), PathBuf::from("other.csv")]), PathBuf::from(costed));
+            assert_eq!(
+                default_for(&[PathBuf::from(book), PathBuf::from("other.csv")], "costed"),
+                PathBuf::from(costed)
+            );
         }
     }
 }

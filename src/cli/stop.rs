@@ -92,6 +92,12 @@ pub enum Stop {
         /// The output's name.
         file: PathBuf,
     },
+    /// Two workbooks would be written to one file.
+    #[error("{} would be written twice: name another file with --write-book", .file.display())]
+    WrittenTwice {
+        /// The file's name.
+        file: PathBuf,
+    },
     /// A new book's file is there already.
     #[error("{} is there already: choose another name, or write over it with --force", .file.display())]
     Taken {

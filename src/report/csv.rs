@@ -3,6 +3,7 @@
 //! Figures are plain decimal strings in full precision, as in the JSON; what is not known is empty. A text cell that a
 //! spreadsheet program would run as a formula gets an apostrophe before it.
 
+mod reprice;
 mod trim;
 
 use std::borrow::Cow;
@@ -16,6 +17,7 @@ use crate::kitchen::{Kitchen, Reference};
 use crate::number::{Decimal, exact, plain};
 use crate::problem::{Explanation, Problem};
 
+pub use reprice::reprice;
 pub(super) use trim::side;
 pub use trim::{sweeps, ways};
 

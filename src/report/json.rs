@@ -3,6 +3,7 @@
 mod explained;
 mod foods;
 mod found;
+mod reprice;
 mod trim;
 
 use serde::Serialize;
@@ -10,6 +11,7 @@ use serde::Serialize;
 pub use explained::explained;
 pub use foods::{foods, proposals};
 pub use found::found;
+pub use reprice::reprice;
 pub use trim::trim;
 
 use crate::costing::allergens::Silent;

@@ -4,6 +4,7 @@
 //! Computes nothing that the costing does not know: formulas and figures are rendered from the same trace.
 
 pub mod blame;
+pub mod changes;
 mod context;
 pub mod csv;
 mod dish_cells;

@@ -11,6 +11,8 @@ pub const PROBLEMS: &str = "Problems";
 /// Where every figure came from.
 pub const WORKING: &str = "How it was figured";
 
+/// New prices beside the old.
+pub const CHANGED: &str = "What changed";
 /// What becomes of trim, and what it is worth.
 pub const TRIM: &str = "Trim";
 /// Charges moved up and down.
@@ -20,7 +22,7 @@ pub const WHAT_IF: &str = "What if";
 pub const LINES_NOT_READ: &str = "Lines not read";
 
 /// Names that we write, now or in other reports.
-const OURS: &[&str] = &[SUMMARY, PROBLEMS, WORKING, LINES_NOT_READ, TRIM, WHAT_IF, "What changed", "Lines", "Recipes"];
+const OURS: &[&str] = &[SUMMARY, PROBLEMS, WORKING, LINES_NOT_READ, TRIM, WHAT_IF, CHANGED, "Lines", "Recipes"];
 
 /// The most characters of a sheet's name (ECMA-376 part 1, 18.2.19).
 const MOST: usize = 31;

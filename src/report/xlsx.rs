@@ -17,6 +17,7 @@ use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::problem::Problem;
 use crate::report::blame::Errors;
+use crate::report::changes::Changes;
 use crate::report::context::Context;
 use crate::report::in_force::SettingsLayout;
 use crate::report::layout::Layout;
@@ -50,6 +51,8 @@ pub struct Book<'a> {
     pub carried: &'a [CarriedSheet],
     /// The files that the figures come from.
     pub origins: &'a [String],
+    /// What new prices changed, where some were compared.
+    pub changes: Option<&'a Changes<'a>>,
 }
 
 /// The workbook's bytes.
@@ -70,7 +73,14 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
     let landed = land(book.kitchen, &layout, &settings_layout, book.carried, book.problems);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
     let errors = Errors::of(book.kitchen, book.costing, book.problems);
-    let leaves = Leaves { context: &context, carried: book.carried, landed: &landed, counts: &counts, errors: &errors };
+    let leaves = Leaves {
+        context: &context,
+        carried: book.carried,
+        landed: &landed,
+        counts: &counts,
+        errors: &errors,
+        changes: book.changes,
+    };
 
     let order = leaves.in_order();
     let paper = Paper::of(&context);

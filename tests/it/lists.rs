@@ -101,7 +101,7 @@ impl Compared {
 
     /// The costing with the list's rows in the book, and that book.
     pub fn repriced(&self) -> (Reading, Costing) {
-        let reading = self.reading.with_prices(&self.list.new_rows());
+        let reading = self.reading.with_list(&self.list);
         let costing = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
         (reading, costing)
     }

@@ -19,7 +19,8 @@ use crate::{Scenario, cost, write};
 pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
     let inputs = Inputs::open(&args.books)?;
     let wanted = args.output.is_some() || common.format == Format::Table;
-    let target = wanted.then(|| Target::find(args.output.as_deref(), inputs.paths(), common.force)).transpose()?;
+    let target =
+        wanted.then(|| Target::find(args.output.as_deref(), inputs.paths(), "costed", common.force)).transpose()?;
     let progress = terminal.progress();
     let reading = inputs.read(common.as_of, &progress)?;
     holds_a_table(&reading, &args.books)?;

@@ -5,6 +5,7 @@ mod cost;
 mod explain;
 mod food;
 mod new;
+mod reprice;
 mod shell;
 mod trim;
 
@@ -34,6 +35,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
         Command::Check(check) => check::run(check, &args.common, terminal),
         Command::Cost(cost) => cost::run(cost, &args.common, terminal),
         Command::Trim(trim) => trim::run(trim, &args.common, terminal),
+        Command::Reprice(reprice) => reprice::run(reprice, &args.common, terminal),
         Command::New(new) => new::run(new, &args.common, terminal),
         Command::Food(food) => food::run(food, &args.common, terminal),
         Command::Explain(explain) => explain::run(explain, &args.common, terminal),

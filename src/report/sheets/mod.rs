@@ -2,6 +2,7 @@
 
 pub mod cards;
 pub mod carried;
+pub mod changed;
 pub mod lists;
 pub mod money;
 pub mod plain;

@@ -11,13 +11,14 @@ use crate::analysis::Trim;
 use crate::kitchen::RecipeId;
 use crate::problem::Problem;
 use crate::report::blame::Errors;
+use crate::report::changes::Changes;
 use crate::report::context::Context;
 use crate::report::layout::{Lists, TableLayout};
 use crate::report::problems::{Counts, Landed};
 use crate::report::recipe_layout::RecipeLayout;
 use crate::report::sheets::cards::Remarks;
 use crate::report::sheets::{
-    cards, carried, lists, plain, prices, problems, settings, summary, table, tests, trim, what_if, working,
+    cards, carried, changed, lists, plain, prices, problems, settings, summary, table, tests, trim, what_if, working,
 };
 use crate::schema::{CarriedSheet, TableKind};
 
@@ -25,6 +26,7 @@ use crate::schema::{CarriedSheet, TableKind};
 #[derive(Debug)]
 pub(super) enum Leaf<'a> {
     Summary,
+    Changed(&'a Changes<'a>),
     Table(&'a TableLayout),
     Card(RecipeId, &'a RecipeLayout),
     Facts(&'a Lists),
@@ -43,6 +45,7 @@ pub(super) struct Leaves<'a> {
     pub(super) landed: &'a [Landed],
     pub(super) counts: &'a Counts,
     pub(super) errors: &'a Errors<'a>,
+    pub(super) changes: Option<&'a Changes<'a>>,
 }
 
 impl<'a> Leaves<'a> {
@@ -51,6 +54,7 @@ impl<'a> Leaves<'a> {
         let layout = self.context.layout;
         let table = |kind: TableKind| layout.table(kind).map(Leaf::Table);
         let mut order = vec![Leaf::Summary];
+        order.extend(self.changes.map(Leaf::Changed));
         order.extend([TableKind::Menu, TableKind::Plan].into_iter().filter_map(table));
         match &layout.lists {
             None => {
@@ -117,6 +121,7 @@ impl<'a> Leaves<'a> {
                 return Ok(drawn);
             }
             Leaf::Summary => pen.sheet(&summary::frame(context), |out| summary::rows(context, self.counts, out)),
+            Leaf::Changed(changes) => pen.sheet(&changed::frame(changes), |out| changed::rows(context, changes, out)),
             Leaf::Table(layout) => pen.sheet(&table::frame(layout), |out| match layout.kind {
                 TableKind::Prices => prices::rows(context, layout, out),
                 TableKind::YieldTests => tests::rows(context, layout, out),

@@ -7,8 +7,8 @@
 use std::collections::HashMap;
 
 use rust_xlsxwriter::{
-    Chart, ChartAxisCrossing, ChartFont, ChartFormat, ChartLegendPosition, ChartLine, ChartSolidFill, ChartType, Color,
-    Worksheet, XlsxError,
+    Chart, ChartAxisCrossing, ChartAxisLabelPosition, ChartFont, ChartFormat, ChartLegendPosition, ChartLine,
+    ChartSolidFill, ChartType, Color, Worksheet, XlsxError,
 };
 
 use super::format::number_format;
@@ -97,8 +97,8 @@ pub(super) fn draw(sheet: &mut Worksheet, name: &str, picture: &Picture) -> Resu
     let lying = picture.kind != PictureKind::Lines;
     let names = if lying { chart.y_axis() } else { chart.x_axis() };
     if lying {
-        // The first name at the top, the figures still at the bottom.
-        names.set_reverse().set_crossing(ChartAxisCrossing::Max);
+        // The first name at the top, the figures still at the bottom, and names clear of bars that go to the left.
+        names.set_reverse().set_crossing(ChartAxisCrossing::Max).set_label_position(ChartAxisLabelPosition::Low);
     }
     if let Some(text) = &picture.axes.1 {
         names.set_name(text);

@@ -1,0 +1,78 @@
+//! `reprice`: suppliers' new lists beside a book, the costed workbook at the new prices, and the book with them.
+
+use jiff::ZonedDateTime;
+
+use super::told;
+use crate::cli::args::{Common, Format, RepriceArgs};
+use crate::cli::exit::Exit;
+use crate::cli::inputs::{Inputs, holds_a_table};
+use crate::cli::output::Target;
+use crate::cli::stop::Stop;
+use crate::cli::terminal::Terminal;
+use crate::kitchen::list::ListOptions;
+use crate::problem::Problem;
+use crate::report::{csv, json, text};
+use crate::{Source, reprice, write_book, write_repriced};
+
+/// Runs the command.
+///
+/// # Errors
+/// [`Stop`] when a file cannot be read or written, the book holds no table that parings knows, or a list no price.
+pub fn run(args: &RepriceArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
+    let inputs = Inputs::open(&args.books)?;
+    let lists = Inputs::open(&args.prices)?;
+    inputs.refuse_twins(&lists)?;
+    let wanted = args.output.is_some() || common.format == Format::Table;
+    let all: Vec<_> = args.books.iter().chain(&args.prices).cloned().collect();
+    let target = wanted.then(|| Target::find(args.output.as_deref(), &all, "repriced", common.force)).transpose()?;
+    let book = args
+        .write_book
+        .as_deref()
+        .map(|named| Target::another(named, &all, target.as_ref(), common.force))
+        .transpose()?;
+    let progress = terminal.progress();
+    let reading = inputs.read(common.as_of, &progress)?;
+    holds_a_table(&reading, &args.books)?;
+    let contents = lists.contents(&progress)?;
+    let sources: Vec<Source<'_>> = contents.iter().map(|(name, bytes)| Source { name, bytes }).collect();
+    progress.doing("Comparing");
+    let options = ListOptions {
+        supplier: args.supplier.clone(),
+        columns: args.column.clone(),
+        dated: args.dated,
+        bound: args.bound,
+        accepted: args.accept.clone(),
+    };
+    let repriced = reprice(reading, &sources, &options, common.as_of.is_some())?;
+    let changes = repriced.changes();
+    let now = ZonedDateTime::now().datetime();
+    let mut written = Vec::new();
+    if let Some(target) = target {
+        written.push(target.name().to_owned());
+        progress.doing(format!("Writing {}", target.name().display()));
+        target.write(&write_repriced(&repriced, now)?)?;
+    }
+    if let Some(target) = book {
+        written.push(target.name().to_owned());
+        progress.doing(format!("Writing {}", target.name().display()));
+        target.write(&write_book(&repriced.after, now)?)?;
+    }
+    drop(progress);
+    let of_lists = &repriced.list.problems;
+    let results = match common.format {
+        Format::Table => text::reprice(&changes, terminal.results_view()),
+        Format::Json => json::reprice(&changes, of_lists),
+        Format::Csv => csv::reprice(&changes),
+    };
+    terminal.results(results.as_bytes())?;
+    let told = told(of_lists, common);
+    if !told.is_empty() {
+        terminal.problems(&format!("\n{}", text::all_problems(&told, terminal.notes_view())));
+    }
+    for name in written {
+        terminal.notes(&format!("\nWrote {}\n", text::printable(&name.to_string_lossy())));
+    }
+    let book_problems = repriced.after.problems_with(&repriced.now);
+    let all: Vec<Problem> = book_problems.iter().chain(of_lists).cloned().collect();
+    Ok(Exit::after(&all))
+}

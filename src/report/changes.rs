@@ -1,0 +1,114 @@
+//! What reports on new prices are made from, and the words that all of them use.
+
+use jiff::civil::Date;
+
+use super::scale::priced_unit;
+use super::standing::Standing;
+use crate::analysis::list::{Change, Held, PriceList, Taken, Why};
+use crate::analysis::reprice::{BasketKind, Effects, Mover};
+use crate::costing::Costing;
+use crate::costing::bought::PriceFrom;
+use crate::kitchen::{ItemId, Kitchen};
+use crate::number::{Decimal, half_up, plain};
+
+/// A book before new prices and after, and what they do.
+#[derive(Debug, Clone, Copy)]
+pub struct Changes<'a> {
+    /// The kitchen before.
+    pub old: &'a Kitchen,
+    /// Its costing.
+    pub was: &'a Costing,
+    /// The kitchen with the new prices.
+    pub new: &'a Kitchen,
+    /// Its costing.
+    pub now: &'a Costing,
+    /// The lists, and what became of each row.
+    pub list: &'a PriceList,
+    /// What the new prices do.
+    pub effects: &'a Effects,
+    /// The book's own costing day, where both are costed for a later one.
+    pub moved_from: Option<Date>,
+}
+
+impl<'a> Changes<'a> {
+    /// The name of an item.
+    pub fn item(&self, id: ItemId) -> &'a str {
+        self.new.item(id).map(|item| item.name.as_str()).unwrap_or_default()
+    }
+
+    /// The unit by which a mover is priced and told, and how many base units it has.
+    pub fn unit(&self, mover: &Mover) -> (String, Decimal) {
+        let row = match mover.was.from {
+            PriceFrom::Row(row) => self.new.entries.prices.get(row),
+            PriceFrom::TestRow(_) | PriceFrom::Water => None,
+        };
+        let unit = row.and_then(|row| {
+            row.per.given().map(|per| &per.unit).or_else(|| Some(&row.pack.given()?.content.as_ref()?.unit))
+        });
+        priced_unit(&mover.was.kind, unit, self.new.settings.volumes)
+    }
+
+    /// What became of the price row that an item is now costed by, if a list brought it.
+    pub fn taken(&self, mover: &Mover) -> Option<&'a Taken> {
+        let PriceFrom::Row(row) = mover.now.from else { return None };
+        let place = &self.new.entries.prices.get(row)?.input.place;
+        self.list.taken.iter().find(|taken| taken.price.input.place == *place)
+    }
+
+    /// The basket in words: `the plan`, `one batch of each recipe`.
+    pub fn basket(&self) -> &'static str {
+        match self.effects.basket.as_ref().map(|basket| basket.kind) {
+            Ok(BasketKind::Batches) => "one batch of each recipe",
+            Ok(BasketKind::Plan) | Err(_) => "the plan",
+        }
+    }
+
+    /// What one dish's change is worth over: `the plan`, `one portion`.
+    pub fn portions(&self) -> &'static str {
+        if self.new.plan.rows.is_empty() { "one portion" } else { "the plan" }
+    }
+
+    /// How a dish stands with the new prices.
+    pub fn standing(&self, dish: usize) -> Standing {
+        let cost = self.now.dishes.get(dish).and_then(Option::as_ref);
+        self.new.dishes.get(dish).map_or(Standing::NotCosted, |dish| Standing::of(dish, cost))
+    }
+
+    /// What a held row is about, as the book or else the list spells it.
+    pub fn held_name(&self, held: &Held) -> &'a str {
+        let listed = || self.list.rows.get(held.row).map(|row| row.item.as_str()).unwrap_or_default();
+        held.item.map_or_else(listed, |id| self.old.item(id).map_or_else(listed, |item| item.name.as_str()))
+    }
+}
+
+/// What happened to a price besides its going up or down; nothing where that is all.
+pub fn happened(change: &Change) -> Option<String> {
+    match change {
+        Change::SmallerPack { from, to } => Some(format!("smaller pack: {from} before, {to} now")),
+        Change::LargerPack { from, to } => Some(format!("larger pack: {from} before, {to} now")),
+        Change::NewSupplier => Some("a new supplier".to_owned()),
+        Change::First => Some("its first price".to_owned()),
+        Change::Market => Some("market price: the last dated price stays".to_owned()),
+        Change::NotComparable => Some("by another measure: cannot be compared".to_owned()),
+        Change::Same | Change::Rise | Change::Fall => None,
+    }
+}
+
+/// Why a row was held back, in a few words.
+pub fn why(why: Why) -> &'static str {
+    match why {
+        Why::Jump => "moved more than the bound",
+        Why::Slip => "looks priced by another unit than before",
+        Why::CodeOfAnother => "its code is another item's",
+        Why::Conflict => "the list says two things",
+        Why::Unreadable => "could not be read",
+    }
+}
+
+/// A fraction as a signed percentage to one decimal: `+12.5 %`.
+pub fn signed_percent(fraction: Decimal) -> String {
+    let Some(percent) = fraction.checked_mul(Decimal::ONE_HUNDRED) else { return "–".to_owned() };
+    let rounded = half_up(percent, 1);
+    let sign = if rounded > Decimal::ZERO { "+" } else { "" };
+    format!("{sign}{} %", plain(rounded))
+}

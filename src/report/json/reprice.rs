@@ -1,0 +1,343 @@
+//! What new prices do, as JSON: what moved, every dish with its drivers, what lies between, the basket, and the lists.
+
+use serde::Serialize;
+
+use super::{FORMAT, percent, pretty, problem_json};
+use crate::analysis::list::Taken;
+use crate::analysis::reprice::{BasketKind, Change, DishEffect, Missing, Mover, Standing, Switch};
+use crate::number::plain;
+use crate::problem::Problem;
+use crate::report::changes::{Changes, happened, why};
+use crate::report::sheets::prices::base_unit;
+
+#[derive(Debug, Serialize)]
+struct Report<'a> {
+    parings: &'a str,
+    format: u32,
+    as_of: String,
+    currency: &'a str,
+    worth_over: &'static str,
+    basket: &'static str,
+    index: Option<Index<'a>>,
+    items: Vec<Item<'a>>,
+    dishes: Vec<Dish<'a>>,
+    unmoved: Vec<&'a str>,
+    not_costed: Vec<NotCosted<'a>>,
+    parts: Vec<Part<'a>>,
+    recipes: Vec<Recipe<'a>>,
+    switches: Vec<SwitchTo<'a>>,
+    lists: Vec<List<'a>>,
+    taken: Vec<TakenRow<'a>>,
+    held: Vec<HeldRow<'a>>,
+    unknown: Vec<UnknownRow<'a>>,
+    missing: Vec<MissingItem<'a>>,
+    problems: Vec<super::ProblemJson<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct Index<'a> {
+    laspeyres: Option<String>,
+    before: String,
+    now: String,
+    items: usize,
+    left_out: Vec<LeftOut<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct LeftOut<'a> {
+    item: &'a str,
+    reason: &'static str,
+}
+
+#[derive(Debug, Serialize)]
+struct Item<'a> {
+    name: &'a str,
+    base_unit: String,
+    before: String,
+    now: Option<String>,
+    change_percent: Option<String>,
+    quantity: Option<String>,
+    worth: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct Dish<'a> {
+    name: &'a str,
+    before: Side,
+    now: Side,
+    change: String,
+    portions: Option<String>,
+    worth: Option<String>,
+    target_percent: Option<String>,
+    newly_over: bool,
+    drivers: Option<Vec<Driver<'a>>>,
+    together: Option<String>,
+    other: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct Side {
+    portion_cost: String,
+    food_cost_percent: Option<String>,
+    margin: Option<String>,
+    over_points: Option<String>,
+    price_at_target: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct Driver<'a> {
+    item: &'a str,
+    change: String,
+}
+
+#[derive(Debug, Serialize)]
+struct NotCosted<'a> {
+    name: &'a str,
+    when: &'static str,
+}
+
+#[derive(Debug, Serialize)]
+struct Part<'a> {
+    test: &'a str,
+    name: &'a str,
+    role: &'static str,
+    cost_before: String,
+    cost_now: String,
+    cost_per_g_before: Option<String>,
+    cost_per_g_now: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct Recipe<'a> {
+    name: &'a str,
+    batch_before: String,
+    batch_now: String,
+}
+
+#[derive(Debug, Serialize)]
+struct SwitchTo<'a> {
+    item: &'a str,
+    from: &'a str,
+    to: &'a str,
+    preferred: bool,
+    base_unit: String,
+    ep_from: String,
+    ep_to: String,
+    worth: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct List<'a> {
+    file: &'a str,
+    supplier: &'a str,
+}
+
+#[derive(Debug, Serialize)]
+struct TakenRow<'a> {
+    item: &'a str,
+    supplier: &'a str,
+    code: &'a str,
+    date: Option<String>,
+    change_percent: Option<String>,
+    happened: Option<String>,
+    cell: String,
+}
+
+#[derive(Debug, Serialize)]
+struct HeldRow<'a> {
+    item: &'a str,
+    why: &'static str,
+    may_be_accepted: bool,
+    change_percent: Option<String>,
+    cell: String,
+}
+
+#[derive(Debug, Serialize)]
+struct UnknownRow<'a> {
+    item: &'a str,
+    code: &'a str,
+    question: Option<&'a str>,
+    what_to_do: &'a str,
+    cell: String,
+}
+
+#[derive(Debug, Serialize)]
+struct MissingItem<'a> {
+    item: &'a str,
+    what_to_do: &'a str,
+}
+
+/// The whole report.
+pub fn reprice(changes: &Changes<'_>, problems: &[Problem]) -> String {
+    let (effects, list) = (changes.effects, changes.list);
+    let named = |dish: usize| changes.new.dishes.get(dish).map(|dish| dish.name.as_str()).unwrap_or_default();
+    let basket = match effects.basket.as_ref().map(|basket| basket.kind) {
+        Ok(BasketKind::Plan) => "plan",
+        Ok(BasketKind::Batches) => "one batch of each recipe",
+        Err(_) => "not known",
+    };
+    let cell = |row: usize| list.rows.get(row).map(|row| row.input.place.to_string()).unwrap_or_default();
+    let parts = effects.tests.iter().flat_map(|test| &test.parts);
+    let report = Report {
+        parings: crate::report::stamp::VERSION,
+        format: FORMAT,
+        as_of: changes.now.scenario.date.to_string(),
+        currency: &changes.new.settings.currency,
+        worth_over: if changes.new.plan.rows.is_empty() { "one portion" } else { "plan" },
+        basket,
+        index: effects.index.as_ref().ok().map(|index| Index {
+            laspeyres: index.index.map(plain),
+            before: plain(index.was),
+            now: plain(index.now),
+            items: index.counted,
+            left_out: index
+                .left_out
+                .iter()
+                .map(|(item, reason)| LeftOut { item: changes.item(*item), reason: reason.words() })
+                .collect(),
+        }),
+        items: effects.movers.iter().map(|mover| item(changes, mover)).collect(),
+        dishes: effects.dishes.iter().map(|effect| dish(changes, named(effect.dish), effect)).collect(),
+        unmoved: effects.unmoved.iter().map(|dish| named(*dish)).collect(),
+        not_costed: effects
+            .uncosted
+            .iter()
+            .map(|one| NotCosted {
+                name: named(one.dish),
+                when: match one.when {
+                    Missing::Before => "before",
+                    Missing::Now => "now",
+                    Missing::Both => "before and now",
+                },
+            })
+            .collect(),
+        parts: parts.filter_map(|effect| part(changes, effect)).collect(),
+        recipes: effects
+            .recipes
+            .iter()
+            .filter_map(|effect| {
+                let Change { was, now } = effect.batch;
+                let name = &changes.new.recipe(effect.recipe)?.name;
+                Some(Recipe { name, batch_before: plain(was), batch_now: plain(now) })
+            })
+            .collect(),
+        switches: effects.switches.iter().map(|one| switch(changes, one)).collect(),
+        lists: list.suppliers.iter().map(|(file, supplier)| List { file, supplier }).collect(),
+        taken: list.taken.iter().map(|taken| taken_row(changes, taken)).collect(),
+        held: list
+            .held
+            .iter()
+            .map(|held| HeldRow {
+                item: changes.held_name(held),
+                why: why(held.why),
+                may_be_accepted: held.why.may_be_accepted(),
+                change_percent: held.moved.as_ref().and_then(|moved| moved.by).and_then(percent),
+                cell: cell(held.row),
+            })
+            .collect(),
+        unknown: list
+            .unknown
+            .iter()
+            .filter_map(|one| {
+                let row = list.rows.get(one.row)?;
+                let question = one.question.as_deref();
+                let (item, code) = (row.item.as_str(), row.code.as_str());
+                Some(UnknownRow { item, code, question, what_to_do: &one.what_to_do, cell: cell(one.row) })
+            })
+            .collect(),
+        missing: list
+            .missing
+            .iter()
+            .filter_map(|one| {
+                Some(MissingItem { item: &changes.old.item(one.item)?.name, what_to_do: &one.what_to_do })
+            })
+            .collect(),
+        problems: problems.iter().map(problem_json).collect(),
+    };
+    pretty(&report)
+}
+
+fn item<'a>(changes: &Changes<'a>, mover: &Mover) -> Item<'a> {
+    Item {
+        name: changes.item(mover.item),
+        base_unit: base_unit(&mover.was.kind),
+        before: plain(mover.was.unit_cost),
+        now: mover.now_as_was.ok().map(plain),
+        change_percent: mover.fraction.and_then(percent),
+        quantity: mover.quantity.map(plain),
+        worth: mover.worth.ok().map(plain),
+    }
+}
+
+fn dish<'a>(changes: &Changes<'a>, name: &'a str, effect: &DishEffect) -> Dish<'a> {
+    let drivers = effect.drivers.as_ref().ok();
+    Dish {
+        name,
+        before: side(&effect.was),
+        now: side(&effect.now),
+        change: plain(effect.change),
+        portions: effect.portions.map(plain),
+        worth: effect.worth.as_ref().ok().copied().map(plain),
+        target_percent: changes.new.dishes.get(effect.dish).and_then(|dish| dish.target).and_then(percent),
+        newly_over: effect.is_newly_over(),
+        drivers: drivers.map(|drivers| {
+            let of = |driver: &crate::analysis::reprice::Driver| Driver {
+                item: changes.item(driver.item),
+                change: plain(driver.change),
+            };
+            drivers.items.iter().map(of).collect()
+        }),
+        together: drivers.map(|drivers| plain(drivers.together)),
+        other: drivers.map(|drivers| plain(drivers.other)),
+    }
+}
+
+fn side(standing: &Standing) -> Side {
+    Side {
+        portion_cost: plain(standing.portion_cost),
+        food_cost_percent: standing.food_cost.and_then(percent),
+        margin: standing.margin.map(plain),
+        over_points: standing.over.and_then(percent),
+        price_at_target: standing.price_at_target.map(plain),
+    }
+}
+
+fn part<'a>(changes: &Changes<'a>, effect: &crate::analysis::reprice::PartEffect) -> Option<Part<'a>> {
+    let part = changes.new.part(effect.part)?;
+    Some(Part {
+        test: &changes.new.test(effect.part.test)?.name,
+        name: &part.name,
+        role: part.role.word(),
+        cost_before: plain(effect.cost.was),
+        cost_now: plain(effect.cost.now),
+        cost_per_g_before: effect.per_gram.map(|change| plain(change.was)),
+        cost_per_g_now: effect.per_gram.map(|change| plain(change.now)),
+    })
+}
+
+fn switch<'a>(changes: &Changes<'a>, switch: &Switch) -> SwitchTo<'a> {
+    let supplier =
+        |row: usize| changes.new.entries.prices.get(row).map(|row| row.supplier.as_str()).unwrap_or_default();
+    SwitchTo {
+        item: changes.item(switch.item),
+        from: supplier(switch.from),
+        to: supplier(switch.to),
+        preferred: switch.is_preferred,
+        base_unit: base_unit(&switch.kind),
+        ep_from: plain(switch.ep_from),
+        ep_to: plain(switch.ep_to),
+        worth: switch.worth.ok().map(plain),
+    }
+}
+
+fn taken_row<'a>(changes: &Changes<'a>, taken: &'a Taken) -> TakenRow<'a> {
+    TakenRow {
+        item: changes.old.item(taken.moved.item).map(|item| item.name.as_str()).unwrap_or_default(),
+        supplier: &taken.price.supplier,
+        code: &taken.price.code,
+        date: taken.price.date.given().map(ToString::to_string),
+        change_percent: taken.moved.by.and_then(percent),
+        happened: happened(&taken.moved.change),
+        cell: taken.price.input.place.to_string(),
+    }
+}

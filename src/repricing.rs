@@ -1,0 +1,73 @@
+//! From a book and suppliers' new lists to the book with their prices and what those do: one call for callers who want all
+//! of it.
+
+use jiff::civil::Date;
+
+use crate::analysis::list::PriceList;
+use crate::analysis::reprice::Effects;
+use crate::book::{ReadError, Source};
+use crate::costing::{Costing, Scenario, cost};
+use crate::kitchen::list::ListOptions;
+use crate::reading::{Reading, read_list};
+use crate::report::changes::Changes;
+
+/// A book before suppliers' new lists and after, both costed for one day.
+#[derive(Debug, Clone)]
+pub struct Repriced {
+    /// The book as it stands.
+    pub before: Reading,
+    /// What it costs.
+    pub was: Costing,
+    /// The book with the prices that are taken.
+    pub after: Reading,
+    /// What that costs.
+    pub now: Costing,
+    /// The lists, and what became of each row.
+    pub list: PriceList,
+    /// What the new prices do.
+    pub effects: Effects,
+    /// The book's own costing day, where the lists' prices count from a later one only and both are costed for that.
+    pub moved_from: Option<Date>,
+}
+
+/// Reads suppliers' new `lists` and says what they do to the book that was read. Where `fixed_day` is not set and the lists'
+/// prices count from a later day than the book's costing date, both sides are costed for that day.
+///
+/// # Errors
+/// [`ReadError`] as [`read_list`] gives it.
+pub fn reprice(
+    reading: Reading,
+    lists: &[Source<'_>],
+    options: &ListOptions,
+    fixed_day: bool,
+) -> Result<Repriced, ReadError> {
+    let mut before = reading;
+    let mut was = cost(&before.kitchen, &Scenario::of(&before.kitchen));
+    let list = read_list(&before, &was, lists, options)?;
+    let day = before.kitchen.settings.costing_date;
+    let newest = list.taken.iter().filter_map(|taken| taken.price.date.given().copied()).max();
+    let later = newest.filter(|newest| !fixed_day && *newest > day);
+    if let Some(later) = later {
+        before.kitchen.settings.costing_date = later;
+        was = cost(&before.kitchen, &Scenario::of(&before.kitchen));
+    }
+    let after = before.with_list(&list);
+    let now = cost(&after.kitchen, &Scenario::of(&after.kitchen));
+    let effects = Effects::of(&before.kitchen, &was, &after.kitchen, &now);
+    Ok(Repriced { before, was, after, now, list, effects, moved_from: later.map(|_| day) })
+}
+
+impl Repriced {
+    /// What reports are made from.
+    pub fn changes(&self) -> Changes<'_> {
+        Changes {
+            old: &self.before.kitchen,
+            was: &self.was,
+            new: &self.after.kitchen,
+            now: &self.now,
+            list: &self.list,
+            effects: &self.effects,
+            moved_from: self.moved_from,
+        }
+    }
+}
