@@ -1,7 +1,8 @@
 //! What another supplier or pack would save: the price in use against the cheapest current price, per edible unit.
 //!
 //! Takes the kitchen with the new prices; the current rows are those that the costing passed over on the day, neither older
-//! nor later ones. A market price is no offer.
+//! nor later ones. A market price is no offer, and neither is a pack that its supplier's newer prices of the item no longer
+//! name: when packs shrink, the old one would always be cheaper.
 
 use std::cmp::Reverse;
 
@@ -93,17 +94,35 @@ impl Offers<'_> {
             return None;
         }
         let entry = self.pair.new.entries.prices.get(row)?;
-        if entry.price == Field::Given(Price::Market) {
+        if entry.price == Field::Given(Price::Market) || self.is_superseded(entry) {
             return None;
         }
         let cost = now.rows.get(row)?.clone()?;
         Some(ItemCost { from: PriceFrom::Row(row), kind: cost.kind, ap: cost.ap, ..self.in_use.clone() })
     }
 
+    /// Every price row of the item's that a supplier has, up to the day.
+    fn rows_of(&self, supplier: &NameKey) -> impl Iterator<Item = &PriceRow> {
+        let day = self.pair.now.scenario.date;
+        let rows = self.item.rows.iter().filter_map(|index| self.pair.new.entries.prices.get(*index));
+        rows.filter(move |row| {
+            NameKey::of(&row.supplier) == *supplier && row.date.given().is_none_or(|date| *date <= day)
+        })
+    }
+
+    /// Whether its supplier has newer prices of the item.
+    fn is_superseded(&self, row: &PriceRow) -> bool {
+        let supplier = NameKey::of(&row.supplier);
+        self.rows_of(&supplier).any(|other| other.date.given() > row.date.given())
+    }
+
     /// The yield by which a row is compared with others: where a trim test speaks, it does so for all.
     fn fraction(&self, row: usize) -> Decimal {
-        match self.item.trim {
-            Trim::Main(_) => Decimal::ONE,
+        match (&self.item.trim, self.in_use.row_yield) {
+            (Trim::Main(_), _) => Decimal::ONE,
+            (_, in_use) if self.in_use.from == PriceFrom::Row(row) => {
+                in_use.map_or(Decimal::ONE, |(fraction, _)| fraction)
+            }
             _ => {
                 let stated = stated_yield(self.pair.new, self.pair.now.scenario.date, self.item, row);
                 stated.map_or(Decimal::ONE, |(fraction, _)| fraction)
@@ -119,12 +138,8 @@ impl Offers<'_> {
 
     /// Whether the newest word of a row's supplier on *Preferred* is yes.
     fn is_preferred(&self, row: &PriceRow) -> bool {
-        let (supplier, day) = (NameKey::of(&row.supplier), self.pair.now.scenario.date);
-        let rows = self.item.rows.iter().filter_map(|index| self.pair.new.entries.prices.get(*index));
-        let said = rows.filter(|row| NameKey::of(&row.supplier) == supplier).filter_map(|row| {
-            let date = row.date.given().copied();
-            Some((date, *row.preferred.given()?)).filter(|_| date.is_none_or(|date| date <= day))
-        });
+        let supplier = NameKey::of(&row.supplier);
+        let said = self.rows_of(&supplier).filter_map(|row| Some((row.date.given().copied(), *row.preferred.given()?)));
         said.max().is_some_and(|(_, yes)| yes)
     }
 

@@ -36,3 +36,28 @@ fn a_chain_of_many_recipes_adds_up() {
     close(drivers.together, d("0.5346"), "together");
     assert_eq!(found.item(drivers.items[0].item), "Item 299");
 }
+
+/// Nine tenths of the one before go into each, so that a decimal rounds at every step.
+#[test]
+fn what_is_rounded_at_every_step_is_still_no_rest() {
+    let (mut prices, mut more, mut facts, mut lines) = (String::new(), String::new(), String::new(), String::new());
+    for n in 0..400_u32 {
+        prices.push_str(&format!("Item {n},3 kg,{}.37,2026-10-01\n", 2 + n % 90));
+        more.push_str(&format!("Item {n},3 kg,{}.11,2026-11-01\n", 2 + n % 83));
+        facts.push_str(&format!("Recipe {n},1.1 kg,7,9\n"));
+        lines.push_str(&format!("Recipe {n},Item {n},{},g\n", 100 + n % 71));
+        if let Some(before) = n.checked_sub(1) {
+            lines.push_str(&format!("Recipe {n},Recipe {before},0.9,kg\n"));
+        }
+    }
+    let others = format!("Recipe,Makes,Portions,Menu price\n{facts}\nRecipe,Item,Qty,Unit\n{lines}");
+    let old = format!("Item,Pack,Price,Date\n{prices}\n{others}");
+    let found = between(&old, &format!("Item,Pack,Price,Date\n{prices}{more}\n{others}")).without_errors();
+    assert_eq!(found.effects.dishes.len(), 400);
+    for effect in &found.effects.dishes {
+        let drivers = effect.drivers.as_ref().unwrap();
+        assert_eq!(drivers.sum(), Ok(effect.now.portion_cost - effect.was.portion_cost));
+        assert!(drivers.items.len() <= FOLLOWED);
+        assert_eq!(drivers.other, Decimal::ZERO);
+    }
+}
