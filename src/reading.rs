@@ -2,6 +2,8 @@
 
 use std::collections::{HashMap, HashSet};
 
+use jiff::civil::Date;
+
 use crate::analysis::list::{self, PriceList};
 use crate::book::{self, Found, Grid, ReadError, Sheet, Source, Standing, find};
 use crate::costing::Costing;
@@ -26,6 +28,8 @@ pub struct Reading {
     pub origins: Vec<String>,
     /// How many of the problems were met before names were looked up: the first.
     of_cells: usize,
+    /// What the caller decided.
+    options: Options,
 }
 
 /// Reads the files of a book. Takes bytes; opens nothing.
@@ -54,7 +58,7 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
     let origins =
         origins.into_iter().flat_map(|(file, from)| if from.is_empty() { vec![base_name(&file)] } else { from });
     let origins = origins.collect();
-    Ok(Reading { kitchen, problems, sheets: found, carried, origins, of_cells })
+    Ok(Reading { kitchen, problems, sheets: found, carried, origins, of_cells, options })
 }
 
 /// Reads suppliers' new lists and compares them with the book that `reading` read and `costing` costed. Changes nothing:
@@ -84,25 +88,46 @@ pub fn read_list(
         }
     }
     let layouts = book::list::to_remember(&lists, &kitchen.entries, options);
+    let mut order: HashMap<(String, String), usize> = HashMap::new();
     let lists = lists.into_iter().map(|file| {
         problems.extend(file.problems);
+        for sheet in file.sheets {
+            let next = order.len();
+            order.entry((sheet.file_name().to_owned(), sheet.sheet_name().to_owned())).or_insert(next);
+        }
         file.list
     });
     let lists = lists.collect();
     let mut compared = list::compare(kitchen, costing, lists, options);
     problems.append(&mut compared.problems);
+    let files: Vec<&str> = files.iter().map(|file| file.name).collect();
+    problems.sort_by_cached_key(|problem| {
+        let (file, sheet) = (problem.place.file_name(), problem.place.sheet_name());
+        let file_at = files.iter().position(|name| *name == file);
+        // What concerns a file as a whole comes first.
+        let sheet_at = order.get(&(file.to_owned(), sheet.to_owned())).copied();
+        (file_at, sheet_at, problem.place.cell_ref(), problem.severity(), problem.code)
+    });
     Ok(PriceList { problems, layouts, ..compared })
 }
 
 impl Reading {
+    /// The book to be costed on `day`, whatever its costing date is.
+    #[must_use]
+    pub fn on(mut self, day: Date) -> Reading {
+        self.options.as_of = Some(day);
+        self.kitchen.settings.costing_date = day;
+        self
+    }
+
     /// The book with the prices that `list` brings appended to its price rows, what the caller said of the list's columns to
     /// its supplier layouts, and every name looked up anew, on the same costing date.
+    #[must_use]
     pub fn with_list(&self, list: &PriceList) -> Reading {
-        let day = self.kitchen.settings.costing_date;
         let mut entries = self.kitchen.entries.clone();
         entries.prices.extend(list.new_rows());
         entries.layouts.extend(list.layouts.iter().cloned());
-        let (kitchen, name_problems) = resolve(entries, Options { today: day, as_of: Some(day) });
+        let (kitchen, name_problems) = resolve(entries, self.options);
         let mut problems: Vec<Problem> = self.problems.iter().take(self.of_cells).cloned().collect();
         problems.extend(name_problems);
         Reading { kitchen, problems, ..self.clone() }

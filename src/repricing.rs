@@ -48,7 +48,7 @@ pub fn reprice(
     let newest = list.taken.iter().filter_map(|taken| taken.price.date.given().copied()).max();
     let later = newest.filter(|newest| !fixed_day && *newest > day);
     if let Some(later) = later {
-        before.kitchen.settings.costing_date = later;
+        before = before.on(later);
         was = cost(&before.kitchen, &Scenario::of(&before.kitchen));
     }
     let after = before.with_list(&list);

@@ -7,6 +7,7 @@ mod candidates;
 mod doubles;
 mod doubts;
 mod fill;
+mod missing;
 mod moved;
 mod notes;
 mod past;
@@ -20,9 +21,9 @@ use crate::kitchen::layout::LayoutRow;
 use crate::kitchen::list::matching::Matcher;
 use crate::kitchen::list::{ListOptions, NewList};
 use crate::kitchen::price::PriceRow;
-use crate::kitchen::{ItemId, Kitchen, NameKey};
+use crate::kitchen::{ItemId, Kitchen};
 use crate::number::Decimal;
-use crate::problem::{Code, Fault, Problem, THERE};
+use crate::problem::Problem;
 use crate::schema::Column;
 use candidates::Sorted;
 use notes::Notes;
@@ -182,6 +183,8 @@ pub struct Missing {
     pub item: ItemId,
     /// Its newest price row, as an index into the entries.
     pub before: usize,
+    /// `Did you mean “Onions, yellow”?`, where a row of the lists that is about nothing in the book has a name near it.
+    pub question: Option<String>,
     /// What to do about it.
     pub what_to_do: String,
 }
@@ -214,12 +217,16 @@ pub fn compare(kitchen: &Kitchen, costing: &Costing, lists: Vec<NewList>, option
             sorted.take(row, &list.file, (&matcher, &past, options), &mut out, &mut notes);
         }
     }
+    sorted.part_from_codes(&past, &mut out);
     let conflicts = doubles::settle(&sorted.candidates, kitchen, &past, &mut out, &mut notes);
     let accepted: HashSet<ItemId> = options.accepted.iter().filter_map(|name| matcher.named(name)).collect();
     let mut in_vain = accepted.clone();
-    for (candidate, _) in sorted.candidates.into_iter().zip(conflicts).filter(|(_, settled)| !settled) {
+    for (candidate, _) in
+        std::mem::take(&mut sorted.candidates).into_iter().zip(conflicts).filter(|(_, settled)| !settled)
+    {
         let Some(item) = kitchen.item(candidate.item) else { continue };
-        if let Some(newest) = past.newest(candidate.item, &candidate.supplier).filter(|newest| candidate.date < *newest)
+        if let Some(newest) =
+            past.newest(candidate.item, &candidate.history.0).filter(|newest| candidate.date < *newest)
         {
             notes.older(&candidate, newest);
             out.older.push(Older { row: candidate.row, item: candidate.item, price: candidate.price, newest });
@@ -245,42 +252,8 @@ pub fn compare(kitchen: &Kitchen, costing: &Costing, lists: Vec<NewList>, option
     }
     let vain = |name: &&String| matcher.named(name).is_none_or(|item| in_vain.contains(&item));
     out.accepted_in_vain = options.accepted.iter().filter(vain).cloned().collect();
-    out.missing = missing(&past, &sorted.seen, &sorted.suppliers);
+    out.missing = missing::of(&past, &sorted, &out);
     out.held.sort_by_key(|held| held.row);
     out.problems.extend(notes.problems(kitchen, options));
     out
-}
-
-/// The items whose newest price is of one of `suppliers` and that were not `seen` in their lists.
-fn missing(past: &Past<'_>, seen: &HashSet<ItemId>, suppliers: &HashSet<NameKey>) -> Vec<Missing> {
-    let mut missing = Vec::new();
-    for (id, item) in past.items() {
-        let Some((before, row)) = past.newest_of_all(item) else { continue };
-        if seen.contains(&id) || row.supplier.is_empty() || !suppliers.contains(&NameKey::of(&row.supplier)) {
-            continue;
-        }
-        let price = match row.date.given() {
-            Some(date) => format!("The price of {date} stays in use"),
-            None => "The price in the book stays in use".to_owned(),
-        };
-        let what_to_do = format!("{price}. Ask whether “{}” still sells it, or under which code.", row.supplier);
-        missing.push(Missing { item: id, before, what_to_do });
-    }
-    missing
-}
-
-/// The fault of a row whose code is of the book's row `code` and whose name is of its row `name`.
-fn swapped(row: &PriceRow, code: &PriceRow, name: &PriceRow) -> Fault {
-    Fault::new(
-        Code::ListCodeSwapped,
-        format!(
-            "the code {} is of “{}” at {THERE}, but the name is of “{}” at {}",
-            row.code,
-            code.item,
-            name.item,
-            name.input.place(Column::Item)
-        ),
-        "Ask the supplier which is right, and correct the list, or Code in the book.",
-    )
-    .speaking_of(code.input.place(Column::Code))
 }

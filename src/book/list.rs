@@ -35,6 +35,8 @@ pub struct Known<'a> {
 pub struct ListFile {
     /// Whose it is, and its price rows.
     pub list: NewList,
+    /// Its sheets, in its order.
+    pub sheets: Vec<Place>,
     /// What was met besides.
     pub problems: Vec<Problem>,
     /// The headings asked for that stand over no price column in it.
@@ -76,7 +78,8 @@ pub fn read(source: &Source<'_>, known: Known<'_>, options: &ListOptions) -> Res
     let not_found = options.columns.iter().filter(|wanted| !is_over(wanted)).map(|(_, text)| text.clone()).collect();
     let headings = grids.iter().filter_map(Guess::of).flat_map(|guess| guess.headers).collect();
     let list = NewList { file: source.name.to_owned(), supplier, rows };
-    Ok(ListFile { list, problems, not_found, headings })
+    let sheets = grids.iter().map(|grid| grid.place().clone()).collect();
+    Ok(ListFile { list, sheets, problems, not_found, headings })
 }
 
 /// What the caller said of columns that a list really has, as rows of supplier layouts that the book lacks.

@@ -292,7 +292,7 @@ enum Newest {
 }
 
 /// A pack by what it says, so that `6/5 lb` and `6 / 5 LB` are one.
-fn pack_key(row: &PriceRow) -> String {
+pub fn pack_key(row: &PriceRow) -> String {
     match &row.pack {
         Field::Given(pack) => pack.read_as.to_lowercase(),
         _ => [Column::Pack, Column::PackCount, Column::UnitSize, Column::SizeUnit]

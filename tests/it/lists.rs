@@ -1,5 +1,6 @@
 //! Suppliers' new lists beside a book: what is read, what it is matched with, what is taken and what is held back.
 
+mod chance;
 mod held;
 mod layouts;
 mod matched;

@@ -4,14 +4,17 @@ use std::collections::HashSet;
 
 use jiff::civil::Date;
 
+use super::fill::{self, Complete};
 use super::notes::Notes;
 use super::past::Past;
-use super::{Held, PriceList, Unknown, Why, fill, swapped};
+use super::{Held, PriceList, Unknown, Why};
+use crate::costing::choice::HistoryKey;
 use crate::kitchen::list::matching::{Match, Matcher};
 use crate::kitchen::list::{ListOptions, ListRow};
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::{Field, ItemId, NameKey};
 use crate::problem::suggest::quoted_list;
+use crate::problem::{Code, Fault, THERE};
 use crate::schema::Column;
 
 /// A row about an item of the book.
@@ -20,8 +23,8 @@ pub(super) struct Candidate {
     pub row: usize,
     /// The item.
     pub item: ItemId,
-    /// The supplier's name as it is compared.
-    pub supplier: NameKey,
+    /// The supplier, code and pack, as they are compared.
+    pub history: HistoryKey,
     /// Since when.
     pub date: Date,
     /// The file.
@@ -37,10 +40,39 @@ pub(super) struct Sorted {
     /// The items that the lists speak of.
     pub seen: HashSet<ItemId>,
     /// The suppliers whose lists they are.
-    pub suppliers: HashSet<NameKey>,
+    suppliers: HashSet<NameKey>,
+    /// Their names as spelled.
+    spelled: HashSet<String>,
 }
 
 impl Sorted {
+    /// Whether the lists are those of `supplier`.
+    pub fn is_whose(&self, supplier: &str) -> bool {
+        !supplier.is_empty() && (self.spelled.contains(supplier) || self.suppliers.contains(&NameKey::of(supplier)))
+    }
+
+    /// Puts aside rows that bear the name of an item but a code that the book does not know, where the lists also have the
+    /// item under its code: they are another thing of that name, or another pack of it that the kitchen does not buy.
+    pub fn part_from_codes(&mut self, past: &Past<'_>, out: &mut PriceList) {
+        let key = |candidate: &Candidate| (candidate.item, candidate.history.0.clone());
+        let known = |candidate: &Candidate| past.knows_code(candidate.item, &candidate.history);
+        let coded: HashSet<(ItemId, NameKey)> =
+            self.candidates.iter().filter(|candidate| known(candidate) == Some(true)).map(key).collect();
+        let (others, candidates) = std::mem::take(&mut self.candidates)
+            .into_iter()
+            .partition(|candidate| known(candidate) == Some(false) && coded.contains(&key(candidate)));
+        self.candidates = candidates;
+        for Candidate { row, price, .. } in others {
+            let what_to_do = format!(
+                "The list has “{}” under its code of the book as well. If this is another pack or kind of it that you buy, \
+                 add a row to Prices with the code {}.",
+                price.item, price.code
+            );
+            out.unknown.push(Unknown { row, question: None, what_to_do });
+        }
+        out.unknown.sort_by_key(|unknown| unknown.row);
+    }
+
     /// Takes the next row of a list.
     pub fn take(
         &mut self,
@@ -53,8 +85,9 @@ impl Sorted {
         let ListRow { row, problems } = list;
         let at = out.rows.len();
         out.rows.push(row.clone());
-        if !row.supplier.is_empty() {
+        if !row.supplier.is_empty() && !self.spelled.contains(&row.supplier) {
             self.suppliers.insert(NameKey::of(&row.supplier));
+            self.spelled.insert(row.supplier.clone());
         }
         let (item, supplier) = match matcher.find(&row) {
             Match::Item { item, supplier } => (item, supplier.unwrap_or_else(|| row.supplier.clone())),
@@ -98,12 +131,11 @@ impl Sorted {
             }
         };
         match fill::complete(past, item, &row, &supplier, date) {
-            Ok((price, packed)) => {
-                if packed {
+            Ok(Complete { price, history, packless }) => {
+                if packless {
                     notes.packless.insert(file.to_owned());
                 }
-                let supplier = NameKey::of(&price.supplier);
-                self.candidates.push(Candidate { row: at, item, supplier, date, file: file.to_owned(), price });
+                self.candidates.push(Candidate { row: at, item, history, date, file: file.to_owned(), price });
             }
             Err(fault) => {
                 hold();
@@ -122,4 +154,20 @@ fn unknown(at: usize, row: &PriceRow, matcher: &Matcher<'_>) -> Unknown {
     };
     let what_to_do = format!("If it is an item of the book, write {name}; if it is new, add a row to Prices.");
     Unknown { row: at, question, what_to_do }
+}
+
+/// The fault of a row whose code is of the book's row `code` and whose name is of its row `name`.
+fn swapped(row: &PriceRow, code: &PriceRow, name: &PriceRow) -> Fault {
+    Fault::new(
+        Code::ListCodeSwapped,
+        format!(
+            "the code {} is of “{}” at {THERE}, but the name is of “{}” at {}",
+            row.code,
+            code.item,
+            name.item,
+            name.input.place(Column::Item)
+        ),
+        "Ask the supplier which is right, and correct the list, or Code in the book.",
+    )
+    .speaking_of(code.input.place(Column::Code))
 }

@@ -8,7 +8,6 @@ use super::candidates::Candidate;
 use super::notes::Notes;
 use super::past::Past;
 use super::{Held, PriceList, Why};
-use crate::costing::choice::history_of;
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::{ItemId, Kitchen, NameKey};
 use crate::problem::{Code, Fault, THERE};
@@ -26,11 +25,11 @@ pub(super) fn settle(
     let mut conflicts = vec![false; candidates.len()];
     let mut known: HashMap<(ItemId, NameKey, String, Date), Vec<usize>> = HashMap::new();
     for (at, candidate) in candidates.iter().enumerate() {
-        let (supplier, code, pack) = history_of(&candidate.price);
-        let same = known.entry((candidate.item, supplier, pack, candidate.date)).or_default();
+        let (supplier, code, pack) = &candidate.history;
+        let same = known.entry((candidate.item, supplier.clone(), pack.clone(), candidate.date)).or_default();
         let double = same.iter().copied().find(|other| {
-            let other = candidates.get(*other).map_or("", |other| other.price.code.as_str());
-            other.is_empty() || code.is_empty() || other.to_lowercase() == code
+            let other = candidates.get(*other).map_or("", |other| other.history.1.as_str());
+            other.is_empty() || code.is_empty() || other == code
         });
         let Some(first) = double.and_then(|other| Some((other, candidates.get(other)?))) else {
             same.push(at);
@@ -57,8 +56,7 @@ pub(super) fn settle(
         if settled.get(at) == Some(&true) || conflicts.get(at) == Some(&true) {
             continue;
         }
-        let rows =
-            past.history(candidate.item, &history_of(&candidate.price)).iter().filter_map(|index| past.row(*index));
+        let rows = past.history(candidate.item, &candidate.history).iter().filter_map(|index| past.row(*index));
         let mut of_that_day = rows.filter(|row| row.date.given() == Some(&candidate.date));
         let Some(row) = of_that_day.next() else { continue };
         if agree(row, &candidate.price) {

@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 
 use super::past::{By, Past};
-use crate::costing::choice::history_of;
+use crate::costing::choice::{HistoryKey, history_of};
 use crate::kitchen::field::InputCell;
 use crate::kitchen::layout::OF_LISTS;
 use crate::kitchen::price::PriceRow;
@@ -15,7 +15,17 @@ use crate::schema::{Column, Shown, Typed, Value};
 /// The columns of a pack and what the price is for.
 const PACK: [Column; 5] = [Column::Pack, Column::PackCount, Column::UnitSize, Column::SizeUnit, Column::Per];
 
-/// The row to append for `row` of a list, which is about `item`; and whether its pack is the book's.
+/// A row of a list, complete.
+pub(super) struct Complete {
+    /// What would be appended to the book.
+    pub price: PriceRow,
+    /// Its supplier, code and pack, as they are compared.
+    pub history: HistoryKey,
+    /// Whether the list does not say its pack.
+    pub packless: bool,
+}
+
+/// The row to append for `row` of a list, which is about `item`.
 ///
 /// # Errors
 /// A [`Fault`] when neither the list nor the book says what the price is for.
@@ -25,7 +35,7 @@ pub(super) fn complete(
     row: &PriceRow,
     supplier: &str,
     date: Date,
-) -> Result<(PriceRow, bool), Fault> {
+) -> Result<Complete, Fault> {
     let name = past.kitchen.item(item).map_or(row.item.as_str(), |item| item.name.as_str());
     let of_lists = |cell: &&InputCell| OF_LISTS.contains(&cell.column);
     let mut input =
@@ -42,14 +52,14 @@ pub(super) fn complete(
         date: Field::Given(date),
         ..row.clone()
     };
-    let key = NameKey::of(supplier);
     if price.code.is_empty()
-        && let Some(code) = past.only_code(item, &key)
+        && let Some(code) = past.only_code(item, &NameKey::of(supplier))
     {
         code.clone_into(&mut price.code);
         price.input.set(Column::Code, Typed::text(code));
     }
     let packless = price.pack == Field::Blank && price.per == Field::Blank;
+    let mut history = history_of(&price);
     if packless {
         let says = |index: usize| {
             past.row(index).is_some_and(|row| {
@@ -57,7 +67,6 @@ pub(super) fn complete(
                 !broken && (row.pack.given().is_some() || row.per.given().is_some())
             })
         };
-        let history = history_of(&price);
         let found =
             past.of_supplier(item, &history, date, says).filter(|(_, by)| *by == By::Code || row.code.is_empty());
         let Some(before) = found.and_then(|(index, _)| past.row(index)) else { return Err(no_pack()) };
@@ -69,9 +78,10 @@ pub(super) fn complete(
                 price.input.set(column, typed.clone());
             }
         }
+        history = history_of(&price);
     }
-    keep_preferred(past, item, &mut price, date);
-    Ok((price, packless))
+    keep_preferred(past, item, &mut price, &history, date);
+    Ok(Complete { price, history, packless })
 }
 
 fn no_pack() -> Fault {
@@ -83,10 +93,9 @@ fn no_pack() -> Fault {
 }
 
 /// *Preferred* is said of a pack: where that pack is succeeded by another, it goes on to be said of the new one.
-fn keep_preferred(past: &Past<'_>, item: ItemId, price: &mut PriceRow, date: Date) {
-    let history = history_of(price);
-    let Some((before, _)) = past.of_supplier(item, &history, date, |_| true) else { return };
-    let Some(before) = past.row(before).map(history_of).filter(|before| *before != history) else { return };
+fn keep_preferred(past: &Past<'_>, item: ItemId, price: &mut PriceRow, history: &HistoryKey, date: Date) {
+    let Some((before, _)) = past.of_supplier(item, history, date, |_| true) else { return };
+    let Some(before) = past.row(before).map(history_of).filter(|before| before != history) else { return };
     let rows = past.history(item, &before).iter().filter_map(|index| past.row(*index));
     let said = rows.filter_map(|row| Some((row.date.given().copied(), *row.preferred.given()?)));
     let said = said.filter(|(since, _)| since.is_none_or(|since| since <= date)).max();

@@ -5,7 +5,6 @@ use super::past::{By, Past};
 use super::{Change, Move};
 use crate::costing::RowCost;
 use crate::costing::bought::{row_cost, varies};
-use crate::costing::choice::history_of;
 use crate::costing::compare::rate_by;
 use crate::costing::kind::Kind;
 use crate::costing::rate::Rate;
@@ -20,7 +19,7 @@ use crate::problem::Problem;
 pub(super) fn of(past: &Past<'_>, item: &Item, candidate: &Candidate) -> (Move, Vec<Problem>) {
     let settings = &past.kitchen.settings;
     let (row, id) = (&candidate.price, candidate.item);
-    let found = past.of_supplier(id, &history_of(row), candidate.date, |index| past.cost(index).is_some());
+    let found = past.of_supplier(id, &candidate.history, candidate.date, |index| past.cost(index).is_some());
     let found = found.or_else(|| Some((past.in_use(id, item)?, By::Item)));
     let before = found.map(|(index, _)| index);
     let old = before.and_then(|index| past.cost(index)).cloned();
@@ -46,8 +45,8 @@ pub(super) fn of(past: &Past<'_>, item: &Item, candidate: &Candidate) -> (Move, 
                     by = moved.ok();
                     let pack = packs_apart(old_row, row, settings.volumes);
                     let is_new = found.is_some_and(|(_, by)| by == By::Item)
-                        && !candidate.supplier.is_empty()
-                        && !past.knows(id, &candidate.supplier);
+                        && !candidate.history.0.is_empty()
+                        && !past.knows(id, &candidate.history.0);
                     let change = if is_new { Change::NewSupplier } else { judged(was.ap, rate, pack) };
                     new = Some(RowCost { kind: was.kind.clone(), ap: rate });
                     change

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use jiff::civil::Date;
 
 use crate::costing::bought::PriceFrom;
-use crate::costing::choice::{HistoryKey, history_of};
+use crate::costing::choice::{HistoryKey, history_of, pack_key};
 use crate::costing::{Costing, RowCost};
 use crate::kitchen::price::{Item, Price, PriceRow};
 use crate::kitchen::{Field, ItemId, Kitchen, NameKey};
@@ -81,6 +81,15 @@ impl<'a> Past<'a> {
         self.by_supplier.contains_key(&(item, supplier.clone()))
     }
 
+    /// Whether the book has a row of the item with this supplier and code; `None` when the code is blank, or all rows of the
+    /// supplier are without.
+    pub fn knows_code(&self, item: ItemId, (supplier, code, _): &HistoryKey) -> Option<bool> {
+        let rows = self.by_supplier.get(&(item, supplier.clone())).filter(|_| !code.is_empty())?;
+        let known = self.by_code.contains_key(&(item, supplier.clone(), code.clone()));
+        let any_code = || rows.iter().any(|(_, index)| self.row(*index).is_some_and(|row| !row.code.is_empty()));
+        (known || any_code()).then_some(known)
+    }
+
     /// The newest row of a supplier's item on or before `day` that is `usable`: of the same code, else of any. Of several of
     /// that day the one of the same pack, else the last.
     pub fn of_supplier(
@@ -91,7 +100,7 @@ impl<'a> Past<'a> {
         usable: impl Fn(usize) -> bool,
     ) -> Option<(usize, By)> {
         let (supplier, code, pack) = history;
-        let same_pack = |index: usize| self.row(index).is_some_and(|row| history_of(row).2 == *pack);
+        let same_pack = |index: usize| self.row(index).is_some_and(|row| pack_key(row) == *pack);
         let newest = |rows: &Rows| {
             let end = rows.partition_point(|(date, _)| *date <= Some(day));
             let mut before = rows.get(..end)?.iter().rev().filter(|(_, index)| usable(*index));

@@ -86,6 +86,7 @@ fn every_kind_is_known_by_its_header() {
         ("Item|Price|Per", TableKind::Prices),
         ("Item|On hand", TableKind::Stock),
         ("Opening|Purchases|Closing", TableKind::Control),
+        ("Supplier|Column|Their heading", TableKind::SupplierLayouts),
     ] {
         assert_eq!(one_kind(header), Some(kind), "{header}");
     }

@@ -26,14 +26,14 @@ pub(super) fn is_heading(text: &str, wanted: &str) -> bool {
     same(text, wanted) || same(&read(text).key, wanted)
 }
 
-/// How many rows stand above the first that could be a header row.
-pub(super) fn rows_above(grid: &Grid) -> usize {
-    let could_be = |row: &GridRow| {
-        let texts = row.cells().iter().filter(|(_, typed)| matches!(typed.value, Value::Text(_))).count();
-        let known = row.cells().iter().filter(|(_, typed)| text_of(typed).is_some_and(is_known)).count();
-        texts > 2 || known > 1
+/// The rows above the header row: above the first with two known headings, else above the one that looks most like it.
+pub(super) fn rows_above(grid: &Grid) -> impl Iterator<Item = &GridRow> {
+    let knows = |row: &GridRow| {
+        row.cells().iter().filter(|(_, typed)| text_of(typed).is_some_and(is_known)).take(2).count() > 1
     };
-    grid.rows().iter().take(MOST_ROWS).position(could_be).unwrap_or(0)
+    let first = grid.rows().iter().take(MOST_ROWS).find(|row| knows(row)).map(|row| row.row);
+    let header = first.or_else(|| Guess::of(grid).map(|guess| guess.row)).unwrap_or(0);
+    grid.rows().iter().take_while(move |row| row.row < header)
 }
 
 impl Guess {

@@ -33,8 +33,7 @@ impl Whose {
             return Whose::Name(supplier);
         }
         let titles = grids.iter().flat_map(|grid| {
-            let above = grid.rows().iter().take(rows_above(grid));
-            above.flat_map(move |row| {
+            rows_above(grid).flat_map(move |row| {
                 row.cells().iter().filter_map(move |(at, typed)| match &typed.value {
                     Value::Text(text) => Some((text, grid.place_of(CellRef::new(row.row, *at)))),
                     _ => None,

@@ -133,7 +133,7 @@ Butter,1003,36/1 lb,110.00
     assert_eq!(all.list.taken.len(), 3);
     let told: Vec<String> =
         all.told().iter().map(|line| line.split(']').next().unwrap_or_default().to_owned()).collect();
-    assert_eq!(told, ["list.csv ▸ A5 [heading-kept", "list.csv ▸ A11 [heading-kept", "list.csv ▸ B9 [total-skipped"]);
+    assert_eq!(told, ["list.csv ▸ A5 [heading-kept", "list.csv ▸ B9 [total-skipped", "list.csv ▸ A11 [heading-kept"]);
 }
 
 #[test]

@@ -96,6 +96,34 @@ fn what_the_list_does_not_have_is_listed() {
 }
 
 #[test]
+fn what_is_missing_is_met_with_what_may_be_it() {
+    let list =
+        compared("Code,Item,Pack,Price\n1001,Onions,50 lb,27.00\n1003,Butter,36/1 lb,110\n2001,Carrots baby,5 lb,9\n");
+    assert_eq!(list.missing(), ["Carrots"]);
+    let carrots = &list.list.missing[0];
+    assert_eq!(carrots.question.as_deref(), Some("Did you mean “Carrots baby”?"));
+    assert_eq!(
+        carrots.what_to_do,
+        "The price of 2026-10-01 stays in use. If that is it, write its name in Also called, or its code in Code."
+    );
+}
+
+#[test]
+fn another_code_under_an_items_name_is_another_thing_where_the_list_has_its_own() {
+    let list = "Code,Item,Pack,Price\n1003,Butter,36/1 lb,110.00\n1099,Butter,30/1 lb,60.00\n";
+    let two = compared(list);
+    assert_eq!((two.list.taken.len(), two.list.taken[0].row), (1, 0));
+    assert_eq!(
+        two.list.unknown[0].what_to_do,
+        "The list has “Butter” under its code of the book as well. If this is another pack or kind of it that you buy, add \
+         a row to Prices with the code 1099."
+    );
+    // Alone it is the item under a new code.
+    let one = compared("Code,Item,Pack,Price\n1099,Butter,36/1 lb,110.00\n");
+    assert_eq!(one.taken("Butter").price.code, "1099");
+}
+
+#[test]
 fn a_file_may_name_the_supplier_row_by_row() {
     let list = "Vendor,Code,Item,Pack,Price,Per\nGreen Valley,1001,Onions,50 lb,27.00,\nThe Poultry Man,77,Chicken,2/20 lb avg,1.90,lb\n";
     let both = with(BOOK, list, &ListOptions { supplier: None, ..of_green_valley() });

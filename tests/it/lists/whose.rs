@@ -41,6 +41,12 @@ fn a_title_above_the_headings_tells() {
           supplier's, name that one with --supplier."
         ]
     );
+    // Beside other titles, and above headings that nobody knows.
+    let list = ListOptions { columns: vec![(parings::schema::Column::Price, "Netto".to_owned())], ..of_green_valley() };
+    let list = ListOptions { supplier: None, ..list };
+    let odd = "Green Valley,Tel. 555 0100,Week 45\n\nArt.,Item,Gebinde,Netto\n1001,Onions,50 lb,27.00\n";
+    let odd = tried(BOOK, &[("list.csv", odd)], &list).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(odd.list.suppliers[0].1, "Green Valley");
     let two = named("list.csv", &format!("From Green Valley to The Poultry Man\n\n{LIST}"));
     assert_eq!(two.list.suppliers[0].1, "");
 }
