@@ -35,6 +35,9 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
+//! [`read_list`] compares suppliers' new price lists with a book; [`Reading::with_prices`] gives the book with the prices
+//! that are taken.
+//!
 //! [`analysis`] says what a costing means for trim. Inside, one direction: `number → problem → measure → schema → food →
 //! kitchen → costing → analysis → report → lib → cli`, each using only what stands before it; `book` uses up to `kitchen`.
 //! Money and quantities are decimals from door to door.

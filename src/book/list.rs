@@ -175,7 +175,7 @@ fn none(file: &str, grids: &[Grid], sheets: &[Sheet<'_>], entries: &Entries, kno
     ))
 }
 
-/// Whose lists are read and what their headings are, for the fault of a heading that no list has.
+/// The error of a heading that was named and that no list has; it lists those of `file`.
 pub fn heading_not_found(file: &ListFile, heading: &str) -> ReadError {
     let headings: Vec<&str> = file.headings.iter().map(String::as_str).collect();
     ReadError::NoPriceList {

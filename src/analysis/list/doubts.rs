@@ -4,6 +4,7 @@ use super::candidates::Candidate;
 use super::moved::ratio;
 use super::past::Past;
 use super::{Move, Why};
+use crate::kitchen::Field;
 use crate::kitchen::price::{Item, PriceRow};
 use crate::measure::{Dimension, Measured, Pack, Unit, Volumes};
 use crate::number::{Decimal, exact, rounding};
@@ -67,24 +68,34 @@ fn slip(item: &Item, before: &PriceRow, row: &PriceRow, ratio: Decimal, volumes:
             continue;
         }
         let near = |x: Decimal| exact::sub(x, Decimal::ONE).is_ok_and(|off| off.abs() <= NEAR);
-        let looks = if exact::mul(ratio, quantity).is_ok_and(near) {
-            format!("looks like the price of {one}")
+        let new_is_cheap = if exact::mul(ratio, quantity).is_ok_and(near) {
+            true
         } else if exact::div(ratio, quantity).is_ok_and(near) {
-            format!("looks as if one of the two were the price of {one}")
+            false
         } else {
             continue;
         };
-        return Some(
-            Fault::new(
-                Code::ListUnitSlips,
-                format!("“{}” was {} at {THERE}; {} {looks}, so it was held back", item.name, said(before), said(row)),
-                format!(
-                    "If so, say in Per or Pack of the list what the price is for; if not, take it with --accept \"{}\".",
-                    item.name
-                ),
-            )
-            .speaking_of(before.input.place(Column::Price)),
-        );
+        let (cheap, dear) = if new_is_cheap { (row, before) } else { (before, row) };
+        // The cheap one may be for one though it says the pack; the dear one for the pack though it says one.
+        let whole = "the whole pack".to_owned();
+        let (suspect_is_new, what) = match (cheap.per == Field::Blank, dear.per != Field::Blank) {
+            (true, true) => (true, if new_is_cheap { one } else { whole }),
+            (true, false) => (new_is_cheap, one),
+            (false, true) => (!new_is_cheap, whole),
+            (false, false) => continue,
+        };
+        let (name, old, new) = (&item.name, said(before), said(row));
+        let (message, mend) = if suspect_is_new {
+            let message =
+                format!("“{name}” was {old} at {THERE}; {new} looks like the price of {what}, so it was held back");
+            (message, "say in Per or Pack of the list what the price is for")
+        } else {
+            let message =
+                format!("“{name}” was {old} at {THERE}, which looks like the price of {what}; so {new} was held back");
+            (message, "correct that row of the book")
+        };
+        let help = format!("If so, {mend}; if not, take it with --accept \"{name}\".");
+        return Some(Fault::new(Code::ListUnitSlips, message, help).speaking_of(before.input.place(Column::Price)));
     }
     None
 }

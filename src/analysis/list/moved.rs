@@ -42,7 +42,7 @@ pub(super) fn of(past: &Past<'_>, item: &Item, candidate: &Candidate) -> (Move, 
                 None => Change::NotComparable,
                 Some(rate) => {
                     let moved = ratio(was.ap, rate).and_then(|ratio| exact::sub(ratio, Decimal::ONE));
-                    by = moved.ok();
+                    by = moved.ok().map(|by| by.normalize());
                     let pack = packs_apart(old_row, row, settings.volumes);
                     let is_new = found.is_some_and(|(_, by)| by == By::Item)
                         && !candidate.history.0.is_empty()

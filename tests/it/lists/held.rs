@@ -79,11 +79,28 @@ fn a_price_per_case_where_it_was_per_pound_is_held_back() {
     assert_eq!(
         slip.told(),
         [
-            "list.csv ▸ D2 [list-unit-slips] “Chicken” was $1.80 per lb at book.csv ▸ C6; $76 per lb looks as if one of the \
-          two were the price of 1 lb, so it was held back. If so, say in Per or Pack of the list what the price is for; \
+            "list.csv ▸ D2 [list-unit-slips] “Chicken” was $1.80 per lb at book.csv ▸ C6; $76 per lb looks like the price of \
+          the whole pack, so it was held back. If so, say in Per or Pack of the list what the price is for; \
           if not, take it with --accept \"Chicken\"."
         ]
     );
+}
+
+#[test]
+fn where_the_book_is_the_one_that_slipped_it_is_told() {
+    let book = BOOK.replace("$26.00", "$0.52");
+    let slip = with(&book, "Code,Item,Pack,Price\n1001,Onions,50 lb,$26.50\n", &of_green_valley());
+    assert_eq!(
+        slip.told(),
+        [
+            "list.csv ▸ D2 [list-unit-slips] “Onions” was $0.52 for 50 lb at book.csv ▸ C3, which looks like the price of 1 \
+          lb; so $26.50 for 50 lb was held back. If so, correct that row of the book; if not, take it with --accept \
+          \"Onions\"."
+        ]
+    );
+    // Both say what they are for: no slip explains it, so it is a jump.
+    let said = compared("Code,Item,Pack,Price,Per\n1001,Onions,50 lb,$0.01,lb\n");
+    assert_eq!(said.whys(), [Why::Jump]);
 }
 
 #[test]

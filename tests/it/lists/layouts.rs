@@ -3,6 +3,7 @@
 use parings::ListOptions;
 use parings::kitchen::layout::column_named;
 use parings::schema::Column;
+use rust_xlsxwriter::{ExcelDateTime, Format, Workbook};
 
 use super::{BOOK, compared, of_green_valley, tried, with};
 use crate::support::{cost_bytes, cost_json};
@@ -146,6 +147,54 @@ fn only_the_prices_of_a_file_are_taken() {
         [
             "list.csv [list-passed-over] this file also holds menu and recipe cards, which were passed over. Nothing to do: \
           of a new list only the prices are taken."
+        ]
+    );
+}
+
+/// Codes as numbers, prices with a sign that the format shows, dates as dates, and tables on two sheets.
+#[test]
+fn a_workbook_is_read_as_it_is() {
+    let mut workbook = Workbook::new();
+    let money = Format::new().set_num_format("$#,##0.00");
+    let day = Format::new().set_num_format("yyyy-mm-dd");
+    for (name, code, item, pack, price) in
+        [("Produce", 1001.0, "ONION YEL", "50 lb", 27.0), ("Dairy", 1003.0, "BUTTER UNS", "36/1 lb", 113.4)]
+    {
+        let sheet = workbook.add_worksheet();
+        sheet.set_name(name).unwrap();
+        sheet.write(0, 0, "GREEN VALLEY").unwrap();
+        for (at, header) in (0..).zip(["Item #", "Description", "Pack/Size", "Case price", "Effective", "Brand"]) {
+            sheet.write(2, at, header).unwrap();
+        }
+        sheet.write(3, 0, code).unwrap();
+        sheet.write(3, 1, item).unwrap();
+        sheet.write(3, 2, pack).unwrap();
+        sheet.write_with_format(3, 3, price, &money).unwrap();
+        let date = ExcelDateTime::from_ymd(2026, 11, 2).unwrap();
+        sheet.write_with_format(3, 4, &date, &day).unwrap();
+        sheet.write(3, 5, "Ours").unwrap();
+    }
+    let bytes = workbook.save_to_buffer().unwrap();
+    let (reading, costing) = cost_bytes(&[("book.csv", BOOK.as_bytes())]);
+    let source = parings::Source { name: "november.xlsx", bytes: &bytes };
+    let list = parings::read_list(&reading, &costing, &[source], &ListOptions::default()).unwrap();
+    let taken: Vec<String> = list
+        .taken
+        .iter()
+        .map(|taken| format!("{} {} {:?}", taken.price.item, taken.price.date.given().unwrap(), taken.moved.by))
+        .collect();
+    // 27.00 ÷ 26.00 does not end; 113.40 ÷ 108.00 = 1.05.
+    assert_eq!(taken.len(), 2);
+    assert!(taken[0].starts_with("Onions 2026-11-02 Some(0.03846153"), "{taken:?}");
+    assert_eq!(taken[1], "Butter 2026-11-02 Some(0.05)");
+    let places: Vec<String> =
+        list.problems.iter().map(|problem| format!("{} {}", problem.place, problem.code)).collect();
+    assert_eq!(
+        places,
+        [
+            "november.xlsx ▸ Produce!A1 list-assumed",
+            "november.xlsx ▸ Produce!F3 column-ignored",
+            "november.xlsx ▸ Dairy!F3 column-ignored",
         ]
     );
 }
