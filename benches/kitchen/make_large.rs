@@ -2,6 +2,7 @@
 //!
 //! `.ci/libreoffice-check` lets an independent spreadsheet program open and recalculate what it costs to.
 
+#[path = "mod.rs"]
 mod kitchen;
 
 use kitchen::{Size, book};
