@@ -1,6 +1,7 @@
 //! Which bought items drove the cost of a dish: contributions that add up to the change exactly.
 
-use super::flow::{Flow, with_q_and_spice};
+use super::constants::with_q_and_spice;
+use super::flow::Flow;
 use super::pair::Pair;
 use crate::costing::DishCost;
 use crate::costing::dish::{q_of, spice_of};

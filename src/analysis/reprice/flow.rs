@@ -6,18 +6,17 @@
 //! item moves flows by the same constants as money does. Where an item's own new row changes an amount too (its pack now
 //! says what a piece weighs), that belongs to the item.
 
+use super::constants::{batches, cost_of, joint_shares, taken};
 use super::moves::{Moves, Sum};
 use super::pair::Pair;
 use crate::costing::fabricated::in_scenario;
-use crate::costing::rate::{Amount, Rate};
-use crate::costing::split::{Taker, Takes, joint_keys};
-use crate::costing::trace::CostedAs;
+use crate::costing::rate::Amount;
 use crate::costing::weighed::{priced, weight_cost};
-use crate::costing::{Costing, LineCost, LineTrace, TestCost};
-use crate::kitchen::recipe::{Line, QFactor, Source};
+use crate::costing::{LineCost, TestCost};
+use crate::kitchen::recipe::{Line, Source};
 use crate::kitchen::yield_test::{Charge, Test};
-use crate::kitchen::{ItemId, Kitchen, Node, PartId, RecipeId, TestId};
-use crate::number::{Decimal, Overflow, exact};
+use crate::kitchen::{ItemId, Node, PartId, RecipeId, TestId};
+use crate::number::{Decimal, exact};
 
 /// What moves the cost of recipes and parts. Lists run beside the kitchen's.
 pub(super) struct Flow<'a> {
@@ -196,67 +195,6 @@ impl<'a> Flow<'a> {
             Source::Bought(_) | Source::Unknown => {}
         }
     }
-}
-
-/// What one unit of money of food is with Q and spice: a Q in money moves with nothing.
-pub(super) fn with_q_and_spice(kitchen: &Kitchen, q: Option<QFactor>, spice: Decimal) -> Result<Decimal, Overflow> {
-    let q = match q {
-        Some(QFactor::Share(share)) => share,
-        Some(QFactor::Money(_)) | None => Decimal::ZERO,
-    };
-    let with_q = exact::add(Decimal::ONE, q)?;
-    let spiced = if kitchen.settings.spice_covers_q { with_q } else { Decimal::ONE };
-    exact::add(with_q, exact::mul(spiced, spice)?)
-}
-
-/// What `by` of a batch, Q and spice of its own card within, is of its food.
-fn batches(kitchen: &Kitchen, costing: &Costing, id: RecipeId, by: Amount) -> Result<Amount, Overflow> {
-    match kitchen.recipe(id) {
-        Some(recipe) if !costing.scenario.food_alone => {
-            by.times(with_q_and_spice(kitchen, recipe.q, recipe.spice.unwrap_or_default())?)
-        }
-        _ => Ok(by),
-    }
-}
-
-/// How much of the cost of a part, or of a batch, a line takes. `None` for what it buys.
-fn taken(costing: &Costing, trace: &LineTrace, used: Decimal) -> Result<Option<(Source, Amount)>, Overflow> {
-    let by = trace.amount.times(used)?.over(trace.rate.per)?;
-    Ok(match trace.costed_as {
-        CostedAs::Named(source @ (Source::Part(_) | Source::Made(_))) => Some((source, by)),
-        CostedAs::Named(Source::Bought(_) | Source::Unknown) => None,
-        CostedAs::ThroughTest(part) => Some((Source::Part(part), by)),
-        CostedAs::Batches(id) => Some((Source::Made(id), by)),
-        CostedAs::Portions(id) => match costing.recipe(id).and_then(|cost| cost.portions) {
-            Some(portions) => Some((Source::Made(id), by.times(portions.den)?)),
-            None => None,
-        },
-    })
-}
-
-/// What a part, or a batch, costs.
-fn cost_of(costing: &Costing, source: Source) -> Option<Decimal> {
-    match source {
-        Source::Part(id) => costing.part(id).map(|part| part.cost),
-        Source::Made(id) => costing.recipe(id).map(|recipe| recipe.batch),
-        Source::Bought(_) | Source::Unknown => None,
-    }
-}
-
-/// The share of every joint part, by index, of what credits leave.
-fn joint_shares(test: &Test, charges: &[Charge]) -> Option<Vec<(usize, Amount)>> {
-    let joint = test.parts.iter().zip(charges).enumerate().filter_map(|(index, (part, charge))| match charge {
-        Charge::Joint { money, grams } => {
-            let takes = Takes::Share(Rate { money: *money, per: *grams });
-            Some((index, Taker { grams: part.grams, key: &part.key, takes }))
-        }
-        _ => None,
-    });
-    let (places, takers): (Vec<usize>, Vec<Taker<'_>>) = joint.unzip();
-    let keys = joint_keys(&takers).ok()?;
-    let whole = exact::sum(keys.iter().map(|(.., key)| *key)).ok().filter(|whole| !whole.is_zero())?;
-    let shares = places.into_iter().zip(keys);
-    Some(shares.map(|(index, (.., key))| (index, Amount { num: key, den: whole })).collect())
 }
 
 fn bought(source: Source) -> Option<ItemId> {

@@ -7,6 +7,7 @@
 
 mod basket;
 mod compare;
+mod constants;
 mod dishes;
 mod drivers;
 mod flow;
