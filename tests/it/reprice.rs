@@ -8,6 +8,7 @@ mod deep;
 mod dishes;
 mod index;
 pub mod laws;
+mod sheet;
 mod switch;
 
 use parings::analysis::Effects;

@@ -5,6 +5,8 @@ mod lists;
 mod prices;
 mod within;
 
+use jiff::civil::Date;
+
 use super::width::hang;
 use super::{Ink, View, printable};
 use crate::measure::currency;
@@ -55,7 +57,18 @@ impl Page<'_> {
                 " The book's own day is {from}; the new prices count from {day} only, so both sides are of that day."
             )
         });
-        self.say(&format!("Costed on {day}{money}, before and after.{}", moved.unwrap_or_default()))
+        let mut out = self.say(&format!("Costed on {day}{money}, before and after.{}", moved.unwrap_or_default()));
+        let dates = self.changes.list.taken.iter().filter_map(|taken| taken.price.date.given());
+        let later: Vec<Date> = dates.copied().filter(|date| *date > day).collect();
+        if let Some(last) = later.iter().max() {
+            let count = if later.len() == 1 { "counts" } else { "count" };
+            out.push_str(&self.say(&format!(
+                "{} {count} from a later day and {} nothing here: --as-of {last} costs that day.",
+                super::many(later.len(), "new price", "new prices"),
+                if later.len() == 1 { "changes" } else { "change" },
+            )));
+        }
+        out
     }
 
     fn title(&self, text: &str) -> String {

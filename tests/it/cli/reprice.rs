@@ -1,0 +1,178 @@
+//! `reprice`: the report in its forms, what is written, and what stops it.
+
+use serde_json::Value;
+
+use super::{Folder, Ran};
+
+/// A soup of onions and butter, from two suppliers, with a plan of eighty portions.
+const KITCHEN: &str = "\
+Setting,Value
+Costing date,2026-11-20
+Target food cost,30%
+
+Item,Pack,Price,Supplier,Code,Date
+Onions,50 lb,$25.00,Hill Farm,H1,2026-11-01
+Butter,36/1 lb,$108.00,Dale Dairy,D1,2026-11-01
+
+Recipe,Onion soup
+Makes,4 qt
+Portions,8
+Menu price,$2.50
+Ingredient,Qty,Unit
+Onions,4,lb
+Butter,1,lb
+
+Dish,Portions
+Onion soup,80
+";
+
+/// The pack of onions shrank at the same price; butter went from 3.00 to 4.00 a pound.
+const LIST: &str = "\
+Code,Item,Pack,Price,Supplier,Date
+H1,Onions,40 lb,$25.00,Hill Farm,2026-11-19
+D1,Butter,36/1 lb,$144.00,Dale Dairy,2026-11-19
+";
+
+fn folder() -> Folder {
+    let folder = Folder::with("book.csv", KITCHEN);
+    folder.put("new.csv", LIST);
+    folder
+}
+
+fn json(ran: &Ran) -> Value {
+    serde_json::from_str(&ran.out).unwrap()
+}
+
+#[test]
+fn the_table_tells_what_moved_and_why_and_the_book_is_not_touched() {
+    let folder = folder();
+    let ran = folder.run(&["reprice", "book.csv", "--prices", "new.csv"]).ends(0);
+    for words in [
+        "Costed on 2026-11-20 in USD, before and after.",
+        "2 price rows: 2 taken that moved.",
+        // 25 ÷ 50 = 0.50 and 25 ÷ 40 = 0.625 a pound.
+        "+25 %",
+        "Onions: smaller pack: 50 lb before, 40 lb now.",
+        // (4 × 0.50 + 3.00) ÷ 8 = 0.625 and (4 × 0.625 + 4.00) ÷ 8 = 0.8125; × 80 portions = 15.00.
+        "+15.00",
+        "Newly over target: Onion soup.",
+        // 1.00 ÷ 8 and 4 × 0.125 ÷ 8.
+        "Onion soup +0.1875: Butter +0.1250, Onions +0.0625.",
+        // Ten batches: 40 lb of onions and 10 lb of butter, 20 + 30 before, 25 + 40 now.
+        "cost $50.00 and costs $65.00 now: an index of 130.00",
+    ] {
+        assert!(ran.out.contains(words), "no “{words}” in {}", ran.out);
+    }
+    assert!(ran.out.lines().all(|line| line.chars().count() <= 100), "{}", ran.out);
+    assert_eq!(folder.names(), ["book.csv", "book.repriced.xlsx", "new.csv"]);
+    assert_eq!((folder.bytes("book.csv"), folder.bytes("new.csv")), (KITCHEN.into(), LIST.into()));
+}
+
+#[test]
+fn json_has_every_figure_in_full() {
+    let folder = folder();
+    let ran = folder.run(&["reprice", "book.csv", "--prices", "new.csv", "--format", "json"]).ends(0);
+    let json = json(&ran);
+    let dish = &json["dishes"][0];
+    assert_eq!((&dish["before"]["portion_cost"], &dish["now"]["portion_cost"]), (&"0.625".into(), &"0.8125".into()));
+    assert_eq!((&dish["change"], &dish["worth"]), (&"0.1875".into(), &"15".into()));
+    // 0.8125 ÷ 2.50, and 0.8125 ÷ 30 % = 2.7083…; 32.5 − 30.
+    assert_eq!((&dish["now"]["food_cost_percent"], &dish["now"]["over_points"]), (&"32.5".into(), &"2.5".into()));
+    assert_eq!(dish["drivers"][0], serde_json::json!({"item": "Butter", "change": "0.125"}));
+    assert_eq!(dish["drivers"][1], serde_json::json!({"item": "Onions", "change": "0.0625"}));
+    assert_eq!((&json["index"]["laspeyres"], &json["index"]["now"]), (&"1.3".into(), &"65".into()));
+    assert_eq!(json["taken"][0]["happened"], "smaller pack: 50 lb before, 40 lb now");
+    assert_eq!(folder.names(), ["book.csv", "new.csv"], "json alone writes nothing");
+}
+
+#[test]
+fn the_csv_rows_of_a_dish_add_up_to_its_change() {
+    let folder = folder();
+    let ran = folder.run(&["reprice", "book.csv", "--prices", "new.csv", "--format", "csv"]).ends(0);
+    let mut rows = csv::Reader::from_reader(ran.out.as_bytes());
+    let rows: Vec<Vec<String>> = rows.records().map(|row| row.unwrap().iter().map(str::to_owned).collect()).collect();
+    let told: Vec<(&str, &str, &str)> =
+        rows.iter().map(|row| (row[3].as_str(), row[9].as_str(), row[10].as_str())).collect();
+    assert_eq!(told, [("0.1875", "Butter", "0.125"), ("0.1875", "Onions", "0.0625")]);
+}
+
+/// The portion cost of the soup in a file, on a day.
+fn portion_cost(folder: &Folder, file: &str, day: &str) -> Value {
+    let ran = folder.run(&["cost", file, "--as-of", day, "--format", "json"]).ends(0);
+    json(&ran)["dishes"][0]["portion_cost"].clone()
+}
+
+#[test]
+fn the_book_with_the_new_prices_costs_as_before_on_the_days_before() {
+    let folder = folder();
+    folder.run(&["reprice", "book.csv", "--prices", "new.csv", "--write-book", "december.xlsx"]).ends(0);
+    assert_eq!(folder.names(), ["book.csv", "book.repriced.xlsx", "december.xlsx", "new.csv"]);
+    assert_eq!(portion_cost(&folder, "book.csv", "2026-11-18"), "0.625");
+    assert_eq!(portion_cost(&folder, "december.xlsx", "2026-11-18"), "0.625");
+    assert_eq!(portion_cost(&folder, "december.xlsx", "2026-11-19"), "0.8125");
+    // And the same list once more says nothing new.
+    let again = folder.run(&["reprice", "december.xlsx", "--prices", "new.csv", "--format", "json"]).ends(0);
+    assert_eq!((&json(&again)["dishes"], &json(&again)["taken"]), (&serde_json::json!([]), &serde_json::json!([])));
+}
+
+#[test]
+fn what_was_said_of_a_column_is_remembered_in_the_book() {
+    let folder = folder();
+    folder.put("new.csv", LIST.replace("Price,", "Net amt,"));
+    let list = ["reprice", "book.csv", "--prices", "new.csv", "--supplier", "Hill Farm", "--format", "json"];
+    folder.run(&list).ends(2).complains_of(&["“Net amt”", "--column price=\"Net amt\""]);
+    let mapped = [&list[..], &["--column", "price=Net amt", "--write-book", "next.xlsx"]].concat();
+    assert_eq!(json(&folder.run(&mapped).ends(0))["dishes"][0]["change"], "0.1875");
+    // A later list under the same heading needs no option.
+    folder.put("later.csv", "Code,Item,Pack,Net amt,Date\nH1,Onions,40 lb,$30.00,2026-11-20\n");
+    let ran =
+        folder.run(&["reprice", "next.xlsx", "--prices", "later.csv", "--supplier", "Hill Farm", "--format", "json"]);
+    // 30 ÷ 40 = 0.75: 4 × 0.125 ÷ 8 more.
+    assert_eq!(json(&ran.ends(0))["dishes"][0]["change"], "0.0625");
+}
+
+#[test]
+fn what_moves_too_far_waits_for_its_name() {
+    let folder = folder();
+    // From 3.00 to 5.00 a pound is two thirds more.
+    folder.put("new.csv", LIST.replace("$144.00", "$180.00"));
+    let list = ["reprice", "book.csv", "--prices", "new.csv"];
+    let ran = folder.run(&list).ends(0);
+    assert!(ran.out.contains("(+66.7 % per unit)") && ran.out.contains("--accept"), "{}", ran.out);
+    assert!(ran.out.contains("Onion soup +0.0625: Onions +0.0625."), "{}", ran.out);
+    for more in [["--accept", "butter"], ["--bound", "70%"]] {
+        let ran = folder.run(&[&list[..], &more].concat()).ends(0);
+        // 4 × 0.125 + 2.00, ÷ 8.
+        assert!(ran.out.contains("Onion soup +0.3125: Butter +0.2500, Onions +0.0625."), "{more:?} {}", ran.out);
+    }
+}
+
+#[test]
+fn prices_that_count_from_a_later_day_are_costed_for_that_day() {
+    let folder = folder();
+    folder.put("new.csv", LIST.replace("2026-11-19", "2026-11-23"));
+    let ran = folder.run(&["reprice", "book.csv", "--prices", "new.csv"]).ends(0);
+    assert!(ran.out.contains("Costed on 2026-11-23"), "{}", ran.out);
+    assert!(ran.out.contains("Onion soup +0.1875"), "{}", ran.out);
+    let fixed = folder.run(&["reprice", "book.csv", "--prices", "new.csv", "--as-of", "2026-11-20"]).ends(0);
+    assert!(fixed.out.contains("No price in use moved."), "{}", fixed.out);
+    assert!(fixed.out.contains("count from a later day"), "{}", fixed.out);
+}
+
+#[test]
+fn what_stops_it_is_told() {
+    let folder = folder();
+    folder.run(&["reprice", "book.csv"]).ends(2).complains_of(&["--prices"]);
+    folder.run(&["reprice", "book.csv", "--prices", "book.csv"]).ends(2).complains_of(&["are one file: give it once"]);
+    folder.run(&["reprice", "book.csv", "--prices", "none.csv"]).ends(2).complains_of(&["there is no file none.csv"]);
+    folder.put("empty.csv", "");
+    folder.run(&["reprice", "book.csv", "--prices", "empty.csv"]).ends(2).complains_of(&["empty.csv"]);
+    let list = ["reprice", "book.csv", "--prices", "new.csv"];
+    let with = |more: &[&str]| folder.run(&[&list[..], more].concat());
+    with(&["--column", "colour=Net"]).ends(2).complains_of(&["“colour” is no column of a price list", "Price"]);
+    with(&["--column", "Net amt"]).ends(2).complains_of(&["price=\"Net amt\""]);
+    with(&["--bound", "none"]).ends(2).complains_of(&["a percentage above nothing"]);
+    with(&["-o", "both.xlsx", "--write-book", "both.xlsx"]).ends(2).complains_of(&["would be written twice"]);
+    with(&["--write-book", "new.csv"]).ends(2).complains_of(&["new.csv"]);
+    assert_eq!(folder.names(), ["book.csv", "empty.csv", "new.csv"], "nothing was written");
+}
