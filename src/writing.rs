@@ -1,4 +1,4 @@
-//! From a costed book to the bytes of its workbook.
+//! From a costed book to the bytes of its workbook, and from a book to its own.
 
 use jiff::civil::DateTime;
 
@@ -42,8 +42,11 @@ fn workbook(
     xlsx::write(book, at)
 }
 
-/// TEMPORARY until the plain book is written.
+/// The book itself as a workbook made at `at`: every table and card as typed and nothing that was figured, what was carried
+/// as it was. Read again it is the same book, and written again the same bytes. Writes no file.
+///
+/// # Errors
+/// [`WriteError`] when the book has more rows or sheets than a workbook can hold.
 pub fn write_book(reading: &Reading, at: DateTime) -> Result<Vec<u8>, WriteError> {
-    let costing = crate::cost(&reading.kitchen, &crate::Scenario::of(&reading.kitchen));
-    write(reading, &costing, at)
+    xlsx::write_inputs(&reading.kitchen, &reading.carried, at)
 }

@@ -1,58 +1,39 @@
-//! What every sheet is made from: the kitchen, its costing, where everything stands, and how money is shown.
+//! What every sheet of the costed workbook is made from: the kitchen, its costing, and where everything stands.
+
+use std::ops::Deref;
 
 use crate::costing::bought::PriceFrom;
 use crate::costing::{Costing, ItemCost};
-use crate::kitchen::{ItemId, Kitchen, PartId, RecipeId};
-use crate::measure::currency;
-use crate::number::{BareRule, Decimal};
+use crate::kitchen::{ItemId, PartId, RecipeId};
+use crate::number::BareRule;
 use crate::report::formula::Ref;
 use crate::report::in_force::SettingsLayout;
-use crate::report::layout::Layout;
+use crate::report::inputs::Inputs;
 use crate::report::recipe_layout::Total;
-use crate::report::row::{Cell, Content, Ink, Look};
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 
 /// Everything a sheet is made from.
 #[derive(Debug)]
 pub struct Context<'a> {
-    /// The kitchen.
-    pub kitchen: &'a Kitchen,
+    /// What was typed, and where it stands.
+    pub inputs: Inputs<'a>,
     /// Its costing.
     pub costing: &'a Costing,
-    /// Where everything stands.
-    pub layout: &'a Layout,
     /// Where the settings stand.
     pub settings: &'a SettingsLayout,
     /// What A1 of an output sheet says.
     pub mark: &'a str,
 }
 
+impl<'a> Deref for Context<'a> {
+    type Target = Inputs<'a>;
+
+    fn deref(&self) -> &Inputs<'a> {
+        &self.inputs
+    }
+}
+
 impl Context<'_> {
-    /// The currency's sign; empty when no currency is known.
-    pub fn sign(&self) -> &str {
-        currency::sign_of(&self.kitchen.settings.currency)
-    }
-
-    /// Money to the currency's smallest coin.
-    pub fn money(&self) -> Look {
-        self.money_with(0)
-    }
-
-    /// Money for one of a cook's units: a decimal more, for what is bought by the spoon.
-    pub fn cost_per_unit(&self) -> Look {
-        self.money_with(1)
-    }
-
-    /// Money per base unit: small, so with four decimals more.
-    pub fn unit_cost(&self) -> Look {
-        self.money_with(4)
-    }
-
-    fn money_with(&self, more: u32) -> Look {
-        let places = currency::minor_digits(&self.kitchen.settings.currency).saturating_add(more);
-        Look::Money { sign: self.sign().to_owned(), places }
-    }
-
     /// The cell of a column of our own on a table sheet.
     pub fn own(&self, kind: TableKind, index: usize, header: &'static str) -> Option<Ref> {
         self.layout.table(kind).map(|table| table.own(index, header))
@@ -101,43 +82,4 @@ pub fn fraction_from(typed: &Typed, cell: &str, rule: BareRule) -> Option<String
         (Value::Number(_), _, BareRule::BelowOne) => Some(format!("IF({cell}>=1,{cell}/100,{cell})")),
         _ => None,
     }
-}
-
-/// An input cell as the user left it; `None` for a blank one, which stays blank.
-pub fn input_cell(context: &Context<'_>, kind: TableKind, column: Column, at: u16, typed: &Typed) -> Option<Cell> {
-    let (content, look) = match &typed.value {
-        Value::Blank => return None,
-        Value::Text(text) => (Content::Text(text.clone()), Look::General),
-        Value::Number(number) => (Content::Number(*number), number_look(context, kind, column, *number, &typed.shown)),
-        Value::Date(date) => (Content::Date(*date), Look::Date),
-        Value::Bool(yes) => (Content::Bool(*yes), Look::General),
-        Value::Error(text) => (Content::Text(text.clone()), Look::General),
-        Value::Formula(text) => (Content::Text(format!("={text}")), Look::General),
-    };
-    Some(Cell { column: at, content, ink: Ink::Input, look })
-}
-
-fn number_look(context: &Context<'_>, kind: TableKind, column: Column, number: Decimal, shown: &Shown) -> Look {
-    match shown {
-        Shown::Percent => Look::Percent(percent_places(number)),
-        Shown::Money(sign) if sign.is_empty() => Look::RegionMoney,
-        Shown::Money(sign) => typed_money(context, sign, number),
-        Shown::Fraction => Look::Fraction,
-        Shown::Date => Look::Date,
-        Shown::Plain if kind != TableKind::Settings && column.holds_money() && !context.sign().is_empty() => {
-            typed_money(context, context.sign(), number)
-        }
-        Shown::Plain => Look::General,
-    }
-}
-
-/// Money as typed: all of its decimals, up to six.
-fn typed_money(context: &Context<'_>, sign: &str, number: Decimal) -> Look {
-    let coin = currency::minor_digits(&context.kitchen.settings.currency);
-    Look::Money { sign: sign.to_owned(), places: number.normalize().scale().clamp(coin, coin.max(6)) }
-}
-
-/// Decimals of a percentage as typed: 0.285 is 28.5 %.
-pub fn percent_places(fraction: Decimal) -> u32 {
-    fraction.normalize().scale().saturating_sub(2).min(4)
 }

@@ -7,9 +7,10 @@ use std::sync::Arc;
 
 use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{InputRow, Kitchen};
+use crate::report::beside::{Beside, is_doubtful};
 use crate::report::formula::Ref;
 use crate::report::names::{self, Names};
-use crate::report::recipe_layout::{RecipeLayout, typed_lines};
+use crate::report::recipe_layout::{RecipeLayout, name_in_lists, typed_lines};
 use crate::report::shape::{self, Shape};
 use crate::schema::{CarriedSheet, Column, TableKind, output};
 
@@ -41,8 +42,8 @@ pub struct TableLayout {
 const MOST_ROOMY: usize = 2_000;
 
 impl TableLayout {
-    /// The layout of a table: the columns that it must have or that are filled, then our own.
-    pub fn new(kind: TableKind, rows: &[&InputRow]) -> Self {
+    /// The layout of a table: the columns that it must have or that are filled, then `own`.
+    pub fn new(kind: TableKind, rows: &[&InputRow], own: Vec<&'static str>) -> Self {
         let used = |column: Column| rows.iter().any(|row| !row.typed(column).is_blank());
         let must = |column: Column| kind.signature().all.contains(&column) || kind.name_column() == column;
         let mut slots: Vec<Slot> = kind
@@ -51,7 +52,7 @@ impl TableLayout {
             .filter(|def| must(def.column) || used(def.column) || always(kind, def.column))
             .map(|def| Slot::Input(def.column))
             .collect();
-        slots.extend(output::columns(kind).map(Slot::Own));
+        slots.extend(own.into_iter().map(Slot::Own));
         let shapes = shape::of(kind, &slots, rows);
         let sheet = names::of_table(kind).to_owned();
         TableLayout { kind, sheet, slots, shapes, roomy: rows.len() <= MOST_ROOMY }
@@ -132,28 +133,30 @@ pub struct Lists {
 
 impl Layout {
     /// The layout of a kitchen's workbook.
-    pub fn of(kitchen: &Kitchen, carried: &[CarriedSheet]) -> Self {
+    pub fn of(kitchen: &Kitchen, carried: &[CarriedSheet], beside: Beside) -> Self {
         let mut tables = BTreeMap::new();
         for kind in TableKind::ALL.iter().copied() {
             let rows = rows_of(kitchen, kind);
-            if rows.is_empty() {
+            // Beside figures stand the settings in force.
+            if rows.is_empty() || (kind == TableKind::Settings && beside == Beside::Figures) {
                 continue;
             }
-            let mut table = TableLayout::new(kind, &rows);
+            let own = beside.columns(kind, || rows.iter().any(|row| is_doubtful(kind, row, None)));
+            let mut table = TableLayout::new(kind, &rows, own);
             if kind == TableKind::RecipeLines {
                 // Those that name a recipe stand with it.
                 names::LINES_NOT_READ.clone_into(&mut table.sheet);
             }
             tables.insert(kind, table);
         }
-        let mut names = Names::new();
+        let mut names = Names::new(beside);
         let entries = &kitchen.entries.recipes;
         let (recipes, lists) = if entries.len() > MOST_CARDS {
-            let (recipes, lists) = listed(entries);
+            let (recipes, lists) = listed(entries, beside);
             lists.sheets.iter().for_each(|(sheet, _)| names.take(&sheet.sheet));
             (recipes, Some(lists))
         } else {
-            let cards = entries.iter().map(|entry| RecipeLayout::card(entry, names.card(&entry.name)));
+            let cards = entries.iter().map(|entry| RecipeLayout::card(entry, names.card(&entry.name), beside));
             (cards.collect(), None)
         };
         let carried = carried.iter().map(|sheet| names.carried(&sheet.name)).collect();
@@ -167,11 +170,21 @@ impl Layout {
 }
 
 /// Recipes in lists. The lines of one recipe never part.
-fn listed(entries: &[RecipeEntry]) -> (Vec<RecipeLayout>, Lists) {
+fn listed(entries: &[RecipeEntry], beside: Beside) -> (Vec<RecipeLayout>, Lists) {
     let heads: Vec<&InputRow> = entries.iter().map(|entry| &entry.input).collect();
-    let facts = Arc::new(TableLayout::new(TableKind::RecipeFacts, &heads));
+    let own = beside.columns(TableKind::RecipeFacts, || {
+        entries.iter().any(|entry| is_doubtful(TableKind::RecipeFacts, &entry.input, Some(&name_in_lists(entry))))
+    });
+    let facts = Arc::new(TableLayout::new(TableKind::RecipeFacts, &heads, own));
     let all: Vec<&InputRow> = entries.iter().flat_map(typed_lines).collect();
-    let lines = TableLayout::new(TableKind::RecipeLines, &all);
+    let own = beside.columns(TableKind::RecipeLines, || {
+        let doubtful = |entry: &RecipeEntry| {
+            let name = name_in_lists(entry);
+            typed_lines(entry).any(|line| is_doubtful(TableKind::RecipeLines, line, Some(&name)))
+        };
+        entries.iter().any(doubtful)
+    });
+    let lines = TableLayout::new(TableKind::RecipeLines, &all, own);
     let slots: Arc<[Slot]> = lines.slots.clone().into();
     let mut recipes = Vec::with_capacity(entries.len());
     let mut sheets: Vec<(TableLayout, std::ops::Range<usize>)> = Vec::new();
@@ -203,8 +216,7 @@ pub fn rows_of(kitchen: &Kitchen, kind: TableKind) -> Vec<&InputRow> {
         TableKind::Stock => entries.stock.iter().map(|row| &row.input).collect(),
         TableKind::Control => entries.control.iter().map(|row| &row.input).collect(),
         TableKind::SupplierLayouts => entries.layouts.iter().map(|row| &row.input).collect(),
-        // Settings hold the values in force, not the rows.
-        TableKind::Settings => return Vec::new(),
+        TableKind::Settings => entries.settings.iter().map(|row| &row.input).collect(),
         // Recipes are cards; a line that names no recipe has no card to stand on.
         TableKind::RecipeLines | TableKind::RecipeFacts | TableKind::CardLines => Vec::new(),
     };

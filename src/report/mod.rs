@@ -3,6 +3,7 @@
 //! Takes a [`Kitchen`](crate::kitchen::Kitchen) and its [`Costing`](crate::costing::Costing); gives text or bytes.
 //! Computes nothing that the costing does not know: formulas and figures are rendered from the same trace.
 
+mod beside;
 pub mod blame;
 pub mod changes;
 mod context;
@@ -10,6 +11,7 @@ pub mod csv;
 mod dish_cells;
 mod formula;
 mod in_force;
+mod inputs;
 pub mod json;
 mod layout;
 mod named;

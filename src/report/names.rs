@@ -2,6 +2,7 @@
 
 use std::collections::HashSet;
 
+use crate::report::beside::Beside;
 use crate::schema::TableKind;
 
 /// The first sheet.
@@ -21,8 +22,8 @@ pub const WHAT_IF: &str = "What if";
 /// Lines of a flat list that name no recipe.
 pub const LINES_NOT_READ: &str = "Lines not read";
 
-/// Names that we write, now or in other reports.
-const OURS: &[&str] = &[SUMMARY, PROBLEMS, WORKING, LINES_NOT_READ, TRIM, WHAT_IF, CHANGED, "Lines", "Recipes"];
+/// Names of what is figured, now or in other reports.
+const FIGURED: &[&str] = &[SUMMARY, PROBLEMS, WORKING, TRIM, WHAT_IF, CHANGED];
 
 /// The most characters of a sheet's name (ECMA-376 part 1, 18.2.19).
 const MOST: usize = 31;
@@ -51,9 +52,11 @@ pub struct Names {
 }
 
 impl Names {
-    /// A set in which our own names are taken.
-    pub fn new() -> Self {
-        let ours = OURS.iter().copied().chain(TableKind::ALL.iter().map(|kind| of_table(*kind)));
+    /// A set in which our own names are taken; those of what is figured where that is written.
+    pub fn new(beside: Beside) -> Self {
+        let figured = if beside == Beside::Figures { FIGURED } else { &[] };
+        let ours = TableKind::ALL.iter().map(|kind| of_table(*kind)).chain([LINES_NOT_READ]);
+        let ours = ours.chain(figured.iter().copied());
         // Spreadsheet programs keep this name for themselves.
         let reserved = ours.chain(["History"]);
         Names { taken: reserved.map(str::to_lowercase).collect() }
@@ -128,7 +131,7 @@ mod tests {
 
     #[test]
     fn names_are_cut_cleaned_and_told_apart() {
-        let mut names = Names::new();
+        let mut names = Names::new(Beside::Figures);
         assert_eq!(names.card("Soup: hot/cold [new]?"), "Soup hot cold new");
         assert_eq!(names.card("soup HOT cold new"), "soup HOT cold new 2");
         assert_eq!(names.card("A very long name of a soup that nobody says twice"), "A very long name of a soup that");
@@ -142,8 +145,16 @@ mod tests {
     }
 
     #[test]
+    fn a_book_leaves_the_names_of_what_is_figured() {
+        let mut names = Names::new(Beside::Nothing);
+        assert_eq!(names.card("Summary"), "Summary");
+        assert_eq!(names.carried("Problems"), "Problems");
+        assert_eq!(names.carried("Prices"), "Prices (yours)");
+    }
+
+    #[test]
     fn a_carried_name_is_carried_as_itself_the_second_time() {
-        let mut names = Names::new();
+        let mut names = Names::new(Beside::Figures);
         assert_eq!(names.carried("Summary (yours)"), "Summary (yours)");
     }
 }

@@ -4,10 +4,11 @@ use std::sync::Arc;
 
 use crate::kitchen::InputRow;
 use crate::kitchen::recipe::RecipeEntry;
+use crate::report::beside::{Beside, is_doubtful};
 use crate::report::formula::Ref;
 use crate::report::layout::{Slot, TableLayout};
 use crate::report::shape::Shape;
-use crate::schema::{Column, Label, TableKind, output};
+use crate::schema::{Column, Label, TableKind, Typed, output};
 
 /// Where a recipe stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -87,15 +88,23 @@ pub fn typed_lines(entry: &RecipeEntry) -> impl Iterator<Item = &InputRow> {
     entry.lines.iter().map(|line| &line.input).chain(&entry.unread)
 }
 
+/// The recipe's name as it stands before its lines in a list: as typed, or as its lines spell it.
+pub fn name_in_lists(entry: &RecipeEntry) -> Typed {
+    let typed = entry.input.typed(Column::Recipe);
+    if typed.is_blank() { Typed::text(entry.name.as_str()) } else { typed.clone() }
+}
+
 impl RecipeLayout {
     /// A recipe on a card of its own.
-    pub fn card(entry: &RecipeEntry, sheet: String) -> Self {
+    pub fn card(entry: &RecipeEntry, sheet: String, beside: Beside) -> Self {
         let lines: Vec<&InputRow> = typed_lines(entry).collect();
         let filled = |label: Label| label == Label::Recipe || !entry.input.typed(label.column()).is_blank();
         let labels: Vec<Label> = Label::ALL.iter().copied().filter(|label| filled(*label)).collect();
         // A blank row, then the line header.
         let first_line = count(labels.len()).saturating_add(2);
-        let table = TableLayout::new(TableKind::CardLines, &lines);
+        let kind = TableKind::CardLines;
+        let own = beside.columns(kind, || lines.iter().any(|line| is_doubtful(kind, line, None)));
+        let table = TableLayout::new(kind, &lines, own);
         RecipeLayout {
             facts: Facts::Card(labels, totals_of(entry)),
             sheet: sheet.into(),

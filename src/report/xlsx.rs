@@ -8,34 +8,39 @@ mod paper;
 mod picture;
 mod sheet;
 mod stored;
+mod typed;
 mod workers;
 
 use jiff::civil::DateTime;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 
+use crate::analysis::Trim;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::problem::Problem;
+use crate::report::beside::Beside;
 use crate::report::blame::Errors;
 use crate::report::changes::Changes;
 use crate::report::context::Context;
 use crate::report::in_force::SettingsLayout;
+use crate::report::inputs::Inputs;
 use crate::report::layout::Layout;
 use crate::report::named;
 use crate::report::problems::{Counts, land};
 use crate::report::stamp;
 use crate::schema::{CarriedSheet, marker};
-use leaf::Leaves;
+use leaf::{Leaves, in_order};
 use paper::Paper;
 use picture::Stored;
 use sheet::{Pen, day, month, year};
+pub use typed::write_inputs;
 
 /// How hard the workbook is packed: a tenth larger than at the usual 6, in little more than half the time.
 const PACKED: u8 = 2;
 
 /// Why a workbook could not be made.
 #[derive(Debug, thiserror::Error)]
-#[error("the costed workbook could not be made: {0}")]
+#[error("the workbook could not be made: {0}")]
 pub struct WriteError(#[from] XlsxError);
 
 /// What a workbook is made from.
@@ -60,30 +65,22 @@ pub struct Book<'a> {
 /// # Errors
 /// [`WriteError`] when it has more rows or sheets than a workbook can hold.
 pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
-    let layout = Layout::of(book.kitchen, book.carried);
+    let layout = Layout::of(book.kitchen, book.carried, Beside::Figures);
     let settings_layout = SettingsLayout::of(book.kitchen);
     let mark = marker::text(stamp::VERSION, book.origins);
     let context = Context {
-        kitchen: book.kitchen,
+        inputs: Inputs { kitchen: book.kitchen, layout: &layout },
         costing: book.costing,
-        layout: &layout,
         settings: &settings_layout,
         mark: &mark,
     };
     let landed = land(book.kitchen, &layout, &settings_layout, book.carried, book.problems);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
     let errors = Errors::of(book.kitchen, book.costing, book.problems);
-    let leaves = Leaves {
-        context: &context,
-        carried: book.carried,
-        landed: &landed,
-        counts: &counts,
-        errors: &errors,
-        changes: book.changes,
-    };
+    let leaves = Leaves { context: &context, landed: &landed, counts: &counts, errors: &errors };
 
-    let order = leaves.in_order();
-    let paper = Paper::of(&context);
+    let order = in_order(&layout, book.carried, book.changes, Trim::concerns(book.kitchen));
+    let paper = Paper::of(&context, Some(book.costing.scenario.date));
     let mut workbook = Workbook::new();
     workbook.set_zip_compression_level(PACKED);
     let mut stored = Stored::new();
@@ -100,12 +97,17 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
     Ok(stored::fill(workbook.save_to_buffer()?, &stored).map_err(XlsxError::from)?)
 }
 
-fn stamp(workbook: &mut Workbook, at: DateTime) -> Result<(), XlsxError> {
-    let created = ExcelDateTime::from_ymd(year(at.date()), month(at.date()), day(at.date()))?.and_hms(
+/// When a workbook was made, as its properties say it.
+fn created(at: DateTime) -> Result<ExcelDateTime, XlsxError> {
+    ExcelDateTime::from_ymd(year(at.date()), month(at.date()), day(at.date()))?.and_hms(
         u16::try_from(at.hour()).unwrap_or_default(),
         u8::try_from(at.minute()).unwrap_or_default(),
         u8::try_from(at.second()).unwrap_or_default(),
-    )?;
+    )
+}
+
+fn stamp(workbook: &mut Workbook, at: DateTime) -> Result<(), XlsxError> {
+    let created = created(at)?;
     let properties =
         DocProperties::new().set_creation_datetime(&created).set_custom_property(stamp::PROPERTY, stamp::VERSION);
     workbook.set_properties(&properties);

@@ -11,6 +11,7 @@ pub mod kind;
 pub mod label;
 pub mod marker;
 pub mod output;
+pub mod row_names;
 mod tables;
 pub mod typed;
 

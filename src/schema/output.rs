@@ -91,6 +91,10 @@ pub const CARD_LABELS: &[&str] = &[
     "Checked by, date",
 ];
 
+/// The header of the one column that a book of inputs may have besides them, in a table of any kind: it says that a row is
+/// one where it could be taken for something else.
+pub const ROW_READ_AS: &str = "Row read as";
+
 /// What a card's row on one of the dishes served from it begins with.
 pub const SOLD_AS: &str = "Sold as: ";
 
@@ -107,7 +111,7 @@ pub fn is_working(kind: TableKind, header: &str) -> bool {
 
 /// Whether a column of a `kind` table under the header `text` is our own.
 pub fn is_column(kind: TableKind, text: &str) -> bool {
-    columns(kind).any(|header| same(header, text))
+    columns(kind).chain([ROW_READ_AS]).any(|header| same(header, text))
 }
 
 fn of(kind: TableKind) -> (&'static [&'static str], &'static [&'static str]) {
@@ -128,7 +132,7 @@ mod tests {
     #[test]
     fn none_of_our_headers_is_an_input_header_or_label() {
         let columns = COLUMNS.iter().flat_map(|(_, shown, working)| shown.iter().chain(*working));
-        for text in columns.chain(CARD_LABELS) {
+        for text in columns.chain(CARD_LABELS).chain([&ROW_READ_AS]) {
             assert!(header::read(text).meanings().is_empty(), "{text} is an input header");
             assert!(!normal(text).is_empty(), "{text}");
         }

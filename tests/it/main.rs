@@ -38,3 +38,4 @@ mod support;
 mod templates;
 mod units;
 mod workbook;
+mod written;

@@ -10,6 +10,7 @@ use crate::follow::every_cell_follows;
 use crate::recalc::assert_recalculates;
 use crate::support::{cost_bytes, dec, dish, json_of, recipe, test};
 use crate::workbook;
+use crate::written::same_when_written;
 
 #[path = "../../sample-books/make.rs"]
 mod make;
@@ -48,6 +49,14 @@ fn every_sample_costs_to_the_same_book_again() {
         let once = costed(&files);
         let twice = workbook::costed(&format!("{name}.costed.xlsx"), &once).2;
         assert!(once == twice, "{name}: costing its costed workbook gives another book");
+    }
+}
+
+#[test]
+fn every_sample_is_the_same_book_when_written() {
+    for (name, files) in books() {
+        let files: Vec<(&str, &[u8])> = files.iter().map(|(file, bytes)| (*file, bytes.as_slice())).collect();
+        same_when_written(&files).unwrap_or_else(|error| panic!("{name}: {error}"));
     }
 }
 

@@ -10,6 +10,7 @@ use crate::book::find::table::{Heading, TableRow};
 use crate::book::grid::{Grid, GridRow};
 use crate::problem::{CellRef, Code, Fault, Problem};
 use crate::schema::header::same;
+use crate::schema::row_names::{is_clear_heading, is_total};
 use crate::schema::{Column, TableKind, Typed, Value, output};
 
 /// What a header cell stands for.
@@ -136,9 +137,11 @@ impl<'g> OpenTable<'g> {
         self.kind.is_some() && self.heads.iter().any(|(at, head)| ours(at, head))
     }
 
-    /// Whether we wrote beside `line` where its ingredient comes from, as we do for every line and for no total.
+    /// Whether we wrote beside `line` where its ingredient comes from, as we do for every line and for no total, or that
+    /// it is a row.
     fn has_source(&self, line: &GridRow) -> bool {
-        let source = |head: &Head| matches!(head, Head::Ours { text } if same(text, "Source"));
+        let is = |text: &str| same(text, "Source") || same(text, output::ROW_READ_AS);
+        let source = |head: &Head| matches!(head, Head::Ours { text } if is(text));
         self.heads.iter().any(|(at, head)| source(head) && !line.get(*at).is_blank())
     }
 
@@ -218,7 +221,7 @@ impl<'g> OpenTable<'g> {
         if !kind.has_headings() || only.error().is_some() || only.lost_formula().is_some() {
             return None;
         }
-        let clear = text.ends_with(':') || is_capitals(text);
+        let clear = is_clear_heading(text);
         let named = matches!(self.heads.get(&at), Some(Head::Known { heading, .. }) if Some(&heading.column) == kind.signature().all.first());
         let first = at <= self.span().0;
         let is_heading = if kind.name_alone_is_a_row() { clear && (first || named) } else { first || (clear && named) };
@@ -249,14 +252,4 @@ impl<'g> OpenTable<'g> {
     pub fn take_unread(&mut self) -> Vec<(u32, u32, Typed)> {
         std::mem::take(&mut self.unread)
     }
-}
-
-/// Whether letters are there and none is small.
-fn is_capitals(text: &str) -> bool {
-    text.chars().any(char::is_uppercase) && !text.chars().any(char::is_lowercase)
-}
-
-/// Whether a text is how people name a total.
-fn is_total(text: &str) -> bool {
-    ["total", "totals", "subtotal", "subtotals", "grand total"].iter().any(|total| same(total, text))
 }

@@ -1,17 +1,22 @@
 //! One card per recipe, as a kitchen pins it up: its labels, its lines with what each costs, its totals, the dishes that
 //! are sold of it, its allergens, and room to sign.
 
-use crate::kitchen::{InputRow, RecipeId};
-use crate::report::context::{Context, input_cell};
+mod typed;
+
+use typed::TypedCard;
+
+use crate::kitchen::RecipeId;
+use crate::kitchen::recipe::RecipeEntry;
+use crate::report::context::Context;
 use crate::report::formula::{Formula, Ref};
+use crate::report::inputs::Inputs;
 use crate::report::layout::{Slot, last_printed};
 use crate::report::recipe_layout::{RecipeLayout, Total, typed_lines};
 use crate::report::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
-use crate::report::shape;
 use crate::report::sheets::recipe::Shown;
 use crate::report::sheets::summary::SummaryColumn;
 use crate::report::standing::Standing;
-use crate::schema::{Column, Label, TableKind, output};
+use crate::schema::{Column, TableKind, output};
 
 /// The columns of quantities hold the values of labels and totals, too.
 const VALUES: u16 = 12;
@@ -50,8 +55,10 @@ pub struct Remarks {
 /// The rows of a card.
 pub fn rows(context: &Context<'_>, id: RecipeId, remarks: &Remarks, out: &mut Rows<'_>) {
     let Some(shown) = Shown::of(context, id) else { return };
-    let card = Card { last: last_column(shown.layout), shown: &shown };
-    card.labels(out);
+    let last = last_column(shown.layout);
+    let typed = TypedCard { inputs: context, entry: shown.entry, layout: shown.layout, last };
+    let card = Card { shown: &shown, typed, last };
+    card.typed.labels(out);
     card.lines(out);
     card.totals(out);
     let layout = shown.layout;
@@ -61,70 +68,34 @@ pub fn rows(context: &Context<'_>, id: RecipeId, remarks: &Remarks, out: &mut Ro
     card.to_sign(row.saturating_add(1), out);
 }
 
+/// The rows of a card of inputs: its labels and its lines as typed.
+pub fn typed_rows(inputs: &Inputs<'_>, entry: &RecipeEntry, layout: &RecipeLayout, out: &mut Rows<'_>) {
+    let typed = TypedCard { inputs, entry, layout, last: last_column(layout) };
+    typed.labels(out);
+    out(typed.header());
+    for (index, row) in typed_lines(entry).enumerate() {
+        let mut cells = typed.line(row);
+        cells.extend(typed.row_cell(row));
+        out(Row { row: layout.line_row(index), cells });
+    }
+}
+
 struct Card<'a> {
     shown: &'a Shown<'a>,
+    typed: TypedCard<'a>,
     last: u16,
 }
 
 impl Card<'_> {
-    fn labels(&self, out: &mut Rows<'_>) {
-        let shown = self.shown;
-        for (label, row) in shown.layout.labels().iter().zip(0_u32..) {
-            let typed = shown.entry.input.typed(label.column());
-            let value = input_cell(shown.context, TableKind::RecipeFacts, label.column(), 1, typed);
-            let value = value.map(|cell| self.fact(*label, cell));
-            let mut cells = vec![Cell::text(0, label.text(), Ink::Label)];
-            cells.extend(value);
-            out(Row { row, cells });
-        }
-    }
-
-    /// A label's value: the name large, texts as wide as they need.
-    fn fact(&self, label: Label, cell: Cell) -> Cell {
-        let long = |text: &str| text.contains('\n') || text.chars().count() > usize::from(VALUES);
-        let look = match &cell.content {
-            Content::Text(text) if label != Label::Recipe && long(text) => Look::Flowing(self.last),
-            _ => cell.look.clone(),
-        };
-        Cell { ink: if label == Label::Recipe { Ink::Title } else { Ink::Fact }, look, ..cell }
-    }
-
     fn lines(&self, out: &mut Rows<'_>) {
-        let shown = self.shown;
-        out(self.header());
-        for (index, typed) in typed_lines(shown.entry).enumerate() {
-            let mut cells = self.inputs(typed);
-            cells.extend(shown.line(index).into_iter().map(|cell| self.fitted(cell)));
+        let (shown, typed) = (self.shown, &self.typed);
+        out(typed.header());
+        for (index, row) in typed_lines(shown.entry).enumerate() {
+            let mut cells = typed.line(row);
+            cells.extend(shown.line(index).into_iter().map(|cell| typed.fitted(cell)));
             cells.sort_by_key(|cell| cell.column);
             out(Row { row: shown.layout.line_row(index), cells });
         }
-    }
-
-    fn header(&self) -> Row {
-        let layout = self.shown.layout;
-        let columns = layout.slots().iter().zip(layout.shapes()).zip(0_u16..);
-        let cells = columns.map(|((slot, shape), at)| match slot {
-            Slot::Input(column) => shape::header(at, TableKind::CardLines.header(*column), Ink::Header, Some(shape)),
-            Slot::Own(header) => shape::header(at, header, Ink::OwnHeader, Some(shape)),
-        });
-        Row { row: layout.line_row(0).saturating_sub(1), cells: cells.collect() }
-    }
-
-    fn inputs(&self, row: &InputRow) -> Vec<Cell> {
-        let slots = self.shown.layout.slots().iter().zip(0_u16..);
-        let cells = slots.filter_map(|(slot, at)| match slot {
-            Slot::Input(column) => {
-                let typed = input_cell(self.shown.context, TableKind::CardLines, *column, at, row.typed(*column));
-                Some(typed.map_or_else(|| Cell::room(at), |cell| self.fitted(cell)))
-            }
-            Slot::Own(_) => None,
-        });
-        cells.collect()
-    }
-
-    fn fitted(&self, cell: Cell) -> Cell {
-        let shape = self.shown.layout.shapes().get(usize::from(cell.column));
-        shape::fitted(cell, shape)
     }
 
     fn totals(&self, out: &mut Rows<'_>) {

@@ -1,6 +1,6 @@
 //! A user's sheet that holds no table of ours, written as it was read.
 
-use crate::report::context::{Context, input_cell};
+use crate::report::inputs::{Inputs, input_cell};
 use crate::report::row::{Cell, Frame, Ink, Row, Rows};
 use crate::schema::{CarriedSheet, Column, TableKind};
 
@@ -10,11 +10,11 @@ pub fn frame(name: &str) -> Frame {
 }
 
 /// Its rows.
-pub fn rows(context: &Context<'_>, sheet: &CarriedSheet, out: &mut Rows<'_>) {
+pub fn rows(inputs: &Inputs<'_>, sheet: &CarriedSheet, out: &mut Rows<'_>) {
     let mut pending: Option<Row> = None;
     for (row, column, typed) in &sheet.cells {
         let Ok(column) = u16::try_from(*column) else { continue };
-        let cell = input_cell(context, TableKind::Settings, Column::Value, column, typed);
+        let cell = input_cell(inputs, TableKind::Settings, Column::Value, column, typed);
         let Some(cell) = cell.map(|cell| Cell { ink: Ink::Plain, ..cell }) else { continue };
         match &mut pending {
             Some(open) if open.row == *row => open.cells.push(cell),

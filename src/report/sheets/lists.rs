@@ -1,10 +1,15 @@
 //! Many recipes in lists: a table of facts with their totals, and their lines on as many sheets as they need.
 
+use std::ops::Range;
+
 use crate::kitchen::RecipeId;
-use crate::report::context::{Context, input_cell};
+use crate::kitchen::recipe::RecipeEntry;
+use crate::report::beside::say_row;
+use crate::report::context::Context;
+use crate::report::inputs::{Inputs, input_cell};
 use crate::report::layout::{Lists, Slot, TableLayout};
-use crate::report::recipe_layout::typed_lines;
-use crate::report::row::{Cell, Content, Ink, Look, Row, Rows};
+use crate::report::recipe_layout::{name_in_lists, typed_lines};
+use crate::report::row::{Cell, Content, Row, Rows};
 use crate::report::sheets::recipe::Shown;
 use crate::report::sheets::table::{self, Own};
 use crate::schema::{Column, TableKind};
@@ -24,19 +29,19 @@ pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
             own.say(label, text);
         }
         let mut cells = table::inputs(context, facts, &shown.entry.input);
-        name(context, facts, TableKind::RecipeFacts, &shown, &mut cells);
+        name(context, facts, shown.entry, &mut cells);
         out(table::row(facts.row(index), cells, own));
     }
 }
 
 /// The rows of a sheet of lines: those of the recipes in `recipes`.
-pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: std::ops::Range<usize>, out: &mut Rows<'_>) {
+pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: Range<usize>, out: &mut Rows<'_>) {
     out(table::header(sheet));
     for index in recipes {
         let Some(shown) = Shown::of(context, RecipeId::new(index)) else { continue };
         for (at, typed) in typed_lines(shown.entry).enumerate() {
             let mut cells = table::inputs(context, sheet, typed);
-            name(context, sheet, TableKind::RecipeLines, &shown, &mut cells);
+            name(context, sheet, shown.entry, &mut cells);
             cells.extend(shown.line(at));
             cells.sort_by_key(|cell| cell.column);
             out(Row { row: shown.layout.line_row(at), cells });
@@ -44,15 +49,41 @@ pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: std::ops::Rang
     }
 }
 
+/// The rows of the table of facts as typed.
+pub fn typed_facts(inputs: &Inputs<'_>, lists: &Lists, out: &mut Rows<'_>) {
+    let facts = &lists.facts;
+    out(table::header(facts));
+    for (index, entry) in inputs.kitchen.entries.recipes.iter().enumerate() {
+        let mut own = Own::of(facts);
+        say_row(TableKind::RecipeFacts, &entry.input, Some(&name_in_lists(entry)), &mut own);
+        let mut cells = table::inputs(inputs, facts, &entry.input);
+        name(inputs, facts, entry, &mut cells);
+        out(table::row(facts.row(index), cells, own));
+    }
+}
+
+/// The rows of a sheet of lines as typed: those of the recipes in `recipes`.
+pub fn typed_lines_of(inputs: &Inputs<'_>, sheet: &TableLayout, recipes: Range<usize>, out: &mut Rows<'_>) {
+    out(table::header(sheet));
+    let all = inputs.kitchen.entries.recipes.iter().zip(&inputs.layout.recipes);
+    for (entry, layout) in all.skip(recipes.start).take(recipes.len()) {
+        let named = name_in_lists(entry);
+        for (at, typed) in typed_lines(entry).enumerate() {
+            let mut own = Own::of(sheet);
+            say_row(TableKind::RecipeLines, typed, Some(&named), &mut own);
+            let mut cells = table::inputs(inputs, sheet, typed);
+            name(inputs, sheet, entry, &mut cells);
+            out(table::row(layout.line_row(at), cells, own));
+        }
+    }
+}
+
 /// The recipe's name, where the row was read from a card or is a line of one.
-fn name(context: &Context<'_>, table: &TableLayout, kind: TableKind, shown: &Shown<'_>, cells: &mut Vec<Cell>) {
+fn name(inputs: &Inputs<'_>, table: &TableLayout, entry: &RecipeEntry, cells: &mut Vec<Cell>) {
     let Some(at) = table.column(Slot::Input(Column::Recipe)) else { return };
     if cells.iter().any(|cell| cell.column == at && cell.content != Content::Blank) {
         return;
     }
     cells.retain(|cell| cell.column != at);
-    let typed = shown.entry.input.typed(Column::Recipe);
-    let content = Content::Text(shown.entry.name.clone());
-    let spelled = Cell { column: at, content, ink: Ink::Input, look: Look::General };
-    cells.insert(0, input_cell(context, kind, Column::Recipe, at, typed).unwrap_or(spelled));
+    cells.splice(..0, input_cell(inputs, table.kind, Column::Recipe, at, &name_in_lists(entry)));
 }

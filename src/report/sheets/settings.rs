@@ -1,6 +1,7 @@
 //! The Settings sheet: the values in force, whatever they came from.
 
-use crate::report::context::{Context, input_cell};
+use crate::report::context::Context;
+use crate::report::inputs::input_cell;
 use crate::report::names;
 use crate::report::row::{Cell, Frame, Ink, Row, Rows, Tab};
 use crate::schema::{Column, TableKind};

@@ -1,9 +1,10 @@
 //! What all table sheets share: a header row, then input cells with columns of our own beside them.
 
 use crate::kitchen::InputRow;
-use crate::report::context::{Context, input_cell};
-use crate::report::layout::{Slot, TableLayout};
-use crate::report::row::{Cell, Content, Frame, Ink, Look, Page, Row, Tab};
+use crate::report::beside::say_row;
+use crate::report::inputs::{Inputs, input_cell};
+use crate::report::layout::{Slot, TableLayout, rows_of};
+use crate::report::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
 use crate::report::shape;
 
 /// The frame of a table sheet.
@@ -31,17 +32,27 @@ pub fn header(table: &TableLayout) -> Row {
 }
 
 /// The input cells of a row, and room where more may be typed.
-pub fn inputs(context: &Context<'_>, table: &TableLayout, row: &InputRow) -> Vec<Cell> {
+pub fn inputs(inputs: &Inputs<'_>, table: &TableLayout, row: &InputRow) -> Vec<Cell> {
     let slots = table.slots.iter().zip(&table.shapes).zip(0_u16..);
     slots
         .filter_map(|((slot, shape), at)| match slot {
-            Slot::Input(column) => match input_cell(context, table.kind, *column, at, row.typed(*column)) {
+            Slot::Input(column) => match input_cell(inputs, table.kind, *column, at, row.typed(*column)) {
                 Some(cell) => Some(shape::fitted(cell, Some(shape))),
                 None => table.roomy.then(|| Cell::room(at)),
             },
             Slot::Own(_) => None,
         })
         .collect()
+}
+
+/// The rows of a table of nothing but inputs.
+pub fn typed_rows(inputs: &Inputs<'_>, table: &TableLayout, out: &mut Rows<'_>) {
+    out(header(table));
+    for (index, typed) in rows_of(inputs.kitchen, table.kind).into_iter().enumerate() {
+        let mut own = Own::of(table);
+        say_row(table.kind, typed, None, &mut own);
+        out(row(table.row(index), self::inputs(inputs, table, typed), own));
+    }
 }
 
 /// Collects the cells of our own for one row of a table.

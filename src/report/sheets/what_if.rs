@@ -109,7 +109,7 @@ fn table(context: &Context<'_>, sweep: &Sweep, start: u32, out: &mut Rows<'_>) {
     for (step, row) in sweep.steps.iter().zip(start.saturating_add(3)..) {
         let reading = |column, number, look| Cell::number(column, number, Ink::Reading, look);
         let mut cells =
-            vec![reading(0, step.fraction, Look::Percent(crate::report::context::percent_places(step.fraction)))];
+            vec![reading(0, step.fraction, Look::Percent(crate::report::inputs::percent_places(step.fraction)))];
         match &step.outcome {
             Ok(swept) => {
                 let own = swept.parts.get(sweep.part.index()).map(|part| part.cost);

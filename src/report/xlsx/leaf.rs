@@ -13,7 +13,7 @@ use crate::problem::Problem;
 use crate::report::blame::Errors;
 use crate::report::changes::Changes;
 use crate::report::context::Context;
-use crate::report::layout::{Lists, TableLayout};
+use crate::report::layout::{Layout, Lists, TableLayout};
 use crate::report::problems::{Counts, Landed};
 use crate::report::recipe_layout::RecipeLayout;
 use crate::report::sheets::cards::Remarks;
@@ -38,51 +38,54 @@ pub(super) enum Leaf<'a> {
     Working,
 }
 
+/// The sheets as they stand in the costed workbook; with What changed where prices were compared, and Trim where
+/// the book has any.
+pub(super) fn in_order<'a>(
+    layout: &'a Layout,
+    carried: &'a [CarriedSheet],
+    changes: Option<&'a Changes<'a>>,
+    trim: bool,
+) -> Vec<Leaf<'a>> {
+    let table = |kind: TableKind| layout.table(kind).map(Leaf::Table);
+    let mut order = vec![Leaf::Summary];
+    order.extend(changes.map(Leaf::Changed));
+    order.extend([TableKind::Menu, TableKind::Plan].into_iter().filter_map(table));
+    match &layout.lists {
+        None => {
+            let cards = layout.recipes.iter().enumerate();
+            order.extend(cards.map(|(index, card)| Leaf::Card(RecipeId::new(index), card)));
+        }
+        Some(lists) => {
+            order.push(Leaf::Facts(lists));
+            order.extend(lists.sheets.iter().map(|(sheet, recipes)| Leaf::Lines(sheet, recipes.clone())));
+        }
+    }
+    order.extend(trim.then_some(Leaf::Trim));
+    let inputs = [
+        TableKind::RecipeLines,
+        TableKind::Prices,
+        TableKind::Measures,
+        TableKind::YieldTests,
+        TableKind::Stock,
+        TableKind::Control,
+        TableKind::SupplierLayouts,
+    ];
+    order.extend(inputs.into_iter().filter_map(table));
+    order.push(Leaf::Settings);
+    order.extend(carried.iter().zip(&layout.carried).map(|(sheet, name)| Leaf::Carried(sheet, name)));
+    order.extend([Leaf::Problems, Leaf::Working]);
+    order
+}
+
 /// What the sheets are drawn from.
 pub(super) struct Leaves<'a> {
     pub(super) context: &'a Context<'a>,
-    pub(super) carried: &'a [CarriedSheet],
     pub(super) landed: &'a [Landed],
     pub(super) counts: &'a Counts,
     pub(super) errors: &'a Errors<'a>,
-    pub(super) changes: Option<&'a Changes<'a>>,
 }
 
-impl<'a> Leaves<'a> {
-    /// The sheets as they stand in the workbook.
-    pub(super) fn in_order(&self) -> Vec<Leaf<'a>> {
-        let layout = self.context.layout;
-        let table = |kind: TableKind| layout.table(kind).map(Leaf::Table);
-        let mut order = vec![Leaf::Summary];
-        order.extend(self.changes.map(Leaf::Changed));
-        order.extend([TableKind::Menu, TableKind::Plan].into_iter().filter_map(table));
-        match &layout.lists {
-            None => {
-                let cards = layout.recipes.iter().enumerate();
-                order.extend(cards.map(|(index, card)| Leaf::Card(RecipeId::new(index), card)));
-            }
-            Some(lists) => {
-                order.push(Leaf::Facts(lists));
-                order.extend(lists.sheets.iter().map(|(sheet, recipes)| Leaf::Lines(sheet, recipes.clone())));
-            }
-        }
-        order.extend(Trim::concerns(self.context.kitchen).then_some(Leaf::Trim));
-        let inputs = [
-            TableKind::RecipeLines,
-            TableKind::Prices,
-            TableKind::Measures,
-            TableKind::YieldTests,
-            TableKind::Stock,
-            TableKind::Control,
-            TableKind::SupplierLayouts,
-        ];
-        order.extend(inputs.into_iter().filter_map(table));
-        order.push(Leaf::Settings);
-        order.extend(self.carried.iter().zip(&layout.carried).map(|(sheet, name)| Leaf::Carried(sheet, name)));
-        order.extend([Leaf::Problems, Leaf::Working]);
-        order
-    }
-
+impl Leaves<'_> {
     /// What is to be said on a recipe's card.
     fn remarks(&self, id: RecipeId, card: &RecipeLayout) -> Remarks {
         const MOST: usize = 3;

@@ -1,8 +1,9 @@
 //! How sheets come to paper: the paper of the country, one page wide, with the house and the day above and the page below.
 
+use jiff::civil::Date;
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
-use crate::report::context::Context;
+use crate::report::inputs::Inputs;
 use crate::report::row::Frame;
 
 /// What is the same on every page.
@@ -22,13 +23,14 @@ const MOST_CHARACTERS: usize = 255;
 const MOST_REPEATED: u32 = 3;
 
 impl Paper {
-    /// The paper of a kitchen.
-    pub(super) fn of(context: &Context<'_>) -> Self {
-        let settings = &context.kitchen.settings;
+    /// The paper of a kitchen; with the day of its figures, where there are any.
+    pub(super) fn of(inputs: &Inputs<'_>, costed_on: Option<Date>) -> Self {
+        let settings = &inputs.kitchen.settings;
         // An ampersand begins a code, two of them are one; a name is cut before the text is.
         let house: String = settings.house_name.chars().filter(|c| !c.is_control()).take(100).collect();
         let house = house.replace('&', "&&");
-        let header = format!("&L&8{}&R&8Costed on {}", spaced(&house), context.costing.scenario.date);
+        let costed = costed_on.map(|date| format!("&R&8Costed on {date}")).unwrap_or_default();
+        let header = format!("&L&8{}{costed}", spaced(&house));
         Paper { size: size(&settings.currency), header: if fits(&header) { header } else { String::new() } }
     }
 

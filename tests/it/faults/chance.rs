@@ -8,6 +8,7 @@ use super::random::book;
 use crate::recalc::recalculated;
 use crate::support::{chance, json_of, options};
 use crate::workbook::STAMP;
+use crate::written::same_when_written;
 
 /// A book read, costed and written, with its figures.
 pub fn through(name: &str, bytes: &[u8]) -> Result<(serde_json::Value, Vec<u8>), TestCaseError> {
@@ -81,6 +82,21 @@ proptest! {
     #[test]
     fn a_workbook_of_chance_is_the_same_book_when_costed(book in book()) {
         same_again("book.xlsx", &book.xlsx())?;
+    }
+
+    #[test]
+    fn a_workbook_of_chance_is_the_same_book_when_written(book in book()) {
+        same_when_written(&[("book.xlsx", &book.xlsx())])?;
+    }
+
+    #[test]
+    fn a_csv_of_chance_is_the_same_book_when_written(book in book()) {
+        same_when_written(&[("book.csv", book.csv().as_bytes())])?;
+    }
+
+    #[test]
+    fn a_sound_book_typed_over_is_the_same_book_when_written(book in edited()) {
+        same_when_written(&[("book.xlsx", &book.xlsx())])?;
     }
 
     #[test]
