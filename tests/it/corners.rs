@@ -5,6 +5,7 @@ use crate::follow::every_cell_follows;
 use crate::recalc::assert_recalculates;
 use crate::support::{cost_json, dish, line, no_errors, part, rounded};
 use crate::workbook::costed;
+use crate::written::same_when_written;
 
 const CORNERS: &str = r#"Setting,Value
 Currency,USD
@@ -153,4 +154,5 @@ fn every_corner_is_live_and_the_same_when_read_again() {
     let (_, _, twice) = costed("corners.costed.xlsx", &once);
     assert!(once == twice, "costing the costed book gave another book");
     every_cell_follows(&once, 60);
+    same_when_written(&[("corners.csv", CORNERS.as_bytes())]).unwrap();
 }

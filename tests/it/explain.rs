@@ -14,6 +14,7 @@ use crate::lists::told;
 use crate::recalc::{assert_recalculates, recalculated};
 use crate::support::{cost_bytes, json_of};
 use crate::workbook::STAMP;
+use crate::written::same_when_written;
 
 /// The example as a file. What csv text cannot hold makes it a workbook.
 fn example(of: &'static Explanation) -> (&'static str, Vec<u8>) {
@@ -125,10 +126,11 @@ fn every_mended_book_is_without_a_fault_and_costed() {
 }
 
 #[test]
-fn every_example_is_the_same_book_when_its_costed_workbook_is_costed() {
+fn every_example_is_the_same_book_when_costed_and_when_written() {
     of_every_code(|one| {
         let (name, bytes) = example(one);
         same_again(name, &bytes).unwrap();
+        same_when_written(&[(name, &bytes)]).unwrap_or_else(|error| panic!("{}: {error}", one.code));
         let (_, written) = costed(name, &bytes);
         if !recalculated(&written).is_empty() {
             assert_recalculates(&written, one.code.name());

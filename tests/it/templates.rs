@@ -13,6 +13,7 @@ use crate::follow::every_cell_follows;
 use crate::recalc::assert_recalculates;
 use crate::support::{cost_bytes, dish, json_of, no_errors, part, recipe, rounded};
 use crate::workbook::costed;
+use crate::written::same_when_written;
 
 #[path = "../../templates/make.rs"]
 mod make;
@@ -136,6 +137,13 @@ fn an_empty_template_costs_to_an_empty_book() {
         let once = costed(file, &template(file)).2;
         let twice = costed(&format!("{file}.costed.xlsx"), &once).2;
         assert!(once == twice, "{file}");
+    }
+}
+
+#[test]
+fn every_template_is_the_same_book_when_written() {
+    for (file, _) in make::TEMPLATES {
+        same_when_written(&[(file, &template(file))]).unwrap_or_else(|error| panic!("{file}: {error}"));
     }
 }
 

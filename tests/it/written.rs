@@ -1,9 +1,11 @@
 //! The book written as it was typed: the same kitchen when it is read again, the same bytes when it is written again, and
 //! nothing in it that was figured.
 
+use std::collections::BTreeMap;
 use std::io::Cursor;
 
 use calamine::{Data, Reader, Xlsx};
+use parings::problem::Code;
 use parings::{Reading, Source, read, write_book};
 use proptest::prelude::*;
 use serde_json::Value;
@@ -38,10 +40,20 @@ pub fn same_when_written(files: &[(&str, &[u8])]) -> Result<Vec<u8>, TestCaseErr
     let once = written(&reading)?;
     let (again, after, costed_again) = figures(&[("book.xlsx", &once)]);
     prop_assert_eq!(&before, &after);
+    let (old, new) = (codes(&reading), codes(&again));
+    let fresh: Vec<_> = new.iter().filter(|(code, count)| old.get(code).is_none_or(|before| before < count)).collect();
+    prop_assert!(fresh.is_empty(), "problems that the book did not have: {:?}: {:#?}", fresh, again.problems);
     prop_assert!(costed == costed_again, "costed workbooks:\n{}", difference(&costed, &costed_again));
     let twice = written(&again)?;
     prop_assert!(once == twice, "written twice:\n{}", difference(&once, &twice));
     Ok(once)
+}
+
+/// How often each problem was met in reading.
+fn codes(reading: &Reading) -> BTreeMap<Code, usize> {
+    let mut codes = BTreeMap::new();
+    reading.problems.iter().for_each(|problem| *codes.entry(problem.code).or_default() += 1);
+    codes
 }
 
 #[track_caller]

@@ -48,7 +48,9 @@ fn written(book: &str) -> Result<Vec<u8>, TestCaseError> {
     let (_, once) = through("book.csv", book.as_bytes())?;
     let (_, twice) = through("book.costed.xlsx", &once)?;
     prop_assert!(once == twice, "{}", difference(&once, &twice));
-    let as_typed = same_when_written(&[("book.csv", book.as_bytes())])?;
+    // What no cell holds is cut off.
+    let fits = book.split('"').all(|text| text.len() <= 32_767);
+    let as_typed = if fits { same_when_written(&[("book.csv", book.as_bytes())])? } else { once.clone() };
     // XML 1.0, 2.2: the characters that a document may hold.
     let legal = |c: char| matches!(c, '\t' | '\n' | '\r' | ' '..='\u{D7FF}' | '\u{E000}'..='\u{FFFD}' | '\u{10000}'..);
     for (name, text) in parts(&once).into_iter().chain(parts(&as_typed)) {
