@@ -1,4 +1,4 @@
-//! Makes the sample books: `cargo run --example make-sample-books`; with `-- --list` it only says which they are.
+//! Makes the sample books: `cargo run --example make-sample-books`; with `-- --list` it only says which books they are.
 //!
 //! Every file is written by a function of its own that takes nothing and gives the file's bytes, the same bytes each
 //! time, so that a test can prove that the committed file is what the program makes. `BOOKS` lists them by book.
@@ -48,6 +48,17 @@ pub const BOOKS: &[Book] = &[
     },
 ];
 
+/// What suppliers send beside a sample book: price lists, which are no books.
+pub const LISTS: &[(&str, Maker)] = &[
+    ("teaching-kitchen-fernhollow.csv", teaching_kitchen::lists::fernhollow),
+    ("teaching-kitchen-oxbarrow.xlsx", teaching_kitchen::lists::oxbarrow),
+];
+
+/// Every file.
+pub fn files() -> impl Iterator<Item = &'static (&'static str, Maker)> {
+    BOOKS.iter().flat_map(|book| book.files).chain(LISTS)
+}
+
 /// Writes every file, or with `--list` only says which files make which book, a line for each: name, then files.
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-books");
@@ -58,7 +69,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         }
         return Ok(());
     }
-    for (file, make) in BOOKS.iter().flat_map(|book| book.files) {
+    for (file, make) in files() {
         std::fs::write(folder.join(file), make()?)?;
         println!("sample-books/{file}");
     }

@@ -2,6 +2,7 @@
 //! frames of its ducks. One file per part of the book; the answers stand in `teaching-kitchen.md`.
 
 mod larder;
+pub mod lists;
 mod recipes;
 mod selling;
 mod yields;
