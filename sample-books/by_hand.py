@@ -48,6 +48,32 @@ def digits(x):
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def finish(name, answers, tables, tsv, paper, usage, arguments):
+    """Compares answers and tables with the files beside the script, or writes the answers, or prints the tables. Gives
+    the exit status."""
+    lines = ["kind\tname\tfigure\tfraction\tdecimal"]
+    lines += [f"{kind}\t{name}\t{figure}\t{x}\t{digits(x)}" for kind, name, figure, x in answers]
+    text = "\n".join(lines) + "\n"
+    if arguments == ["--write"]:
+        tsv.write_text(text, encoding="utf-8")
+        return 0
+    if arguments == ["--tables"]:
+        print("\n\n".join("\n".join(table) for table in tables))
+        return 0
+    if arguments:
+        print(usage, file=sys.stderr)
+        return 2
+    wrong = []
+    if not tsv.exists() or tsv.read_text(encoding="utf-8") != text:
+        wrong.append(f"{tsv.name} differs from the arithmetic: run with --write and look at what moved")
+    written = set(paper.read_text(encoding="utf-8").splitlines()) if paper.exists() else set()
+    wrong += [f"{paper.name} lacks the row: {row}" for table in tables for row in table if row not in written]
+    for line in wrong:
+        print(line, file=sys.stderr)
+    print(f"{name}: {len(answers)} figures, {len(wrong)} differences")
+    return 1 if wrong else 0
+
+
 class Kitchen:
     """One kitchen on paper. `weight` and `volume` are the units its script reckons in: (name, grams), millilitres.
 
@@ -171,28 +197,7 @@ class Kitchen:
 
     def main(self, tsv, paper, usage, arguments):
         """Compares, or writes, or prints. Gives the exit status."""
-        tables = [*self.tables, self.dishes, self.steps]
-        lines = ["kind\tname\tfigure\tfraction\tdecimal"]
-        lines += [f"{kind}\t{name}\t{figure}\t{x}\t{digits(x)}" for kind, name, figure, x in self.answers]
-        text = "\n".join(lines) + "\n"
-        if arguments == ["--write"]:
-            tsv.write_text(text, encoding="utf-8")
-            return 0
-        if arguments == ["--tables"]:
-            print("\n\n".join("\n".join(table) for table in tables))
-            return 0
-        if arguments:
-            print(usage, file=sys.stderr)
-            return 2
-        wrong = []
-        if not tsv.exists() or tsv.read_text(encoding="utf-8") != text:
-            wrong.append(f"{tsv.name} differs from the arithmetic: run with --write and look at what moved")
-        written = set(paper.read_text(encoding="utf-8").splitlines()) if paper.exists() else set()
-        wrong += [f"{paper.name} lacks the row: {row}" for table in tables for row in table if row not in written]
-        for line in wrong:
-            print(line, file=sys.stderr)
-        print(f"{self.name}: {len(self.answers)} figures, {len(wrong)} differences")
-        return 1 if wrong else 0
+        return finish(self.name, self.answers, [*self.tables, self.dishes, self.steps], tsv, paper, usage, arguments)
 
 
 class Recipe:
