@@ -52,6 +52,15 @@ TAKEN = {
 NEW = {item: (TAKEN.get(item, price), unit) for item, (price, unit) in PAID.items()}
 BASE = {"lb": G_PER_LB, "fl oz": ML_PER_FLOZ, "each": F(1), "bunch": F(1)}  # grams, millilitres, pieces
 
+
+def base_units(item):
+    """How many grams, millilitres or pieces, whatever the pack is measured in, are one unit of PAID."""
+    if item == "Apples, tart":
+        return lb(40) * G_PER_LB / 88  # the pack says what it weighs as well, and is priced by that
+    return BASE[PAID[item][1]]
+
+
+
 # --- What is sold, of which recipe, and how many batches make one portion's share -----------------------------------------
 RECIPES = {
     "Smoky shrimp soup, cup": ("Smoky shrimp and butternut soup", F(1)),
@@ -141,7 +150,7 @@ rows = []
 for item, price in TAKEN.items():
     before, unit = PAID[item]
     assert before != price, f"{item} does not move"
-    base, worth = BASE[unit], (price - before) * basket[item]
+    base, worth = base_units(item), (price - before) * basket[item]
     answers += [
         ("mover", item, "unit_cost_was", before / base),
         ("mover", item, "unit_cost_now", price / base),
