@@ -87,8 +87,8 @@ wine_bottle_floz = 750 / ML_PER_FLOZ
 
 
 def work(paid, card_spice=pct(1)):
-    """Works the whole kitchen at what is `paid` for each item, as in `PAID`. `card_spice` is what the shell stock's card
-    adds for peppercorns and the like."""
+    """Works the whole kitchen at what is `paid` for each item, as in `PAID`. `card_spice` is what the card of the shell
+    stock adds for peppercorns and the like."""
     # --- What is paid, and what that is for a usable pound -----------------------------------------------------------
     each = {item: price for item, (price, _) in paid.items()}
     shrimp, duck, chicken_backs = each["White shrimp, head on"], each["Whole duck"], each["Chicken backs"]
