@@ -7,9 +7,9 @@ mod credits;
 mod deep;
 mod dishes;
 mod index;
+pub mod laws;
 mod sample;
 mod sheet;
-pub mod laws;
 mod switch;
 
 use parings::analysis::Effects;
