@@ -14,13 +14,20 @@ pub enum Severity {
     Note,
 }
 
-impl fmt::Display for Severity {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
+impl Severity {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
             Severity::Error => "error",
             Severity::Warning => "warning",
             Severity::Note => "note",
-        })
+        }
+    }
+}
+
+impl fmt::Display for Severity {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.word())
     }
 }
 

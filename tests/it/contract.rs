@@ -7,7 +7,7 @@ use serde_json::Value;
 use crate::support::{cost_bytes, cost_json};
 
 /// The keys as the design of the output lists them, in its order; lists by their first element.
-const PROMISED: &[(&str, &[&str])] = &[
+pub const PROMISED: &[(&str, &[&str])] = &[
     ("", &["parings", "format", "as_of", "currency", "dishes", "recipes", "tests", "problems"]),
     (
         "/dishes/0",
@@ -63,7 +63,8 @@ const PROMISED: &[(&str, &[&str])] = &[
     ("/problems/0", &["code", "severity", "file", "sheet", "cell", "message", "help"]),
 ];
 
-const BOOK: &str = r#"Item,Pack,Price,Allergens,May contain
+/// A book with everything that the JSON has a key for.
+pub const BOOK: &str = r#"Item,Pack,Price,Allergens,May contain
 Prawns,10 lb,$60.00,crustaceans,
 Cream,1 qt,$4.00,milk,tree nuts
 Celery,24 each,$24.00,,
@@ -157,7 +158,7 @@ fn lines_say_what_they_are() {
 }
 
 /// The same for the JSON of `trim`.
-const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
+pub const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
     (
         "",
         &[

@@ -222,20 +222,19 @@ fn json_and_csv_hold_every_word() {
         assert_eq!(told.map(|text| text.as_str().unwrap()), words.map(String::as_str));
         assert_eq!(code["not_sure"].as_str(), one.not_sure.as_deref());
         let keys: Vec<&str> = code.as_object().unwrap().keys().map(String::as_str).collect();
-        // In the order of the alphabet, as they are read here.
         let promised = [
             "code",
-            "example",
-            "group",
-            "instead",
-            "list",
-            "list_instead",
-            "matters",
-            "means",
-            "not_sure",
-            "problem",
             "severity",
+            "group",
             "title",
+            "means",
+            "matters",
+            "example",
+            "list",
+            "problem",
+            "instead",
+            "list_instead",
+            "not_sure",
         ];
         assert_eq!(keys, promised);
     }

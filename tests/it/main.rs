@@ -37,5 +37,6 @@ mod scenario;
 mod support;
 mod templates;
 mod units;
+mod wire;
 mod workbook;
 mod written;

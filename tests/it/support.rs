@@ -31,10 +31,13 @@ pub fn cost_bytes(files: &[(&str, &[u8])]) -> (Reading, Costing) {
     (reading, costing)
 }
 
-/// The JSON of what was read and costed.
+/// The JSON of what was read and costed, which is as its schema says.
+#[track_caller]
 pub fn json_of(reading: &Reading, costing: &Costing) -> Value {
     let text = parings::report::json::costing(&reading.kitchen, costing, &reading.problems_with(costing));
-    serde_json::from_str(&text).unwrap()
+    let json = serde_json::from_str(&text).unwrap();
+    crate::wire::schemas::meets("cost", &json);
+    json
 }
 
 /// The JSON of `cost --format json` for files of csv text.

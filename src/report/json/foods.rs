@@ -1,64 +1,104 @@
 //! Built-in foods as JSON.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{FORMAT, pretty};
+use super::pretty;
+use super::value::{Figure, Format, VERSION};
+use super::word::Word;
 use crate::food::Food;
 use crate::kitchen::Reference;
-use crate::number::{Decimal, plain};
+use crate::kitchen::bridge::Basis;
+use crate::number::Decimal;
 
-#[derive(Debug, Serialize)]
-struct FoodsJson {
+/// Built-in foods: `parings food NAME --format json`.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "parings food")]
+pub(super) struct FoodsJson {
+    /// The version of the program.
     parings: &'static str,
-    format: u32,
+    /// The version of this format.
+    format: Format,
+    /// The food of that name, or those that bear the words.
     foods: Vec<FoodJson>,
 }
 
-#[derive(Debug, Serialize)]
+/// A built-in food.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Food")]
 struct FoodJson {
+    /// Its name, as the column Reference food takes it.
     name: &'static str,
+    /// The reference data set and the number in it.
     source: String,
+    /// The description there.
     description: &'static str,
+    /// The group there.
     group: &'static str,
-    refuse_percent: Option<String>,
+    /// How much of it is refuse, in %; null where none is stated.
+    refuse_percent: Option<Figure>,
+    /// What the refuse is.
     refuse: Option<&'static str>,
-    yield_percent: String,
+    /// What is left after trimming, in %.
+    yield_percent: Figure,
+    /// What its measures weigh.
     measures: Vec<MeasureJson>,
+    /// What cooking leaves of it.
     cooked: Vec<CookedJson>,
 }
 
-#[derive(Debug, Serialize)]
+/// A measure of a food.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Measure")]
 struct MeasureJson {
+    /// One of it.
     measure: String,
-    grams: String,
-    basis: &'static str,
+    /// What that weighs.
+    grams: Figure,
+    /// Whether with refuse or without.
+    basis: Word<Basis>,
 }
 
-#[derive(Debug, Serialize)]
+/// What cooking leaves.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Cooked")]
 struct CookedJson {
+    /// The way of cooking.
     measure: &'static str,
+    /// What goes in.
     from: &'static str,
+    /// What comes out.
     to: &'static str,
-    yield_percent: String,
+    /// Its weight in % of what goes in.
+    yield_percent: Figure,
 }
 
-#[derive(Debug, Serialize)]
-struct ProposalsJson<'a> {
+/// Foods that a book's items might borrow from: `parings food --for BOOK --format json`.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "parings food --for")]
+pub(super) struct ProposalsJson<'a> {
+    /// The version of the program.
     parings: &'static str,
-    format: u32,
+    /// The version of this format.
+    format: Format,
+    /// The items that name no built-in food.
     items: Vec<ProposalJson<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// An item with what is proposed for it.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Proposal")]
 struct ProposalJson<'a> {
+    /// Its name.
     item: &'a str,
+    /// Foods it might borrow from, the likeliest first.
     reference_foods: Vec<&'static str>,
 }
 
 /// The JSON of foods in full.
 pub fn foods(foods: &[Reference]) -> String {
     let foods = foods.iter().filter_map(|reference| Some(food_json(*reference, reference.food()?))).collect();
-    pretty(&FoodsJson { parings: env!("CARGO_PKG_VERSION"), format: FORMAT, foods })
+    pretty(&FoodsJson { parings: VERSION, format: Format, foods })
 }
 
 /// The JSON of what a book's items might borrow.
@@ -66,7 +106,7 @@ pub fn proposals(proposed: &[(String, Vec<Reference>)]) -> String {
     let items = proposed
         .iter()
         .map(|(item, foods)| ProposalJson { item, reference_foods: foods.iter().map(|food| food.name()).collect() });
-    pretty(&ProposalsJson { parings: env!("CARGO_PKG_VERSION"), format: FORMAT, items: items.collect() })
+    pretty(&ProposalsJson { parings: VERSION, format: Format, items: items.collect() })
 }
 
 fn food_json(reference: Reference, food: Food) -> FoodJson {
@@ -75,15 +115,15 @@ fn food_json(reference: Reference, food: Food) -> FoodJson {
         source: format!("SR28 {}", food.number()),
         description: food.description(),
         group: food.group(),
-        refuse_percent: food.refuse().map(|refuse| plain(refuse.percent)),
+        refuse_percent: food.refuse().map(|refuse| Figure(refuse.percent)),
         refuse: food.refuse().map(|refuse| refuse.what),
-        yield_percent: food.trim_yield().checked_mul(Decimal::ONE_HUNDRED).map(plain).unwrap_or_default(),
+        yield_percent: Figure(food.trim_yield().saturating_mul(Decimal::ONE_HUNDRED)),
         measures: food
             .measures()
             .map(|measure| MeasureJson {
                 measure: measure.text(),
-                grams: plain(measure.grams()),
-                basis: if measure.is_as_purchased() { "AP" } else { "EP" },
+                grams: Figure(measure.grams()),
+                basis: if measure.is_as_purchased() { Word(Basis::Ap) } else { Word(Basis::Ep) },
             })
             .collect(),
         cooked: food
@@ -92,7 +132,7 @@ fn food_json(reference: Reference, food: Food) -> FoodJson {
                 measure: one.measure,
                 from: one.from,
                 to: one.to,
-                yield_percent: plain(one.percent),
+                yield_percent: Figure(one.percent),
             })
             .collect(),
     }

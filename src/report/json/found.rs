@@ -1,45 +1,68 @@
 //! What was found in a book as JSON: every sheet with its tables and cards, and the problems.
 
 use jiff::civil::Date;
+use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{FORMAT, ProblemJson, pretty, problem_json};
+use super::pretty;
+use super::problem::ProblemJson;
+use super::value::{Day, Format, VERSION};
+use super::word::Word;
 use crate::problem::Problem;
 use crate::schema::{FoundTable, SheetFound, TableKind};
 
 /// A whole check.
-#[derive(Debug, Serialize)]
-struct Report<'a> {
+/// What was found in a book: `parings check --format json`.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "parings check")]
+pub(super) struct Report<'a> {
+    /// The version of the program.
     parings: &'a str,
-    format: u32,
-    as_of: String,
+    /// The version of this format.
+    format: Format,
+    /// The day whose prices count.
+    as_of: Day,
+    /// Every sheet of every file, in the order given.
     sheets: Vec<SheetJson<'a>>,
+    /// Every problem of the book.
     problems: Vec<ProblemJson<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// A sheet.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Sheet")]
 struct SheetJson<'a> {
+    /// The file as it was given on the command line.
     file: &'a str,
+    /// Its name; empty for a csv.
     sheet: &'a str,
+    /// The tables found on it; empty where it was not read.
     tables: Vec<TableJson<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// A table that was found.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Table")]
 struct TableJson<'a> {
-    kind: &'static str,
+    /// What it holds.
+    kind: Word<TableKind>,
+    /// Where its header row or card begins, such as A5.
+    #[schemars(regex(pattern = r"^[A-Z]+[1-9][0-9]*$"))]
     cell: String,
+    /// The recipe of a card; null for other tables.
     name: Option<&'a str>,
+    /// How many rows it has.
     rows: usize,
 }
 
 /// The JSON of a check, pretty-printed, with a final line break. A sheet that was not read has no tables.
 pub fn found(as_of: Date, sheets: &[SheetFound], problems: &[Problem]) -> String {
     let report = Report {
-        parings: env!("CARGO_PKG_VERSION"),
-        format: FORMAT,
-        as_of: as_of.to_string(),
+        parings: VERSION,
+        format: Format,
+        as_of: Day(as_of),
         sheets: sheets.iter().map(sheet_json).collect(),
-        problems: problems.iter().map(problem_json).collect(),
+        problems: problems.iter().map(ProblemJson::of).collect(),
     };
     pretty(&report)
 }
@@ -54,7 +77,7 @@ fn sheet_json(sheet: &SheetFound) -> SheetJson<'_> {
 
 fn table_json(table: &FoundTable) -> TableJson<'_> {
     TableJson {
-        kind: if table.kind == TableKind::CardLines { "card" } else { table.kind.name() },
+        kind: Word(table.kind),
         cell: table.place.cell_ref().map(|cell| cell.to_string()).unwrap_or_default(),
         name: table.name.as_deref(),
         rows: table.rows,

@@ -3,135 +3,217 @@
 
 mod plan;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{FORMAT, percent, pretty, problem_json};
+use super::pretty;
+use super::problem::ProblemJson;
+use super::value::{Day, Figure, Format, VERSION, percent};
+use super::word::Word;
 use crate::analysis::Trim;
 use crate::analysis::factor::Factors;
 use crate::analysis::lack::Lack;
 use crate::analysis::spread::Spread;
-use crate::analysis::sweep::{Step, Sweep};
-use crate::analysis::ways::Ways;
+use crate::analysis::sweep::{Side, Step, Sweep};
+use crate::analysis::ways::{Way, Ways};
 use crate::costing::{Costing, Rate};
 use crate::kitchen::Kitchen;
-use crate::number::{Decimal, plain};
-use crate::problem::Problem;
-use crate::report::csv::side;
+use crate::kitchen::yield_test::Charged;
+use crate::number::Decimal;
+use crate::problem::{Code, Problem};
 
-#[derive(Debug, Serialize)]
-struct Report<'a> {
+/// What trim is worth: `parings trim --format json`. Lists are in book order; what is not known is null; percentages are such that "28" is 28 %.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "parings trim")]
+pub(super) struct Report<'a> {
+    /// The version of the program.
     parings: &'a str,
-    format: u32,
-    as_of: String,
+    /// The version of this format.
+    format: Format,
+    /// The day whose prices count.
+    as_of: Day,
+    /// The currency of all money, such as USD; empty where the book shows none.
     currency: &'a str,
+    /// Every yield test under every way of charging, run by run, its factors then and now.
     tests: Vec<Test<'a>>,
+    /// The weights of the plan, test by test: empty without a plan.
     balance: Vec<plan::Balance<'a>>,
+    /// What is served, with the food it takes in the three kitchens.
     dishes: Vec<plan::Dish<'a>>,
+    /// What using each by-product saves over the plan.
     savings: Vec<plan::Saving<'a>>,
+    /// The three kitchens over the whole plan; null without one.
     plan: Option<plan::Totals>,
+    /// What the plan must buy, as purchased.
     to_buy: Vec<plan::ToBuy<'a>>,
+    /// The dishes of mains, were the trim that is left over thrown away.
     if_thrown_away: Vec<plan::IfThrownAway<'a>>,
+    /// By-products whose charge is moved from nothing to all of the AP price.
     sweeps: Vec<Swept<'a>>,
-    problems: Vec<super::ProblemJson<'a>>,
+    /// Every problem of the book.
+    problems: Vec<ProblemJson<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// A yield test in comparison.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Test")]
 struct Test<'a> {
+    /// Its name, as first spelled in the book.
     name: &'a str,
-    cost: Option<String>,
-    ways: Vec<Way<'a>>,
+    /// What went in costs, with what was added; null where it could not be costed.
+    cost: Option<Figure>,
+    /// Every way of charging; empty where the test could not be costed.
+    ways: Vec<WayJson<'a>>,
+    /// Its runs one by one; empty where there is nothing to compare.
     runs: Vec<Run<'a>>,
+    /// What portions would cost, had every run gone as the best or the worst.
     dishes: Vec<RunDish<'a>>,
+    /// Cost factors as they were when the test was made, and now.
     factors: Vec<Factor<'a>>,
 }
 
-#[derive(Debug, Serialize)]
-struct Way<'a> {
-    way: &'static str,
+/// A test under one way of charging.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "TestUnderWay")]
+struct WayJson<'a> {
+    /// Which.
+    way: Word<Way>,
+    /// What each part bears; empty where something is lacking.
     parts: Vec<Bears<'a>>,
-    total: Option<String>,
+    /// What all parts bear together; null where something is lacking.
+    total: Option<Figure>,
+    /// What the book would have to say for this way.
     lacking: Vec<String>,
 }
 
-#[derive(Debug, Serialize)]
+/// A part under one way.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PartUnderWay")]
 struct Bears<'a> {
+    /// Its name.
     name: &'a str,
-    charged_as: Option<&'static str>,
-    cost: String,
-    cost_per_g: Option<String>,
+    /// How it is charged here; null for waste.
+    charged_as: Option<Word<Charged>>,
+    /// What it bears.
+    cost: Figure,
+    /// Money per gram of it.
+    cost_per_g: Option<Figure>,
 }
 
-#[derive(Debug, Serialize)]
+/// One run of a test.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Run")]
 struct Run<'a> {
+    /// Its mark in the column Run.
     run: &'a str,
-    date: Option<String>,
-    weight_g: String,
+    /// When it was made, where stated.
+    date: Option<Day>,
+    /// What went in, in grams.
+    weight_g: Figure,
+    /// What came out.
     parts: Vec<Yield<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// What came out in one run.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PartOfRun")]
 struct Yield<'a> {
+    /// Its name.
     name: &'a str,
-    weight_g: Option<String>,
-    yield_percent: Option<String>,
+    /// What it weighed, in grams; null where the run does not list it.
+    weight_g: Option<Figure>,
+    /// Its weight in % of what went in.
+    yield_percent: Option<Figure>,
+    /// Whether its yield is far from that of the other runs.
     far_off: bool,
 }
 
-#[derive(Debug, Serialize)]
+/// A dish of a main, by the best and the worst run.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "DishByRuns")]
 struct RunDish<'a> {
+    /// The dish.
     dish: &'a str,
+    /// The main it is made of.
     main: &'a str,
-    portion_cost: Option<String>,
-    from_best_run: Option<String>,
-    from_worst_run: Option<String>,
+    /// What a portion costs with all runs pooled.
+    portion_cost: Option<Figure>,
+    /// What it would cost, had every run yielded as the best.
+    from_best_run: Option<Figure>,
+    /// What it would cost, had every run yielded as the worst.
+    from_worst_run: Option<Figure>,
 }
 
-#[derive(Debug, Serialize)]
+/// Cost factors of a part, then and now.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Factors")]
 struct Factor<'a> {
+    /// The part.
     name: &'a str,
-    factor_then: Option<String>,
-    factor_now: Option<String>,
-    cost_per_g_by_old_factor: Option<String>,
-    cost_per_g: Option<String>,
+    /// Its cost by weight over that of what went in, with the prices paid in the test.
+    factor_then: Option<Figure>,
+    /// The same with the prices of today.
+    factor_now: Option<Figure>,
+    /// Money per gram by the old factor and the price of today.
+    cost_per_g_by_old_factor: Option<Figure>,
+    /// Money per gram as it is costed today.
+    cost_per_g: Option<Figure>,
 }
 
-#[derive(Debug, Serialize)]
+/// A by-product whose charge is moved.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Sweep")]
 struct Swept<'a> {
+    /// Which.
     by_product: &'a str,
+    /// From nothing to all of the AP price.
     steps: Vec<StepJson<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// One step.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Step")]
 struct StepJson<'a> {
-    charged_percent: Option<String>,
-    bears: Option<String>,
-    total: Option<String>,
-    stopped: Option<&'static str>,
+    /// The charge in % of the AP price per weight.
+    charged_percent: Option<Figure>,
+    /// What the by-product bears in one batch of the test.
+    bears: Option<Figure>,
+    /// What all parts bear together: the same at every step.
+    total: Option<Figure>,
+    /// The problem that stops this step; null where none does.
+    stopped: Option<Word<Code>>,
+    /// The dishes that change.
     dishes: Vec<DishAt<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// A dish at a step.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "DishAtStep")]
 struct DishAt<'a> {
+    /// Its name.
     name: &'a str,
-    side: &'static str,
-    portion_cost: Option<String>,
-    food_cost_percent: Option<String>,
+    /// Whether it is made of the by-product or beside it.
+    side: Word<Side>,
+    /// What a portion costs here.
+    portion_cost: Option<Figure>,
+    /// That in % of the menu price without tax.
+    food_cost_percent: Option<Figure>,
 }
 
 /// The trim report.
 pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, problems: &[Problem]) -> String {
     let tests = kitchen.tests.iter().enumerate().map(|(index, test)| Test {
         name: &test.name,
-        cost: costing.tests.get(index).and_then(Option::as_ref).map(|test| plain(test.cost)),
+        cost: costing.tests.get(index).and_then(Option::as_ref).map(|test| Figure(test.cost)),
         ways: of(&trim.ways, index).map(|ways| ways_json(kitchen, ways)).unwrap_or_default(),
         runs: of(&trim.spreads, index).map(|spread| runs(kitchen, spread)).unwrap_or_default(),
         dishes: of(&trim.spreads, index).map(|spread| dishes(kitchen, spread)).unwrap_or_default(),
         factors: of(&trim.factors, index).map(|factors| factor(kitchen, factors)).unwrap_or_default(),
     });
     pretty(&Report {
-        parings: env!("CARGO_PKG_VERSION"),
-        format: FORMAT,
-        as_of: costing.scenario.date.to_string(),
+        parings: VERSION,
+        format: Format,
+        as_of: Day(costing.scenario.date),
         currency: &kitchen.settings.currency,
         tests: tests.collect(),
         balance: plan::balance(kitchen, trim),
@@ -141,7 +223,7 @@ pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, problems: &[Probl
         to_buy: plan::to_buy(kitchen, costing, trim),
         if_thrown_away: plan::if_thrown_away(kitchen, trim),
         sweeps: trim.sweeps.iter().map(|sweep| swept(kitchen, sweep)).collect(),
-        problems: problems.iter().map(problem_json).collect(),
+        problems: problems.iter().map(ProblemJson::of).collect(),
     })
 }
 
@@ -149,29 +231,29 @@ fn of<T>(list: &[Option<T>], index: usize) -> Option<&T> {
     list.get(index).and_then(Option::as_ref)
 }
 
-fn unit_cost(rate: Option<Rate>) -> Option<String> {
-    rate.and_then(|rate| rate.unit_cost().ok()).map(plain)
+fn unit_cost(rate: Option<Rate>) -> Option<Figure> {
+    rate.and_then(|rate| rate.unit_cost().ok()).map(Figure)
 }
 
-fn ways_json<'a>(kitchen: &'a Kitchen, ways: &Ways) -> Vec<Way<'a>> {
+fn ways_json<'a>(kitchen: &'a Kitchen, ways: &Ways) -> Vec<WayJson<'a>> {
     let names = || kitchen.test(ways.test).into_iter().flat_map(|test| &test.parts).map(|part| part.name.as_str());
     let json = ways.ways.iter().map(|(way, under)| match under {
-        Ok(under) => Way {
-            way: way.word(),
+        Ok(under) => WayJson {
+            way: Word(*way),
             parts: names()
                 .zip(&under.parts)
                 .map(|(name, part)| Bears {
                     name,
-                    charged_as: part.charged.map(|charged| charged.word()),
-                    cost: plain(part.cost),
+                    charged_as: part.charged.map(Word),
+                    cost: Figure(part.cost),
                     cost_per_g: unit_cost(part.rate),
                 })
                 .collect(),
-            total: Some(plain(under.total)),
+            total: Some(Figure(under.total)),
             lacking: Vec::new(),
         },
-        Err(lacks) => Way {
-            way: way.word(),
+        Err(lacks) => WayJson {
+            way: Word(*way),
             parts: Vec::new(),
             total: None,
             lacking: lacks.iter().map(|lack| lack.words(kitchen)).collect(),
@@ -183,14 +265,14 @@ fn ways_json<'a>(kitchen: &'a Kitchen, ways: &Ways) -> Vec<Way<'a>> {
 fn runs<'a>(kitchen: &'a Kitchen, spread: &'a Spread) -> Vec<Run<'a>> {
     let runs = spread.runs.iter().enumerate().map(|(index, run)| Run {
         run: &run.run,
-        date: run.date.map(|date| date.to_string()),
-        weight_g: plain(run.grams),
+        date: run.date.map(Day),
+        weight_g: Figure(run.grams),
         parts: spread
             .parts
             .iter()
             .map(|part| Yield {
                 name: kitchen.part(part.part).map(|part| part.name.as_str()).unwrap_or_default(),
-                weight_g: part.grams.get(index).copied().flatten().map(plain),
+                weight_g: part.grams.get(index).copied().flatten().map(Figure),
                 yield_percent: part.yields.get(index).copied().and_then(percent),
                 far_off: part.far_off.contains(&index),
             })
@@ -206,9 +288,9 @@ fn dishes<'a>(kitchen: &'a Kitchen, spread: &Spread) -> Vec<RunDish<'a>> {
         found.extend(main.dishes.iter().map(|dish| RunDish {
             dish: kitchen.dishes.get(dish.dish).map(|dish| dish.name.as_str()).unwrap_or_default(),
             main: name,
-            portion_cost: dish.pooled.map(plain),
-            from_best_run: dish.best.map(plain),
-            from_worst_run: dish.worst.map(plain),
+            portion_cost: dish.pooled.map(Figure),
+            from_best_run: dish.best.map(Figure),
+            from_worst_run: dish.worst.map(Figure),
         }));
     }
     found
@@ -219,8 +301,8 @@ fn factor<'a>(kitchen: &'a Kitchen, factors: &Result<Factors, Vec<Lack>>) -> Vec
     let parts = kitchen.test(factors.test).into_iter().flat_map(|test| &test.parts).zip(&factors.parts);
     let json = parts.map(|(part, figures)| Factor {
         name: &part.name,
-        factor_then: figures.then.map(plain),
-        factor_now: figures.now.map(plain),
+        factor_then: figures.then.map(Figure),
+        factor_now: figures.now.map(Figure),
         cost_per_g_by_old_factor: unit_cost(figures.by_old),
         cost_per_g: unit_cost(figures.today),
     });
@@ -236,12 +318,12 @@ fn swept<'a>(kitchen: &'a Kitchen, sweep: &Sweep) -> Swept<'a> {
 
 fn step_json<'a>(kitchen: &'a Kitchen, sweep: &Sweep, step: &Step) -> StepJson<'a> {
     let swept = step.outcome.as_ref().ok();
-    let number = |number: Option<Decimal>| number.map(plain);
+    let number = |number: Option<Decimal>| number.map(Figure);
     let dishes = sweep.dishes.iter().enumerate().map(|(index, dish)| {
         let at = swept.and_then(|swept| swept.dishes.get(index).copied().flatten());
         DishAt {
             name: kitchen.dishes.get(dish.dish).map(|dish| dish.name.as_str()).unwrap_or_default(),
-            side: side(dish.side),
+            side: Word(dish.side),
             portion_cost: number(at.map(|at| at.portion_cost)),
             food_cost_percent: at.and_then(|at| at.food_cost).and_then(percent),
         }
@@ -250,7 +332,7 @@ fn step_json<'a>(kitchen: &'a Kitchen, sweep: &Sweep, step: &Step) -> StepJson<'
         charged_percent: percent(step.fraction),
         bears: number(swept.and_then(|swept| swept.parts.get(sweep.part.index())).map(|part| part.cost)),
         total: number(swept.map(|swept| swept.total)),
-        stopped: step.outcome.as_ref().err().map(|problem| problem.code.name()),
+        stopped: step.outcome.as_ref().err().map(|problem| Word(problem.code)),
         dishes: dishes.collect(),
     }
 }

@@ -16,6 +16,7 @@ pub fn through(name: &str, bytes: &[u8]) -> Result<(serde_json::Value, Vec<u8>),
     let reading = read(&[Source { name, bytes }], options()).map_err(|error| failed(&error))?;
     let costing = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
     crate::analysis::laws::holds(&reading, &costing)?;
+    crate::wire::schemas::all_met(&reading, &costing);
     let written = write(&reading, &costing, STAMP).map_err(|error| failed(&error))?;
     Ok((json_of(&reading, &costing), written))
 }

@@ -1,93 +1,161 @@
 //! Whether there is enough trim for the plan, and the kitchen three times, as JSON.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::super::value::Figure;
+use super::super::word::{Word, base};
 use super::unit_cost;
 use crate::analysis::Trim;
 use crate::analysis::worth::{Kept, Total};
 use crate::costing::Costing;
 use crate::costing::rate::Amount;
 use crate::kitchen::Kitchen;
-use crate::number::{Decimal, plain};
+use crate::measure::Base;
+use crate::number::Decimal;
 
-#[derive(Debug, Serialize)]
+/// A test in the plan: its weights.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Balance")]
 pub(super) struct Balance<'a> {
+    /// The test.
     test: &'a str,
-    goes_in_g: String,
-    pieces: Option<String>,
+    /// What must be broken down, in grams as purchased.
+    goes_in_g: Figure,
+    /// The same in pieces, where the test counts them.
+    pieces: Option<Figure>,
+    /// What comes of it.
     parts: Vec<Part<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+/// A part in the plan: its weights in grams. What is on hand and made is used, left over or too old.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PartInPlan")]
 struct Part<'a> {
+    /// The part.
     name: &'a str,
-    on_hand_g: String,
-    made_g: String,
-    wanted_g: String,
-    used_g: String,
-    left_over_g: String,
-    too_old_g: String,
-    short_g: String,
+    /// On hand before the plan.
+    on_hand_g: Figure,
+    /// Made in the plan.
+    made_g: Figure,
+    /// Wanted by recipes.
+    wanted_g: Figure,
+    /// Used by them.
+    used_g: Figure,
+    /// Left over and still good.
+    left_over_g: Figure,
+    /// Past the days it may be kept.
+    too_old_g: Figure,
+    /// Wanted and not there.
+    short_g: Figure,
 }
 
-#[derive(Debug, Serialize)]
+/// What is served, and the food in a portion in the three kitchens.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "DishInKitchens")]
 pub(super) struct Dish<'a> {
+    /// The dish or recipe.
     name: &'a str,
-    portions: Option<String>,
-    food_binned: Option<String>,
-    food_free: Option<String>,
-    food_credited: Option<String>,
-    planned_portion_cost: Option<String>,
+    /// How many are planned; null without a plan.
+    portions: Option<Figure>,
+    /// Food cost of a portion where by-products are binned or sold.
+    food_binned: Option<Figure>,
+    /// Food cost of a portion where they are used and charged nothing.
+    food_free: Option<Figure>,
+    /// Food cost of a portion where they are used and charged as the book says.
+    food_credited: Option<Figure>,
+    /// What a portion costs with what the plan is short of bought in.
+    planned_portion_cost: Option<Figure>,
+    /// Whether it is made of by-products.
     of_trim: bool,
 }
 
-#[derive(Debug, Serialize)]
+/// What using a by-product saves over the plan.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Saving")]
 pub(super) struct Saving<'a> {
+    /// Which.
     by_product: &'a str,
-    used_g: Option<String>,
-    buy_in_per_g: Option<String>,
-    not_bought: Option<String>,
-    not_sold: String,
-    further_cost: String,
-    haulage_spared: String,
-    saved: Option<String>,
-    breaks_even_per_g: Option<String>,
-    unearned_credit: String,
+    /// How much of it is used, in grams; null without a plan.
+    used_g: Option<Figure>,
+    /// What buying as much would cost, per gram.
+    buy_in_per_g: Option<Figure>,
+    /// What need not be bought for it.
+    not_bought: Option<Figure>,
+    /// What selling it would have brought.
+    not_sold: Figure,
+    /// What making it usable costs.
+    further_cost: Figure,
+    /// What hauling it away would have cost.
+    haulage_spared: Figure,
+    /// What is saved: not bought and haulage, less not sold and further cost.
+    saved: Option<Figure>,
+    /// The further cost per gram at which nothing would be saved.
+    breaks_even_per_g: Option<Figure>,
+    /// Credit given for what nobody used.
+    unearned_credit: Figure,
 }
 
-#[derive(Debug, Serialize)]
+/// One of the three kitchens over the plan, in money.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "InKitchen")]
 pub(super) struct InKitchen {
-    kitchen: &'static str,
-    in_dishes: Option<String>,
-    left_over: Option<String>,
-    on_hand: Option<String>,
-    brought_in: Option<String>,
+    /// Which.
+    kitchen: Word<Kept>,
+    /// Food in what is served.
+    in_dishes: Option<Figure>,
+    /// What is left over at the end.
+    left_over: Option<Figure>,
+    /// What was on hand before.
+    on_hand: Option<Figure>,
+    /// What had to be brought in.
+    brought_in: Option<Figure>,
 }
 
-#[derive(Debug, Serialize)]
+/// The plan as a whole, in money.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Plan")]
 pub(super) struct Totals {
+    /// The three kitchens.
     kitchens: Vec<InKitchen>,
-    purchases: Option<String>,
-    saved: Option<String>,
-    margin_of_trim: Option<String>,
-    unearned_credit: String,
+    /// What the plan must buy.
+    purchases: Option<Figure>,
+    /// What using trim saves.
+    saved: Option<Figure>,
+    /// The margin of the dishes made of trim.
+    margin_of_trim: Option<Figure>,
+    /// Credit given for what nobody used.
+    unearned_credit: Figure,
 }
 
-#[derive(Debug, Serialize)]
+/// An item that the plan must buy, as purchased.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "ToBuy")]
 pub(super) struct ToBuy<'a> {
+    /// Its name.
     item: &'a str,
-    base_unit: &'static str,
-    wanted: String,
-    from_stock: String,
-    to_buy: String,
-    money: Option<String>,
+    /// The unit of the quantities.
+    base_unit: Word<Base>,
+    /// How much the plan wants.
+    wanted: Figure,
+    /// How much of it is on hand.
+    from_stock: Figure,
+    /// How much is to be bought.
+    to_buy: Figure,
+    /// What that costs.
+    money: Option<Figure>,
 }
 
-#[derive(Debug, Serialize)]
+/// A dish of mains, were the trim that is left over thrown away.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "IfThrownAway")]
 pub(super) struct IfThrownAway<'a> {
+    /// The dish.
     name: &'a str,
-    food_credited: String,
-    food_if_left_over_is_thrown_away: String,
+    /// Food cost of a portion, by-products charged as the book says.
+    food_credited: Figure,
+    /// Food cost of a portion that bears what nobody used.
+    food_if_left_over_is_thrown_away: Figure,
 }
 
 /// What the plan must buy, in base units as purchased.
@@ -97,11 +165,11 @@ pub(super) fn to_buy<'a>(kitchen: &'a Kitchen, costing: &Costing, trim: &Trim) -
         let money = cost.ap.cost_of(Amount::of(balance.purchase)).ok();
         Some(ToBuy {
             item: &kitchen.item(balance.item)?.name,
-            base_unit: cost.kind.symbol(),
-            wanted: plain(balance.wanted),
-            from_stock: plain(balance.from_stock),
-            to_buy: plain(balance.purchase),
-            money: money.map(plain),
+            base_unit: base(&cost.kind),
+            wanted: Figure(balance.wanted),
+            from_stock: Figure(balance.from_stock),
+            to_buy: Figure(balance.purchase),
+            money: money.map(Figure),
         })
     });
     items.collect()
@@ -112,8 +180,8 @@ pub(super) fn if_thrown_away<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<IfThr
     let plan = trim.worth.iter().filter_map(|worth| worth.plan.as_ref());
     let dishes = plan.flat_map(|plan| &plan.earned).map(|dish| IfThrownAway {
         name: kitchen.served_name(dish.served),
-        food_credited: plain(dish.food),
-        food_if_left_over_is_thrown_away: plain(dish.alone),
+        food_credited: Figure(dish.food),
+        food_if_left_over_is_thrown_away: Figure(dish.alone),
     });
     dishes.collect()
 }
@@ -124,18 +192,18 @@ pub(super) fn balance<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Balance<'a>>
         let balance = balance.as_ref()?;
         let parts = test.parts.iter().zip(&balance.parts).map(|(part, of)| Part {
             name: &part.name,
-            on_hand_g: plain(of.on_hand),
-            made_g: plain(of.made),
-            wanted_g: plain(of.wanted),
-            used_g: plain(of.used),
-            left_over_g: plain(of.left_over),
-            too_old_g: plain(of.too_old),
-            short_g: plain(of.short),
+            on_hand_g: Figure(of.on_hand),
+            made_g: Figure(of.made),
+            wanted_g: Figure(of.wanted),
+            used_g: Figure(of.used),
+            left_over_g: Figure(of.left_over),
+            too_old_g: Figure(of.too_old),
+            short_g: Figure(of.short),
         });
         Some(Balance {
             test: &test.name,
-            goes_in_g: plain(balance.goes_in),
-            pieces: balance.pieces.map(plain),
+            goes_in_g: Figure(balance.goes_in),
+            pieces: balance.pieces.map(Figure),
             parts: parts.collect(),
         })
     });
@@ -147,11 +215,11 @@ pub(super) fn dishes<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Dish<'a>> {
         let [binned, free, credited] = dish.food;
         Dish {
             name: kitchen.served_name(dish.served),
-            portions: dish.portions.map(plain),
-            food_binned: binned.map(plain),
-            food_free: free.map(plain),
-            food_credited: credited.map(plain),
-            planned_portion_cost: dish.planned.map(plain),
+            portions: dish.portions.map(Figure),
+            food_binned: binned.map(Figure),
+            food_free: free.map(Figure),
+            food_credited: credited.map(Figure),
+            planned_portion_cost: dish.planned.map(Figure),
             of_trim: dish.of_trim,
         }
     });
@@ -161,15 +229,15 @@ pub(super) fn dishes<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Dish<'a>> {
 pub(super) fn savings<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Saving<'a>> {
     let parts = trim.worth.iter().flat_map(|worth| &worth.parts).map(|part| Saving {
         by_product: kitchen.part(part.part).map(|part| part.name.as_str()).unwrap_or_default(),
-        used_g: part.used.map(plain),
+        used_g: part.used.map(Figure),
         buy_in_per_g: unit_cost(part.buy_in),
-        not_bought: part.not_bought.map(plain),
-        not_sold: plain(part.not_sold),
-        further_cost: plain(part.further_cost),
-        haulage_spared: plain(part.haulage),
-        saved: part.saved.map(plain),
+        not_bought: part.not_bought.map(Figure),
+        not_sold: Figure(part.not_sold),
+        further_cost: Figure(part.further_cost),
+        haulage_spared: Figure(part.haulage),
+        saved: part.saved.map(Figure),
         breaks_even_per_g: unit_cost(part.breaks_even_at),
-        unearned_credit: plain(part.unearned),
+        unearned_credit: Figure(part.unearned),
     });
     parts.collect()
 }
@@ -177,9 +245,9 @@ pub(super) fn savings<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Saving<'a>> 
 pub(super) fn totals(trim: &Trim) -> Option<Totals> {
     let plan = trim.worth.as_ref()?.plan.as_ref()?;
     let kitchens = Kept::ALL.into_iter().zip(&plan.totals).map(|(kept, total)| {
-        let of = |figure: fn(&Total) -> Decimal| total.as_ref().map(figure).map(plain);
+        let of = |figure: fn(&Total) -> Decimal| total.as_ref().map(figure).map(Figure);
         InKitchen {
-            kitchen: kept.word(),
+            kitchen: Word(kept),
             in_dishes: of(|total| total.served),
             left_over: of(|total| total.left_over),
             on_hand: of(|total| total.on_hand),
@@ -188,9 +256,9 @@ pub(super) fn totals(trim: &Trim) -> Option<Totals> {
     });
     Some(Totals {
         kitchens: kitchens.collect(),
-        purchases: plan.purchases.map(plain),
-        saved: plan.saving.map(plain),
-        margin_of_trim: plan.margin_of_trim.map(plain),
-        unearned_credit: plain(plan.unearned),
+        purchases: plan.purchases.map(Figure),
+        saved: plan.saving.map(Figure),
+        margin_of_trim: plan.margin_of_trim.map(Figure),
+        unearned_credit: Figure(plan.unearned),
     })
 }

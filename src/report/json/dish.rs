@@ -1,0 +1,54 @@
+//! A dish as JSON.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::value::{Amount, Figure, percent};
+use crate::costing::DishCost;
+use crate::kitchen::Kitchen;
+use crate::kitchen::menu::Dish;
+use crate::number::Decimal;
+
+/// A dish that is sold.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Dish")]
+pub(in crate::report) struct DishJson<'a> {
+    /// Its name, as first spelled in the book.
+    pub name: &'a str,
+    /// The recipe it is a portion of; null where the book has none of that name.
+    pub recipe: Option<&'a str>,
+    /// How much of the recipe is served.
+    pub portion: Amount,
+    /// What one portion costs, Q and spice included; null where it could not be costed.
+    pub portion_cost: Option<Figure>,
+    /// The menu price as typed, with tax where menu prices include it; null where none is stated.
+    pub menu_price: Option<Figure>,
+    /// The portion cost in % of the menu price without tax.
+    pub food_cost_percent: Option<Figure>,
+    /// The target food-cost %; null where there is none.
+    pub target_percent: Option<Figure>,
+    /// What it would have to sell for, with tax and stepped as the settings say; null without a target.
+    pub price_at_target: Option<Figure>,
+    /// The menu price without tax, less the portion cost.
+    pub margin: Option<Figure>,
+}
+
+impl<'a> DishJson<'a> {
+    /// A dish; `cost` is `None` where a problem stops it.
+    pub fn of(kitchen: &'a Kitchen, dish: &'a Dish, cost: Option<&DishCost>) -> Self {
+        let recipe = dish.recipe.and_then(|id| kitchen.recipe(id));
+        let portion = dish.portion.as_ref().or_else(|| recipe.and_then(|recipe| recipe.portion.as_ref()));
+        let one = || Amount { qty: Some(Figure(Decimal::ONE)), unit: Some("portion".to_owned()) };
+        DishJson {
+            name: &dish.name,
+            recipe: recipe.map(|recipe| recipe.name.as_str()),
+            portion: portion.map_or_else(one, Amount::of),
+            portion_cost: cost.map(|cost| Figure(cost.portion_cost)),
+            menu_price: dish.menu_price.map(Figure),
+            food_cost_percent: cost.and_then(|cost| cost.food_cost).and_then(percent),
+            target_percent: dish.target.and_then(percent),
+            price_at_target: cost.and_then(|cost| cost.price_at_target).map(Figure),
+            margin: cost.and_then(|cost| cost.margin).map(Figure),
+        }
+    }
+}

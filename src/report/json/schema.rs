@@ -1,0 +1,44 @@
+//! JSON Schemas (draft 2020-12) of everything that is printed as JSON, made from the very types that are written.
+//!
+//! They are published in `schema/`, one file each; `cargo run --example make-schemas` writes them anew.
+
+use schemars::generate::SchemaSettings;
+use schemars::transform::{RecursiveTransform, Transform};
+use schemars::{JsonSchema, Schema};
+use serde_json::Value;
+
+use super::{Report, explained, foods, found, pretty, trim};
+
+/// Every schema: the name of its file without the ending, and its text.
+pub fn all() -> [(&'static str, String); 6] {
+    [
+        ("cost", of::<Report<'_>>()),
+        ("check", of::<found::Report<'_>>()),
+        ("trim", of::<trim::Report<'_>>()),
+        ("explain", of::<explained::Report<'_>>()),
+        ("food", of::<foods::FoodsJson>()),
+        ("food-for", of::<foods::ProposalsJson<'_>>()),
+    ]
+}
+
+/// The schema of what is written of a type. Objects are closed, and every key of theirs is always there: what is not
+/// known is null.
+fn of<T: JsonSchema>() -> String {
+    let settings = SchemaSettings::draft2020_12().for_serialize();
+    let mut schema = settings.into_generator().into_root_schema_for::<T>();
+    RecursiveTransform(settle).transform(&mut schema);
+    pretty(&schema)
+}
+
+/// Closes an object; leaves out what is Rust's alone: the width of its integers, the line breaks of its comments.
+fn settle(schema: &mut Schema) {
+    if schema.get("type").is_some_and(|kind| kind == "object") {
+        schema.insert("additionalProperties".to_owned(), Value::Bool(false));
+    }
+    if schema.get("type").is_some_and(|kind| kind == "integer") {
+        schema.remove("format");
+    }
+    if let Some(Value::String(text)) = schema.get_mut("description") {
+        *text = text.replace('\n', " ");
+    }
+}

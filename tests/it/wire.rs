@@ -1,0 +1,3 @@
+//! What other programs are given: JSON as its published schemas say.
+
+pub mod schemas;
