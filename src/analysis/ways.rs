@@ -188,8 +188,8 @@ impl Sides<'_> {
     }
 }
 
-/// The word of a charge for a part of this role.
-fn charged(role: Role, charge: &Charge, method: JointMethod) -> Option<Charged> {
+/// How a part of this role is charged, as the column Charged as says it; `None` for waste, which bears nothing.
+pub fn charged(role: Role, charge: &Charge, method: JointMethod) -> Option<Charged> {
     match (role, charge) {
         (Role::Main, _) | (Role::ByProduct, Charge::Joint { .. }) => Some(Charged::Joint(method)),
         (Role::ByProduct, Charge::Free) => Some(Charged::Free),

@@ -73,6 +73,7 @@ Examples:
   parings cost menu.xlsx
   parings cost prices.csv recipes.xlsx -o spring-menu.xlsx
   parings cost menu.xlsx --as-of 2026-11-20 --format csv
+  parings cost menu.xlsx --format csv --rows lines
 
 With --format json or csv a workbook is written only where -o names one.")]
     Cost(CostArgs),
@@ -147,6 +148,9 @@ pub struct CostArgs {
     /// Write the costed workbook here instead of NAME.costed.xlsx beside the first book
     #[arg(long, short, value_name = "OUT.xlsx")]
     pub output: Option<PathBuf>,
+    /// Choose what --format csv prints a row for: dishes when nothing is chosen
+    #[arg(long, value_name = "ROWS", value_enum)]
+    pub rows: Option<Rows>,
 }
 
 /// Whose trim, and which charge to move.
@@ -232,6 +236,18 @@ pub struct ExplainArgs {
     /// Give codes as they are printed beside problems; none lists them all
     #[arg(value_name = "CODE")]
     pub codes: Vec<String>,
+}
+
+/// What a csv table of a costing has a row for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum Rows {
+    /// Every dish.
+    #[default]
+    Dishes,
+    /// Every line of every recipe.
+    Lines,
+    /// Every part of every yield test.
+    Parts,
 }
 
 /// How results are printed.

@@ -1,9 +1,10 @@
 //! `cost`: what every dish costs, and the costed workbook.
 
+use clap::error::ErrorKind;
 use jiff::ZonedDateTime;
 
-use super::told;
-use crate::cli::args::{Common, CostArgs, Format};
+use super::{misused, told};
+use crate::cli::args::{Common, CostArgs, Format, Rows};
 use crate::cli::exit::Exit;
 use crate::cli::inputs::{Inputs, as_arguments, holds_a_table};
 use crate::cli::output::Target;
@@ -17,6 +18,12 @@ use crate::{Scenario, cost, write};
 /// # Errors
 /// [`Stop`] when a file cannot be read or written, or none holds a table that parings knows.
 pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
+    if args.rows.is_some() && common.format != Format::Csv {
+        return Ok(misused(
+            ErrorKind::MissingRequiredArgument,
+            "--rows chooses what --format csv prints: add --format csv",
+        ));
+    }
     let inputs = Inputs::open(&args.books)?;
     let wanted = args.output.is_some() || common.format == Format::Table;
     let target =
@@ -41,7 +48,11 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
     let results = match common.format {
         Format::Table => text::dishes(kitchen, &costing, &problems, terminal.results_view()),
         Format::Json => json::costing(kitchen, &costing, &problems),
-        Format::Csv => csv::dishes(kitchen, &costing),
+        Format::Csv => match args.rows.unwrap_or_default() {
+            Rows::Dishes => csv::dishes(kitchen, &costing),
+            Rows::Lines => csv::lines(kitchen, &costing),
+            Rows::Parts => csv::parts(kitchen, &costing),
+        },
     };
     terminal.results(results.as_bytes())?;
     let told = told(&problems, common);

@@ -26,10 +26,10 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
     let Some(command) = &args.command else {
         return cost::run(&args.cost, &args.common, terminal);
     };
-    if args.cost.output.is_some() {
-        let misplaced = Args::command().error(ErrorKind::ArgumentConflict, "put -o behind the command");
-        let _ = misplaced.print();
-        return Ok(Exit::CouldNotRun);
+    for (given, flag) in [(args.cost.output.is_some(), "-o"), (args.cost.rows.is_some(), "--rows")] {
+        if given {
+            return Ok(misused(ErrorKind::ArgumentConflict, &format!("put {flag} behind the command")));
+        }
     }
     match command {
         Command::Check(check) => check::run(check, &args.common, terminal),
@@ -42,6 +42,13 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
         Command::Completions { shell } => shell::completions(*shell, terminal),
         Command::Man => shell::man(terminal),
     }
+}
+
+/// Says that flags do not go together, as clap says it.
+fn misused(kind: ErrorKind, why: &str) -> Exit {
+    // Nobody is left to be told when standard error cannot be written.
+    let _ = Args::command().error(kind, why).print();
+    Exit::CouldNotRun
 }
 
 /// The problems worth telling: a quiet run leaves out the notes.

@@ -1,7 +1,8 @@
 //! What new prices do, as a tidy table: one row per dish that moved and item that drove it. The rows of a dish add up to its
 //! change.
 
-use super::{number, percent, table, text};
+use super::Cell;
+use super::table;
 use crate::report::changes::Changes;
 
 const COLUMNS: [&str; 12] = [
@@ -21,34 +22,33 @@ const COLUMNS: [&str; 12] = [
 
 /// The table.
 pub fn reprice(changes: &Changes<'_>) -> String {
-    let as_of = changes.now.scenario.date.to_string();
+    let as_of = changes.now.scenario.date;
     let rows = changes.effects.dishes.iter().flat_map(|effect| {
         let dish = changes.new.dishes.get(effect.dish);
         let head = [
-            dish.map(|dish| text(&dish.name)).unwrap_or_default(),
-            number(Some(effect.was.portion_cost)),
-            number(Some(effect.now.portion_cost)),
-            number(Some(effect.change)),
-            number(effect.worth.as_ref().ok().copied()),
-            percent(effect.was.food_cost),
-            percent(effect.now.food_cost),
-            percent(dish.and_then(|dish| dish.target)),
-            number(effect.now.price_at_target),
+            Cell::text(dish.map(|dish| dish.name.as_str()).unwrap_or_default()),
+            Cell::number(Some(effect.was.portion_cost)),
+            Cell::number(Some(effect.now.portion_cost)),
+            Cell::number(Some(effect.change)),
+            Cell::number(effect.worth.as_ref().ok().copied()),
+            Cell::percent(effect.was.food_cost),
+            Cell::percent(effect.now.food_cost),
+            Cell::percent(dish.and_then(|dish| dish.target)),
+            Cell::number(effect.now.price_at_target),
         ];
-        let mut drivers: Vec<(String, String)> = Vec::new();
+        let mut drivers: Vec<(Cell, Cell)> = Vec::new();
         match &effect.drivers {
             Ok(known) => {
-                drivers.extend(known.items.iter().map(|one| (text(changes.item(one.item)), number(Some(one.change)))));
+                let cells = |name: &str, change| (Cell::text(name), Cell::number(Some(change)));
+                drivers.extend(known.items.iter().map(|one| cells(changes.item(one.item), one.change)));
                 let rest = [("many small ones", known.together), ("no one item", known.other)];
-                let rest = rest.into_iter().filter(|(_, change)| !change.is_zero());
-                drivers.extend(rest.map(|(name, change)| (name.to_owned(), number(Some(change)))));
+                drivers.extend(rest.into_iter().filter(|(_, change)| !change.is_zero()).map(|(name, change)| cells(name, change)));
             }
-            Err(_) => drivers.push((String::new(), String::new())),
+            Err(_) => drivers.push((Cell::text(""), Cell::number(None))),
         }
-        let as_of = as_of.clone();
         drivers.into_iter().map(move |(driver, change)| {
             let [a, b, c, d, e, f, g, h, i] = head.clone();
-            [a, b, c, d, e, f, g, h, i, driver, change, as_of.clone()]
+            [a, b, c, d, e, f, g, h, i, driver, change, Cell::day(as_of)]
         })
     });
     table(&COLUMNS, rows)

@@ -1,11 +1,11 @@
 //! Trim as tidy tables: a row for every part under every way of charging, or for every dish at every step of a sweep.
 
-use super::{percent, table, text};
+use super::{Cell, table};
 use crate::analysis::Trim;
 use crate::analysis::sweep::{Side, Sweep};
 use crate::costing::{Costing, Rate};
 use crate::kitchen::Kitchen;
-use crate::number::{Decimal, plain};
+use crate::report::json::Word;
 
 const PART_COLUMNS: [&str; 11] =
     ["test", "part", "role", "weight_g", "yield_percent", "way", "cost", "cost_per_g", "lacking", "currency", "as_of"];
@@ -36,17 +36,17 @@ pub fn ways(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> String {
                     .err()
                     .map(|lacks| lacks.iter().map(|lack| lack.words(kitchen)).collect::<Vec<_>>().join("; "));
                 rows.push([
-                    text(&test.name),
-                    text(&part.name),
-                    part.role.word().to_owned(),
-                    plain(figures.grams),
-                    percent(Some(figures.fraction)),
-                    way.word().to_owned(),
-                    bears.map(|part| plain(part.cost)).unwrap_or_default(),
+                    Cell::text(&test.name),
+                    Cell::text(&part.name),
+                    Cell::of(Some(Word(part.role))),
+                    Cell::number(Some(figures.grams)),
+                    Cell::percent(Some(figures.fraction)),
+                    Cell::of(Some(Word(*way))),
+                    Cell::number(bears.map(|part| part.cost)),
                     unit_cost(bears.and_then(|part| part.rate)),
-                    text(&lacking.unwrap_or_default()),
-                    kitchen.settings.currency.clone(),
-                    costing.scenario.date.to_string(),
+                    Cell::text(&lacking.unwrap_or_default()),
+                    Cell::text(&kitchen.settings.currency),
+                    Cell::day(costing.scenario.date),
                 ]);
             }
         }
@@ -54,8 +54,8 @@ pub fn ways(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> String {
     table(&PART_COLUMNS, rows.into_iter())
 }
 
-fn unit_cost(rate: Option<Rate>) -> String {
-    rate.and_then(|rate| rate.unit_cost().ok()).map(plain).unwrap_or_default()
+fn unit_cost(rate: Option<Rate>) -> Cell {
+    Cell::number(rate.and_then(|rate| rate.unit_cost().ok()))
 }
 
 /// One row per step and dish of every by-product whose charge is moved.
@@ -63,26 +63,25 @@ pub fn sweeps(kitchen: &Kitchen, trim: &Trim) -> String {
     table(&STEP_COLUMNS, trim.sweeps.iter().flat_map(|sweep| steps(kitchen, sweep)).collect::<Vec<_>>().into_iter())
 }
 
-fn steps(kitchen: &Kitchen, sweep: &Sweep) -> Vec<[String; 10]> {
-    let name = kitchen.part(sweep.part).map(|part| text(&part.name)).unwrap_or_default();
+fn steps(kitchen: &Kitchen, sweep: &Sweep) -> Vec<[Cell; 10]> {
+    let name = kitchen.part(sweep.part).map(|part| Cell::text(&part.name)).unwrap_or_default();
     let mut rows = Vec::new();
     for step in &sweep.steps {
         let swept = step.outcome.as_ref().ok();
         let bears = swept.and_then(|swept| swept.parts.get(sweep.part.index())).map(|part| part.cost);
-        let number = |number: Option<Decimal>| number.map(plain).unwrap_or_default();
         for (index, dish) in sweep.dishes.iter().enumerate() {
             let at = swept.and_then(|swept| swept.dishes.get(index).copied().flatten());
             rows.push([
                 name.clone(),
-                percent(Some(step.fraction)),
-                number(bears),
-                number(swept.map(|swept| swept.total)),
-                kitchen.dishes.get(dish.dish).map(|dish| text(&dish.name)).unwrap_or_default(),
-                side(dish.side).to_owned(),
-                number(at.map(|at| at.portion_cost)),
-                percent(at.and_then(|at| at.food_cost)),
-                step.outcome.as_ref().err().map(|problem| problem.code.name().to_owned()).unwrap_or_default(),
-                kitchen.settings.currency.clone(),
+                Cell::percent(Some(step.fraction)),
+                Cell::number(bears),
+                Cell::number(swept.map(|swept| swept.total)),
+                kitchen.dishes.get(dish.dish).map(|dish| Cell::text(&dish.name)).unwrap_or_default(),
+                Cell::of(Some(Word(dish.side))),
+                Cell::number(at.map(|at| at.portion_cost)),
+                Cell::percent(at.and_then(|at| at.food_cost)),
+                Cell::of(step.outcome.as_ref().err().map(|problem| Word(problem.code))),
+                Cell::text(&kitchen.settings.currency),
             ]);
         }
     }

@@ -1,8 +1,11 @@
 //! What new prices do, as JSON: what moved, every dish with its drivers, what lies between, the basket, and the lists.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{FORMAT, percent, pretty, problem_json};
+use super::problem::ProblemJson;
+use super::value::{Day, Format, VERSION};
+use super::{Figure, Word, percent, pretty};
 use crate::analysis::list::Taken;
 use crate::analysis::reprice::{BasketKind, Change, DishEffect, Missing, Mover, Standing, Switch};
 use crate::number::plain;
@@ -10,7 +13,7 @@ use crate::problem::Problem;
 use crate::report::changes::{Changes, happened, why};
 use crate::report::sheets::prices::base_unit;
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct Report<'a> {
     parings: &'a str,
     format: u32,
@@ -31,10 +34,10 @@ struct Report<'a> {
     held: Vec<HeldRow<'a>>,
     unknown: Vec<UnknownRow<'a>>,
     missing: Vec<MissingItem<'a>>,
-    problems: Vec<super::ProblemJson<'a>>,
+    problems: Vec<ProblemJson<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct Index<'a> {
     laspeyres: Option<String>,
     before: String,
@@ -43,13 +46,13 @@ struct Index<'a> {
     left_out: Vec<LeftOut<'a>>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct LeftOut<'a> {
     item: &'a str,
     reason: &'static str,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct Item<'a> {
     name: &'a str,
     base_unit: String,
@@ -60,7 +63,7 @@ struct Item<'a> {
     worth: Option<String>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct Dish<'a> {
     name: &'a str,
     before: Side,
@@ -75,7 +78,7 @@ struct Dish<'a> {
     other: Option<String>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct Side {
     portion_cost: String,
     food_cost_percent: Option<String>,
@@ -84,19 +87,19 @@ struct Side {
     price_at_target: Option<String>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct Driver<'a> {
     item: &'a str,
     change: String,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct NotCosted<'a> {
     name: &'a str,
     when: &'static str,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct Part<'a> {
     test: &'a str,
     name: &'a str,
@@ -107,14 +110,14 @@ struct Part<'a> {
     cost_per_g_now: Option<String>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct Recipe<'a> {
     name: &'a str,
     batch_before: String,
     batch_now: String,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct SwitchTo<'a> {
     item: &'a str,
     from: &'a str,
@@ -126,13 +129,13 @@ struct SwitchTo<'a> {
     worth: Option<String>,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct List<'a> {
     file: &'a str,
     supplier: &'a str,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct TakenRow<'a> {
     item: &'a str,
     supplier: &'a str,
@@ -143,7 +146,7 @@ struct TakenRow<'a> {
     cell: String,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct HeldRow<'a> {
     item: &'a str,
     why: &'static str,
@@ -152,7 +155,7 @@ struct HeldRow<'a> {
     cell: String,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct UnknownRow<'a> {
     item: &'a str,
     code: &'a str,
@@ -161,7 +164,7 @@ struct UnknownRow<'a> {
     cell: String,
 }
 
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct MissingItem<'a> {
     item: &'a str,
     what_to_do: &'a str,
