@@ -38,13 +38,13 @@ pub(super) struct Report<'a> {
     tests: Vec<Test<'a>>,
     /// The weights of the plan, test by test: empty without a plan.
     balance: Vec<plan::Balance<'a>>,
-    /// What is served, with the food it takes in the three kitchens.
+    /// The dishes, then other recipes that the plan serves, with the food they take in the three kitchens.
     dishes: Vec<plan::Dish<'a>>,
-    /// What using each by-product saves over the plan.
+    /// What using each by-product that something uses saves over the plan.
     savings: Vec<plan::Saving<'a>>,
     /// The three kitchens over the whole plan; null without one.
     plan: Option<plan::Totals>,
-    /// What the plan must buy, as purchased.
+    /// The bought items that the plan takes, as purchased; empty without a plan.
     to_buy: Vec<plan::ToBuy<'a>>,
     /// The dishes of mains, were the trim that is left over thrown away.
     if_thrown_away: Vec<plan::IfThrownAway<'a>>,
@@ -64,11 +64,11 @@ struct Test<'a> {
     cost: Option<Figure>,
     /// Every way of charging; empty where the test could not be costed.
     ways: Vec<WayJson<'a>>,
-    /// Its runs one by one; empty where there is nothing to compare.
+    /// Its runs one by one; empty where a problem stops the test.
     runs: Vec<Run<'a>>,
-    /// What portions would cost, had every run gone as the best or the worst.
+    /// The dishes of its mains by the best and the worst run; empty with one run.
     dishes: Vec<RunDish<'a>>,
-    /// Cost factors as they were when the test was made, and now.
+    /// Cost factors by the prices paid in the test and by those of today; empty where the test states no Price.
     factors: Vec<Factor<'a>>,
 }
 
@@ -104,7 +104,7 @@ struct Bears<'a> {
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Run")]
 struct Run<'a> {
-    /// Its mark in the column Run.
+    /// Its mark in the column Run; empty where it has none.
     run: &'a str,
     /// When it was made, where stated.
     date: Option<Day>,
@@ -138,9 +138,9 @@ struct RunDish<'a> {
     main: &'a str,
     /// What a portion costs with all runs pooled.
     portion_cost: Option<Figure>,
-    /// What it would cost, had every run yielded as the best.
+    /// What it would cost by the run that yields most.
     from_best_run: Option<Figure>,
-    /// What it would cost, had every run yielded as the worst.
+    /// What it would cost by the run that yields least.
     from_worst_run: Option<Figure>,
 }
 

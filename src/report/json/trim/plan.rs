@@ -56,7 +56,7 @@ struct Part<'a> {
 pub(super) struct Dish<'a> {
     /// The dish or recipe.
     name: &'a str,
-    /// How many are planned; null without a plan.
+    /// How many are planned; null where the plan does not name it.
     portions: Option<Figure>,
     /// Food cost of a portion where by-products are binned or sold.
     food_binned: Option<Figure>,
@@ -64,7 +64,7 @@ pub(super) struct Dish<'a> {
     food_free: Option<Figure>,
     /// Food cost of a portion where they are used and charged as the book says.
     food_credited: Option<Figure>,
-    /// What a portion costs with what the plan is short of bought in.
+    /// What a portion costs as the book says, Q and spice within, with what the plan is short of bought in.
     planned_portion_cost: Option<Figure>,
     /// Whether it is made of by-products.
     of_trim: bool,
@@ -78,7 +78,7 @@ pub(super) struct Saving<'a> {
     by_product: &'a str,
     /// How much of it is used, in grams; null without a plan.
     used_g: Option<Figure>,
-    /// What buying as much would cost, per gram.
+    /// What buying in its place would cost, per gram; null where nobody says.
     buy_in_per_g: Option<Figure>,
     /// What need not be bought for it.
     not_bought: Option<Figure>,
@@ -86,13 +86,13 @@ pub(super) struct Saving<'a> {
     not_sold: Figure,
     /// What making it usable costs.
     further_cost: Figure,
-    /// What hauling it away would have cost.
+    /// What hauling is spared because it leaves on plates.
     haulage_spared: Figure,
     /// What is saved: not bought and haulage, less not sold and further cost.
     saved: Option<Figure>,
-    /// The further cost per gram at which nothing would be saved.
+    /// The buy-in price per gram at which using it breaks even; null where none of it is used.
     breaks_even_per_g: Option<Figure>,
-    /// Credit given for what nobody used.
+    /// The credit given to trim that is left over, which no dish has paid for.
     unearned_credit: Figure,
 }
 
@@ -104,11 +104,11 @@ pub(super) struct InKitchen {
     kitchen: Word<Kept>,
     /// Food in what is served.
     in_dishes: Option<Figure>,
-    /// What is left over at the end.
+    /// Food left over, mains and trim, at what it cost.
     left_over: Option<Figure>,
-    /// What was on hand before.
+    /// What was on hand before the plan, at what it would cost today.
     on_hand: Option<Figure>,
-    /// What had to be brought in.
+    /// What the plan brings into the house: served and left over, less what was on hand.
     brought_in: Option<Figure>,
 }
 
@@ -118,13 +118,13 @@ pub(super) struct InKitchen {
 pub(super) struct Totals {
     /// The three kitchens.
     kitchens: Vec<InKitchen>,
-    /// What the plan must buy.
+    /// What the plan takes of bought items, from the shelf or the supplier, and what is bought in for short trim.
     purchases: Option<Figure>,
-    /// What using trim saves.
+    /// What is really saved by using trim; null where the saving of a part that is used is not known.
     saved: Option<Figure>,
-    /// The margin of the dishes made of trim.
+    /// Price less portion cost of what is served of trim, over the plan.
     margin_of_trim: Option<Figure>,
-    /// Credit given for what nobody used.
+    /// The credit given to trim that is left over, which no dish has paid for.
     unearned_credit: Figure,
 }
 
@@ -138,7 +138,7 @@ pub(super) struct ToBuy<'a> {
     base_unit: Word<Base>,
     /// How much the plan wants.
     wanted: Figure,
-    /// How much of it is on hand.
+    /// How much is taken from what is on hand.
     from_stock: Figure,
     /// How much is to be bought.
     to_buy: Figure,
