@@ -2,6 +2,8 @@
 
 use std::collections::HashSet;
 
+use unicode_normalization::UnicodeNormalization;
+
 use crate::report::beside::Beside;
 use crate::schema::TableKind;
 
@@ -48,6 +50,7 @@ pub fn of_table(kind: TableKind) -> &'static str {
 /// Hands out distinct names.
 #[derive(Debug, Default)]
 pub struct Names {
+    /// By what they are told apart by.
     taken: HashSet<String>,
 }
 
@@ -59,12 +62,12 @@ impl Names {
         let ours = ours.chain(figured.iter().copied());
         // Spreadsheet programs keep this name for themselves.
         let reserved = ours.chain(["History"]);
-        Names { taken: reserved.map(str::to_lowercase).collect() }
+        Names { taken: reserved.map(told_apart_by).collect() }
     }
 
     /// Takes a name of ours that only large books have.
     pub fn take(&mut self, name: &str) {
-        self.taken.insert(name.to_lowercase());
+        self.taken.insert(told_apart_by(name));
     }
 
     /// The name of a card's sheet.
@@ -75,7 +78,7 @@ impl Names {
     /// The name of a carried sheet; one of ours becomes `NAME (yours)`.
     pub fn carried(&mut self, sheet: &str) -> String {
         let name = allowed(sheet);
-        if self.taken.contains(&name.to_lowercase()) {
+        if self.taken.contains(&told_apart_by(&name)) {
             self.distinct(&name, " (yours)")
         } else {
             self.distinct(&name, "")
@@ -85,12 +88,22 @@ impl Names {
     fn distinct(&mut self, name: &str, ending: &str) -> String {
         let mut tried = with_ending(name, ending);
         let mut count = 1_u32;
-        while !self.taken.insert(tried.to_lowercase()) {
+        while !self.taken.insert(told_apart_by(&tried)) {
             count = count.saturating_add(1);
             tried = with_ending(name, &format!("{ending} {count}"));
         }
         tried
     }
+}
+
+/// A name without what some program passes over when it compares sheet names: case (one folds to capitals, another to small
+/// letters), width, composed or not, and signs that nobody sees (from memory; two names too many told apart do no harm, one
+/// too few and the workbook is damaged).
+fn told_apart_by(name: &str) -> String {
+    let unseen = |c: &char| matches!(c, '\u{AD}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{2064}' | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}');
+    let seen = name.nfkc().filter(|c| !unseen(c));
+    // Letter by letter: a sigma at the end of a word is one all the same.
+    seen.flat_map(char::to_uppercase).flat_map(char::to_lowercase).nfkc().collect()
 }
 
 fn with_ending(name: &str, ending: &str) -> String {
@@ -115,12 +128,26 @@ fn is_edge(c: char) -> bool {
 
 /// `name` without the signs that sheet names may not hold.
 fn allowed(name: &str) -> String {
-    // The last two stand for no character: no XML may hold them, and only in cells are they written otherwise.
-    let refused = |c: char| matches!(c, '[' | ']' | ':' | '*' | '?' | '/' | '\\' | '\u{FFFE}' | '\u{FFFF}');
-    let signs = |c: char| if refused(c) || c.is_control() { ' ' } else { c };
+    // The last two stand for no character: no XML may hold them, and only in cells are they written otherwise. An exclamation
+    // mark is allowed, but some programs take the first for the end of the name and cannot open the workbook.
+    let refused = |c: char| matches!(c, '[' | ']' | ':' | '*' | '?' | '/' | '\\' | '!' | '\u{FFFE}' | '\u{FFFF}');
+    let signs = |c: char| match c {
+        c if refused(c) || c.is_control() => ' ',
+        // Inches stay inches. The library that writes formulas takes the straight sign for the beginning of a text, even
+        // within a name, and mixes up what follows.
+        '"' => '”',
+        c => c,
+    };
     let clean: String = name.chars().map(signs).collect();
     let words: Vec<&str> = clean.split_whitespace().collect();
-    let name = words.join(" ");
+    let mut name = String::new();
+    for c in words.join(" ").chars() {
+        // It also takes a word before a bracket for a function, and writes newer ones by other names.
+        if c == '(' && name.ends_with(|before: char| before.is_ascii_alphanumeric() || before == '.') {
+            name.push(' ');
+        }
+        name.push(c);
+    }
     let name = name.trim_matches(is_edge);
     if name.is_empty() { "Sheet".to_owned() } else { name.to_owned() }
 }
@@ -140,11 +167,26 @@ mod tests {
         assert_eq!(names.card("'''"), "Sheet");
         assert_eq!(names.card("' 'Stew'?'"), "Stew");
         assert_eq!(names.card("Broth\u{FFFE}\u{1}"), "Broth");
+        assert_eq!(names.card("Pizza 12\" (thin)"), "Pizza 12” (thin)");
+        assert_eq!(names.card("BASE(tomato)!"), "BASE (tomato)");
         assert_eq!(names.carried("Summary"), "Summary (yours)");
         assert_eq!(names.carried("Notes"), "Notes");
     }
 
     #[test]
+    fn names_that_some_program_takes_for_one_are_told_apart() {
+        let mut names = Names::new();
+        for (one, other) in [
+            ("Straße", "STRASSE 2"),
+            ("Σούπας", "ΣΟΎΠΑΣ 2"),
+            ("Caf\u{E9}", "cafe\u{301} 2"),
+            ("ＭＥＮＵ ａ", "menu a 2"),
+            ("Stew", "Ste\u{200B}w 2"),
+            ("İnci", "i̇nci 2"),
+        ] {
+            assert_eq!(names.card(one), one);
+            assert_eq!(names.card(other.trim_end_matches(" 2")), other);
+        }
     fn a_book_leaves_the_names_of_what_is_figured() {
         let mut names = Names::new(Beside::Nothing);
         assert_eq!(names.card("Summary"), "Summary");

@@ -22,6 +22,7 @@ mod foods;
 mod formats;
 mod laws;
 mod layers;
+mod life;
 mod lists;
 mod names;
 mod ounces;
