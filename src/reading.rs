@@ -10,8 +10,8 @@ use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::kitchen::list::ListOptions;
 use crate::kitchen::resolve::{Options, resolve};
-use crate::problem::{Code, Place, Problem};
-use crate::schema::{CarriedSheet, FoundTable, SheetFound, TableKind, Typed, Value, marker};
+use crate::problem::{Code, Fault, Place, Problem};
+use crate::schema::{CarriedSheet, FoundTable, MOST_CHARACTERS, SheetFound, TableKind, Typed, Value, marker};
 
 /// A book that has been read.
 #[derive(Debug, Clone)]
@@ -50,6 +50,7 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
     let (entries, cell_problems) = book::rows::read(&sheets);
     let (kitchen, name_problems) = resolve(entries, options);
     let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
+    problems.extend(grids.iter().flat_map(cut));
     problems.extend(cell_problems);
     let of_cells = problems.len();
     problems.extend(name_problems);
@@ -146,6 +147,16 @@ impl Reading {
         all.retain(|problem| seen.insert((problem.code, problem.place.clone(), problem.message())));
         all
     }
+}
+
+/// The cells of a sheet whose text was cut.
+fn cut(grid: &Grid) -> impl Iterator<Item = Problem> {
+    grid.cut().iter().map(|(cell, characters)| {
+        let message =
+            format!("the text has {characters} characters, and a cell holds {MOST_CHARACTERS}; the rest was left out");
+        let help = "Shorten it, or part it among several cells. If it holds other rows, a quotation mark is missing.";
+        Fault::new(Code::TextTooLong, message, help).at(grid.place_of(*cell))
+    })
 }
 
 /// The file's name without its folders.

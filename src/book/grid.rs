@@ -4,7 +4,7 @@
 //! a hint that a formula may have been saved without its result.
 
 use crate::problem::{CellRef, Place};
-use crate::schema::{Typed, Value};
+use crate::schema::{Typed, Value, characters, fitting};
 
 /// How much more a file may hold, over all its sheets.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -76,6 +76,8 @@ pub struct Grid {
     rows: Vec<GridRow>,
     /// The last row in which only cells without a value stand.
     last_valueless_row: Option<u32>,
+    /// Cells whose text was longer than a workbook's cell holds, and how long it was.
+    cut: Vec<(CellRef, usize)>,
 }
 
 impl Grid {
@@ -101,6 +103,11 @@ impl Grid {
             .ok()
             .and_then(|at| self.rows.get(at))
             .map_or(&BLANK, |row| row.get(column))
+    }
+
+    /// The cells whose text was longer than a workbook's cell holds and was cut, with how many characters it had.
+    pub fn cut(&self) -> &[(CellRef, usize)] {
+        &self.cut
     }
 
     /// Whether nothing stands on it.
@@ -137,7 +144,8 @@ pub struct GridBuilder {
 impl GridBuilder {
     /// An empty sheet at `place` in a file that has `room` left.
     pub fn new(place: Place, room: Room) -> Self {
-        GridBuilder { grid: Grid { place, rows: Vec::new(), last_valueless_row: None }, current: empty_row(0), room }
+        let grid = Grid { place, rows: Vec::new(), last_valueless_row: None, cut: Vec::new() };
+        GridBuilder { grid, current: empty_row(0), room }
     }
 
     /// Goes on filling `grid`, whose valueless cells are forgotten.
@@ -149,7 +157,8 @@ impl GridBuilder {
         GridBuilder { grid, current: empty_row(0), room }
     }
 
-    /// Puts `typed` at `cell`; what was there before is replaced. A blank puts nothing.
+    /// Puts `typed` at `cell`; what was there before is replaced. A blank puts nothing. Of a text that no cell of a workbook
+    /// holds, its beginning is put, and it is remembered.
     ///
     /// # Errors
     /// [`TooMuch`] when there is no room left.
@@ -158,9 +167,21 @@ impl GridBuilder {
             return Ok(());
         }
         self.room = self.room.take(&typed)?;
+        let typed = self.fitted(cell, typed);
         self.go_to(cell.row);
         self.current.cells.push((cell.column, typed));
         Ok(())
+    }
+
+    /// What goes into a cell: longer text is cut here, so that what is costed is what can be written and read again.
+    fn fitted(&mut self, cell: CellRef, typed: Typed) -> Typed {
+        let Value::Text(text) = &typed.value else { return typed };
+        let fits = fitting(text);
+        if fits.len() == text.len() {
+            return typed;
+        }
+        self.grid.cut.push((cell, characters(text)));
+        Typed { value: Value::Text(fits.to_owned()), shown: typed.shown }
     }
 
     /// Remembers that a cell without a value is at `cell`.
@@ -274,6 +295,24 @@ mod tests {
         let row = &grid.rows()[0];
         assert_eq!([0, 1, 2, 3, 5].map(|c| row.is_valueless(c)), [false, true, true, false, true]);
         assert_eq!(grid.last_valueless_row(), Some(0));
+    }
+
+    #[test]
+    fn text_that_no_cell_holds_is_cut_and_remembered() {
+        let mut grid = GridBuilder::new(Place::sheet("a.csv", ""), Room::WHOLE);
+        // A sign beyond the first plane counts twice and is never halved.
+        let fits = "x".repeat(32_767);
+        for (row, text) in [fits.clone(), format!("{fits}y"), format!("{}🍋", "x".repeat(32_766)), "🍋".repeat(16_384)]
+            .into_iter()
+            .enumerate()
+        {
+            grid.put(at(u32::try_from(row).unwrap(), 0), Typed::text(text)).unwrap();
+        }
+        grid.put(at(4, 0), Typed::text(format!("{} y", "x".repeat(32_766)))).unwrap();
+        let grid = grid.finish();
+        assert_eq!(grid.cut(), [(at(1, 0), 32_768), (at(2, 0), 32_768), (at(3, 0), 32_768), (at(4, 0), 32_768)]);
+        let kept = [0, 1, 2, 3, 4].map(|row| crate::schema::characters(&grid.get(row, 0).seen()));
+        assert_eq!(kept, [32_767, 32_767, 32_766, 32_766, 32_766]);
     }
 
     #[test]

@@ -90,7 +90,8 @@ pub fn land(
         Landing { wanted, found: HashMap::new() }.all(kitchen, layout, settings, carried)
     };
     let mut landed: Vec<(usize, Landed)> = Vec::new();
-    for problem in problems {
+    // What was cut from a text is no longer here.
+    for problem in problems.iter().filter(|problem| problem.code != Code::TextTooLong) {
         let Some((order, at)) = cells.get(&problem.place) else { continue };
         let message = match &problem.there {
             Some(there) => {

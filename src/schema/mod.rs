@@ -21,4 +21,4 @@ pub use found::{FoundTable, SheetFound};
 pub use header::HeaderText;
 pub use kind::{Signature, TableKind};
 pub use label::Label;
-pub use typed::{Shown, Typed, Value};
+pub use typed::{MOST_CHARACTERS, Shown, Typed, Value, characters, fitting};

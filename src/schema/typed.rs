@@ -40,6 +40,29 @@ pub enum Shown {
     Fraction,
 }
 
+/// The most characters that a cell of a workbook holds, in UTF-16 units as spreadsheet programs count them (their common
+/// limit; ECMA-376 part 1, 18.18.93 names no other).
+pub const MOST_CHARACTERS: usize = 32_767;
+
+/// How many characters a text has, as spreadsheet programs count them.
+pub fn characters(text: &str) -> usize {
+    text.encode_utf16().count()
+}
+
+/// As much of a text from its beginning as a cell of a workbook holds, and no white space at a cut.
+pub fn fitting(text: &str) -> &str {
+    // No text has more UTF-16 units than bytes.
+    if text.len() <= MOST_CHARACTERS || characters(text) <= MOST_CHARACTERS {
+        return text;
+    }
+    let mut used = 0_usize;
+    let beyond = text.char_indices().find(|(_, c)| {
+        used = used.saturating_add(c.len_utf16());
+        used > MOST_CHARACTERS
+    });
+    beyond.and_then(|(end, _)| text.get(..end)).unwrap_or(text).trim_end()
+}
+
 /// A cell's value and how it is shown.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Typed {

@@ -3,3 +3,4 @@
 //! the better one.
 
 mod sheet_names;
+mod texts;

@@ -1,5 +1,6 @@
 //! One worksheet from its frame and its rows, cell by cell.
 
+use std::borrow::Cow;
 use std::collections::HashMap;
 
 use jiff::civil::Date;
@@ -15,6 +16,7 @@ use super::picture::{self, Noted, Stored};
 use crate::report::formula::Outcome;
 use crate::report::number::{stored, to_float};
 use crate::report::row::{Cell, Content, Frame, Ink, Look, Row, Tab};
+use crate::schema::fitting;
 
 /// Writes sheets, one format for every kind of cell.
 pub(super) struct Pen<'a> {
@@ -98,7 +100,7 @@ fn put(
     match &cell.content {
         Content::Blank => sheet.write_blank(row, column, format)?,
         Content::Text(text) if matches!(cell.look, Look::Flowing(_)) => flow(sheet, row, cell, text, format)?,
-        Content::Text(text) => sheet.write_string_with_format(row, column, fitting(text), format)?,
+        Content::Text(text) => sheet.write_string_with_format(row, column, written(text), format)?,
         Content::Number(number) => sheet.write_number_with_format(row, column, to_float(*number), format)?,
         Content::Bool(yes) => sheet.write_boolean_with_format(row, column, *yes, format)?,
         Content::Date(date) => match ExcelDateTime::from_ymd(year(*date), month(*date), day(*date)) {
@@ -117,7 +119,7 @@ fn put(
             let target = format!("internal:'{}'!{cell}", to.replace('\'', "''"));
             // Of a link's own text the library makes an attribute as well, in which no XML may hold what a cell may.
             sheet.write_url_with_format(row, column, Url::new(target), format)?;
-            sheet.write_string_with_format(row, column, fitting(text), format)?
+            sheet.write_string_with_format(row, column, written(text), format)?
         }
     };
     Ok(())
@@ -137,23 +139,15 @@ fn flow<'s>(
         }
         _ => {}
     }
-    sheet.write_string_with_format(row, cell.column, fitting(text), format)
+    sheet.write_string_with_format(row, cell.column, written(text), format)
 }
 
-/// The most characters that a cell holds (ECMA-376 part 1, 3.17.2 as programs keep it).
-const MOST_CHARACTERS: usize = 32_767;
-
-fn fitting(text: &str) -> String {
-    if text.encode_utf16().count() <= MOST_CHARACTERS {
-        return text.to_owned();
-    }
-    let mut used = 0_usize;
-    text.chars()
-        .take_while(|c| {
-            used = used.saturating_add(c.len_utf16());
-            used <= MOST_CHARACTERS
-        })
-        .collect()
+/// A text as it is handed to the library.
+fn written(text: &str) -> Cow<'_, str> {
+    let text = fitting(text);
+    // The library takes what stands in these brackets for markup of its own and writes it as it is. A space behind it, which
+    // no reader of ours keeps, makes it text like any other.
+    if text.starts_with("<r>") && text.ends_with("</r>") { format!("{text} ").into() } else { text.into() }
 }
 
 pub(super) fn year(date: Date) -> u16 {
