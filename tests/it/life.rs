@@ -2,5 +2,7 @@
 //! bear names that a workbook allows; it serves one recipe and thousands; and it says when another price row has become
 //! the better one.
 
+mod better_row;
 mod sheet_names;
+mod sizes;
 mod texts;

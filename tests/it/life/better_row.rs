@@ -1,0 +1,186 @@
+//! The live word of Prices: it speaks when a price that is typed over makes another row the better one, and is silent when
+//! it is not; whenever it speaks, costing the changed book does take another row, and only then.
+
+use std::io::{Cursor, Read, Write};
+
+use crate::recalc::{Sheets, Value, with_changes};
+use crate::support::cost_bytes;
+use crate::workbook::costed;
+
+const SPEAKS: &str = "another row is cheaper now: cost again";
+const SILENT: &str = "cheapest of its day";
+
+/// Where a header of the Prices sheet stands: its column's letter.
+#[track_caller]
+fn column(sheets: &Sheets, header: &str) -> char {
+    let is_it = |letter: &char| sheets.value("Prices", &format!("{letter}1")) == Value::Text(header.to_owned());
+    ('A'..='Z').find(is_it).unwrap_or_else(|| panic!("no {header} on Prices"))
+}
+
+/// The word in a row; nothing where none is said.
+fn word(sheets: &Sheets, row: usize) -> Option<String> {
+    match sheets.value("Prices", &format!("{}{row}", column(sheets, "Better row"))) {
+        Value::Text(text) => Some(text).filter(|text| !text.is_empty()),
+        Value::Empty => None,
+        other => panic!("{other}"),
+    }
+}
+
+/// The rows of Prices that are in use, by their numbers on the sheet.
+fn in_use(bytes: &[u8]) -> Vec<usize> {
+    let (_, costing) = cost_bytes(&[("changed.xlsx", bytes)]);
+    let states = costing.row_states.iter().enumerate();
+    states.filter(|(_, state)| **state == parings::costing::RowState::InUse).map(|(index, _)| index + 2).collect()
+}
+
+/// The workbook with another number in a cell of Prices.
+fn typed(bytes: &[u8], cell: &str, number: f64) -> Vec<u8> {
+    let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
+    let mut written = zip::ZipWriter::new(Cursor::new(Vec::new()));
+    let mut done = 0;
+    for index in 0..archive.len() {
+        let mut entry = archive.by_index(index).unwrap();
+        let name = entry.name().unwrap().into_owned();
+        let mut content = Vec::new();
+        entry.read_to_end(&mut content).unwrap();
+        // Summary, one card, Prices.
+        if name == "xl/worksheets/sheet3.xml" {
+            let xml = String::from_utf8(content).unwrap();
+            let start = xml.find(&format!("<c r=\"{cell}\"")).unwrap();
+            let (open, close) =
+                (xml[start..].find("<v>").unwrap() + start + 3, xml[start..].find("</v>").unwrap() + start);
+            content = format!("{}{number}{}", &xml[..open], &xml[close..]).into_bytes();
+            done += 1;
+        }
+        written.start_file(name, zip::write::SimpleFileOptions::default()).unwrap();
+        written.write_all(&content).unwrap();
+    }
+    assert_eq!(done, 1);
+    written.finish().unwrap().into_inner()
+}
+
+/// A kitchen that buys leeks by these rows (supplier, pack, price, yield, date, preferred).
+fn book(rows: &[&str]) -> Vec<u8> {
+    let rows: String = rows.iter().map(|row| format!("Leeks,{row}\n")).collect();
+    let text = format!(
+        "Item,Supplier,Pack,Price,Yield,Date,Preferred\n{rows}\nRecipe,Leek soup\nPortions,4\nMenu price,$9.00\n\
+         Ingredient,Qty,Unit\nLeeks,2,lb\n\nSetting,Value\nTarget food cost,30%\nCosting date,2026-11-20\n"
+    );
+    costed("book.csv", text.as_bytes()).2
+}
+
+/// What is said in the row in use (`in_use`, as first costed) after `number` is typed under `header` in `row`; fails unless
+/// it speaks exactly when costing the changed book takes another row.
+#[track_caller]
+fn said(bytes: &[u8], in_use_first: usize, header: &str, row: usize, number: f64) -> bool {
+    assert_eq!(in_use(bytes), [in_use_first], "as first costed");
+    let cell = format!("{}{row}", column(&Sheets::open(bytes), header));
+    let sheets = with_changes(bytes, &[("Prices", &cell, number)]);
+    let word = word(&sheets, in_use_first);
+    let speaks = word.as_deref() == Some(SPEAKS);
+    assert!(speaks || word.is_none() || word.as_deref() == Some(SILENT), "{word:?}");
+    let now = in_use(&typed(bytes, &cell, number));
+    assert_eq!(speaks, now != [in_use_first], "{header} of row {row} at {number}: {word:?}, and costed again {now:?}");
+    speaks
+}
+
+/// Two suppliers of one day. A pound usable is 20.00 ÷ 10 ÷ 80 % = 2.50 of the first, 22.00 ÷ 10 ÷ 80 % = 2.75 of the other.
+#[test]
+fn it_speaks_when_anothers_price_falls_below_and_is_silent_again() {
+    let bytes = book(&["North,10 lb,$20.00,80%,2026-11-01,", "South,10 lb,$22.00,80%,2026-11-01,"]);
+    assert_eq!(word(&Sheets::open(&bytes), 2).as_deref(), Some(SILENT));
+    assert_eq!(word(&Sheets::open(&bytes), 3), None, "only the row in use says something");
+    assert!(said(&bytes, 2, "Price", 3, 19.99));
+    assert!(!said(&bytes, 2, "Price", 3, 20.01));
+    // Of equals the first in the book stands.
+    assert!(!said(&bytes, 2, "Price", 3, 20.00));
+    assert!(said(&bytes, 2, "Price", 2, 22.01), "or its own price rises above");
+    assert!(!said(&bytes, 2, "Price", 2, 21.99));
+}
+
+/// By what can be used, not by what is bought: 18.00 a case at 60 % is 3.00 a usable pound, 20.00 at 80 % is 2.50.
+#[test]
+fn it_compares_what_can_be_used() {
+    let bytes = book(&["North,10 lb,$20.00,80%,2026-11-01,", "South,10 lb,$18.00,60%,2026-11-01,"]);
+    // 15.01 ÷ 10 ÷ 60 % = 2.5017, 14.99 ÷ 10 ÷ 60 % = 2.4983.
+    assert!(!said(&bytes, 2, "Price", 3, 15.01));
+    assert!(said(&bytes, 2, "Price", 3, 14.99));
+    // 18.00 ÷ 10 ÷ 73 % = 2.466; 20.00 ÷ 10 ÷ 60 % = 3.33 is above 3.00.
+    assert!(said(&bytes, 2, "Yield", 3, 0.73));
+    assert!(said(&bytes, 2, "Yield", 2, 0.60));
+    assert!(!said(&bytes, 2, "Yield", 3, 0.71));
+}
+
+/// 20.00 for 10 lb is 4.409 a kilogram; a case of 6 kg at 27.00 is 4.50 one, at 26.00 it is 4.333.
+#[test]
+fn it_compares_packs_of_other_sizes_and_units() {
+    let bytes = book(&["North,10 lb,$20.00,,2026-11-01,", "South,6/1 kg,$27.00,,2026-11-01,"]);
+    assert!(said(&bytes, 2, "Price", 3, 26.0));
+    assert!(!said(&bytes, 2, "Price", 3, 26.5));
+}
+
+#[test]
+fn it_speaks_when_any_of_several_is_better() {
+    let rows = ["A,10 lb,$24.00,,2026-11-01,", "B,10 lb,$20.00,,2026-11-01,", "C,10 lb,$25.00,,2026-11-01,"];
+    let bytes = book(&rows);
+    assert!(said(&bytes, 3, "Price", 2, 19.0));
+    assert!(said(&bytes, 3, "Price", 4, 19.0));
+    assert!(!said(&bytes, 3, "Price", 4, 21.0));
+}
+
+/// Preferred decides before the price does: another supplier's falling price changes nothing, and nothing is said.
+#[test]
+fn it_is_silent_where_a_supplier_is_preferred() {
+    let bytes = book(&["North,10 lb,$20.00,,2026-11-01,", "South,10 lb,$22.00,,2026-11-01,yes"]);
+    assert_eq!(word(&Sheets::open(&bytes), 3), None);
+    assert!(!said(&bytes, 3, "Price", 2, 5.0));
+    assert!(!said(&bytes, 3, "Price", 3, 90.0));
+}
+
+/// Of a preferred supplier's two packs of one day the cheaper counts, so that is compared, and only that.
+#[test]
+fn it_compares_the_packs_of_a_preferred_supplier() {
+    let rows =
+        ["North,10 lb,$5.00,,2026-11-01,", "South,10 lb,$20.00,,2026-11-01,yes", "South,50 lb,$110.00,,2026-11-01,yes"];
+    let bytes = book(&rows);
+    assert!(said(&bytes, 3, "Price", 4, 99.0));
+    assert!(!said(&bytes, 3, "Price", 4, 101.0));
+    assert!(!said(&bytes, 3, "Price", 2, 1.0));
+}
+
+/// A newer price counts whatever it is, so an older one that falls says nothing.
+#[test]
+fn it_is_silent_about_older_and_later_prices() {
+    let rows = ["North,10 lb,$20.00,,2026-11-10,", "South,10 lb,$22.00,,2026-11-01,", "West,10 lb,$22.00,,2026-12-24,"];
+    let bytes = book(&rows);
+    assert!(!said(&bytes, 2, "Price", 3, 1.0));
+    assert!(!said(&bytes, 2, "Price", 4, 1.0));
+}
+
+/// Where a test of trimming gives every row one yield, rows are compared as purchased, whatever yields they state.
+#[test]
+fn it_compares_as_purchased_where_a_test_gives_the_yield() {
+    let text = "Item,Supplier,Pack,Price,Date\nLeeks,North,10 lb,$20.00,2026-11-01\nLeeks,South,10 lb,$22.00,2026-11-01\n\n\
+                Recipe,Leek soup\nPortions,4\nIngredient,Qty,Unit\nLeeks,2,lb\n\n\
+                Test,Role,Part,Weight,Unit\nTrimming leeks,as purchased,Leeks,10,lb\nTrimming leeks,main,Leeks trimmed,6,lb\n\
+                Trimming leeks,waste,Greens,4,lb\n\nSetting,Value\nCosting date,2026-11-20\n";
+    let bytes = costed("book.csv", text.as_bytes()).2;
+    assert!(said(&bytes, 2, "Price", 3, 19.9));
+    assert!(!said(&bytes, 2, "Price", 3, 20.1));
+    assert!(said(&bytes, 2, "Price", 2, 22.1));
+}
+
+/// At the market price nobody typed a number, and the last one is an older row: of that nothing is said. What it covers and
+/// what it leaves to costing again is told here.
+#[test]
+fn what_it_leaves_to_costing_again() {
+    let rows =
+        ["North,10 lb,$20.00,,2026-11-01,", "South,10 lb,$22.00,,2026-10-01,", "South,10 lb,market,,2026-11-01,"];
+    let bytes = book(&rows);
+    assert_eq!(in_use(&bytes), [2]);
+    // At 19.00 the last price before the market's is the cheaper one, and costing again takes it.
+    let sheets = with_changes(&bytes, &[("Prices", &format!("{}3", column(&Sheets::open(&bytes), "Price")), 19.0)]);
+    assert_eq!(word(&sheets, 2), None);
+    let cell = format!("{}3", column(&Sheets::open(&bytes), "Price"));
+    assert_eq!(in_use(&typed(&bytes, &cell, 19.0)), [3]);
+}
