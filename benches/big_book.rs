@@ -22,11 +22,8 @@ use jiff::civil::date;
 use parings::{Options, Reading, Scenario, Source, cost, read, write};
 use rust_xlsxwriter::{Format, Formula, Workbook};
 
-use crate::kitchen::{Size, book, files};
+use crate::kitchen::{LARGE, Size, book, files};
 use crate::timed::timed;
-
-/// A large book.
-const LARGE: Size = Size { prices: 20_000, recipes: 10_000, lines: 20, tests: 200, borrowing: 0, cards: false };
 
 fn main() {
     let bytes = book(LARGE).expect("the book can be written");

@@ -24,6 +24,10 @@ pub struct Size {
     pub cards: bool,
 }
 
+/// A large book, in lists.
+#[allow(dead_code, reason = "the usual book is another")]
+pub const LARGE: Size = Size { prices: 20_000, recipes: 10_000, lines: 20, tests: 200, borrowing: 0, cards: false };
+
 /// What is put into a cell.
 #[derive(Debug, Clone)]
 enum Cell {
@@ -90,7 +94,7 @@ pub fn book(size: Size) -> Result<Vec<u8>, XlsxError> {
 ///
 /// # Errors
 /// When the library that writes them fails.
-#[allow(dead_code, reason = "the usual book is one file")]
+#[allow(dead_code, reason = "only the large book is ever too large for one file")]
 pub fn files(size: Size) -> Result<Vec<Vec<u8>>, XlsxError> {
     let most = 40_000;
     let first = (0..size.recipes).step_by(most as usize);
