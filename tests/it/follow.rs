@@ -28,10 +28,10 @@ const LABELS: &[&str] = &[
 
 /// A cell with its number.
 #[derive(Debug, Clone, PartialEq)]
-struct Followed {
-    sheet: String,
-    cell: String,
-    number: f64,
+pub struct Followed {
+    pub sheet: String,
+    pub cell: String,
+    pub number: f64,
 }
 
 /// Every followed number of a costed workbook.
@@ -85,7 +85,7 @@ impl Text for Data {
 }
 
 /// The workbook with another number typed into a cell, as a program that does not calculate would leave it.
-fn typed(bytes: &[u8], change: &Followed, number: f64) -> Vec<u8> {
+pub fn typed(bytes: &[u8], change: &Followed, number: f64) -> Vec<u8> {
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).unwrap();
     let at = book.sheet_names().iter().position(|name| *name == change.sheet).unwrap();
     drop(book.worksheet_range(&change.sheet));

@@ -1,8 +1,7 @@
 //! The live word of Prices: it speaks when a price that is typed over makes another row the better one, and is silent when
 //! it is not; whenever it speaks, costing the changed book does take another row, and only then.
 
-use std::io::{Cursor, Read, Write};
-
+use crate::follow::{self, Followed};
 use crate::recalc::{Sheets, Value, with_changes};
 use crate::support::cost_bytes;
 use crate::workbook::costed;
@@ -35,28 +34,7 @@ fn in_use(bytes: &[u8]) -> Vec<usize> {
 
 /// The workbook with another number in a cell of Prices.
 fn typed(bytes: &[u8], cell: &str, number: f64) -> Vec<u8> {
-    let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
-    let mut written = zip::ZipWriter::new(Cursor::new(Vec::new()));
-    let mut done = 0;
-    for index in 0..archive.len() {
-        let mut entry = archive.by_index(index).unwrap();
-        let name = entry.name().unwrap().into_owned();
-        let mut content = Vec::new();
-        entry.read_to_end(&mut content).unwrap();
-        // Summary, one card, Prices.
-        if name == "xl/worksheets/sheet3.xml" {
-            let xml = String::from_utf8(content).unwrap();
-            let start = xml.find(&format!("<c r=\"{cell}\"")).unwrap();
-            let (open, close) =
-                (xml[start..].find("<v>").unwrap() + start + 3, xml[start..].find("</v>").unwrap() + start);
-            content = format!("{}{number}{}", &xml[..open], &xml[close..]).into_bytes();
-            done += 1;
-        }
-        written.start_file(name, zip::write::SimpleFileOptions::default()).unwrap();
-        written.write_all(&content).unwrap();
-    }
-    assert_eq!(done, 1);
-    written.finish().unwrap().into_inner()
+    follow::typed(bytes, &Followed { sheet: "Prices".to_owned(), cell: cell.to_owned(), number }, number)
 }
 
 /// A kitchen that buys leeks by these rows (supplier, pack, price, yield, date, preferred).

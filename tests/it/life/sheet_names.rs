@@ -214,9 +214,9 @@ fn cards_of_hard_names_follow_a_price() {
     let (_, _, once) = costed("book.csv", book(&names).as_bytes());
     // $30 for 10 lb instead of $10: three times as much for every dish.
     let sheets = with_changes(&once, &[("Prices", "C2", 30.0)]);
-    for dish in 0..names.len() {
+    for (dish, name) in names.iter().enumerate() {
         let cost = sheets.number("Summary", &format!("B{}", dish + 7));
-        assert!((cost - 3.0 * (dish as f64 + 1.0)).abs() < 1e-9, "{:?} costs {cost}", names[dish]);
+        assert!((cost - 3.0 * (dish as f64 + 1.0)).abs() < 1e-9, "{name:?} costs {cost}");
     }
 }
 

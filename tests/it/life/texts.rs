@@ -228,6 +228,7 @@ fn assert_well_formed(bytes: &[u8], what: &str) {
         let legal =
             |c: char| matches!(c, '\t' | '\n' | '\r' | ' '..='\u{D7FF}' | '\u{E000}'..='\u{FFFD}' | '\u{10000}'..);
         assert!(text.chars().all(legal), "{what}: {name} holds what no XML may");
+        let mut in_words = false;
         let mut reader = quick_xml::Reader::from_str(&text);
         reader.config_mut().check_end_names = true;
         loop {
@@ -237,10 +238,31 @@ fn assert_well_formed(bytes: &[u8], what: &str) {
                     let known = of.is_char_ref() || ["amp", "lt", "gt", "quot", "apos"].contains(&of.as_ref());
                     assert!(known, "{what}: {name} holds the entity {of:?}");
                 }
+                // A title or a name in a chart's key is text, and never leads to a cell.
+                Ok(quick_xml::events::Event::Start(tag)) if tag.name().as_ref() == "c:tx" => in_words = true,
+                Ok(quick_xml::events::Event::End(tag)) if tag.name().as_ref() == "c:tx" => in_words = false,
+                Ok(quick_xml::events::Event::Start(tag)) if tag.name().as_ref() == "c:f" => {
+                    assert!(!in_words, "{what}: {name} has a title that is a reference");
+                }
                 Ok(_) => {}
                 Err(error) => panic!("{what}: {name}: {error}"),
             }
         }
+    }
+}
+
+/// In the heads and feet of printed pages an ampersand begins a code, so one that was typed stands doubled.
+#[track_caller]
+fn assert_no_codes(bytes: &[u8], typed: &str) {
+    let mut zip = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
+    for at in 0..zip.len() {
+        let mut xml = String::new();
+        zip.by_index(at).unwrap().read_to_string(&mut xml).unwrap();
+        let start = xml.find("<headerFooter").unwrap_or(xml.len());
+        let printed = &xml[start..xml.find("</headerFooter>").unwrap_or(xml.len())];
+        let written = |text: &str| text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;");
+        let rest = printed.replace(&written(&typed.replace('&', "&&")), "");
+        assert!(!typed.contains('&') || !rest.contains(&written(typed)), "{typed:?} is a code in {printed}");
     }
 }
 
@@ -250,6 +272,7 @@ fn assert_kept(text: &str, rows: &[Vec<String>], bytes: &[u8], name: &str) {
     let what = format!("{text:?} in {name}");
     let (reading, _, once) = costed(name, bytes);
     assert_well_formed(&once, &what);
+    assert_no_codes(&once, text);
     let (texts, formulas) = seen(&once);
     let (_, plain) = seen(&costed("plain.csv", &csv(&self::rows("plain"))).2);
     let quoted_name = |formula: &String| formula.contains('!');
