@@ -175,7 +175,7 @@ mod tests {
 
     #[test]
     fn names_that_some_program_takes_for_one_are_told_apart() {
-        let mut names = Names::new();
+        let mut names = Names::new(Beside::Figures);
         for (one, other) in [
             ("Straße", "STRASSE 2"),
             ("Σούπας", "ΣΟΎΠΑΣ 2"),
@@ -187,6 +187,9 @@ mod tests {
             assert_eq!(names.card(one), one);
             assert_eq!(names.card(other.trim_end_matches(" 2")), other);
         }
+    }
+
+    #[test]
     fn a_book_leaves_the_names_of_what_is_figured() {
         let mut names = Names::new(Beside::Nothing);
         assert_eq!(names.card("Summary"), "Summary");

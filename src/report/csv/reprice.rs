@@ -42,7 +42,9 @@ pub fn reprice(changes: &Changes<'_>) -> String {
                 let cells = |name: &str, change| (Cell::text(name), Cell::number(Some(change)));
                 drivers.extend(known.items.iter().map(|one| cells(changes.item(one.item), one.change)));
                 let rest = [("many small ones", known.together), ("no one item", known.other)];
-                drivers.extend(rest.into_iter().filter(|(_, change)| !change.is_zero()).map(|(name, change)| cells(name, change)));
+                drivers.extend(
+                    rest.into_iter().filter(|(_, change)| !change.is_zero()).map(|(name, change)| cells(name, change)),
+                );
             }
             Err(_) => drivers.push((Cell::text(""), Cell::number(None))),
         }

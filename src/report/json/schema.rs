@@ -7,14 +7,15 @@ use schemars::transform::{RecursiveTransform, Transform};
 use schemars::{JsonSchema, Schema};
 use serde_json::Value;
 
-use super::{Report, explained, foods, found, pretty, trim};
+use super::{Report, explained, foods, found, pretty, reprice, trim};
 
 /// Every schema: the name of its file without the ending, and its text.
-pub fn all() -> [(&'static str, String); 6] {
+pub fn all() -> [(&'static str, String); 7] {
     [
         ("cost", of::<Report<'_>>()),
         ("check", of::<found::Report<'_>>()),
         ("trim", of::<trim::Report<'_>>()),
+        ("reprice", of::<reprice::Report<'_>>()),
         ("explain", of::<explained::Report<'_>>()),
         ("food", of::<foods::FoodsJson>()),
         ("food-for", of::<foods::ProposalsJson<'_>>()),
