@@ -73,6 +73,7 @@ fn example() -> Folder {
     let folder = Folder::with("kitchen.csv", csv(&tables));
     folder.put("prices.csv", csv(&tables[..2]));
     folder.put("recipes.csv", csv(&tables[2..]));
+    folder.put("greengrocer.csv", csv(&self::tables("list")));
     folder
 }
 
@@ -127,8 +128,11 @@ fn the_commands_of_every_day_run() {
         folder.run(&command.split(' ').collect::<Vec<_>>()).ends(0);
     }
     let names = [
+        "greengrocer.csv",
+        "kitchen-december.xlsx",
         "kitchen.costed.xlsx",
         "kitchen.csv",
+        "kitchen.repriced.xlsx",
         "my-kitchen.costed.xlsx",
         "my-kitchen.xlsx",
         "our-kitchen.xlsx",
@@ -138,6 +142,22 @@ fn the_commands_of_every_day_run() {
         "yield-test.xlsx",
     ];
     assert_eq!(folder.names(), names);
+}
+
+/// The arithmetic stands in the README, under “When supplier prices change”.
+#[test]
+fn the_new_list_does_what_is_said() {
+    let ran = example().run(&["reprice", "kitchen.csv", "--prices", "greengrocer.csv", "--format", "json"]).ends(0);
+    let json: Value = serde_json::from_str(&ran.out).unwrap();
+    let named = |list: &str, name: &str| {
+        let all = json[list].as_array().unwrap();
+        all.iter().find(|one| one["name"] == name).unwrap_or_else(|| panic!("no {name} in {list}")).clone()
+    };
+    assert_eq!(rounded(&named("items", "Leeks")["change_percent"], 1), number("11.1"));
+    assert_eq!(rounded(&named("items", "Potatoes")["change_percent"], 1), number("20"));
+    let bowl = named("dishes", "Leek soup, bowl");
+    assert_eq!(rounded(&bowl["before"]["portion_cost"], 3), number("1.3"));
+    assert_eq!(rounded(&bowl["now"]["portion_cost"], 3), number("1.397"));
 }
 
 /// The arithmetic stands in the README, under “What the example comes to”.

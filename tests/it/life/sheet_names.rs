@@ -147,7 +147,7 @@ fn named_well(names: &[String]) -> Result<(), TestCaseError> {
     prop_assert_eq!(sheets.len(), recipes.len() + 6, "{:?}", &sheets);
     let engine = Sheets::open(&once);
     for (dish, name) in names.iter().enumerate() {
-        let row = dish + 7;
+        let row = dish + 8;
         prop_assert_eq!(engine.value("Summary", &format!("A{row}")), Value::Text(format!("Dish no {}", dish + 1)));
         let cost = engine.number("Summary", &format!("B{row}"));
         prop_assert!((cost - (dish as f64 + 1.0)).abs() < 1e-9, "{name:?} costs {cost}");
@@ -215,7 +215,7 @@ fn cards_of_hard_names_follow_a_price() {
     // $30 for 10 lb instead of $10: three times as much for every dish.
     let sheets = with_changes(&once, &[("Prices", "C2", 30.0)]);
     for (dish, name) in names.iter().enumerate() {
-        let cost = sheets.number("Summary", &format!("B{}", dish + 7));
+        let cost = sheets.number("Summary", &format!("B{}", dish + 8));
         assert!((cost - 3.0 * (dish as f64 + 1.0)).abs() < 1e-9, "{name:?} costs {cost}");
     }
 }

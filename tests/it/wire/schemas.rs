@@ -182,17 +182,46 @@ fn the_example_of_every_code_meets_the_schemas() {
     }
 }
 
+/// Two suppliers' new lists for the teaching kitchen.
+const FERNHOLLOW: &str = "teaching-kitchen-fernhollow.csv";
+const OXBARROW: &str = "teaching-kitchen-oxbarrow.xlsx";
+
+fn samples() -> std::path::PathBuf {
+    std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-books")
+}
+
 #[test]
 fn what_the_program_prints_meets_the_schemas() {
     let folder = Folder::with("book.csv", format!("{BOOK}{BROKEN}"));
     folder.put("kitchen.xlsx", TEACHING_KITCHEN);
-    let runs: [(&str, &[&str]); 10] = [
+    let lists = [FERNHOLLOW, OXBARROW];
+    folder.put(lists[0], fs::read(samples().join(lists[0])).unwrap());
+    folder.put(lists[1], fs::read(samples().join(lists[1])).unwrap());
+    let runs: [(&str, &[&str]); 12] = [
         ("cost", &["cost", "book.csv"]),
         ("cost", &["kitchen.xlsx", "--as-of", "2026-10-01"]),
         ("check", &["check", "book.csv"]),
         ("check", &["check", "kitchen.xlsx"]),
         ("trim", &["trim", "kitchen.xlsx"]),
         ("trim", &["trim", "kitchen.xlsx", "--vary", "Shrimp shells", "--step", "5%"]),
+        ("reprice", &["reprice", "kitchen.xlsx", "--prices", FERNHOLLOW]),
+        (
+            "reprice",
+            &[
+                "reprice",
+                "kitchen.xlsx",
+                "--prices",
+                OXBARROW,
+                "--column",
+                "code=Prod #",
+                "--column",
+                "item=Description of goods",
+                "--column",
+                "pack=Pk/Sz",
+                "--column",
+                "price=Net amt USD",
+            ],
+        ),
         ("explain", &["explain"]),
         ("food", &["food", "leek"]),
         ("food", &["food", "chicken"]),
