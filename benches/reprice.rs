@@ -1,4 +1,5 @@
-//! What new prices do, over the large book with every price moved, beside costing it; and over 10,000 recipes each standing on
+//! A whole run of `reprice` over the large book, every price of which is on a new list, beside a whole run of `cost` over it:
+//! at most 1.5 times as long is the aim. Then what new prices do alone, beside costing alone; and the same over 10,000 recipes each standing on
 //! the one before, every one a dish with an item of its own.
 //!
 //! `cargo bench --bench reprice`. Prints times.
@@ -21,21 +22,58 @@ use parings::kitchen::price::Price;
 use parings::kitchen::resolve::resolve;
 use parings::kitchen::{Field, Kitchen};
 use parings::number::Decimal;
-use parings::{Options, Scenario, Source, cost, read};
+use parings::{ListOptions, Options, Scenario, Source, cost, read, reprice, write, write_repriced};
 
-use crate::kitchen::{Size, book};
+use crate::kitchen::{LARGE, book};
 use crate::timed::timed;
-
-/// A large book.
-const LARGE: Size = Size { prices: 20_000, recipes: 10_000, lines: 20, tests: 200, borrowing: 0, cards: false };
 
 /// When it is costed.
 const OPTIONS: Options = Options { today: date(2026, 11, 20), as_of: None };
 
 fn main() {
     let bytes = book(LARGE).expect("the book can be written");
+    whole(&bytes);
     effects("large book", "kitchen.xlsx", &bytes);
     effects("recipes 10,000 deep", "kitchen.csv", deep(10_000).as_bytes());
+}
+
+/// Whole runs: from the bytes of the files to those of the workbook.
+fn whole(bytes: &[u8]) {
+    let stamp = date(2026, 11, 20).at(12, 0, 0, 0);
+    let sources = [Source { name: "kitchen.xlsx", bytes }];
+    let list = list(&read(&sources, OPTIONS).expect("the book can be read").kitchen);
+    let lists = [Source { name: "new.csv", bytes: list.as_bytes() }];
+    let costed = timed("whole cost", 3, || {
+        let reading = read(&sources, OPTIONS).expect("as before");
+        let costing = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
+        drop(write(&reading, &costing, stamp).expect("the workbook can be written"));
+    });
+    let repriced = timed("whole reprice", 3, || {
+        let reading = read(&sources, OPTIONS).expect("as before");
+        let repriced = reprice(reading, &lists, &ListOptions::default(), true).expect("the list can be read");
+        assert!(!repriced.effects.movers.is_empty(), "a list that moves nothing is no measure");
+        drop(write_repriced(&repriced, stamp).expect("the workbook can be written"));
+    });
+    println!("reprice ÷ cost {:.2}", ratio(repriced, costed));
+}
+
+#[expect(clippy::disallowed_types, clippy::float_arithmetic, reason = "a ratio of two times")]
+fn ratio(time: std::time::Duration, other: std::time::Duration) -> f64 {
+    time.as_secs_f64() / other.as_secs_f64()
+}
+
+/// A new list that has every price of the kitchen, each dearer by another part of it.
+fn list(kitchen: &Kitchen) -> String {
+    let mut list = "Item,Pack,Price,Per,Supplier,Code,Date\n".to_owned();
+    for (n, row) in kitchen.entries.prices.iter().enumerate() {
+        let (Field::Given(Price::Money(money)), Some(pack)) = (&row.price, row.pack.given()) else { continue };
+        let factor = Decimal::new(101 + i64::try_from(n % 13).expect("below 13"), 2);
+        let per = row.per.given().map(ToString::to_string).unwrap_or_default();
+        let money = money * factor;
+        writeln!(list, "\"{}\",\"{}\",{money},{per},\"{}\",{},2026-11-18", row.item, pack.text, row.supplier, row.code)
+            .expect("a text takes all");
+    }
+    list
 }
 
 fn effects(what: &str, name: &str, bytes: &[u8]) {
