@@ -19,11 +19,23 @@ impl<'a> Errors<'a> {
     /// The errors among `problems`.
     pub fn of(kitchen: &'a Kitchen, costing: &'a Costing, problems: &'a [Problem]) -> Self {
         let errors = || problems.iter().filter(|problem| problem.is_error());
-        // A name given twice stops the first recipe of that name too.
-        let firsts = errors().filter(|problem| problem.code == Code::RecipeTwice);
-        let firsts = firsts.filter_map(|problem| Some((problem.there.as_ref()?, problem)));
-        let at = firsts.chain(errors().map(|problem| (&problem.place, problem))).collect();
-        Errors { kitchen, costing, at }
+        let at = errors().map(|problem| (&problem.place, problem)).collect();
+        let mut errors = Errors { kitchen, costing, at };
+        if problems.iter().any(|problem| problem.code == Code::RecipeTwice) {
+            errors.stop_firsts();
+        }
+        errors
+    }
+
+    /// A name given twice stops the first recipe of that name too: told is the next one, in the order of the recipes, which
+    /// stays when the book is read again.
+    fn stop_firsts(&mut self) {
+        for entry in &self.kitchen.entries.recipes {
+            let twice = self.on(&entry.input).into_iter().find(|problem| problem.code == Code::RecipeTwice);
+            if let Some((problem, first)) = twice.and_then(|problem| Some((problem, problem.there.as_ref()?))) {
+                self.at.entry(first).or_insert(problem);
+            }
+        }
     }
 
     /// The errors that stop `dish`, the nearest first; none when it is costed, or when no cell can be named.

@@ -353,3 +353,13 @@ fn credits_that_are_too_large_name_the_largest_in_the_unit_of_its_row() {
     assert!(message.contains("needs money"), "{message}");
     assert!(help.contains("type fraction"), "{help}");
 }
+
+/// A recipe that is in the book three times, in a list and on two cards: what is told of the first hung on the order in
+/// which the cells stood, which is another one in the costed workbook.
+#[test]
+fn a_recipe_given_three_times_says_the_same_when_costed_again() {
+    let book = "Recipe,Ingredient,Qty,Unit\nStock,Onions,2,lb\n\n\
+                Recipe,Stock\nMakes,3 qt\nIngredient,Qty,Unit\nOnions,2,lb\n\n\
+                Recipe,Stock\nIngredient,Qty,Unit\nOnions,3,lb\n";
+    crate::faults::chance::same_again("book.csv", book.as_bytes()).unwrap();
+}
