@@ -35,7 +35,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
-//! [`read_list`] compares suppliers' new price lists with a book; [`Reading::with_prices`] gives the book with the prices
+//! [`read_list`] compares suppliers' new price lists with a book; [`Reading::with_list`] gives the book with the prices
 //! that are taken.
 //!
 //! [`analysis`] says what a costing means for trim. Inside, one direction: `number → problem → measure → schema → food →
