@@ -50,7 +50,7 @@ fn rules(region: Region, example: bool) -> Vec<Rule> {
         rule("Price ending (or up to the next price with this ending: 0.95; fill one of the two)", Shape::Money).says(shown(region.pick(region.money(0.95), Cell::Blank))),
         rule("Price age (days after which a price is called old; blank: 60)", Shape::Number),
         rule("Volumes (what cup, pint, fl oz and spoons are)", Shape::Free).says(Cell::Text(region.pick("US", "Metric"))).with(&["US", "Imperial", "Metric"], Others::Refused),
-        rule(region.pick("Waste haulage (money per weight: 0.06 / lb; nothing uses it yet)", "Waste haulage (money per weight: 0.12 / kg; nothing uses it yet)"), Shape::AsTyped),
+        rule(region.pick("Waste haulage (money per weight: 0.06 / lb; for what using trim is worth)", "Waste haulage (money per weight: 0.12 / kg; for what using trim is worth)"), Shape::AsTyped),
     ]
 }
 

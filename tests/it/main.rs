@@ -24,6 +24,7 @@ mod laws;
 mod layers;
 mod life;
 mod lists;
+mod look;
 mod names;
 mod ounces;
 mod packs;

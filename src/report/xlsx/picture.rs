@@ -13,15 +13,15 @@ use rust_xlsxwriter::{
 
 use super::format::number_format;
 use crate::problem::place::column_letters;
-use crate::report::formula::{Outcome, quoted};
+use crate::report::formula::{Formula, Outcome, quoted};
 use crate::report::number::stored;
 use crate::report::picture::{Picture, PictureKind, Span, Tint};
 use crate::report::row::{Cell, Content};
 
-/// The stored values of every range of formulas that a chart is drawn from, by the text of the range.
+/// The stored values of every range that a chart is drawn from, by the text of the range.
 pub(super) type Stored = HashMap<String, Vec<Option<String>>>;
 
-/// Collects the results of cells that charts are drawn from.
+/// Collects the figures of cells that charts are drawn from.
 #[derive(Debug)]
 pub(super) struct Noted {
     spans: Vec<(Span, String, Vec<Option<String>>)>,
@@ -39,9 +39,12 @@ impl Noted {
     pub(super) fn take(&mut self, row: u32, cell: &Cell) {
         for (span, _, values) in &mut self.spans {
             let slot = span.place(row, cell.column).and_then(|at| values.get_mut(at));
-            if let (Some(slot), Content::Formula(formula)) = (slot, &cell.content)
-                && let Outcome::Number(number) = &formula.result
-            {
+            let number = match &cell.content {
+                Content::Number(number) => Some(number),
+                Content::Formula(Formula { result: Outcome::Number(number), .. }) => Some(number),
+                _ => None,
+            };
+            if let (Some(slot), Some(number)) = (slot, number) {
                 *slot = Some(stored(*number));
             }
         }

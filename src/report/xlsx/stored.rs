@@ -40,11 +40,11 @@ pub(super) fn fill(workbook: Vec<u8>, stored: &Stored) -> std::io::Result<Vec<u8
     Ok(to.finish()?.into_inner())
 }
 
-/// A chart whose empty stores of values hold what was noted.
+/// A chart whose stores of values hold what was noted, instead of the plain cells alone.
 fn filled(chart: &str, stored: &Stored) -> std::io::Result<Vec<u8>> {
     let mut reader = Reader::from_str(chart);
     let mut writer = Writer::new(Vec::new());
-    let (mut range, mut in_range, mut empty) = (String::new(), false, false);
+    let (mut range, mut in_range, mut noted, mut in_point) = (String::new(), false, None, false);
     loop {
         let event = reader.read_event().map_err(std::io::Error::other)?;
         match &event {
@@ -62,10 +62,14 @@ fn filled(chart: &str, stored: &Stored) -> std::io::Result<Vec<u8>> {
                 "apos" => '\'',
                 _ => '"',
             }),
-            Event::Start(start) if start.name().as_ref() == "c:numCache" => empty = true,
-            Event::Start(start) if start.name().as_ref() == "c:pt" => empty = false,
-            Event::End(end) if end.name().as_ref() == "c:numCache" && empty => {
-                for (at, value) in stored.get(&key(&range)).into_iter().flatten().enumerate() {
+            Event::Start(start) if start.name().as_ref() == "c:numCache" => noted = stored.get(&key(&range)),
+            Event::Start(start) if start.name().as_ref() == "c:pt" && noted.is_some() => in_point = true,
+            Event::End(end) if end.name().as_ref() == "c:pt" && in_point => {
+                in_point = false;
+                continue;
+            }
+            Event::End(end) if end.name().as_ref() == "c:numCache" => {
+                for (at, value) in noted.take().into_iter().flatten().enumerate() {
                     let Some(value) = value else { continue };
                     writer.write_event(Event::Start(
                         BytesStart::new("c:pt").with_attributes([("idx", at.to_string().as_str())]),
@@ -78,6 +82,8 @@ fn filled(chart: &str, stored: &Stored) -> std::io::Result<Vec<u8>> {
             }
             _ => {}
         }
-        writer.write_event(event)?;
+        if !in_point {
+            writer.write_event(event)?;
+        }
     }
 }

@@ -1,0 +1,125 @@
+//! What a costed workbook shows besides its cells: names to link to, links, notes, how it comes to paper, filled charts.
+
+use std::io::{Cursor, Read};
+
+use zip::ZipArchive;
+
+use crate::workbook::{TEACHING_KITCHEN, costed};
+
+/// The parts of a workbook by name.
+struct Parts(ZipArchive<Cursor<Vec<u8>>>);
+
+impl Parts {
+    fn of(workbook: Vec<u8>) -> Self {
+        Parts(ZipArchive::new(Cursor::new(workbook)).unwrap())
+    }
+
+    fn text(&mut self, name: &str) -> String {
+        let mut text = String::new();
+        self.0.by_name(name).unwrap_or_else(|_| panic!("no {name}")).read_to_string(&mut text).unwrap();
+        text
+    }
+
+    /// The names of the parts that begin so.
+    fn named(&self, start: &str) -> Vec<String> {
+        self.0.file_names().map(|name| name.unwrap().into_owned()).filter(|name| name.starts_with(start)).collect()
+    }
+
+    /// The part of the sheet of this name: sheets are numbered as they stand.
+    fn sheet(&mut self, name: &str) -> String {
+        let book = self.text("xl/workbook.xml");
+        let names: Vec<&str> = book.split("<sheet name=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+        let at = names.iter().position(|known| *known == name).unwrap_or_else(|| panic!("no {name} in {names:?}"));
+        self.text(&format!("xl/worksheets/sheet{}.xml", at + 1))
+    }
+}
+
+fn teaching_kitchen() -> Parts {
+    let (_, _, written) = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN);
+    Parts::of(written)
+}
+
+#[test]
+fn figures_have_names_to_link_to() {
+    let book = teaching_kitchen().text("xl/workbook.xml");
+    for (name, cell) in [
+        // The first dish stands in the row below the headers of the Summary.
+        ("Portion_cost.Smoky_shrimp_soup_cup", "Summary!$B$8"),
+        ("Food_cost.Smoky_shrimp_soup_cup", "Summary!$D$8"),
+        ("Price_at_target.Smoky_shrimp_soup_cup", "Summary!$F$8"),
+        ("Margin.Smoky_shrimp_soup_bowl", "Summary!$G$9"),
+    ] {
+        let named = format!("<definedName name=\"{name}\">'{}</definedName>", cell.replacen('!', "'!", 1));
+        let plain = format!("<definedName name=\"{name}\">{cell}</definedName>");
+        assert!(book.contains(&named) || book.contains(&plain), "no {name} for {cell} in {book}");
+    }
+    assert!(book.contains("name=\"Batch_cost.Shrimp_shell_stock\"") && book.contains("name=\"Target_food_cost\""));
+}
+
+#[test]
+fn the_summary_leads_to_the_cards_and_they_lead_on() {
+    let mut parts = teaching_kitchen();
+    let summary = parts.sheet("Summary");
+    for to in ["'Smoky shrimp and butternut so'!A1", "'Shrimp shell stock'!A1", "'Problems'!A1"] {
+        // A sheet's name ends at 31 characters.
+        let start = to.trim_end_matches("'!A1").trim_start_matches('\'');
+        assert!(summary.contains(&format!("location=\"'{start}")), "no link to {to} in {summary}");
+    }
+    let card = parts.sheet("Shrimp shell stock");
+    assert!(card.contains("location=\"'Yield tests'!") && card.contains("location=\"'Prices'!"), "{card}");
+    let soup = parts.sheet("Duck and barley soup");
+    assert!(soup.contains("location=\"'Summary'!A") && soup.contains("location=\"'Duck frame stock'!A1\""), "{soup}");
+}
+
+#[test]
+fn a_doubt_has_a_note_at_its_cell() {
+    let mut parts = teaching_kitchen();
+    // The sherry's price is old: the one warning of the book, at its date.
+    let notes: Vec<String> = parts.named("xl/comments");
+    assert_eq!(notes.len(), 1, "{notes:?}");
+    let text = parts.text(&notes[0]);
+    assert!(text.contains("the price of “Dry sherry” is 100 days old"), "{text}");
+    assert!(text.matches("<comment ").count() == 1, "{text}");
+}
+
+#[test]
+fn a_card_stands_upright_on_one_page_without_its_working() {
+    let mut parts = teaching_kitchen();
+    let card = parts.sheet("Shrimp shell stock");
+    // Letter, for dollars; one page wide (ECMA-376 part 1, 18.3.1.63).
+    assert!(card.contains("<pageSetup") && card.contains("orientation=\"portrait\""), "{card}");
+    assert!(card.contains("fitToHeight=\"0\"") && card.contains("<pageSetUpPr fitToPage=\"1\"/>"), "{card}");
+    assert!(card.contains("Quince and Ladle Teaching Kitchen") && card.contains("Costed on 2026-11-20"), "{card}");
+    let book = parts.text("xl/workbook.xml");
+    let area =
+        book.split("<definedName name=\"_xlnm.Print_Area\"").skip(1).find(|area| area.contains("Shrimp shell stock"));
+    let area = area.and_then(|area| area.split("</definedName>").next()).unwrap();
+    // The header row says where the paper ends: behind Share of cost, before Source.
+    let strings = parts.text("xl/sharedStrings.xml");
+    let strings: Vec<&str> = strings.split("<si>").skip(1).collect();
+    let column = |header: &str| {
+        let index = strings.iter().position(|text| text.contains(&format!(">{header}</t>"))).unwrap();
+        let cell = card.split("<c r=\"").find(|cell| cell.contains(&format!("t=\"s\"><v>{index}</v>"))).unwrap();
+        cell.chars().take_while(char::is_ascii_uppercase).collect::<String>()
+    };
+    let (last, first_of_working) = (column("Share of cost"), column("Source"));
+    assert!(area.contains(&format!("${last}$")) && !area.contains(&format!("${first_of_working}$")), "{area}");
+}
+
+#[test]
+fn no_chart_is_empty_where_nothing_recalculates() {
+    let mut parts = teaching_kitchen();
+    let charts = parts.named("xl/charts/chart");
+    // Two on the Summary, one on Trim, one on What if.
+    assert_eq!(charts.len(), 4, "{charts:?}");
+    for chart in charts {
+        let text = parts.text(&chart);
+        let caches: Vec<&str> =
+            text.split("<c:numCache>").skip(1).filter_map(|one| one.split("</c:numCache>").next()).collect();
+        assert!(!caches.is_empty(), "{chart}: {text}");
+        for cache in caches {
+            let count = cache.split("<c:ptCount val=\"").nth(1).and_then(|rest| rest.split('"').next()).unwrap();
+            assert_eq!(cache.matches("<c:v>").count().to_string(), count, "{chart}: {cache}");
+        }
+    }
+}
