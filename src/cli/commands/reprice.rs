@@ -5,12 +5,12 @@ use jiff::ZonedDateTime;
 use super::told;
 use crate::cli::args::{Common, Format, RepriceArgs};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{Inputs, holds_a_table};
+use crate::cli::inputs::{Inputs, as_arguments, holds_a_table};
 use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::kitchen::list::ListOptions;
-use crate::problem::Problem;
+use crate::problem::{Code, Problem, Severity};
 use crate::report::{csv, json, text};
 use crate::{Source, reprice, write_book, write_repriced};
 
@@ -58,21 +58,29 @@ pub fn run(args: &RepriceArgs, common: &Common, terminal: &Terminal) -> Result<E
         target.write(&write_book(&repriced.after, now)?)?;
     }
     drop(progress);
-    let of_lists = &repriced.list.problems;
+    // Those of the lists, then the book's own at the new prices, of which the old prices belong to the matter.
+    let of_book = repriced.after.problems_with(&repriced.now);
+    let all: Vec<Problem> = repriced.list.problems.iter().chain(&of_book).cloned().collect();
     let results = match common.format {
         Format::Table => text::reprice(&changes, terminal.results_view()),
-        Format::Json => json::reprice(&changes, of_lists),
+        Format::Json => json::reprice(&changes, &all),
         Format::Csv => csv::reprice(&changes),
     };
     terminal.results(results.as_bytes())?;
-    let told = told(of_lists, common);
-    if !told.is_empty() {
-        terminal.problems(&format!("\n{}", text::all_problems(&told, terminal.notes_view())));
+    let (old_prices, others): (Vec<Problem>, Vec<Problem>) =
+        told(&of_book, common).into_iter().partition(|problem| problem.code == Code::PriceOld);
+    let of_lists: Vec<Problem> = told(&repriced.list.problems, common).into_iter().chain(old_prices).collect();
+    if !of_lists.is_empty() {
+        terminal.problems(&format!("\n{}", text::all_problems(&of_lists, terminal.notes_view())));
+    }
+    // What `check` notes of a book at any time is no news here.
+    let others: Vec<Problem> = others.into_iter().filter(|problem| problem.severity() != Severity::Note).collect();
+    if !others.is_empty() {
+        let see = format!("parings check {}", text::printable(&as_arguments(&args.books)));
+        terminal.problems(&format!("\nIn the book itself, {}", text::worst(&others, &see, terminal.notes_view())));
     }
     for name in written {
         terminal.notes(&format!("\nWrote {}\n", text::printable(&name.to_string_lossy())));
     }
-    let book_problems = repriced.after.problems_with(&repriced.now);
-    let all: Vec<Problem> = book_problems.iter().chain(of_lists).cloned().collect();
     Ok(Exit::after(&all))
 }

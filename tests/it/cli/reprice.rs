@@ -159,6 +159,28 @@ fn prices_that_count_from_a_later_day_are_costed_for_that_day() {
     assert!(fixed.out.contains("count from a later day"), "{}", fixed.out);
 }
 
+/// Old prices are of the matter; other faults of the book are counted with the worst; its notes are for `check`.
+#[test]
+fn old_prices_and_faults_of_the_book_are_told() {
+    let folder = folder();
+    folder.put(
+        "book.csv",
+        KITCHEN.replace("D1,2026-11-01", "D1,2026-07-01")
+            + "\nRecipe,Bun\nPortions,1\nMenu price,$9\n\
+        Ingredient,Qty,Unit\nSaffron,1,g\n",
+    );
+    folder.put("new.csv", LIST.lines().take(2).collect::<Vec<_>>().join("\n"));
+    // From 1 July to 20 November are 142 days; a price is old from 60 on.
+    let ran = folder.run(&["reprice", "book.csv", "--prices", "new.csv"]).ends(1);
+    let told = ran.complains_of(&[
+        "the price of “Butter” is 142 days old",
+        "In the book itself, 1 problem: 1 error",
+        "“Saffron”",
+    ]);
+    assert!(told.out.contains("Bun is not costed, before or now."), "{}", told.out);
+    assert!(told.out.contains("Onion soup +0.0625: Onions +0.0625."), "{}", told.out);
+}
+
 #[test]
 fn what_stops_it_is_told() {
     let folder = folder();

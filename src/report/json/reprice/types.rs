@@ -50,7 +50,7 @@ pub(in crate::report::json) struct Report<'a> {
     pub(super) unknown: Vec<UnknownRow<'a>>,
     /// What the book buys of these suppliers and their lists do not have.
     pub(super) missing: Vec<MissingItem<'a>>,
-    /// Every problem of the lists.
+    /// Every problem of the lists, then those of the book with the new prices.
     pub(super) problems: Vec<ProblemJson<'a>>,
 }
 
