@@ -10,6 +10,7 @@ use crate::costing::Costing;
 use crate::costing::bought::PriceFrom;
 use crate::kitchen::{ItemId, Kitchen};
 use crate::number::{Decimal, half_up, plain};
+use crate::problem::{Problem, Severity};
 
 /// A book before new prices and after, and what they do.
 #[derive(Debug, Clone, Copy)]
@@ -72,6 +73,19 @@ impl<'a> Changes<'a> {
     pub fn standing(&self, dish: usize) -> Standing {
         let cost = self.now.dishes.get(dish).and_then(Option::as_ref);
         self.new.dishes.get(dish).map_or(Standing::NotCosted, |dish| Standing::of(dish, cost))
+    }
+
+    /// Why a held row was held back, in the words of its problem; the last found is the one that says so.
+    pub fn held_because(&self, held: &Held) -> Option<String> {
+        let place = &self.list.rows.get(held.row)?.input.place;
+        let row = place.cell_ref()?.row;
+        let here = |problem: &&Problem| {
+            problem.place.file_name() == place.file_name()
+                && problem.place.sheet_name() == place.sheet_name()
+                && problem.place.cell_ref().is_some_and(|cell| cell.row == row)
+                && problem.severity() != Severity::Note
+        };
+        self.list.problems.iter().rfind(here).map(Problem::message)
     }
 
     /// What a held row is about, as the book or else the list spells it.

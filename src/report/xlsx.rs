@@ -77,7 +77,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
     let landed = land(book.kitchen, &layout, &settings_layout, book.carried, book.problems);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
     let errors = Errors::of(book.kitchen, book.costing, book.problems);
-    let leaves = Leaves { context: &context, landed: &landed, counts: &counts, errors: &errors };
+    let leaves = Leaves { context: &context, landed: &landed, counts: &counts, errors: &errors, changes: book.changes };
 
     let order = in_order(&layout, book.carried, book.changes, Trim::concerns(book.kitchen));
     let paper = Paper::of(&context, Some(book.costing.scenario.date));

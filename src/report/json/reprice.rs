@@ -99,7 +99,11 @@ pub fn reprice(changes: &Changes<'_>, problems: &[Problem]) -> String {
             .missing
             .iter()
             .filter_map(|one| {
-                Some(MissingItem { item: &changes.old.item(one.item)?.name, what_to_do: &one.what_to_do })
+                Some(MissingItem {
+                    item: &changes.old.item(one.item)?.name,
+                    question: one.question.as_deref(),
+                    what_to_do: &one.what_to_do,
+                })
             })
             .collect(),
         problems: problems.iter().map(ProblemJson::of).collect(),

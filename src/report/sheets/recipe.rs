@@ -144,7 +144,8 @@ impl<'a> Shown<'a> {
         let words = [
             if uncosted > 0 { uncosted.to_string() } else { String::new() },
             or_none(listed(set.contains.keys()).join(", "), silent.is_empty()),
-            or_none(listed(set.may_contain.keys()).join(", "), silent.is_empty()),
+            // A blank May contain says nothing, whatever is said of allergens.
+            or_none(listed(set.may_contain.keys()).join(", "), false),
             // Names have commas in them.
             silent.join("; "),
         ];

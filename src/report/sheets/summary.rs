@@ -8,6 +8,7 @@ use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::settings::{PriceRounding, Setting};
 use crate::number::{Decimal, exact, plain};
+use crate::report::changes::Changes;
 use crate::report::context::Context;
 use crate::report::dish_cells::{price_cell, target_formula, tax_formula};
 use crate::report::formula::{Formula, Outcome, Ref};
@@ -139,8 +140,8 @@ fn made_for_others(context: &Context<'_>) -> Vec<RecipeId> {
 }
 
 /// Its rows.
-pub fn rows(context: &Context<'_>, counts: &Counts, out: &mut Rows<'_>) {
-    head(context, counts, out);
+pub fn rows(context: &Context<'_>, counts: &Counts, changes: Option<&Changes<'_>>, out: &mut Rows<'_>) {
+    head(context, counts, changes, out);
     let words = SummaryColumn::Standing.header();
     let headers = HEADERS.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, *header == words));
     out(Row { row: HEADER_ROW, cells: headers.collect() });
@@ -159,7 +160,7 @@ pub fn rows(context: &Context<'_>, counts: &Counts, out: &mut Rows<'_>) {
 }
 
 /// What stands above the dishes.
-fn head(context: &Context<'_>, counts: &Counts, out: &mut Rows<'_>) {
+fn head(context: &Context<'_>, counts: &Counts, changes: Option<&Changes<'_>>, out: &mut Rows<'_>) {
     let settings = &context.kitchen.settings;
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
     let title = if settings.house_name.is_empty() { "What the menu costs" } else { &settings.house_name };
@@ -173,6 +174,18 @@ fn head(context: &Context<'_>, counts: &Counts, out: &mut Rows<'_>) {
     if let Some(tax) = tax_within(context) {
         let told = Cell::text(1, tax, Ink::Reading);
         out(Row { row: 4, cells: vec![Cell::text(0, "Tax", Ink::Label), told] });
+    }
+    if let Some(changes) = changes {
+        let held = changes.list.held.len();
+        let at_old = if held == 1 { "stands at its old price" } else { "stand at their old prices" };
+        let taken = changes.list.taken.len();
+        let text = if held == 0 {
+            format!("{taken} taken: see What changed")
+        } else {
+            format!("{taken} taken; {held} HELD BACK, which {at_old} in these figures: see What changed")
+        };
+        let link = Cell::link(1, text, &Ref::new(names::CHANGED, 0, 0), Ink::Reading);
+        out(Row { row: 5, cells: vec![Cell::text(0, "New prices", Ink::Label), link] });
     }
 }
 

@@ -83,6 +83,7 @@ pub(super) struct Leaves<'a> {
     pub(super) landed: &'a [Landed],
     pub(super) counts: &'a Counts,
     pub(super) errors: &'a Errors<'a>,
+    pub(super) changes: Option<&'a Changes<'a>>,
 }
 
 impl Leaves<'_> {
@@ -123,7 +124,10 @@ impl Leaves<'_> {
                 }
                 return Ok(drawn);
             }
-            Leaf::Summary => pen.sheet(&summary::frame(context), |out| summary::rows(context, self.counts, out)),
+            Leaf::Summary => {
+                let frame = summary::frame(context);
+                pen.sheet(&frame, |out| summary::rows(context, self.counts, self.changes, out))
+            }
             Leaf::Changed(changes) => pen.sheet(&changed::frame(changes), |out| changed::rows(context, changes, out)),
             Leaf::Table(layout) => pen.sheet(&table::frame(layout), |out| match layout.kind {
                 TableKind::Prices => prices::rows(context, layout, out),

@@ -126,3 +126,22 @@ fn the_workbook_is_the_book_with_the_new_prices() {
     let plain = write(&repriced.after, &repriced.now, STAMP).unwrap();
     assert!(write(&again, &costing, STAMP).unwrap() == plain, "another book");
 }
+
+/// A card at an old price must not pass for one at the new prices.
+#[test]
+fn the_summary_says_what_was_held_back_and_what_changed_says_why() {
+    let options = Options { today: date(2026, 11, 20), as_of: None };
+    let reading = read(&[Source { name: "book.csv", bytes: KITCHEN.as_bytes() }], options).unwrap();
+    // From 0.50 to 1.00 a pound.
+    let list = LIST.replace("40 lb,$25.00", "50 lb,$50.00");
+    let lists = [Source { name: "new.csv", bytes: list.as_bytes() }];
+    let repriced = reprice(reading, &lists, &ListOptions::default(), false).unwrap();
+    let sheets = Sheets::open(&write_repriced(&repriced, STAMP).unwrap());
+    let said = "1 taken; 1 HELD BACK, which stands at its old price in these figures: see What changed";
+    assert_eq!(sheets.value("Summary", "B6"), Value::Text(said.to_owned()));
+    let why = (1..80).find_map(|row| match sheets.value("What changed", &format!("B{row}")) {
+        Value::Text(text) if text.starts_with("moved more than the bound (+100 % per unit)") => Some(text),
+        _ => None,
+    });
+    assert!(why.is_some_and(|why| why.contains("“Onions” rises by 100 % per unit")));
+}

@@ -277,6 +277,8 @@ pub(super) struct UnknownRow<'a> {
 pub(super) struct MissingItem<'a> {
     /// The item.
     pub(super) item: &'a str,
+    /// The nearest name in the lists, as a question.
+    pub(super) question: Option<&'a str>,
     /// What to do about it.
     pub(super) what_to_do: &'a str,
 }

@@ -23,7 +23,8 @@ pub(super) fn rest(page: &mut Page<'_, '_>) {
         .map(|held| {
             let by =
                 held.moved.as_ref().and_then(|moved| moved.by).map(|by| format!(" ({} per unit)", signed_percent(by)));
-            (changes.held_name(held).to_owned(), format!("{}{}", why(held.why), by.unwrap_or_default()))
+            let because = changes.held_because(held).map(|because| format!(": {because}")).unwrap_or_default();
+            (changes.held_name(held).to_owned(), format!("{}{}{because}", why(held.why), by.unwrap_or_default()))
         })
         .collect();
     told(page, "Held back: not in the figures above", held);
@@ -35,8 +36,10 @@ pub(super) fn rest(page: &mut Page<'_, '_>) {
     });
     let unknown = unknown.collect();
     told(page, "In the lists and not in the book", unknown);
-    let missing =
-        list.missing.iter().filter_map(|one| Some((changes.old.item(one.item)?.name.clone(), one.what_to_do.clone())));
+    let missing = list.missing.iter().filter_map(|one| {
+        let question = one.question.as_ref().map(|question| format!("{question} ")).unwrap_or_default();
+        Some((changes.old.item(one.item)?.name.clone(), format!("{question}{}", one.what_to_do)))
+    });
     let missing = missing.collect();
     told(page, "Bought of these suppliers and not in their lists", missing);
 }

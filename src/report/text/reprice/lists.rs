@@ -56,7 +56,7 @@ fn held_back(page: &Page<'_>, held: &Held) -> String {
     let to_do = if held.why.may_be_accepted() {
         format!("If it is right: --accept \"{name}\".")
     } else {
-        "See its problem.".to_owned()
+        page.changes.held_because(held).map(|because| format!("{because}.")).unwrap_or_default()
     };
     format!("{name}: {}{}, {place}. {to_do}", why(held.why), moved.unwrap_or_default())
 }
@@ -88,7 +88,8 @@ pub(super) fn missing(page: &Page<'_>) -> String {
     let mut out = page.title("Bought of these suppliers and not in their lists");
     for one in missing.iter().take(MOST) {
         let name = page.changes.old.item(one.item).map(|item| item.name.as_str()).unwrap_or_default();
-        out.push_str(&page.point(&format!("{name}. {}", one.what_to_do)));
+        let question = one.question.as_ref().map(|question| format!("{question} ")).unwrap_or_default();
+        out.push_str(&page.point(&format!("{name}. {question}{}", one.what_to_do)));
     }
     out.push_str(&page.more(missing.len()));
     out
