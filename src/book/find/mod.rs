@@ -6,6 +6,7 @@
 mod card;
 mod header;
 mod headings;
+mod labels;
 mod near;
 mod open;
 mod sheet;

@@ -3,10 +3,10 @@
 use crate::book::find::card::{Card, LabelCell};
 use crate::book::find::header::{self, HeaderRow, overlap};
 use crate::book::find::headings::Headings;
+use crate::book::find::labels::{is_label_row, is_one_label, not_a_label, starts_card};
 use crate::book::find::open::OpenTable;
 use crate::book::find::{Found, near};
 use crate::book::grid::{Grid, GridRow};
-use crate::problem::suggest::did_you_mean;
 use crate::problem::{CellRef, Code, Fault, Place, Problem};
 use crate::schema::{Label, TableKind, Typed, Value, marker, output};
 
@@ -320,84 +320,6 @@ fn is_guide(grid: &Grid) -> bool {
         Value::Text(text) => Some(text.as_str()),
         _ => None,
     }))
-}
-
-/// Whether a row is labels and values in turn (`Recipe`, `Soup`, `Portions`, `12`) though it carries the signature of
-/// recipe facts: `Recipe` first, no header among the values, and a value that begins with a digit.
-fn is_label_row(row: &GridRow) -> bool {
-    let label = |typed: &Typed| if let Value::Text(text) = &typed.value { Label::read(text) } else { None };
-    let value = |typed: &Typed| match &typed.value {
-        Value::Text(text) => !crate::schema::header::is_known(text),
-        _ => true,
-    };
-    let mut counted = false;
-    let mut first = true;
-    for pair in row.cells().chunks(2) {
-        let [(at, said), (beside, stated)] = pair else { return false };
-        let fits = match label(said) {
-            Some((Label::Recipe, _)) => first,
-            Some(_) => !first,
-            None => false,
-        };
-        if !fits || at.checked_add(1) != Some(*beside) || !value(stated) {
-            return false;
-        }
-        counted |= !first && stated.seen().starts_with(|c: char| c.is_ascii_digit());
-        first = false;
-    }
-    counted
-}
-
-/// Whether a row is one label other than `Recipe` and what stands right beside it, be it a word that is a header too.
-fn is_one_label(row: &GridRow) -> bool {
-    let [(at, Typed { value: Value::Text(said), .. }), (beside, _)] = row.cells() else { return false };
-    at.checked_add(1) == Some(*beside) && Label::read(said).is_some_and(|(label, _)| label != Label::Recipe)
-}
-
-/// Whether a card begins in `row`: `Recipe` is its first filled cell, and right beside it stands a name. An empty
-/// form begins one too, and a name that is also a header (`Seasoning`), where the next row goes on as a card does.
-fn starts_card(row: &GridRow, next: Option<&GridRow>) -> bool {
-    let label = |typed: &Typed| if let Value::Text(text) = &typed.value { Label::read(text) } else { None };
-    let Some((at, first)) = row.cells().first() else { return false };
-    if !matches!(label(first), Some((Label::Recipe, _))) {
-        return false;
-    }
-    let goes_on = || {
-        next.is_some_and(|next| {
-            let goes_on = |(_, typed): &(u32, Typed)| label(typed).is_some_and(|(label, _)| label != Label::Recipe);
-            next.cells().first().is_some_and(goes_on)
-                || !header::header_rows(next, true, &[], &Headings::default()).is_empty()
-        })
-    };
-    match &row.get(at.saturating_add(1)).value {
-        Value::Blank => goes_on(),
-        Value::Text(name) => !crate::schema::header::is_known(name) || goes_on(),
-        _ => true,
-    }
-}
-
-/// What to say of a filled cell that stands where a card's label should, with `beside` right of it, in a row of
-/// `filled` cells.
-fn not_a_label(typed: &Typed, beside: &Typed, filled: usize) -> Fault {
-    let seen = typed.seen();
-    match &typed.value {
-        Value::Text(text) if filled == 1 => Fault::new(
-            Code::HeadingKept,
-            format!("“{text}” stands alone on the card, above its lines, and was taken for a heading"),
-            "If it is a label, type its value in the cell right beside it.",
-        ),
-        Value::Text(text) if !beside.is_blank() => Fault::new(
-            Code::LabelUnknown,
-            format!("“{text}” is not a label that a card has; it and “{}” were not read", beside.seen()),
-            did_you_mean(text, Label::ALL.iter().map(|label| label.text()))
-                .unwrap_or_else(|| "To carry text through, type it beside Note or Method.".to_owned()),
-        ),
-        _ => Fault::new(
-            Code::LabelUnknown,
-            format!("“{seen}” stands beside a label's value and was not read"),
-            "A value stands in the one cell right beside its label: type quantity and unit together, as in “3 qt”.",
-        ),
-    }
 }
 
 /// What to say of a sheet on which nothing was found.
