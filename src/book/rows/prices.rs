@@ -17,28 +17,11 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<PriceRow> {
     if let (Some(group), true) = (reader.group.clone(), reader.input.typed(Column::Group).is_blank()) {
         reader.input.set(Column::Group, Typed::text(group));
     }
-    let (pack, price, per) = reader.bought(true);
-    let trim_yield = reader.trim_yield();
-    let allergens = reader.stated(Column::Allergens);
-    let may_contain = reader.stated(Column::MayContain);
+    let reference = reader.reference();
+    let preferred = reader.yes_no(Column::Preferred);
     let aliases = reader.text(Column::AlsoCalled).unwrap_or_default();
-    let row = PriceRow {
-        item,
-        pack,
-        price,
-        per,
-        supplier: reader.text(Column::Supplier).unwrap_or_default(),
-        code: reader.text(Column::Code).unwrap_or_default(),
-        date: reader.date(Column::Date),
-        trim_yield,
-        reference: reader.reference(),
-        preferred: reader.yes_no(Column::Preferred),
-        aliases: aliases.split(';').map(str::trim).filter(|alias| !alias.is_empty()).map(str::to_owned).collect(),
-        allergens,
-        may_contain,
-        input: reader.input,
-    };
-    Some(row)
+    let aliases = aliases.split(';').map(str::trim).filter(|alias| !alias.is_empty()).map(str::to_owned).collect();
+    Some(PriceRow { reference, preferred, aliases, ..supplied(reader, item, true) })
 }
 
 /// Reads a row of a supplier's list; `None` when it has neither item nor code. Only what a supplier knows is read. Where
@@ -46,8 +29,13 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<PriceRow> {
 pub(super) fn of_list(mut reader: Reader<'_>, says_pack: bool) -> Option<PriceRow> {
     let by_code = reader.input.typed(Column::Item).is_blank() && !reader.input.typed(Column::Code).is_blank();
     let item = if by_code { String::new() } else { reader.name(Column::Item)? };
+    Some(supplied(reader, item, says_pack))
+}
+
+/// What a supplier knows of `item`.
+fn supplied(mut reader: Reader<'_>, item: String, says_pack: bool) -> PriceRow {
     let (pack, price, per) = reader.bought(says_pack);
-    let row = PriceRow {
+    PriceRow {
         item,
         pack,
         price,
@@ -62,8 +50,7 @@ pub(super) fn of_list(mut reader: Reader<'_>, says_pack: bool) -> Option<PriceRo
         allergens: reader.stated(Column::Allergens),
         may_contain: reader.stated(Column::MayContain),
         input: reader.input,
-    };
-    Some(row)
+    }
 }
 
 impl Reader<'_> {
