@@ -41,6 +41,14 @@ pub struct PriceRow {
     pub may_contain: Option<Stated>,
 }
 
+impl PriceRow {
+    /// The unit in which what its price buys was typed: that of *Per*, else that of the pack's weight or volume.
+    pub fn unit(&self) -> Option<&Unit> {
+        let per = self.per.given().map(|per| &per.unit);
+        per.or_else(|| Some(&self.pack.given()?.content.as_ref()?.unit))
+    }
+}
+
 /// A price cell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Price {

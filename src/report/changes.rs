@@ -8,6 +8,8 @@ use crate::analysis::list::{Change, Held, PriceList, Taken, Why};
 use crate::analysis::reprice::{BasketKind, Effects, Mover};
 use crate::costing::Costing;
 use crate::costing::bought::PriceFrom;
+use crate::kitchen::price::PriceRow;
+use crate::kitchen::yield_test::Role;
 use crate::kitchen::{ItemId, Kitchen};
 use crate::number::{Decimal, half_up, plain};
 use crate::problem::{Problem, Severity};
@@ -43,10 +45,7 @@ impl<'a> Changes<'a> {
             PriceFrom::Row(row) => self.new.entries.prices.get(row),
             PriceFrom::TestRow(_) | PriceFrom::Water => None,
         };
-        let unit = row.and_then(|row| {
-            row.per.given().map(|per| &per.unit).or_else(|| Some(&row.pack.given()?.content.as_ref()?.unit))
-        });
-        priced_unit(&mover.was.kind, unit, self.new.settings.volumes)
+        priced_unit(&mover.was.kind, row.and_then(PriceRow::unit), self.new.settings.volumes)
     }
 
     /// What became of the price row that an item is now costed by, if a list brought it.
@@ -105,6 +104,15 @@ pub fn happened(change: &Change) -> Option<String> {
         Change::Market => Some("market price: the last dated price stays".to_owned()),
         Change::NotComparable => Some("by another measure: cannot be compared".to_owned()),
         Change::Same | Change::Rise | Change::Fall => None,
+    }
+}
+
+/// What a part of a yield test is, and how it bears its cost.
+pub fn bearing(role: Role, is_charged: bool) -> &'static str {
+    match (role, is_charged) {
+        (Role::Main, _) => "main",
+        (_, true) => "by-product, its credit",
+        (_, false) => "by-product, its share",
     }
 }
 

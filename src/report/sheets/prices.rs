@@ -63,8 +63,7 @@ fn own_cells(
     let pack = table.own(index, "Pack in g, ml, each");
     let text = format!("{}/{}", price.from(here), pack.from(here));
     own.figure("AP per g, ml, each", Formula::number(text, ap), context.unit_cost());
-    let unit = row.per.given().map(|per| &per.unit).or_else(|| Some(&row.pack.given()?.content.as_ref()?.unit));
-    let (unit, size) = priced_unit(&cost.kind, unit, context.kitchen.settings.volumes);
+    let (unit, size) = priced_unit(&cost.kind, row.unit(), context.kitchen.settings.volumes);
     own.say("Cost unit", unit);
     own.read("Units per cost unit", size);
     cost_per_unit(context, table, index, ["AP per g, ml, each", "AP cost per unit"], (ap, size), own);

@@ -1,8 +1,8 @@
 //! What lies between prices and dishes: parts of yield tests with their credits, and recipes that others use.
 
 use super::{Page, before, live, words};
-use crate::kitchen::yield_test::Role;
 use crate::number::{Decimal, exact, plain};
+use crate::report::changes::bearing;
 use crate::report::names;
 use crate::report::recipe_layout::Total;
 use crate::report::row::{Cell, Ink, Look};
@@ -48,11 +48,7 @@ fn parts(page: &Page<'_, '_>) -> Vec<Line> {
         let per_gram = effect.per_gram.filter(|change| change.moved())?;
         let part = changes.new.part(effect.part)?;
         let scale = Scale::of(changes.new, changes.new.test(effect.part.test)?);
-        let what = match (part.role, effect.charge) {
-            (Role::Main, _) => "main",
-            (_, Some(_)) => "by-product, its credit",
-            (_, None) => "by-product, its share",
-        };
+        let what = bearing(part.role, effect.charge.is_some());
         let cell = context.part_cell(effect.part, "Cost per gram");
         Some(Line {
             name: part.name.clone(),

@@ -5,6 +5,7 @@ use super::super::table::{Column, Row, table};
 use super::super::{Ink, many, printable};
 use super::{MOST, Page};
 use crate::analysis::reprice::{Mover, Switch};
+use crate::kitchen::price::PriceRow;
 use crate::number::{Decimal, exact};
 use crate::report::changes::{happened, signed_percent};
 use crate::report::scale::priced_unit;
@@ -114,9 +115,7 @@ fn switch(page: &Page<'_>, switch: &Switch) -> String {
             }
         })
     };
-    let unit = row(switch.from).and_then(|row| {
-        row.per.given().map(|per| &per.unit).or_else(|| Some(&row.pack.given()?.content.as_ref()?.unit))
-    });
+    let unit = row(switch.from).and_then(PriceRow::unit);
     let (unit, size) = priced_unit(&switch.kind, unit, changes.new.settings.volumes);
     let in_unit = |cost: Decimal| shown(exact::mul(cost, size).ok(), page.places.saturating_add(1));
     let worth = switch.worth.map_or_else(|reason| reason.words().to_owned(), |worth| page.money(worth));

@@ -6,9 +6,8 @@ use super::super::{Ink, printable};
 use super::{MOST, Page};
 use crate::analysis::reprice::{Change, PartEffect, RecipeEffect};
 use crate::kitchen::TestId;
-use crate::kitchen::yield_test::Role;
 use crate::number::{Decimal, exact};
-use crate::report::changes::signed_percent;
+use crate::report::changes::{bearing, signed_percent};
 use crate::report::scale::{Scale, costed_by};
 
 const COLUMNS: [Column; 5] = [
@@ -41,11 +40,7 @@ fn of_part(page: &Page<'_>, test: TestId, effect: &PartEffect) -> Option<Row> {
     let per_gram = effect.per_gram.filter(|change| change.moved())?;
     let part = kitchen.part(effect.part)?;
     let scale = Scale::of(kitchen, kitchen.test(test)?);
-    let what = match (part.role, effect.charge) {
-        (Role::Main, _) => "main",
-        (_, Some(_)) => "by-product, its credit",
-        (_, None) => "by-product, its share",
-    };
+    let what = bearing(part.role, effect.charge.is_some());
     Some(row(page, (&part.name, what, &scale.name), per_gram, scale.grams))
 }
 
