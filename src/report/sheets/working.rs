@@ -62,7 +62,7 @@ impl WorkingColumn {
 
 /// The frame of the sheet.
 pub fn frame() -> Frame {
-    Frame::new(names::WORKING, vec![32, 28, 15, 15, 28, 28, 32, 13])
+    Frame::new(names::WORKING, vec![38, 34, 15, 15, 28, 28, 32, 13])
 }
 
 /// Its rows.
@@ -131,7 +131,7 @@ impl DishWorking<'_> {
         };
         let mut cells = Vec::new();
         let share = cost.share.value().unwrap_or_default();
-        cells.push(figure(C::Share, self.share(cost), share, Look::General));
+        cells.push(figure(C::Share, self.share(cost), share, Look::Percent(3)));
         cells.push(figure(C::Food, format!("{}*{}", self.at(C::Share), self.total(Total::Food)), cost.food, money()));
         cells.push(match self.q() {
             Some(text) => figure(C::Q, text, cost.q, money()),
