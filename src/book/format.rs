@@ -3,18 +3,8 @@
 //! Takes the format code as a workbook stores it; gives a [`Shown`]. Format codes: ECMA-376 part 1, 18.8.30 and
 //! 18.8.31.
 
+use crate::measure::currency;
 use crate::schema::Shown;
-
-/// ISO 4217 codes that a format may show in quotes. CUP is left out: in a kitchen `0 "CUP"` is a measure.
-const CODES: &str = "AED AFN ALL AMD AOA ARS AUD AWG AZN BAM BBD BDT BGN BHD BIF BMD BND BOB BRL BSD BTN BWP BYN BZD \
-     CAD CDF CHF CLP CNY COP CRC CVE CZK DJF DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GNF GTQ GYD HKD \
-     HNL HTG HUF IDR ILS INR IQD IRR ISK JMD JOD JPY KES KGS KHR KMF KPW KRW KWD KYD KZT LAK LBP LKR LRD LSL LYD MAD \
-     MDL MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR NZD OMR PAB PEN PGK PHP PKR PLN PYG QAR \
-     RON RSD RUB RWF SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP SZL THB TJS TMT TND TRY TTD TWD TZS UAH \
-     UGX USD UYU UZS VED VES VND VUV WST XAF XCD XOF XPF YER ZAR ZMW";
-
-/// Signs made of letters that a format may show in quotes.
-const LETTER_SIGNS: &[&str] = &["kr", "kr.", "zł", "Kč", "Ft", "Fr.", "lei", "Rs", "Rs."];
 
 /// What the format `code` with the number `id` says. Numbers 5 to 8 are money in the sign of the user's region, which
 /// a workbook does not store.
@@ -93,8 +83,7 @@ impl Said {
     /// Text that is shown as it is.
     fn quoted(&mut self, text: &str) {
         let text = text.trim();
-        let code = text.len() == 3 && CODES.split(' ').any(|code| code == text);
-        if code || text.chars().any(is_sign) || LETTER_SIGNS.contains(&text) {
+        if text.chars().any(is_sign) || currency::is_beside_amounts(text) {
             self.money.get_or_insert_with(|| text.to_owned());
         }
     }
@@ -182,6 +171,8 @@ mod tests {
             ("\"£\"#,##0.00", "£"),
             ("\"US$\" 0.00", "US$"),
             ("0.00 \"EUR\"", "EUR"),
+            ("0.00 \"TOP\"", "TOP"),
+            ("\"XCG\" 0.00", "XCG"),
             ("#,##0.00 [$kr-414]", "kr"),
             ("0.00 \"kr\"", "kr"),
             ("[$CHF-807] 0.00", "CHF"),

@@ -12,8 +12,8 @@ const CODES: &[&str] = &[
     "LYD", "MAD", "MDL", "MGA", "MKD", "MMK", "MNT", "MOP", "MRU", "MUR", "MVR", "MWK", "MXN", "MYR", "MZN", "NAD",
     "NGN", "NIO", "NOK", "NPR", "NZD", "OMR", "PAB", "PEN", "PGK", "PHP", "PKR", "PLN", "PYG", "QAR", "RON", "RSD",
     "RUB", "RWF", "SAR", "SBD", "SCR", "SDG", "SEK", "SGD", "SHP", "SLE", "SOS", "SRD", "SSP", "STN", "SVC", "SYP",
-    "SZL", "THB", "TJS", "TMT", "TND", "TOP", "TRY", "TTD", "TWD", "TZS", "UAH", "UGX", "USD", "UYU", "UZS", "VES",
-    "VND", "VUV", "WST", "XAF", "XCD", "XCG", "XOF", "XPF", "YER", "ZAR", "ZMW", "ZWG",
+    "SZL", "THB", "TJS", "TMT", "TND", "TOP", "TRY", "TTD", "TWD", "TZS", "UAH", "UGX", "USD", "UYU", "UZS", "VED",
+    "VES", "VND", "VUV", "WST", "XAF", "XCD", "XCG", "XOF", "XPF", "YER", "ZAR", "ZMW", "ZWG",
 ];
 
 /// Signs, and the codes they may stand for: the usual one first. Longer signs stand before those they contain.
@@ -84,6 +84,13 @@ pub fn is_iso(code: &str) -> bool {
     CODES.contains(&code)
 }
 
+/// Whether text beside a number, such as a number format shows in quotes, makes money of it: an ISO code, or a sign written
+/// in two or more letters. Not CUP: in a kitchen `0 "CUP"` is a measure.
+pub fn is_beside_amounts(text: &str) -> bool {
+    let is_word = |sign: &str| sign.chars().filter(|c| c.is_alphabetic()).count() > 1;
+    (is_iso(text) && text != "CUP") || (is_word(text) && signs().any(|sign| sign == text))
+}
+
 /// The ISO code that a sign or code as typed usually stands for: `$` is USD, `€` EUR, `eur` EUR.
 pub fn code_of(sign: &str) -> Option<&'static str> {
     let sign = sign.trim();
@@ -146,6 +153,16 @@ mod tests {
         assert_eq!(code_of("XYZ"), None);
         assert!(fits("$", "CAD") && fits("$", "NZD") && fits("kr", "DKK") && fits("EUR", "EUR"));
         assert!(!fits("$", "EUR") && !fits("US$", "CAD") && !fits("£", "EUR") && !fits("", "USD"));
+    }
+
+    #[test]
+    fn words_beside_amounts_are_money_where_no_kitchen_measures_so() {
+        for text in ["USD", "XCG", "ANG", "TOP", "ZWG", "VED", "kr", "kr.", "zł", "Fr.", "lei", "Rp"] {
+            assert!(is_beside_amounts(text), "{text}");
+        }
+        for text in ["CUP", "kg", "oz", "R", "S/", "LBS", "usd", ""] {
+            assert!(!is_beside_amounts(text), "{text}");
+        }
     }
 
     #[test]
