@@ -109,7 +109,7 @@ pub fn parse_quantity(text: &str, marks: Marks) -> Result<QuantityText, Fault> {
     let Some((number, rest)) = leading(&plain_text) else {
         return Err(not_understood(text));
     };
-    let amount = amount(text, number, marks)?;
+    let amount = amount(text, number, marks_before(rest, marks))?;
     let rest = rest.trim();
     if rest.is_empty() || rest == "." {
         return Ok(QuantityText::Number(amount));
@@ -139,7 +139,7 @@ pub fn parse_quantity(text: &str, marks: Marks) -> Result<QuantityText, Fault> {
             break;
         }
         let (number, next) = leading(after).ok_or_else(|| not_understood(text))?;
-        amount_here = self::amount(text, number, marks)?;
+        amount_here = self::amount(text, number, marks_before(next, marks))?;
         rest = next.trim_start();
         if rest.is_empty() {
             return Err(Fault::new(
@@ -161,6 +161,15 @@ pub fn parse_quantity(text: &str, marks: Marks) -> Result<QuantityText, Fault> {
 fn without_joint(words: &str) -> &str {
     let words = words.trim_end_matches([' ', ',', '&', '+']);
     [" and", " plus"].iter().find_map(|joint| words.strip_suffix(joint)).unwrap_or(words).trim_end()
+}
+
+/// What is known of the decimal mark of a number that `after` follows: pounds may say it where nothing else does.
+pub(super) fn marks_before(after: &str, marks: Marks) -> Marks {
+    let after = after.trim_start_matches([' ', '-']);
+    let end = after.find(|c: char| !c.is_alphabetic()).unwrap_or(after.len());
+    let word = if after.starts_with('#') { "#" } else { after.get(..end).unwrap_or("") };
+    let pounds = || Unit::parse(word).is_some_and(|unit| unit.is_pound());
+    if marks == Marks::Unknown && !word.is_empty() && pounds() { Marks::Pounds } else { marks }
 }
 
 /// The number of a quantity, which is not negative.

@@ -125,6 +125,11 @@ impl Unit {
         matches!(self, Unit::Standard(unit) if unit.id() == "oz")
     }
 
+    /// Whether it is the pound.
+    pub fn is_pound(&self) -> bool {
+        matches!(self, Unit::Standard(unit) if unit.id() == "lb")
+    }
+
     /// Whether it is a can of a numbered size, `#10 can`.
     pub fn is_numbered_can(&self) -> bool {
         matches!(self, Unit::Own(name) if can_size(name).is_some())

@@ -123,9 +123,9 @@ fn plain(text: &str, marks: Marks) -> Result<Decimal, NumberFault> {
     let as_decimal = build(&whole, shape.fraction)?;
     let as_whole = build(&format!("{whole}{}", shape.fraction), "")?;
     match (marks, mark) {
-        (Marks::PointDecimal, '.') | (Marks::CommaDecimal, ',') => Ok(as_decimal),
+        (Marks::PointDecimal | Marks::Pounds, '.') | (Marks::CommaDecimal, ',') => Ok(as_decimal),
         (Marks::PointDecimal | Marks::CommaDecimal, _) => Ok(as_whole),
-        (Marks::Unknown, _) => Err(NumberFault::Ambiguous { as_whole, as_decimal }),
+        (Marks::Unknown | Marks::Pounds, _) => Err(NumberFault::Ambiguous { as_whole, as_decimal }),
     }
 }
 

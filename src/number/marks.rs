@@ -9,6 +9,8 @@ pub enum Marks {
     /// Nothing is known: `1,234` is ambiguous.
     #[default]
     Unknown,
+    /// Nothing is known but that pounds are counted: `6.375` is a decimal, sixteenths of a pound typed so; `1,234` may be either.
+    Pounds,
     /// A point before the decimals, commas between thousands.
     PointDecimal,
     /// A comma before the decimals, points between thousands.

@@ -27,6 +27,7 @@ columns! {
     Supplier "Who sells it."
     Code "The supplier's code for it."
     Date "Since when a price holds; in a yield test, when the run was made."
+    Until "The last day on which a price holds."
     Yield "AP to EP by trimming; on a recipe line, what divides that line alone."
     Preferred "Yes: this supplier's row is used."
     AlsoCalled "More names, split by semicolons."
@@ -101,6 +102,32 @@ impl Column {
                 | C::StaffMeals
                 | C::Sales
         )
+    }
+
+    /// Whether numbers stand in it, alone or with units, as people type them.
+    pub fn holds_numbers(self) -> bool {
+        use Column as C;
+        let others = matches!(
+            self,
+            C::Pack
+                | C::PackCount
+                | C::Per
+                | C::Yield
+                | C::Value
+                | C::InsteadOf
+                | C::Otherwise
+                | C::Eaten
+                | C::Keeps
+                | C::Used
+                | C::Portions
+                | C::Target
+                | C::QFactor
+                | C::SpiceFactor
+                | C::ServingLoss
+                | C::Tax
+                | C::Sold
+        );
+        others || self.holds_an_amount()
     }
 
     /// Whether a quantity or money stands in it, whose unit or currency the brackets of its header may say.

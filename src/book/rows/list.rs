@@ -1,6 +1,6 @@
 //! The price rows of a supplier's list.
 
-use super::reader::{Notes, Reader, marks_of};
+use super::reader::{Notes, Reader, marks_of, marks_of_book};
 use super::{most_seen, prices};
 use crate::book::{Found, Sheet, Table};
 use crate::kitchen::list::ListRow;
@@ -26,7 +26,7 @@ pub fn rows(sheets: &[Sheet<'_>], currency: Option<&str>, volumes: Volumes) -> (
 }
 
 fn read_in(sheets: &[Sheet<'_>], currency: Option<String>, volumes: Volumes) -> (Vec<ListRow>, Vec<Problem>, Notes) {
-    let mut notes = Notes { currency, ..Notes::default() };
+    let mut notes = Notes { currency, marks: marks_of_book(sheets), ..Notes::default() };
     let (mut rows, mut others) = (Vec::new(), Vec::new());
     let found = sheets.iter().flat_map(|sheet| sheet.found.iter());
     let tables = found.filter_map(|found| if let Found::Table(table) = found { Some(table) } else { None });

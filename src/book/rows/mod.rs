@@ -67,7 +67,7 @@ fn most_seen(notes: &Notes) -> Option<String> {
 /// Reads everything; a sign that does not fit `currency` breaks its cell.
 fn read_in(sheets: &[Sheet<'_>], currency: Option<String>) -> (Entries, Notes) {
     let mut entries = Entries::default();
-    let mut notes = Notes { currency, ..Notes::default() };
+    let mut notes = Notes { currency, marks: reader::marks_of_book(sheets), ..Notes::default() };
     let found = || sheets.iter().flat_map(|sheet| sheet.found.iter());
     let tables = || found().filter_map(|found| if let Found::Table(table) = found { Some(table) } else { None });
     // Settings come first: what a cup is must be known before cups are read.

@@ -2,10 +2,10 @@
 
 use std::collections::HashMap;
 
-use crate::book::{Card, Table, TableRow};
+use crate::book::{Card, Found, Sheet, Table, TableRow};
 use crate::kitchen::field::InputCell;
 use crate::kitchen::{Field, InputRow};
-use crate::measure::{Volumes, currency};
+use crate::measure::{Unit, Volumes, currency};
 use crate::number::{Decimal, Marks, evidence, plain};
 use crate::problem::{Code, Fault, Place, Problem, THERE};
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
@@ -19,6 +19,8 @@ pub(super) struct Notes {
     pub(super) signs: Vec<SignSeen>,
     /// The book's currency, once it is known that not all signs fit it.
     pub(super) currency: Option<String>,
+    /// Which decimal mark the book shows.
+    pub(super) marks: Marks,
     /// Rows without a name, which no reader can take.
     pub(super) unread: Vec<(TableKind, InputRow)>,
 }
@@ -46,6 +48,44 @@ impl Notes {
 
 /// Which decimal mark each column shows.
 pub(super) type ColumnMarks = HashMap<Column, Marks>;
+
+/// What the numbers of all tables and cards of a book prove about decimal marks; nothing where they prove both.
+pub(super) fn marks_of_book(sheets: &[Sheet<'_>]) -> Marks {
+    let mut known: Option<Marks> = None;
+    let found = sheets.iter().flat_map(|sheet| &sheet.found);
+    let mut take = |column: Column, typed: &Typed| -> bool {
+        let (Value::Text(text), true) = (&typed.value, column.holds_numbers()) else { return true };
+        match evidence(text).filter(|_| !text.ends_with(']')) {
+            Some(proof) if known.is_some_and(|known| known != proof) => false,
+            Some(proof) => {
+                known = Some(proof);
+                true
+            }
+            None => true,
+        }
+    };
+    let mut table_agrees = |table: &Table<'_>| {
+        table.rows.iter().all(|row| table.columns.iter().all(|head| take(head.column, table.cell(row, head.column))))
+    };
+    let mut labels = Vec::new();
+    for found in found {
+        let agrees = match found {
+            Found::Table(table) => table_agrees(table),
+            Found::Card(card) => {
+                labels.extend(&card.labels);
+                card.lines.iter().all(&mut table_agrees)
+            }
+        };
+        if !agrees {
+            return Marks::Unknown;
+        }
+    }
+    if labels.into_iter().all(|label| take(label.label.column(), label.value)) {
+        known.unwrap_or_default()
+    } else {
+        Marks::Unknown
+    }
+}
 
 /// What the texts of every column prove about decimal marks. A column that proves both proves nothing.
 pub(super) fn marks_of(table: &Table<'_>) -> ColumnMarks {
@@ -182,9 +222,23 @@ impl<'a> Reader<'a> {
         self.defaults.iter().find(|(known, _)| *known == column).map(|(_, default)| default.as_str())
     }
 
-    /// The decimal marks of a column.
+    /// The decimal marks of a column: as its other values have them, else as those of the book.
     pub(super) fn marks(&self, column: Column) -> Marks {
-        self.marks.get(&column).copied().unwrap_or_default()
+        match self.marks.get(&column).copied().unwrap_or(self.notes.marks) {
+            Marks::Unknown if self.is_in_pounds(column) => Marks::Pounds,
+            known => known,
+        }
+    }
+
+    /// Whether the unit beside a number, or in its column's header, is the pound.
+    fn is_in_pounds(&self, column: Column) -> bool {
+        let beside = match column {
+            Column::Qty | Column::Weight | Column::OnHand => self.input.text(Column::Unit),
+            Column::UnitSize => self.input.text(Column::SizeUnit),
+            _ => String::new(),
+        };
+        let pound = |text: &str| Unit::parse(text).is_some_and(|unit| unit.is_pound());
+        pound(&beside) || self.default_of(column).is_some_and(pound)
     }
 
     /// Reports a fault at a column; the field is broken.

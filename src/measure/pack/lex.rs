@@ -3,6 +3,7 @@
 //! Takes text that went through `clean`; gives [`Token`]s. What a row of tokens means is the reader's business.
 
 use crate::measure::number_fault;
+use crate::measure::quantity::marks_before;
 use crate::measure::words::can_number;
 use crate::number::leading::plain_run;
 use crate::number::text::vulgar;
@@ -123,9 +124,10 @@ fn without_hyphens(tokens: Vec<Token>) -> Vec<Token> {
 
 /// The number at the start of `rest`, with a fraction behind it, and its length.
 fn number(text: &str, rest: &str, marks: Marks) -> Result<(Token, usize), Fault> {
+    let after = rest.get(plain_run(rest).len()..).unwrap_or("");
+    let marks = marks_before(after, marks);
     let read = |number: &str| decimal::parse(number, marks).map_err(|fault| number_fault(text, fault));
     let run = plain_run(rest);
-    let after = rest.get(run.len()..).unwrap_or("");
     if run.bytes().all(|b| b.is_ascii_digit()) {
         let part = after.strip_prefix([' ', '-']).unwrap_or(after);
         let parted = after.len() - part.len();
