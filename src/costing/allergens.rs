@@ -3,6 +3,8 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
+use jiff::civil::Date;
+
 use super::Costing;
 use super::bought::PriceFrom;
 use super::choice::RowState;
@@ -144,8 +146,8 @@ fn of_item(kitchen: &Kitchen, costing: &Costing, index: usize) -> AllergenSet {
     let here = Way { steps: 0, next: None };
     let mut by_supplier: BTreeMap<NameKey, Vec<usize>> = BTreeMap::new();
     for row in &item.rows {
-        let later = costing.row_states.get(*row) == Some(&RowState::Later);
-        if let (Some(entry), false) = (kitchen.entries.prices.get(*row), later) {
+        let Some(entry) = kitchen.entries.prices.get(*row) else { continue };
+        if entry.has_begun(costing.scenario.date) && !entry.has_ended(costing.scenario.date) {
             by_supplier.entry(NameKey::of(&entry.supplier)).or_default().push(*row);
         }
     }
@@ -153,9 +155,6 @@ fn of_item(kitchen: &Kitchen, costing: &Costing, index: usize) -> AllergenSet {
     for rows in by_supplier.into_values() {
         let (older, current): (Vec<usize>, Vec<usize>) =
             rows.into_iter().partition(|row| costing.row_states.get(*row) == Some(&RowState::Older));
-        let day = |row: &usize| kitchen.entries.prices.get(*row).and_then(|entry| entry.date.given().copied());
-        let mut older = older;
-        older.sort_by_key(|row| std::cmp::Reverse(day(row)));
         let contains = stated(kitchen, &current, &older, |entry| entry.allergens.as_ref());
         silent |= contains.is_empty();
         contains.into_iter().for_each(|stated| add(&mut set.contains, stated, here));
@@ -169,16 +168,24 @@ fn of_item(kitchen: &Kitchen, costing: &Costing, index: usize) -> AllergenSet {
     set
 }
 
-/// What the current rows of one supplier state; where none does, what its newest older row states.
+/// What the current rows of one supplier state; where none does, what those of its newest older day do.
 fn stated<'a>(
     kitchen: &'a Kitchen,
     current: &[usize],
     older: &[usize],
     of: impl Fn(&'a PriceRow) -> Option<&'a Stated>,
 ) -> Vec<&'a Stated> {
-    let row = |index: &usize| kitchen.entries.prices.get(*index).and_then(&of);
-    let found: Vec<&Stated> = current.iter().filter_map(row).collect();
-    if found.is_empty() { older.iter().find_map(row).into_iter().collect() } else { found }
+    let row = |index: &usize| {
+        let row = kitchen.entries.prices.get(*index)?;
+        Some((row.date.given().copied(), of(row)?))
+    };
+    let found: Vec<&Stated> = current.iter().filter_map(row).map(|(_, stated)| stated).collect();
+    if !found.is_empty() {
+        return found;
+    }
+    let older: Vec<(Option<Date>, &Stated)> = older.iter().filter_map(row).collect();
+    let newest = older.iter().map(|(date, _)| *date).max();
+    older.into_iter().filter(|(date, _)| Some(*date) == newest).map(|(_, stated)| stated).collect()
 }
 
 fn add(into: &mut BTreeMap<Allergen, Way>, stated: &Stated, way: Way) {

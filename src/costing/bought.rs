@@ -3,9 +3,7 @@
 use super::kind::Kind;
 use super::rate::Rate;
 use super::{Costing, PartCost};
-use jiff::civil::Date;
-
-use crate::kitchen::price::{Item, Price, PriceRow, Trim};
+use crate::kitchen::price::{Price, PriceRow, Trim};
 use crate::kitchen::{Field, Kitchen, Reference};
 use crate::measure::{Measured, Volumes};
 use crate::number::{Decimal, exact, rounding};
@@ -45,6 +43,19 @@ pub struct ItemCost {
     pub row_yield: Option<(Decimal, usize)>,
     /// The built-in food that a price row names, and that row; broken when the name is not known.
     pub reference: Field<(Reference, usize)>,
+    /// The other rows of the day that its row was compared with.
+    pub rivals: Vec<Rival>,
+}
+
+/// A price row that another was compared with for what its price comes to on the plate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Rival {
+    /// The row, as an index into the entries: its yield is compared by.
+    pub row: usize,
+    /// The row of its price: itself, or at a market price that of the last price.
+    pub priced: usize,
+    /// Whether it stands before the row in use where both cost the same.
+    pub wins_ties: bool,
 }
 
 /// Money for what one price buys. A market price costs nothing yet: the row that stands in for it does.
@@ -86,42 +97,6 @@ pub fn varies(row: &PriceRow) -> bool {
     let pack = row.pack.given();
     let amounts = [row.per.given(), pack.and_then(|p| p.content.as_ref()), pack.and_then(|p| p.pieces.as_ref())];
     amounts.into_iter().flatten().any(|measured| measured.unit.varies())
-}
-
-/// The yield of a price row with the row that states it: its own; where it states none, that of the newest row on or
-/// before `day` that does. Suppliers' lists know no yields, and a new price does not change what peeling loses.
-pub fn stated_yield(kitchen: &Kitchen, day: Date, item: &Item, row: usize) -> Option<(Decimal, usize)> {
-    stated(kitchen, day, item, row, |row| row.trim_yield.given().copied())
-}
-
-/// The built-in food that an item borrows from, by the same rule.
-pub(super) fn stated_reference(kitchen: &Kitchen, day: Date, item: &Item, row: usize) -> Field<(Reference, usize)> {
-    let said = stated(kitchen, day, item, row, |row| match &row.reference {
-        Field::Blank => None,
-        other => Some(other.clone()),
-    });
-    match said {
-        Some((Field::Given(reference), row)) => Field::Given((reference, row)),
-        Some(_) => Field::Broken,
-        None => Field::Blank,
-    }
-}
-
-/// What `row` states, or else the newest row of the item on or before `day` that states anything; with that row.
-fn stated<T>(
-    kitchen: &Kitchen,
-    day: Date,
-    item: &Item,
-    row: usize,
-    says: impl Fn(&PriceRow) -> Option<T>,
-) -> Option<(T, usize)> {
-    let entry = |index: usize| kitchen.entries.prices.get(index);
-    let stated = |index: usize| Some((says(entry(index)?)?, index));
-    let since = |index: usize| entry(index).and_then(|row| row.date.given().copied());
-    stated(row).or_else(|| {
-        let usable = item.rows.iter().copied().filter(|index| since(*index).is_none_or(|date| date <= day));
-        usable.filter_map(stated).max_by_key(|(_, index)| since(*index))
-    })
 }
 
 /// Warns where a price row's yield and the item's trim test say different things, to the precision typed.

@@ -1,21 +1,26 @@
-//! Which price row of an item counts on the day: the newest of each history, the preferred supplier's, else the most
-//! recent, ties to the cheapest per EP unit.
+//! Which price row of an item counts on the day: of those that have begun and not ended the newest of each history, the
+//! preferred supplier's, else the most recent, ties to the cheapest per EP unit, then per AP unit, then by name.
+//!
+//! A row at fault stops its item when it would be the one in use, or when that cannot be told; otherwise it is left out. The
+//! order of rows decides nothing.
 
-mod suppliers;
+mod cheapest;
+mod conflicts;
+mod pool;
+mod told;
 
-use indexmap::IndexMap;
-use jiff::civil::Date;
-
-use super::bought::{self, ItemCost, PriceFrom, RowCost};
+use super::bought::{self, ItemCost, PriceFrom, Rival, RowCost};
 use super::kind::Kind;
 use super::rate::Rate;
 use super::scenario::Scenario;
+use super::stated::{self, Stated, Statements};
 use crate::kitchen::price::{Item, Price, PriceRow};
 use crate::kitchen::settings::Setting;
-use crate::kitchen::{Field, Kitchen, NameKey};
+use crate::kitchen::{Field, Kitchen, NameKey, Reference};
 use crate::number::Decimal;
-use crate::problem::{Code, Fault, Problem, THERE};
+use crate::problem::Problem;
 use crate::schema::Column;
+use pool::{Assumed, BothPreferred, Frame, Pool};
 
 /// Why a price row is used or not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,10 +31,14 @@ pub enum RowState {
     Older,
     /// It begins after the costing date.
     Later,
+    /// Its last day was before the costing date.
+    Ended,
     /// Another supplier or pack is preferred or newer.
     Other,
     /// Another row of the same day is cheaper per EP unit.
     Dearer,
+    /// It says otherwise than another row of its supplier, code, pack and date.
+    Contradicted,
     /// It could not be read.
     Broken,
 }
@@ -41,8 +50,10 @@ impl RowState {
             RowState::InUse => "in use",
             RowState::Older => "older price",
             RowState::Later => "not yet",
+            RowState::Ended => "ended",
             RowState::Other => "not chosen",
             RowState::Dearer => "dearer",
+            RowState::Contradicted => "contradicted",
             RowState::Broken => "not read",
         }
     }
@@ -70,8 +81,16 @@ pub(super) fn all(kitchen: &Kitchen, scenario: &Scenario) -> Priced {
         let priced = known || !bought::varies(row);
         rows.push(if priced { bought::row_cost(row, volumes, &mut problems) } else { None });
     }
-    let mut states: Vec<RowState> =
-        rows.iter().map(|row| if row.is_some() { RowState::Other } else { RowState::Broken }).collect();
+    let mut states: Vec<RowState> = kitchen
+        .entries
+        .prices
+        .iter()
+        .zip(&rows)
+        .map(|(row, cost)| {
+            let read = cost.is_some() && !row.date.is_broken() && !row.until.is_broken() && !row.preferred.is_broken();
+            if read { RowState::Other } else { RowState::Broken }
+        })
+        .collect();
     let mut items = Vec::with_capacity(kitchen.items.len());
     for item in &kitchen.items {
         let mut choice = Choice { kitchen, scenario, rows: &rows, states: &mut states, problems: &mut problems };
@@ -97,19 +116,36 @@ struct Choice<'a> {
     problems: &'a mut Vec<Problem>,
 }
 
+/// A row that is chosen.
+struct Chosen {
+    /// The row, by its place among the rows of the item.
+    at: usize,
+    /// The row whose price counts: at a market price that of the last one.
+    priced: usize,
+    /// The rows that it was compared with, by place.
+    rivals: Vec<Compared>,
+}
+
+/// A row as it is compared with others of its day.
+struct Compared {
+    at: usize,
+    /// The row whose price it goes by.
+    priced: usize,
+    /// Whether it comes first where both cost the same.
+    wins_ties: bool,
+}
+
+/// Why no row is chosen.
+enum Stop {
+    /// The reason has been reported.
+    Reported,
+    /// It is this, which has not.
+    Because(Box<Problem>),
+    /// No row counts on the day.
+    NoRow,
+}
+
 impl<'a> Choice<'a> {
-    fn row(&self, index: usize) -> Option<&'a PriceRow> {
-        self.kitchen.entries.prices.get(index)
-    }
-
-    fn set(&mut self, index: usize, state: RowState) {
-        if let Some(slot) = self.states.get_mut(index)
-            && (*slot != RowState::Broken || state == RowState::InUse)
-        {
-            *slot = state;
-        }
-    }
-
     /// What an item costs by the row that counts. `None` when a reported problem stops it.
     fn item(&mut self, item: &Item) -> Option<ItemCost> {
         if item.broken {
@@ -118,177 +154,190 @@ impl<'a> Choice<'a> {
         if item.rows.is_empty() {
             return self.without_rows(item);
         }
-        let no_day = self.kitchen.settings.is_broken(Setting::CostingDate);
-        let mut histories: IndexMap<HistoryKey, Vec<usize>> = IndexMap::new();
-        for index in &item.rows {
-            let row = self.row(*index)?;
-            // Without a costing date, which of dated prices counts would be a guess.
-            if row.date.is_broken() || row.preferred.is_broken() || (no_day && row.date.given().is_some()) {
+        let kitchen = self.kitchen;
+        let day = self.scenario.date;
+        let usable = |index: usize| self.states.get(index).is_some_and(|state| *state != RowState::Broken);
+        let mut pool = Pool::of(&kitchen.entries.prices, &item.rows, day, usable, history_of);
+        conflicts::mark(&mut pool, day, self.problems);
+        self.note_states(&pool);
+        // Without a costing date, which of dated prices counts would be a guess.
+        if kitchen.settings.is_broken(Setting::CostingDate) && pool.all().any(|(_, entry)| is_dated(entry.row)) {
+            return None;
+        }
+        let yields = stated::yields(kitchen, day, item);
+        let offers = Offers { item, rows: self.rows, pool: &pool, yields: &yields };
+        let certain = offers.is_certain().and_then(|certain| if certain { Ok(()) } else { Err(Stop::Reported) });
+        let chosen = match certain.and_then(|()| offers.choose(Frame::default())) {
+            Ok(chosen) => chosen,
+            Err(Stop::Reported) => return None,
+            Err(Stop::Because(problem)) => {
+                self.problems.push(*problem);
                 return None;
             }
-            histories.entry(history_of(row)).or_default().push(*index);
-        }
-        let mut current = Vec::new();
-        for rows in histories.values() {
-            match self.newest(rows) {
-                Newest::Row(index) => current.push(index),
-                Newest::None => {}
-                Newest::Stop => return None,
+            Err(Stop::NoRow) => {
+                self.problems.extend(told::no_price(&pool, item, day));
+                return None;
             }
-        }
-        if current.is_empty() {
-            self.no_price(item);
-            return None;
-        }
-        let chosen = self.choose(item, &histories, current)?;
-        self.finish(item, chosen, &histories)
-    }
-
-    fn without_rows(&mut self, item: &Item) -> Option<ItemCost> {
-        if let Some(paid) = &item.test_price {
-            let (kind, per) = Kind::of(&paid.per, self.kitchen.settings.volumes);
-            let ap = Rate { money: paid.price, per };
-            return Some(ItemCost {
-                from: PriceFrom::TestRow(paid.row),
-                kind,
-                ap,
-                row_yield: None,
-                reference: Field::Blank,
-            });
-        }
-        item.is_water.then_some(ItemCost {
-            from: PriceFrom::Water,
-            kind: Kind::Volume,
-            ap: Rate { money: Decimal::ZERO, per: Decimal::ONE },
-            row_yield: None,
-            reference: Field::Blank,
-        })
-    }
-
-    /// The newest row on or before the day. A blank date is the oldest; two rows of one day must agree.
-    fn newest(&mut self, rows: &[usize]) -> Newest {
-        let day = |index: &usize| self.row(*index).and_then(|row| row.date.given().copied());
-        let (past, later): (Vec<usize>, Vec<usize>) =
-            rows.iter().copied().partition(|index| day(index).is_none_or(|date| date <= self.scenario.date));
-        let newest = past.iter().map(day).max();
-        let (mut now, older): (Vec<usize>, Vec<usize>) =
-            past.iter().copied().partition(|index| Some(day(index)) == newest);
-        later.into_iter().for_each(|index| self.set(index, RowState::Later));
-        older.into_iter().for_each(|index| self.set(index, RowState::Older));
-        let Some(first) = now.first().copied() else { return Newest::None };
-        let others = now.split_off(1);
-        for other in others {
-            let (Some(a), Some(b)) = (self.row(first), self.row(other)) else { continue };
-            if a.price == b.price && a.per == b.per && a.trim_yield == b.trim_yield {
-                // The same price again; what it says of allergens counts as much.
-                continue;
-            }
-            let when = b.date.given().map_or_else(|| "no date".to_owned(), Date::to_string);
-            self.problems.push(
-                Fault::new(
-                    Code::PriceRowTwice,
-                    format!("“{}” has another price for the same pack and {when} at {THERE}", b.item),
-                    "Give the newer row its Date, or delete the wrong one.",
-                )
-                .speaking_of(a.input.place(Column::Price))
-                .at(b.input.place(Column::Price)),
-            );
-            return Newest::Stop;
-        }
-        Newest::Row(first)
-    }
-
-    fn no_price(&mut self, item: &Item) {
-        let Some(row) = item.rows.first().and_then(|index| self.row(*index)) else { return };
-        self.problems.push(
-            Fault::new(
-                Code::PriceMissing,
-                format!("“{}” has no price on or before {}", item.name, self.scenario.date),
-                "Add a price row of that day or before, or cost a later day.",
-            )
-            .at(row.input.place(Column::Date)),
-        );
-    }
-
-    fn finish(&mut self, item: &Item, chosen: usize, histories: &IndexMap<HistoryKey, Vec<usize>>) -> Option<ItemCost> {
-        let row = self.row(chosen)?;
-        let mut cost = self.rows.get(chosen)?.clone()?;
-        let mut from = chosen;
-        if row.price == Field::Given(Price::Market) {
-            let history = histories.values().find(|rows| rows.contains(&chosen))?;
-            (from, cost) = self.last_dated(item, chosen, history)?;
-        }
-        self.set(from, RowState::InUse);
-        self.check_age(item, from);
-        let row_yield = bought::stated_yield(self.kitchen, self.scenario.date, item, chosen);
-        let ap = cost.ap;
-        let reference = bought::stated_reference(self.kitchen, self.scenario.date, item, chosen);
-        Some(ItemCost { from: PriceFrom::Row(from), kind: cost.kind, ap, row_yield, reference })
-    }
-
-    /// The row with the last price before a market price.
-    fn last_price(&self, market: usize, history: &[usize]) -> Option<usize> {
-        let day = |index: &usize| self.row(*index).and_then(|row| row.date.given().copied());
-        let limit = day(&market).unwrap_or(self.scenario.date);
-        let priced =
-            |index: &usize| matches!(self.row(*index).map(|row| &row.price), Some(Field::Given(Price::Money(_))));
-        let before = |index: &usize| day(index).is_none_or(|date| date <= limit);
-        history.iter().copied().filter(|index| priced(index) && before(index)).max_by_key(day)
-    }
-
-    /// The last dated price that a market price falls back on.
-    fn last_dated(&mut self, item: &Item, market: usize, history: &[usize]) -> Option<(usize, RowCost)> {
-        let last = self.last_price(market, history);
-        let place = self.row(market)?.input.place(Column::Price);
-        let Some(last) = last else {
-            self.problems.push(
-                Fault::new(
-                    Code::PriceMissing,
-                    format!("“{}” is at market price and has no dated price before", item.name),
-                    "Type the price paid, or add a row with the last price and its Date.",
-                )
-                .at(place),
-            );
-            return None;
         };
-        let known = self.row(last)?;
-        self.problems.push(
-            Fault::new(
-                Code::PriceIsMarket,
-                format!("“{}” is at market price; the last price, at {THERE}, is used", item.name),
-                "Type today's price when you know it.",
-            )
-            .speaking_of(known.input.place(Column::Price))
-            .at(place),
-        );
-        Some((last, self.rows.get(last)?.clone()?))
+        self.finish(item, &offers, &chosen)
     }
 
-    fn check_age(&mut self, item: &Item, index: usize) {
-        let Some(row) = self.row(index) else { return };
-        let Some(date) = row.date.given() else { return };
-        let Ok(age) = date.until(self.scenario.date) else { return };
-        let days = age.get_days();
-        if Decimal::from(days) > self.kitchen.settings.price_age {
-            self.problems.push(
-                Fault::new(
-                    Code::PriceOld,
-                    format!("the price of “{}” is {days} days old", item.name),
-                    format!(
-                        "Ask for a new price, or raise the setting Price age (now {} days).",
-                        self.kitchen.settings.price_age
-                    ),
-                )
-                .at(row.input.place(Column::Date)),
-            );
+    fn without_rows(&self, item: &Item) -> Option<ItemCost> {
+        let (from, kind, ap) = match &item.test_price {
+            Some(paid) => {
+                let (kind, per) = Kind::of(&paid.per, self.kitchen.settings.volumes);
+                (PriceFrom::TestRow(paid.row), kind, Rate { money: paid.price, per })
+            }
+            None if item.is_water => (PriceFrom::Water, Kind::Volume, Rate { money: Decimal::ZERO, per: Decimal::ONE }),
+            None => return None,
+        };
+        Some(ItemCost { from, kind, ap, row_yield: None, reference: Field::Blank, rivals: Vec::new() })
+    }
+
+    fn set(&mut self, index: usize, state: RowState) {
+        if let Some(slot) = self.states.get_mut(index).filter(|slot| **slot != RowState::Broken) {
+            *slot = state;
         }
+    }
+
+    /// Notes of every row why it is passed over, whatever stops the item.
+    fn note_states(&mut self, pool: &Pool<'_>) {
+        let current = pool.current_rows();
+        for (at, entry) in pool.all() {
+            if let Some(state) = pool.passed_over(at, &current) {
+                self.set(entry.index, state);
+            } else if entry.at_fault {
+                self.set(entry.index, RowState::Contradicted);
+            }
+        }
+    }
+
+    fn finish(&mut self, item: &Item, offers: &Offers<'_>, chosen: &Chosen) -> Option<ItemCost> {
+        let (entry, priced) = (offers.pool.get(chosen.at)?, offers.pool.get(chosen.priced)?);
+        let cost = self.rows.get(priced.index)?.clone()?;
+        let day = self.scenario.date;
+        let row_yield = offers.yields.of_row(entry.index);
+        let reference = stated::references(self.kitchen, day, item).of_row(entry.index);
+        if row_yield.as_ref().is_some_and(|stated| stated.value.is_broken()) {
+            return None;
+        }
+        for rival in &chosen.rivals {
+            // A market price has no price of its own to be dearer by.
+            if let Some(rival) = offers.pool.get(rival.at).filter(|rival| !is_market(rival.row)) {
+                self.set(rival.index, RowState::Dearer);
+            }
+        }
+        self.set(priced.index, RowState::InUse);
+        if chosen.at != chosen.priced {
+            self.problems.push(told::at_market(item, entry, priced));
+        }
+        self.problems.extend(told::ended(item, offers, chosen));
+        self.problems.extend(told::old(self.kitchen, item, priced, day));
+        if let Some(stated) = &row_yield {
+            self.problems.extend(told::lent(self.kitchen, item, entry, stated));
+        }
+        let rival = |rival: &Compared| {
+            let index = |at| offers.pool.get(at).map(|entry| entry.index);
+            Some(Rival { row: index(rival.at)?, priced: index(rival.priced)?, wins_ties: rival.wins_ties })
+        };
+        Some(ItemCost {
+            from: PriceFrom::Row(priced.index),
+            kind: cost.kind,
+            ap: cost.ap,
+            row_yield: row_yield.and_then(|stated| Some((*stated.value.given()?, stated.row))),
+            reference: reference.map_or(Field::Blank, lent_reference),
+            rivals: chosen.rivals.iter().filter_map(rival).collect(),
+        })
     }
 }
 
-enum Newest {
-    Row(usize),
-    None,
-    Stop,
+fn lent_reference(stated: Stated<Reference>) -> Field<(Reference, usize)> {
+    stated.value.map(|food| (food, stated.row))
+}
+
+fn is_dated(row: &PriceRow) -> bool {
+    row.date.given().is_some() || row.until.given().is_some()
+}
+
+fn is_market(row: &PriceRow) -> bool {
+    row.price == Field::Given(Price::Market)
+}
+
+/// The price rows of one item with what they are compared by.
+struct Offers<'a> {
+    item: &'a Item,
+    rows: &'a [Option<RowCost>],
+    pool: &'a Pool<'a>,
+    yields: &'a Statements<'a, Decimal>,
+}
+
+impl Offers<'_> {
+    /// The row that counts.
+    fn choose(&self, frame: Frame) -> Result<Chosen, Stop> {
+        let left = self.pick(frame)?;
+        let at_fault = |at: &usize| self.pool.get(*at).is_none_or(|entry| entry.at_fault);
+        if left.iter().any(at_fault) {
+            return Err(Stop::Reported);
+        }
+        match left.as_slice() {
+            [] => Err(Stop::NoRow),
+            [one] => {
+                let priced = self.priced(*one, frame)?.ok_or_else(|| self.without_last_price(*one))?;
+                Ok(Chosen { at: *one, priced, rivals: Vec::new() })
+            }
+            several => self.cheapest(several, frame),
+        }
+    }
+
+    fn pick(&self, frame: Frame) -> Result<Vec<usize>, Stop> {
+        self.pool.pick(frame).map_err(|BothPreferred(first, second)| {
+            let both = self.pool.get(first).zip(self.pool.get(second));
+            match both {
+                Some((first, second)) => Stop::Because(Box::new(told::both_preferred(self.item, first, second))),
+                None => Stop::Reported,
+            }
+        })
+    }
+
+    /// Whether the choice is certain: no row that leaves open when it counts, or whether its supplier is preferred, could
+    /// change it.
+    fn is_certain(&self) -> Result<bool, Stop> {
+        /// How many rows are looked into. Nobody who has more wrong than this is helped by a figure.
+        const MOST: usize = 64;
+        let unclear = self.pool.unclear();
+        if unclear.len() > MOST {
+            return Ok(false);
+        }
+        let picked = if unclear.is_empty() { Vec::new() } else { self.pick(Frame::default())? };
+        Ok(unclear.into_iter().all(|at| {
+            let unknown = self.pool.get(at).is_some_and(|entry| entry.row.preferred.is_broken());
+            let words: &[Option<bool>] = if unknown { &[None, Some(true), Some(false)] } else { &[None] };
+            words.iter().all(|preferred| {
+                let assumed = Some(Assumed { at, holds: true, preferred: *preferred });
+                self.pool.pick(Frame { assumed, endless: false }).is_ok_and(|now| now == picked)
+            })
+        }))
+    }
+
+    /// The row whose price a row goes by: itself, or at a market price that of the last price before it; `None` when it has
+    /// none.
+    fn priced(&self, at: usize, frame: Frame) -> Result<Option<usize>, Stop> {
+        if !self.pool.get(at).is_some_and(|entry| is_market(entry.row)) {
+            return Ok(Some(at));
+        }
+        let last = self.pool.last_price(at, frame);
+        match last.and_then(|last| self.pool.get(last)) {
+            Some(entry) if entry.at_fault => Err(Stop::Reported),
+            _ => Ok(last),
+        }
+    }
+
+    fn without_last_price(&self, at: usize) -> Stop {
+        match self.pool.get(at) {
+            Some(entry) => Stop::Because(Box::new(told::never_priced(self.item, entry))),
+            None => Stop::Reported,
+        }
+    }
 }
 
 /// A pack by what it says, so that `6/5 lb` and `6 / 5 LB` are one.

@@ -26,6 +26,7 @@ pub mod rate;
 pub mod scenario;
 mod serving;
 pub mod split;
+pub mod stated;
 pub mod trace;
 pub mod trial;
 mod unjoined;

@@ -30,6 +30,7 @@ pub const OF_LISTS: &[Column] = &[
     Column::Per,
     Column::Supplier,
     Column::Date,
+    Column::Until,
     Column::Yield,
     Column::Allergens,
     Column::MayContain,

@@ -27,6 +27,8 @@ pub struct PriceRow {
     pub code: String,
     /// Since when; blank is the oldest.
     pub date: Field<Date>,
+    /// The last day on which it counts; blank is for good. Broken, too, where it is before the date.
+    pub until: Field<Date>,
     /// AP to EP by trimming, as a fraction.
     pub trim_yield: Field<Decimal>,
     /// The built-in food to borrow measures and yield from.
@@ -46,6 +48,16 @@ impl PriceRow {
     pub fn unit(&self) -> Option<&Unit> {
         let per = self.per.given().map(|per| &per.unit);
         per.or_else(|| Some(&self.pack.given()?.content.as_ref()?.unit))
+    }
+
+    /// Whether it has ended by `day`.
+    pub fn has_ended(&self, day: Date) -> bool {
+        self.until.given().is_some_and(|until| *until < day)
+    }
+
+    /// Whether it has begun by `day`, as far as its date is known.
+    pub fn has_begun(&self, day: Date) -> bool {
+        self.date.given().is_none_or(|date| *date <= day)
     }
 }
 

@@ -29,6 +29,7 @@ pub(super) const PRICES: &[ColumnDef] = &[
     may(C::Supplier, "Supplier", &["Vendor", "Purveyor"]),
     may(C::Code, "Code", &["Item code", "Item no", "SKU", "Product code"]),
     may(C::Date, "Date", &["Price date", "Effective", "Invoice date"]),
+    may(C::Until, "Until", &["Expires", "Valid to", "End date", "Through"]),
     may(C::Yield, "Yield", &["Yield %", "EP %", "Edible portion"]),
     may(C::Preferred, "Preferred", &["Use"]),
     may(C::AlsoCalled, "Also called", &["Alias", "Other names"]),

@@ -132,6 +132,7 @@ pub fn prices(region: Region) -> Vec<Column> {
             "Blank or case: the price is for the pack.\nkg, g, each: the price is for one of those.",
         )).with(region.per()),
         column("Date", 12, Shape::Day, "Since when this price holds, safest as 2026-11-09. Keep the old row and add a new one: the newest price on or before the costing date counts."),
+        column("Until", 12, Shape::Day, "The last day on which this price counts, such as 2026-11-30 for a promotion: from then on the price before it does again.\n\nBlank: it counts until a newer one begins."),
         column("Yield", 8, Shape::Percent, "How much is left after peeling and trimming, at most 100%.\n\n80%\n\nBlank: nothing is lost. A yield test of the item comes before this."),
         column("Preferred", 11, Shape::Free, "yes on the supplier you buy from, when there are several.").only(YES_NO),
         column("Also called", 15, Shape::Free, "Other names that recipes use, with ; between."),

@@ -11,13 +11,13 @@ use super::pen::{Cell, eur, pct, row};
 pub fn rows() -> Rows {
     Rows {
         prices: owned(&[
-            // Item, Supplier, Pack, Price, Per, Date, Yield, Preferred, Also called, Allergens, May contain, Reference food, Note
-            row!["Whole cod", "Fish supplier", "10 kg avg", eur(9.00), "kg", "", "", "", "", "fish", "", "", MARK],
-            row!["Leeks", "Greengrocer", "5 kg", eur(10.00), "", "", pct(50.0), "", "", "none", "", "", MARK],
-            row!["Potatoes", "Greengrocer", "10 kg", eur(8.00), "", "", pct(80.0), "", "", "none", "", "", MARK],
-            row!["Cream", "Dairy", "6 x 1 l", eur(27.00), "", "", "", "", "", "milk", "", "", MARK],
-            row!["Butter", "Dairy", "20 x 250 g", eur(40.00), "", "", "", "", "", "milk", "", "", MARK],
-            row!["Salt", "Dry goods supplier", "10 x 1 kg", eur(9.00), "", "", "", "", "", "none", "", "", MARK],
+            // Item, Supplier, Pack, Price, Per, Date, Until, Yield, Preferred, Also called, Allergens, May contain, Reference food, Note
+            row!["Whole cod", "Fish supplier", "10 kg avg", eur(9.00), "kg", "", "", "", "", "", "fish", "", "", MARK],
+            row!["Leeks", "Greengrocer", "5 kg", eur(10.00), "", "", "", pct(50.0), "", "", "none", "", "", MARK],
+            row!["Potatoes", "Greengrocer", "10 kg", eur(8.00), "", "", "", pct(80.0), "", "", "none", "", "", MARK],
+            row!["Cream", "Dairy", "6 x 1 l", eur(27.00), "", "", "", "", "", "", "milk", "", "", MARK],
+            row!["Butter", "Dairy", "20 x 250 g", eur(40.00), "", "", "", "", "", "", "milk", "", "", MARK],
+            row!["Salt", "Dry goods supplier", "10 x 1 kg", eur(9.00), "", "", "", "", "", "", "none", "", "", MARK],
         ]),
         measures: owned(&[row!["Leeks", "each", "300 g", "", "AP", MARK]]),
         tests: owned(&[

@@ -11,13 +11,13 @@ use super::pen::{Cell, pct, row, usd};
 pub fn rows() -> Rows {
     Rows {
         prices: owned(&[
-            // Item, Supplier, Pack, Price, Per, Date, Yield, Preferred, Also called, Allergens, May contain, Reference food, Note
-            row!["Whole turkey", "Poultry supplier", "2/16 lb avg", usd(1.50), "lb", "", "", "", "", "none", "", "", MARK],
-            row!["Onions", "Greengrocer", "50 lb", usd(30.00), "", "", pct(80.0), "", "", "none", "", "", MARK],
-            row!["Carrots", "Greengrocer", "25 lb", usd(16.00), "", "", pct(80.0), "", "", "none", "", "", MARK],
-            row!["Rice", "Dry goods supplier", "25 lb", usd(20.00), "", "", "", "", "", "none", "", "", MARK],
-            row!["Butter", "Dairy", "36/1 lb", usd(158.40), "", "", "", "", "", "milk", "", "", MARK],
-            row!["Salt", "Dry goods supplier", "12/3 lb", usd(27.00), "", "", "", "", "", "none", "", "", MARK],
+            // Item, Supplier, Pack, Price, Per, Date, Until, Yield, Preferred, Also called, Allergens, May contain, Reference food, Note
+            row!["Whole turkey", "Poultry supplier", "2/16 lb avg", usd(1.50), "lb", "", "", "", "", "", "none", "", "", MARK],
+            row!["Onions", "Greengrocer", "50 lb", usd(30.00), "", "", "", pct(80.0), "", "", "none", "", "", MARK],
+            row!["Carrots", "Greengrocer", "25 lb", usd(16.00), "", "", "", pct(80.0), "", "", "none", "", "", MARK],
+            row!["Rice", "Dry goods supplier", "25 lb", usd(20.00), "", "", "", "", "", "", "none", "", "", MARK],
+            row!["Butter", "Dairy", "36/1 lb", usd(158.40), "", "", "", "", "", "", "milk", "", "", MARK],
+            row!["Salt", "Dry goods supplier", "12/3 lb", usd(27.00), "", "", "", "", "", "", "none", "", "", MARK],
         ]),
         measures: owned(&[row!["Carrots", "cup, diced", "4 1/2 oz", "", "EP", MARK]]),
         tests: owned(&[

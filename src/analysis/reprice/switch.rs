@@ -10,8 +10,10 @@ use super::basket::Basket;
 use super::compare::{LeftOut, at};
 use super::pair::Pair;
 use crate::analysis::Lack;
-use crate::costing::bought::{PriceFrom, stated_yield};
+use crate::costing::bought::PriceFrom;
+use crate::costing::choice::history_of;
 use crate::costing::kind::Kind;
+use crate::costing::stated::{Statements, yields};
 use crate::costing::{ItemCost, RowState};
 use crate::kitchen::price::{Item, Price, PriceRow, Trim};
 use crate::kitchen::{Field, ItemId, NameKey};
@@ -54,14 +56,18 @@ pub(super) fn switches(pair: &Pair<'_>, basket: &Result<Basket, Lack>) -> Vec<Sw
 fn switch(pair: &Pair<'_>, (old, new): (ItemId, ItemId), basket: &Result<Basket, Lack>) -> Option<Switch> {
     let (item, cost) = (pair.new.item(new)?, pair.now.item(new)?);
     let PriceFrom::Row(from) = cost.from else { return None };
-    let offers = Offers { pair, item, id: new, in_use: cost };
+    let yields = yields(pair.new, pair.now.scenario.date, item);
+    let offers = Offers { pair, item, id: new, in_use: cost, yields };
     let ep_from = offers.edible(from, cost)?;
     let others = item.rows.iter().copied().filter(|row| *row != from);
     let priced = others.filter_map(|row| {
         let price = offers.other(row)?;
-        Some((offers.edible(row, &price)?, row, price))
+        let as_purchased = at(pair.new, new, &price, &cost.kind, Decimal::ONE).ok()?;
+        let name = history_of(pair.new.entries.prices.get(row)?);
+        Some(((offers.edible(row, &price)?, as_purchased, name), row, price))
     });
-    let (ep_to, to, price) = priced.min_by_key(|(ep, row, _)| (*ep, *row))?;
+    // Of equals as the choice among suppliers has it.
+    let ((ep_to, ..), to, price) = priced.min_by(|(one, ..), (other, ..)| one.cmp(other))?;
     let saving = exact::sub(ep_from, ep_to).ok().filter(|saving| *saving > Decimal::ZERO)?;
     let (row_from, row_to) = (pair.new.entries.prices.get(from)?, pair.new.entries.prices.get(to)?);
     Some(Switch {
@@ -84,6 +90,7 @@ struct Offers<'a> {
     item: &'a Item,
     id: ItemId,
     in_use: &'a ItemCost,
+    yields: Statements<'a, Decimal>,
 }
 
 impl Offers<'_> {
@@ -101,13 +108,11 @@ impl Offers<'_> {
         Some(ItemCost { from: PriceFrom::Row(row), kind: cost.kind, ap: cost.ap, ..self.in_use.clone() })
     }
 
-    /// Every price row of the item's that a supplier has, up to the day.
+    /// Every price row of the item's that a supplier has and that counts on the day, or has been replaced by then.
     fn rows_of(&self, supplier: &NameKey) -> impl Iterator<Item = &PriceRow> {
         let day = self.pair.now.scenario.date;
         let rows = self.item.rows.iter().filter_map(|index| self.pair.new.entries.prices.get(*index));
-        rows.filter(move |row| {
-            NameKey::of(&row.supplier) == *supplier && row.date.given().is_none_or(|date| *date <= day)
-        })
+        rows.filter(move |row| NameKey::of(&row.supplier) == *supplier && row.has_begun(day) && !row.has_ended(day))
     }
 
     /// Whether its supplier has newer prices of the item.
@@ -124,8 +129,8 @@ impl Offers<'_> {
                 in_use.map_or(Decimal::ONE, |(fraction, _)| fraction)
             }
             _ => {
-                let stated = stated_yield(self.pair.new, self.pair.now.scenario.date, self.item, row);
-                stated.map_or(Decimal::ONE, |(fraction, _)| fraction)
+                let stated = self.yields.of_row(row).and_then(|stated| stated.value.given().copied());
+                stated.unwrap_or(Decimal::ONE)
             }
         }
     }

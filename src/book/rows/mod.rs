@@ -10,6 +10,7 @@ mod layouts;
 mod list;
 mod measures;
 mod menu;
+mod packs;
 mod prices;
 mod reader;
 mod recipes;

@@ -3,7 +3,7 @@
 use super::amounts::Quantity;
 use super::fields::Money;
 use super::instead;
-use super::prices::unit_unknown;
+use super::packs::unit_unknown;
 use super::reader::{Content, Reader};
 use crate::kitchen::Field;
 use crate::kitchen::reuse::{Otherwise, PerWeight};

@@ -1,13 +1,16 @@
 //! The Prices sheet: every price row with what it costs per unit, and why it is used or not.
 
+mod better_row;
+
 use std::collections::HashMap;
 
-use crate::costing::bought::{PriceFrom, stated_yield};
+use crate::costing::bought::PriceFrom;
 use crate::costing::kind::Kind;
+use crate::costing::stated::{Statements, yields};
 use crate::costing::{ItemCost, RowCost, RowState};
 use crate::food::Food;
 use crate::kitchen::Reference;
-use crate::kitchen::price::{Price, PriceRow, Trim};
+use crate::kitchen::price::{Item, Price, PriceRow, Trim};
 use crate::kitchen::{Field, ItemId};
 use crate::number::{BareRule, Decimal, exact};
 use crate::report::context::{Context, fraction_from};
@@ -22,10 +25,21 @@ use crate::schema::{Column, TableKind};
 pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
     out(table::header(table));
     let items = items_of_rows(context);
+    let mut statements: HashMap<ItemId, Statements<'_, Decimal>> = HashMap::new();
     for (index, input) in rows_of(context.kitchen, TableKind::Prices).into_iter().enumerate() {
         let mut own = Own::of(table);
         match context.kitchen.entries.prices.get(index) {
-            Some(row) => own_cells(context, table, index, row, items.get(&index).copied(), &mut own),
+            Some(row) => {
+                let known = items.get(&index).and_then(|id| Some((*id, context.kitchen.item(*id)?)));
+                let item = known.map(|(id, item)| OfItem {
+                    id,
+                    item,
+                    yields: statements
+                        .entry(id)
+                        .or_insert_with(|| yields(context.kitchen, context.costing.scenario.date, item)),
+                });
+                own_cells(context, table, index, row, item.as_ref(), &mut own);
+            }
             None => own.say("Row used", RowState::Broken.word()),
         }
         out(table::row(table.row(index), table::inputs(context, table, input), own));
@@ -37,12 +51,19 @@ fn items_of_rows(context: &Context<'_>) -> HashMap<usize, ItemId> {
     items.flat_map(|(id, item)| item.rows.iter().map(move |row| (*row, ItemId::new(id)))).collect()
 }
 
+/// The item of a price row.
+struct OfItem<'a> {
+    id: ItemId,
+    item: &'a Item,
+    yields: &'a Statements<'a, Decimal>,
+}
+
 fn own_cells(
     context: &Context<'_>,
     table: &TableLayout,
     index: usize,
     row: &PriceRow,
-    item: Option<ItemId>,
+    item: Option<&OfItem<'_>>,
     own: &mut Own<'_>,
 ) {
     let state = context.costing.row_states.get(index).copied().unwrap_or(RowState::Broken);
@@ -56,6 +77,8 @@ fn own_cells(
     own.read("Pack in g, ml, each", cost.ap.per);
     own.say("Figured in", base_unit(&cost.kind));
     if row.price == Field::Given(Price::Market) {
+        // Its last price may be the better one, by its own yield.
+        yield_used(context, table, index, item, None, own);
         return;
     }
     let here = &table.sheet;
@@ -67,13 +90,13 @@ fn own_cells(
     own.say("Cost unit", unit);
     own.read("Units per cost unit", size);
     cost_per_unit(context, table, index, ["AP per g, ml, each", "AP cost per unit"], (ap, size), own);
-    let item_cost = item.and_then(|id| context.costing.item(id));
+    let item_cost = item.and_then(|of| context.costing.item(of.id));
     let in_use = item_cost.filter(|_| state == RowState::InUse);
     if let Some(ep) = yield_cells(context, table, index, cost, item, in_use, own) {
         cost_per_unit(context, table, index, ["EP per g, ml, each", "EP cost per unit"], (ep, size), own);
     }
-    if let (Some(item), Some(_)) = (item, in_use) {
-        better_row(context, table, index, item, own);
+    if let (Some(of), Some(in_use)) = (item, in_use) {
+        better_row::say(table, index, of.item, &in_use.rivals, own);
     }
 }
 
@@ -91,14 +114,12 @@ fn yield_cells(
     table: &TableLayout,
     index: usize,
     cost: &RowCost,
-    item: Option<ItemId>,
+    item: Option<&OfItem<'_>>,
     in_use: Option<&ItemCost>,
     own: &mut Own<'_>,
 ) -> Option<Decimal> {
     let here = &table.sheet;
-    if let (Some(_), Some(Trim::Main(part))) =
-        (in_use, item.and_then(|id| context.kitchen.item(id)).map(|item| &item.trim))
-    {
+    if let (Some(_), Some(Trim::Main(part))) = (in_use, item.map(|of| &of.item.trim)) {
         let figures = context.costing.part(*part);
         let rate = figures.and_then(|part| part.rate).and_then(|rate| rate.unit_cost().ok());
         let cells = context.part_cell(*part, "Share of weight").zip(context.part_cell(*part, "Cost per gram"));
@@ -112,13 +133,32 @@ fn yield_cells(
         }
         return None;
     }
-    let item = item.and_then(|id| context.kitchen.item(id));
-    let of_row = || stated_yield(context.kitchen, context.costing.scenario.date, item?, index);
+    let fraction = yield_used(context, table, index, item, in_use, own);
+    let ep = exact::div(cost.ap.money, cost.ap.per).and_then(|ap| exact::div(ap, fraction)).ok()?;
+    let ap = table.own(index, "AP per g, ml, each").from(here);
+    let used = table.own(index, "Yield used").from(here);
+    own.figure("EP per g, ml, each", Formula::number(format!("{ap}/{used}"), ep), context.unit_cost());
+    Some(ep)
+}
+
+/// The yield of a row by what price rows state, else by the built-in food that the row in use borrows from.
+fn yield_used(
+    context: &Context<'_>,
+    table: &TableLayout,
+    index: usize,
+    item: Option<&OfItem<'_>>,
+    in_use: Option<&ItemCost>,
+    own: &mut Own<'_>,
+) -> Decimal {
+    let of_row = || {
+        let stated = item?.yields.of_row(index)?;
+        Some((*stated.value.given()?, stated.row))
+    };
     let stated = in_use.and_then(|cost| cost.row_yield).or_else(of_row);
     let borrowed = in_use.and_then(|cost| cost.reference.given()).map(|(reference, _)| *reference);
     let published = borrowed.and_then(Reference::food).map_or(Decimal::ONE, Food::trim_yield);
     let fraction = stated.map_or(published, |(fraction, _)| fraction);
-    match stated.and_then(|(_, from)| Some((from, yield_formula(context, from, here)?))) {
+    match stated.and_then(|(_, from)| Some((from, yield_formula(context, from, &table.sheet)?))) {
         Some((from, text)) => {
             own.figure("Yield used", Formula::number(text, fraction), Look::Percent(1));
             let cell = table.input(from, Column::Yield).map(|cell| cell.cell()).unwrap_or_default();
@@ -129,11 +169,7 @@ fn yield_cells(
             own.say("Yield from", borrowed.map_or_else(|| "none stated".to_owned(), Reference::spoken));
         }
     }
-    let ep = exact::div(cost.ap.money, cost.ap.per).and_then(|ap| exact::div(ap, fraction)).ok()?;
-    let ap = table.own(index, "AP per g, ml, each").from(here);
-    let used = table.own(index, "Yield used").from(here);
-    own.figure("EP per g, ml, each", Formula::number(format!("{ap}/{used}"), ep), context.unit_cost());
-    Some(ep)
+    fraction
 }
 
 /// What one of the units costs by which the item is bought, from what a base unit does.
@@ -157,25 +193,6 @@ pub fn yield_formula(context: &Context<'_>, row: usize, sheet: &str) -> Option<S
     let typed = context.kitchen.entries.prices.get(row)?.input.typed(Column::Yield);
     let cell = context.input(TableKind::Prices, row, Column::Yield)?.from(sheet);
     fraction_from(typed, &cell, BareRule::UpToOne)
-}
-
-/// A live word on whether another row of the same day has become cheaper.
-fn better_row(context: &Context<'_>, table: &TableLayout, index: usize, item: ItemId, own: &mut Own<'_>) {
-    let Some(item) = context.kitchen.item(item) else { return };
-    let dearer = |row: &&usize| context.costing.row_states.get(**row) == Some(&RowState::Dearer);
-    // What they were chosen by: as purchased where a trim test gives all of them one yield.
-    let compared = if matches!(item.trim, Trim::Main(_)) { "AP per g, ml, each" } else { "EP per g, ml, each" };
-    let rivals: Vec<String> =
-        item.rows.iter().filter(dearer).map(|row| table.own(*row, compared).from(&table.sheet)).collect();
-    if rivals.is_empty() {
-        return;
-    }
-    let mine = table.own(index, compared).from(&table.sheet);
-    let text = format!(
-        "IF(MIN({})<{mine},\"another row is cheaper now: cost again\",\"cheapest of its day\")",
-        rivals.join(",")
-    );
-    own.figure("Better row", Formula::text(text, "cheapest of its day"), Look::General);
 }
 
 /// Where an item's price came from, in words: the row, or the yield test's.

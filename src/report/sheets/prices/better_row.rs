@@ -1,0 +1,83 @@
+//! The live word on whether another row of the same day has become the better one.
+
+use crate::costing::bought::Rival;
+use crate::kitchen::price::{Item, Trim};
+use crate::report::formula::Formula;
+use crate::report::layout::TableLayout;
+use crate::report::row::Look;
+use crate::report::sheets::table::Own;
+
+const SILENT: &str = "cheapest of its day";
+const SPEAKS: &str = "another row is cheaper now: cost again";
+/// Beside more rivals than this, whose terms no formula would hold, ties are left to costing again.
+const MOST_TERMS: usize = 24;
+
+/// Says it in the row in use, at `index`.
+pub(super) fn say(table: &TableLayout, index: usize, item: &Item, rivals: &[Rival], own: &mut Own<'_>) {
+    if rivals.is_empty() {
+        return;
+    }
+    let cells = Cells { table, by_test: matches!(item.trim, Trim::Main(_)) };
+    let (ep, ap) = (cells.own(index, cells.compared()), cells.own(index, AP));
+    let better: Vec<String> = if rivals.len() > MOST_TERMS {
+        let all: Vec<String> = rivals.iter().map(|rival| cells.compared_cost(*rival)).collect();
+        all.chunks(MOST_TERMS).map(|some| less(&format!("MIN({})", some.join(",")), &ep)).collect()
+    } else {
+        rivals.iter().map(|rival| cells.is_better(*rival, (&ep, &ap))).collect()
+    };
+    let text = format!("IF(OR({}),\"{SPEAKS}\",\"{SILENT}\")", better.join(","));
+    own.figure("Better row", Formula::text(text, SILENT), Look::General);
+}
+
+const AP: &str = "AP per g, ml, each";
+const EP: &str = "EP per g, ml, each";
+
+struct Cells<'a> {
+    table: &'a TableLayout,
+    /// Whether a test of trimming gives all rows one yield, so that they are compared as purchased.
+    by_test: bool,
+}
+
+impl Cells<'_> {
+    fn own(&self, row: usize, header: &'static str) -> String {
+        self.table.own(row, header).from(&self.table.sheet)
+    }
+
+    fn compared(&self) -> &'static str {
+        if self.by_test { AP } else { EP }
+    }
+
+    /// What a rival is compared by. Cleared, it is no rival.
+    fn compared_cost(&self, rival: Rival) -> String {
+        // At a market price, the last price by the yield of the row that says so.
+        if rival.row != rival.priced && !self.by_test {
+            let (ap, used) = (self.own(rival.priced, AP), self.own(rival.row, "Yield used"));
+            return format!("IFERROR({ap}/{used},{NEVER})");
+        }
+        format!("IFERROR({}/1,{NEVER})", self.own(rival.priced, self.compared()))
+    }
+
+    /// Whether a rival comes before the row in use: it is cheaper per EP unit; or as dear, and cheaper per AP unit, or there as
+    /// dear, and the first by name.
+    fn is_better(&self, rival: Rival, (ep, ap): (&str, &str)) -> String {
+        let (its_ep, its_ap) = (self.compared_cost(rival), self.own(rival.priced, AP));
+        let cheaper_as_purchased = if rival.wins_ties { not_more(&its_ap, ap) } else { less(&its_ap, ap) };
+        if self.by_test {
+            return if rival.wins_ties { not_more(&its_ep, ep) } else { less(&its_ep, ep) };
+        }
+        let ties = format!("AND({},{cheaper_as_purchased})", not_more(&its_ep, ep));
+        format!("{},{ties}", less(&its_ep, ep))
+    }
+}
+
+/// The cost of a price that was cleared.
+const NEVER: &str = "1E+99";
+
+// A float holds some 15 digits: two costs that are equal in fact may differ in the last of them.
+fn less(one: &str, other: &str) -> String {
+    format!("{one}<{other}*(1-1E-12)")
+}
+
+fn not_more(one: &str, other: &str) -> String {
+    format!("{one}<={other}*(1+1E-12)")
+}
