@@ -1,13 +1,18 @@
 //! From a book and suppliers' new lists to the book with their prices and what those do: one call for callers who want all
 //! of it.
 
+use std::collections::HashSet;
+
 use jiff::civil::Date;
 
 use crate::analysis::list::PriceList;
+use crate::analysis::list::stops::{Sides, culprits};
 use crate::analysis::reprice::Effects;
 use crate::book::{ReadError, Source};
 use crate::costing::{Costing, Scenario, cost};
+use crate::kitchen::ItemId;
 use crate::kitchen::list::ListOptions;
+use crate::kitchen::list::matching::Matcher;
 use crate::reading::{Reading, read_list};
 use crate::report::changes::Changes;
 
@@ -41,20 +46,39 @@ pub fn reprice(
     options: &ListOptions,
     fixed_day: bool,
 ) -> Result<Repriced, ReadError> {
-    let mut before = reading;
-    let mut was = cost(&before.kitchen, &Scenario::of(&before.kitchen));
-    let list = read_list(&before, &was, lists, options)?;
-    let day = before.kitchen.settings.costing_date;
-    let newest = list.taken.iter().filter_map(|taken| taken.price.date.given().copied()).max();
-    let later = newest.filter(|newest| !fixed_day && *newest > day);
-    if let Some(later) = later {
-        before = before.on(later);
-        was = cost(&before.kitchen, &Scenario::of(&before.kitchen));
-    }
-    let after = before.with_list(&list);
-    let now = cost(&after.kitchen, &Scenario::of(&after.kitchen));
+    let costed = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
+    let mut list = read_list(&reading, &costed, lists, options)?;
+    let day = reading.kitchen.settings.costing_date;
+    let (before, was, after, now, moved_from) = loop {
+        let newest = list.taken.iter().filter_map(|taken| taken.price.date.given().copied()).max();
+        let later = newest.filter(|newest| !fixed_day && *newest > day);
+        let before = later.map_or_else(|| reading.clone(), |later| reading.clone().on(later));
+        let was = cost(&before.kitchen, &Scenario::of(&before.kitchen));
+        let after = before.with_list(&list);
+        let now = cost(&after.kitchen, &Scenario::of(&after.kitchen));
+        let sides = Sides { old: &before.kitchen, was: &was, new: &after.kitchen, now: &now };
+        if !hold_what_stops(sides, &options.accepted, &mut list) {
+            break (before, was, after, now, later.map(|_| day));
+        }
+    };
     let effects = Effects::of(&before.kitchen, &was, &after.kitchen, &now);
-    Ok(Repriced { before, was, after, now, list, effects, moved_from: later.map(|_| day) })
+    Ok(Repriced { before, was, after, now, list, effects, moved_from })
+}
+
+/// Holds back the rows that would stop what was costed and that nobody accepted; whether there were any.
+fn hold_what_stops(sides: Sides<'_>, accepted: &[String], list: &mut PriceList) -> bool {
+    let culprits = culprits(sides, list);
+    if culprits.is_empty() {
+        return false;
+    }
+    let matcher = Matcher::of(sides.old);
+    let asked_for: HashSet<ItemId> = accepted.iter().filter_map(|name| matcher.named(name)).collect();
+    list.accepted_in_vain.retain(|name| matcher.named(name).is_none_or(|item| !culprits.contains_key(&item)));
+    let unasked: Vec<(ItemId, String)> = culprits.into_iter().filter(|(item, _)| !asked_for.contains(item)).collect();
+    for (item, what) in &unasked {
+        list.hold(sides.old, *item, what);
+    }
+    !unasked.is_empty()
 }
 
 impl Repriced {

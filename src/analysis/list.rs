@@ -11,6 +11,7 @@ mod missing;
 mod moved;
 mod notes;
 mod past;
+pub mod stops;
 
 use std::collections::HashSet;
 
@@ -137,6 +138,12 @@ pub enum Why {
     Jump,
     /// It looks as if it were for another unit than before.
     Slip,
+    /// It is in a unit that nothing joins with the one before.
+    NotComparable,
+    /// With it something that had a cost would have none.
+    Stops,
+    /// It has ended already.
+    Ended,
     /// Its code is of one item and its name of another.
     CodeOfAnother,
     /// Another row says otherwise.
@@ -148,7 +155,7 @@ pub enum Why {
 impl Why {
     /// Whether naming the item takes the price all the same.
     pub fn may_be_accepted(self) -> bool {
-        matches!(self, Why::Jump | Why::Slip)
+        matches!(self, Why::Jump | Why::Slip | Why::NotComparable | Why::Stops)
     }
 }
 
@@ -213,6 +220,7 @@ pub fn compare(kitchen: &Kitchen, costing: &Costing, lists: Vec<NewList>, option
     for list in lists {
         let unknown_supplier = list.supplier.is_none() && list.rows.iter().any(|row| row.row.supplier.is_empty());
         notes.unknown_supplier.extend((unknown_supplier && past.has_suppliers()).then(|| list.file.clone()));
+        notes.titled.insert(list.file.clone(), list.titled);
         for row in list.rows {
             sorted.take(row, &list.file, (&matcher, &past, options), &mut out, &mut notes);
         }

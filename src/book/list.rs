@@ -4,6 +4,7 @@
 //! they are and what was met. Finding tables and reading cells is the book's own (`find`, `rows`).
 
 mod headers;
+mod titled;
 mod whose;
 
 use super::find::{Headings, find_with};
@@ -77,7 +78,8 @@ pub fn read(source: &Source<'_>, known: Known<'_>, options: &ListOptions) -> Res
     };
     let not_found = options.columns.iter().filter(|wanted| !is_over(wanted)).map(|(_, text)| text.clone()).collect();
     let headings = grids.iter().filter_map(Guess::of).flat_map(|guess| guess.headers).collect();
-    let list = NewList { file: source.name.to_owned(), supplier, rows };
+    let titled = titled::days(&grids);
+    let list = NewList { file: source.name.to_owned(), supplier, titled, rows };
     let sheets = grids.iter().map(|grid| grid.place().clone()).collect();
     Ok(ListFile { list, sheets, problems, not_found, headings })
 }

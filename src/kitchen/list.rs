@@ -7,7 +7,7 @@ use jiff::civil::Date;
 
 use super::price::PriceRow;
 use crate::number::Decimal;
-use crate::problem::Problem;
+use crate::problem::{Place, Problem};
 use crate::schema::Column;
 
 /// What the caller says of new lists.
@@ -44,6 +44,8 @@ pub struct NewList {
     pub file: String,
     /// Whose list it is as a whole; `None` when nothing says so.
     pub supplier: Option<String>,
+    /// The days that stand in its titles, each with its cell.
+    pub titled: Vec<(Date, Place)>,
     /// Its price rows.
     pub rows: Vec<ListRow>,
 }

@@ -121,6 +121,9 @@ pub fn why(why: Why) -> &'static str {
     match why {
         Why::Jump => "moved more than the bound",
         Why::Slip => "looks priced by another unit than before",
+        Why::NotComparable => "in a unit that cannot be compared with the one before",
+        Why::Stops => "would leave something without a cost",
+        Why::Ended => "has ended already",
         Why::CodeOfAnother => "its code is another item's",
         Why::Conflict => "the list says two things",
         Why::Unreadable => "could not be read",

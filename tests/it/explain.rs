@@ -47,9 +47,9 @@ fn costed(name: &str, bytes: &[u8]) -> (Value, Vec<u8>) {
 
 /// A supplier's list compared with the book beside it.
 fn compared(book: &str, list: &str) -> parings::PriceList {
-    let (reading, costing) = cost_bytes(&[("book.csv", book.as_bytes())]);
+    let (reading, _) = cost_bytes(&[("book.csv", book.as_bytes())]);
     let source = parings::Source { name: "list.csv", bytes: list.as_bytes() };
-    parings::read_list(&reading, &costing, &[source], &parings::ListOptions::default()).unwrap()
+    parings::reprice(reading, &[source], &parings::ListOptions::default(), true).unwrap().list
 }
 
 fn problems(json: &Value) -> &[Value] {

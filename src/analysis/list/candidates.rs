@@ -117,11 +117,12 @@ impl Sorted {
         };
         self.seen.insert(item);
         let broken = row.price.is_broken() || row.pack.is_broken() || row.per.is_broken() || row.date.is_broken();
-        let unreadable = broken || row.trim_yield.is_broken();
+        let unreadable = broken || row.trim_yield.is_broken() || row.until.is_broken();
         out.problems.extend(problems);
-        let mut hold = || out.held.push(Held { row: at, item: Some(item), moved: None, why: Why::Unreadable });
+        let unread = Held { row: at, item: Some(item), moved: None, why: Why::Unreadable };
         if unreadable {
-            return hold();
+            out.held.push(unread);
+            return;
         }
         let date = match row.date {
             Field::Given(date) => date,
@@ -130,6 +131,18 @@ impl Sorted {
                 options.dated.unwrap_or(past.kitchen.settings.costing_date)
             }
         };
+        let today = past.costing.scenario.date;
+        if let Some(until) = row.until.given().filter(|until| **until < date.max(today)) {
+            let name = past.kitchen.item(item).map_or(row.item.as_str(), |item| item.name.as_str());
+            let fault = Fault::new(
+                Code::ListEnded,
+                format!("this price of “{name}” ended on {until}, before {}", date.max(today)),
+                "Ask for the price that counts now; or correct Until, or cost an earlier day with --as-of.",
+            );
+            out.problems.push(fault.at(row.input.place(Column::Until)));
+            out.held.push(Held { row: at, item: Some(item), moved: None, why: Why::Ended });
+            return;
+        }
         match fill::complete(past, item, &row, &supplier, date) {
             Ok(Complete { price, history, packless }) => {
                 if packless {
@@ -138,7 +151,7 @@ impl Sorted {
                 self.candidates.push(Candidate { row: at, item, history, date, file: file.to_owned(), price });
             }
             Err(fault) => {
-                hold();
+                out.held.push(unread);
                 out.problems.push(fault.at(row.input.place(Column::Price)));
             }
         }

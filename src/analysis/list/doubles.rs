@@ -44,7 +44,7 @@ pub(super) fn settle(
         let name = kitchen.item(candidate.item).map_or("", |item| item.name.as_str());
         let fault = Fault::new(
             Code::ListRowTwice,
-            format!("“{name}” has another price for the same pack at {THERE}"),
+            format!("“{name}” has another {} for the same pack at {THERE}", apart(&first.price, &candidate.price)),
             "Ask the supplier which is right, and take the other row out of the list.",
         );
         let fault = fault.speaking_of(first.price.input.place(Column::Price));
@@ -67,8 +67,10 @@ pub(super) fn settle(
         let fault = Fault::new(
             Code::ListRowTwice,
             format!(
-                "“{}” has another price for the same pack and {} in the book, at {THERE}",
-                row.item, candidate.date
+                "“{}” has another {} for the same pack and {} in the book, at {THERE}",
+                row.item,
+                apart(row, &candidate.price),
+                candidate.date
             ),
             "Say since when the list holds with --dated, or correct the row in the book.",
         );
@@ -90,5 +92,10 @@ fn set(flags: &mut [bool], at: usize) {
 }
 
 fn agree(a: &PriceRow, b: &PriceRow) -> bool {
-    a.price == b.price && a.per == b.per
+    a.price == b.price && a.per == b.per && a.until == b.until
+}
+
+/// What two rows that do not agree differ in.
+fn apart(a: &PriceRow, b: &PriceRow) -> &'static str {
+    if a.price == b.price && a.per == b.per { "Until" } else { "price" }
 }

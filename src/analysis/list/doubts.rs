@@ -3,7 +3,7 @@
 use super::candidates::Candidate;
 use super::moved::ratio;
 use super::past::Past;
-use super::{Move, Why};
+use super::{Change, Move, Why};
 use crate::kitchen::Field;
 use crate::kitchen::price::{Item, PriceRow};
 use crate::measure::{Dimension, Measured, Pack, Unit, Volumes};
@@ -22,9 +22,12 @@ pub(super) fn of(
     moved: &Move,
     bound: Decimal,
 ) -> Option<(Why, Fault)> {
-    let (old, new) = (moved.old.as_ref()?, moved.new.as_ref()?);
     let before = past.row(moved.before?)?;
     let row = &candidate.price;
+    if moved.change == Change::NotComparable {
+        return Some((Why::NotComparable, not_comparable(item, before, row)));
+    }
+    let (old, new) = (moved.old.as_ref()?, moved.new.as_ref()?);
     if old.kind != new.kind {
         return None;
     }
@@ -55,6 +58,16 @@ fn jump(item: &Item, before: &PriceRow, row: &PriceRow, by: Option<Decimal>, bou
             item.name,
             percent(bound)
         ),
+    )
+    .speaking_of(before.input.place(Column::Price))
+}
+
+fn not_comparable(item: &Item, before: &PriceRow, row: &PriceRow) -> Fault {
+    let (name, old, new) = (&item.name, said(before), said(row));
+    Fault::new(
+        Code::ListUnitChanged,
+        format!("“{name}” was {old} at {THERE}; {new} cannot be compared with that, so it was held back"),
+        format!("Say in Measures what one weighs or holds; or take it as it is with --accept \"{name}\"."),
     )
     .speaking_of(before.input.place(Column::Price))
 }

@@ -19,7 +19,8 @@ use crate::problem::Problem;
 pub(super) fn of(past: &Past<'_>, item: &Item, candidate: &Candidate) -> (Move, Vec<Problem>) {
     let settings = &past.kitchen.settings;
     let (row, id) = (&candidate.price, candidate.item);
-    let found = past.of_supplier(id, &candidate.history, candidate.date, |index| past.cost(index).is_some());
+    let usable = |index: usize| past.cost(index).is_some() && past.counts(index, candidate.date);
+    let found = past.of_supplier(id, &candidate.history, candidate.date, usable);
     let found = found.or_else(|| Some((past.in_use(id, item)?, By::Item)));
     let before = found.map(|(index, _)| index);
     let old = before.and_then(|index| past.cost(index)).cloned();

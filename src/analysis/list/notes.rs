@@ -1,6 +1,6 @@
 //! What is said once of a file and not of each of its rows.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 
 use indexmap::IndexMap;
 use jiff::civil::Date;
@@ -18,6 +18,8 @@ pub(super) struct Notes {
     pub unknown_supplier: BTreeSet<String>,
     /// Files with rows that bear no date.
     pub undated: BTreeSet<String>,
+    /// The days in the titles of files.
+    pub titled: HashMap<String, Vec<(Date, Place)>>,
     /// Files without packs.
     pub packless: BTreeSet<String>,
     older: IndexMap<String, OlderRows>,
@@ -54,6 +56,19 @@ impl Notes {
         *rows = rows.saturating_add(1);
     }
 
+    /// What to do where prices bear no date and count from `day`: the days in the titles are offered.
+    fn offered(&self, file: &str, day: Date) -> String {
+        const MOST: usize = 3;
+        let titled = self.titled.get(file).map_or(&[][..], Vec::as_slice);
+        let other = titled.iter().filter(|(date, _)| *date != day);
+        let days: Vec<String> = other.take(MOST).map(|(date, place)| format!("--dated {date} ({place})")).collect();
+        match days.as_slice() {
+            [] => "If they hold since another day, say so with --dated.".to_owned(),
+            [one] => format!("If they hold since the day in the title, say {one}."),
+            several => format!("If they hold since a day in the title, say which: {}.", several.join(", ")),
+        }
+    }
+
     /// All of it.
     pub fn problems(self, kitchen: &Kitchen, options: &ListOptions) -> Vec<Problem> {
         let mut problems = Vec::new();
@@ -68,7 +83,7 @@ impl Notes {
         for file in self.undated.iter().filter(|_| options.dated.is_none()) {
             let day = kitchen.settings.costing_date;
             let message = format!("its prices bear no date, so they count from {day}, the costing date");
-            assumed(file, message, "If they hold since another day, say so with --dated.");
+            assumed(file, message, &self.offered(file, day));
         }
         for file in &self.packless {
             let message = "it does not say what its prices are for, so the packs of the book's rows were taken";

@@ -1,16 +1,17 @@
 //! What the book says of prices so far: its rows by item, supplier and code, the oldest first.
 
+use std::cmp::Reverse;
 use std::collections::HashMap;
 
 use jiff::civil::Date;
 
 use crate::costing::bought::PriceFrom;
 use crate::costing::choice::{HistoryKey, history_of, pack_key};
-use crate::costing::{Costing, RowCost};
+use crate::costing::{Costing, RowCost, RowState};
 use crate::kitchen::price::{Item, Price, PriceRow};
 use crate::kitchen::{Field, ItemId, Kitchen, NameKey};
 
-/// Rows by date, the oldest first; of one day in book order.
+/// Rows by date, the oldest first; of one day the first by supplier, code and pack last.
 type Rows = Vec<(Option<Date>, usize)>;
 
 /// The prices of a book so far.
@@ -51,7 +52,12 @@ impl<'a> Past<'a> {
                 past.by_history.entry((id, history)).or_default().push(*index);
             }
         }
-        past.by_supplier.values_mut().chain(past.by_code.values_mut()).for_each(|rows| rows.sort());
+        for rows in past.by_supplier.values_mut().chain(past.by_code.values_mut()) {
+            rows.sort_by_cached_key(|(date, index)| {
+                let name = kitchen.entries.prices.get(*index).map(history_of);
+                (*date, Reverse((name, *index)))
+            });
+        }
         past
     }
 
@@ -64,6 +70,14 @@ impl<'a> Past<'a> {
     pub fn cost(&self, index: usize) -> Option<&'a RowCost> {
         let money = matches!(self.row(index)?.price, Field::Given(Price::Money(_)));
         self.costing.rows.get(index).filter(|_| money)?.as_ref()
+    }
+
+    /// Whether a row may be what others are compared with on `day`: it has not ended by then or by today, and nothing
+    /// contradicts it.
+    pub fn counts(&self, index: usize, day: Date) -> bool {
+        let ended = |row: &PriceRow| row.has_ended(day.max(self.costing.scenario.date));
+        let contradicted = self.costing.row_states.get(index) == Some(&RowState::Contradicted);
+        self.row(index).is_some_and(|row| !ended(row)) && !contradicted
     }
 
     /// The items with their ids.
@@ -118,22 +132,29 @@ impl<'a> Past<'a> {
         match self.costing.item(id).map(|cost| cost.from) {
             Some(PriceFrom::Row(row)) => Some(row),
             _ => {
-                let priced = item.rows.iter().copied().filter(|index| self.cost(*index).is_some());
-                priced.max_by_key(|index| (self.row(*index).and_then(|row| row.date.given().copied()), *index))
+                let today = self.costing.scenario.date;
+                let priced = item.rows.iter().copied();
+                let priced = priced.filter(|index| self.cost(*index).is_some() && self.counts(*index, today));
+                priced.max_by_key(|index| {
+                    let row = self.row(*index);
+                    (row.and_then(|row| row.date.given().copied()), Reverse(row.map(history_of)), *index)
+                })
             }
         }
     }
 
-    /// The date of the newest row of a supplier's item that counts today.
+    /// The date of the newest row of a supplier's item that has begun and not ended by today.
     pub fn newest(&self, item: ItemId, supplier: &NameKey) -> Option<Date> {
         let rows = self.by_supplier.get(&(item, supplier.clone()))?;
         let today = rows.partition_point(|(date, _)| *date <= Some(self.costing.scenario.date));
-        rows.get(..today)?.last()?.0
+        let today = rows.get(..today)?.iter();
+        today.rev().find(|(_, index)| self.counts(*index, self.costing.scenario.date))?.0
     }
 
-    /// The newest row of an item, whoever sells it.
+    /// The newest row of an item that has not ended, whoever sells it.
     pub fn newest_of_all(&self, item: &Item) -> Option<(usize, &'a PriceRow)> {
         let rows = item.rows.iter().filter_map(|index| Some((*index, self.row(*index)?)));
+        let rows = rows.filter(|(_, row)| !row.has_ended(self.costing.scenario.date));
         rows.max_by_key(|(index, row)| (row.date.given().copied(), *index))
     }
 

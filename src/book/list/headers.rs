@@ -1,7 +1,11 @@
 //! Which row of a file that nobody knows is most likely its header row, and what to say of it.
 
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, HashSet};
+
+use crate::book::dates;
 use crate::book::grid::{Grid, GridRow};
-use crate::measure::parse_money;
+use crate::measure::{Unit, parse_money, parse_pack};
 use crate::number::{Decimal, Marks};
 use crate::schema::header::{is_known, read, same};
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
@@ -17,8 +21,9 @@ pub(super) struct Guess {
     pub row: u32,
     /// Its texts.
     pub headers: Vec<String>,
-    /// The headings that are most likely the price's and the item's, where parings does not know them.
-    likely: [(Column, Option<String>); 2],
+    /// The columns of ours that none of its headings is known for, each with the headings that could be it, the likeliest
+    /// first.
+    likely: Vec<(Column, Vec<String>)>,
 }
 
 /// Whether `text`, a heading of a file, is the one that somebody wrote as `wanted`.
@@ -54,34 +59,90 @@ impl Guess {
                 means.meanings().iter().any(|m| m.kind == TableKind::Prices && wanted.contains(&m.column))
             })
         };
-        let likely = |wanted: &[Column], fits: fn(&Typed) -> bool| {
-            if has(wanted) {
-                return None;
+        let mut likely: Vec<(Column, Vec<(usize, String)>)> = Vec::new();
+        let unknown = row.cells().iter().filter(|(_, typed)| text_of(typed).is_some_and(|text| !is_known(text)));
+        for (at, typed) in unknown {
+            let Some(column) = meaning(below().map(|row| row.get(*at))).filter(|column| !has(&[*column])) else {
+                continue;
+            };
+            // What tells most rows apart is the likeliest name.
+            let distinct: HashSet<String> = below().map(|row| row.get(*at).seen()).collect();
+            let rank = if column == Column::Item { usize::MAX.saturating_sub(distinct.len()) } else { 0 };
+            match likely.iter_mut().find(|(known, _)| *known == column) {
+                Some((_, headings)) => headings.push((rank, typed.seen())),
+                None => likely.push((column, vec![(rank, typed.seen())])),
             }
-            let score = |at: u32| below().filter(|row| fits(row.get(at))).count();
-            let unknown = row.cells().iter().filter(|(_, typed)| text_of(typed).is_some_and(|text| !is_known(text)));
-            let best = unknown.max_by_key(|(at, _)| (score(*at), std::cmp::Reverse(*at)))?;
-            Some(best.1.seen())
-        };
+        }
+        // In the order in which we write them.
+        let order = |column: Column| TableKind::Prices.columns().iter().position(|def| def.column == column);
+        likely.sort_by_key(|(column, _)| (*column != Column::Price, order(*column)));
+        let likely = likely.into_iter().map(|(column, mut headings)| {
+            headings.sort_by_key(|(rank, _)| *rank);
+            (column, headings.into_iter().map(|(_, heading)| heading).collect())
+        });
         Some(Guess {
             row: row.row,
             headers: row.cells().iter().map(|(_, typed)| typed.seen()).collect(),
-            likely: [
-                (Column::Price, likely(&[Column::Price], is_money)),
-                (Column::Item, likely(&[Column::Item, Column::Code], is_word)),
-            ],
+            likely: likely.collect(),
         })
     }
 
-    /// The options that would map what is missing.
+    /// The options that would map what is missing: for every column of ours each heading that it could be.
     pub fn options(&self) -> Vec<String> {
-        let option = |column: Column, heading: &str| {
-            format!("--column {}=\"{heading}\"", TableKind::Prices.header(column).to_lowercase())
+        let option = |column: Column, headings: &[String]| {
+            let name = TableKind::Prices.header(column).to_lowercase();
+            let options: Vec<String> =
+                headings.iter().map(|heading| format!("--column {name}=\"{heading}\"")).collect();
+            options.join(" or ")
         };
-        let found: Vec<String> =
-            self.likely.iter().filter_map(|(column, heading)| Some(option(*column, heading.as_deref()?))).collect();
-        if found.is_empty() { vec![option(Column::Price, "Net amt")] } else { found }
+        let found: Vec<String> = self.likely.iter().map(|(column, headings)| option(*column, headings)).collect();
+        if found.is_empty() { vec![option(Column::Price, &["Net amt".to_owned()])] } else { found }
     }
+}
+
+/// What a column holds by most of its cells; `None` where that does not show.
+fn meaning<'a>(cells: impl Iterator<Item = &'a Typed>) -> Option<Column> {
+    let mut counts: BTreeMap<Column, usize> = BTreeMap::new();
+    let mut filled = 0_usize;
+    for typed in cells.filter(|typed| !typed.is_blank()) {
+        filled = filled.saturating_add(1);
+        if let Some(column) = meaning_of(typed) {
+            let count = counts.entry(column).or_default();
+            *count = count.saturating_add(1);
+        }
+    }
+    let (column, count) = counts.into_iter().max_by_key(|(column, count)| (*count, Reverse(*column)))?;
+    (count.saturating_mul(2) > filled).then_some(column)
+}
+
+fn meaning_of(typed: &Typed) -> Option<Column> {
+    let text = typed.seen();
+    let text = text.trim();
+    let has_digit = text.chars().any(|c| c.is_ascii_digit());
+    if matches!(typed.value, Value::Date(_)) || dates::parse(text).is_some() || !dates::readings(text).is_empty() {
+        Some(Column::Date)
+    } else if is_money(typed) {
+        Some(Column::Price)
+    } else if Unit::parse(text).is_some() {
+        Some(Column::Per)
+    } else if has_digit && text.contains(char::is_alphabetic) && parse_pack(text, Marks::Unknown).is_ok() {
+        Some(Column::Pack)
+    } else if is_code(text) {
+        Some(Column::Code)
+    } else if is_word(typed) {
+        Some(Column::Item)
+    } else {
+        None
+    }
+}
+
+/// Whether a text is a supplier's code: one word with digits, three of them where there is nothing else.
+fn is_code(text: &str) -> bool {
+    const LONGEST: usize = 20;
+    let digits = text.chars().filter(char::is_ascii_digit).count();
+    let one_word = text.chars().all(|c| c.is_alphanumeric() || matches!(c, '-' | '.' | '_' | '/' | '#'));
+    let bare = text.chars().all(|c| c.is_ascii_digit());
+    one_word && text.len() <= LONGEST && digits > 0 && (!bare || digits >= 3)
 }
 
 fn text_of(typed: &Typed) -> Option<&str> {

@@ -87,7 +87,7 @@ fn headings_that_nobody_knows_are_listed_with_the_option_that_maps_them() {
         refused.err().unwrap().to_string(),
         "list.csv has no header row with a price and an item or code, as parings knows them. Row 3 reads “Art.”, \
          “Bezeichnung”, “Gebinde”, “Net amt”: say which is which, such as --column price=\"Net amt\" --column \
-         item=\"Bezeichnung\""
+         item=\"Bezeichnung\" --column pack=\"Gebinde\" --column code=\"Art.\""
     );
     let refused = tried(BOOK, &[("list.csv", "Item,Pack,Net amt\nOnions,50 lb,27.00\n")], &of_green_valley());
     assert_eq!(
