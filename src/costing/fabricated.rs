@@ -137,7 +137,7 @@ fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) ->
             Some(rate) if !input_cost.is_zero() => {
                 let num = exact::mul(rate.money, grams).map_err(overflow)?;
                 let den = exact::mul(rate.per, input_cost).map_err(overflow)?;
-                Some(exact::div(num, den).map_err(overflow)?)
+                Some(exact::div_to_last_digit(num, den).map_err(overflow)?)
             }
             _ => None,
         };

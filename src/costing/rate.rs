@@ -64,6 +64,12 @@ impl Rate {
         exact::div(self.money, self.per)
     }
 
+    /// Money per one base unit as it is told: to the last digit that a decimal holds, nothing where it is less. `None` when
+    /// it does not fit.
+    pub fn per_unit(self) -> Option<Decimal> {
+        exact::div_to_last_digit(self.money, self.per).ok()
+    }
+
     /// The rate of what remains after a yield: the same money for less.
     ///
     /// # Errors

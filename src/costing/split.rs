@@ -12,7 +12,7 @@ use crate::number::{Decimal, Overflow, exact, share};
 pub struct Taker<'a> {
     /// Its weight in grams.
     pub grams: Decimal,
-    /// Its name: the last joint part by name takes the rest.
+    /// Its name: the last joint part by name whose share is above zero takes the rest.
     pub key: &'a NameKey,
     /// What it takes.
     pub takes: Takes,
@@ -67,7 +67,7 @@ impl From<Overflow> for Unsplit {
 }
 
 /// Splits `cost` over `takers`. Each cost is rounded to 27 − (integer digits of the whole) decimals, and the last joint
-/// part by name takes the rest.
+/// part by name whose share is above zero takes the rest. One without a share bears nothing, and none less than nothing.
 ///
 /// # Errors
 /// An [`Unsplit`] when the charges leave nothing, or nobody, to share what remains.
@@ -83,7 +83,14 @@ pub fn split(cost: Decimal, takers: &[Taker<'_>]) -> Result<Split, Unsplit> {
         costs.push(credit);
     }
     if credits > cost {
-        return Err(Unsplit::CreditsOverCost { credits });
+        // Credits that come to all of the cost may be above it by what rounding each of them adds.
+        let rounding = exact::mul(share::last_digit(cost), Decimal::from(takers.len()))?;
+        let over = exact::sub(cost, credits)?;
+        if over.abs() > rounding {
+            return Err(Unsplit::CreditsOverCost { credits });
+        }
+        share::settle(&mut costs, over, &by_name(takers.iter().map(|taker| taker.key)))?;
+        credits = cost;
     }
     let remainder = exact::sub(cost, credits)?;
     let joint = joint_keys(takers)?;
@@ -94,13 +101,20 @@ pub fn split(cost: Decimal, takers: &[Taker<'_>]) -> Result<Split, Unsplit> {
     if keys.iter().all(Decimal::is_zero) {
         return Err(Unsplit::NothingToShareBy);
     }
-    let last = joint.iter().enumerate().max_by_key(|(_, (_, name, _))| *name).map_or(0, |(at, _)| at);
-    for ((index, ..), share) in joint.iter().zip(share::share_of(cost, remainder, &keys, last)?) {
+    let order = by_name(joint.iter().map(|(_, name, _)| *name));
+    for ((index, ..), share) in joint.iter().zip(share::share_of(cost, remainder, &keys, &order)?) {
         if let Some(slot) = costs.get_mut(*index) {
             *slot = share;
         }
     }
     Ok(Split { costs, credits })
+}
+
+/// The indices of `names` in their order.
+fn by_name<'a>(names: impl Iterator<Item = &'a NameKey>) -> Vec<usize> {
+    let mut order: Vec<(&NameKey, usize)> = names.zip(0..).collect();
+    order.sort();
+    order.into_iter().map(|(_, index)| index).collect()
 }
 
 /// The joint parts by index, with their names and keys: weight × money ÷ grams, which on one common unit keeps keys exact.
@@ -159,6 +173,41 @@ mod tests {
         let worthless = [taker(&b, 1, Takes::Share(rate(0, 1))), taker(&c, 1, Takes::Share(rate(0, 1)))];
         assert_eq!(split(Decimal::ONE, &worthless), Err(Unsplit::NothingToShareBy));
         assert_eq!(split(Decimal::ONE, &[taker(&b, 0, Takes::Share(rate(1, 1)))]), Err(Unsplit::NothingToShareBy));
+    }
+
+    #[test]
+    fn the_last_by_name_with_a_share_takes_the_rest_and_a_worthless_one_nothing() {
+        let [a, b, c] = names();
+        // 10 by 2 : 1 is 6.66…67 and 3.33…33 to 25 decimals, which is all; “c” is last by name and worth nothing.
+        let takers = [
+            taker(&c, 1, Takes::Share(rate(0, 1))),
+            taker(&b, 1, Takes::Share(rate(1, 1))),
+            taker(&a, 1, Takes::Share(rate(2, 1))),
+        ];
+        let sixth = Decimal::from_i128_with_scale(66_666_666_666_666_666_666_666_667, 25);
+        let third = Decimal::from_i128_with_scale(33_333_333_333_333_333_333_333_333, 25);
+        assert_eq!(split(Decimal::TEN, &takers).unwrap().costs, [Decimal::ZERO, third, sixth]);
+        // 10 by 1 : 1 : 1 and nothing for a fourth: the third by name takes 10 − 2 × 3.33…33.
+        let last = NameKey::of("z");
+        let one = Takes::Share(rate(1, 1));
+        let takers =
+            [taker(&c, 1, one), taker(&last, 1, Takes::Share(rate(0, 1))), taker(&a, 1, one), taker(&b, 1, one)];
+        let rest = Decimal::from_i128_with_scale(33_333_333_333_333_333_333_333_334, 25);
+        assert_eq!(split(Decimal::TEN, &takers).unwrap().costs, [rest, Decimal::ZERO, third, third]);
+    }
+
+    #[test]
+    fn credits_of_the_whole_cost_are_not_above_it_for_their_rounding() {
+        let [a, b, c] = names();
+        let last = NameKey::of("z");
+        // Three credits of 20 ÷ 3 come to 20: each is 6.66…67 to 25 decimals, one in the last digit too many in all.
+        let third = Takes::Fixed(rate(20, 3));
+        let takers =
+            [taker(&a, 1, third), taker(&b, 1, third), taker(&c, 1, third), taker(&last, 1, Takes::Share(rate(1, 1)))];
+        let split = split(Decimal::from(20), &takers).unwrap();
+        assert_eq!(split.credits, Decimal::from(20));
+        assert_eq!(exact::sum(split.costs.iter().copied()), Ok(Decimal::from(20)));
+        assert_eq!(split.costs.last(), Some(&Decimal::ZERO));
     }
 
     #[test]

@@ -44,6 +44,14 @@ pub fn div(a: Decimal, b: Decimal) -> Result<Decimal, Overflow> {
     if quotient.is_zero() && !a.is_zero() { Err(Overflow) } else { Ok(quotient) }
 }
 
+/// `a ÷ b` to the last digit that a decimal holds: nothing where it is less. For what is shown, or rounded anyway.
+///
+/// # Errors
+/// [`Overflow`] when `b` is zero, or the quotient is too large for a decimal.
+pub fn div_to_last_digit(a: Decimal, b: Decimal) -> Result<Decimal, Overflow> {
+    a.checked_div(b).ok_or(Overflow)
+}
+
 /// The sum of all `parts`, in the order given.
 ///
 /// # Errors

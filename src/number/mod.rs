@@ -22,4 +22,4 @@ pub use percent::{BareReading, BareRule, PercentText, parse_percent};
 pub use plain::plain;
 pub use rounding::{as_held, half_up, round_up_steps};
 pub use rust_decimal::Decimal;
-pub use share::{share, share_of};
+pub use share::share_of;

@@ -55,7 +55,7 @@ pub fn ways(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> String {
 }
 
 fn unit_cost(rate: Option<Rate>) -> Cell {
-    Cell::number(rate.and_then(|rate| rate.unit_cost().ok()))
+    Cell::number(rate.and_then(Rate::per_unit))
 }
 
 /// One row per step and dish of every by-product whose charge is moved.

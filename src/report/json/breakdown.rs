@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use super::value::{Figure, percent};
 use super::word::Word;
-use crate::costing::{Costing, TestCost};
+use crate::costing::{Costing, Rate, TestCost};
 use crate::kitchen::Kitchen;
 use crate::kitchen::yield_test::{Role, Test};
 use crate::number::exact;
@@ -68,7 +68,7 @@ impl<'a> TestJson<'a> {
                 weight_g: Figure(part.grams),
                 yield_percent: figures.and_then(|part| percent(part.fraction)),
                 cost: figures.map(|part| Figure(part.cost)),
-                cost_per_g: figures.and_then(|part| part.rate).and_then(|rate| rate.unit_cost().ok()).map(Figure),
+                cost_per_g: figures.and_then(|part| part.rate).and_then(Rate::per_unit).map(Figure),
                 cost_factor: figures.and_then(|part| part.cost_factor).map(Figure),
             }
         });

@@ -232,7 +232,7 @@ fn of<T>(list: &[Option<T>], index: usize) -> Option<&T> {
 }
 
 fn unit_cost(rate: Option<Rate>) -> Option<Figure> {
-    rate.and_then(|rate| rate.unit_cost().ok()).map(Figure)
+    rate.and_then(Rate::per_unit).map(Figure)
 }
 
 fn ways_json<'a>(kitchen: &'a Kitchen, ways: &Ways) -> Vec<WayJson<'a>> {

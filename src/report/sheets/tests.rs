@@ -2,7 +2,7 @@
 
 use crate::costing::bought::PriceFrom;
 use crate::costing::kind::Kind;
-use crate::costing::{PartCost, TestCost, weighed};
+use crate::costing::{PartCost, Rate, TestCost, weighed};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, JointMethod, Part, Test, TestRow, TestWeight, ValueGiven};
 use crate::kitchen::{Field, PartId, TestId};
@@ -198,7 +198,7 @@ impl<'a> Sheet<'a> {
             Source::Part(part) => {
                 let rate = self.context.costing.part(part)?.rate?;
                 let cell = self.context.part_cell(part, "Cost per gram").map(|cell| cell.from(sheet));
-                Some((rate.unit_cost().ok()?, cell, Kind::Mass))
+                Some((rate.per_unit()?, cell, Kind::Mass))
             }
             Source::Made(id) => {
                 let (kind, rate) = self.context.costing.recipe(id)?.unit_rate()?;
@@ -262,7 +262,7 @@ impl<'a> Sheet<'a> {
     }
 
     fn per_gram(&mut self, text: String, figures: &PartCost, look: Look) {
-        if let Some(Ok(charge)) = figures.charge.map(|rate| rate.unit_cost()) {
+        if let Some(charge) = figures.charge.and_then(Rate::per_unit) {
             self.own.figure("Charge per gram", Formula::number(text, charge), look);
         }
     }
@@ -334,7 +334,7 @@ impl<'a> Sheet<'a> {
             Some(text) => self.own.figure("Cost carried", Formula::number(text, figures.cost), self.context.money()),
             None => self.own.put("Cost carried", Content::Number(Decimal::ZERO), Ink::Reading, self.context.money()),
         }
-        if let Some(Ok(per_gram)) = figures.rate.map(|rate| rate.unit_cost()) {
+        if let Some(per_gram) = figures.rate.and_then(Rate::per_unit) {
             let text = format!("{}/{}", self.here("Cost carried"), self.here("Weight pooled"));
             self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.unit_cost());
             self.per_unit(per_gram);

@@ -99,7 +99,7 @@ fn taken(page: &mut Page<'_>, row: u32, served: Served, name: &str, amount: Deci
 fn readings(page: &mut Page<'_>, row: u32, id: PartId, part: &Part) {
     let context = page.context;
     page.words(row, 0, &part.name);
-    let costed = context.costing.part(id).and_then(|part| part.rate).and_then(|rate| rate.unit_cost().ok());
+    let costed = context.costing.part(id).and_then(|part| part.rate).and_then(Rate::per_unit);
     let cell = context.part_cell(id, "Cost per gram").map(|cell| cell.from(names::TRIM));
     if let (Some(costed), Some(cell)) = (costed, cell) {
         page.figure(row, 1, cell, costed, context.unit_cost());
@@ -108,7 +108,7 @@ fn readings(page: &mut Page<'_>, row: u32, id: PartId, part: &Part) {
         page.reading(row, 8, balance.used, Look::Quantity);
         page.reading(row, 9, balance.short, Look::Quantity);
     }
-    let Some(rate) = buy_in_of(context.kitchen, context.costing, part).and_then(|rate| rate.unit_cost().ok()) else {
+    let Some(rate) = buy_in_of(context.kitchen, context.costing, part).and_then(Rate::per_unit) else {
         return;
     };
     let item = part.buy_in.as_ref().and_then(|buy_in| context.costing.item(buy_in.item));
@@ -161,7 +161,7 @@ fn is_joint(part: &Part, kept: Kept) -> bool {
 }
 
 fn own(page: &mut Page<'_>, row: u32, id: PartId, test: &Test, part: &Part, kept: Kept, costing: &Costing) {
-    let Some(rate) = own_rate(costing, id).and_then(|rate| rate.unit_cost().ok()) else { return };
+    let Some(rate) = own_rate(costing, id).and_then(Rate::per_unit) else { return };
     let look = page.context.unit_cost();
     let text = if is_joint(part, kept) { joint(page, id, test, kept) } else { fixed(page, id, test, part, kept) };
     match text {
@@ -219,7 +219,7 @@ fn takes(part: &Part, kept: Kept) -> bool {
 
 /// What users pay: what it carries; in the kitchen that bins its trim, and for what is short, what buying in costs.
 fn users(page: &mut Page<'_>, row: u32, id: PartId, part: &Part, kept: Kept, costing: &Costing) {
-    let Some(rate) = costing.part(id).and_then(|part| part.rate).and_then(|rate: Rate| rate.unit_cost().ok()) else {
+    let Some(rate) = costing.part(id).and_then(|part| part.rate).and_then(Rate::per_unit) else {
         return;
     };
     let own = Places::cell(row, carries(kept));
