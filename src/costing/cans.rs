@@ -52,7 +52,9 @@ pub(super) fn of_test(kitchen: &Kitchen, costing: &Costing, id: TestId, test: &T
     let grams = |grams: Decimal| Measured::new(grams, Unit::gram());
     let mut bought: Vec<(Source, Measured, Option<Decimal>, usize)> = Vec::new();
     bought.extend(test.runs.iter().map(|run| (test.input, grams(run.grams), run.count, run.row)));
-    bought.extend(test.added.iter().filter_map(|added| Some((added.source?, grams(added.grams), None, added.row))));
+    bought.extend(
+        test.added.iter().filter_map(|added| Some((added.source?, grams(added.grams), added.count, added.row))),
+    );
     for (index, part) in test.parts.iter().enumerate() {
         if let Charge::Market(BuyIn { item, amount, .. }) =
             in_scenario(costing.scenario.charging, PartId::new(id, index), part)

@@ -79,7 +79,7 @@ fn credit_of(part: &Part, credit: Decimal, weight: &TestWeight) -> Option<String
 }
 
 /// Money as messages show it: to the cent, and where there is less than one of it to four decimals.
-fn money(amount: Decimal) -> String {
+pub(super) fn money(amount: Decimal) -> String {
     let fine = half_up(amount, 4).normalize();
     if amount < Decimal::ONE && fine.scale() > 2 { plain(fine) } else { format!("{:.2}", half_up(amount, 2)) }
 }

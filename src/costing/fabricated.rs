@@ -7,7 +7,7 @@ use super::rate::Rate;
 use super::scenario::Charging;
 use super::split::{Taker, Takes, Unsplit, split};
 use super::weighed::weight_cost;
-use super::{Costing, cans, links};
+use super::{Costing, cans, links, value};
 use crate::kitchen::reuse::{BuyIn, Otherwise, PerWeight};
 use crate::kitchen::yield_test::{Charge, Part, Role, Run, Test};
 use crate::kitchen::{Kitchen, PartId, TestId};
@@ -26,8 +26,10 @@ pub struct TestCost {
     pub cost: Decimal,
     /// Cost of the input alone.
     pub input_cost: Decimal,
-    /// Cutting or cooking loss in grams: what is missing.
+    /// Cutting or cooking loss in grams: what is missing of what went in, added included. Below zero by what the scale is off.
     pub loss_grams: Decimal,
+    /// What was taken up of what was added, in grams: by how much what came out weighs more than what went in as purchased.
+    pub taken_up_grams: Decimal,
     /// Its parts, beside the test's own.
     pub parts: Vec<PartCost>,
 }
@@ -111,7 +113,7 @@ pub(crate) fn went_in(kitchen: &Kitchen, costing: &Costing, test: &Test) -> Plac
     let mut cost = input_cost;
     for added in &test.added {
         let Some(source) = added.source else { continue };
-        let spent = weight_cost(kitchen, costing, source, added.grams, None)
+        let spent = weight_cost(kitchen, costing, source, added.grams, added.count)
             .map_err(|stop| (place_of(kitchen, test, added.row), stop))?;
         cost = exact::add(cost, spent).map_err(overflow)?;
     }
@@ -125,9 +127,13 @@ fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) ->
     let came_out = exact::sum(test.parts.iter().map(|part| part.grams)).map_err(overflow)?;
     let loss_grams = exact::add(grams, added_grams).and_then(|total| exact::sub(total, came_out)).map_err(overflow)?;
 
+    let gained = exact::sub(came_out, grams).map_err(overflow)?;
+    let taken_up_grams = gained.max(Decimal::ZERO).min(added_grams);
+
     let input = Rate { money: input_cost, per: grams };
     let charges = charges(kitchen, costing, id, test, input)?;
     let shares = shares(test, cost, &charges, &mut costing.problems, kitchen)?;
+    costing.problems.extend(value::of_test(kitchen, test, input));
     let mut parts = Vec::new();
     for ((part, takes), cost) in test.parts.iter().zip(charges).zip(shares) {
         let charge = takes.fixed();
@@ -149,7 +155,7 @@ fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) ->
             part.rate = bought_in.rate(part.rate).map_err(overflow)?;
         }
     }
-    Ok(TestCost { grams, added_grams, cost, input_cost, loss_grams, parts })
+    Ok(TestCost { grams, added_grams, cost, input_cost, loss_grams, taken_up_grams, parts })
 }
 
 fn place_of(kitchen: &Kitchen, test: &Test, row: usize) -> Place {

@@ -30,6 +30,7 @@ pub mod stated;
 pub mod trace;
 pub mod trial;
 mod unjoined;
+mod value;
 pub mod weighed;
 
 pub use allergens::AllergenSet;

@@ -247,6 +247,8 @@ pub struct Added {
     pub source: Option<Source>,
     /// Its weight in grams.
     pub grams: Decimal,
+    /// Pieces of it, where given.
+    pub count: Option<Decimal>,
 }
 
 /// What came out of a test.

@@ -156,6 +156,13 @@ impl Unit {
             Unit::Own(name) => name.to_string(),
         }
     }
+
+    /// One of it, as money for it is said: `an oz`, `a lb`.
+    pub fn one(&self) -> String {
+        let name = self.name();
+        let article = if name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+        format!("{article} {name}")
+    }
 }
 
 impl fmt::Display for Unit {

@@ -162,6 +162,8 @@ codes! {
     ValueNegative "value-negative" Warning "A part costs more to finish than it sells for, so it takes no joint cost."
     ValueMissing "value-missing" Error "A way of charging needs a value."
     ValueUncharged "value-uncharged" Error "A value does not say how it is charged."
+    ValueUnused "value-unused" Note "A value stands where nothing uses it."
+    ValueFarOverCost "value-far-over-cost" Warning "A value is far above what went in costs by weight."
     CreditOverCost "credit-over-cost" Error "Credits are above the cost of what was broken down."
     CreditLarge "credit-large" Warning "Credits are above half the cost of what was broken down."
     MainMissing "main-missing" Error "A test has no main."

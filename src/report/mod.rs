@@ -6,6 +6,7 @@
 mod beside;
 pub mod blame;
 pub mod changes;
+mod charge;
 mod context;
 pub mod csv;
 mod dish_cells;
@@ -14,6 +15,7 @@ mod in_force;
 mod inputs;
 pub mod json;
 mod layout;
+mod loss;
 mod named;
 mod names;
 mod number;

@@ -33,6 +33,7 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
             "Cost today",
             "Weight pooled",
             "Loss in grams",
+            "Taken up in grams",
             "Value used",
             "Value for grams",
             "Charge per gram",

@@ -58,7 +58,7 @@ pub const PROMISED: &[(&str, &[&str])] = &[
             "cost",
         ],
     ),
-    ("/tests/0", &["name", "item", "runs", "weight_g", "cost", "loss_g", "parts"]),
+    ("/tests/0", &["name", "item", "runs", "weight_g", "cost", "loss_g", "taken_up_g", "parts"]),
     ("/tests/0/parts/0", &["name", "role", "weight_g", "yield_percent", "cost", "cost_per_g", "cost_factor"]),
     ("/problems/0", &["code", "severity", "file", "sheet", "cell", "message", "help"]),
 ];

@@ -214,7 +214,7 @@ impl<'a> House<'a> {
             return Ok(());
         }
         let runs = test.runs.iter().map(|run| (test.input, run.grams, run.count));
-        let added = test.added.iter().filter_map(|added| Some((added.source?, added.grams, None)));
+        let added = test.added.iter().filter_map(|added| Some((added.source?, added.grams, added.count)));
         for (source, grams, count) in runs.chain(added) {
             let Ok((amount, _)) = priced(self.kitchen, self.costing, source, grams, count) else { continue };
             let mut amount = amount.times(goes_in)?.over(pooled)?;

@@ -121,7 +121,7 @@ impl Batches {
             return Ok(());
         }
         let runs = test.runs.iter().map(|run| (test.input, run.grams, run.count));
-        let added = test.added.iter().filter_map(|added| Some((added.source?, added.grams, None)));
+        let added = test.added.iter().filter_map(|added| Some((added.source?, added.grams, added.count)));
         for (source, grams, count) in runs.chain(added) {
             if let Ok((amount, _)) = priced(kitchen, costing, source, grams, count) {
                 self.want(source, amount.times(goes_in)?.over(cost.grams)?.value()?)?;

@@ -171,11 +171,11 @@ impl<'a> Flow<'a> {
         for (was_added, added) in before.added.iter().zip(&after.added) {
             let (Some(source_was), Some(source)) = (was_added.source, added.source) else { continue };
             let Some(item) = bought(source) else {
-                self.weight(source, added.grams, None, sum);
+                self.weight(source, added.grams, added.count, sum);
                 continue;
             };
-            let cost_was = weight_cost(old, was, source_was, was_added.grams, None);
-            let cost_now = weight_cost(new, now, source, added.grams, None);
+            let cost_was = weight_cost(old, was, source_was, was_added.grams, was_added.count);
+            let cost_now = weight_cost(new, now, source, added.grams, added.count);
             if let (Ok(cost_was), Ok(cost_now)) = (cost_was, cost_now)
                 && let Ok(moved) = exact::sub(cost_now, cost_was)
             {

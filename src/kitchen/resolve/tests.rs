@@ -6,15 +6,18 @@ use super::items::price_from_test;
 use super::lookups::{Asker, Lookups};
 use super::uncosted::Uncosted;
 use crate::kitchen::recipe::Source;
-use crate::kitchen::yield_test::{Charged, Test, TestRow, ValueGiven};
-use crate::kitchen::{Entries, Field, NameKey, PartId, TestId};
+use crate::kitchen::yield_test::Test;
+use crate::kitchen::{Entries, NameKey, PartId, TestId};
 use crate::problem::{Code, Problem};
 use crate::schema::Column;
 
+mod agreement;
+mod borne;
 mod charges;
 mod far_off;
 mod gathering;
 mod reuse;
+mod unused;
 
 use gathering::Gathering;
 
@@ -75,6 +78,7 @@ pub(super) fn link(
                 }
             };
         }
+        borne::check(test, entries, lookups, problems);
         reuse::settle(test, entries, lookups, problems);
         charges::settle(test, entries, lookups, problems);
     }
@@ -94,24 +98,4 @@ fn link_input(id: TestId, test: &mut Test, entries: &Entries, lookups: &mut Look
             }
         },
     };
-}
-
-/// Whether two runs say the same of a part's charge.
-fn same_charge(a: &TestRow, b: &TestRow) -> bool {
-    let charge = |row: &TestRow| match row.charge {
-        Field::Given(Charged::Free) | Field::Blank => None,
-        Field::Given(charge) => Some(charge),
-        Field::Broken => None,
-    };
-    let same = charge(a) == charge(b)
-        && a.value == b.value
-        && a.further_cost == b.further_cost
-        && a.instead_of == b.instead_of;
-    // Money per Unit is the same money only per the same unit.
-    let per_unit = |row: &TestRow| {
-        let value = matches!(row.value.given(), Some(ValueGiven::Bare(_) | ValueGiven::Money { per: None, .. }));
-        let paid = value || row.further_cost.given().is_some();
-        row.weight.given().filter(|_| paid).map(|weight| weight.unit_grams)
-    };
-    same && per_unit(a) == per_unit(b)
 }

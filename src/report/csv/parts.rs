@@ -6,7 +6,7 @@ use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::report::json::{TestJson, Word};
 
-const COLUMNS: [&str; 14] = [
+const COLUMNS: [&str; 15] = [
     "test",
     "part",
     "role",
@@ -19,6 +19,7 @@ const COLUMNS: [&str; 14] = [
     "test_weight_g",
     "test_cost",
     "test_loss_g",
+    "test_taken_up_g",
     "currency",
     "as_of",
 ];
@@ -28,7 +29,7 @@ pub fn parts(kitchen: &Kitchen, costing: &Costing) -> String {
     let tests = kitchen.tests.iter().zip(TestJson::all(kitchen, costing));
     let rows = tests.flat_map(|(test, figures)| {
         let parts = test.parts.iter().zip(&figures.parts);
-        let rows: Vec<[Cell; 14]> = parts
+        let rows: Vec<[Cell; 15]> = parts
             .map(|(part, of)| {
                 [
                     Cell::text(figures.name),
@@ -43,6 +44,7 @@ pub fn parts(kitchen: &Kitchen, costing: &Costing) -> String {
                     Cell::figure(figures.weight_g),
                     Cell::figure(figures.cost),
                     Cell::figure(figures.loss_g),
+                    Cell::figure(figures.taken_up_g),
                     Cell::text(&kitchen.settings.currency),
                     Cell::day(costing.scenario.date),
                 ]

@@ -24,8 +24,11 @@ pub(in crate::report) struct TestJson<'a> {
     pub weight_g: Option<Figure>,
     /// What that costs, with what was added; null where it could not be costed.
     pub cost: Option<Figure>,
-    /// What is missing of the weight: cutting or cooking loss, in grams.
+    /// What is missing of the weight, what was added included: cutting or cooking loss, in grams.
     pub loss_g: Option<Figure>,
+    /// What was taken up of what was added, water mostly, in grams: by how much what came out weighs more than what went in
+    /// as purchased.
+    pub taken_up_g: Option<Figure>,
     /// What came out, in book order.
     pub parts: Vec<PartJson<'a>>,
 }
@@ -79,6 +82,7 @@ impl<'a> TestJson<'a> {
             weight_g: weight.map(Figure),
             cost: cost.map(|cost| Figure(cost.cost)),
             loss_g: cost.map(|cost| Figure(cost.loss_grams)),
+            taken_up_g: cost.map(|cost| Figure(cost.taken_up_grams)),
             parts: parts.collect(),
         }
     }

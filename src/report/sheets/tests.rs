@@ -7,6 +7,7 @@ use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, JointMethod, Part, Test, TestRow, TestWeight, ValueGiven};
 use crate::kitchen::{Field, PartId, TestId};
 use crate::number::{Decimal, exact};
+use crate::report::charge::{self, Said};
 use crate::report::context::Context;
 use crate::report::formula::Formula;
 use crate::report::layout::{TableLayout, rows_of};
@@ -126,6 +127,14 @@ impl<'a> Sheet<'a> {
         let came_out: Vec<usize> = test.parts.iter().flat_map(|part| part.rows.iter().copied()).collect();
         let loss = format!("{}-({})", self.sum(&came_in, "Weight in grams"), self.sum(&came_out, "Weight in grams"));
         self.own.figure("Loss in grams", Formula::number(loss, cost.loss_grams), Look::Quantity);
+        if !test.added.is_empty() {
+            let added: Vec<usize> = test.added.iter().map(|added| added.row).collect();
+            let sum = |rows: &[usize]| self.sum(rows, "Weight in grams");
+            // No more than was added: beyond that the scale is off.
+            let taken_up = format!("MAX(0,MIN({},({})-({})))", sum(&added), sum(&came_out), sum(&runs));
+            let taken_up = Formula::number(taken_up, cost.taken_up_grams);
+            self.own.figure("Taken up in grams", taken_up, Look::Quantity);
+        }
         let mut paid = runs.clone();
         paid.extend(test.added.iter().filter(|added| added.source.is_some()).map(|added| added.row));
         let total = Formula::number(self.sum(&paid, "Cost today"), cost.cost);
@@ -150,9 +159,17 @@ impl<'a> Sheet<'a> {
     fn added(&mut self, id: TestId, at: usize) {
         let Some(test) = self.context.kitchen.test(id) else { return };
         let Some(added) = test.added.get(at) else { return };
+        let costs = added.source.is_some_and(|source| !self.is_water(source));
+        self.own.say("Charge read as", if costs { "costs as purchased" } else { "costs nothing: no price" });
         if let (Some(source), Some(_)) = (added.source, self.context.costing.test(id)) {
-            self.cost_today(source, added.grams, None);
+            self.cost_today(source, added.grams, added.count);
         }
+    }
+
+    /// Whether it is water that has no price.
+    fn is_water(&self, source: Source) -> bool {
+        let Source::Bought(item) = source else { return false };
+        self.context.costing.item(item).is_some_and(|cost| cost.from == PriceFrom::Water)
     }
 
     /// Today's unit cost of `source`, and what this weight (or count) of it costs.
@@ -229,7 +246,7 @@ impl<'a> Sheet<'a> {
     /// What the charge comes to: per gram where it is fixed, as a key where it is a share.
     fn charge(&mut self, row: &TestRow, test: &Test, part: &Part, head: usize, figures: &PartCost) {
         let unit_cost = self.context.unit_cost();
-        self.own.say("Charge read as", charge_words(self.context, test, part));
+        self.charge_read_as(row, test, part);
         match &part.charge {
             Charge::Free => {}
             Charge::Fraction(fraction) => {
@@ -258,6 +275,21 @@ impl<'a> Sheet<'a> {
                 self.per_gram(text, figures, unit_cost);
             }
             Charge::Joint { money, grams } => self.joint_key(row, test, part, *money, *grams),
+        }
+    }
+
+    /// How it is charged, and its Value in the unit in which that counts: live where its cell is the number.
+    fn charge_read_as(&mut self, row: &TestRow, test: &Test, part: &Part) {
+        let kitchen = self.context.kitchen;
+        let Some(said) = Said::of(kitchen, test, part, row) else {
+            return self.own.say("Charge read as", charge::words(kitchen, test, part));
+        };
+        match self.cell(Column::Value).filter(|_| matches!(row.input.typed(Column::Value).value, Value::Number(_))) {
+            Some(cell) => {
+                let live = Content::Formula(said.live(&cell));
+                self.own.put("Charge read as", live, Ink::Reading, Look::General);
+            }
+            None => self.own.say("Charge read as", said.text()),
         }
     }
 
@@ -343,22 +375,5 @@ impl<'a> Sheet<'a> {
             let text = format!("{}/{}", self.here("Cost per gram"), self.at(head, "Cost per gram"));
             self.own.figure("Cost factor", Formula::number(text, factor), Look::Quantity);
         }
-    }
-}
-
-/// How a part is charged, in words.
-pub fn charge_words(context: &Context<'_>, test: &Test, part: &Part) -> String {
-    match &part.charge {
-        Charge::Free => "free".to_owned(),
-        Charge::Fraction(_) => "fraction of the AP price".to_owned(),
-        Charge::Price { .. } => "price".to_owned(),
-        Charge::Market(buy_in) => {
-            let name = context.kitchen.item(buy_in.item).map(|item| item.name.as_str()).unwrap_or_default();
-            format!("market: {name}")
-        }
-        Charge::Joint { .. } if test.parts.iter().filter(|part| part.is_joint()).count() == 1 => {
-            "what remains".to_owned()
-        }
-        Charge::Joint { .. } => test.joint.word().to_owned(),
     }
 }

@@ -162,11 +162,27 @@ fn lines_are_a_row_each() {
 fn parts_are_a_row_each() {
     let (header, rows) = rows(&printed(&["--rows", "parts"], 1));
     let columns = "test part role weight_g yield_percent charged_as cost cost_per_g cost_factor test_weight_g test_cost \
-                   test_loss_g currency as_of";
+                   test_loss_g test_taken_up_g currency as_of";
     assert_eq!(header.join(" "), columns);
     let [test, day] = ["Filleting", "2026-11-20"];
-    let expected: [[&str; 14]; 3] = [
-        [test, "Fillets", "main", "5000", "50", "by weight", "76", "0.0152", "1.9", "10000", "80", "1000", "EUR", day],
+    let expected: [[&str; 15]; 3] = [
+        [
+            test,
+            "Fillets",
+            "main",
+            "5000",
+            "50",
+            "by weight",
+            "76",
+            "0.0152",
+            "1.9",
+            "10000",
+            "80",
+            "1000",
+            "0",
+            "EUR",
+            day,
+        ],
         [
             test,
             "Bones",
@@ -180,10 +196,11 @@ fn parts_are_a_row_each() {
             "10000",
             "80",
             "1000",
+            "0",
             "EUR",
             day,
         ],
-        [test, "Heads", "waste", "2000", "20", "", "0", "0", "0", "10000", "80", "1000", "EUR", day],
+        [test, "Heads", "waste", "2000", "20", "", "0", "0", "0", "10000", "80", "1000", "0", "EUR", day],
     ];
     assert_eq!(rows, expected);
 }
@@ -294,7 +311,7 @@ fn the_tables_hold_what_the_json_holds() {
     assert!(parts.len() > 10);
     let parts: Vec<_> = parts.iter().map(|(test, part)| (test, part)).collect();
     let mut pairs = vec![("test", "^name"), ("part", "name"), ("test_weight_g", "^weight_g"), ("test_cost", "^cost")];
-    pairs.push(("test_loss_g", "^loss_g"));
+    pairs.extend([("test_loss_g", "^loss_g"), ("test_taken_up_g", "^taken_up_g")]);
     pairs.extend(["role", "weight_g", "yield_percent", "cost", "cost_per_g", "cost_factor"].map(same));
     agree(&parings::report::csv::parts(kitchen, &costing), &parts, &pairs);
 }

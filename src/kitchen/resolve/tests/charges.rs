@@ -1,6 +1,7 @@
 //! How the parts of a test are charged: words and values checked and turned into something to compute with.
 
-use super::{reuse, same_charge};
+use super::agreement::agree;
+use super::{reuse, unused};
 use crate::kitchen::resolve::lookups::Lookups;
 use crate::kitchen::yield_test::{Charge, Charged, JointMethod, Role, Test, TestRow, ValueGiven, net_value};
 use crate::kitchen::{Entries, Field};
@@ -15,6 +16,7 @@ type Misfit = (Column, Fault);
 /// Settles the joint method and every part's charge.
 pub(super) fn settle(test: &mut Test, entries: &Entries, lookups: &Lookups, problems: &mut Vec<Problem>) {
     check_placement(test, entries, problems);
+    unused::tell(test, entries, problems);
     if test.broken {
         return;
     }
@@ -28,8 +30,7 @@ pub(super) fn settle(test: &mut Test, entries: &Entries, lookups: &Lookups, prob
     let keyed = test.parts.iter().filter(|part| takes_joint_share(first_row(&part.rows), part.role)).count() > 1;
     for part in &mut test.parts {
         let Some(row) = first_row(&part.rows) else { continue };
-        let differs =
-            part.rows.iter().filter_map(|index| entries.tests.get(*index)).find(|other| !same_charge(row, other));
+        let differs = part.rows.iter().filter_map(|index| entries.tests.get(*index)).find(|other| !agree(row, other));
         if let Some(other) = differs {
             test.broken = true;
             problems.push(
@@ -53,7 +54,7 @@ pub(super) fn settle(test: &mut Test, entries: &Entries, lookups: &Lookups, prob
                 if let Charge::Joint { money, .. } = &charge
                     && *money <= Decimal::ZERO
                 {
-                    problems.push(worthless(row));
+                    problems.push(worthless(row, joint));
                 }
                 part.charge = floor_at_zero(charge);
             }
@@ -232,16 +233,13 @@ fn market(row: &TestRow, lookups: &Lookups) -> Result<Charge, Misfit> {
     }
 }
 
-fn worthless(row: &TestRow) -> Problem {
-    Fault::new(
-        Code::ValueNegative,
-        format!(
-            "“{}” is worth nothing once its further cost is taken off, so it takes none of the joint cost",
-            row.part
-        ),
-        "Check Value and Further cost.",
-    )
-    .at(row.input.place(Column::Value))
+fn worthless(row: &TestRow, method: JointMethod) -> Problem {
+    let (why, help) = match method {
+        JointMethod::NetRealizableValue => (" once its further cost is taken off", "Check Value and Further cost."),
+        JointMethod::SalesValue | JointMethod::Weight => ("", "Check Value."),
+    };
+    let message = format!("“{}” is worth nothing{why}, so it takes none of the joint cost", row.part);
+    Fault::new(Code::ValueNegative, message, help).at(row.input.place(Column::Value))
 }
 
 fn floor_at_zero(charge: Charge) -> Charge {

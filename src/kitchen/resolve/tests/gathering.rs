@@ -81,7 +81,10 @@ impl Gathering {
         self.runs.entry(run.clone()).or_default();
         match role {
             Role::AsPurchased => self.take_input(run, index, row, weight, problems),
-            Role::Added => self.test.added.push(Added { row: index, source: None, grams: weight.grams }),
+            Role::Added => {
+                let (grams, count) = (weight.grams, weight.count);
+                self.test.added.push(Added { row: index, source: None, grams, count });
+            }
             Role::Main | Role::ByProduct | Role::Waste => self.take_part(run, role, index, row, weight, problems),
         }
     }

@@ -2,14 +2,15 @@
 
 use super::Page;
 use super::places::Places;
-use crate::kitchen::yield_test::{Role, TestKind};
+use crate::kitchen::yield_test::Role;
 use crate::kitchen::{PartId, TestId};
 use crate::number::{Decimal, exact};
+use crate::report::formula::Formula;
 use crate::report::names;
 use crate::report::picture::{Picture, PictureKind, Series, Span, Tint};
-use crate::report::row::Look;
+use crate::report::row::{Cell, Look};
 use crate::report::scale::Scale;
-use crate::report::sheets::tests::charge_words;
+use crate::report::{charge, loss};
 
 const HEADERS: [&str; 9] =
     ["Out of it came", "Role", "Weight", "Unit", "Of what went in", "Charged as", "Bears", "Of the money", "Per unit"];
@@ -35,7 +36,7 @@ pub(super) fn picture(places: &Places) -> Option<Picture> {
         series: series.collect(),
         names_look: Look::General,
         look: Look::Percent(0),
-        axes: (Some("Share of the weight that went in".to_owned()), None),
+        axes: (Some("Share of all the weight that went in".to_owned()), None),
     })
 }
 
@@ -51,9 +52,7 @@ pub(super) fn write(page: &mut Page<'_>) {
 fn test(page: &mut Page<'_>, id: TestId) {
     let context = page.context;
     let (Some(test), Some(cost)) = (context.kitchen.test(id), context.costing.test(id)) else { return };
-    let Some(first) = context.kitchen.part_ids(id).find_map(|part| page.places.parts.get(&part)).copied() else {
-        return;
-    };
+    let Some(title) = page.places.heads.get(&id).copied() else { return };
     let Some(head) = test.runs.first().map(|run| run.row) else { return };
     let own =
         |header| context.own(crate::schema::TableKind::YieldTests, head, header).map(|cell| cell.from(names::TRIM));
@@ -62,13 +61,28 @@ fn test(page: &mut Page<'_>, id: TestId) {
         return;
     };
     let Scale { name: unit, grams } = Scale::of(context.kitchen, test);
-    let title = first.saturating_sub(1);
     let in_unit = |grams_of: Decimal| exact::div(grams_of, grams).unwrap_or_default();
     let factor = crate::number::plain(grams);
     page.words(title, 0, &test.name);
     page.figure(title, 2, format!("{weight}/{factor}"), in_unit(cost.grams), Look::Quantity);
     page.words(title, 3, &unit);
     page.figure(title, 6, carried.clone(), cost.cost, context.money());
+    if let Some(row) = page.places.added.get(&id).copied() {
+        page.words(row, 0, &loss::added(&context.kitchen.entries, test));
+        page.words(row, 1, Role::Added.word());
+        let weights: Vec<String> = test
+            .added
+            .iter()
+            .filter_map(|added| context.own(crate::schema::TableKind::YieldTests, added.row, "Weight in grams"))
+            .map(|cell| cell.from(names::TRIM))
+            .collect();
+        let text = format!("({})/{factor}", weights.join("+"));
+        page.figure(row, 2, text, in_unit(cost.added_grams), Look::Quantity);
+        page.words(row, 3, &unit);
+        if let Ok(share) = exact::div_to_last_digit(cost.added_grams, cost.grams) {
+            page.figure(row, 4, format!("({})/{weight}", weights.join("+")), share, Look::Percent(1));
+        }
+    }
     for (index, (part, figures)) in test.parts.iter().zip(&cost.parts).enumerate() {
         let part_id = PartId::new(id, index);
         let Some(row) = page.places.parts.get(&part_id).copied() else { continue };
@@ -85,7 +99,7 @@ fn test(page: &mut Page<'_>, id: TestId) {
         if part.role == Role::Waste {
             continue;
         }
-        page.words(row, 5, &charge_words(context, test, part));
+        page.words(row, 5, &charge::words(context.kitchen, test, part));
         if let Some(bears) = cell("Cost carried") {
             page.figure(row, 6, bears, figures.cost, context.money());
         }
@@ -100,24 +114,46 @@ fn test(page: &mut Page<'_>, id: TestId) {
         }
     }
     let Some(row) = page.places.losses.get(&id).copied() else { return };
-    page.words(row, 0, if test.kind == TestKind::Cooking { "Cooking loss" } else { "Cutting loss" });
-    page.figure(row, 2, format!("{loss}/{factor}"), in_unit(cost.loss_grams), Look::Quantity);
+    let name = loss::of(test.kind);
+    let told = if cost.loss_grams < Decimal::ZERO { loss::OVER } else { name };
+    let label = Formula::text(format!("IF({loss}<0,\"{}\",\"{name}\")", loss::OVER), told);
+    page.put(row, Cell::figure(0, label, Look::General));
+    let missing = cost.loss_grams.abs();
+    page.figure(row, 2, format!("ABS({loss})/{factor}"), in_unit(missing), Look::Quantity);
     page.words(row, 3, &unit);
-    if let Ok(share) = exact::div(cost.loss_grams, cost.grams) {
-        page.figure(row, 4, format!("{loss}/{weight}"), share, Look::Percent(1));
+    if let Ok(share) = exact::div_to_last_digit(missing, cost.grams) {
+        page.figure(row, 4, format!("ABS({loss})/{weight}"), share, Look::Percent(1));
+    }
+    if let (true, Some(taken_up)) = (page.places.added.contains_key(&id), own("Taken up in grams")) {
+        let row = row.saturating_add(1);
+        page.words(row, 0, &loss::taken_up(&context.kitchen.entries, test));
+        page.figure(row, 2, format!("{taken_up}/{factor}"), in_unit(cost.taken_up_grams), Look::Quantity);
+        page.words(row, 3, &unit);
+        if let Ok(share) = exact::div_to_last_digit(cost.taken_up_grams, cost.grams) {
+            page.figure(row, 4, format!("{taken_up}/{weight}"), share, Look::Percent(1));
+        }
     }
 }
 
-/// One bar of the picture: of trim, what the plan uses of what it makes; all of it is used where nothing is planned.
+/// One bar of the picture, as shares of all that went in, so that every bar is as long: of trim, what the plan uses of what it
+/// makes; all of it is used where nothing is planned.
 fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
     let context = page.context;
     let (Some(test), Some(cost)) = (context.kitchen.test(id), context.costing.test(id)) else { return };
     let row = page.places.shares.saturating_add(2).saturating_add(u32::try_from(nth).unwrap_or_default());
     page.words(row, 0, &test.name);
+    let went_in = page.places.heads.get(&id).zip(page.places.added.get(&id));
+    let all = went_in.map(|(own, added)| format!("({}+{})", Places::cell(*own, 2), Places::cell(*added, 2)));
+    let Ok(all_grams) = exact::add(cost.grams, cost.added_grams) else { return };
+    let share_of = |row: u32| match &all {
+        Some(all) => format!("{}/{all}", Places::cell(row, 2)),
+        None => Places::cell(row, 4),
+    };
     let mut bars: [(Vec<String>, Decimal); 4] = Default::default();
     for (index, (part, figures)) in test.parts.iter().zip(&cost.parts).enumerate() {
         let part_id = PartId::new(id, index);
-        let Some(at) = page.places.parts.get(&part_id).map(|row| Places::cell(*row, 4)) else { continue };
+        let Some(at) = page.places.parts.get(&part_id).map(|row| share_of(*row)) else { continue };
+        let Ok(of_all) = exact::div_to_last_digit(figures.grams, all_grams) else { continue };
         let left = page.trim.balance.as_ref().and_then(|balance| balance.part(part_id)).and_then(|part| {
             let left = exact::add(part.left_over, part.too_old).ok()?.min(part.made);
             exact::div(left, part.made).ok()
@@ -133,7 +169,7 @@ fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
             } else {
                 format!("{at}*{}", crate::number::plain(share))
             });
-            if let Ok(more) = exact::mul(figures.fraction, share).and_then(|more| exact::add(*sum, more)) {
+            if let Ok(more) = exact::mul(of_all, share).and_then(|more| exact::add(*sum, more)) {
                 *sum = more;
             }
         };
@@ -154,8 +190,10 @@ fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
             page.figure(row, column, texts.join("+"), sum, Look::Percent(1));
         }
     }
-    let Some(loss) = page.places.losses.get(&id).map(|row| Places::cell(*row, 4)) else { return };
-    if let Ok(share) = exact::div(cost.loss_grams, cost.grams) {
-        page.figure(row, 5, loss, share, Look::Percent(1));
+    let Some(lost) = page.places.losses.get(&id).map(|row| share_of(*row)) else { return };
+    let head = test.runs.first().map(|run| run.row).unwrap_or_default();
+    let Some(grams) = context.own(crate::schema::TableKind::YieldTests, head, "Loss in grams") else { return };
+    if let Ok(share) = exact::div_to_last_digit(cost.loss_grams.max(Decimal::ZERO), all_grams) {
+        page.figure(row, 5, format!("IF({}<0,0,{lost})", grams.from(names::TRIM)), share, Look::Percent(1));
     }
 }

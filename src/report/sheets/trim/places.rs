@@ -17,9 +17,13 @@ use crate::report::names;
 pub(super) struct Places {
     /// The heading of the first table.
     pub flow: u32,
-    /// Every part in it, and every test's loss.
+    /// A test's own row in it.
+    pub heads: BTreeMap<TestId, u32>,
+    /// Every part in it.
     pub parts: BTreeMap<PartId, u32>,
-    /// The row below a test's parts.
+    /// What went in with a test's input, below the test's own row; none where nothing did.
+    pub added: BTreeMap<TestId, u32>,
+    /// A test's loss, below its parts; what was taken up stands below that where something was added.
     pub losses: BTreeMap<TestId, u32>,
     /// The heading of the picture's figures; a row a test below its header.
     pub shares: u32,
@@ -95,12 +99,18 @@ impl Places {
         next.0 = next.0.saturating_add(rows).saturating_add(1);
         places.flow = next.head();
         for test in &costed {
-            // The test's own row stands above its parts.
-            next.row();
+            places.heads.insert(*test, next.row());
+            let added = kitchen.test(*test).is_some_and(|test| !test.added.is_empty());
+            if added {
+                places.added.insert(*test, next.row());
+            }
             for part in kitchen.part_ids(*test) {
                 places.parts.insert(part, next.row());
             }
             places.losses.insert(*test, next.row());
+            if added {
+                next.row();
+            }
         }
         if let Some(balance) = &trim.balance {
             places.balance = Some(next.told_head());

@@ -196,15 +196,21 @@ fn joint(page: &Page<'_>, id: PartId, test: &Test, kept: Kept) -> Option<String>
     };
     let mut remains = Places::cell(*page.places.went_in.get(&id.test)?, carries(kept));
     let mut keys = Vec::new();
+    let mut weighing = 0_usize;
     for (index, other) in test.parts.iter().enumerate() {
         let other_id = PartId::new(id.test, index);
         if is_joint(other, kept) {
             keys.push(cell(index, "Key to share by")?);
+            weighing = weighing.saturating_add(usize::from(!other.grams.is_zero()));
         } else if let Some(rate) = carried_cell(page.places, other_id, kept).filter(|_| takes(other, kept)) {
             remains.push_str(&format!("-{rate}*{}", cell(index, "Weight pooled")?));
         }
     }
     let (key, weight) = (cell(id.index(), "Key to share by")?, cell(id.index(), "Weight pooled")?);
+    if weighing == 1 {
+        // It takes all, whatever it is worth.
+        return Some(format!("({remains})/{weight}"));
+    }
     Some(format!("({remains})*{key}/({})/{weight}", keys.join("+")))
 }
 

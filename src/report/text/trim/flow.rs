@@ -12,9 +12,11 @@ use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, Part, Role, Test};
 use crate::kitchen::{Kitchen, TestId};
 use crate::number::{Decimal, exact, plain};
+use crate::report::charge::{self, Said};
+use crate::report::loss;
 use crate::report::scale::Scale;
 
-/// How many marks a bar of the whole takes, or of what weighs more than the whole: beans that took up water.
+/// How many marks a bar of all that went in takes, what was added included: beans that took up water are no longer than that.
 const BAR: i64 = 24;
 
 /// The test's heading and its table.
@@ -40,9 +42,13 @@ pub(super) fn flow(page: &Page<'_>, id: TestId, test: &Test) -> String {
         .parts
         .iter()
         .zip(&cost.parts)
-        .map(|(part, figures)| part_row(page, test, part, figures, &scale, longest(cost)))
+        .map(|(part, figures)| part_row(page, test, part, figures, &scale, all(cost)))
         .collect();
     rows.push(lost(test, cost, &scale));
+    if !cost.taken_up_grams.is_zero() {
+        let name = printable(&loss::taken_up(&page.kitchen.entries, test));
+        rows.push(no_part(name, cost.taken_up_grams, String::new(), cost, &scale));
+    }
     out.push_str(&table(&format!("Out of it came, in {}", scale.name), &columns, &rows, page.view));
     out
 }
@@ -64,7 +70,12 @@ fn went_in(page: &Page<'_>, test: &Test, cost: &TestCost, scale: &Scale) -> Stri
     let added = if cost.added_grams.is_zero() {
         String::new()
     } else {
-        format!(", with {} {} added", weight(Ok(cost.added_grams), scale.grams), scale.name)
+        format!(
+            ", with {} {} of {} added",
+            weight(Ok(cost.added_grams), scale.grams),
+            scale.name,
+            loss::added(&page.kitchen.entries, test)
+        )
     };
     format!(
         "{runs}{} {} of {name} went in{added}; today that is {}.",
@@ -85,20 +96,21 @@ pub(super) fn name_of(kitchen: &Kitchen, source: Source) -> String {
     name.cloned().unwrap_or_default()
 }
 
-/// What the longest bar stands for: what went in, or what weighs more.
-fn longest(cost: &TestCost) -> Decimal {
-    let lost = exact::div(cost.loss_grams, cost.grams).unwrap_or_default();
-    cost.parts.iter().map(|part| part.fraction).fold(lost.max(Decimal::ONE), Decimal::max)
+/// All that went in, in grams; of the parts, where the scale was off by more.
+fn all(cost: &TestCost) -> Decimal {
+    let went_in = exact::add(cost.grams, cost.added_grams).unwrap_or(cost.grams);
+    let came_out = exact::sum(cost.parts.iter().map(|part| part.grams)).unwrap_or_default();
+    went_in.max(came_out)
 }
 
-fn part_row(page: &Page<'_>, test: &Test, part: &Part, figures: &PartCost, scale: &Scale, longest: Decimal) -> Row {
+fn part_row(page: &Page<'_>, test: &Test, part: &Part, figures: &PartCost, scale: &Scale, all: Decimal) -> Row {
     let plain = |text: String| (text, Ink::Plain);
     Row {
         name: format!("{} ({})", printable(&part.name), part.role.word()),
         cells: vec![
             plain(weight(Ok(figures.grams), scale.grams)),
             plain(percent(Some(figures.fraction))),
-            (bar(figures.fraction, longest), ink_of(part.role)),
+            (bar(figures.grams, all), ink_of(part.role)),
             plain(printable(&charged(page, test, part))),
             plain(shown(Some(figures.cost), page.places)),
             plain(per_unit(figures.rate, scale.grams, page.places)),
@@ -107,18 +119,21 @@ fn part_row(page: &Page<'_>, test: &Test, part: &Part, figures: &PartCost, scale
 }
 
 fn lost(test: &Test, cost: &TestCost, scale: &Scale) -> Row {
-    let fraction = exact::div(cost.loss_grams, cost.grams).ok();
-    let kind = match test.kind {
-        crate::kitchen::yield_test::TestKind::Trim => "Cutting loss",
-        crate::kitchen::yield_test::TestKind::Cooking => "Cooking loss",
-    };
+    if cost.loss_grams < Decimal::ZERO {
+        return no_part(loss::OVER.to_owned(), cost.loss_grams.abs(), String::new(), cost, scale);
+    }
+    no_part(loss::of(test.kind).to_owned(), cost.loss_grams, bar(cost.loss_grams, all(cost)), cost, scale)
+}
+
+/// A row of a weight that no part has.
+fn no_part(name: String, grams: Decimal, bar: String, cost: &TestCost, scale: &Scale) -> Row {
     let plain = |text: String| (text, Ink::Plain);
     Row {
-        name: kind.to_owned(),
+        name,
         cells: vec![
-            plain(weight(Ok(cost.loss_grams), scale.grams)),
-            plain(percent(fraction)),
-            (bar(fraction.unwrap_or_default(), longest(cost)), Ink::Faint),
+            plain(weight(Ok(grams), scale.grams)),
+            plain(percent(exact::div_to_last_digit(grams, cost.grams).ok())),
+            (bar, Ink::Faint),
             plain(String::new()),
             plain(String::new()),
             plain(String::new()),
@@ -134,11 +149,11 @@ fn ink_of(role: Role) -> Ink {
     }
 }
 
-/// A bar as long as the fraction is of the longest; whatever is there at all has a mark.
-fn bar(fraction: Decimal, longest: Decimal) -> String {
-    let marks = exact::mul(fraction, Decimal::from(BAR)).and_then(|marks| exact::div(marks, longest));
+/// A bar as long as the grams are of all; whatever is there at all has a mark.
+fn bar(grams: Decimal, all: Decimal) -> String {
+    let marks = exact::mul(grams, Decimal::from(BAR)).and_then(|marks| exact::div_to_last_digit(marks, all));
     let marks = marks.ok().and_then(|marks| i64::try_from(crate::number::half_up(marks, 0)).ok()).unwrap_or_default();
-    let least = i64::from(fraction > Decimal::ZERO);
+    let least = i64::from(grams > Decimal::ZERO);
     "█".repeat(usize::try_from(marks.clamp(least, BAR)).unwrap_or_default())
 }
 
@@ -146,16 +161,16 @@ fn bar(fraction: Decimal, longest: Decimal) -> String {
 fn charged(page: &Page<'_>, test: &Test, part: &Part) -> String {
     match (&part.role, &part.charge) {
         (Role::Waste, _) => NONE.to_owned(),
-        (_, Charge::Free) => "free".to_owned(),
         (_, Charge::Fraction(fraction)) => {
             format!("{} % of the AP price", percent(Some(*fraction)).trim_end_matches(".0"))
         }
-        (_, Charge::Price { .. }) => "price".to_owned(),
-        (_, Charge::Market(buy_in)) => format!("as {}", name_of(page.kitchen, Source::Bought(buy_in.item))),
-        (_, Charge::Joint { .. }) if test.parts.iter().filter(|part| part.is_joint()).count() == 1 => {
-            "what remains".to_owned()
+        (_, Charge::Price { .. }) => {
+            let row = part.rows.first().and_then(|row| page.kitchen.entries.tests.get(*row));
+            let said = row.and_then(|row| Said::of(page.kitchen, test, part, row));
+            said.map_or_else(|| charge::words(page.kitchen, test, part), |said| said.text())
         }
-        (_, Charge::Joint { .. }) => test.joint.word().to_owned(),
+        (_, Charge::Market(buy_in)) => format!("as {}", name_of(page.kitchen, Source::Bought(buy_in.item))),
+        (_, Charge::Free | Charge::Joint { .. }) => charge::words(page.kitchen, test, part),
     }
 }
 

@@ -1,0 +1,85 @@
+//! Agreement of the runs of a yield test on how a part is charged. Money is compared per gram, so that one run may be weighed in
+//! pounds and another in ounces, and whether a currency sign was typed says nothing.
+
+use crate::kitchen::Field;
+use crate::kitchen::name::NameKey;
+use crate::kitchen::yield_test::{Charged, InsteadOf, TestRow, ValueGiven};
+use crate::measure::Dimension;
+use crate::number::{Decimal, exact};
+
+/// Whether two runs say the same of a part's charge.
+pub(super) fn agree(a: &TestRow, b: &TestRow) -> bool {
+    charge(a) == charge(b)
+        && same(&value(a), &value(b))
+        && same(&further_cost(a), &further_cost(b))
+        && match (a.instead_of.given(), b.instead_of.given()) {
+            (Some(a), Some(b)) => stands_for_the_same(a, b),
+            (a, b) => a.is_none() && b.is_none(),
+        }
+}
+
+/// A blank is free.
+fn charge(row: &TestRow) -> Option<Charged> {
+    row.charge.given().copied().filter(|charge| *charge != Charged::Free)
+}
+
+/// What a cell is worth.
+enum Worth<'a> {
+    Nothing,
+    /// A fraction of the AP price.
+    Fraction(Decimal),
+    /// Money for so many grams.
+    PerWeight(Decimal, Decimal),
+    /// What is no money by weight.
+    Other(&'a Field<ValueGiven>),
+}
+
+fn value(row: &TestRow) -> Worth<'_> {
+    let own = row.weight.given().map(|weight| weight.unit_grams);
+    match row.value.given() {
+        None => Worth::Nothing,
+        Some(ValueGiven::Percent(fraction)) => Worth::Fraction(*fraction),
+        Some(ValueGiven::Bare(amount) | ValueGiven::Money { amount, per: None }) => match own {
+            Some(grams) => Worth::PerWeight(*amount, grams),
+            None => Worth::Other(&row.value),
+        },
+        Some(ValueGiven::Money { amount, per: Some(unit) }) => match unit.grams() {
+            Some(grams) if unit.dimension() == Dimension::Mass => Worth::PerWeight(*amount, grams),
+            _ => Worth::Other(&row.value),
+        },
+    }
+}
+
+/// A blank is nothing.
+fn further_cost(row: &TestRow) -> Worth<'static> {
+    let cost = row.further_cost.given().copied().unwrap_or_default();
+    match row.weight.given() {
+        Some(weight) if !cost.is_zero() => Worth::PerWeight(cost, weight.unit_grams),
+        _ => Worth::Nothing,
+    }
+}
+
+fn same(a: &Worth<'_>, b: &Worth<'_>) -> bool {
+    match (a, b) {
+        (Worth::Nothing, Worth::Nothing) => true,
+        (Worth::Fraction(a), Worth::Fraction(b)) => a == b,
+        (Worth::PerWeight(a, of_a), Worth::PerWeight(b, of_b)) => same_ratio((*a, *of_a), (*b, *of_b)),
+        (Worth::Other(a), Worth::Other(b)) => a == b,
+        _ => false,
+    }
+}
+
+/// Whether a ÷ b is c ÷ d, by their products.
+fn same_ratio((a, b): (Decimal, Decimal), (c, d): (Decimal, Decimal)) -> bool {
+    match (exact::mul(a, d), exact::mul(c, b)) {
+        (Ok(left), Ok(right)) => left == right,
+        _ => (a, b) == (c, d),
+    }
+}
+
+/// As much of the same item for as much of the part.
+fn stands_for_the_same(a: &InsteadOf, b: &InsteadOf) -> bool {
+    let same_units = a.amount.unit == b.amount.unit && a.per.unit == b.per.unit;
+    let same_item = NameKey::of(&a.item) == NameKey::of(&b.item);
+    same_item && (a == b || same_units && same_ratio((a.amount.amount, a.per.amount), (b.amount.amount, b.per.amount)))
+}
