@@ -4,14 +4,22 @@
 //! day, demand flows from dishes through recipes to parts, what goes into each test is set by its mains, and what it needs
 //! flows on to what stands before it. Money plays no part: what a day needs is the same however trim is charged.
 
+mod enough;
 mod house;
+mod purchases;
 mod shelf;
+
+use std::collections::BTreeMap;
+
+use indexmap::IndexMap;
 
 use crate::costing::Costing;
 use crate::kitchen::plan::Served;
-use crate::kitchen::{ItemId, Kitchen, PartId, RecipeId};
+use crate::kitchen::{Kitchen, PartId, RecipeId, TestId};
 use crate::number::{Decimal, Overflow, exact};
-use house::House;
+pub use enough::{Enough, Promise};
+use house::{Before, Day, House, Rules, add_to, counted};
+pub use purchases::{ItemBalance, Purchases};
 
 /// The balance of a plan.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,12 +28,18 @@ pub struct Balance {
     pub servings: Vec<Serving>,
     /// Every test, beside the kitchen's; `None` where it is not costed.
     pub tests: Vec<Option<TestBalance>>,
-    /// Bought items that the plan takes, in book order; water that nobody prices is none.
-    pub items: Vec<ItemBalance>,
+    /// Bought items, what stands in for short trim within.
+    pub purchases: Purchases,
+    /// The same in the kitchen that bins its trim and buys what it stands in for.
+    pub purchases_binned: Purchases,
     /// Recipes on hand that the plan could draw on, with the batches before and after it.
     pub recipes: Vec<RecipeStock>,
     /// Rows of the stock list that could not be brought to a weight, as indices into the entries: they count as nothing.
     pub not_counted: Vec<usize>,
+    /// How many portions trim is enough for that nothing is bought in for; `None` where no such trim is short.
+    pub promise: Option<Promise>,
+    /// The parts that each day touched.
+    days: Vec<BTreeMap<PartId, PartBalance>>,
 }
 
 /// A dish of the plan, all days together.
@@ -69,17 +83,11 @@ pub struct PartBalance {
     pub short: Decimal,
 }
 
-/// A bought item over the plan, in base units of its price as purchased.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct ItemBalance {
-    /// The item.
-    pub item: ItemId,
-    /// Wanted, what stands in for short trim not within.
-    pub wanted: Decimal,
-    /// Taken from what is on hand.
-    pub from_stock: Decimal,
-    /// To purchase.
-    pub purchase: Decimal,
+/// What goes into a test on a day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+struct GoesIn {
+    grams: Decimal,
+    pieces: Option<Decimal>,
 }
 
 /// A recipe on hand, in batches.
@@ -102,20 +110,153 @@ impl Balance {
         if kitchen.plan.rows.is_empty() {
             return Ok(None);
         }
-        let mut days = vec![Vec::new(); kitchen.plan.days.len()];
-        for row in &kitchen.plan.rows {
-            days.get_mut(row.day).into_iter().for_each(|rows: &mut Vec<_>| rows.push(row));
+        let days = served_by_day(kitchen)?;
+        let rules = Rules::of(kitchen, costing)?;
+        let before = Before::of(kitchen, costing)?;
+        let mut house = House::open(&rules, &before)?;
+        let mut ledger = Ledger::open(kitchen, costing, &before)?;
+        for (day, served) in days.iter().enumerate() {
+            ledger.note(house.day(day, served)?)?;
         }
-        let mut house = House::open(kitchen, costing)?;
-        for (day, rows) in days.into_iter().enumerate() {
-            house.day(day, &rows)?;
-        }
-        house.close().map(Some)
+        let wants_promise = |id: &PartId| purchases::stand_in(kitchen, costing, *id).is_none();
+        let short = ledger.short().filter(|(id, _)| wants_promise(id)).count() > 0;
+        let promise = if short { Some(enough::promise(&rules, &before, &days)?) } else { None };
+        ledger.close(&rules, before, &house, promise).map(Some)
     }
 
     /// A part's balance.
     pub fn part(&self, id: PartId) -> Option<&PartBalance> {
         self.tests.get(id.test.index())?.as_ref()?.parts.get(id.index())
+    }
+
+    /// A part day by day, where what it was short of on one day and what was left of another would stand in one row: the
+    /// days that touched it, as indices into the plan's. On hand and left over are then those of the day's ends.
+    pub fn by_day(&self, id: PartId) -> Vec<(usize, PartBalance)> {
+        let both = self.part(id).is_some_and(|part| {
+            !(part.short.is_zero() || (part.left_over.is_zero() && part.too_old.is_zero()))
+        });
+        let days = self.days.iter().enumerate().filter(|_| both);
+        days.filter_map(|(day, parts)| Some((day, *parts.get(&id)?))).collect()
+    }
+}
+
+/// What is served on each day, every dish once, in the order of the plan.
+fn served_by_day(kitchen: &Kitchen) -> Result<Vec<Vec<(Served, Decimal)>>, Overflow> {
+    let mut days = vec![IndexMap::new(); kitchen.plan.days.len()];
+    for row in &kitchen.plan.rows {
+        if let Some(day) = days.get_mut(row.day) {
+            add_to(day.entry(row.served).or_default(), row.portions)?;
+        }
+    }
+    Ok(days.into_iter().map(|day: IndexMap<Served, Decimal>| day.into_iter().collect()).collect())
+}
+
+/// What the days of a plan come to.
+struct Ledger {
+    tests: Vec<Option<TestBalance>>,
+    items: BTreeMap<crate::kitchen::ItemId, Decimal>,
+    days: Vec<BTreeMap<PartId, PartBalance>>,
+}
+
+impl Ledger {
+    /// Before the first day.
+    fn open(kitchen: &Kitchen, costing: &Costing, before: &Before) -> Result<Self, Overflow> {
+        let tests = kitchen.tests.iter().zip(&costing.tests).map(|(test, cost)| {
+            cost.as_ref().map(|_| TestBalance {
+                goes_in: Decimal::ZERO,
+                pieces: counted(test).map(|_| Decimal::ZERO),
+                parts: vec![PartBalance::default(); test.parts.len()],
+            })
+        });
+        let mut ledger = Ledger { tests: tests.collect(), items: BTreeMap::new(), days: Vec::new() };
+        for (id, grams) in &before.parts {
+            if let Some(part) = ledger.part(*id) {
+                add_to(&mut part.on_hand, *grams)?;
+            }
+        }
+        Ok(ledger)
+    }
+
+    fn part(&mut self, id: PartId) -> Option<&mut PartBalance> {
+        self.tests.get_mut(id.test.index())?.as_mut()?.parts.get_mut(id.index())
+    }
+
+    /// Adds a day.
+    fn note(&mut self, day: Day) -> Result<(), Overflow> {
+        for (id, of_day) in &day.parts {
+            let Some(part) = self.part(*id) else { continue };
+            add_to(&mut part.made, of_day.made)?;
+            add_to(&mut part.wanted, of_day.wanted)?;
+            add_to(&mut part.used, of_day.used)?;
+            add_to(&mut part.too_old, of_day.too_old)?;
+            add_to(&mut part.short, of_day.short)?;
+        }
+        for (id, goes_in) in day.tests {
+            let Some(Some(test)) = self.tests.get_mut(id.index()) else { continue };
+            add_to(&mut test.goes_in, goes_in.grams)?;
+            if let (Some(sum), Some(pieces)) = (&mut test.pieces, goes_in.pieces) {
+                add_to(sum, pieces)?;
+            }
+        }
+        for (id, amount) in day.items {
+            house::add(&mut self.items, id, amount)?;
+        }
+        self.days.push(day.parts);
+        Ok(())
+    }
+
+    /// Every part with what `of` it comes to, where that is anything.
+    fn parts(&self, of: fn(&PartBalance) -> Decimal) -> impl Iterator<Item = (PartId, Decimal)> {
+        let tests = self.tests.iter().enumerate().filter_map(|(at, test)| Some((TestId::new(at), test.as_ref()?)));
+        let parts = tests.flat_map(|(test, balance)| {
+            balance.parts.iter().enumerate().map(move |(at, part)| (PartId::new(test, at), part))
+        });
+        parts.map(move |(id, part)| (id, of(part))).filter(|(_, grams)| !grams.is_zero())
+    }
+
+    fn short(&self) -> impl Iterator<Item = (PartId, Decimal)> {
+        self.parts(|part| part.short)
+    }
+
+    /// The balance, when the plan is through.
+    fn close(
+        mut self,
+        rules: &Rules<'_>,
+        before: Before,
+        house: &House<'_>,
+        promise: Option<Promise>,
+    ) -> Result<Balance, Overflow> {
+        let (kitchen, costing) = (rules.kitchen, rules.costing);
+        for id in house.shelves.keys() {
+            let left = house.left(*id)?;
+            if let Some(part) = self.part(*id) {
+                part.left_over = left;
+            }
+        }
+        let items = purchases::Items { kitchen, costing, drawn: &self.items, on_hand: &before.items };
+        let is_by_product =
+            |id: PartId| kitchen.part(id).is_some_and(|part| part.role == crate::kitchen::yield_test::Role::ByProduct);
+        let binned = self.parts(|part| part.wanted).filter(|(id, _)| is_by_product(*id));
+        let (purchases, purchases_binned) = (items.with(self.short())?, items.with(binned)?);
+        let mut servings: IndexMap<Served, Serving> = IndexMap::new();
+        for row in &kitchen.plan.rows {
+            let costed = || crate::analysis::draws::share_of(kitchen, costing, row.served).is_some();
+            let new = || Serving { served: row.served, portions: Decimal::ZERO, costed: costed() };
+            add_to(&mut servings.entry(row.served).or_insert_with(new).portions, row.portions)?;
+        }
+        let left = |id: &RecipeId| house.recipes.get(id).copied().unwrap_or_default();
+        let recipes = before.recipes.iter();
+        let recipes = recipes.map(|(id, on_hand)| RecipeStock { recipe: *id, on_hand: *on_hand, left_over: left(id) });
+        Ok(Balance {
+            servings: servings.into_values().collect(),
+            recipes: recipes.collect(),
+            tests: self.tests,
+            purchases,
+            purchases_binned,
+            not_counted: before.not_counted,
+            promise,
+            days: self.days,
+        })
     }
 }
 

@@ -92,12 +92,16 @@ pub struct DishWorth {
 pub struct Total {
     /// Food in the dishes served.
     pub served: Decimal,
-    /// Food left over, mains and trim, at what it cost.
+    /// Food left over, bought items, mains and trim, at what it cost; what is sold of it within.
     pub left_over: Decimal,
     /// On hand before the plan, at what it would cost today.
     pub on_hand: Decimal,
-    /// Served and left over, less what was on hand: what the plan brings into the house.
+    /// What trim that nobody uses is sold for.
+    pub sold: Decimal,
+    /// Served and left over, less what was on hand and what is sold: what the plan brings into the house.
     pub brought_in: Decimal,
+    /// What must be purchased, before whole packs: brought in and sold together.
+    pub purchases: Decimal,
 }
 
 /// The plan in the three kitchens.
@@ -105,7 +109,8 @@ pub struct Total {
 pub struct PlanWorth {
     /// The totals, in the order of [`Kept::ALL`]; `None` where a dish is not known.
     pub totals: [Option<Total>; 3],
-    /// What the plan takes of bought items, from the shelf or the supplier, and what is bought in for short trim, in money.
+    /// What must be purchased where trim is used, before whole packs, what stands in for short trim within; `None` where
+    /// nobody says what that is.
     pub purchases: Option<Decimal>,
     /// What is really saved by using trim; `None` where the saving of a part that is used is not known.
     pub saving: Option<Decimal>,

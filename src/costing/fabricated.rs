@@ -3,7 +3,7 @@
 
 use super::convert::Stop;
 use super::credits::Credits;
-use super::rate::Rate;
+use super::rate::{Amount, Rate};
 use super::scenario::Charging;
 use super::split::{Taker, Takes, Unsplit, split};
 use super::weighed::weight_cost;
@@ -198,8 +198,17 @@ pub(crate) fn takes(kitchen: &Kitchen, costing: &Costing, charge: &Charge, input
 /// A [`Stop`] when the item's price is not known, or no measure leads to its unit.
 pub fn buy_in_rate(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Result<Rate, Stop> {
     let cost = costing.item(buy_in.item).ok_or(Stop::Known)?;
-    let converted = links::as_purchased(kitchen, buy_in.item, cost, &buy_in.amount)?;
-    Ok(Rate { money: cost.ap.cost_of(converted.amount)?, per: buy_in.grams })
+    let amount = buy_in_amount(kitchen, costing, buy_in)?;
+    Ok(Rate { money: cost.ap.cost_of(amount)?, per: buy_in.grams })
+}
+
+/// How much of its item, in base units of the price as purchased, stands in for the buy-in's grams of a part.
+///
+/// # Errors
+/// As [`buy_in_rate`].
+pub fn buy_in_amount(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Result<Amount, Stop> {
+    let cost = costing.item(buy_in.item).ok_or(Stop::Known)?;
+    Ok(links::as_purchased(kitchen, buy_in.item, cost, &buy_in.amount)?.amount)
 }
 
 /// How a part is charged in a scenario: mains always share what remains, by-products as the scenario says.

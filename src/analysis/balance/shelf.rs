@@ -4,33 +4,27 @@ use std::collections::VecDeque;
 
 use crate::number::{Decimal, Overflow, exact};
 
-/// Grams of one part, the oldest first.
+/// Grams of one part by the day they were made, the oldest first. What is on hand before the plan counts as made on its
+/// first day.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Shelf {
-    /// On hand before the plan; it has no age.
-    before: Decimal,
-    /// Made on a day and not used on it.
     made: VecDeque<(usize, Decimal)>,
 }
 
 impl Shelf {
-    /// Adds what is on hand before the plan.
-    pub(super) fn hold(&mut self, grams: Decimal) -> Result<(), Overflow> {
-        self.before = exact::add(self.before, grams)?;
-        Ok(())
-    }
-
     /// Puts away what was left on `day`, which is none before the last.
-    pub(super) fn put(&mut self, day: usize, grams: Decimal) {
-        if !grams.is_zero() {
-            self.made.push_back((day, grams));
+    pub(super) fn put(&mut self, day: usize, grams: Decimal) -> Result<(), Overflow> {
+        match self.made.back_mut().filter(|(last, _)| *last == day) {
+            _ if grams.is_zero() => {}
+            Some((_, there)) => *there = exact::add(*there, grams)?,
+            None => self.made.push_back((day, grams)),
         }
+        Ok(())
     }
 
     /// Takes up to `asked`, the oldest first; gives what was taken.
     pub(super) fn take(&mut self, asked: Decimal) -> Result<Decimal, Overflow> {
-        let mut taken = self.before.min(asked);
-        self.before = exact::sub(self.before, taken)?;
+        let mut taken = Decimal::ZERO;
         while let Some((_, grams)) = self.made.front_mut().filter(|_| taken < asked) {
             let more = (*grams).min(exact::sub(asked, taken)?);
             *grams = exact::sub(*grams, more)?;
@@ -42,10 +36,10 @@ impl Shelf {
         Ok(taken)
     }
 
-    /// Throws away what was made on days that are `too_old`; gives how much that was.
-    pub(super) fn throw_away(&mut self, too_old: impl Fn(usize) -> bool) -> Result<Decimal, Overflow> {
+    /// Throws away what was made on `day` or before it; gives how much that was.
+    pub(super) fn throw_away(&mut self, day: usize) -> Result<Decimal, Overflow> {
         let mut gone = Decimal::ZERO;
-        while let Some((_, grams)) = self.made.front().filter(|(day, _)| too_old(*day)) {
+        while let Some((_, grams)) = self.made.front().filter(|(made, _)| *made <= day) {
             gone = exact::add(gone, *grams)?;
             self.made.pop_front();
         }
@@ -54,6 +48,6 @@ impl Shelf {
 
     /// What there is.
     pub(super) fn left(&self) -> Result<Decimal, Overflow> {
-        exact::sum(std::iter::once(self.before).chain(self.made.iter().map(|(_, grams)| *grams)))
+        exact::sum(self.made.iter().map(|(_, grams)| *grams))
     }
 }

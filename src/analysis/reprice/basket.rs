@@ -1,5 +1,5 @@
-//! The basket that new prices are weighed with: how much of everything bought the plan takes, or, where there is no plan,
-//! one batch of each recipe.
+//! The basket that new prices are weighed with: what must be purchased for the plan, what stands in for short trim within
+//! and what is on hand not, or, where there is no plan, one batch of each recipe.
 //!
 //! Takes the kitchen before the new prices; gives quantities as purchased in base units of the prices before. Of a yield
 //! test goes in what its mains ask for, as in the plan's balance: the by-products come with it.
@@ -22,7 +22,7 @@ use super::pair::Pair;
 /// Where the quantities come from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum BasketKind {
-    /// What the plan takes, as its balance says: beyond the parts and recipes that are on hand.
+    /// What must be purchased for the plan, as its balance says: beyond what is on hand.
     Plan,
     /// One batch of each recipe.
     Batches,
@@ -46,7 +46,7 @@ impl Basket {
         let (kind, items, not_costed): (_, Vec<_>, _) =
             match Balance::of(kitchen, costing).map_err(|_| Lack::Outside)? {
                 Some(balance) => {
-                    let items = balance.items.iter().map(|item| (item.item, item.wanted)).collect();
+                    let items = balance.purchases.items.iter().map(|item| (item.item, item.purchase)).collect();
                     let not_costed = balance.servings.iter().filter(|serving| !serving.costed);
                     (BasketKind::Plan, items, not_costed.map(|serving| serving.served).collect())
                 }

@@ -1,17 +1,17 @@
-//! The plan's totals in each kitchen, what must be bought, and what is saved.
+//! The plan's totals in each kitchen, and what is saved. What is bought, on hand and left of bought items is the balance's.
 
 use super::dishes::food_of;
 use super::earned::earned;
 use super::parts::own_rate;
-use super::{DishWorth, Kept, PartWorth, PlanWorth, Total, buy_in_of};
-use crate::analysis::balance::Balance;
+use super::{DishWorth, Kept, PartWorth, PlanWorth, Total};
+use crate::analysis::balance::{Balance, PartBalance};
 use crate::analysis::uses::Uses;
+use crate::costing::rate::{Amount, Rate};
 use crate::costing::Costing;
-use crate::costing::bought::PriceFrom;
-use crate::costing::rate::Amount;
-use crate::kitchen::Kitchen;
 use crate::kitchen::plan::Served;
-use crate::kitchen::yield_test::Role;
+use crate::kitchen::reuse::{Otherwise, PerWeight};
+use crate::kitchen::yield_test::{Part, Role};
+use crate::kitchen::Kitchen;
 use crate::number::{Decimal, Overflow, exact};
 
 /// The totals of a plan.
@@ -44,7 +44,7 @@ pub(super) fn plan(
         totals,
         unearned,
         earned,
-        purchases: purchases(kitchen, credited, balance)?,
+        purchases: balance.purchases.sums(credited)?.purchases,
         saving: all_known.then_some(known),
         known_saving: known,
         margin_of_trim,
@@ -65,41 +65,51 @@ fn total(
         let Some(food) = food_of(costing, dish.served) else { return Ok(None) };
         served = exact::add(served, exact::mul(food, portions)?)?;
     }
-    let (mut left_over, mut on_hand) = (Decimal::ZERO, Decimal::ZERO);
+    let bought = match kept {
+        Kept::Binned => &balance.purchases_binned,
+        Kept::Free | Kept::Credited => &balance.purchases,
+    };
+    let bought = bought.sums(costing)?;
+    let Some(purchases) = bought.purchases else { return Ok(None) };
+    let (mut left_over, mut on_hand, mut sold) = (bought.left_over, bought.on_hand, Decimal::ZERO);
     for id in kitchen.all_parts() {
         let (Some(part), Some(of_part)) = (kitchen.part(id), balance.part(id)) else { continue };
-        // The kitchen that bins its trim has none on hand and leaves none.
-        if kept == Kept::Binned && part.role == Role::ByProduct {
-            continue;
+        if let Otherwise::Sold(PerWeight { money, grams }) = part.reuse.otherwise {
+            let price = Rate { money, per: grams };
+            sold = exact::add(sold, price.cost_of(Amount::of(sold_of(part, of_part, kept)))?)?;
         }
         let Some(rate) = own_rate(costing, id) else { continue };
-        let left = exact::add(of_part.left_over, of_part.too_old)?;
+        let (before, left) = if keeps(part, kept) {
+            (of_part.on_hand, exact::add(of_part.left_over, of_part.too_old)?)
+        } else {
+            // None is on hand, none is used: all that is made is sold or goes in the bin.
+            (Decimal::ZERO, of_part.made)
+        };
         left_over = exact::add(left_over, rate.cost_of(Amount::of(left))?)?;
-        on_hand = exact::add(on_hand, rate.cost_of(Amount::of(of_part.on_hand))?)?;
+        on_hand = exact::add(on_hand, rate.cost_of(Amount::of(before))?)?;
     }
     for stock in &balance.recipes {
         let Some(batch) = costing.recipe(stock.recipe).map(|cost| cost.batch) else { continue };
         left_over = exact::add(left_over, exact::mul(batch, stock.left_over)?)?;
         on_hand = exact::add(on_hand, exact::mul(batch, stock.on_hand)?)?;
     }
-    let brought_in = exact::sub(exact::add(served, left_over)?, on_hand)?;
-    Ok(Some(Total { served, left_over, on_hand, brought_in }))
+    let brought_in = exact::sub(exact::sub(exact::add(served, left_over)?, on_hand)?, sold)?;
+    Ok(Some(Total { served, left_over, on_hand, sold, brought_in, purchases }))
 }
 
-/// What the plan takes of bought items, from the shelf or the supplier, and what stands in for short trim, in money. `None`
-/// where a price is not known.
-fn purchases(kitchen: &Kitchen, costing: &Costing, balance: &Balance) -> Result<Option<Decimal>, Overflow> {
-    let mut sum = Decimal::ZERO;
-    for item in &balance.items {
-        let Some(cost) = costing.item(item.item) else { return Ok(None) };
-        if cost.from != PriceFrom::Water {
-            sum = exact::add(sum, cost.ap.cost_of(Amount::of(item.wanted))?)?;
-        }
+/// Whether a kitchen keeps a part for its recipes.
+fn keeps(part: &Part, kept: Kept) -> bool {
+    kept != Kept::Binned || part.role != Role::ByProduct
+}
+
+/// How much of a part is sold, in grams: what the plan made and nobody wants while it is good. What was on hand before is
+/// used first.
+fn sold_of(part: &Part, balance: &PartBalance, kept: Kept) -> Decimal {
+    if part.role != Role::ByProduct {
+        Decimal::ZERO
+    } else if keeps(part, kept) {
+        balance.left_over.min(balance.made)
+    } else {
+        balance.made
     }
-    for id in kitchen.all_parts() {
-        let Some(short) = balance.part(id).map(|part| part.short).filter(|short| !short.is_zero()) else { continue };
-        let Some(at) = kitchen.part(id).and_then(|part| buy_in_of(kitchen, costing, part)) else { return Ok(None) };
-        sum = exact::add(sum, at.cost_of(Amount::of(short))?)?;
-    }
-    Ok(Some(sum))
 }

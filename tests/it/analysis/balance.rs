@@ -53,9 +53,10 @@ fn one_by_product_feeds_two_recipes_and_runs_short() {
     assert_eq!(of.test("Peeling").pieces, None);
     of.balances("Tails", ["0", "10", "10", "10", "0", "0", "0"]);
     of.balances("Shells", ["0", "4", "6", "4", "0", "0", "2"]);
-    // What stands in for the shells is not within what the plan takes of items.
     of.takes("Prawns", ["20", "0", "20"]);
-    assert!(of.found_item("Shellfish base").is_none());
+    // What stands in for 2 lb of shells, at 2 oz a pound: a quarter pound of base.
+    of.takes("Shellfish base", ["0.25", "0", "0.25"]);
+    is(of.item("Shellfish base").stands_in, d("0.25") * LB, "in place of shells");
     assert!(of.balance().recipes.is_empty() && of.balance().not_counted.is_empty());
 }
 
@@ -73,6 +74,9 @@ Item,On hand\nTails,2 lb\nShells,1 lb\nPrawns,5 lb\nShell stock,2 qt\nShellfish 
     // 1 on hand and 3 of the 3.2 made; 0.2 left.
     of.balances("Shells", ["1", "3.2", "4", "4", "0.2", "0", "0"]);
     of.takes("Prawns", ["16", "5", "11"]);
+    // Nothing stands in for anything: the base stays on the shelf.
+    of.takes("Shellfish base", ["0", "0", "0"]);
+    is(of.item("Shellfish base").left_over, d("3") * LB, "base left");
     let [stock] = of.balance().recipes[..] else { panic!("{:?}", of.balance().recipes) };
     is(stock.on_hand, d("0.5"), "batches of stock on hand");
     is(stock.left_over, d("0"), "batches of stock left");
@@ -89,10 +93,42 @@ Item,On hand\nTails,6 lb\nShells,1 lb\nPrawns,5 lb\nShell stock,3 qt\nShell stoc
     is(of.test("Peeling").goes_in, d("0"), "goes in");
     of.balances("Tails", ["6", "0", "5", "5", "1", "0", "0"]);
     of.balances("Shells", ["1", "0", "0", "0", "1", "0", "0"]);
-    assert!(of.found_item("Prawns").is_none());
+    of.takes("Prawns", ["0", "0", "0"]);
+    is(of.item("Prawns").left_over, d("5") * LB, "prawns left");
     let [stock] = of.balance().recipes[..] else { panic!("{:?}", of.balance().recipes) };
     is(stock.on_hand, d("1.25"), "batches of stock on hand");
     is(stock.left_over, d("0.75"), "batches of stock left");
+}
+
+#[test]
+fn what_stands_in_comes_off_the_shelf_first() {
+    let of = planned(&format!(
+        "{PRAWNS}\nDish,Portions\nBisque,16\nShell butter,8\n\nItem,On hand\nShellfish base,0.5 lb\n"
+    ));
+    // Nothing is peeled: 6 lb of shells are short, for which 12 oz of base stand in, 8 of them on the shelf.
+    of.balances("Shells", ["0", "0", "6", "0", "0", "0", "6"]);
+    of.takes("Shellfish base", ["0.75", "0.5", "0.25"]);
+    is(of.item("Shellfish base").on_hand, d("0.5") * LB, "on hand");
+    is(of.item("Shellfish base").left_over, d("0"), "left");
+    // A quarter pound at 16.00 is the whole list, and what the plan brings in: 12.00 in the dishes, 8.00 from the shelf.
+    of.totals([["12", "0", "8", "4"], ["12", "0", "8", "4"], ["12", "0", "8", "4"]]);
+    is(of.plan().purchases.unwrap(), d("4"), "the list");
+}
+
+#[test]
+fn the_kitchen_that_bins_its_trim_has_a_list_of_its_own() {
+    let of = planned(&format!("{PRAWNS}\nDish,Portions\nPrawn plate,20\nBisque,16\nShell butter,8\n"));
+    // Binned, all 6 lb of shells are bought in: 12 oz of base at 16.00 a pound, and 20 lb of prawns at 6.00.
+    let of_base = |purchases: &parings::analysis::balance::Purchases| {
+        let base = of.item("Shellfish base").item;
+        purchases.item(base).unwrap().purchase
+    };
+    is(of_base(&of.balance().purchases_binned), d("0.75") * LB, "binned");
+    is(of_base(&of.balance().purchases), d("0.25") * LB, "used");
+    let [binned, free, credited] = of.plan().totals.map(|total| total.unwrap().purchases);
+    is(binned, d("132"), "120.00 and 12.00");
+    is(free, d("124"), "120.00 and 4.00");
+    is(credited, d("124"), "the same");
 }
 
 #[test]
@@ -271,7 +307,7 @@ Plate,1
     of.balances("Cracklings", ["0", "0.2", "0", "0", "0.2", "0", "0"]);
     of.takes("Bird", ["10", "0", "10"]);
     of.takes("Salt", ["0.25", "0", "0.25"]);
-    assert_eq!(of.balance().items.len(), 2, "{:?}", of.balance().items);
+    assert_eq!(of.balance().purchases.items.len(), 2, "{:?}", of.balance().purchases.items);
 }
 
 #[test]
@@ -349,8 +385,8 @@ fn a_line_draws_what_it_is_costed_for() {
     of("White of leek,1,lb,,80%,").balances("White of leek", ["0", "2.5", "2.5", "2.5", "0", "0", "0"]);
     of("White of leek,1,lb,,80%,50%").balances("White of leek", ["0", "1.25", "1.25", "1.25", "0", "0", "0"]);
     // Nothing is drawn without a quantity.
-    assert!(of("Carrots,to taste,,,,").balance().items.is_empty());
-    assert!(of("Water,3,qt,,,").balance().items.is_empty());
+    assert!(of("Carrots,to taste,,,,").balance().purchases.items.is_empty());
+    assert!(of("Water,3,qt,,,").balance().purchases.items.is_empty());
 }
 
 #[test]
@@ -460,6 +496,6 @@ Toast,2
     );
     assert!(errors(&of.reading, &of.costing).contains(&"recipe-loop"));
     assert_eq!(of.balance().tests, [None]);
-    assert!(of.balance().items.is_empty());
+    assert!(of.balance().purchases.items.is_empty());
     assert!(of.worth.parts.iter().all(|part| part.used.is_none() && part.saved.is_none()), "{:?}", of.worth.parts);
 }

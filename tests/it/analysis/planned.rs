@@ -66,7 +66,7 @@ impl Planned {
     /// The same, where the plan takes any.
     pub fn found_item(&self, name: &str) -> Option<ItemBalance> {
         let named = |item: &&ItemBalance| self.reading.kitchen.item(item.item).unwrap().name == name;
-        self.balance().items.iter().find(named).copied()
+        self.balance().purchases.items.iter().find(named).copied()
     }
 
     /// Asserts what is wanted of an item, taken from the shelf and purchased, in pounds.

@@ -166,9 +166,11 @@ fn what_is_on_hand_is_brought_in_by_nobody() {
     // See the balance: 16 lb go in, 0.2 lb of shells are left. Credited: served 20 × 5.88 + 24 × 0.15 = 121.20; left
     // 0.2 × 0.60; on hand 2 × 11.76 of tails, 0.60 of shells, half a batch of stock of 4 lb, 1.20. Free: tails 2 × 12.
     // Binned: served 20 × 6 + 24 × 0.50, on hand 24.00 of tails and 2 lb at 2.00 in the stock; no shells.
-    of.totals([["132", "0", "28", "104"], ["120", "0", "24", "96"], ["121.2", "0.12", "25.32", "96"]]);
-    // 16 lb of prawns, from the shelf or not.
-    is(of.plan().purchases.unwrap(), d("96"), "purchases");
+    // In the store room 5 lb of prawns at 6.00, all used, and 3 lb of base at 16.00: left but for the 8 oz, 8.00, that
+    // stand in for 4 lb of shells where trim is binned.
+    of.totals([["132", "40", "106", "66"], ["120", "48", "102", "66"], ["121.2", "48.12", "103.32", "66"]]);
+    // 16 lb of prawns less the 5 on the shelf.
+    is(of.plan().purchases.unwrap(), d("66"), "purchases");
     is(of.saves("Shells").saved.unwrap(), d("8"), "saved");
     is(of.saves("Shells").unearned, d("0.12"), "unearned");
 }
@@ -284,11 +286,18 @@ fn what_would_have_been_sold_is_a_credit_of_the_binned_kitchen() {
     // Binned: tails (60 − 2 × 0.80) ÷ 5 = 11.68 a pound.
     of.food("Plate", [d("5.84"), d("6"), d("5.88")]);
     of.food("Butter", [d("0.5"), d("0"), d("0.15")]);
-    // 20 × 5.84 + 8 × 0.50; 20 × 6; 20 × 5.88 + 8 × 0.15 and 2 lb left at 0.60.
-    of.totals([["120.8", "0", "0", "120.8"], ["120", "0", "0", "120"], ["118.8", "1.2", "0", "120"]]);
+    // 20 × 5.84 + 8 × 0.50; 20 × 6; 20 × 5.88 + 8 × 0.15 and 2 lb left at 0.60. Binned, all 4 lb are sold at 0.80, and stand
+    // among what is left until then; used, the 2 lb that are left.
+    of.totals([["120.8", "3.2", "0", "120.8"], ["120", "0", "0", "118.4"], ["118.8", "1.2", "0", "118.4"]]);
+    let lists = of.plan().totals.map(|total| total.unwrap()).map(|total| (total.purchases, total.sold));
+    // 20 lb of prawns at 6.00, and 4 oz of base at 16.00 a pound for who bins.
+    for ((purchases, sold), (list, price)) in lists.into_iter().zip([("124", "3.2"), ("120", "1.6"), ("120", "1.6")]) {
+        is(purchases, d(list), "the list");
+        is(sold, d(price), "sold");
+    }
     is(of.saves("Shells").unearned, d("1.2"), "unearned");
-    // Keeps no day: Monday's 2 lb are too old on Tuesday, and Tuesday's 1 lb can be sold. 4 of 5 lb earn nothing.
-    let of = planned(&reused(&format!("{sold}0"), "Plate,20,Mon\nButter,8,Mon\nPlate,5,Tue\n"));
+    // Keeps its own day: Monday's 2 lb are too old on Tuesday, and Tuesday's 1 lb can be sold. 4 of 5 lb earn nothing.
+    let of = planned(&reused(&format!("{sold}1"), "Plate,20,Mon\nButter,8,Mon\nPlate,5,Tue\n"));
     saves(&of, ["4", "3.2", "0.5", "0", "0.3"], "1.85");
     is(of.saves("Shells").unearned, d("1.8"), "unearned");
 }

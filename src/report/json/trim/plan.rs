@@ -160,7 +160,7 @@ pub(super) struct IfThrownAway<'a> {
 
 /// What the plan must buy, in base units as purchased.
 pub(super) fn to_buy<'a>(kitchen: &'a Kitchen, costing: &Costing, trim: &Trim) -> Vec<ToBuy<'a>> {
-    let items = trim.balance.iter().flat_map(|balance| &balance.items).filter_map(|balance| {
+    let items = trim.balance.iter().flat_map(|balance| &balance.purchases.items).filter_map(|balance| {
         let cost = costing.item(balance.item)?;
         let money = cost.ap.cost_of(Amount::of(balance.purchase)).ok();
         Some(ToBuy {

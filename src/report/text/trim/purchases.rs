@@ -19,7 +19,7 @@ const COLUMNS: [Column; 4] = [
 
 /// The table, and what it comes to.
 pub(super) fn purchases(page: &Page<'_>, balance: &Balance) -> String {
-    let rows: Vec<(Row, Decimal)> = balance.items.iter().filter_map(|item| row(page, item)).collect();
+    let rows: Vec<(Row, Decimal)> = balance.purchases.items.iter().filter_map(|item| row(page, item)).collect();
     if rows.is_empty() {
         return String::new();
     }
