@@ -15,11 +15,11 @@ use indexmap::IndexMap;
 
 use crate::costing::Costing;
 use crate::kitchen::plan::Served;
-use crate::kitchen::{Kitchen, PartId, RecipeId, TestId};
+use crate::kitchen::{ItemId, Kitchen, PartId, RecipeId, TestId};
 use crate::number::{Decimal, Overflow, exact};
 pub use enough::{Enough, Promise};
 use house::{Before, Day, House, Rules, add_to, counted};
-pub use purchases::{ItemBalance, Purchases};
+pub use purchases::{ItemBalance, Purchases, WholePacks};
 
 /// The balance of a plan.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -129,12 +129,33 @@ impl Balance {
         self.tests.get(id.test.index())?.as_ref()?.parts.get(id.index())
     }
 
+    /// Every bought item where trim is used, and where it is binned.
+    pub fn all_items(&self) -> Vec<(ItemBalance, ItemBalance)> {
+        let none = |like: &ItemBalance| ItemBalance {
+            item: like.item,
+            wanted: Decimal::ZERO,
+            stands_in: Decimal::ZERO,
+            on_hand: like.on_hand,
+            from_stock: Decimal::ZERO,
+            purchase: Decimal::ZERO,
+            left_over: like.on_hand,
+        };
+        let mut all: BTreeMap<ItemId, (ItemBalance, ItemBalance)> = BTreeMap::new();
+        for item in &self.purchases.items {
+            all.insert(item.item, (*item, none(item)));
+        }
+        for item in &self.purchases_binned.items {
+            all.entry(item.item).or_insert((none(item), *item)).1 = *item;
+        }
+        all.into_values().collect()
+    }
+
     /// A part day by day, where what it was short of on one day and what was left of another would stand in one row: the
     /// days that touched it, as indices into the plan's. On hand and left over are then those of the day's ends.
     pub fn by_day(&self, id: PartId) -> Vec<(usize, PartBalance)> {
-        let both = self.part(id).is_some_and(|part| {
-            !(part.short.is_zero() || (part.left_over.is_zero() && part.too_old.is_zero()))
-        });
+        let both = self
+            .part(id)
+            .is_some_and(|part| !(part.short.is_zero() || (part.left_over.is_zero() && part.too_old.is_zero())));
         let days = self.days.iter().enumerate().filter(|_| both);
         days.filter_map(|(day, parts)| Some((day, *parts.get(&id)?))).collect()
     }
@@ -154,7 +175,7 @@ fn served_by_day(kitchen: &Kitchen) -> Result<Vec<Vec<(Served, Decimal)>>, Overf
 /// What the days of a plan come to.
 struct Ledger {
     tests: Vec<Option<TestBalance>>,
-    items: BTreeMap<crate::kitchen::ItemId, Decimal>,
+    items: BTreeMap<ItemId, Decimal>,
     days: Vec<BTreeMap<PartId, PartBalance>>,
 }
 

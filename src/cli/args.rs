@@ -83,6 +83,7 @@ Examples:
   parings trim menu.xlsx
   parings trim menu.xlsx --vary \"Shrimp shells\" --step 5%
   parings trim menu.xlsx --format csv
+  parings trim menu.xlsx --format csv --rows purchases
 
 Figures only: when trim is kept, your local food code decides.")]
     Trim(TrimArgs),
@@ -165,6 +166,9 @@ pub struct TrimArgs {
     /// Move it in steps of so much
     #[arg(long, value_name = "PERCENT", value_parser = step, default_value = "10%")]
     pub step: Decimal,
+    /// Choose what --format csv prints a row for: parts under every way of charging, or with --vary steps, when nothing is chosen
+    #[arg(long, value_name = "WHAT", value_enum)]
+    pub rows: Option<TrimRows>,
     /// Say for how many minutes of labor what is saved would pay, at so much money an hour
     #[arg(long, value_name = "MONEY", value_parser = wage)]
     pub wage: Option<Decimal>,
@@ -248,6 +252,19 @@ pub enum Rows {
     Lines,
     /// Every part of every yield test.
     Parts,
+}
+
+/// What a csv table of the trim report has a row for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum TrimRows {
+    /// Every part under every way of charging.
+    Ways,
+    /// Every part in the plan, day by day where it is short on one day and left over from another.
+    Balance,
+    /// Every bought item of the plan, and all of them.
+    Purchases,
+    /// Every dish and day for which trim is short that nothing is bought in for.
+    Portions,
 }
 
 /// How results are printed.

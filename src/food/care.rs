@@ -31,6 +31,10 @@ pub const KEPT: &[Caution] = &[
     Caution { text: "Throw away what bears no date or is past it.", section: Some("3-501.18") },
 ];
 
+/// What the column Keeps means, with its source: the note on its header in templates and costed workbooks.
+pub const KEEPS: &str = "For how many days it may be kept by your house rule. The day it is made is day 1, as FDA Food Code \
+                         3-501.17 counts: made on Monday with 3, last used on Wednesday. Your local rule may allow less.";
+
 /// Who decides.
 pub const WHO_DECIDES: &str =
     "Reminders, not a verdict: your local food code and a licensed professional's advice decide.";

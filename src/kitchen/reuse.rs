@@ -45,7 +45,7 @@ pub struct Reuse {
     pub otherwise: Otherwise,
     /// The share of its weight that leaves on plates when it is reused, as a fraction; 0 when not stated.
     pub eaten: Decimal,
-    /// Days it may be kept; `None` where nothing is stated: it is not judged.
+    /// Days it may be kept, of which that of its making is the first; `None` where nothing is stated: it is not judged.
     pub keeps: Option<Decimal>,
     /// Whether a cell of these, or what it stands in for, could not be read: what reusing it is worth is then not known.
     pub unread: bool,

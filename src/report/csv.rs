@@ -8,6 +8,7 @@ mod cell;
 mod dishes;
 mod lines;
 mod parts;
+mod plan;
 mod reprice;
 mod trim;
 
@@ -17,6 +18,7 @@ use cell::Cell;
 pub use dishes::dishes;
 pub use lines::lines;
 pub use parts::parts;
+pub use plan::{balance, portions, purchases};
 pub use reprice::reprice;
 pub(super) use trim::side;
 pub use trim::{sweeps, ways};

@@ -28,7 +28,7 @@ pub(super) use recipe::RecipeJson;
 pub use reprice::reprice;
 pub use trim::trim;
 pub(super) use value::{Figure, percent};
-pub(super) use word::{Closed, Word};
+pub(super) use word::{Closed, Word, base};
 
 use problem::ProblemJson;
 use value::{Day, Format, VERSION};

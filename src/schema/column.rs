@@ -51,7 +51,7 @@ columns! {
     InsteadOf "What a by-product saves buying."
     Otherwise "What happens to a by-product that is not used."
     Eaten "How much of a reused by-product leaves on plates."
-    Keeps "Days a by-product may be kept."
+    Keeps "Days a part may be kept, the day of its making the first."
     Run "Which run of a test a row belongs to."
     Recipe "A recipe's name."
     Qty "A quantity."

@@ -177,6 +177,7 @@ pub fn yield_tests(region: Region) -> Vec<Column> {
         column("Further cost", 13, Shape::Money, "Money per Unit to make it ready for sale. Only net realizable value uses it."),
         column("Price", 10, Shape::Money, "On what went in: what was paid for one of Unit. Used only if Prices does not have the item."),
         column("Instead of", 22, Shape::Free, region.pick("Under market: what it saves buying.\n\n1 lb Chicken backs per lb", "Under market: what it saves buying.\n\n1 kg Fish bones per kg")),
+        column("Keeps", 8, Shape::Number, parings::food::care::KEEPS),
         column("Date", 12, Shape::Day, "When it was weighed. A repeat of a test has the same name and another date: the weights are pooled."),
         column("Note", 26, Shape::Free, NOTE),
     ]

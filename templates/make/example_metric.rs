@@ -21,11 +21,11 @@ pub fn rows() -> Rows {
         ]),
         measures: owned(&[row!["Leeks", "each", "300 g", "", "AP", MARK]]),
         tests: owned(&[
-            // Test, Role, Part, Weight, Unit, Kind, Charged as, Value, Further cost, Price, Instead of, Date, Note
-            row!["Filleting cod", "as purchased", "Whole cod", 10, "kg", "trim", "", "", "", "", "", "", MARK],
-            row!["Filleting cod", "main", "Cod fillet", 4.5, "kg", "", "", "", "", "", "", "", MARK],
-            row!["Filleting cod", "by-product", "Cod frames", 3, "kg", "", "price", eur(0.90), "", "", "", "", MARK],
-            row!["Filleting cod", "waste", "Skin and trimmings", 2, "kg", "", "", "", "", "", "", "", MARK],
+            // Test, Role, Part, Weight, Unit, Kind, Charged as, Value, Further cost, Price, Instead of, Keeps, Date, Note
+            row!["Filleting cod", "as purchased", "Whole cod", 10, "kg", "trim", "", "", "", "", "", "", "", MARK],
+            row!["Filleting cod", "main", "Cod fillet", 4.5, "kg", "", "", "", "", "", "", "", "", MARK],
+            row!["Filleting cod", "by-product", "Cod frames", 3, "kg", "", "price", eur(0.90), "", "", "", "", "", MARK],
+            row!["Filleting cod", "waste", "Skin and trimmings", 2, "kg", "", "", "", "", "", "", "", "", MARK],
         ]),
         cards: vec![
             Example {

@@ -21,12 +21,12 @@ pub fn rows() -> Rows {
         ]),
         measures: owned(&[row!["Carrots", "cup, diced", "4 1/2 oz", "", "EP", MARK]]),
         tests: owned(&[
-            // Test, Role, Part, Weight, Unit, Kind, Charged as, Value, Further cost, Price, Instead of, Date, Note
-            row!["Boning turkey", "as purchased", "Whole turkey", 32, "lb", "trim", "", "", "", "", "", "", MARK],
-            row!["Boning turkey", "main", "Turkey breast", 12, "lb", "", "", usd(6.00), "", "", "", "", MARK],
-            row!["Boning turkey", "main", "Turkey leg meat", 8, "lb", "", "", usd(3.00), "", "", "", "", MARK],
-            row!["Boning turkey", "by-product", "Turkey bones", 8, "lb", "", "fraction", pct(20.0), "", "", "", "", MARK],
-            row!["Boning turkey", "waste", "Skin and scraps", 2, "lb", "", "", "", "", "", "", "", MARK],
+            // Test, Role, Part, Weight, Unit, Kind, Charged as, Value, Further cost, Price, Instead of, Keeps, Date, Note
+            row!["Boning turkey", "as purchased", "Whole turkey", 32, "lb", "trim", "", "", "", "", "", "", "", MARK],
+            row!["Boning turkey", "main", "Turkey breast", 12, "lb", "", "", usd(6.00), "", "", "", "", "", MARK],
+            row!["Boning turkey", "main", "Turkey leg meat", 8, "lb", "", "", usd(3.00), "", "", "", "", "", MARK],
+            row!["Boning turkey", "by-product", "Turkey bones", 8, "lb", "", "fraction", pct(20.0), "", "", "", "", "", MARK],
+            row!["Boning turkey", "waste", "Skin and scraps", 2, "lb", "", "", "", "", "", "", "", "", MARK],
         ]),
         cards: vec![
             Example {

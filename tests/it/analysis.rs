@@ -3,6 +3,7 @@
 mod balance;
 mod conservation;
 mod edges;
+mod enough;
 mod factor;
 mod house;
 mod keeps;

@@ -88,7 +88,7 @@ pub(super) fn promise(
     }
     for (day, (planned, portions)) in promised.into_iter().enumerate() {
         for ((served, planned), portions) in planned.iter().zip(portions) {
-            if parts.iter().any(|part| search.takes(*served, *part)) {
+            if !planned.is_zero() && parts.iter().any(|part| search.takes(*served, *part)) {
                 promise.portions.push(Enough { day, served: *served, planned: *planned, portions });
             }
         }
@@ -100,10 +100,11 @@ pub(super) fn promise(
 /// Parts that go into a test, by which what a portion wants of them may move in steps.
 fn wanted_by_tests(rules: &Rules<'_>) -> BTreeSet<PartId> {
     let tests = rules.kitchen.tests.iter();
-    let sources = tests.flat_map(|test| {
-        std::iter::once(test.input).chain(test.added.iter().filter_map(|added| added.source))
-    });
-    sources.filter_map(|source| if let crate::kitchen::recipe::Source::Part(id) = source { Some(id) } else { None }).collect()
+    let sources =
+        tests.flat_map(|test| std::iter::once(test.input).chain(test.added.iter().filter_map(|added| added.source)));
+    sources
+        .filter_map(|source| if let crate::kitchen::recipe::Source::Part(id) = source { Some(id) } else { None })
+        .collect()
 }
 
 struct Search<'a> {
@@ -202,8 +203,7 @@ impl<'a> Search<'a> {
     /// The first part that is short and that nothing is bought in for.
     fn short(&self, day: &Day) -> Option<(PartId, Decimal)> {
         let short = day.parts.iter().filter(|(_, part)| !part.short.is_zero());
-        let mut unsaid =
-            short.filter(|(id, _)| stand_in(self.rules.kitchen, self.rules.costing, **id).is_none());
+        let mut unsaid = short.filter(|(id, _)| stand_in(self.rules.kitchen, self.rules.costing, **id).is_none());
         unsaid.next().map(|(id, part)| (*id, part.short))
     }
 

@@ -125,12 +125,8 @@ pub(super) fn add_to(sum: &mut Decimal, amount: Decimal) -> Result<(), Overflow>
 impl<'a> House<'a> {
     /// The house before the first day: what is on hand counts as made on it.
     pub(super) fn open(rules: &'a Rules<'a>, before: &Before) -> Result<Self, Overflow> {
-        let mut house = House {
-            rules,
-            shelves: BTreeMap::new(),
-            expiring: BTreeMap::new(),
-            recipes: before.recipes.clone(),
-        };
+        let mut house =
+            House { rules, shelves: BTreeMap::new(), expiring: BTreeMap::new(), recipes: before.recipes.clone() };
         for (id, grams) in &before.parts {
             house.put(*id, 0, *grams)?;
         }

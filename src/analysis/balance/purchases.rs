@@ -9,8 +9,8 @@ use crate::costing::bought::PriceFrom;
 use crate::costing::fabricated::buy_in_amount;
 use crate::costing::rate::Amount;
 use crate::costing::{Costing, ItemCost};
-use crate::kitchen::{ItemId, Kitchen, PartId};
-use crate::number::{Decimal, Overflow, exact};
+use crate::kitchen::{Field, ItemId, Kitchen, PartId};
+use crate::number::{Decimal, Overflow, exact, round_up_steps};
 
 /// A bought item over the plan, in base units of its price as purchased. Purchased + on hand = wanted + left over.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -53,6 +53,17 @@ pub struct Sums {
     pub left_over: Decimal,
 }
 
+/// Whole packs of an item.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct WholePacks {
+    /// How many.
+    pub packs: Decimal,
+    /// What one holds, in base units of the price.
+    pub holds: Decimal,
+    /// What they cost.
+    pub money: Decimal,
+}
+
 impl Purchases {
     /// What so much of an item costs.
     ///
@@ -76,6 +87,32 @@ impl Purchases {
         }
         sums.purchases = Some(sums.known).filter(|_| self.unknown.is_empty());
         Ok(sums)
+    }
+
+    /// The packs to order of an item, where its price is for a pack, and what these cost. `None` where it is bought by
+    /// weight, volume or the piece: as much as is wanted can be ordered.
+    pub fn whole_packs(kitchen: &Kitchen, costing: &Costing, item: &ItemBalance) -> Option<WholePacks> {
+        let cost = costing.item(item.item)?;
+        let PriceFrom::Row(row) = cost.from else { return None };
+        let row = kitchen.entries.prices.get(row)?;
+        if !matches!((&row.per, &row.pack), (Field::Blank, Field::Given(_))) {
+            return None;
+        }
+        // As a spreadsheet would: what is whole but for its last digits is whole.
+        let packs = round_up_steps(exact::div(item.purchase, cost.ap.per).ok()?);
+        let holds = cost.ap.per;
+        Some(WholePacks { packs, holds, money: exact::mul(packs, cost.ap.money).ok()? })
+    }
+
+    /// What the list comes to in whole packs; what is bought otherwise as much as is wanted. `None` where something is on
+    /// no list, or the sum does not fit.
+    pub fn in_whole_packs(&self, kitchen: &Kitchen, costing: &Costing) -> Option<Decimal> {
+        let money = self.items.iter().map(|item| match Purchases::whole_packs(kitchen, costing, item) {
+            Some(packs) => Ok(packs.money),
+            None => Purchases::money(costing, item.item, item.purchase),
+        });
+        let money: Result<Vec<Decimal>, Overflow> = money.collect();
+        exact::sum(money.ok()?).ok().filter(|_| self.unknown.is_empty())
     }
 
     /// An item's balance.
@@ -103,7 +140,8 @@ impl Items<'_> {
                 None => unknown.push(part),
             }
         }
-        let ids: BTreeSet<ItemId> = self.drawn.keys().chain(self.on_hand.keys()).chain(stands_in.keys()).copied().collect();
+        let ids: BTreeSet<ItemId> =
+            self.drawn.keys().chain(self.on_hand.keys()).chain(stands_in.keys()).copied().collect();
         let is_water = |cost: &ItemCost| cost.from == PriceFrom::Water;
         let ids = ids.into_iter().filter(|id| self.costing.item(*id).is_some_and(|cost| !is_water(cost)));
         let of = |amounts: &BTreeMap<ItemId, Decimal>, id| amounts.get(&id).copied().unwrap_or_default();

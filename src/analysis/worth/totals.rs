@@ -6,12 +6,12 @@ use super::parts::own_rate;
 use super::{DishWorth, Kept, PartWorth, PlanWorth, Total};
 use crate::analysis::balance::{Balance, PartBalance};
 use crate::analysis::uses::Uses;
-use crate::costing::rate::{Amount, Rate};
 use crate::costing::Costing;
+use crate::costing::rate::{Amount, Rate};
+use crate::kitchen::Kitchen;
 use crate::kitchen::plan::Served;
 use crate::kitchen::reuse::{Otherwise, PerWeight};
 use crate::kitchen::yield_test::{Part, Role};
-use crate::kitchen::Kitchen;
 use crate::number::{Decimal, Overflow, exact};
 
 /// The totals of a plan.

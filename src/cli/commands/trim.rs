@@ -1,8 +1,11 @@
 //! `trim`: what using trim is worth. Writes nothing.
 
+use clap::error::ErrorKind;
+
+use super::misused;
 use crate::analysis::Trim;
 use crate::analysis::trim::worth_sweeping;
-use crate::cli::args::{Common, Format, TrimArgs};
+use crate::cli::args::{Common, Format, TrimArgs, TrimRows};
 use crate::cli::exit::Exit;
 use crate::cli::inputs::{Inputs, holds_a_table};
 use crate::cli::stop::Stop;
@@ -19,6 +22,12 @@ use crate::{Scenario, cost};
 /// # Errors
 /// [`Stop`] when a file cannot be read, none holds a table that parings knows, or a by-product is not there.
 pub fn run(args: &TrimArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
+    if args.rows.is_some() && common.format != Format::Csv {
+        return Ok(misused(
+            ErrorKind::MissingRequiredArgument,
+            "--rows chooses what --format csv prints: add --format csv",
+        ));
+    }
     let inputs = Inputs::open(&args.books)?;
     let progress = terminal.progress();
     let reading = inputs.read(common.as_of, &progress)?;
@@ -32,8 +41,13 @@ pub fn run(args: &TrimArgs, common: &Common, terminal: &Terminal) -> Result<Exit
     let results = match common.format {
         Format::Table => text::trim(kitchen, &costing, &trim, args.wage, terminal.results_view()),
         Format::Json => json::trim(kitchen, &costing, &trim, &problems),
-        Format::Csv if args.vary.is_empty() => csv::ways(kitchen, &costing, &trim),
-        Format::Csv => csv::sweeps(kitchen, &trim),
+        Format::Csv => match args.rows {
+            Some(TrimRows::Balance) => csv::balance(kitchen, &trim),
+            Some(TrimRows::Purchases) => csv::purchases(kitchen, &costing, &trim),
+            Some(TrimRows::Portions) => csv::portions(kitchen, &trim),
+            None if !args.vary.is_empty() => csv::sweeps(kitchen, &trim),
+            Some(TrimRows::Ways) | None => csv::ways(kitchen, &costing, &trim),
+        },
     };
     terminal.results(results.as_bytes())?;
     Ok(Exit::after(&problems))

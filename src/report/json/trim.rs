@@ -44,7 +44,9 @@ pub(super) struct Report<'a> {
     savings: Vec<plan::Saving<'a>>,
     /// The three kitchens over the whole plan; null without one.
     plan: Option<plan::Totals>,
-    /// The bought items that the plan takes, as purchased; empty without a plan.
+    /// For how many portions there is enough trim; null where no trim is short that nothing is bought in for.
+    enough_for: Option<plan::EnoughFor<'a>>,
+    /// The bought items that the plan takes or the stock list holds, as purchased; empty without a plan.
     to_buy: Vec<plan::ToBuy<'a>>,
     /// The dishes of mains, were the trim that is left over thrown away.
     if_thrown_away: Vec<plan::IfThrownAway<'a>>,
@@ -219,7 +221,8 @@ pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, problems: &[Probl
         balance: plan::balance(kitchen, trim),
         dishes: plan::dishes(kitchen, trim),
         savings: plan::savings(kitchen, trim),
-        plan: plan::totals(trim),
+        plan: plan::totals(kitchen, costing, trim),
+        enough_for: plan::enough_for(kitchen, trim),
         to_buy: plan::to_buy(kitchen, costing, trim),
         if_thrown_away: plan::if_thrown_away(kitchen, trim),
         sweeps: trim.sweeps.iter().map(|sweep| swept(kitchen, sweep)).collect(),

@@ -1,11 +1,13 @@
 //! What all table sheets share: a header row, then input cells with columns of our own beside them.
 
+use crate::food::care;
 use crate::kitchen::InputRow;
 use crate::report::beside::say_row;
 use crate::report::inputs::{Inputs, input_cell};
 use crate::report::layout::{Slot, TableLayout, rows_of};
 use crate::report::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
 use crate::report::shape;
+use crate::schema::Column;
 
 /// The frame of a table sheet.
 pub fn frame(table: &TableLayout) -> Frame {
@@ -29,6 +31,11 @@ pub fn header(table: &TableLayout) -> Row {
         Slot::Own(header) => shape::header(column, header, Ink::OwnHeader, Some(shape)),
     });
     Row { row: 0, cells: cells.collect() }
+}
+
+/// What is to be said of a header, with its column: the source of the rule that its cells follow.
+pub fn told(table: &TableLayout) -> Option<(u16, &'static str)> {
+    Some((table.column(Slot::Input(Column::Keeps))?, care::KEEPS))
 }
 
 /// The input cells of a row, and room where more may be typed.

@@ -5,9 +5,11 @@
 //! to be costed again. Money is live: prices, values and credits may be changed.
 
 mod balance;
+mod enough;
 mod flow;
 mod kitchens;
 mod places;
+mod purchases;
 mod rates;
 
 use std::collections::BTreeMap;
@@ -22,12 +24,12 @@ use crate::report::names;
 use crate::report::row::{Cell, Frame, Ink, Look, Row, Rows};
 
 /// Headers of columns that hold words; the others stand above figures.
-const WORDS: [&str; 6] = ["Part", "Unit", "Role", "Charged as", "Carries", "of"];
+const WORDS: [&str; 7] = ["Part", "Unit", "Role", "Charged as", "Carries", "of", "Day"];
 
 /// The frame of the sheet.
 pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
     let places = Places::of(context, trim);
-    let frame = Frame::new(names::TRIM, vec![40, 14, 14, 14, 16, 24, 16, 14, 14, 14, 14, 14]);
+    let frame = Frame::new(names::TRIM, vec![40, 14, 14, 14, 16, 24, 16, 14, 14, 14, 14, 14, 14]);
     Frame { pictures: flow::picture(&places).into_iter().collect(), ..frame }
 }
 
@@ -39,6 +41,8 @@ pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
     page.put(1, Cell::text(0, "Trim given its due", Ink::Title));
     flow::write(&mut page);
     balance::write(&mut page);
+    enough::write(&mut page);
+    purchases::write(&mut page);
     kitchens::write(&mut page);
     page.cautions();
     rates::write(&mut page);

@@ -106,8 +106,12 @@ impl Leaves<'_> {
     /// Draws a leaf, with notes at the cells that problems speak of.
     pub(super) fn draw(&self, leaf: &Leaf<'_>, pen: &mut Pen<'_>) -> Result<Vec<Drawn>, XlsxError> {
         let mut drawn = self.sheets(leaf, pen)?;
+        let told = match leaf {
+            Leaf::Table(layout) => table::told(layout),
+            _ => None,
+        };
         for (sheet, _) in &mut drawn {
-            notes::put(sheet, self.landed)?;
+            notes::put(sheet, told, self.landed)?;
         }
         Ok(drawn)
     }

@@ -1,4 +1,5 @@
-//! Notes at the cells where something was assumed, is doubtful or wrong, as the sheet Problems lists it.
+//! Notes at the cells where something was assumed, is doubtful or wrong, as the sheet Problems lists it, and on headers
+//! whose columns follow a published rule.
 
 use indexmap::IndexMap;
 use rust_xlsxwriter::{Note, Worksheet, XlsxError};
@@ -13,10 +14,17 @@ const MOST_CHARACTERS: usize = 600;
 const WIDTH: u32 = 320;
 const HEIGHT: u32 = 120;
 
-/// Puts the notes on a sheet, one a cell.
-pub(super) fn put(sheet: &mut Worksheet, landed: &[Landed]) -> Result<(), XlsxError> {
+/// Puts the notes on a sheet, one a cell: `told` on its headers, and what `landed` on it.
+pub(super) fn put(
+    sheet: &mut Worksheet,
+    told: Option<(u16, &'static str)>,
+    landed: &[Landed],
+) -> Result<(), XlsxError> {
     let name = sheet.name();
     let mut at: IndexMap<(u32, u16), Vec<String>> = IndexMap::new();
+    if let Some((column, text)) = told {
+        at.entry((0, column)).or_default().push(text.to_owned());
+    }
     for problem in landed.iter().filter(|problem| problem.at.sheet == name) {
         let text = format!("{}: {}\n{}", problem.severity, problem.message, problem.help);
         let text: String = text.chars().filter(|c| *c == '\n' || !c.is_control()).take(MOST_CHARACTERS).collect();

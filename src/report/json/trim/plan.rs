@@ -7,9 +7,9 @@ use super::super::value::Figure;
 use super::super::word::{Word, base};
 use super::unit_cost;
 use crate::analysis::Trim;
+use crate::analysis::balance::Purchases;
 use crate::analysis::worth::{Kept, Total};
 use crate::costing::Costing;
-use crate::costing::rate::Amount;
 use crate::kitchen::Kitchen;
 use crate::measure::Base;
 use crate::number::Decimal;
@@ -48,6 +48,56 @@ struct Part<'a> {
     too_old_g: Figure,
     /// Wanted and not there.
     short_g: Figure,
+    /// Day by day, where it is short on one day and left over from another; empty where the figures above cannot be misread.
+    days: Vec<DayOfPart<'a>>,
+}
+
+/// A part on one day of the plan: on hand when it begins, left over when it ends.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PartOnDay")]
+struct DayOfPart<'a> {
+    /// The day, as the plan names it.
+    day: &'a str,
+    /// There when the day begins.
+    on_hand_g: Figure,
+    /// Made on it.
+    made_g: Figure,
+    /// Wanted by recipes.
+    wanted_g: Figure,
+    /// Used by them.
+    used_g: Figure,
+    /// There when the day ends.
+    left_over_g: Figure,
+    /// Thrown away when it begins: past the days it may be kept.
+    too_old_g: Figure,
+    /// Wanted and not there.
+    short_g: Figure,
+}
+
+/// For how many portions there is enough trim that nothing is bought in for.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "EnoughFor")]
+pub(super) struct EnoughFor<'a> {
+    /// The by-products that are short, with nothing to buy in their place.
+    by_products: Vec<&'a str>,
+    /// Every dish that wants any of them, day by day. On a day they are cut by one share, in whole portions; what that leaves goes portion by portion in the plan's order.
+    portions: Vec<PortionsOnDay<'a>>,
+    /// Whether every day of the plan was worked out.
+    whole_plan: bool,
+}
+
+/// The portions of a dish on one day.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PortionsOnDay")]
+struct PortionsOnDay<'a> {
+    /// The day, as the plan names it; empty where it names none.
+    day: &'a str,
+    /// The dish or recipe.
+    name: &'a str,
+    /// Portions planned.
+    planned: Figure,
+    /// Portions for which there is enough.
+    enough: Figure,
 }
 
 /// What is served, and the food in a portion in the three kitchens.
@@ -104,12 +154,16 @@ pub(super) struct InKitchen {
     kitchen: Word<Kept>,
     /// Food in what is served.
     in_dishes: Option<Figure>,
-    /// Food left over, mains and trim, at what it cost.
+    /// Food left over, bought items, mains and trim, at what it cost; what is sold of it within.
     left_over: Option<Figure>,
     /// What was on hand before the plan, at what it would cost today.
     on_hand: Option<Figure>,
-    /// What the plan brings into the house: served and left over, less what was on hand.
+    /// What trim that nobody uses is sold for.
+    sold: Option<Figure>,
+    /// What the plan brings into the house: served and left over, less what was on hand and what is sold.
     brought_in: Option<Figure>,
+    /// What must be bought, before whole packs: brought in and sold together.
+    purchases: Option<Figure>,
 }
 
 /// The plan as a whole, in money.
@@ -118,8 +172,10 @@ pub(super) struct InKitchen {
 pub(super) struct Totals {
     /// The three kitchens.
     kitchens: Vec<InKitchen>,
-    /// What the plan takes of bought items, from the shelf or the supplier, and what is bought in for short trim.
+    /// What must be bought, before whole packs, what stands in for short trim within; null where nobody says what that is.
     purchases: Option<Figure>,
+    /// The same in whole packs, where the price is for a pack.
+    purchases_in_whole_packs: Option<Figure>,
     /// What is really saved by using trim; null where the saving of a part that is used is not known.
     saved: Option<Figure>,
     /// Price less portion cost of what is served of trim, over the plan.
@@ -136,14 +192,26 @@ pub(super) struct ToBuy<'a> {
     item: &'a str,
     /// The unit of the quantities.
     base_unit: Word<Base>,
+    /// On hand before the plan.
+    on_hand: Figure,
     /// How much the plan wants.
     wanted: Figure,
+    /// How much of that stands in for short trim.
+    stands_in: Figure,
     /// How much is taken from what is on hand.
     from_stock: Figure,
     /// How much is to be bought.
     to_buy: Figure,
-    /// What that costs.
+    /// On hand after the plan.
+    left_over: Figure,
+    /// What is to be bought costs, before whole packs.
     money: Option<Figure>,
+    /// How many whole packs that takes; null where it is bought by weight, volume or the piece.
+    packs: Option<Figure>,
+    /// What these cost.
+    money_in_whole_packs: Option<Figure>,
+    /// How much is to be bought where trim is binned.
+    to_buy_binned: Figure,
 }
 
 /// A dish of mains, were the trim that is left over thrown away.
@@ -160,19 +228,43 @@ pub(super) struct IfThrownAway<'a> {
 
 /// What the plan must buy, in base units as purchased.
 pub(super) fn to_buy<'a>(kitchen: &'a Kitchen, costing: &Costing, trim: &Trim) -> Vec<ToBuy<'a>> {
-    let items = trim.balance.iter().flat_map(|balance| &balance.purchases.items).filter_map(|balance| {
-        let cost = costing.item(balance.item)?;
-        let money = cost.ap.cost_of(Amount::of(balance.purchase)).ok();
+    let items = trim.balance.iter().flat_map(|balance| balance.all_items());
+    let json = items.filter_map(|(item, binned)| {
+        let cost = costing.item(item.item)?;
+        let packs = Purchases::whole_packs(kitchen, costing, &item);
         Some(ToBuy {
-            item: &kitchen.item(balance.item)?.name,
+            item: &kitchen.item(item.item)?.name,
             base_unit: base(&cost.kind),
-            wanted: Figure(balance.wanted),
-            from_stock: Figure(balance.from_stock),
-            to_buy: Figure(balance.purchase),
-            money: money.map(Figure),
+            on_hand: Figure(item.on_hand),
+            wanted: Figure(item.wanted),
+            stands_in: Figure(item.stands_in),
+            from_stock: Figure(item.from_stock),
+            to_buy: Figure(item.purchase),
+            left_over: Figure(item.left_over),
+            money: Purchases::money(costing, item.item, item.purchase).ok().map(Figure),
+            packs: packs.map(|packs| Figure(packs.packs)),
+            money_in_whole_packs: packs.map(|packs| Figure(packs.money)),
+            to_buy_binned: Figure(binned.purchase),
         })
     });
-    items.collect()
+    json.collect()
+}
+
+/// For how many portions there is enough trim; `None` where none is short but what is bought in.
+pub(super) fn enough_for<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Option<EnoughFor<'a>> {
+    let promise = trim.balance.as_ref()?.promise.as_ref()?;
+    let portions = promise.portions.iter().map(|one| PortionsOnDay {
+        day: day_name(kitchen, one.day),
+        name: kitchen.served_name(one.served),
+        planned: Figure(one.planned),
+        enough: Figure(one.portions),
+    });
+    let parts = promise.parts.iter().filter_map(|part| Some(kitchen.part(*part)?.name.as_str()));
+    Some(EnoughFor { by_products: parts.collect(), portions: portions.collect(), whole_plan: promise.is_whole })
+}
+
+fn day_name(kitchen: &Kitchen, day: usize) -> &str {
+    kitchen.plan.days.names.get(day).map(String::as_str).unwrap_or_default()
 }
 
 /// What the mains' dishes cost if trim that is left over is thrown away.
@@ -187,10 +279,11 @@ pub(super) fn if_thrown_away<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<IfThr
 }
 
 pub(super) fn balance<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Balance<'a>> {
-    let tests = trim.balance.iter().flat_map(|balance| kitchen.tests.iter().zip(&balance.tests));
-    let json = tests.filter_map(|(test, balance)| {
+    let Some(all) = &trim.balance else { return Vec::new() };
+    let tests = kitchen.test_ids().zip(kitchen.tests.iter().zip(&all.tests));
+    let json = tests.filter_map(|(id, (test, balance))| {
         let balance = balance.as_ref()?;
-        let parts = test.parts.iter().zip(&balance.parts).map(|(part, of)| Part {
+        let parts = kitchen.part_ids(id).zip(test.parts.iter().zip(&balance.parts)).map(|(id, (part, of))| Part {
             name: &part.name,
             on_hand_g: Figure(of.on_hand),
             made_g: Figure(of.made),
@@ -199,6 +292,20 @@ pub(super) fn balance<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Balance<'a>>
             left_over_g: Figure(of.left_over),
             too_old_g: Figure(of.too_old),
             short_g: Figure(of.short),
+            days: all
+                .by_day(id)
+                .into_iter()
+                .map(|(day, of)| DayOfPart {
+                    day: day_name(kitchen, day),
+                    on_hand_g: Figure(of.on_hand),
+                    made_g: Figure(of.made),
+                    wanted_g: Figure(of.wanted),
+                    used_g: Figure(of.used),
+                    left_over_g: Figure(of.left_over),
+                    too_old_g: Figure(of.too_old),
+                    short_g: Figure(of.short),
+                })
+                .collect(),
         });
         Some(Balance {
             test: &test.name,
@@ -242,8 +349,9 @@ pub(super) fn savings<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Saving<'a>> 
     parts.collect()
 }
 
-pub(super) fn totals(trim: &Trim) -> Option<Totals> {
+pub(super) fn totals(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> Option<Totals> {
     let plan = trim.worth.as_ref()?.plan.as_ref()?;
+    let purchases = trim.balance.as_ref().map(|balance| &balance.purchases);
     let kitchens = Kept::ALL.into_iter().zip(&plan.totals).map(|(kept, total)| {
         let of = |figure: fn(&Total) -> Decimal| total.as_ref().map(figure).map(Figure);
         InKitchen {
@@ -251,12 +359,15 @@ pub(super) fn totals(trim: &Trim) -> Option<Totals> {
             in_dishes: of(|total| total.served),
             left_over: of(|total| total.left_over),
             on_hand: of(|total| total.on_hand),
+            sold: of(|total| total.sold),
             brought_in: of(|total| total.brought_in),
+            purchases: of(|total| total.purchases),
         }
     });
     Some(Totals {
         kitchens: kitchens.collect(),
         purchases: plan.purchases.map(Figure),
+        purchases_in_whole_packs: purchases.and_then(|list| list.in_whole_packs(kitchen, costing)).map(Figure),
         saved: plan.saving.map(Figure),
         margin_of_trim: plan.margin_of_trim.map(Figure),
         unearned_credit: Figure(plan.unearned),

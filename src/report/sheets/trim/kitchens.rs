@@ -1,13 +1,15 @@
 //! The same kitchen three times, per portion and over the plan, and what the trim saves.
 
 use super::Page;
+use super::balance::{LEFT_OVER, MADE, ON_HAND, TOO_OLD};
 use super::places::Places;
+use super::purchases;
 use super::rates::{buy_in_cell, carried_cell, paid_cell};
 use crate::analysis::balance::RecipeStock;
-use crate::analysis::worth::{DishWorth, Kept, Worth};
+use crate::analysis::worth::{DishWorth, Kept, Worth, own_rate};
 use crate::kitchen::PartId;
 use crate::kitchen::plan::Served;
-use crate::kitchen::reuse::PerWeight;
+use crate::kitchen::reuse::{Otherwise, PerWeight};
 use crate::kitchen::yield_test::{Part, Role};
 use crate::number::{Decimal, exact, plain};
 use crate::report::names;
@@ -133,12 +135,14 @@ fn planned(page: &Page<'_>, served: Served) -> Option<String> {
 
 fn totals(page: &mut Page<'_>, worth: &Worth) {
     let (Some(start), Some(plan)) = (page.places.totals, &worth.plan) else { return };
-    let [served, left, on_hand, brought_in] = [0, 1, 2, 3].map(|below| start.saturating_add(below));
+    let [served, left, on_hand, sold, brought_in, bought] = [0, 1, 2, 3, 4, 5].map(|below| start.saturating_add(below));
     for (row, text) in [
         (served, "In the dishes"),
         (left, "and left over"),
         (on_hand, "less what was on hand"),
+        (sold, "less what is sold"),
         (brought_in, "What the plan brings in"),
+        (bought, "To buy, before whole packs"),
     ] {
         page.words(row, 0, text);
     }
@@ -146,6 +150,7 @@ fn totals(page: &mut Page<'_>, worth: &Worth) {
         let at = column(kept);
         let Some(total) = total else {
             page.words(brought_in, at, "not known");
+            page.words(bought, at, "not known");
             continue;
         };
         let dishes: Vec<String> = page
@@ -155,13 +160,21 @@ fn totals(page: &mut Page<'_>, worth: &Worth) {
             .map(|(_, row)| format!("{}*{}", Places::cell(*row, 1), Places::cell(*row, at)))
             .collect();
         amount(page, served, at, total.served, dishes);
-        let terms = weights(page, kept, &[6, 7], |stock| stock.left_over);
+        let terms = weights(page, kept, Weighed::LeftOver);
         amount(page, left, at, total.left_over, terms);
-        let terms = weights(page, kept, &[2], |stock| stock.on_hand);
+        let terms = weights(page, kept, Weighed::OnHand);
         amount(page, on_hand, at, total.on_hand, terms);
-        let text = format!("{}+{}-{}", Places::cell(served, at), Places::cell(left, at), Places::cell(on_hand, at));
+        let terms = sold_terms(page, kept);
+        amount(page, sold, at, total.sold, terms);
+        let cell = |row| Places::cell(row, at);
+        let text = format!("{}+{}-{}-{}", cell(served), cell(left), cell(on_hand), cell(sold));
         let look = page.context.money();
         page.figure(brought_in, at, text, total.brought_in, look);
+        let look = page.context.money();
+        match purchases::total_cell(page.places, kept == Kept::Binned) {
+            Some(cell) => page.figure(bought, at, cell, total.purchases, look),
+            None => page.reading(bought, at, total.purchases, look),
+        }
     }
 }
 
@@ -175,22 +188,62 @@ fn amount(page: &mut Page<'_>, row: u32, at: u16, result: Decimal, terms: Vec<St
     }
 }
 
-/// Weights of the balance in these columns, times what the parts carry. Nothing where recipes are on hand too: what those
-/// cost in a kitchen stands in no cell, so all of it is a constant.
-fn weights(page: &Page<'_>, kept: Kept, columns: &[u16], of_stock: fn(&RecipeStock) -> Decimal) -> Vec<String> {
+/// Which side of the balance is weighed.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Weighed {
+    OnHand,
+    LeftOver,
+}
+
+/// Weights of the balance times what the parts carry, and bought items at their prices. Nothing where recipes are on hand
+/// too: what those cost in a kitchen stands in no cell, so all of it is a constant.
+fn weights(page: &Page<'_>, kept: Kept, side: Weighed) -> Vec<String> {
     let Some(balance) = &page.trim.balance else { return Vec::new() };
-    if balance.recipes.iter().any(|stock| !of_stock(stock).is_zero()) {
+    let is_there = |stock: &RecipeStock| match side {
+        Weighed::OnHand => !stock.on_hand.is_zero(),
+        Weighed::LeftOver => !stock.left_over.is_zero(),
+    };
+    if balance.recipes.iter().any(is_there) {
         return Vec::new();
     }
     let kitchen = page.context.kitchen;
+    let parts = page.places.balanced.iter().filter_map(|(id, row)| {
+        let part = kitchen.part(*id)?;
+        let binned = kept == Kept::Binned && part.role == Role::ByProduct;
+        let columns: &[u16] = match side {
+            Weighed::OnHand if binned => return None,
+            Weighed::OnHand => &[ON_HAND],
+            // All that is made is sold, or goes in the bin.
+            Weighed::LeftOver if binned => &[MADE],
+            Weighed::LeftOver => &[LEFT_OVER, TOO_OLD],
+        };
+        let cells: Vec<String> = columns.iter().map(|column| Places::cell(*row, *column)).collect();
+        let Scale { grams, .. } = Scale::of(kitchen, kitchen.test(id.test)?);
+        Some(format!("({})*{}*{}", cells.join("+"), plain(grams), carried_cell(page.places, *id, kept)?))
+    });
+    let items = purchases::terms(page, side == Weighed::LeftOver, kept == Kept::Binned);
+    parts.chain(items).collect()
+}
+
+/// What is sold: weights of the balance at the price that the kitchen which bins its trim takes off. Nothing where that
+/// kitchen is not known: all of it is a constant.
+fn sold_terms(page: &Page<'_>, kept: Kept) -> Vec<String> {
+    let kitchen = page.context.kitchen;
+    let prices = page.trim.worth.as_ref().and_then(|worth| worth.kitchens.first());
+    let is_known = |id: &PartId| prices.is_some_and(|binned| own_rate(binned, *id).is_some());
+    let is_sold = |id: &PartId| kitchen.part(*id).is_some_and(|part| part.reuse.otherwise != Otherwise::Binned);
+    if page.places.balanced.keys().any(|id| is_sold(id) && !is_known(id)) {
+        return Vec::new();
+    }
     let terms = page.places.balanced.iter().filter_map(|(id, row)| {
         let part = kitchen.part(*id)?;
-        if kept == Kept::Binned && part.role == Role::ByProduct {
+        if part.role != Role::ByProduct || part.reuse.otherwise == Otherwise::Binned {
             return None;
         }
         let Scale { grams, .. } = Scale::of(kitchen, kitchen.test(id.test)?);
-        let cells: Vec<String> = columns.iter().map(|column| Places::cell(*row, *column)).collect();
-        Some(format!("({})*{}*{}", cells.join("+"), plain(grams), carried_cell(page.places, *id, kept)?))
+        let cell = |column| Places::cell(*row, column);
+        let sold = if kept == Kept::Binned { cell(MADE) } else { format!("MIN({},{})", cell(LEFT_OVER), cell(MADE)) };
+        Some(format!("{sold}*{}*{}", plain(grams), carried_cell(page.places, *id, Kept::Binned)?))
     });
     terms.collect()
 }

@@ -6,7 +6,7 @@ use crate::analysis::Trim;
 use crate::food::care;
 use crate::kitchen::plan::Served;
 use crate::kitchen::yield_test::Role;
-use crate::kitchen::{PartId, RecipeId, TestId};
+use crate::kitchen::{ItemId, PartId, RecipeId, TestId};
 use crate::number::Decimal;
 use crate::report::context::Context;
 use crate::report::formula::Ref;
@@ -35,11 +35,21 @@ pub(super) struct Places {
     pub balance: Option<u32>,
     /// Every part in it.
     pub balanced: BTreeMap<PartId, u32>,
+    /// The days of a part that would be misread in one row, as indices into the plan's, each with its row.
+    pub days: Vec<(PartId, usize, u32)>,
+    /// The heading of the portions that there is enough trim for; `None` where none is short but what is bought in.
+    pub enough: Option<u32>,
+    /// The heading of what must be bought; `None` without a plan.
+    pub purchases: Option<u32>,
+    /// Every item in it.
+    pub purchased: BTreeMap<ItemId, u32>,
+    /// What it comes to.
+    pub bought: Option<u32>,
     /// The heading of the three kitchens.
     pub kitchens: u32,
     /// What is served, each with its row.
     pub served: Vec<(Served, u32)>,
-    /// The first of the four rows of totals; `None` without a plan.
+    /// The first of the six rows of totals; `None` without a plan.
     pub totals: Option<u32>,
     /// The heading of what is saved; `None` without a plan.
     pub saved: Option<u32>,
@@ -122,8 +132,17 @@ impl Places {
                     .is_some_and(|part| !(part.wanted.is_zero() && part.made.is_zero() && part.on_hand.is_zero()));
                 if touched {
                     places.balanced.insert(part, next.row());
+                    let days = balance.by_day(part).into_iter();
+                    places.days.extend(days.map(|(day, _)| (part, day, next.row())));
                 }
             }
+            if let Some(promise) = &balance.promise {
+                places.enough = Some(next.told_head());
+                next.0 = next.0.saturating_add(u32::try_from(promise.portions.len()).unwrap_or(u32::MAX));
+            }
+            places.purchases = Some(next.told_head());
+            places.purchased = balance.all_items().iter().map(|(item, _)| (item.item, next.row())).collect();
+            places.bought = Some(next.row());
         }
         if let Some(worth) = &trim.worth {
             places.kitchens = next.told_head();
@@ -133,7 +152,7 @@ impl Places {
             }
             if planned {
                 places.totals = Some(next.row());
-                next.0 = next.0.saturating_add(3);
+                next.0 = next.0.saturating_add(5);
                 places.saved = Some(next.head());
                 for part in worth.parts.iter().filter(|part| part.used.is_some_and(|used| !used.is_zero())) {
                     places.savers.insert(part.part, next.row());

@@ -8,8 +8,8 @@ use crate::analysis::balance::{Balance, PartBalance, Serving, TestBalance};
 use crate::analysis::reach::Reach;
 use crate::analysis::worth::{Worth, buy_in_of, portion_cost};
 use crate::kitchen::yield_test::{Role, Test};
-use crate::kitchen::{Kitchen, PartId};
-use crate::number::{Decimal, exact, half_up};
+use crate::kitchen::{Kitchen, PartId, TestId};
+use crate::number::Decimal;
 use crate::report::scale::Scale;
 
 const COLUMNS: [Column; 6] = [
@@ -31,7 +31,7 @@ pub(super) fn balance(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>)
         let touched = |part: &PartBalance| !(part.wanted.is_zero() && part.made.is_zero() && part.on_hand.is_zero());
         if of_test.parts.iter().any(touched) {
             out.push('\n');
-            out.push_str(&of(page, test, of_test));
+            out.push_str(&of(page, id, test, balance, of_test));
         }
     }
     let mut points = String::new();
@@ -39,6 +39,9 @@ pub(super) fn balance(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>)
         for part in page.kitchen.part_ids(id) {
             points.push_str(&shortage(page, balance, worth, test, part));
         }
+    }
+    if let Some(promise) = &balance.promise {
+        points.push_str(&super::enough::enough(page, promise));
     }
     for row in &balance.not_counted {
         let name = page.kitchen.entries.stock.get(*row).map(|row| row.item.as_str()).unwrap_or_default();
@@ -65,7 +68,7 @@ fn planned(kitchen: &Kitchen, balance: &Balance) -> String {
     format!("Planned{over}: {}.", served.collect::<Vec<_>>().join(", "))
 }
 
-fn of(page: &Page<'_>, test: &Test, balance: &TestBalance) -> String {
+fn of(page: &Page<'_>, id: TestId, test: &Test, all: &Balance, balance: &TestBalance) -> String {
     let scale = Scale::of(page.kitchen, test);
     let pieces = match balance.pieces {
         Some(pieces) => format!("{} whole, ", shown(Some(pieces), 0)),
@@ -78,28 +81,36 @@ fn of(page: &Page<'_>, test: &Test, balance: &TestBalance) -> String {
         weight(Ok(balance.goes_in), scale.grams),
         scale.name
     ));
-    let kept = test.parts.iter().zip(&balance.parts).filter(|(part, _)| part.role != Role::Waste);
-    let rows: Vec<Row> = kept
-        .map(|(part, balance)| {
-            let cell = |grams: Decimal, ink: Ink| {
-                if grams.is_zero() { (NONE.to_owned(), Ink::Faint) } else { (weight(Ok(grams), scale.grams), ink) }
-            };
-            let keeps = part.reuse.keeps.map(|days| format!(", keeps {} days", crate::number::plain(days)));
-            Row {
-                name: format!("{} ({}{})", printable(&part.name), part.role.word(), keeps.unwrap_or_default()),
-                cells: vec![
-                    cell(balance.on_hand, Ink::Plain),
-                    cell(balance.made, Ink::Plain),
-                    cell(balance.wanted, Ink::Plain),
-                    cell(balance.left_over, Ink::Plain),
-                    cell(balance.too_old, Ink::Bad),
-                    cell(balance.short, Ink::Bad),
-                ],
-            }
-        })
-        .collect();
+    let mut rows = Vec::new();
+    for (id, (part, balance)) in page.kitchen.part_ids(id).zip(test.parts.iter().zip(&balance.parts)) {
+        if part.role == Role::Waste {
+            continue;
+        }
+        let keeps = part.reuse.keeps.map(|days| format!(", keeps {} days", crate::number::plain(days)));
+        let name = format!("{} ({}{})", printable(&part.name), part.role.word(), keeps.unwrap_or_default());
+        rows.push(Row { name, cells: cells(balance, scale.grams) });
+        for (day, balance) in all.by_day(id) {
+            let day = page.kitchen.plan.days.names.get(day).map(String::as_str).unwrap_or_default();
+            rows.push(Row { name: format!("· {}", printable(day)), cells: cells(&balance, scale.grams) });
+        }
+    }
     out.push_str(&table(&format!("In {}", scale.name), &COLUMNS, &rows, page.view));
     out
+}
+
+/// A part's weights, over the plan or on one day.
+fn cells(balance: &PartBalance, unit: Decimal) -> Vec<(String, Ink)> {
+    let cell = |grams: Decimal, ink: Ink| {
+        if grams.is_zero() { (NONE.to_owned(), Ink::Faint) } else { (weight(Ok(grams), unit), ink) }
+    };
+    vec![
+        cell(balance.on_hand, Ink::Plain),
+        cell(balance.made, Ink::Plain),
+        cell(balance.wanted, Ink::Plain),
+        cell(balance.left_over, Ink::Plain),
+        cell(balance.too_old, Ink::Bad),
+        cell(balance.short, Ink::Bad),
+    ]
 }
 
 /// What a part that runs short does to the dishes that want it.
@@ -139,18 +150,9 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
             )
         }
         None => {
-            let most = servings.iter().filter_map(|serving| {
-                let most = exact::div(exact::mul(serving.portions, of_part.used).ok()?, of_part.wanted).ok()?;
-                // As a spreadsheet would: what is whole but for its last digits is whole.
-                let most = half_up(most, 9).floor();
-                Some(format!("{} of {}", shown(Some(most), 0), page.kitchen.served_name(serving.served)))
-            });
-            let most: Vec<String> = most.collect();
-            let enough =
-                if most.is_empty() { String::new() } else { format!(" There is enough for {}.", most.join(" and ")) };
             format!(
-                "{} {} of {} are short, and nothing says what would be bought instead.{enough} Fill in Instead of to see \
-                 what the rest would cost.",
+                "{} {} of {} are short, and nothing says what would be bought instead. Fill in Instead of to see what the \
+                 rest would cost.",
                 grams, scale.name, part.name,
             )
         }

@@ -26,7 +26,11 @@ fn sentence(page: &Page<'_>, id: PartId) -> String {
     let mut text = match part.reuse.keeps {
         Some(days) => {
             let unit = if days == Decimal::ONE { "day" } else { "days" };
-            format!("{}: {} {unit} at the most, by your house rule.", part.name, plain(days))
+            format!(
+                "{}: {} {unit} at the most, by your house rule; the day it is made is the first.",
+                part.name,
+                plain(days)
+            )
         }
         None => format!("{}: Keeps does not say for how many days your house keeps it.", part.name),
     };

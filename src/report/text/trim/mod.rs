@@ -3,6 +3,7 @@
 
 mod balance;
 mod care;
+mod enough;
 mod flow;
 mod purchases;
 mod sweep;

@@ -4,51 +4,75 @@ use super::super::figures::shown;
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};
 use super::Page;
-use crate::analysis::balance::{Balance, ItemBalance};
-use crate::costing::bought::PriceFrom;
-use crate::costing::rate::Amount;
+use crate::analysis::balance::{Balance, ItemBalance, Purchases};
 use crate::number::{Decimal, exact};
 use crate::report::scale::house_unit;
 
-const COLUMNS: [Column; 4] = [
+const COLUMNS: [Column; 5] = [
     Column { header: &["Wanted"], figures: true },
     Column { header: &["On", "hand"], figures: true },
     Column { header: &["To buy"], figures: true },
     Column { header: &["Money"], figures: true },
+    Column { header: &["In whole", "packs"], figures: true },
 ];
 
-/// The table, and what it comes to.
+/// The table, what it comes to, and what of it stands in for trim.
 pub(super) fn purchases(page: &Page<'_>, balance: &Balance) -> String {
-    let rows: Vec<(Row, Decimal)> = balance.purchases.items.iter().filter_map(|item| row(page, item)).collect();
+    let list = &balance.purchases;
+    let wanted = || list.items.iter().filter(|item| !item.wanted.is_zero());
+    let mut rows: Vec<Row> = wanted().filter_map(|item| row(page, item)).collect();
     if rows.is_empty() {
         return String::new();
     }
-    let total = exact::sum(rows.iter().map(|(_, money)| *money)).ok();
-    let mut rows: Vec<Row> = rows.into_iter().map(|(row, _)| row).collect();
+    let sums = list.sums(page.costing).ok();
+    let packs = list.in_whole_packs(page.kitchen, page.costing);
     let empty = || (String::new(), Ink::Plain);
-    rows.push(Row {
-        name: "In all".to_owned(),
-        cells: vec![empty(), empty(), empty(), (shown(total, page.places), Ink::Strong)],
-    });
+    let total = |name: &str, total: Option<Decimal>| Row {
+        name: name.to_owned(),
+        cells: vec![
+            empty(),
+            empty(),
+            empty(),
+            (shown(total, page.places), Ink::Strong),
+            (shown(packs, page.places), Ink::Plain),
+        ],
+    };
+    if list.unknown.is_empty() {
+        rows.push(total("In all", sums.and_then(|sums| sums.purchases)));
+    } else {
+        rows.push(total("In all, as far as it is known", sums.map(|sums| sums.known)));
+    }
     let mut out = String::from("\n");
     out.push_str(&table("What the plan must buy, as purchased", &COLUMNS, &rows, page.view));
+    let stands_in = wanted().filter(|item| !item.stands_in.is_zero()).filter_map(|item| {
+        let name = &page.kitchen.item(item.item)?.name;
+        Some(format!("{} of {name}", amount(page, item, item.stands_in)?))
+    });
+    let stands_in: Vec<String> = stands_in.collect();
+    if !stands_in.is_empty() {
+        out.push_str(&page.point(&format!("Of this stands in for trim that is short: {}.", stands_in.join(", "))));
+    }
     out
 }
 
-fn row(page: &Page<'_>, balance: &ItemBalance) -> Option<(Row, Decimal)> {
+fn row(page: &Page<'_>, balance: &ItemBalance) -> Option<Row> {
     let item = page.kitchen.item(balance.item)?;
-    let cost = page.costing.item(balance.item).filter(|cost| cost.from != PriceFrom::Water)?;
-    let (name, size) = house_unit(&cost.kind, page.kitchen.settings.volumes);
-    let money = cost.ap.cost_of(Amount::of(balance.purchase)).ok()?;
-    let amount = |amount: Decimal| {
-        let amount = exact::div(amount, size).ok();
-        (format!("{} {name}", shown(amount, 2)), Ink::Plain)
-    };
+    let money = Purchases::money(page.costing, balance.item, balance.purchase).ok();
+    let packs = Purchases::whole_packs(page.kitchen, page.costing, balance).map_or(money, |packs| Some(packs.money));
+    let amount = |of: Decimal| Some((amount(page, balance, of)?, Ink::Plain));
     let cells = vec![
-        amount(balance.wanted),
-        amount(balance.from_stock),
-        amount(balance.purchase),
-        (shown(Some(money), page.places), Ink::Plain),
+        amount(balance.wanted)?,
+        amount(balance.from_stock)?,
+        amount(balance.purchase)?,
+        (shown(money, page.places), Ink::Plain),
+        (shown(packs, page.places), Ink::Plain),
     ];
-    Some((Row { name: printable(&item.name), cells }, money))
+    Some(Row { name: printable(&item.name), cells })
+}
+
+/// So much of an item, in the unit that the house buys by.
+fn amount(page: &Page<'_>, balance: &ItemBalance, amount: Decimal) -> Option<String> {
+    let cost = page.costing.item(balance.item)?;
+    let (name, size) = house_unit(&cost.kind, page.kitchen.settings.volumes);
+    Some(format!("{} {name}", shown(exact::div(amount, size).ok(), 2)))
 }

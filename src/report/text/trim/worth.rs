@@ -72,7 +72,9 @@ fn totals(page: &Page<'_>, plan: &PlanWorth) -> Vec<Row> {
         row("In the dishes", Ink::Plain, |total| total.served),
         row("and left over", Ink::Plain, |total| total.left_over),
         row("less what was on hand", Ink::Plain, |total| total.on_hand),
+        row("less what is sold", Ink::Plain, |total| total.sold),
         row("What the plan brings in", Ink::Strong, |total| total.brought_in),
+        row("To buy, before whole packs", Ink::Plain, |total| total.purchases),
     ]
 }
 
