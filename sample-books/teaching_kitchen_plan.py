@@ -2,7 +2,7 @@
 
 It is called by `check_teaching_kitchen.py`, whose prices, tests and recipes it stands on, and never opens the workbook.
 Weights are in pounds, money in dollars. The plan is two evenings, 24 and 25 November; whatever is kept is kept for two
-days at the least, so that nothing is too old.
+days at the least, the day of its making the first, and what is on hand counts as made on the 24th: nothing is too old.
 """
 
 from fractions import Fraction as F
@@ -67,6 +67,23 @@ PLAN = [
     },
 ]
 ON_HAND = {"Shrimp shells": lb(1, 8), "Duck frame": lb(5)}
+# In the store room, in the units of the prices: pounds, and 2.25 L in fluid ounces of 29.5735295625 ml.
+STORE = {"Butter, unsalted": lb(12), "Green lentils": F("9.5"), "Dry sherry": 2250 / F("29.5735295625")}
+
+
+def from_store(stand_ins):
+    """What the plan takes of it, where so many pounds of lentils stand in for cracklings; all of it is there."""
+    batches = (44 + 30 * F(12, 8)) / CUPS  # of the soup: 44 cups and 30 bowls of 1½
+    taken = {
+        # 4 oz and 12 of the 30 oz of a roux of a pound; 4 oz for 8 of the 16 duck breasts.
+        "Butter, unsalted": batches * (lb(oz=4) + F(12, 30) * lb(1)) + 16 * lb(oz=4) / 8,
+        # Dry, 240 % when cooked: 5 lb for 12 plates, 6 oz for each of 8.
+        "Green lentils": lb(5) / F(240, 100) + 8 * lb(oz=6) / F(240, 100) + stand_ins,
+        # A cup, and one for 6 of 8 qt of shell stock.
+        "Dry sherry": batches * (8 + F(6, 8) * 8),
+    }
+    assert all(taken[item] <= STORE[item] for item in STORE), "the store room is not enough"
+    return taken
 
 # --- The tests: what goes in, what comes out ---------------------------------------------------------------------------
 # Name: (what goes in, its pounds, pieces, {main: pounds}, {by-product: pounds}); those that use others' parts first.
@@ -238,13 +255,27 @@ def work(kitchen, on):
         held = {part: rate[part] if part in mains else credit[name].get(part, F(0)) for part in parts}
         left_over = sum(parts[part]["left_over"] * held[part] for part in parts)
         on_hand = sum(parts[part]["on_hand"] * held[part] for part in parts)
-        totals[name] = (in_dishes, left_over, on_hand, in_dishes + left_over - on_hand)
-    binned, free, credited = (totals[name][3] for name in kitchens)
+        # The store room: what stands in for cracklings that are short comes out of it. Every kitchen leaves it alike, or what
+        # they bring in could not be compared: who bins cracklings buys what stands in for all the others.
+        there = {"Butter, unsalted": on["butter"], "Green lentils": on["lentils"], "Dry sherry": on["sherry_floz"]}
+        taken = from_store(cracklings["short"])
+        left_over += sum((STORE[item] - taken[item]) * price for item, price in there.items())
+        on_hand += sum(STORE[item] * price for item, price in there.items())
+        # Who bins trim sells all of it that is made, and holds it until then at that price; who uses it, what is left of it.
+        if name == "binned":
+            fetched = sum(parts[part]["made"] * price for part, price in sold.items())
+            left_over += fetched
+        else:
+            fetched = sum(min(parts[part]["left_over"], parts[part]["made"]) * price for part, price in sold.items())
+        to_buy = in_dishes + left_over - on_hand
+        totals[name] = (in_dishes, left_over, on_hand, fetched, to_buy - fetched, to_buy)
+    binned, free, credited = (totals[name][4] for name in kitchens)
     assert free == credited, "a credit makes money"
     used = {part: parts[part]["used"] for part in buy}
     assert binned - free == sum(used[part] * buy[part] for part in buy) - sum(
-        parts[part]["made"] * value for part, value in sold.items()), "the bin costs something else"
-    words = ("in_dishes", "left_over", "on_hand", "brought_in")
+        (parts[part]["made"] - min(parts[part]["left_over"], parts[part]["made"])) * value
+        for part, value in sold.items()), "the bin costs something else"
+    words = ("in_dishes", "left_over", "on_hand", "sold", "brought_in", "purchases")
     rows = []
     for at, word in enumerate(words):
         for name in kitchens:
@@ -270,6 +301,7 @@ def work(kitchen, on):
             answer("saving", part, word, figure)
         rows.append(f"| {part} | {fixed(used[part], 4)} lb | " + " | ".join(money(figure, 4) for figure in figures) + " |")
     answer("total", "plan", "saved", all_saved)
+    answer("total", "plan", "purchases", totals["credited"][5])
     rows.append(f"| **in all** | | | | | | **{money(all_saved, 4)}** |")
     kitchen.tables.append([
         "| what is saved | used | not bought | not sold | further cost | haulage spared | saved |",

@@ -30,7 +30,7 @@ pub struct Balance {
     pub tests: Vec<Option<TestBalance>>,
     /// Bought items, what stands in for short trim within.
     pub purchases: Purchases,
-    /// The same in the kitchen that bins its trim and buys what it stands in for.
+    /// The same in the kitchen that bins its trim and buys what it stands in for; both leave the same store room.
     pub purchases_binned: Purchases,
     /// Recipes on hand that the plan could draw on, with the batches before and after it.
     pub recipes: Vec<RecipeStock>,
@@ -258,7 +258,8 @@ impl Ledger {
         let is_by_product =
             |id: PartId| kitchen.part(id).is_some_and(|part| part.role == crate::kitchen::yield_test::Role::ByProduct);
         let binned = self.parts(|part| part.wanted).filter(|(id, _)| is_by_product(*id));
-        let (purchases, purchases_binned) = (items.with(self.short())?, items.with(binned)?);
+        let purchases = items.with(self.short(), None)?;
+        let purchases_binned = items.with(binned, Some(&purchases))?;
         let mut servings: IndexMap<Served, Serving> = IndexMap::new();
         for row in &kitchen.plan.rows {
             let costed = || crate::analysis::draws::share_of(kitchen, costing, row.served).is_some();

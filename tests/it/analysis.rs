@@ -11,6 +11,7 @@ pub mod laws;
 mod planned;
 mod spread;
 mod sweep;
+mod told;
 mod ways;
 mod worth;
 

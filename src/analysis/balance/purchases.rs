@@ -117,7 +117,7 @@ impl Purchases {
 
     /// An item's balance.
     pub fn item(&self, id: ItemId) -> Option<&ItemBalance> {
-        self.items.iter().find(|item| item.item == id)
+        self.items.binary_search_by_key(&id, |item| item.item).ok().and_then(|at| self.items.get(at))
     }
 }
 
@@ -130,8 +130,13 @@ pub(super) struct Items<'a> {
 }
 
 impl Items<'_> {
-    /// All of it, with what stands in for so many grams of parts.
-    pub(super) fn with(&self, short: impl Iterator<Item = (PartId, Decimal)>) -> Result<Purchases, Overflow> {
+    /// All of it, with what stands in for so many grams of parts. With `like` the store room is left as that list leaves it,
+    /// so that what is bought can be compared.
+    pub(super) fn with(
+        &self,
+        short: impl Iterator<Item = (PartId, Decimal)>,
+        like: Option<&Purchases>,
+    ) -> Result<Purchases, Overflow> {
         let mut stands_in: BTreeMap<ItemId, Decimal> = BTreeMap::new();
         let mut unknown = Vec::new();
         for (part, grams) in short {
@@ -148,7 +153,10 @@ impl Items<'_> {
         let items = ids.map(|item| {
             let (on_hand, stands_in) = (of(self.on_hand, item), of(&stands_in, item));
             let wanted = exact::add(of(self.drawn, item), stands_in)?;
-            let from_stock = on_hand.min(wanted);
+            let from_stock = match like {
+                Some(like) => like.item(item).map_or(Decimal::ZERO, |item| item.from_stock),
+                None => on_hand.min(wanted),
+            };
             let (purchase, left_over) = (rest(wanted, from_stock)?, rest(on_hand, from_stock)?);
             Ok(ItemBalance { item, wanted, stands_in, on_hand, from_stock, purchase, left_over })
         });

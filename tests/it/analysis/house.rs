@@ -139,7 +139,7 @@ fn card() -> impl Strategy<Value = Card> {
 /// Any house.
 pub fn house() -> impl Strategy<Value = House> {
     let plan = vec((any::<usize>(), 0_i64..60, 0_i64..4), 1..8);
-    let stock = vec((0_u8..4, any::<usize>(), 1_i64..200), 0..5);
+    let stock = vec((0_u8..5, any::<usize>(), 1_i64..200), 0..5);
     (vec((test(), card()), 2..6), plan, stock).prop_map(|(stages, plan, stock)| House { stages, plan, stock })
 }
 
@@ -277,11 +277,16 @@ impl House {
     fn on_hand(&self) -> String {
         let mut rows = String::from("Item,On hand\n");
         let all = self.stages.len();
+        let by_products = self.stages.iter().enumerate().flat_map(|(stage, (test, _))| {
+            (0..test.by_products.len()).map(move |nth| format!("Stand-in {stage}.{nth}"))
+        });
+        let stand_ins: Vec<String> = by_products.collect();
         for (kind, pick, ounces) in &self.stock {
             let parts = [self.parts(all, true), self.parts(all, false)].concat();
             let item = match kind {
                 0 | 1 => parts[pick % parts.len()].clone(),
                 2 => format!("Card {}", pick % all),
+                4 if !stand_ins.is_empty() => stand_ins[pick % stand_ins.len()].clone(),
                 _ => "Store".to_owned(),
             };
             rows.push_str(&format!("{item},{} lb\n", pounds(*ounces)));

@@ -125,9 +125,9 @@ fn without_a_buy_in_what_is_short_makes_unknown_and_not_nothing() {
     is(shells.used.unwrap(), d("4") * LB, "used");
     let plan = of.plan();
     assert_eq!((plan.purchases, plan.saving, plan.known_saving, plan.margin_of_trim), (None, None, d("0"), None));
-    // 4 of 6 lb: 16 × 4 ÷ 6 = 10.7 and 8 × 4 ÷ 6 = 5.3 portions.
+    // 4 of 6 lb, a quarter pound a portion of either: with 11 ÷ 16 of each, 11 and 5 whole portions take all of it.
     let report = of.report();
-    assert!(report.contains("There is enough for 10 of Bisque and 5 of Butter."), "{report}");
+    assert!(report.contains("There is enough for 11 of Bisque and 5 of Butter."), "{report}");
     assert!(report.contains("Nothing says what “Shells” would cost to buy"), "{report}");
 }
 
@@ -166,9 +166,9 @@ fn what_is_on_hand_is_brought_in_by_nobody() {
     // See the balance: 16 lb go in, 0.2 lb of shells are left. Credited: served 20 × 5.88 + 24 × 0.15 = 121.20; left
     // 0.2 × 0.60; on hand 2 × 11.76 of tails, 0.60 of shells, half a batch of stock of 4 lb, 1.20. Free: tails 2 × 12.
     // Binned: served 20 × 6 + 24 × 0.50, on hand 24.00 of tails and 2 lb at 2.00 in the stock; no shells.
-    // In the store room 5 lb of prawns at 6.00, all used, and 3 lb of base at 16.00: left but for the 8 oz, 8.00, that
-    // stand in for 4 lb of shells where trim is binned.
-    of.totals([["132", "40", "106", "66"], ["120", "48", "102", "66"], ["121.2", "48.12", "103.32", "66"]]);
+    // In the store room 5 lb of prawns at 6.00, all used, and 3 lb of base at 16.00, all left: who bins buys the 8 oz, 8.00,
+    // that stand in for 4 lb of shells, and leaves the same store room.
+    of.totals([["132", "48", "106", "74"], ["120", "48", "102", "66"], ["121.2", "48.12", "103.32", "66"]]);
     // 16 lb of prawns less the 5 on the shelf.
     is(of.plan().purchases.unwrap(), d("66"), "purchases");
     is(of.saves("Shells").saved.unwrap(), d("8"), "saved");

@@ -221,7 +221,7 @@ fn weights(page: &Page<'_>, kept: Kept, side: Weighed) -> Vec<String> {
         let Scale { grams, .. } = Scale::of(kitchen, kitchen.test(id.test)?);
         Some(format!("({})*{}*{}", cells.join("+"), plain(grams), carried_cell(page.places, *id, kept)?))
     });
-    let items = purchases::terms(page, side == Weighed::LeftOver, kept == Kept::Binned);
+    let items = purchases::terms(page, side == Weighed::LeftOver);
     parts.chain(items).collect()
 }
 

@@ -121,19 +121,15 @@ pub(super) fn total_cell(places: &Places, binned: bool) -> Option<String> {
     Some(Places::cell(places.bought?, if binned { MONEY_BINNED } else { MONEY }))
 }
 
-/// What is on hand of bought items, in money, as terms of a sum; or what is left of them.
-pub(super) fn terms(page: &Page<'_>, left_over: bool, binned: bool) -> Vec<String> {
+/// What is on hand of bought items, in money, as terms of a sum; or what is left of them, in every kitchen alike.
+pub(super) fn terms(page: &Page<'_>, left_over: bool) -> Vec<String> {
     let items = page.trim.balance.iter().flat_map(|balance| balance.all_items());
     let terms = items.filter(|(used, _)| !used.on_hand.is_zero()).filter_map(|(used, _)| {
         let row = *page.places.purchased.get(&used.item)?;
         let cost = page.context.costing.item(used.item)?;
         let (_, size) = house_unit(&cost.kind, page.context.kitchen.settings.volumes);
         let cell = |column| Places::cell(row, column);
-        let amount = match (left_over, binned) {
-            (false, _) => cell(ON_HAND),
-            (true, false) => cell(LEFT_OVER),
-            (true, true) => format!("({}+{}-{})", cell(ON_HAND), cell(TO_BUY_BINNED), cell(BINNED)),
-        };
+        let amount = cell(if left_over { LEFT_OVER } else { ON_HAND });
         Some(format!("{amount}*{}*{}", plain(size), ap_cell(page, used.item)?))
     });
     terms.collect()
