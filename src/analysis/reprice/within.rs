@@ -99,8 +99,8 @@ fn part(part: PartId, was: &PartCost, now: &PartCost) -> PartEffect {
     PartEffect {
         part,
         cost: Change { was: was.cost, now: now.cost },
-        per_gram: both(|part| part.rate?.unit_cost().ok()),
-        charge: both(|part| part.charge?.unit_cost().ok()),
+        per_gram: both(|part| part.rate?.per_unit()),
+        charge: both(|part| part.charge?.per_unit()),
     }
 }
 
