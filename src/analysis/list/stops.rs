@@ -37,12 +37,13 @@ pub fn culprits(sides: Sides<'_>, list: &PriceList) -> BTreeMap<ItemId, String> 
     let known: HashSet<&Place> = sides.was.problems.iter().filter(|one| one.is_error()).map(|one| &one.place).collect();
     let is_new = |place: &Place| errors.contains(place) && !known.contains(place);
     let mut culprits = BTreeMap::new();
+    let mut stopped: HashSet<Node> = HashSet::new();
     for (new, old) in &taken {
         if let (Some(_), None, Some(item)) = (sides.was.item(*old), sides.now.item(*new), sides.old.item(*old)) {
             culprits.insert(*old, item.name.clone());
+            stopped.insert(Node::Item(*new));
         }
     }
-    let mut stopped: HashSet<Node> = HashSet::new();
     for node in &sides.new.order {
         let (name, sources): (&str, Vec<Source>) = match node {
             Node::Item(_) => continue,
@@ -60,7 +61,8 @@ pub fn culprits(sides: Sides<'_>, list: &PriceList) -> BTreeMap<ItemId, String> 
         let by_another = sources.iter().any(|source| match source {
             Source::Part(part) => stopped.contains(&Node::Test(part.test)),
             Source::Made(id) => stopped.contains(&Node::Recipe(*id)),
-            Source::Bought(_) | Source::Unknown => false,
+            Source::Bought(id) => stopped.contains(&Node::Item(*id)),
+            Source::Unknown => false,
         });
         for source in sources {
             if let (Source::Bought(new), false) = (source, by_another)
