@@ -86,6 +86,16 @@ impl Text for Data {
 
 /// The workbook with another number typed into a cell, as a program that does not calculate would leave it.
 pub fn typed(bytes: &[u8], change: &Followed, number: f64) -> Vec<u8> {
+    edited(bytes, change, &format!("<v>{number}</v>"))
+}
+
+/// The workbook with a cell cleared.
+pub fn cleared(bytes: &[u8], change: &Followed) -> Vec<u8> {
+    edited(bytes, change, "")
+}
+
+/// The workbook with another value element in a cell.
+fn edited(bytes: &[u8], change: &Followed, value: &str) -> Vec<u8> {
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).unwrap();
     let at = book.sheet_names().iter().position(|name| *name == change.sheet).unwrap();
     drop(book.worksheet_range(&change.sheet));
@@ -101,8 +111,8 @@ pub fn typed(bytes: &[u8], change: &Followed, number: f64) -> Vec<u8> {
             let xml = String::from_utf8(content).unwrap();
             let start = xml.find(&format!("<c r=\"{}\"", change.cell)).unwrap();
             let (open, close) =
-                (xml[start..].find("<v>").unwrap() + start + 3, xml[start..].find("</v>").unwrap() + start);
-            content = format!("{}{number}{}", &xml[..open], &xml[close..]).into_bytes();
+                (xml[start..].find("<v>").unwrap() + start, xml[start..].find("</v>").unwrap() + start + 4);
+            content = format!("{}{value}{}", &xml[..open], &xml[close..]).into_bytes();
         }
         written.start_file(name, zip::write::SimpleFileOptions::default()).unwrap();
         written.write_all(&content).unwrap();

@@ -18,7 +18,7 @@ use rust_decimal::Decimal;
 use crate::support::cost_bytes;
 
 /// A small book: two suppliers, one history, a second name and a catch weight.
-const BOOK: &str = "\
+pub const BOOK: &str = "\
 Item,Pack,Price,Per,Supplier,Code,Date,Yield,Also called,Preferred
 Onions,50 lb,$25.00,,Green Valley,1001,2026-09-01,,,
 Onions,50 lb,$26.00,,Green Valley,1001,2026-10-01,90%,,

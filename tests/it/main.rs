@@ -29,6 +29,7 @@ mod look;
 mod names;
 mod ounces;
 mod packs;
+mod prices;
 mod published;
 mod quantities;
 mod readme;

@@ -148,17 +148,69 @@ fn it_compares_as_purchased_where_a_test_gives_the_yield() {
     assert!(said(&bytes, 2, "Price", 2, 22.1));
 }
 
-/// At the market price nobody typed a number, and the last one is an older row: of that nothing is said. What it covers and
-/// what it leaves to costing again is told here.
+/// South is at the market's price, so its last price counts: 22.00 of October. When that falls below North's 20.00, it is the
+/// better one.
 #[test]
-fn what_it_leaves_to_costing_again() {
+fn it_speaks_when_the_last_price_of_a_market_row_falls() {
     let rows =
         ["North,10 lb,$20.00,,2026-11-01,", "South,10 lb,$22.00,,2026-10-01,", "South,10 lb,market,,2026-11-01,"];
     let bytes = book(&rows);
-    assert_eq!(in_use(&bytes), [2]);
-    // At 19.00 the last price before the market's is the cheaper one, and costing again takes it.
-    let sheets = with_changes(&bytes, &[("Prices", &format!("{}3", column(&Sheets::open(&bytes), "Price")), 19.0)]);
-    assert_eq!(word(&sheets, 2), None);
+    assert_eq!(word(&Sheets::open(&bytes), 2).as_deref(), Some(SILENT));
+    assert!(said(&bytes, 2, "Price", 3, 19.0));
+    assert!(!said(&bytes, 2, "Price", 3, 21.0));
+    assert!(said(&bytes, 2, "Price", 2, 22.5));
+}
+
+/// The market row's own yield counts, not that of the row of its last price: 22.00 ÷ 10 ÷ 50 % = 4.40 against North's 20.00 ÷ 10 ÷
+/// 80 % = 2.50; South would have to fall to 12.50, though by its old 90 % 22.00 is 2.44 already.
+#[test]
+fn a_market_row_is_compared_by_its_own_yield() {
+    let rows =
+        ["North,10 lb,$20.00,80%,2026-11-01,", "South,10 lb,$22.00,90%,2026-10-01,", "South,10 lb,MKT,50%,2026-11-01,"];
+    let bytes = book(&rows);
+    assert!(!said(&bytes, 2, "Price", 3, 12.6));
+    assert!(said(&bytes, 2, "Price", 3, 12.4));
+    assert!(said(&bytes, 2, "Yield", 4, 0.9));
+}
+
+/// And where the market's is the one in use, by its last price: 18.00, until it rises above North's 20.00.
+#[test]
+fn it_speaks_in_the_row_of_the_last_price_too() {
+    let rows =
+        ["North,10 lb,$20.00,,2026-11-01,", "South,10 lb,$18.00,,2026-10-01,", "South,10 lb,market,,2026-11-01,"];
+    let bytes = book(&rows);
+    assert!(!said(&bytes, 3, "Price", 3, 19.9));
+    assert!(said(&bytes, 3, "Price", 3, 20.1));
+    assert!(said(&bytes, 3, "Price", 2, 17.9));
+}
+
+/// Per usable pound 20.00 ÷ 10 ÷ 80 % is 2.50, as 25.00 ÷ 10 is: of equals the cheaper as purchased, and of those the first by name.
+#[test]
+fn ties_go_as_the_choice_has_them() {
+    let bytes = book(&["A,10 lb,$24.00,100%,2026-11-01,", "B,10 lb,$20.00,80%,2026-11-01,"]);
+    assert!(said(&bytes, 2, "Price", 2, 25.0), "B's 2.00 as purchased comes before A's 2.50");
+    let bytes = book(&["B,10 lb,$20.00,,2026-11-01,", "A,10 lb,$22.00,,2026-11-01,"]);
+    assert!(said(&bytes, 2, "Price", 3, 20.0), "A stands before B");
+    let bytes = book(&["A,10 lb,$20.00,,2026-11-01,", "B,10 lb,$22.00,,2026-11-01,"]);
+    assert!(!said(&bytes, 2, "Price", 3, 20.0));
+}
+
+/// Many rivals: only what is cheaper is told of, so that a formula holds them all.
+#[test]
+fn it_speaks_among_many() {
+    let rows: Vec<String> = (0..60).map(|at| format!("S{at:02},10 lb,${}.00,,2026-11-01,", 20 + at)).collect();
+    let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
+    let bytes = book(&rows);
+    assert!(said(&bytes, 2, "Price", 50, 19.0));
+    assert!(!said(&bytes, 2, "Price", 50, 21.0));
+}
+
+/// A rival whose price is cleared is none.
+#[test]
+fn a_cleared_price_is_no_rival() {
+    let bytes = book(&["North,10 lb,$20.00,,2026-11-01,", "South,10 lb,$22.00,,2026-11-01,"]);
     let cell = format!("{}3", column(&Sheets::open(&bytes), "Price"));
-    assert_eq!(in_use(&typed(&bytes, &cell, 19.0)), [3]);
+    let followed = Followed { sheet: "Prices".to_owned(), cell, number: 22.0 };
+    let sheets = Sheets::open(&follow::cleared(&bytes, &followed));
+    assert_eq!(word(&sheets, 2).as_deref(), Some(SILENT));
 }

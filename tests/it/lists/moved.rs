@@ -1,6 +1,6 @@
 //! What moved, per unit and not per pack.
 
-use parings::analysis::list::Change;
+use parings::analysis::list::{Change, Why};
 
 use super::{BOOK, compared, dec, of_green_valley, with};
 
@@ -63,7 +63,9 @@ fn another_supplier_is_compared_with_the_price_in_use() {
 fn kinds_that_nothing_joins_are_not_compared_and_measures_join_them() {
     let list = "Code,Item,Pack,Price\n1001,Onions,100 ct,26.00\n";
     let alone = compared(list);
-    assert_eq!((&alone.moved("Onions").change, alone.moved("Onions").by), (&Change::NotComparable, None));
+    let held = alone.held("Onions");
+    let moved = held.moved.as_ref().unwrap();
+    assert_eq!((held.why, &moved.change, moved.by), (Why::NotComparable, &Change::NotComparable, None));
     // An onion weighs half a pound: 100 of them are 50 lb.
     let book = format!("{BOOK}\nItem,Measure,Weighs\nOnions,each,0.5 lb\n");
     let joined = with(&book, list, &of_green_valley());

@@ -6,6 +6,7 @@ use crate::report::formula::Formula;
 use crate::report::layout::TableLayout;
 use crate::report::row::Look;
 use crate::report::sheets::table::Own;
+use crate::schema::Column;
 
 const SILENT: &str = "cheapest of its day";
 const SPEAKS: &str = "another row is cheaper now: cost again";
@@ -49,12 +50,15 @@ impl Cells<'_> {
 
     /// What a rival is compared by. Cleared, it is no rival.
     fn compared_cost(&self, rival: Rival) -> String {
-        // At a market price, the last price by the yield of the row that says so.
-        if rival.row != rival.priced && !self.by_test {
-            let (ap, used) = (self.own(rival.priced, AP), self.own(rival.row, "Yield used"));
-            return format!("IFERROR({ap}/{used},{NEVER})");
-        }
-        format!("IFERROR({}/1,{NEVER})", self.own(rival.priced, self.compared()))
+        let cost = if rival.row == rival.priced || self.by_test {
+            self.own(rival.priced, self.compared())
+        } else {
+            // At a market price, the last price by the yield of the row that says so.
+            format!("{}/{}", self.own(rival.priced, AP), self.own(rival.row, "Yield used"))
+        };
+        let price = self.table.input(rival.priced, Column::Price);
+        let price = price.map_or_else(|| cost.clone(), |price| price.from(&self.table.sheet));
+        format!("IF(ISNUMBER({price}),IFERROR({cost},{NEVER}),{NEVER})")
     }
 
     /// Whether a rival comes before the row in use: it is cheaper per EP unit; or as dear, and cheaper per AP unit, or there as
