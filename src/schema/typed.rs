@@ -46,7 +46,7 @@ pub const MOST_CHARACTERS: usize = 32_767;
 
 /// How many characters a text has, as spreadsheet programs count them.
 pub fn characters(text: &str) -> usize {
-    text.encode_utf16().count()
+    if text.is_ascii() { text.len() } else { text.encode_utf16().count() }
 }
 
 /// As much of a text from its beginning as a cell of a workbook holds, and no white space at a cut.
