@@ -6,7 +6,7 @@ use calamine::{Data, Reader, Xlsx};
 use parings::report::standing::Standing;
 
 use crate::recalc::{Sheets, Value, with_changes};
-use crate::support::cost_bytes;
+use crate::support::{cost_bytes, one_in};
 use crate::workbook::{TEACHING_KITCHEN, costed};
 
 /// Columns of tables and of card lines whose numbers are followed.
@@ -167,13 +167,14 @@ fn siblings(reading: &parings::Reading, cell: &Followed) -> Option<Vec<String>> 
     all.find(|places| cell.sheet == "Yield tests" && places.contains(&cell.cell))
 }
 
-/// Every followed cell of `bytes`, one at a time. Lowered a little, so that no yield passes 100 % and no part outweighs
-/// what it came from; what went into a test is raised instead.
+/// Every followed cell of `bytes`, one at a time; without the long checks one in twelve of them, and all at once elsewhere.
+/// Lowered a little, so that no yield passes 100 % and no part outweighs what it came from; what went into a test is
+/// raised instead.
 #[track_caller]
 pub fn every_cell_follows(bytes: &[u8], at_least: usize) {
     let cells = followed(bytes);
     assert!(cells.len() >= at_least, "only {} followed cells", cells.len());
-    let mut moved = 0;
+    let (mut tried, mut moved) = (0, 0);
     let (reading, costing) = cost_bytes(&[("book.xlsx", bytes)]);
     let inputs: Vec<String> = reading
         .kitchen
@@ -185,7 +186,10 @@ pub fn every_cell_follows(bytes: &[u8], at_least: usize) {
         .map(|cell| cell.to_string())
         .collect();
     let before = Sheets::open(bytes);
-    for cell in &cells {
+    // One engine for all: what is typed is taken back, and a figure that stayed behind would be met by the next cell.
+    let mut sheets = Sheets::open(bytes);
+    let runs = one_in(12);
+    for (_, cell) in cells.iter().enumerate().filter(|(at, _)| cells.len() < 100 || runs(*at)) {
         let went_in = cell.sheet == "Yield tests" && inputs.contains(&cell.cell);
         let number = cell.number * if went_in { 1.07 } else { 0.93 };
         // A part's value and further cost stand in every run, and must be the same in all of them.
@@ -193,24 +197,23 @@ pub fn every_cell_follows(bytes: &[u8], at_least: usize) {
             Some(places) => cells.iter().filter(|c| c.sheet == cell.sheet && places.contains(&c.cell)).collect(),
             None => vec![cell],
         };
-        let changes: Vec<(&str, &str, f64)> =
-            together.iter().map(|cell| (cell.sheet.as_str(), cell.cell.as_str(), number)).collect();
-        let sheets = with_changes(bytes, &changes);
+        let typing = |number: &dyn Fn(&Followed) -> f64| -> Vec<(&str, &str, f64)> {
+            together.iter().map(|cell| (cell.sheet.as_str(), cell.cell.as_str(), number(cell))).collect()
+        };
+        sheets.type_numbers(&typing(&|_| number));
         let changed = together.iter().fold(bytes.to_vec(), |bytes, cell| typed(&bytes, cell, number));
         assert_follows(&sheets, &changed, &format!("{}!{} from {} to {number}", cell.sheet, cell.cell, cell.number));
         let shifts = (7..40).any(|row| {
             let at = format!("B{row}");
             sheets.value("Summary", &at) != before.value("Summary", &at)
         });
+        sheets.put_numbers(&typing(&|cell| cell.number));
+        tried += 1;
         moved += usize::from(shifts);
     }
     // What stands in a recipe that an error stops moves nothing.
     let stopped = reading.problems_with(&costing).iter().any(parings::problem::Problem::is_error);
-    assert!(
-        moved * if stopped { 3 } else { 2 } > cells.len(),
-        "only {moved} of {} changes moved a portion cost",
-        cells.len()
-    );
+    assert!(moved * if stopped { 3 } else { 2 } > tried, "only {moved} of {tried} changes moved a portion cost",);
 }
 
 #[test]

@@ -11,15 +11,10 @@ pub mod kitchen;
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 
-use crate::support::{cost_json, dec, no_errors, recipe};
+use crate::support::{at_length, cost_json, dec, no_errors, recipe};
 use broken::Broken;
 use figures::{Figures, figures, is_money, same, times};
 use kitchen::kitchen;
-
-/// A modest number of cases, and no file of past failures beside the tests.
-fn config() -> ProptestConfig {
-    crate::support::chance(48)
-}
 
 /// The figures of a book in one file, which must hold no error.
 fn of(book: &str) -> Figures {
@@ -38,7 +33,7 @@ fn assert_same(left: &Figures, right: &Figures) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(config())]
+    #![proptest_config(crate::support::chance(8))]
 
     /// The parts of a test add up to its cost, to the last digit: waste costs nothing, the last joint part takes the
     /// rest.
@@ -183,22 +178,33 @@ fn a_crossed_diamond_sixty_levels_deep_costs_at_once() {
     }
 }
 
-/// A chain of ten thousand recipes, written from the top down so that each is read before what it needs.
+/// How deep a chain is costed, on how small a stack: 200 bytes a level, which no walk that calls itself gets by with.
+fn on_a_small_stack(check: fn(usize)) {
+    let deep = if at_length() { 10_000 } else { 2_500 };
+    let stack = std::thread::Builder::new().stack_size(deep * 200);
+    stack.spawn(move || check(deep)).unwrap().join().unwrap();
+}
+
+/// A chain of recipes, written from the top down so that each is read before what it needs.
 #[test]
-fn a_chain_ten_thousand_deep_costs() {
-    let book = levels((1..=10_000).rev().map(|n| (format!("Level {n}"), vec![format!("Level {}", n - 1)])));
-    let json = cost_json(&[("book.csv", &book)]);
-    no_errors(&json);
-    assert_eq!(dec(&recipe(&json, "Level 10000")["food_cost"]), Decimal::new(25, 2));
+fn a_chain_thousands_deep_costs() {
+    on_a_small_stack(|deep| {
+        let book = levels((1..=deep).rev().map(|n| (format!("Level {n}"), vec![format!("Level {}", n - 1)])));
+        let json = cost_json(&[("book.csv", &book)]);
+        no_errors(&json);
+        assert_eq!(dec(&recipe(&json, &format!("Level {deep}"))["food_cost"]), Decimal::new(25, 2));
+    });
 }
 
 /// The same chain closed into a ring is a loop that is named, not an endless walk; a recipe beside it is costed.
 #[test]
-fn a_ring_ten_thousand_long_is_reported() {
-    let ring = (1..=10_000).map(|n| (format!("Ring {n}"), vec![format!("Ring {}", n % 10_000 + 1)]));
-    let json = cost_json(&[("book.csv", &levels(ring))]);
-    let named = json["problems"].as_array().into_iter().flatten().any(|problem| problem["code"] == "recipe-loop");
-    assert!(named, "no loop was reported");
-    assert!(recipe(&json, "Ring 1")["food_cost"].is_null());
-    assert_eq!(dec(&recipe(&json, "Level 0")["food_cost"]), Decimal::new(25, 2));
+fn a_ring_thousands_long_is_reported() {
+    on_a_small_stack(|deep| {
+        let ring = (1..=deep).map(|n| (format!("Ring {n}"), vec![format!("Ring {}", n % deep + 1)]));
+        let json = cost_json(&[("book.csv", &levels(ring))]);
+        let named = json["problems"].as_array().into_iter().flatten().any(|problem| problem["code"] == "recipe-loop");
+        assert!(named, "no loop was reported");
+        assert!(recipe(&json, "Ring 1")["food_cost"].is_null());
+        assert_eq!(dec(&recipe(&json, "Level 0")["food_cost"]), Decimal::new(25, 2));
+    });
 }

@@ -142,10 +142,7 @@ pub fn assert_recalculates(bytes: &[u8], name: &str) {
 #[track_caller]
 pub fn with_changes(bytes: &[u8], changes: &[(&str, &str, f64)]) -> Sheets {
     let mut sheets = Sheets::open(bytes);
-    for (sheet, cell, number) in changes {
-        sheets.type_number(sheet, cell, *number);
-    }
-    sheets.model.evaluate();
+    sheets.type_numbers(changes);
     sheets
 }
 
@@ -200,6 +197,22 @@ impl Sheets {
         errors.collect()
     }
 
+    /// Types numbers into input cells and recalculates everything.
+    #[track_caller]
+    pub fn type_numbers(&mut self, changes: &[(&str, &str, f64)]) {
+        self.put_numbers(changes);
+        self.model.evaluate();
+    }
+
+    /// Types numbers into input cells; nothing is recalculated yet.
+    #[track_caller]
+    pub fn put_numbers(&mut self, changes: &[(&str, &str, f64)]) {
+        for (sheet, cell, number) in changes {
+            self.type_number(sheet, cell, *number);
+        }
+    }
+
+    #[track_caller]
     fn type_number(&mut self, sheet: &str, cell: &str, number: f64) {
         let (index, row, column) = self.place(sheet, cell);
         let formula = self.model.get_cell_formula(index, row, column).expect("the cell can be read");

@@ -1,6 +1,7 @@
 //! The sample books: committed as their program makes them, and costed to the answers worked by hand beside them.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::LazyLock;
 
 use parings::analysis::Trim;
 use rust_decimal::Decimal;
@@ -30,25 +31,28 @@ fn books() -> impl Iterator<Item = (&'static str, Vec<(&'static str, Vec<u8>)>)>
         .map(|book| (book.name, book.files.iter().map(|(file, make)| (*file, make().unwrap())).collect::<Vec<_>>()))
 }
 
-/// The costed workbook of files read together.
-fn costed(files: &[(&'static str, Vec<u8>)]) -> Vec<u8> {
-    let files: Vec<(&str, &[u8])> = files.iter().map(|(file, bytes)| (*file, bytes.as_slice())).collect();
-    workbook::costed_together(&files).2
-}
+/// The costed workbook of every sample book, by its name.
+static COSTED: LazyLock<Vec<(&str, Vec<u8>)>> = LazyLock::new(|| {
+    books()
+        .map(|(name, files)| {
+            let files: Vec<(&str, &[u8])> = files.iter().map(|(file, bytes)| (*file, bytes.as_slice())).collect();
+            (name, workbook::costed_together(&files).2)
+        })
+        .collect()
+});
 
 #[test]
 fn every_formula_of_every_sample_recalculates() {
-    for (name, files) in books() {
-        assert_recalculates(&costed(&files), &format!("{name}.costed.xlsx"));
+    for (name, costed) in COSTED.iter() {
+        assert_recalculates(costed, &format!("{name}.costed.xlsx"));
     }
 }
 
 #[test]
 fn every_sample_costs_to_the_same_book_again() {
-    for (name, files) in books() {
-        let once = costed(&files);
-        let twice = workbook::costed(&format!("{name}.costed.xlsx"), &once).2;
-        assert!(once == twice, "{name}: costing its costed workbook gives another book");
+    for (name, once) in COSTED.iter() {
+        let twice = workbook::costed(&format!("{name}.costed.xlsx"), once).2;
+        assert!(*once == twice, "{name}: costing its costed workbook gives another book");
     }
 }
 
@@ -62,9 +66,9 @@ fn every_sample_is_the_same_book_when_written() {
 
 #[test]
 fn every_sample_follows_every_cell() {
-    for (name, files) in books() {
+    for (name, costed) in COSTED.iter() {
         println!("{name}");
-        every_cell_follows(&costed(&files), 100);
+        every_cell_follows(costed, 100);
     }
 }
 

@@ -11,15 +11,29 @@ pub fn options() -> Options {
     Options { today: date(2026, 11, 20), as_of: None }
 }
 
-/// How property tests run: the same cases every time, so that a change is judged by what it changes; other ones when
-/// `PROPTEST_CASES` or `PROPTEST_RNG_SEED` asks for a longer look.
+/// Whether the long checks run as well: `PARINGS_LONG=1`, which is asked for before every release (`.ci/run --long`).
+pub fn at_length() -> bool {
+    std::env::var_os("PARINGS_LONG").is_some_and(|asked| !asked.is_empty() && asked != "0")
+}
+
+/// How many times as many cases the long checks try.
+const LONGER: u32 = 16;
+
+/// How property tests run: the same cases every time, so that a change is judged by what it changes, and sixteen times
+/// as many with the long checks; as many and other ones when `PROPTEST_CASES` or `PROPTEST_RNG_SEED` asks for them.
 pub fn chance(cases: u32) -> ProptestConfig {
     let asked = |name| std::env::var_os(name).is_some();
     let config = ProptestConfig { failure_persistence: None, max_shrink_iters: 200_000, ..ProptestConfig::default() };
     if asked("PROPTEST_CASES") || asked("PROPTEST_RNG_SEED") {
         return config;
     }
+    let cases = if at_length() { cases * LONGER } else { cases };
     ProptestConfig { cases, rng_seed: RngSeed::Fixed(20_261_125), ..config }
+}
+
+/// Of many equal checks those that run: one in so many, spread evenly, or all of them with the long checks.
+pub fn one_in(every: usize) -> impl Fn(usize) -> bool {
+    move |at| at_length() || at.is_multiple_of(every)
 }
 
 /// Reads and costs files given as bytes.

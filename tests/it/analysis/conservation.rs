@@ -68,7 +68,7 @@ fn rate(costing: &Costing, id: PartId) -> Option<Rate> {
 }
 
 proptest! {
-    #![proptest_config(crate::support::chance(48))]
+    #![proptest_config(crate::support::chance(8))]
 
     #[test]
     fn every_part_and_item_adds_up(house in house()) {

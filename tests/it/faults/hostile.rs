@@ -130,7 +130,7 @@ fn characters_that_no_workbook_holds_do_no_harm() {
 }
 
 proptest! {
-    #![proptest_config(crate::support::chance(64))]
+    #![proptest_config(crate::support::chance(8))]
 
     /// Whatever a recipe is called, its card's sheet has a name that a workbook allows.
     #[test]

@@ -2,6 +2,7 @@
 
 use std::io::{Cursor, Read};
 use std::process::Command;
+use std::sync::LazyLock;
 
 use parings::book::grids;
 use parings::{ReadError, Source};
@@ -11,7 +12,7 @@ use tempfile::TempDir;
 use super::xls::{begins, biff, xls};
 use super::xlsb::{record, text, zipped};
 use super::{KINDS_ODS, KINDS_XLS, sheets, xlsb};
-use crate::support::chance;
+use crate::support::{at_length, chance};
 use crate::workbook::TEACHING_KITCHEN;
 
 /// An ods of one sheet with this in it.
@@ -84,7 +85,7 @@ fn hostile() -> Vec<(&'static str, Vec<u8>, &'static str)> {
         "<table:table-cell office:value-type=\"string\" table:number-columns-repeated=\"16384\"><text:p>{}</text:p></table:table-cell>",
         "x".repeat(1_000_000)
     );
-    let many_styled: String = (0..1_000_000)
+    let many_styled: String = (0..if at_length() { 1_000_000 } else { 100_000 })
         .map(|_| "<table:table-row><table:table-cell table:style-name=\"c\"/></table:table-row>")
         .collect();
     // 32,767 letters in the list of texts, in 8,224 bytes a record, and 100,000 cells that point at them.
@@ -119,8 +120,7 @@ fn hostile() -> Vec<(&'static str, Vec<u8>, &'static str)> {
     let declaring = vec![0x05, 0xFF, 0xFF, 0xFF, 0x7F, 1, 2, 3];
     let too_many = "unpacks into more than 5 million filled cells";
     let too_long = "unpacks into more than 250 MB of text";
-    vec![
-        ("filled.ods", ods(&row(1_048_576, FILLED)), too_many),
+    let mut all = vec![
         ("long.ods", ods(&row(1, &long)), too_long),
         ("empty.ods", ods(&row(1_048_575, &empty(16_384))), "0 cells"),
         (
@@ -144,12 +144,18 @@ fn hostile() -> Vec<(&'static str, Vec<u8>, &'static str)> {
         ("beyond.xlsb", xlsb_of(beyond), "a cell lies beyond"),
         ("pointless.xlsb", xlsb_of(pointless), "is cut short"),
         ("declaring.xlsb", xlsb_of(declaring), "is damaged"),
-    ]
+    ];
+    // Five million cells are read before it is refused.
+    if at_length() {
+        all.push(("filled.ods", ods(&row(1_048_576, FILLED)), too_many));
+    }
+    all
 }
 
+/// What is read of those that can be read; what is said of the others is what the command says of them, below.
 #[test]
-fn hostile_workbooks_get_a_clear_answer() {
-    for (name, bytes, expected) in hostile() {
+fn sparse_workbooks_are_read_whole() {
+    for (name, bytes, expected) in hostile().into_iter().filter(|(.., expected)| expected.ends_with("cells")) {
         let said = says(name, &bytes);
         assert!(said.contains(expected), "{name}: {said}");
     }
@@ -158,7 +164,7 @@ fn hostile_workbooks_get_a_clear_answer() {
 /// The whole command within 800 MB of address space, which a range of a far corner cell would pass many times over.
 #[cfg(unix)]
 #[test]
-fn hostile_workbooks_take_little_memory() {
+fn hostile_workbooks_get_a_clear_answer_in_little_memory() {
     let folder = TempDir::new().unwrap();
     for (name, bytes, expected) in hostile() {
         let path = folder.path().join(name);
@@ -170,7 +176,8 @@ fn hostile_workbooks_take_little_memory() {
             .unwrap();
         let said = String::from_utf8_lossy(&checked.stderr).into_owned();
         assert!(checked.status.code().is_some_and(|code| code <= 2), "{name}: {} {said}", checked.status);
-        assert!(expected.ends_with("cells") || checked.status.code() == Some(2), "{name}: {said}");
+        let read = expected.ends_with("cells");
+        assert!(read || checked.status.code() == Some(2) && said.contains(expected), "{name}: {said}");
     }
 }
 
@@ -185,6 +192,9 @@ fn an_encrypted_ods_is_told() {
     assert!(matches!(grids(&Source { name: "a.ods", bytes: &bytes }), Err(ReadError::PasswordProtected { .. })));
 }
 
+/// The teaching kitchen as xlsb.
+static TEACHING_XLSB: LazyLock<Vec<u8>> = LazyLock::new(|| xlsb::written(&sheets("a.xlsx", TEACHING_KITCHEN)));
+
 /// The part of an ods that holds its cells.
 fn content_of(bytes: &[u8]) -> Vec<u8> {
     let mut content = Vec::new();
@@ -194,7 +204,7 @@ fn content_of(bytes: &[u8]) -> Vec<u8> {
 }
 
 proptest! {
-    #![proptest_config(chance(200))]
+    #![proptest_config(chance(16))]
 
     #[test]
     fn chance_in_the_bytes_of_a_workbook_never_panics(changes in prop::collection::vec((any::<prop::sample::Index>(), any::<u8>()), 1..12), cut in any::<Option<prop::sample::Index>>()) {
@@ -214,6 +224,6 @@ proptest! {
         let content = spoiled(&content_of(KINDS_ODS));
         says("b.ods", &zipped(&[("mimetype".to_owned(), b"application/vnd.oasis.opendocument.spreadsheet".to_vec()), ("content.xml".to_owned(), content)]));
         // Stored, not packed: the change meets the records themselves.
-        says("a.xlsb", &spoiled(&xlsb::written(&sheets("a.xlsx", TEACHING_KITCHEN))));
+        says("a.xlsb", &spoiled(&TEACHING_XLSB));
     }
 }

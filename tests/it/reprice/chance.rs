@@ -39,7 +39,7 @@ fn percents() -> impl Strategy<Value = Vec<Option<i64>>> {
 }
 
 proptest! {
-    #![proptest_config(chance(96))]
+    #![proptest_config(chance(16))]
 
     #[test]
     fn drivers_add_up_and_leave_nothing_over(kitchen in kitchen(), percents in percents()) {
@@ -73,7 +73,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(chance(24))]
+    #![proptest_config(chance(4))]
 
     #[test]
     fn each_driver_is_what_its_row_alone_does(kitchen in kitchen(), percents in percents()) {

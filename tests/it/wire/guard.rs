@@ -115,7 +115,7 @@ fn typed() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(chance(256))]
+    #![proptest_config(chance(64))]
 
     #[test]
     fn nothing_typed_by_chance_runs(text in typed()) {
