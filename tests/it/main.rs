@@ -43,4 +43,5 @@ mod templates;
 mod units;
 mod wire;
 mod workbook;
+mod worked;
 mod written;
