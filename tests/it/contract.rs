@@ -171,6 +171,7 @@ pub const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
             "dishes",
             "savings",
             "plan",
+            "enough_for",
             "to_buy",
             "if_thrown_away",
             "sweeps",
@@ -187,7 +188,7 @@ pub const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
     ("/balance/0", &["test", "goes_in_g", "pieces", "parts"]),
     (
         "/balance/0/parts/0",
-        &["name", "on_hand_g", "made_g", "wanted_g", "used_g", "left_over_g", "too_old_g", "short_g"],
+        &["name", "on_hand_g", "made_g", "wanted_g", "used_g", "left_over_g", "too_old_g", "short_g", "days"],
     ),
     (
         "/dishes/0",
@@ -208,9 +209,25 @@ pub const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
             "unearned_credit",
         ],
     ),
-    ("/plan", &["kitchens", "purchases", "saved", "margin_of_trim", "unearned_credit"]),
-    ("/plan/kitchens/0", &["kitchen", "in_dishes", "left_over", "on_hand", "brought_in"]),
-    ("/to_buy/0", &["item", "base_unit", "wanted", "from_stock", "to_buy", "money"]),
+    ("/plan", &["kitchens", "purchases", "purchases_in_whole_packs", "saved", "margin_of_trim", "unearned_credit"]),
+    ("/plan/kitchens/0", &["kitchen", "in_dishes", "left_over", "on_hand", "sold", "brought_in", "purchases"]),
+    (
+        "/to_buy/0",
+        &[
+            "item",
+            "base_unit",
+            "on_hand",
+            "wanted",
+            "stands_in",
+            "from_stock",
+            "to_buy",
+            "left_over",
+            "money",
+            "packs",
+            "money_in_whole_packs",
+            "to_buy_binned",
+        ],
+    ),
     ("/if_thrown_away/0", &["name", "food_credited", "food_if_left_over_is_thrown_away"]),
     ("/sweeps/0", &["by_product", "steps"]),
     ("/sweeps/0/steps/0", &["charged_percent", "bears", "total", "stopped", "dishes"]),
@@ -274,11 +291,12 @@ fn the_figures_of_trim_are_plain_decimals() {
     {
         assert_eq!(shells[key], grams, "{key}");
     }
-    // A pound at 2.00; 8 lb to buy of 10; 60.00 brought in, credited or not; 2.00 more with the shells binned.
+    // A pound at 2.00; 8 lb to buy of 10, 48.00, which is what the plan brings in, credited or not; 2.00 more with the shells
+    // binned.
     assert_eq!((&json["savings"][0]["saved"], &json["plan"]["saved"]), (&"2".into(), &"2".into()));
     assert_eq!((&json["to_buy"][0]["to_buy"], &json["to_buy"][0]["money"]), (&"3628.73896".into(), &"48".into()));
     let brought_in = [0, 1, 2].map(|at| json["plan"]["kitchens"][at]["brought_in"].clone());
-    assert_eq!(brought_in, ["62", "60", "60"].map(Value::from));
+    assert_eq!(brought_in, ["50", "48", "48"].map(Value::from));
     // A quarter pound at 0.60 and at 2.00.
     let butter = &json["dishes"][1];
     assert_eq!(
