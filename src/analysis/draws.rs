@@ -51,7 +51,7 @@ fn of_line(costing: &Costing, trace: &LineTrace, used: Decimal) -> Result<Option
             Ok(Some(Draw { of: Source::Part(part), amount: own(amount)?.value()? }))
         }
         CostedAs::Named(of @ Source::Bought(_)) => {
-            let amount = if trace.shrinks { amount.times(trace.trim_yield)? } else { amount };
+            let amount = trace.crossing.cross(amount, trace.trim_yield)?;
             let amount = if trace.basis == Basis::Ep { amount.over(trace.trim_yield)? } else { amount };
             Ok(Some(Draw { of, amount: amount.value()? }))
         }

@@ -24,7 +24,7 @@ use crate::problem::Code;
 /// # Errors
 /// A [`Stop`] when nothing joins the two, with the foods that might.
 pub(super) fn links(coster: &Coster<'_>, item: &Item, cost: &ItemCost, quantity: &Measured) -> Result<Links, Stop> {
-    let own = links::of_item(coster.kitchen, item, cost);
+    let own = links::of_item(coster.kitchen, item, cost, &quantity.unit);
     let mut fault = match coster.convert(quantity, &cost.kind, &own) {
         Err(Stop::Fault(fault)) if fault.code == Code::MeasureMissing => fault,
         _ => return Ok(own),

@@ -1,7 +1,7 @@
 //! What one price row costs in the kind of base unit that another is priced by, so that two prices can be compared.
 
 use super::bought::{RowCost, bought};
-use super::convert::{Wanted, convert};
+use super::convert::{Crossing, Wanted, convert};
 use super::kind::Kind;
 use super::link::Links;
 use super::rate::Rate;
@@ -31,7 +31,7 @@ pub fn rate_by(
     let quantity = bought(row)?;
     let wanted = Wanted { quantity: &quantity, prep: None, basis: Basis::Ap, name: &item.name };
     let converted = convert(wanted, kind, &links, volumes).ok()?;
-    if converted.shrinks || converted.basis == Basis::Ep || converted.amount.num <= Decimal::ZERO {
+    if converted.crossing != Crossing::None || converted.amount.num <= Decimal::ZERO {
         return None;
     }
     Some(Rate { money: exact::mul(cost.ap.money, converted.amount.den).ok()?, per: converted.amount.num })

@@ -1,30 +1,55 @@
 //! From a quantity as a cook measures it to the base unit of its price: grams, millilitres, pieces or a named count.
 //!
-//! Ways are tried in order: the food's own measures, then what its pack or batch says, then what a can of its size is
-//! published to hold. Steps may chain, the fewest first; the yield is crossed once.
+//! Ways are tried in order: the food's own measures and what its pack or batch says, then borrowed ones, then what a can of
+//! its size is published to hold. Steps may chain, the fewest first; the yield is crossed once.
 
 use super::kind::Kind;
 use super::link::{Link, Links, MeasureFrom};
 use super::rate::Amount;
-use super::serving::choose;
+use super::serving::{choose, ends};
 use super::unjoined::missing;
 use crate::kitchen::NameKey;
 use crate::kitchen::bridge::Basis;
 use crate::measure::{Measured, Volumes};
-use crate::number::{Overflow, exact};
+use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault, Place, Problem};
 
 /// A quantity in the base unit asked for.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Converted {
-    /// How much.
+    /// How much, before any yield.
     pub amount: Amount,
-    /// The basis it stands on now.
+    /// The basis it stands on once it has crossed.
     pub basis: Basis,
-    /// Whether it is still to be multiplied by the yield.
-    pub shrinks: bool,
+    /// How the yield is crossed on the way.
+    pub crossing: Crossing,
     /// The measures passed through.
     pub through: Vec<MeasureFrom>,
+}
+
+/// How a quantity crosses the yield before it meets a price.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Crossing {
+    /// Not at all.
+    None,
+    /// A weight as purchased became pieces by their edible weight: times the yield.
+    Times,
+    /// Something as purchased was measured by its edible weight: divided by the yield.
+    Over,
+}
+
+impl Crossing {
+    /// `amount` on the other side of the yield.
+    ///
+    /// # Errors
+    /// [`Overflow`] when it does not fit.
+    pub fn cross(self, amount: Amount, fraction: Decimal) -> Result<Amount, Overflow> {
+        match self {
+            Crossing::None => Ok(amount),
+            Crossing::Times => amount.times(fraction),
+            Crossing::Over => amount.over(fraction),
+        }
+    }
 }
 
 /// What stopped a conversion.
@@ -82,49 +107,69 @@ pub struct Wanted<'a> {
 pub fn convert(wanted: Wanted<'_>, target: &Kind, links: &Links, volumes: Volumes) -> Result<Converted, Stop> {
     let (kind, factor) = Kind::of(&wanted.quantity.unit, volumes);
     let amount = Amount::of(exact::mul(wanted.quantity.amount, factor)?);
-    let start = Converted { amount, basis: wanted.basis, shrinks: false, through: Vec::new() };
+    let mut at = Converted { amount, basis: wanted.basis, crossing: Crossing::None, through: Vec::new() };
     if kind == *target {
-        return Ok(start);
+        return Ok(at);
     }
-    if links.broken {
-        return Err(Stop::Known);
-    }
-    let usable = choose(links, wanted)?;
-    let own: Vec<&Link> = usable.iter().copied().filter(|link| matches!(link.from, MeasureFrom::Row(_))).collect();
+    let usable = choose(links, wanted, volumes)?;
+    let own: Vec<&Link> = usable.iter().copied().filter(|link| link.is_own()).collect();
     let cans = links.published([&kind, target]);
-    let path = path(&own, &kind, target).or_else(|| path(&usable, &kind, target)).or_else(|| {
-        let all: Vec<&Link> = usable.iter().copied().chain(&cans).collect();
-        path(&all, &kind, target)
+    let from = (&kind, wanted.basis);
+    let found = path(&own, from, target).or_else(|| {
+        // What could not be read might be the very measure that is missing.
+        if links.broken {
+            return None;
+        }
+        path(&usable, from, target).or_else(|| {
+            let all: Vec<&Link> = usable.iter().copied().chain(&cans).collect();
+            path(&all, from, target)
+        })
     });
-    let Some(path) = path else { return Err(Stop::Fault(missing(wanted, &kind, target, volumes))) };
-    let mut at = start;
-    for (link, forward) in path {
-        let Some(other) = &link.other else { return Err(Stop::Known) };
+    let Some(found) = found else {
+        return Err(if links.broken { Stop::Known } else { Stop::Fault(missing(wanted, &kind, target, volumes)) });
+    };
+    for (link, forward) in found {
+        let Some(other) = link.other.as_ref().filter(|_| !link.faulty) else { return Err(Stop::Known) };
         let (from, to) = if forward { (&link.one, other) } else { (other, &link.one) };
         at.amount = at.amount.times(to.1)?.over(from.1)?;
-        if link.basis == Basis::Ep {
-            // An EP measure joins pieces as purchased to what is usable of them.
-            if to.0.is_counted() {
-                at.shrinks |= at.basis == Basis::Ap;
-                at.basis = Basis::Ap;
-            } else if from.0 != Kind::Mass {
-                at.basis = Basis::Ep;
-            }
-        }
+        let (basis, crossing) = across((&from.0, at.basis), link.basis, &to.0);
+        at.basis = basis;
+        at.crossing = if crossing == Crossing::None { at.crossing } else { crossing };
         at.through.push(link.from);
+    }
+    if wanted.basis == Basis::Ap && at.basis == Basis::Ep {
+        (at.basis, at.crossing) = (Basis::Ap, Crossing::Over);
     }
     Ok(at)
 }
 
-/// The shortest way from `from` to `to`, each step with its direction.
-fn path<'a>(links: &[&'a Link], from: &Kind, to: &Kind) -> Option<Vec<(&'a Link, bool)>> {
+/// The basis on which something stands once a measure of `basis` made another kind of it.
+fn across((from, at): (&Kind, Basis), basis: Basis, to: &Kind) -> (Basis, Crossing) {
+    match (basis, at) {
+        (Basis::Ap, _) => (at, Crossing::None),
+        // An edible measure joins pieces as purchased to what is usable of them.
+        (Basis::Ep, _) if to.is_counted() && from.is_counted() => (at, Crossing::None),
+        (Basis::Ep, Basis::Ap) if to.is_counted() => (Basis::Ap, Crossing::Times),
+        (Basis::Ep, Basis::Ep) if to.is_counted() => (Basis::Ap, Crossing::None),
+        (Basis::Ep, Basis::Ap) if *from == Kind::Mass => (at, Crossing::None),
+        (Basis::Ep, _) => (Basis::Ep, Crossing::None),
+    }
+}
+
+/// The shortest way from `from` to `to`, each step with its direction. Of two measures that join the same kinds the one on
+/// the basis that is reached serves.
+fn path<'a>(links: &[&'a Link], (from, basis): (&Kind, Basis), to: &Kind) -> Option<Vec<(&'a Link, bool)>> {
     /// Cup to grams to each, and one more for a named count at either end.
     const MOST_STEPS: usize = 3;
-    let mut frontier: Vec<(Kind, Vec<(&'a Link, bool)>)> = vec![(from.clone(), Vec::new())];
+    let mut frontier: Vec<(Kind, Basis, Vec<(&'a Link, bool)>)> = vec![(from.clone(), basis, Vec::new())];
     for _ in 0..MOST_STEPS {
         let mut next = Vec::new();
-        for (kind, steps) in &frontier {
+        for (kind, basis, steps) in &frontier {
             for link in links {
+                let has_own = |other: &&Link| ends(other) == ends(link) && other.basis == *basis;
+                if link.basis != *basis && links.iter().any(has_own) {
+                    continue;
+                }
                 let far = link.other.as_ref().map(|(kind, _)| kind);
                 let (reached, forward) = match far {
                     Some(far) if link.one.0 == *kind => (far, true),
@@ -138,7 +183,7 @@ fn path<'a>(links: &[&'a Link], from: &Kind, to: &Kind) -> Option<Vec<(&'a Link,
                 if reached == to {
                     return Some(steps);
                 }
-                next.push((reached.clone(), steps));
+                next.push((reached.clone(), across((kind, *basis), link.basis, reached).0, steps));
             }
         }
         frontier = next;

@@ -7,7 +7,7 @@ use super::rate::{Amount, Rate};
 use super::scenario::Charging;
 use super::split::{Taker, Takes, Unsplit, split};
 use super::weighed::weight_cost;
-use super::{Costing, cans, links, value};
+use super::{Costing, cans, links, package, value, yields};
 use crate::kitchen::reuse::{BuyIn, Otherwise, PerWeight};
 use crate::kitchen::yield_test::{Charge, Part, Role, Run, Test};
 use crate::kitchen::{Kitchen, PartId, TestId};
@@ -208,7 +208,10 @@ pub fn buy_in_rate(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Resu
 /// As [`buy_in_rate`].
 pub fn buy_in_amount(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Result<Amount, Stop> {
     let cost = costing.item(buy_in.item).ok_or(Stop::Known)?;
-    Ok(links::as_purchased(kitchen, buy_in.item, cost, &buy_in.amount)?.amount)
+    let item = kitchen.item(buy_in.item).ok_or(Stop::Known)?;
+    package::has_one_meaning(kitchen, costing, item, cost, &buy_in.amount.unit)?;
+    let converted = links::as_purchased(kitchen, buy_in.item, cost, &buy_in.amount)?;
+    yields::as_purchased(kitchen, costing, buy_in.item, cost, &converted)
 }
 
 /// How a part is charged in a scenario: mains always share what remains, by-products as the scenario says.

@@ -4,7 +4,7 @@ use crate::measure::{Base, Dimension, Unit, Volumes};
 use crate::number::Decimal;
 
 /// A kind of base unit.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Kind {
     /// Grams.
     Mass,

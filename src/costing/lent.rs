@@ -64,6 +64,7 @@ fn borrow(links: &mut Vec<Link>, (measure, reading): &(FoodMeasure, Reading), un
     links.push(Link {
         one: (kind, amount),
         other: Some((Kind::Mass, measure.grams())),
+        faulty: false,
         prep: prep.map(|prep| (NameKey::of(prep), prep.to_owned())),
         unit: Some(unit.clone()),
         basis: if measure.is_as_purchased() { Basis::Ap } else { Basis::Ep },

@@ -2,21 +2,22 @@
 
 use super::bought::PriceFrom;
 use super::cans;
-use super::convert::{Converted, Stop, Wanted, convert};
+use super::convert::{Converted, Crossing, Stop, Wanted, convert};
 use super::kind::Kind;
-use super::link::Links;
+use super::link::{Link, Links, MeasureFrom};
 use super::links::{self, no_makes};
 use super::rate::{Amount, Rate};
+use super::serving::choose;
 use super::trace::{CostedAs, LineTrace, YieldFrom};
 use super::weighed::part_rate;
-use super::{Costing, ItemCost, borrowed, ounces};
-use crate::food::Food;
+use super::yields::{self, Yield};
+use super::{Costing, ItemCost, borrowed, ounces, package};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, Trim};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
-use crate::kitchen::{Field, Kitchen, PartId, RecipeId};
+use crate::kitchen::{ItemId, Kitchen, PartId, RecipeId};
 use crate::measure::{Measured, Unit, Volumes};
-use crate::number::{Decimal, Overflow, exact};
+use crate::number::{Decimal, exact, plain};
 use crate::problem::{Code, Fault};
 use crate::schema::Column;
 
@@ -74,13 +75,12 @@ impl<'a> Coster<'a> {
         };
         let trace = match self.line.source {
             Source::Bought(id) => {
-                let item = self.kitchen.item(id).ok_or(Stop::Known)?;
                 let cost = self.costing.item(id).cloned().ok_or(Stop::Known)?;
-                if cost.from == PriceFrom::Water { self.water(&quantity)? } else { self.bought(item, &cost, quantity)? }
+                if cost.from == PriceFrom::Water { self.water(&quantity)? } else { self.bought(id, &cost, quantity)? }
             }
             Source::Part(part) => {
                 let named = CostedAs::Named(Source::Part(part));
-                self.part(part, named, &Links::default(), &quantity)?
+                self.part(part, named, (&Links::default(), self.line.own_yield), &quantity)?
             }
             Source::Made(id) => self.made(id, &quantity)?,
             Source::Unknown => return Err(Stop::Known),
@@ -91,13 +91,9 @@ impl<'a> Coster<'a> {
         if let Source::Bought(id) = self.line.source {
             borrowed::tell(self, id, &trace);
         }
-        let spent = trace.rate.cost_of(self.amount_charged(&trace)?)?;
+        let spent = trace.rate.cost_of(trace.crossed()?)?;
         let cost = exact::mul(spent, self.line.used)?;
         Ok(LineCost::Costed { cost, trace })
-    }
-
-    fn amount_charged(&self, trace: &LineTrace) -> Result<Amount, Overflow> {
-        if trace.shrinks { trace.amount.times(trace.trim_yield) } else { Ok(trace.amount) }
     }
 
     /// Whether a Measures row of the ingredient gives this measure a weight.
@@ -112,8 +108,11 @@ impl<'a> Coster<'a> {
     }
 
     pub(super) fn convert(&self, quantity: &Measured, target: &Kind, links: &Links) -> Result<Converted, Stop> {
-        let wanted = Wanted { quantity, prep: self.line.prep.as_ref(), basis: self.line.basis, name: &self.entry.item };
-        convert(wanted, target, links, self.volumes())
+        convert(self.wanted(quantity), target, links, self.volumes())
+    }
+
+    fn wanted<'b>(&'b self, quantity: &'b Measured) -> Wanted<'b> {
+        Wanted { quantity, prep: self.line.prep.as_ref(), basis: self.line.basis, name: &self.entry.item }
     }
 
     fn volumes(&self) -> Volumes {
@@ -128,7 +127,7 @@ impl<'a> Coster<'a> {
             amount: Amount::of(exact::mul(quantity.amount, factor)?),
             kind,
             basis: self.line.basis,
-            shrinks: false,
+            crossing: Crossing::None,
             measures: Vec::new(),
             trim_yield: Decimal::ONE,
             yield_from: YieldFrom::None,
@@ -136,83 +135,111 @@ impl<'a> Coster<'a> {
         })
     }
 
-    fn bought(&mut self, item: &Item, cost: &ItemCost, mut quantity: Measured) -> Result<LineTrace, Stop> {
+    fn bought(&mut self, id: ItemId, cost: &ItemCost, mut quantity: Measured) -> Result<LineTrace, Stop> {
+        let item = self.kitchen.item(id).ok_or(Stop::Known)?;
         if self.is_liquid_ounce(&quantity.unit, &cost.kind) {
             self.warn_of_ounce();
             quantity.unit = Unit::fluid_ounce();
         }
-        if let Some(can) = self.the_can_meant(&quantity.unit, cost) {
-            quantity.unit = can;
-        }
         let links = borrowed::links(self, item, cost, &quantity)?;
-        if self.line.own_yield.is_none()
-            && let Trim::Main(part) = item.trim
-            && self.ends_as_edible(&quantity, &cost.kind, &links)
-        {
-            return self.part(part, CostedAs::ThroughTest(part), &links, &quantity);
+        package::has_one_meaning(self.kitchen, self.costing, item, cost, &quantity.unit)?;
+        let held = self.edible_piece(&cost.kind, &quantity, &links)?;
+        let own = self.line.own_yield.filter(|_| held.is_none());
+        if let (Some(_), Some(own)) = (held, self.line.own_yield) {
+            self.warn_of_own_yield(own);
         }
-        let converted = self.convert(&quantity, &cost.kind, &links)?;
-        let needs_yield = converted.basis == Basis::Ep || converted.shrinks;
-        let tested = match item.trim {
-            // As purchased all the way: the test gives the yield, and its credits stay with its parts.
-            Trim::Main(part) if converted.shrinks => {
-                let fraction = self.costing.part(part).ok_or(Stop::Known)?.fraction;
-                Some((fraction, YieldFrom::Test(part)))
-            }
-            _ => None,
-        };
-        let (trim_yield, yield_from) = match (self.line.own_yield, tested, cost.row_yield) {
-            (Some(own), ..) => (own, YieldFrom::Line),
-            (None, ..) if needs_yield && matches!(item.trim, Trim::SeveralMains(_)) => {
-                return Err(self.several_mains(item));
-            }
-            (None, ..) if needs_yield && item.trim == Trim::Unreadable => return Err(Stop::Known),
-            (None, Some(tested), _) => tested,
-            (None, None, Some((fraction, row))) => (fraction, YieldFrom::PriceRow(row)),
-            (None, None, None) => match &cost.reference {
-                Field::Given((food, _)) => {
-                    (food.food().map_or(Decimal::ONE, Food::trim_yield), YieldFrom::Reference(*food))
+        if own.is_none() && self.line.basis == Basis::Ep {
+            match item.trim {
+                Trim::SeveralMains(_) => return Err(self.several_mains(item)),
+                Trim::Unreadable => return Err(Stop::Known),
+                Trim::Main(part) if !self.is_unweighed(&quantity, &links) => {
+                    return self.part(part, CostedAs::ThroughTest(part), (&links, own), &quantity);
                 }
-                Field::Broken if needs_yield => return Err(Stop::Known),
-                _ => (Decimal::ONE, YieldFrom::None),
-            },
+                _ => {}
+            }
+        }
+        let mut converted = self.convert(&quantity, &cost.kind, &links)?;
+        let pieces = self.costing.pieces.get(id.index());
+        let found = match (own, held) {
+            (Some(own), _) => Yield::of(own, YieldFrom::Line),
+            (None, Some(row)) => {
+                if pieces.is_some_and(|pieces| pieces.faulty.contains(&row)) {
+                    return Err(Stop::Known);
+                }
+                converted.basis = Basis::Ap;
+                let implied = pieces.and_then(|pieces| pieces.implied).map(|piece| piece.fraction);
+                let known = || yields::of_item(self.costing, id, item, cost).map(|found| found.fraction);
+                Yield::of(implied.map_or_else(|| known().unwrap_or(Decimal::ONE), |known| known), YieldFrom::Piece(row))
+            }
+            (None, None) if converted.basis == Basis::Ap && converted.crossing == Crossing::None => Yield::NONE,
+            (None, None) => yields::of_item(self.costing, id, item, cost)?,
         };
-        let rate = if converted.basis == Basis::Ep { cost.ap.after_yield(trim_yield)? } else { cost.ap };
+        let rate = if converted.basis == Basis::Ep {
+            let Amount { num, den } = found.ratio;
+            Rate { money: exact::mul(cost.ap.money, den)?, per: cost.ap.per }.after_yield(num)?
+        } else {
+            cost.ap
+        };
         Ok(LineTrace {
             costed_as: CostedAs::Named(self.line.source),
             amount: converted.amount,
             kind: cost.kind.clone(),
             basis: converted.basis,
-            shrinks: converted.shrinks,
+            crossing: converted.crossing,
             measures: converted.through,
-            trim_yield,
-            yield_from,
+            trim_yield: found.fraction,
+            yield_from: found.from,
             rate,
         })
     }
 
-    /// `can` of an item that comes in `#10 can`s alone is one of those.
-    fn the_can_meant(&self, unit: &Unit, cost: &ItemCost) -> Option<Unit> {
-        let PriceFrom::Row(row) = cost.from else { return None };
-        let Some(Field::Given(pack)) = self.kitchen.entries.prices.get(row).map(|row| &row.pack) else { return None };
-        let pieces = pack.pieces.as_ref()?;
-        match (unit, &pieces.unit) {
-            (Unit::Own(asked), Unit::Own(sized)) if &**asked == "can" && sized.ends_with(" can") => {
-                Some(pieces.unit.clone())
-            }
+    /// The measure row with the edible weight of what an item is priced by, where it is priced by the piece and asked for as
+    /// edible portion: it holds the yield already.
+    fn edible_piece(&self, kind: &Kind, quantity: &Measured, links: &Links) -> Result<Option<usize>, Stop> {
+        if !kind.is_counted() || self.line.basis == Basis::Ap {
+            return Ok(None);
+        }
+        let serving = choose(links, self.wanted(quantity), self.volumes())?;
+        let is_it = |link: &&&Link| {
+            let joins = link.one.0 == *kind && link.other.as_ref().is_some_and(|other| !other.0.is_counted());
+            joins && link.basis == Basis::Ep
+        };
+        Ok(serving.iter().find(is_it).and_then(|link| match link.from {
+            MeasureFrom::Row(row) => Some(row),
             _ => None,
-        }
+        }))
     }
 
-    /// Whether the line ends on edible portion, so that the main of the item's trim test is what it uses.
-    fn ends_as_edible(&self, quantity: &Measured, kind: &Kind, links: &Links) -> bool {
-        match self.convert(quantity, kind, links) {
-            Ok(converted) => converted.basis == Basis::Ep,
-            Err(_) => self.line.basis == Basis::Ep,
-        }
+    /// Whether the quantity counts pieces or packages of which nothing says a weight, so that only their yield can be crossed.
+    fn is_unweighed(&self, quantity: &Measured, links: &Links) -> bool {
+        let (kind, _) = Kind::of(&quantity.unit, self.volumes());
+        kind.is_counted() && self.convert(quantity, &Kind::Mass, links).is_err()
     }
 
-    fn part(&self, id: PartId, costed_as: CostedAs, item: &Links, quantity: &Measured) -> Result<LineTrace, Stop> {
+    fn warn_of_own_yield(&mut self, own: Decimal) {
+        let percent = own.checked_mul(Decimal::ONE_HUNDRED).map(plain).unwrap_or_default();
+        self.costing.problems.push(
+            Fault::new(
+                Code::YieldUnused,
+                format!(
+                    "“{}” is priced by the piece, and what is left of a piece is weighed: that holds the yield, so {percent} \
+                     % is not used",
+                    self.entry.item
+                ),
+                "Clear Yield here, or delete the EP row of Measures.",
+            )
+            .at(self.entry.input.place(Column::Yield)),
+        );
+    }
+
+    /// A part, through the measures of an item where it is the main of that one's test, and a yield of the line's own.
+    fn part(
+        &self,
+        id: PartId,
+        costed_as: CostedAs,
+        (item, own): (&Links, Option<Decimal>),
+        quantity: &Measured,
+    ) -> Result<LineTrace, Stop> {
         let part = self.kitchen.part(id).ok_or(Stop::Known)?;
         let cost = self.costing.part(id).ok_or(Stop::Known)?;
         let rate = part_rate(self.kitchen, self.costing, id)?;
@@ -220,7 +247,7 @@ impl<'a> Coster<'a> {
         links.measures(&part.bridge, self.volumes());
         let converted = self.convert(quantity, &Kind::Mass, &links)?;
         let through_test = matches!(costed_as, CostedAs::ThroughTest(_));
-        let (trim_yield, yield_from) = match self.line.own_yield {
+        let (trim_yield, yield_from) = match own {
             Some(own) => (own, YieldFrom::Line),
             None if through_test => (cost.fraction, YieldFrom::Test(id)),
             None => (Decimal::ONE, YieldFrom::None),
@@ -234,7 +261,7 @@ impl<'a> Coster<'a> {
             amount: converted.amount,
             kind: Kind::Mass,
             basis: if through_test { Basis::Ep } else { self.line.basis },
-            shrinks: false,
+            crossing: Crossing::None,
             measures: converted.through,
             trim_yield,
             yield_from,
@@ -254,7 +281,7 @@ impl<'a> Coster<'a> {
             amount: Amount::of(quantity.amount),
             kind: Kind::Each,
             basis: self.line.basis,
-            shrinks: false,
+            crossing: Crossing::None,
             measures: Vec::new(),
             trim_yield: self.line.own_yield.unwrap_or(Decimal::ONE),
             yield_from: if self.line.own_yield.is_some() { YieldFrom::Line } else { YieldFrom::None },
@@ -290,7 +317,7 @@ impl<'a> Coster<'a> {
             amount: converted.amount,
             kind,
             basis: self.line.basis,
-            shrinks: false,
+            crossing: Crossing::None,
             measures: converted.through,
             trim_yield: own.unwrap_or(Decimal::ONE),
             yield_from: if own.is_some() { YieldFrom::Line } else { YieldFrom::None },

@@ -6,8 +6,9 @@ use super::kind::Kind;
 use super::lent;
 use crate::food::FoodMeasure;
 use crate::kitchen::bridge::{Basis, Bridge};
+use crate::kitchen::price::CountedIn;
 use crate::kitchen::{NameKey, Reference};
-use crate::measure::{Base, CanFigure, Measured, Pack, Unit, Volumes, published};
+use crate::measure::{Base, CanFigure, Dimension, Measured, Pack, Unit, Volumes, published};
 use crate::number::{Decimal, exact};
 
 /// Where a measure comes from, the most certain first.
@@ -17,6 +18,8 @@ pub enum MeasureFrom {
     Row(usize),
     /// What a recipe makes in two measures.
     Makes,
+    /// Pieces that a yield test counted and weighed as they went in, as an index into the entries.
+    TestRow(usize),
     /// The pack of a price row, as an index into the entries.
     Pack(usize),
     /// What a can of this size is published to hold.
@@ -30,8 +33,10 @@ pub enum MeasureFrom {
 pub(super) struct Link {
     /// One end, in base units.
     pub(super) one: (Kind, Decimal),
-    /// The other end; `None` when it could not be read.
+    /// The other end; `None` when not even its kind could be read.
     pub(super) other: Option<(Kind, Decimal)>,
+    /// Whether a reported problem leaves its size unknown, so that it stops what would use it.
+    pub(super) faulty: bool,
     /// The preparation for which it holds, and how it was written.
     pub(super) prep: Option<(NameKey, String)>,
     /// The unit as the measure names it.
@@ -43,6 +48,11 @@ pub(super) struct Link {
 }
 
 impl Link {
+    /// Whether the kitchen says it: a Measures row, a pack, a batch, or pieces that were weighed.
+    pub(super) fn is_own(&self) -> bool {
+        !matches!(self.from, MeasureFrom::Can(_) | MeasureFrom::Reference(_))
+    }
+
     /// Whether it is a measure of a built-in food.
     pub(super) fn is_borrowed(&self) -> bool {
         matches!(self.from, MeasureFrom::Reference(_))
@@ -62,23 +72,56 @@ impl Links {
     /// Adds the food's own measures.
     pub fn measures(&mut self, bridge: &Bridge, volumes: Volumes) -> &mut Self {
         self.broken |= bridge.broken;
-        self.links.extend(bridge.measures.iter().map(|measure| Link {
-            one: Kind::of(&measure.unit, volumes),
-            other: measure.equals.as_ref().and_then(|equals| in_base(equals, volumes)),
-            prep: measure.prep.clone().map(|prep| (prep, measure.prep_text.clone())),
-            unit: Some(measure.unit.clone()),
-            basis: measure.basis,
-            from: MeasureFrom::Row(measure.row),
+        self.links.extend(bridge.measures.iter().map(|measure| {
+            let one = Kind::of(&measure.unit, volumes);
+            let known = measure.equals.as_ref().and_then(|equals| in_base(equals, volumes));
+            let other = known.clone().or_else(|| match measure.says? {
+                Dimension::Mass => Some((Kind::Mass, Decimal::ONE)),
+                Dimension::Volume => Some((Kind::Volume, Decimal::ONE)),
+                Dimension::Count => None,
+            });
+            let (one, other) = match other {
+                Some(other) => ordered(one, other),
+                None => (one, None),
+            };
+            Link {
+                one,
+                other,
+                faulty: known.is_none(),
+                prep: measure.prep.clone().map(|prep| (prep, measure.prep_text.clone())),
+                unit: Some(measure.unit.clone()),
+                basis: measure.basis,
+                from: MeasureFrom::Row(measure.row),
+            }
         }));
         self
     }
 
-    /// Adds what a pack says when it names both a count and a weight or volume.
+    /// Adds what pieces weigh that a yield test counted as they went in.
+    pub(super) fn counted(&mut self, counted: Option<CountedIn>) -> &mut Self {
+        if let Some(CountedIn { count, grams, row }) = counted {
+            self.push_plain((Kind::Each, count), (Kind::Mass, grams), MeasureFrom::TestRow(row));
+        }
+        self
+    }
+
+    /// Adds what a pack says when it names both a count and a weight or volume. A nominal one joins nothing.
     pub fn pack(&mut self, pack: &Pack, row: usize, volumes: Volumes) -> &mut Self {
-        if let (Some(pieces), Some(content)) = (&pack.pieces, &pack.content)
+        if !pack.nominal
+            && let (Some(pieces), Some(content)) = (&pack.pieces, &pack.content)
             && let (Some(one), Some(other)) = (in_base(pieces, volumes), in_base(content, volumes))
         {
             self.push_plain(one, other, MeasureFrom::Pack(row));
+        }
+        self
+    }
+
+    /// Adds what a package word of `unit` means of a pack.
+    pub(super) fn packages(&mut self, pack: &Pack, unit: &Unit, row: usize, volumes: Volumes) -> &mut Self {
+        if let Some((count, all)) = pack.packages(unit)
+            && let Some(other) = in_base(&all, volumes)
+        {
+            self.push_plain((Kind::of(unit, volumes).0, count), other, MeasureFrom::Pack(row));
         }
         self
     }
@@ -120,8 +163,15 @@ impl Links {
     }
 
     fn push_plain(&mut self, one: (Kind, Decimal), other: (Kind, Decimal), from: MeasureFrom) {
-        self.links.push(Link { one, other: Some(other), prep: None, unit: None, basis: Basis::Ap, from });
+        let (one, other) = ordered(one, other);
+        self.links.push(Link { one, other, faulty: false, prep: None, unit: None, basis: Basis::Ap, from });
     }
+}
+
+/// The two ends with the weight behind, or else the volume: a pound that holds two cups and a cup that weighs eight ounces
+/// join the same kinds.
+fn ordered(one: (Kind, Decimal), other: (Kind, Decimal)) -> ((Kind, Decimal), Option<(Kind, Decimal)>) {
+    if one.0 < other.0 { (other, Some(one)) } else { (one, Some(other)) }
 }
 
 fn in_base(measured: &Measured, volumes: Volumes) -> Option<(Kind, Decimal)> {
@@ -140,6 +190,7 @@ fn of_can(figure: CanFigure) -> Option<Link> {
     Some(Link {
         one: (Kind::of(&figure.can(), Volumes::Us).0, Decimal::ONE),
         other: Some((kind, size)),
+        faulty: false,
         prep: None,
         unit: None,
         basis: Basis::Ap,

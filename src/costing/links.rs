@@ -1,24 +1,27 @@
 //! What joins kinds of measure for one food: a bought item's measures and pack, a recipe's measures and batch.
 
-use super::bought::{ItemCost, PriceFrom};
+use super::bought::ItemCost;
 use super::convert::{Converted, Stop, Wanted, convert};
 use super::link::Links;
+use super::package;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::Item;
 use crate::kitchen::recipe::Recipe;
-use crate::kitchen::{Field, ItemId, Kitchen};
-use crate::measure::Measured;
+use crate::kitchen::{ItemId, Kitchen};
+use crate::measure::{Measured, Unit};
 use crate::problem::{Code, Fault};
 
-/// Everything that joins kinds of a bought item: its measures, then its pack.
-pub(super) fn of_item(kitchen: &Kitchen, item: &Item, cost: &ItemCost) -> Links {
+/// Everything that joins kinds of a bought item: its measures, its pack, what `unit` means of that, and what its pieces
+/// weighed in a test.
+pub(super) fn of_item(kitchen: &Kitchen, item: &Item, cost: &ItemCost, unit: &Unit) -> Links {
     let volumes = kitchen.settings.volumes;
     let mut links = Links::default();
-    links.measures(&item.bridge, volumes).cans();
-    if let PriceFrom::Row(row) = cost.from
-        && let Some(Field::Given(pack)) = kitchen.entries.prices.get(row).map(|row| &row.pack)
-    {
+    links.measures(&item.bridge, volumes).counted(item.counted).cans();
+    if let Some((row, pack)) = package::weighing(kitchen, cost) {
         links.pack(pack, row, volumes);
+    }
+    if let Some((row, pack)) = package::in_use(kitchen, cost) {
+        links.packages(pack, unit, row, volumes);
     }
     links
 }
@@ -49,5 +52,5 @@ pub(crate) fn as_purchased(
 ) -> Result<Converted, Stop> {
     let Some(item) = kitchen.item(id) else { return Err(Stop::Known) };
     let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &item.name };
-    convert(wanted, &cost.kind, &of_item(kitchen, item, cost), kitchen.settings.volumes)
+    convert(wanted, &cost.kind, &of_item(kitchen, item, cost, &quantity.unit), kitchen.settings.volumes)
 }

@@ -21,6 +21,9 @@ pub mod link;
 pub(crate) mod links;
 pub mod made;
 mod ounces;
+mod package;
+mod passed_over;
+pub mod piece;
 pub mod price;
 pub mod rate;
 pub mod scenario;
@@ -32,6 +35,7 @@ pub mod trial;
 mod unjoined;
 mod value;
 pub mod weighed;
+mod yields;
 
 pub use allergens::AllergenSet;
 pub use bought::{ItemCost, RowCost};
@@ -61,6 +65,8 @@ pub struct Costing {
     pub row_states: Vec<RowState>,
     /// The items.
     pub items: Vec<Option<ItemCost>>,
+    /// What their pieces say of their yields.
+    pub pieces: Vec<piece::Pieces>,
     /// The yield tests.
     pub tests: Vec<Option<TestCost>>,
     /// The recipes.
@@ -127,6 +133,7 @@ pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
         rows: priced.rows,
         row_states: priced.states,
         items: priced.items,
+        pieces: Vec::new(),
         tests: kitchen.tests.iter().map(|_| None).collect(),
         recipes: kitchen.recipes.iter().map(|_| None).collect(),
         dishes: Vec::with_capacity(kitchen.dishes.len()),
@@ -134,6 +141,7 @@ pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
         test_allergens: Vec::new(),
         problems: priced.problems,
     };
+    piece::all(kitchen, &mut costing);
     for node in &kitchen.order {
         match node {
             Node::Item(_) => {}
@@ -156,6 +164,7 @@ pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
         costing.dishes.push(cost);
     }
     bought::compare_yields(kitchen, &mut costing);
+    passed_over::tell(kitchen, &mut costing);
     (costing.allergens, costing.test_allergens) = allergens::all(kitchen, &costing);
     costing
 }

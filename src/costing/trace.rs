@@ -1,12 +1,13 @@
 //! Where a line's figure came from: compact provenance, from which formulas, JSON and explanations are made.
 
+use crate::costing::convert::Crossing;
 use crate::costing::kind::Kind;
 use crate::costing::link::MeasureFrom;
 use crate::costing::rate::{Amount, Rate};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::{PartId, Reference};
-use crate::number::Decimal;
+use crate::number::{Decimal, Overflow};
 
 /// How a line was costed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,10 +18,10 @@ pub struct LineTrace {
     pub amount: Amount,
     /// The kind of base unit.
     pub kind: Kind,
-    /// The basis on which `amount` stands when it meets the rate.
+    /// The basis on which `amount` stands when it has crossed and meets the rate.
     pub basis: Basis,
-    /// Whether the amount is first multiplied by the yield: AP weight becoming pieces through an EP measure.
-    pub shrinks: bool,
+    /// How the amount crosses the yield before it meets the rate.
+    pub crossing: Crossing,
     /// The measures passed through, in order; empty when quantity and price are of one kind.
     pub measures: Vec<MeasureFrom>,
     /// The yield between AP and EP, and where it comes from.
@@ -29,6 +30,21 @@ pub struct LineTrace {
     pub yield_from: YieldFrom,
     /// Money per base unit on the basis of `amount`.
     pub rate: Rate,
+}
+
+impl LineTrace {
+    /// The quantity in base units as it meets the rate.
+    ///
+    /// # Errors
+    /// [`Overflow`] when it does not fit.
+    pub fn crossed(&self) -> Result<Amount, Overflow> {
+        self.crossing.cross(self.amount, self.trim_yield)
+    }
+
+    /// Whether the cost hangs on the yield.
+    pub fn is_yielded(&self) -> bool {
+        self.crossing != Crossing::None || self.basis == Basis::Ep
+    }
 }
 
 /// What a line's money comes from.
@@ -53,6 +69,9 @@ pub enum YieldFrom {
     Test(PartId),
     /// A price row, as an index into the entries.
     PriceRow(usize),
+    /// The EP weight of a piece, beside its AP weight or, for what is priced by the piece, by itself; its measure row, as an
+    /// index into the entries.
+    Piece(usize),
     /// The built-in food that a price row names.
     Reference(Reference),
     /// Nothing states one: 100 %.

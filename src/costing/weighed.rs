@@ -1,11 +1,11 @@
 //! What goes into a yield test by weight: how much it is in the units of its price, and what that costs.
 
 use super::bought::PriceFrom;
-use super::convert::{Stop, Wanted, convert};
+use super::convert::{Crossing, Stop, Wanted, convert};
 use super::kind::Kind;
 use super::link::Links;
 use super::rate::{Amount, Rate};
-use super::{Costing, links};
+use super::{Costing, links, package, yields};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::{Kitchen, PartId};
@@ -36,7 +36,7 @@ pub(crate) fn priced(
                 (Kind::Each, Some(count)) => Ok((Amount::of(count), cost.ap)),
                 _ => {
                     let converted = links::as_purchased(kitchen, id, cost, &weight)?;
-                    if converted.shrinks {
+                    if converted.crossing != Crossing::None {
                         // A measure of the edible portion cannot weigh what was bought.
                         let name = kitchen.item(id).map(|item| item.name.as_str()).unwrap_or_default();
                         return Err(Stop::Fault(count_wanted(name)));
@@ -79,7 +79,12 @@ pub(crate) fn on_hand(kitchen: &Kitchen, costing: &Costing, source: Source, amou
     let volumes = kitchen.settings.volumes;
     let wanted = |name| Wanted { quantity: amount, prep: None, basis: Basis::Ap, name };
     let converted = match source {
-        Source::Bought(id) => links::as_purchased(kitchen, id, costing.item(id)?, amount).ok()?.amount,
+        Source::Bought(id) => {
+            let cost = costing.item(id)?;
+            package::has_one_meaning(kitchen, costing, kitchen.item(id)?, cost, &amount.unit).ok()?;
+            let converted = links::as_purchased(kitchen, id, cost, amount).ok()?;
+            yields::as_purchased(kitchen, costing, id, cost, &converted).ok()?
+        }
         Source::Part(id) => {
             let part = kitchen.part(id)?;
             let mut joins = Links::default();

@@ -1,7 +1,7 @@
 //! One food's own conversions: what a cup, a bunch or a piece of it weighs or holds.
 
 use super::{Field, InputRow, NameKey};
-use crate::measure::{Measured, Unit};
+use crate::measure::{Dimension, Measured, Unit};
 
 /// As purchased or edible portion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -46,8 +46,10 @@ pub struct Measure {
     pub prep: Option<NameKey>,
     /// The preparation as spelled.
     pub prep_text: String,
-    /// What one of it weighs or holds; `None` when that could not be read.
+    /// What one of it weighs or holds; `None` when that could not be read, or when two rows say different things of it.
     pub equals: Option<Measured>,
+    /// Whether it weighs or holds; `None` when that could not be read either.
+    pub says: Option<Dimension>,
     /// Whether the weight is of the food as purchased or of its edible portion.
     pub basis: Basis,
     /// The measure row, as an index into the entries.
@@ -61,4 +63,11 @@ pub struct Bridge {
     pub measures: Vec<Measure>,
     /// Whether a measure of it could not be read at all, so that none can be chosen for sure.
     pub broken: bool,
+}
+
+impl Bridge {
+    /// Whether a measure says what is left of a piece, a can, a head.
+    pub fn has_edible_piece(&self) -> bool {
+        self.measures.iter().any(|measure| measure.basis == Basis::Ep && measure.unit.is_count_like())
+    }
 }

@@ -21,14 +21,15 @@ pub fn of_test(test: &Test) -> impl Iterator<Item = Source> {
 /// What a recipe's cost depends on: its ingredients, and where one is broken down by a trim test with one main, that part.
 pub fn of_recipe<'a>(items: &'a [Item], recipe: &'a Recipe) -> impl Iterator<Item = Source> + 'a {
     recipe.lines.iter().flat_map(move |line| {
-        let trim = match line.source {
-            Source::Bought(item) => items.get(item.index()).map(|item| &item.trim),
+        let item = match line.source {
+            Source::Bought(item) => items.get(item.index()),
             _ => None,
         };
-        let through = match (trim, line.own_yield) {
-            (Some(Trim::Main(part)), None) => Some(Source::Part(*part)),
+        let through = item.and_then(|item| match item.trim {
+            // A yield of the line's own stands before the test, but not before what is left of a piece.
+            Trim::Main(part) if line.own_yield.is_none() || item.bridge.has_edible_piece() => Some(Source::Part(part)),
             _ => None,
-        };
+        });
         std::iter::once(line.source).chain(through)
     })
 }

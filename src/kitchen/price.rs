@@ -87,8 +87,21 @@ pub struct Item {
     pub bridge: Bridge,
     /// What its trim tests say about its yield.
     pub trim: Trim,
+    /// What its pieces weigh as purchased, by the tests that counted them.
+    pub counted: Option<CountedIn>,
     /// Whether a problem with its name or measures stops it.
     pub broken: bool,
+}
+
+/// Pieces that were counted and weighed as they went into yield tests: `4 each, 12 lb`, over all runs that say both.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CountedIn {
+    /// Pieces.
+    pub count: Decimal,
+    /// What they weigh, in grams.
+    pub grams: Decimal,
+    /// The first such row, as an index into the entries.
+    pub row: usize,
 }
 
 /// The price paid in a yield test.

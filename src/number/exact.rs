@@ -52,6 +52,13 @@ pub fn div_to_last_digit(a: Decimal, b: Decimal) -> Result<Decimal, Overflow> {
     a.checked_div(b).ok_or(Overflow)
 }
 
+/// Whether two sizes differ by no more than a tenth of the lesser. Common practice, no source: two cooks who fill the same
+/// cup differ by as much.
+pub fn is_near(a: Decimal, b: Decimal) -> bool {
+    let tenfold = a.checked_sub(b).and_then(|apart| apart.abs().checked_mul(Decimal::TEN));
+    tenfold.is_some_and(|apart| apart <= a.min(b))
+}
+
 /// The sum of all `parts`, in the order given.
 ///
 /// # Errors

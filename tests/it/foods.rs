@@ -310,7 +310,7 @@ fn pieces_as_bought_and_their_sizes_are_borrowed() {
 /// SR28 11546 Tomato paste: 1 can (6 oz) = 170 g, of which a kitchen's can is none.
 #[test]
 fn retail_packs_are_not_borrowed() {
-    let json = one("Item,Pack,Price", "Tomato paste,10 lb,$3.00", "Tomato paste,1,can,");
+    let json = one("Item,Pack,Price,Per", "Tomato paste,,$3.00,lb", "Tomato paste,1,can,");
     let found = of_code(&json, "measure-missing");
     let [(_, _, help)] = &found[..] else { panic!("{found:?}") };
     assert!(help.contains("was looked at and does not help: it has “cup” and “tbsp”."), "{help}");

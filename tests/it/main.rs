@@ -26,6 +26,7 @@ mod layers;
 mod life;
 mod lists;
 mod look;
+mod measures;
 mod names;
 mod ounces;
 mod packs;

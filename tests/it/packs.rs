@@ -302,7 +302,7 @@ proptest! {
             is(&text, &format!("{n} each"))?;
         }
         is(&format!("{n} dz"), &format!("{n} dozen"))?;
-        is(&format!("{m} x {n} ct"), &format!("{} each", m * n))?;
+        is(&format!("{m} x {n} ct"), &format!("{} each in {m}", m * n))?;
         is(&format!("{n} bunches"), &format!("{n} bunch"))?;
         // A weight of all stands beside a count where as much for each were more than 50 kg, which is 110.23 lb.
         let beside = if n == 1 || n * m >= 111 { format!("{n} each, {m} lb") } else { "pack-not-understood".to_owned() };

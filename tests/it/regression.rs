@@ -71,12 +71,12 @@ const CRAB: &str = "Item,Pack,Price\nWhole crab,24 each,72.00\n\n\
                     Test,Role,Part,Weight\nPicking,as purchased,Whole crab,\"12 each, 15 lb\"\nPicking,main,Meat,4 lb\n";
 
 #[test]
-fn a_weight_as_purchased_of_what_is_bought_by_the_piece_takes_the_tested_yield() {
-    // 100 g as purchased × 4 ÷ 15 = 26.67 g edible ÷ 150 g a piece = 0.17778 pieces × 3.00 = 0.533333.
+fn a_weight_as_purchased_of_what_is_bought_by_the_piece_takes_the_weight_of_a_piece() {
+    // 15 lb of 12 is 566.990463 g a piece: 100 ÷ 566.990463 × 3.00 = 0.529109.
     let json = json(CRAB, "Whole crab,100,g,AP");
-    assert_eq!(plate(&json), "0.533333");
-    // As edible portion: 100 ÷ 150 × 3.00 = 2.00, the weight of a piece already holds the yield.
-    assert_eq!(plate(&self::json(CRAB, "Whole crab,100,g,EP")), "2");
+    assert_eq!(plate(&json), "0.529109");
+    // As edible portion the test rules: 36.00 for 4 lb, 1814.36948 g: 100 × 36 ÷ 1814.36948 = 1.984160.
+    assert_eq!(plate(&self::json(CRAB, "Whole crab,100,g,EP")), "1.98416");
 }
 
 #[test]
@@ -299,7 +299,7 @@ fn weights_in_messages_are_in_the_units_of_the_row() {
         ("Blini,300,g,", "such as 110 g; or"),
         ("Verjus,2,lb,", "Measure cup, Weighs what it weighs, such as 8 oz; or"),
         ("Verjus,900,g,", "Measure cup, Weighs what it weighs, such as 220 g; or"),
-        ("Verjus,1,can,", "such as 8 fl oz or 250 ml; or"),
+        ("Verjus,1,slice,", "such as 8 fl oz or 250 ml; or"),
     ] {
         let json = json(prices, line);
         let helps = helps(&json, "measure-missing");

@@ -2,6 +2,7 @@
 //! the piece.
 
 use crate::costing::ItemCost;
+use crate::costing::convert::Crossing;
 use crate::costing::kind::Kind;
 use crate::costing::links::as_purchased;
 use crate::costing::rate::Amount;
@@ -54,7 +55,7 @@ pub(super) fn at(
     let measured = Measured { amount: quantity, unit: kind.unit() };
     match as_purchased(kitchen, item, price, &measured) {
         // A measure of the edible portion says nothing of what is bought.
-        Ok(converted) if !converted.shrinks => Ok(price.ap.cost_of(converted.amount)?),
+        Ok(converted) if converted.crossing == Crossing::None => Ok(price.ap.cost_of(converted.amount)?),
         _ => Err(LeftOut::NotJoined),
     }
 }

@@ -3,7 +3,7 @@
 use super::reader::Reader;
 use crate::kitchen::Field;
 use crate::kitchen::bridge::{Basis, MeasureRow};
-use crate::measure::{Dimension, Measured, Unit};
+use crate::measure::{Dimension, Measured, Unit, measure_name};
 use crate::problem::{Code, Fault};
 use crate::schema::Column;
 
@@ -12,12 +12,13 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<MeasureRow> {
     let item = reader.name(Column::Item)?;
     let measure = reader.measure();
     let equals = reader.equals();
+    let measure = reader.of_another_kind(measure, &equals);
     let basis = reader.basis();
     Some(MeasureRow { item, measure, equals, basis, input: reader.input })
 }
 
 impl Reader<'_> {
-    /// `cup, sliced`: the unit, and the preparation behind the comma.
+    /// `cup, sliced`: the unit and the preparation.
     fn measure(&mut self) -> Field<(Unit, Option<String>)> {
         let Some(text) = self.text(Column::Measure) else { return Field::Broken };
         if text.is_empty() {
@@ -28,13 +29,40 @@ impl Reader<'_> {
             );
             return self.fail(Column::Measure, fault);
         }
-        let (unit, prep) = match text.split_once(',') {
-            Some((unit, prep)) => (unit.trim(), Some(prep.trim().to_owned()).filter(|prep| !prep.is_empty())),
-            None => (text.as_str(), None),
+        match measure_name(&text) {
+            Some(measure) => Field::Given(measure),
+            None => {
+                let fault = Fault::new(
+                    Code::MeasureNotUnderstood,
+                    format!("“{text}” names no one measure"),
+                    "Type one measure, and its preparation behind a comma: cup, or cup, diced. Under Weighs or Holds \
+                     comes what one of it does.",
+                );
+                self.fail(Column::Measure, fault)
+            }
+        }
+    }
+
+    /// The measure, where what it equals is of another kind than itself: a pound of nothing weighs 450 g.
+    fn of_another_kind(
+        &mut self,
+        measure: Field<(Unit, Option<String>)>,
+        equals: &Field<Measured>,
+    ) -> Field<(Unit, Option<String>)> {
+        let (Field::Given((unit, _)), Field::Given(equals)) = (&measure, equals) else { return measure };
+        let (what, help) = match unit.dimension() {
+            dimension if dimension != equals.unit.dimension() => return measure,
+            Dimension::Volume => {
+                ("a volume", "Type what it weighs in Weighs. What a cup or pint holds is said by the setting Volumes.")
+            }
+            _ => ("a weight", "Type what it holds in Holds, or a measure that is no weight, such as cup or each."),
         };
-        // `1 cup` says the same as `cup`.
-        let unit = unit.strip_prefix("1 ").unwrap_or(unit);
-        Field::Given((Unit::read(unit), prep))
+        let fault = Fault::new(
+            Code::MeasureNotUnderstood,
+            format!("{unit} is {what} already, and this row says that it is {equals}"),
+            help,
+        );
+        self.fail(Column::Measure, fault)
     }
 
     fn equals(&mut self) -> Field<Measured> {

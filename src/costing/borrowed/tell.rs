@@ -6,7 +6,6 @@ use crate::costing::line::Coster;
 use crate::costing::link::MeasureFrom;
 use crate::costing::trace::{LineTrace, YieldFrom};
 use crate::food::{Food, FoodMeasure, Reading};
-use crate::kitchen::bridge::Basis;
 use crate::kitchen::{ItemId, NameKey, Reference};
 use crate::measure::Dimension;
 use crate::number::{Decimal, plain};
@@ -41,7 +40,7 @@ pub(in crate::costing) fn tell(coster: &mut Coster<'_>, id: ItemId, trace: &Line
     }
     let published =
         |food: Reference| food.food().filter(|food| food.refuse().is_some()).map(|food| (food, food.trim_yield()));
-    let needs_yield = trace.shrinks || trace.basis == Basis::Ep;
+    let needs_yield = trace.is_yielded();
     match trace.yield_from {
         YieldFrom::Reference(food) if needs_yield => {
             let fault = yield_of(food).map(|remark| {

@@ -1,10 +1,11 @@
 //! The items of a book: one per name over all its price rows, with aliases and trim tests.
 
 use super::lookups::Lookups;
-use crate::kitchen::price::{Item, Trim};
+use crate::kitchen::price::{CountedIn, Item, Trim};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Role, Test, TestKind};
 use crate::kitchen::{Entries, ItemId, PartId, TestId};
+use crate::number::{Decimal, exact};
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
 
@@ -59,6 +60,24 @@ pub(super) fn name_trim_tests(items: &mut [Item], tests: &[Test], problems: &mut
             *slot = Some(test);
         }
         known.trim = of_one_test(TestId::new(index), test);
+    }
+}
+
+/// Notes for every item what its pieces weigh as purchased, where runs of its tests count and weigh them.
+pub(super) fn weigh_pieces(items: &mut [Item], tests: &[Test]) {
+    for test in tests {
+        let Source::Bought(item) = test.input else { continue };
+        let Some(known) = items.get_mut(item.index()) else { continue };
+        for run in &test.runs {
+            let Some(count) = run.count.filter(|count| *count > Decimal::ZERO && run.grams > Decimal::ZERO) else {
+                continue;
+            };
+            let before =
+                known.counted.unwrap_or(CountedIn { count: Decimal::ZERO, grams: Decimal::ZERO, row: run.row });
+            if let (Ok(count), Ok(grams)) = (exact::add(before.count, count), exact::add(before.grams, run.grams)) {
+                known.counted = Some(CountedIn { count, grams, ..before });
+            }
+        }
     }
 }
 

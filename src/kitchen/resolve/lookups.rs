@@ -70,6 +70,7 @@ impl Lookups {
             test_price: None,
             bridge: Bridge::default(),
             trim: Trim::None,
+            counted: None,
             broken: false,
         });
         self.item_keys.insert(key, id);

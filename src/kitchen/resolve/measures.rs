@@ -1,6 +1,8 @@
 //! Measure rows, hung on the food they are for: a bought item, a part, or a recipe.
 
-use std::collections::HashMap;
+mod compared;
+
+use std::collections::{HashMap, HashSet};
 
 use super::lookups::Lookups;
 use crate::kitchen::Entries;
@@ -9,8 +11,10 @@ use crate::kitchen::price::Item;
 use crate::kitchen::recipe::Recipe;
 use crate::kitchen::yield_test::Test;
 use crate::kitchen::{Field, NameKey, PartId, TestId};
+use crate::measure::{Dimension, Volumes};
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
+use compared::Compared;
 
 /// Attaches every measure row to its food.
 pub(super) fn attach(
@@ -19,6 +23,7 @@ pub(super) fn attach(
     items: &mut [Item],
     tests: &mut [Test],
     recipes: &mut [Recipe],
+    volumes: Volumes,
     problems: &mut Vec<Problem>,
 ) {
     let mut parts: HashMap<NameKey, Vec<PartId>> = HashMap::new();
@@ -57,21 +62,36 @@ pub(super) fn attach(
             add(bridge, index, row);
         }
     }
+    let mut compared = Compared { entries, volumes, problems, told: HashSet::new() };
+    items.iter_mut().for_each(|item| compared.all(&item.name, &mut item.bridge));
+    recipes.iter_mut().for_each(|recipe| compared.all(&recipe.name, &mut recipe.bridge));
+    tests.iter_mut().flat_map(|test| &mut test.parts).for_each(|part| compared.all(&part.name, &mut part.bridge));
 }
 
 fn add(bridge: &mut Bridge, index: usize, row: &MeasureRow) {
-    let (Field::Given((unit, prep)), false) = (&row.measure, row.basis.is_broken()) else {
+    let Field::Given((unit, prep)) = &row.measure else {
         bridge.broken = true;
         return;
     };
-    let equals = row.equals.given().cloned();
-    let counted = unit.is_count_like();
-    bridge.measures.push(Measure {
+    let bases: &[Basis] = match (&row.basis, unit.is_count_like()) {
+        (Field::Given(Basis::Ap), _) | (Field::Blank, true) => &[Basis::Ap],
+        (Field::Given(Basis::Ep), _) | (Field::Blank, false) => &[Basis::Ep],
+        // Whichever it was to be, it is not known.
+        (Field::Broken, _) => &[Basis::Ap, Basis::Ep],
+    };
+    let stated = |column| !row.input.typed(column).is_blank();
+    let says = match (stated(Column::Weighs), stated(Column::Holds)) {
+        (true, false) => Some(Dimension::Mass),
+        (false, true) => Some(Dimension::Volume),
+        _ => None,
+    };
+    bridge.measures.extend(bases.iter().map(|basis| Measure {
         unit: unit.clone(),
         prep: prep.as_ref().map(|prep| NameKey::of(prep)),
         prep_text: prep.clone().unwrap_or_default(),
-        equals,
-        basis: row.basis.given().copied().unwrap_or(if counted { Basis::Ap } else { Basis::Ep }),
+        equals: row.equals.given().filter(|_| !row.basis.is_broken()).cloned(),
+        says,
+        basis: *basis,
         row: index,
-    });
+    }));
 }

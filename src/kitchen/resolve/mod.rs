@@ -46,8 +46,10 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     problems.extend(uncosted.notes(&lookups));
     let stock = plan::stock(&entries, &mut lookups, &mut problems);
     let mut items = lookups.take_items();
-    measures::attach(&entries, &lookups, &mut items, &mut tests, &mut recipes, &mut problems);
+    let volumes = settings.volumes;
+    measures::attach(&entries, &lookups, &mut items, &mut tests, &mut recipes, volumes, &mut problems);
     items::name_trim_tests(&mut items, &tests, &mut problems);
+    items::weigh_pieces(&mut items, &tests);
     let mut dishes = dishes::list(&entries, &settings, &lookups, &recipes, &mut problems);
     let plan = plan::list(&entries, &dishes, &lookups, &mut problems);
     if settings.is_broken(Setting::Volumes) {

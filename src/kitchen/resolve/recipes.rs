@@ -7,6 +7,7 @@ use super::uncosted::Uncosted;
 use crate::kitchen::bridge::{Basis, Bridge};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Recipe, RecipeEntry, Source};
 use crate::kitchen::{Entries, NameKey, RecipeId};
+use crate::measure::{Measured, Unit, measure_name};
 use crate::number::Decimal;
 use crate::problem::{Code, Fault, Problem, THERE};
 use crate::schema::Column;
@@ -158,8 +159,9 @@ fn link_line(
 ) -> Line {
     let mut broken =
         entry.quantity.is_broken() || entry.basis.is_broken() || entry.own_yield.is_broken() || entry.used.is_broken();
-    let quantity =
+    let mut quantity =
         entry.quantity.given().cloned().unwrap_or(LineQuantity::Unmeasured { words: String::new(), measured: None });
+    let prep = if entry.prep.is_empty() { said_in_unit(&mut quantity) } else { Some(entry.prep.clone()) };
     let counted = matches!(&quantity, LineQuantity::Measured(measured) if measured.unit.is_count_like());
     let own_yield = entry.own_yield.given().copied();
     let basis = match entry.basis.given() {
@@ -194,10 +196,20 @@ fn link_line(
     Line {
         source,
         quantity,
-        prep: (!entry.prep.is_empty()).then(|| NameKey::of(&entry.prep)),
+        prep: prep.map(|prep| NameKey::of(&prep)),
         basis,
         own_yield: own_yield.filter(|_| basis == Basis::Ep),
         used: entry.used.given().copied().unwrap_or(Decimal::ONE),
         broken,
     }
+}
+
+/// The preparation that a unit such as `cup diced` names, which is taken off it.
+fn said_in_unit(quantity: &mut LineQuantity) -> Option<String> {
+    let LineQuantity::Measured(Measured { unit, .. }) = quantity else { return None };
+    let Unit::Own(name) = &*unit else { return None };
+    let (plain, prep) = measure_name(name)?;
+    let prep = prep?;
+    *unit = plain;
+    Some(prep)
 }

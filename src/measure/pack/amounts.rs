@@ -30,7 +30,8 @@ pub(super) fn alone(text: &str, group: &Group, nominal: bool) -> Result<Draft, F
     }
     let whole = group.measured(text)?;
     if unit.is_count_like() {
-        return Ok(Draft { pieces: Some(whole), said: group.said(text)?, ..Draft::default() });
+        let containers = group.inner(text)?.filter(|_| !unit.is_numbered_can());
+        return Ok(Draft { containers, pieces: Some(whole), said: group.said(text)?, ..Draft::default() });
     }
     // `8/10 lb avg` may be eight of ten pounds, or eight to ten pounds: nominal either way.
     if group.is_unclear {

@@ -12,6 +12,7 @@ mod draft;
 mod grades;
 mod group;
 mod lex;
+mod package;
 mod read;
 mod refuse;
 mod remarks;
@@ -59,9 +60,11 @@ impl Pack {
         let all = Measured::new(total, size.unit);
         let read_as = if count.is_some() { format!("{said} = {all}") } else { said.clone() };
         let counts = all.unit.is_count_like();
+        // Six of 8 each are six packages; six of one each are pieces.
+        let containers = count.filter(|count| !counts || (*count != total && !all.unit.is_numbered_can()));
         Ok(Pack {
             text: said,
-            containers: count.filter(|_| !counts),
+            containers,
             pieces: counts.then(|| all.clone()),
             content: (!counts).then_some(all),
             nominal: false,

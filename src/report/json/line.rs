@@ -5,12 +5,13 @@ use serde::Serialize;
 
 use super::value::{Figure, percent};
 use super::word::{Closed, Word, base};
+use crate::costing::rate::Amount;
 use crate::costing::{LineCost, LineTrace, MeasureFrom, YieldFrom};
 use crate::kitchen::InputRow;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
 use crate::measure::Base;
-use crate::number::{Decimal, exact};
+use crate::number::Decimal;
 use crate::schema::Column;
 
 /// A line of a recipe and what it costs. Of a line that is not costed only what was typed is known.
@@ -75,10 +76,11 @@ words! {
         Fabricated "fabricated"
         Made "made"
     }
-    YieldWord "YieldFrom" "The line's own, a trim test, the price row, a built-in food, or none: 100 %." {
+    YieldWord "YieldFrom" "The line's own, a trim test, the price row, the edible weight of a piece, a built-in food, or none: 100 %." {
         Line "line"
         Test "test"
         PriceRow "price row"
+        Piece "piece"
         Reference "reference"
         None "none"
     }
@@ -116,7 +118,7 @@ impl<'a> LineJson<'a> {
             cost: None,
         };
         if let Some(LineCost::Costed { cost, trace }) = cost {
-            let figures = LineFigures::of(line, trace);
+            let figures = LineFigures::of(trace);
             json.base_qty = figures.base_qty.map(Figure);
             json.base_unit = Some(base(&trace.kind));
             json.unit_cost = figures.unit_cost.map(Figure);
@@ -157,15 +159,9 @@ struct LineFigures {
 
 impl LineFigures {
     /// Those of a costed line.
-    fn of(line: &Line, trace: &LineTrace) -> Self {
-        let amount = if trace.shrinks { trace.amount.times(trace.trim_yield) } else { Ok(trace.amount) };
-        let crosses = line.basis == Basis::Ap && trace.basis == Basis::Ep;
-        let base_qty = amount.and_then(|amount| if crosses { amount.over(trace.trim_yield) } else { Ok(amount) });
-        let unit_cost = trace
-            .rate
-            .unit_cost()
-            .and_then(|unit_cost| if crosses { exact::mul(unit_cost, trace.trim_yield) } else { Ok(unit_cost) });
-        LineFigures { base_qty: base_qty.and_then(|amount| amount.value()).ok(), unit_cost: unit_cost.ok() }
+    fn of(trace: &LineTrace) -> Self {
+        let base_qty = trace.crossed().and_then(Amount::value).ok();
+        LineFigures { base_qty, unit_cost: trace.rate.unit_cost().ok() }
     }
 }
 
@@ -174,6 +170,7 @@ fn yield_from(trace: &LineTrace) -> YieldWord {
         YieldFrom::Line => YieldWord::Line,
         YieldFrom::Test(_) => YieldWord::Test,
         YieldFrom::PriceRow(_) => YieldWord::PriceRow,
+        YieldFrom::Piece(_) => YieldWord::Piece,
         YieldFrom::Reference(_) => YieldWord::Reference,
         YieldFrom::None => YieldWord::None,
     }
@@ -182,7 +179,7 @@ fn yield_from(trace: &LineTrace) -> YieldWord {
 fn measure_from(trace: &LineTrace) -> MeasureWord {
     match trace.measures.iter().max() {
         None => MeasureWord::SameKind,
-        Some(MeasureFrom::Row(_) | MeasureFrom::Makes) => MeasureWord::Measures,
+        Some(MeasureFrom::Row(_) | MeasureFrom::Makes | MeasureFrom::TestRow(_)) => MeasureWord::Measures,
         Some(MeasureFrom::Pack(_)) => MeasureWord::Pack,
         Some(MeasureFrom::Can(_) | MeasureFrom::Reference(_)) => MeasureWord::Reference,
     }

@@ -154,10 +154,12 @@ fn yield_used(
         let stated = item?.yields.of_row(index)?;
         Some((*stated.value.given()?, stated.row))
     };
+    let of_pieces = item.and_then(|item| context.costing.pieces.get(item.id.index()));
     let stated = in_use.and_then(|cost| cost.row_yield).or_else(of_row);
+    let implied = in_use.and(of_pieces).and_then(|pieces| pieces.implied);
     let borrowed = in_use.and_then(|cost| cost.reference.given()).map(|(reference, _)| *reference);
     let published = borrowed.and_then(Reference::food).map_or(Decimal::ONE, Food::trim_yield);
-    let fraction = stated.map_or(published, |(fraction, _)| fraction);
+    let fraction = stated.map_or_else(|| implied.map_or(published, |piece| piece.fraction), |(fraction, _)| fraction);
     match stated.and_then(|(_, from)| Some((from, yield_formula(context, from, &table.sheet)?))) {
         Some((from, text)) => {
             own.figure("Yield used", Formula::number(text, fraction), Look::Percent(1));
@@ -166,7 +168,11 @@ fn yield_used(
         }
         None => {
             own.put("Yield used", Content::Number(fraction), Ink::Reading, Look::Percent(1));
-            own.say("Yield from", borrowed.map_or_else(|| "none stated".to_owned(), Reference::spoken));
+            let weighed = implied.filter(|_| stated.is_none()).and_then(|piece| {
+                context.input(TableKind::Measures, piece.row, Column::Measure).map(|cell| cell.spoken())
+            });
+            let or_borrowed = || borrowed.map_or_else(|| "none stated".to_owned(), Reference::spoken);
+            own.say("Yield from", weighed.map_or_else(or_borrowed, |cell| format!("weight of a piece, {cell}")));
         }
     }
     fraction

@@ -2,6 +2,8 @@
 //! costed with, and where each stands in this workbook.
 
 use crate::costing::bought::PriceFrom;
+use crate::costing::convert::Crossing;
+use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
 use crate::costing::{DishCost, LineCost, LineTrace, MeasureFrom, YieldFrom, dish};
 use crate::food::{Food, FoodMeasure};
@@ -223,7 +225,12 @@ fn line_cells(context: &Context<'_>, id: RecipeId, recipe: &Recipe, at: usize, l
         cells.push(Cell::text(3, "not costed", Ink::Reading));
         return cells;
     };
-    let amount = trace.amount.value().map(|amount| crate::number::half_up(amount, 4)).map(plain).unwrap_or_default();
+    let amount = trace
+        .crossed()
+        .and_then(Amount::value)
+        .map(|amount| crate::number::half_up(amount, 4))
+        .map(plain)
+        .unwrap_or_default();
     cells.push(Cell::text(3, format!("{amount} {}", base_unit(&trace.kind)), Ink::Reading));
     let words = LineWords { context, trace };
     for (column, text) in [(4, words.measure()), (5, words.trim_yield()), (6, words.price())] {
@@ -256,6 +263,9 @@ impl LineWords<'_> {
             MeasureFrom::Row(row) => self.spoken(TableKind::Measures, *row, Column::Measure),
             MeasureFrom::Makes => "what the batch makes".to_owned(),
             MeasureFrom::Reference(measure) => borrowed(*measure),
+            MeasureFrom::TestRow(row) => {
+                format!("pieces weighed at {}", self.spoken(TableKind::YieldTests, *row, Column::Weight))
+            }
             MeasureFrom::Pack(row) => format!("pack at {}", self.spoken(TableKind::Prices, *row, Column::Item)),
             MeasureFrom::Can(figure) => format!("published for a {}: {figure}", figure.can()),
         });
@@ -270,6 +280,16 @@ impl LineWords<'_> {
     fn trim_yield(&self) -> String {
         let percent = self.trace.trim_yield.checked_mul(Decimal::ONE_HUNDRED).unwrap_or_default();
         let percent = plain(crate::number::half_up(percent, 2));
+        let said = self.yield_from(&percent);
+        // A weight as purchased that is told from the edible one.
+        if self.trace.crossing == Crossing::Over {
+            format!("{said}, so what a piece weighs as purchased")
+        } else {
+            said
+        }
+    }
+
+    fn yield_from(&self, percent: &str) -> String {
         match self.trace.yield_from {
             YieldFrom::Line => format!("{percent} %, this line's own"),
             YieldFrom::Test(part) => {
@@ -277,12 +297,17 @@ impl LineWords<'_> {
                     self.context.part_cell(part, "Share of weight").map(|cell| cell.spoken()).unwrap_or_default();
                 format!("{percent} %, yield test at {cell}")
             }
-            YieldFrom::PriceRow(row) if self.trace.shrinks || self.trace.basis == crate::kitchen::bridge::Basis::Ep => {
+            YieldFrom::PriceRow(row) => {
                 format!("{percent} %, {}", self.spoken(TableKind::Prices, row, Column::Yield))
+            }
+            YieldFrom::Piece(row) => {
+                let cell = self.spoken(TableKind::Measures, row, Column::Weighs);
+                let holds = if self.trace.is_yielded() { "a piece's weight at" } else { "held in a piece's weight at" };
+                format!("{percent} %, {holds} {cell}")
             }
             YieldFrom::Reference(food) => format!("{percent} %, {}", food.spoken()),
             YieldFrom::None if self.trace.basis == crate::kitchen::bridge::Basis::Ep => "none stated: 100 %".to_owned(),
-            _ => "as purchased".to_owned(),
+            YieldFrom::None => "as purchased".to_owned(),
         }
     }
 

@@ -145,7 +145,7 @@ fn the_words_are_those_of_the_design() {
         ("Source", json!(["bought", "fabricated", "made"])),
         ("Basis", json!(["EP", "AP"])),
         ("BaseUnit", json!(["g", "ml", "each"])),
-        ("YieldFrom", json!(["line", "test", "price row", "reference", "none"])),
+        ("YieldFrom", json!(["line", "test", "price row", "piece", "reference", "none"])),
         ("MeasureFrom", json!(["same kind", "measures", "pack", "reference"])),
         ("Role", json!(["main", "by-product", "waste"])),
         ("Severity", json!(["error", "warning", "note"])),

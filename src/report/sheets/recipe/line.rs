@@ -1,6 +1,7 @@
 //! The cells of our own beside a costed line: what it was counted as, and its cost.
 
 use super::Shown;
+use crate::costing::convert::Crossing;
 use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
 use crate::costing::{LineTrace, YieldFrom};
@@ -77,9 +78,7 @@ impl LineCells<'_> {
 
     /// The typed quantity in base units: live when it is a number.
     fn quantity(&self) -> Vec<Cell> {
-        let amount =
-            if self.trace.shrinks { self.trace.amount.times(self.trace.trim_yield) } else { Ok(self.trace.amount) };
-        let Ok(amount) = amount.and_then(|amount| amount.value()) else { return Vec::new() };
+        let Ok(amount) = self.trace.crossed().and_then(Amount::value) else { return Vec::new() };
         let typed = match (&self.entry.input.typed(Column::Qty).value, &self.line.quantity) {
             // Of pinches, too, where a Measures row says what one weighs.
             (
@@ -93,10 +92,8 @@ impl LineCells<'_> {
         });
         match factor {
             Some(factor) => {
-                let mut text = format!("{}*{}", self.typed(Column::Qty), self.cell("Unit factor"));
-                if self.trace.shrinks {
-                    text = format!("{text}*{}", self.cell("Yield used"));
-                }
+                let text = format!("{}*{}", self.typed(Column::Qty), self.cell("Unit factor"));
+                let text = self.crossed(text);
                 let mut cells = vec![
                     self.reading("Unit factor", factor, Look::General),
                     self.figure("Qty in g, ml, each", text, amount, Look::Quantity),
@@ -113,12 +110,9 @@ impl LineCells<'_> {
         let unit = self.line.unit()?.name();
         let (unit, times) = costed_by(&unit);
         let factor = exact::mul(factor, Decimal::from(times)).ok()?;
-        let factor = if self.trace.shrinks { exact::mul(factor, self.trace.trim_yield).ok()? } else { factor };
-        let cost = self.trace.rate.cost_of(Amount::of(factor)).ok()?;
-        let mut text = format!("{}*{}", self.cell("Cost per g, ml, each"), self.cell("Unit factor"));
-        if self.trace.shrinks {
-            text = format!("{text}*{}", self.cell("Yield used"));
-        }
+        let one = self.trace.crossing.cross(Amount::of(factor), self.trace.trim_yield).ok()?;
+        let cost = self.trace.rate.cost_of(one).ok()?;
+        let mut text = self.crossed(format!("{}*{}", self.cell("Cost per g, ml, each"), self.cell("Unit factor")));
         if times > 1 {
             text = format!("{text}*{times}");
         }
@@ -128,12 +122,17 @@ impl LineCells<'_> {
         ])
     }
 
-    fn is_yielded(&self) -> bool {
-        self.trace.shrinks || self.trace.basis == Basis::Ep
+    /// A quantity in base units as a formula, on the other side of the yield.
+    fn crossed(&self, text: String) -> String {
+        match self.trace.crossing {
+            Crossing::None => text,
+            Crossing::Times => format!("{text}*{}", self.cell("Yield used")),
+            Crossing::Over => format!("{text}/{}", self.cell("Yield used")),
+        }
     }
 
     fn trim_yield(&self) -> Option<Cell> {
-        if !self.is_yielded() {
+        if !self.trace.is_yielded() {
             return None;
         }
         let context = self.shown.context;
@@ -142,7 +141,7 @@ impl LineCells<'_> {
             YieldFrom::Line => self.fraction(Column::Yield, BareRule::UpToOne),
             YieldFrom::Test(part) => context.part_cell(part, "Share of weight").map(|cell| cell.from(sheet)),
             YieldFrom::PriceRow(row) => yield_formula(context, row, sheet),
-            YieldFrom::Reference(_) | YieldFrom::None => None,
+            YieldFrom::Piece(_) | YieldFrom::Reference(_) | YieldFrom::None => None,
         };
         Some(match text {
             Some(text) => self.figure("Yield used", text, self.trace.trim_yield, Look::Percent(1)),

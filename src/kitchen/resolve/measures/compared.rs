@@ -1,0 +1,115 @@
+//! The measures of one food held against each other: two rows for one measure, and volumes that do not go together.
+//!
+//! Takes a food's measures; marks those of which two rows say different things, so that only lines that use them stop.
+
+use std::collections::HashSet;
+
+use crate::kitchen::Entries;
+use crate::kitchen::bridge::{Bridge, Measure};
+use crate::measure::{Base, Dimension, Measured, Unit, Volumes};
+use crate::number::{Decimal, exact};
+use crate::problem::{Code, Fault, Problem, THERE};
+use crate::schema::Column;
+
+/// A size that two units of one measure share: grams, millilitres or pieces, or the name of a count of its own.
+#[derive(PartialEq)]
+enum Size<'a> {
+    Of(Base, Decimal),
+    Own(&'a str),
+}
+
+/// What measures are held against, and what was said.
+pub(super) struct Compared<'a> {
+    pub(super) entries: &'a Entries,
+    pub(super) volumes: Volumes,
+    pub(super) problems: &'a mut Vec<Problem>,
+    /// Pairs of rows that were told: one row may be hung on an item and on a recipe.
+    pub(super) told: HashSet<(usize, usize)>,
+}
+
+impl Compared<'_> {
+    /// Compares every two measures of a food.
+    pub(super) fn all(&mut self, name: &str, bridge: &mut Bridge) {
+        let mut unclear: Vec<usize> = Vec::new();
+        for (at, later) in bridge.measures.iter().enumerate() {
+            for earlier in bridge.measures.iter().take(at) {
+                let is_pair = earlier.row != later.row
+                    && earlier.prep == later.prep
+                    && earlier.basis == later.basis
+                    && earlier.says == later.says;
+                let (Some(one), Some(other), true) = (&earlier.equals, &later.equals, is_pair) else { continue };
+                if self.size(&earlier.unit) == self.size(&later.unit) {
+                    if self.size_of(one) != self.size_of(other) {
+                        unclear.extend([earlier.row, later.row]);
+                        self.tell((earlier, later), |does| twice(name, (earlier, one), other, does));
+                    }
+                } else if self.are_far(&earlier.unit, one, &later.unit, other) {
+                    let (one, other) = ((&earlier.unit, one), (&later.unit, other));
+                    self.tell((earlier, later), |does| disagree(name, one, other, does));
+                }
+            }
+        }
+        for measure in bridge.measures.iter_mut().filter(|measure| unclear.contains(&measure.row)) {
+            measure.equals = None;
+        }
+    }
+
+    fn size<'b>(&self, unit: &'b Unit) -> Size<'b> {
+        match (unit.to_base(self.volumes), unit) {
+            (Some((base, size)), _) => Size::Of(base, size),
+            (None, Unit::Own(name)) => Size::Own(name),
+            (None, Unit::Standard(_)) => Size::Own(""),
+        }
+    }
+
+    fn size_of(&self, measured: &Measured) -> Option<Decimal> {
+        measured.in_base(self.volumes).ok().flatten().map(|(_, amount)| amount)
+    }
+
+    /// Whether two volumes, or two counts, of one food weigh what cannot be true of both, by more than a tenth.
+    fn are_far(&self, unit: &Unit, equals: &Measured, other: &Unit, also: &Measured) -> bool {
+        let (Size::Of(base, size), Size::Of(kind, length)) = (self.size(unit), self.size(other)) else { return false };
+        if base != kind || base.dimension() == Dimension::Mass {
+            return false;
+        }
+        let density = |equals, size| exact::div(self.size_of(equals)?, size).ok();
+        density(equals, size).zip(density(also, length)).is_some_and(|(one, two)| !exact::is_near(one, two))
+    }
+
+    /// Says what is wrong with two rows, at the later one.
+    fn tell(&mut self, (earlier, later): (&Measure, &Measure), fault: impl Fn(&str) -> Fault) {
+        if !self.told.insert((earlier.row, later.row)) {
+            return;
+        }
+        let row = |index: usize| self.entries.measures.get(index);
+        let (Some(first), Some(second)) = (row(earlier.row), row(later.row)) else { return };
+        let column = if later.says == Some(Dimension::Volume) { Column::Holds } else { Column::Weighs };
+        let there = first.input.place(column);
+        let does = if column == Column::Holds { "holds" } else { "weighs" };
+        self.problems.push(fault(does).speaking_of(there).at(second.input.place(column)));
+    }
+}
+
+fn twice(name: &str, (measure, one): (&Measure, &Measured), other: &Measured, does: &str) -> Fault {
+    let prep = if measure.prep.is_some() { format!(", {}", measure.prep_text) } else { String::new() };
+    Fault::new(
+        Code::MeasureTwice,
+        format!("1 {}{prep} of “{name}” {does} {other} here and {one} at {THERE}", measure.unit.name()),
+        "Keep one of the two rows, or tell them apart: by a preparation behind a comma, or by Basis, where one is of the \
+         food as purchased and the other of its edible portion.",
+    )
+}
+
+fn disagree(name: &str, one: (&Unit, &Measured), other: (&Unit, &Measured), does: &str) -> Fault {
+    Fault::new(
+        Code::MeasuresDisagree,
+        format!(
+            "1 {} of “{name}” {does} {} here and 1 {} {} at {THERE}: for the same amount more than 10 % apart",
+            other.0.name(),
+            other.1,
+            one.0.name(),
+            one.1
+        ),
+        "Weigh again. Until then a line takes the row in its own unit, or else the nearest.",
+    )
+}
