@@ -2,7 +2,7 @@
 
 use super::{everywhere, food, told};
 use crate::analysis::d;
-use crate::support::cost_json;
+use crate::support::{cost_json, recipe, rounded};
 
 /// `pack` at 51.00, of which a quarter of a pound, in a book whose other numbers are as `others` has them.
 fn book(pack: &str, others: &str) -> String {
@@ -41,7 +41,7 @@ fn kilos_follow_the_column_then_the_book() {
     let kilos = |others: &str, more: &str| cost_json(&[("book.csv", &format!("{}{more}", book("2.892 kg", others)))]);
     let alone = kilos("3 kg", "");
     assert_eq!((food(&alone), told(&alone).contains(&"B2 number-ambiguous".to_owned())), (None, true));
-    let money = |json: &serde_json::Value| food(json).unwrap().round_dp(6);
+    let money = |json: &serde_json::Value| rounded(&recipe(json, "Soup")["food_cost"], 6);
     // 453.59237 × 51 ÷ 4 ÷ 2892 = 23133.21087 ÷ 11568 = 1.999759
     assert_eq!(money(&kilos("3.5 kg", "")), d("1.999759"), "another pack of the column");
     assert_eq!(money(&kilos("3 kg", "\nSetting,Value\nTarget food cost,27.5%\n")), d("1.999759"), "another table");
