@@ -249,6 +249,11 @@ def work(kitchen, on):
     mains = [main for *_, mains, _ in TESTS.values() for main in mains]
     credit = {"binned": {}, "free": {}, "credited": {
         "Shrimp shells": fifth, "Duck frame": backs, "Duck skin and fat": F("1.60")}}
+    further, eaten = {"Duck frame": F("0.15")}, {"Duck cracklings": 1, "Duck skin and fat": F(75, 100)}
+    used = {part: parts[part]["used"] for part in buy}
+    further_cost = {part: used[part] * further.get(part, F(0)) for part in buy}
+    # What would have been sold was never hauled.
+    haulage = {part: F(0) if part in sold else used[part] * eaten.get(part, 0) * F("0.06") for part in buy}
     totals = {}
     for name, rate in kitchens.items():
         in_dishes = sum(planned[dish] * cost[name] for dish, cost in costs.items())
@@ -268,14 +273,15 @@ def work(kitchen, on):
         else:
             fetched = sum(min(parts[part]["left_over"], parts[part]["made"]) * price for part, price in sold.items())
         to_buy = in_dishes + left_over - on_hand
-        totals[name] = (in_dishes, left_over, on_hand, fetched, to_buy - fetched, to_buy)
+        brought_in = to_buy - fetched
+        using = (F(0), F(0)) if name == "binned" else (sum(further_cost.values()), sum(haulage.values()))
+        totals[name] = (in_dishes, left_over, on_hand, fetched, brought_in, to_buy, *using, brought_in + using[0] - using[1])
     binned, free, credited = (totals[name][4] for name in kitchens)
     assert free == credited, "a credit makes money"
-    used = {part: parts[part]["used"] for part in buy}
     assert binned - free == sum(used[part] * buy[part] for part in buy) - sum(
         (parts[part]["made"] - min(parts[part]["left_over"], parts[part]["made"])) * value
         for part, value in sold.items()), "the bin costs something else"
-    words = ("in_dishes", "left_over", "on_hand", "sold", "brought_in", "purchases")
+    words = ("in_dishes", "left_over", "on_hand", "sold", "brought_in", "purchases", "further_cost", "haulage_spared", "comes_to")
     rows = []
     for at, word in enumerate(words):
         for name in kitchens:
@@ -286,21 +292,19 @@ def work(kitchen, on):
     ])
 
     # --- What is saved -----------------------------------------------------------------------------------------------------
-    further, eaten = {"Duck frame": F("0.15")}, {"Duck cracklings": 1, "Duck skin and fat": F(75, 100)}
     rows, all_saved = [], F(0)
     for part in buy:
         left, made = parts[part]["left_over"], parts[part]["made"]
         not_bought = used[part] * buy[part]
         not_sold = (made - min(left, made)) * sold.get(part, F(0))
-        further_cost = used[part] * further.get(part, F(0))
-        haulage = F(0) if part in sold else used[part] * eaten.get(part, 0) * F("0.06")
-        saved = not_bought - not_sold - further_cost + haulage
+        saved = not_bought - not_sold - further_cost[part] + haulage[part]
         all_saved += saved
-        figures = (not_bought, not_sold, further_cost, haulage, saved)
+        figures = (not_bought, not_sold, further_cost[part], haulage[part], saved)
         for word, figure in zip(("not_bought", "not_sold", "further_cost", "haulage_spared", "saved"), figures):
             answer("saving", part, word, figure)
         rows.append(f"| {part} | {fixed(used[part], 4)} lb | " + " | ".join(money(figure, 4) for figure in figures) + " |")
     answer("total", "plan", "saved", all_saved)
+    assert totals["binned"][-1] - totals["free"][-1] == all_saved, "the columns differ by something else"
     answer("total", "plan", "purchases", totals["credited"][5])
     rows.append(f"| **in all** | | | | | | **{money(all_saved, 4)}** |")
     kitchen.tables.append([
@@ -308,3 +312,33 @@ def work(kitchen, on):
         "| --- | ---: | ---: | ---: | ---: | ---: | ---: |",
         *rows,
     ])
+
+    # --- What is not earned ------------------------------------------------------------------------------------------------
+    # What was on hand is used first, so all that is left was made. Of skin and fat only what 0.80 does not make good.
+    left = {part: parts[part]["left_over"] for part in buy}
+    of_shrimp = left["Shrimp shells"] * fifth
+    of_duck = left["Duck frame"] * backs + left["Duck skin and fat"] * (F("1.60") - F("0.80"))
+    answer("total", "plan", "unearned_credit", of_shrimp + of_duck)
+    # Over the mains that were made, those of ducks by what they bear; legs lose half their weight in the oven.
+    rate = kitchens["credited"]
+    bears = {main: parts[main]["made"] * rate[main] for main in ("Duck breast", "Duck legs")}
+    more = {main: of_duck * rate[main] / sum(bears.values()) for main in bears}
+    more["Shrimp tails"] = of_shrimp / parts["Shrimp tails"]["made"]
+    more["Braised duck meat"] = lb(8, 3) * more["Duck legs"] / lb(4, 2)
+    for dish, pounds in PORTIONS.items():
+        added = sum(amount * more.get(part, F(0)) for part, amount in pounds.items())
+        if added:
+            answer("earned", dish, "food_if_left_over_is_thrown_away", costs[dish]["credited"] + added)
+
+    # --- How much of a dish is trim ----------------------------------------------------------------------------------------
+    # As costed, the shell stock's 1 % within. Rendered fat holds the skin that went into it.
+    as_served = {**food, "Smoky shrimp soup, cup": soup.food / CUPS, "Smoky shrimp soup, bowl": soup.food * F(12, 8) / CUPS}
+    charged = {"Shrimp shells": fifth, "Duck frame": backs, "Duck skin and fat": F("1.60")}
+    rendered = lb(4, 4) / lb(2, 12)
+    for dish, pounds in PORTIONS.items():
+        trim = {"Duck skin and fat" if part == "Rendered duck fat" else part: amount for part, amount in pounds.items()}
+        if "Rendered duck fat" in pounds:
+            trim["Duck skin and fat"] *= rendered
+        bought = sum(amount * buy[part] for part, amount in trim.items() if part in buy)
+        rest = as_served[dish] - sum(amount * charged.get(part, F(0)) for part, amount in trim.items())
+        answer("planned", dish, "trim_share_percent", 100 * bought / (bought + rest))

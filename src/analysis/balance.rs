@@ -77,8 +77,12 @@ pub struct PartBalance {
     pub used: Decimal,
     /// Left when the plan is through.
     pub left_over: Decimal,
+    /// Of what is left over, what the plan made.
+    pub left_of_made: Decimal,
     /// Older than it may be kept before anyone wanted it.
     pub too_old: Decimal,
+    /// Of what is too old, what the plan made.
+    pub too_old_of_made: Decimal,
     /// Wanted and not there.
     pub short: Decimal,
 }
@@ -210,6 +214,7 @@ impl Ledger {
             add_to(&mut part.wanted, of_day.wanted)?;
             add_to(&mut part.used, of_day.used)?;
             add_to(&mut part.too_old, of_day.too_old)?;
+            add_to(&mut part.too_old_of_made, of_day.too_old_of_made)?;
             add_to(&mut part.short, of_day.short)?;
         }
         for (id, goes_in) in day.tests {
@@ -249,9 +254,13 @@ impl Ledger {
     ) -> Result<Balance, Overflow> {
         let (kitchen, costing) = (rules.kitchen, rules.costing);
         for id in house.shelves.keys() {
-            let left = house.left(*id)?;
+            let (left, of_made) = (house.left(*id)?, house.left_of_made(*id)?);
+            let is_sold = kitchen.part(*id).is_some_and(|part| part.reuse.sells_at().is_some());
             if let Some(part) = self.part(*id) {
-                part.left_over = left;
+                (part.left_over, part.left_of_made) = (left, of_made);
+                if is_sold && part.wanted.is_zero() {
+                    part.sold_when_made()?;
+                }
             }
         }
         let items = purchases::Items { kitchen, costing, drawn: &self.items, on_hand: &before.items };
@@ -282,8 +291,19 @@ impl Ledger {
     }
 }
 
+impl PartBalance {
+    /// What nobody wants and is sold leaves on the day it is made, and is never too old.
+    fn sold_when_made(&mut self) -> Result<(), Overflow> {
+        let kept = std::mem::take(&mut self.too_old_of_made);
+        self.too_old = exact::sub(self.too_old, kept)?;
+        self.left_over = exact::add(self.left_over, kept)?;
+        self.left_of_made = exact::add(self.left_of_made, kept)?;
+        Ok(())
+    }
+}
+
 /// What is left of `from` after `taken`; the last digit of a division does not count as something.
-fn rest(from: Decimal, taken: Decimal) -> Result<Decimal, Overflow> {
+pub(super) fn rest(from: Decimal, taken: Decimal) -> Result<Decimal, Overflow> {
     let rest = exact::sub(from, taken)?;
     let least = exact::mul(from, Decimal::new(1, 20)).unwrap_or_default();
     Ok(if rest.abs() <= least { Decimal::ZERO } else { rest })

@@ -5,10 +5,12 @@
 
 use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
+use crate::costing::weighed::priced;
 use crate::costing::{Costing, LineCost, LineTrace, YieldFrom};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::plan::Served;
 use crate::kitchen::recipe::Source;
+use crate::kitchen::yield_test::Test;
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::number::{Decimal, Overflow};
 
@@ -63,6 +65,28 @@ fn of_line(costing: &Costing, trace: &LineTrace, used: Decimal) -> Result<Option
         CostedAs::Batches(id) => batches(id, Some(Amount::of(Decimal::ONE))),
         CostedAs::Named(Source::Unknown) => Ok(None),
     }
+}
+
+/// What `by` of a test takes, all its runs together: its inputs and what is added. What cannot be weighed against its price
+/// is left out.
+///
+/// # Errors
+/// [`Overflow`] when an amount does not fit.
+pub fn of_test(kitchen: &Kitchen, costing: &Costing, test: &Test, by: Amount) -> Result<Vec<Draw>, Overflow> {
+    let runs = test.runs.iter().map(|run| (test.input, run.grams, run.count));
+    let added = test.added.iter().filter_map(|added| Some((added.source?, added.grams, added.count)));
+    let mut draws = Vec::new();
+    for (of, grams, count) in runs.chain(added) {
+        let Ok((amount, _)) = priced(kitchen, costing, of, grams, count) else { continue };
+        let mut amount = amount.times(by.num)?.over(by.den)?;
+        if let Source::Made(id) = of {
+            let makes = costing.recipe(id).and_then(|cost| cost.makes.as_ref());
+            let Some((_, makes)) = makes else { continue };
+            amount = amount.over(*makes)?;
+        }
+        draws.push(Draw { of, amount: amount.value()? });
+    }
+    Ok(draws)
 }
 
 /// How much of a batch of which recipe one portion is. `None` when it is not costed.

@@ -17,12 +17,32 @@ use crate::kitchen::{Kitchen, Node, PartId, RecipeId, TestId, depends};
 #[derive(Debug, Clone, Default)]
 pub struct Reach {
     parts: HashMap<Source, BTreeSet<usize>>,
+    follows: Follows,
+}
+
+/// What is followed through later tests.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+enum Follows {
+    /// Money: what is charged at a price of its own holds nothing of what went in.
+    #[default]
+    Money,
+    /// The food itself: whatever comes out holds what went in.
+    Food,
 }
 
 impl Reach {
-    /// What the parts of `of` go into.
+    /// What bears the cost of the parts of `of`.
     pub fn of(kitchen: &Kitchen, costing: &Costing, of: TestId) -> Self {
-        let mut reach = Reach::default();
+        Reach::following(Follows::Money, kitchen, costing, of)
+    }
+
+    /// What the parts of `of` go into, whatever that is charged: where what they carry is found.
+    pub fn of_food(kitchen: &Kitchen, costing: &Costing, of: TestId) -> Self {
+        Reach::following(Follows::Food, kitchen, costing, of)
+    }
+
+    fn following(follows: Follows, kitchen: &Kitchen, costing: &Costing, of: TestId) -> Self {
+        let mut reach = Reach { follows, ..Reach::default() };
         for index in 0..kitchen.test(of).map_or(0, |test| test.parts.len()) {
             reach.parts.insert(Source::Part(PartId::new(of, index)), BTreeSet::from([index]));
         }
@@ -69,6 +89,7 @@ impl Reach {
         let all: BTreeSet<usize> = input.iter().copied().chain(added).collect();
         for (index, part) in test.parts.iter().enumerate() {
             let holds = match part.charge {
+                _ if self.follows == Follows::Food => all.clone(),
                 Charge::Joint { .. } => all.clone(),
                 Charge::Fraction(_) => input.clone(),
                 Charge::Free | Charge::Price { .. } | Charge::Market(_) => BTreeSet::new(),

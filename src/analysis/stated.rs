@@ -5,7 +5,6 @@
 
 use crate::costing::Rate;
 use crate::kitchen::Kitchen;
-use crate::kitchen::reuse::{Otherwise, PerWeight};
 use crate::kitchen::yield_test::{Charge, Part, ValueGiven};
 use crate::measure::Dimension;
 
@@ -22,15 +21,12 @@ pub fn sales_value(kitchen: &Kitchen, part: &Part) -> Option<Rate> {
         }
         _ => None,
     };
-    value.or(match part.reuse.otherwise {
-        Otherwise::Sold(PerWeight { money, grams }) => Some(Rate { money, per: grams }),
-        Otherwise::Binned => None,
-    })
+    value.or_else(|| part.reuse.sells_at().map(Rate::from))
 }
 
 /// What it takes to make a part usable or saleable, in money for so many grams; `None` when nothing is stated.
 pub fn further_cost(part: &Part) -> Option<Rate> {
-    part.reuse.further_cost.map(|PerWeight { money, grams }| Rate { money, per: grams })
+    part.reuse.further_cost.map(Rate::from)
 }
 
 /// The charge of a part at what it would cost to buy: *Instead of* first, else the item of its own name; `None` when

@@ -4,6 +4,8 @@
 //! make and use it come to, and the total, which stands still: a credit moves cost between dishes, it saves nothing by
 //! itself. The frame is one batch of the test, what its runs together took in.
 
+use std::cmp::Ordering;
+
 use super::reach::Reach;
 use crate::costing::trial::Trying;
 use crate::costing::{Charging, Costing, Rate, Trial};
@@ -62,6 +64,36 @@ pub enum Side {
     User,
     /// Of both.
     Both,
+}
+
+impl Side {
+    /// All of them, in the order in which they are shown.
+    pub const ALL: [Side; 3] = [Side::Maker, Side::User, Side::Both];
+}
+
+impl Sweep {
+    /// The dishes that are shown where there is room for `most`, as indices into [`Sweep::dishes`]: one of each side before
+    /// a second of any, makers first and those of both last.
+    pub fn shown(&self, most: usize) -> Vec<usize> {
+        let of = |side: Side| self.dishes.iter().enumerate().filter(move |(_, dish)| dish.side == side);
+        let mut shown: Vec<(usize, usize, usize)> = Vec::with_capacity(self.dishes.len());
+        for (order, side) in Side::ALL.into_iter().enumerate() {
+            // Of each side the first stands before all that are not.
+            shown.extend(of(side).enumerate().map(|(nth, (index, _))| (usize::from(nth > 0), order, index)));
+        }
+        shown.sort_unstable();
+        shown.truncate(most);
+        shown.sort_unstable_by_key(|(_, order, index)| (*order, *index));
+        shown.into_iter().map(|(.., index)| index).collect()
+    }
+
+    /// How the portion cost of a dish moves from the first step that stands to the last; `None` where it is not known.
+    pub fn moves(&self, dish: usize) -> Option<Ordering> {
+        let steps = self.steps.iter().filter_map(|step| step.outcome.as_ref().ok());
+        let mut costs = steps.filter_map(|swept| swept.dishes.get(dish).copied().flatten()).map(|at| at.portion_cost);
+        let first = costs.next()?;
+        Some(costs.next_back()?.cmp(&first))
+    }
 }
 
 /// One step.

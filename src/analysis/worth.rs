@@ -8,7 +8,9 @@ mod dishes;
 mod earned;
 mod of_trim;
 mod parts;
+mod sold;
 mod totals;
+mod within;
 
 use std::collections::BTreeMap;
 
@@ -22,11 +24,13 @@ use crate::kitchen::depends::Reached;
 use crate::kitchen::plan::Served;
 use crate::kitchen::yield_test::{Part, Role};
 use crate::kitchen::{Kitchen, Node, PartId};
-use crate::number::{Decimal, Overflow};
+use crate::number::{Decimal, Overflow, exact, half_up};
 pub use dishes::portion_cost;
 pub use earned::Earned;
 use of_trim::OfTrim;
 pub use parts::own_rate;
+pub use sold::sells_at;
+pub use within::{FoodOfTrim, Held, TrimWithin};
 
 /// One of the three kitchens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -62,6 +66,8 @@ pub struct Worth {
     pub planned: Costing,
     /// Grams of every part that a portion takes.
     pub uses: Uses,
+    /// The trim within every part and recipe.
+    pub within: TrimWithin,
     /// The dishes, in menu order, then other recipes that the plan serves.
     pub dishes: Vec<DishWorth>,
     /// The plan's totals; `None` without a plan.
@@ -81,8 +87,10 @@ pub struct DishWorth {
     pub food: [Option<Decimal>; 3],
     /// Portion cost as the book says, with what is short bought in, Q and spice within.
     pub planned: Option<Decimal>,
-    /// Whether it is made of trim, straight or through a recipe or another test.
+    /// Whether any trim goes into it, straight or through a recipe or another test.
     pub of_trim: bool,
+    /// How much of a portion's food is trim; `None` where nobody says what buying that would cost.
+    pub trim: Option<FoodOfTrim>,
     /// Price without tax less the planned portion cost.
     pub margin: Option<Decimal>,
 }
@@ -96,12 +104,18 @@ pub struct Total {
     pub left_over: Decimal,
     /// On hand before the plan, at what it would cost today.
     pub on_hand: Decimal,
-    /// What trim that nobody uses is sold for.
+    /// What trim is sold for: all that is made where none is used, else what is left over and not too old.
     pub sold: Decimal,
     /// Served and left over, less what was on hand and what is sold: what the plan brings into the house.
     pub brought_in: Decimal,
     /// What must be purchased, before whole packs: brought in and sold together.
     pub purchases: Decimal,
+    /// Labour, fuel and packing to use trim; nothing where none is used.
+    pub further_cost: Decimal,
+    /// Hauling that is spared because trim leaves on plates; nothing where none is used.
+    pub haulage: Decimal,
+    /// What is brought in, with what using trim costs and spares: the kitchens differ in it by what is saved.
+    pub comes_to: Decimal,
 }
 
 /// The plan in the three kitchens.
@@ -116,12 +130,33 @@ pub struct PlanWorth {
     pub saving: Option<Decimal>,
     /// The saving of the parts of which it is known.
     pub known_saving: Decimal,
-    /// Price less portion cost of what is served of trim, over the plan; `None` where one of them is not known.
-    pub margin_of_trim: Option<Decimal>,
     /// The credit given to all trim that is left over, which no dish has paid for, in money.
     pub unearned: Decimal,
     /// The planned dishes that would bear it if it were thrown away.
     pub earned: Vec<Earned>,
+}
+
+impl DishWorth {
+    /// The share of its food that is trim, as a fraction. `None` where that is not known, or it has no food.
+    pub fn trim_share(&self) -> Option<Decimal> {
+        self.trim?.share()
+    }
+
+    /// Whether trim makes it possible: at least half of its food is trim. `None` where that is not known.
+    pub fn made_possible(&self) -> Option<bool> {
+        let share = half_up(self.trim_share()?, SHARE_DIGITS);
+        Some(exact::mul(share, Decimal::TWO).is_ok_and(|twice| twice >= Decimal::ONE))
+    }
+}
+
+/// The decimals to which a share is compared with a half, as a spreadsheet would.
+const SHARE_DIGITS: u32 = 9;
+
+impl PartWorth {
+    /// Whether the plan gains or loses by its being kept for use.
+    pub fn counts(&self) -> bool {
+        self.used.is_some_and(|used| !used.is_zero()) || !self.not_sold.is_zero()
+    }
 }
 
 /// What using one by-product saves over the plan.
@@ -177,14 +212,17 @@ impl Worth {
         let planned = under(Charging::AsTheBookSays, &short, false);
         let uses = Uses::of(kitchen, costing)?;
         let of_trim = OfTrim::of(kitchen, costing);
-        let dishes = dishes::dishes(kitchen, &kitchens, &planned, balance, &of_trim);
+        let within = TrimWithin::of(kitchen, costing, &buy_ins)?;
+        let dishes = dishes::dishes(kitchen, &kitchens, &planned, balance, |served| {
+            Ok((of_trim.serves(kitchen, served), within.food(kitchen, costing, served)?))
+        })?;
         let [_, _, credited] = &kitchens;
         let parts = parts::parts(kitchen, &uses, credited, balance, &buy_ins)?;
         let plan = match balance {
-            Some(balance) => Some(totals::plan(kitchen, &kitchens, balance, &dishes, &parts, &uses)?),
+            Some(balance) => Some(totals::plan(kitchen, &kitchens, balance, &dishes, &parts)?),
             None => None,
         };
-        Ok(Worth { kitchens, planned, uses, dishes, plan, parts })
+        Ok(Worth { kitchens, planned, uses, within, dishes, plan, parts })
     }
 }
 

@@ -27,6 +27,8 @@ pub struct AllergenSet {
 /// How an allergen came in: the next node on a shortest way to the item that states it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Way {
+    /// Whether it is only in what is bought when there is not enough.
+    pub stands_in: bool,
     /// Steps to the item.
     pub steps: u32,
     /// The next node; `None` at the item itself.
@@ -52,13 +54,15 @@ impl AllergenSet {
         self.contains.is_empty() && self.may_contain.is_empty()
     }
 
-    /// Takes in what is in `other`, one step further on.
-    fn absorb(&mut self, other: &AllergenSet, through: Node) {
+    /// Takes in what is in `other`, one step further on. A way through what is really in it goes before one through what
+    /// `stands_in` for it, then the shorter.
+    fn absorb(&mut self, other: &AllergenSet, through: Node, stands_in: bool) {
         let merge = |into: &mut BTreeMap<Allergen, Way>, from: &BTreeMap<Allergen, Way>| {
             for (allergen, way) in from {
-                let longer = Way { steps: way.steps.saturating_add(1), next: Some(through) };
+                let stands_in = stands_in || way.stands_in;
+                let longer = Way { stands_in, steps: way.steps.saturating_add(1), next: Some(through) };
                 let known = into.entry(allergen.clone()).or_insert(longer);
-                if longer.steps < known.steps {
+                if (longer.stands_in, longer.steps) < (known.stands_in, known.steps) {
                     *known = longer;
                 }
             }
@@ -92,19 +96,19 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> (Vec<AllergenSet>, Ve
                 Source::Part(part) => {
                     // What is bought in when there is not enough trim counts as well.
                     if let Some(id) = kitchen.part(part).and_then(|part| Some(part.buy_in.as_ref()?.item)) {
-                        items.get(id.index()).into_iter().for_each(|other| set.absorb(other, Node::Item(id)));
+                        items.get(id.index()).into_iter().for_each(|other| set.absorb(other, Node::Item(id), true));
                     }
                     (tests.get(part.test.index()), Node::Test(part.test))
                 }
                 Source::Made(id) => {
                     if let Some(id) = kitchen.recipe(id).and_then(|recipe| buy_ins.get(&recipe.key)) {
-                        items.get(id.index()).into_iter().for_each(|other| set.absorb(other, Node::Item(*id)));
+                        items.get(id.index()).into_iter().for_each(|other| set.absorb(other, Node::Item(*id), true));
                     }
                     (recipes.get(id.index()), Node::Recipe(id))
                 }
                 Source::Unknown => return,
             };
-            found.into_iter().for_each(|found| set.absorb(found, node));
+            found.into_iter().for_each(|found| set.absorb(found, node, false));
         };
         match node {
             Node::Item(_) => continue,
@@ -143,7 +147,7 @@ fn of_item(kitchen: &Kitchen, costing: &Costing, index: usize) -> AllergenSet {
     if item.is_water {
         return set;
     }
-    let here = Way { steps: 0, next: None };
+    let here = Way { stands_in: false, steps: 0, next: None };
     let mut by_supplier: BTreeMap<NameKey, Vec<usize>> = BTreeMap::new();
     for row in &item.rows {
         let Some(entry) = kitchen.entries.prices.get(*row) else { continue };

@@ -11,7 +11,7 @@ use super::{Costing, cans, links, package, value, yields};
 use crate::kitchen::reuse::{BuyIn, Otherwise, PerWeight};
 use crate::kitchen::yield_test::{Charge, Part, Role, Run, Test};
 use crate::kitchen::{Kitchen, PartId, TestId};
-use crate::number::{Decimal, Overflow, exact};
+use crate::number::{Decimal, Overflow, exact, share};
 use crate::problem::{Place, Problem};
 use crate::schema::Column;
 
@@ -150,12 +150,49 @@ fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) ->
         let fraction = exact::div(part.grams, grams).map_err(overflow)?;
         parts.push(PartCost { grams: part.grams, fraction, cost, rate, cost_factor, charge });
     }
+    unearned(costing, id, test, cost, &mut parts).map_err(overflow)?;
     for (index, part) in parts.iter_mut().enumerate() {
         if let Some(bought_in) = costing.scenario.bought_in.get(&PartId::new(id, index)) {
             part.rate = bought_in.rate(part.rate).map_err(overflow)?;
         }
     }
     Ok(TestCost { grams, added_grams, cost, input_cost, loss_grams, taken_up_grams, parts })
+}
+
+/// Takes the credit that is unearned in the scenario from by-products and lays it on the mains, in proportion to what they
+/// bear, or else weigh. Who uses a by-product pays for it as before.
+fn unearned(
+    costing: &Costing,
+    id: TestId,
+    test: &Test,
+    whole: Decimal,
+    parts: &mut [PartCost],
+) -> Result<(), Overflow> {
+    let mut lost = Decimal::ZERO;
+    for (index, part) in parts.iter_mut().enumerate() {
+        let Some(unused) = costing.scenario.unused.get(&PartId::new(id, index)) else { continue };
+        let unearned = share::rounded(unused.unearned(part.cost, part.grams)?, whole);
+        part.cost = exact::sub(part.cost, unearned)?;
+        lost = exact::add(lost, unearned)?;
+    }
+    if lost.is_zero() {
+        return Ok(());
+    }
+    let is_main = |part: &Part| part.role == Role::Main;
+    let keys = |of: fn(&PartCost) -> Decimal| -> Vec<Decimal> {
+        let keys = test.parts.iter().zip(parts.iter());
+        keys.map(|(part, cost)| if is_main(part) { of(cost) } else { Decimal::ZERO }).collect()
+    };
+    let costs = keys(|part| part.cost);
+    let keys = if costs.iter().all(Decimal::is_zero) { keys(|part| part.grams) } else { costs };
+    let last = keys.iter().rposition(|key| !key.is_zero()).ok_or(Overflow)?;
+    for ((part, more), key) in parts.iter_mut().zip(share::share_of(whole, lost, &keys, &[last])?).zip(&keys) {
+        if !key.is_zero() {
+            part.cost = exact::add(part.cost, more)?;
+            part.rate = (!part.grams.is_zero()).then_some(Rate { money: part.cost, per: part.grams });
+        }
+    }
+    Ok(())
 }
 
 fn place_of(kitchen: &Kitchen, test: &Test, row: usize) -> Place {

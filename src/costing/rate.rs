@@ -1,5 +1,6 @@
 //! Money per quantity, kept as a ratio so that a cost is multiplied first and divided once.
 
+use crate::kitchen::reuse::PerWeight;
 use crate::number::{Decimal, Overflow, exact};
 
 /// `money` for `per` base units.
@@ -18,6 +19,12 @@ pub struct Amount {
     pub num: Decimal,
     /// The denominator; above zero.
     pub den: Decimal,
+}
+
+impl From<PerWeight> for Rate {
+    fn from(PerWeight { money, grams }: PerWeight) -> Self {
+        Rate { money, per: grams }
+    }
 }
 
 impl Amount {

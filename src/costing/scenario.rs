@@ -21,6 +21,36 @@ pub struct Scenario {
     pub bought_in: BTreeMap<PartId, BoughtIn>,
     /// Whether food alone counts: no recipe adds the Q and spice of its own card.
     pub food_alone: bool,
+    /// By-products of which some is left: their mains bear the credit that it has not earned.
+    pub unused: BTreeMap<PartId, Unused>,
+}
+
+/// A by-product of which nobody used some. The credit for it is unearned where it stays; where it is sold, what of the
+/// credit the price does not make good.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Unused {
+    /// Grams made.
+    pub made: Decimal,
+    /// Grams of them that stay, or are too old.
+    pub stays: Decimal,
+    /// Grams of them that are sold.
+    pub sold: Decimal,
+    /// What it sells for.
+    pub at: Option<Rate>,
+}
+
+impl Unused {
+    /// The unearned of a `credit` that `grams` of it were given.
+    ///
+    /// # Errors
+    /// [`Overflow`] when it does not fit, or none was made.
+    pub fn unearned(self, credit: Decimal, grams: Decimal) -> Result<Decimal, Overflow> {
+        let rate = Rate { money: credit, per: self.made };
+        let sold = exact::div(exact::mul(grams, self.sold)?, self.made)?;
+        let fetched = self.at.map_or(Ok(Decimal::ZERO), |at| at.cost_of(Amount::of(sold)))?;
+        let of_sold = exact::sub(rate.cost_of(Amount::of(self.sold))?, fetched)?;
+        exact::add(rate.cost_of(Amount::of(self.stays))?, of_sold.max(Decimal::ZERO))
+    }
 }
 
 /// A part of which some is bought in. Its users share what that costs in proportion to what they want.
@@ -78,6 +108,7 @@ impl Scenario {
             one_run: None,
             bought_in: BTreeMap::new(),
             food_alone: false,
+            unused: BTreeMap::new(),
         }
     }
 }

@@ -50,3 +50,13 @@ pub struct Reuse {
     /// Whether a cell of these, or what it stands in for, could not be read: what reusing it is worth is then not known.
     pub unread: bool,
 }
+
+impl Reuse {
+    /// What it sells for where nobody uses it; `None` where it goes in the bin.
+    pub fn sells_at(&self) -> Option<PerWeight> {
+        match self.otherwise {
+            Otherwise::Sold(at) => Some(at),
+            Otherwise::Binned => None,
+        }
+    }
+}

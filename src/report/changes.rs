@@ -5,11 +5,11 @@ use jiff::civil::Date;
 use super::scale::priced_unit;
 use super::standing::Standing;
 use crate::analysis::list::{Change, Held, PriceList, Taken, Why};
-use crate::analysis::reprice::{BasketKind, Effects, Mover};
+use crate::analysis::reprice::{BasketKind, Driver, Effects, Mover};
 use crate::costing::Costing;
 use crate::costing::bought::PriceFrom;
 use crate::kitchen::price::PriceRow;
-use crate::kitchen::yield_test::Role;
+use crate::kitchen::yield_test::{Charge, Part, Role};
 use crate::kitchen::{ItemId, Kitchen};
 use crate::number::{Decimal, half_up, plain};
 use crate::problem::{Problem, Severity};
@@ -31,6 +31,28 @@ pub struct Changes<'a> {
     pub effects: &'a Effects,
     /// The book's own costing day, where both are costed for a later one.
     pub moved_from: Option<Date>,
+}
+
+/// How a credit moved that makes a dish cheaper or dearer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Credit {
+    /// The by-product is charged more, and its mains bear less.
+    Larger,
+    /// The by-product is charged less, and its mains bear more.
+    Smaller,
+}
+
+impl Credit {
+    /// Both, in the order in which they are listed.
+    pub const ALL: [Credit; 2] = [Credit::Larger, Credit::Smaller];
+
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Credit::Larger => "larger",
+            Credit::Smaller => "smaller",
+        }
+    }
 }
 
 impl<'a> Changes<'a> {
@@ -66,6 +88,22 @@ impl<'a> Changes<'a> {
     /// What one dish's change is worth over: `the plan`, `one portion`.
     pub fn portions(&self) -> &'static str {
         if self.new.plan.rows.is_empty() { "one portion" } else { "the plan" }
+    }
+
+    /// What a driver is called: an item, and where its price moves the dish the other way, the credit that does it. What
+    /// by-products save buying at market is taken off the mains, so that a dearer item makes their dishes cheaper.
+    pub fn driver(&self, driver: &Driver) -> String {
+        let item = self.item(driver.item);
+        self.by_credit(driver).map_or_else(|| item.to_owned(), |credit| format!("{item} (a {} credit)", credit.word()))
+    }
+
+    /// How the credit moved that a driver works by; `None` where the dish moves as the item's price does.
+    pub fn by_credit(&self, driver: &Driver) -> Option<Credit> {
+        let by = self.effects.movers.iter().find(|mover| mover.item == driver.item)?.fraction?;
+        let is_opposite = by.is_sign_positive() != driver.change.is_sign_positive();
+        let credits = |part: &Part| matches!(&part.charge, Charge::Market(buy_in) if buy_in.item == driver.item);
+        let by_credit = is_opposite && !by.is_zero() && self.new.tests.iter().flat_map(|test| &test.parts).any(credits);
+        by_credit.then_some(if by > Decimal::ZERO { Credit::Larger } else { Credit::Smaller })
     }
 
     /// How a dish stands with the new prices.

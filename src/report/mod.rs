@@ -3,6 +3,8 @@
 //! Takes a [`Kitchen`](crate::kitchen::Kitchen) and its [`Costing`](crate::costing::Costing); gives text or bytes.
 //! Computes nothing that the costing does not know: formulas and figures are rendered from the same trace.
 
+mod answer;
+mod apart;
 mod beside;
 pub mod blame;
 pub mod changes;

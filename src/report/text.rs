@@ -6,7 +6,7 @@
 
 mod dishes;
 mod explanations;
-mod figures;
+pub(in crate::report) mod figures;
 mod foods;
 mod found;
 mod ink;
@@ -15,7 +15,7 @@ mod reprice;
 mod settings;
 mod table;
 mod trim;
-mod width;
+pub(in crate::report) mod width;
 
 pub use dishes::dishes;
 pub use explanations::{explained, listed};

@@ -2,13 +2,16 @@
 
 mod balance;
 mod conservation;
+mod earned;
 mod edges;
 mod enough;
 mod factor;
+mod held;
 mod house;
 mod keeps;
 pub mod laws;
 mod planned;
+mod sold;
 mod spread;
 mod sweep;
 mod told;

@@ -192,7 +192,18 @@ pub const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
     ),
     (
         "/dishes/0",
-        &["name", "portions", "food_binned", "food_free", "food_credited", "planned_portion_cost", "of_trim"],
+        &[
+            "name",
+            "portions",
+            "food_binned",
+            "food_free",
+            "food_credited",
+            "planned_portion_cost",
+            "of_trim",
+            "trim_share_percent",
+            "made_possible_by_trim",
+            "margin",
+        ],
     ),
     (
         "/savings/0",
@@ -209,8 +220,22 @@ pub const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
             "unearned_credit",
         ],
     ),
-    ("/plan", &["kitchens", "purchases", "purchases_in_whole_packs", "saved", "margin_of_trim", "unearned_credit"]),
-    ("/plan/kitchens/0", &["kitchen", "in_dishes", "left_over", "on_hand", "sold", "brought_in", "purchases"]),
+    ("/plan", &["kitchens", "purchases", "purchases_in_whole_packs", "saved", "unearned_credit"]),
+    (
+        "/plan/kitchens/0",
+        &[
+            "kitchen",
+            "in_dishes",
+            "left_over",
+            "on_hand",
+            "sold",
+            "brought_in",
+            "purchases",
+            "further_cost",
+            "haulage_spared",
+            "comes_to",
+        ],
+    ),
     (
         "/to_buy/0",
         &[

@@ -11,7 +11,7 @@ use super::{GoesIn, PartBalance};
 use crate::analysis::draws::{self, Draw};
 use crate::analysis::stock;
 use crate::costing::Costing;
-use crate::costing::weighed::priced;
+use crate::costing::rate::Amount;
 use crate::kitchen::plan::Served;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Role, Test};
@@ -129,6 +129,7 @@ impl<'a> House<'a> {
             House { rules, shelves: BTreeMap::new(), expiring: BTreeMap::new(), recipes: before.recipes.clone() };
         for (id, grams) in &before.parts {
             house.put(*id, 0, *grams)?;
+            house.shelves.entry(*id).or_default().was_before(*grams)?;
         }
         Ok(house)
     }
@@ -156,6 +157,7 @@ impl<'a> House<'a> {
         }
         for (part, balance) in &mut done.parts {
             balance.left_over = self.left(*part)?;
+            balance.left_of_made = self.left_of_made(*part)?;
         }
         Ok(done)
     }
@@ -163,6 +165,11 @@ impl<'a> House<'a> {
     /// What there is of a part.
     pub(super) fn left(&self, id: PartId) -> Result<Decimal, Overflow> {
         self.shelves.get(&id).map_or(Ok(Decimal::ZERO), Shelf::left)
+    }
+
+    /// What there is of it that the plan made.
+    pub(super) fn left_of_made(&self, id: PartId) -> Result<Decimal, Overflow> {
+        self.shelves.get(&id).map_or(Ok(Decimal::ZERO), Shelf::left_of_made)
     }
 
     /// A part's balance of the day, which begins with what there is.
@@ -183,12 +190,14 @@ impl<'a> House<'a> {
 
     /// What was made on a day that is too long ago is not there any more.
     fn throw_away(&mut self, id: PartId, made: usize, done: &mut Day) -> Result<(), Overflow> {
-        let there = self.left(id)?;
+        let (there, there_of_made) = (self.left(id)?, self.left_of_made(id)?);
         let gone = self.shelves.get_mut(&id).map_or(Ok(Decimal::ZERO), |shelf| shelf.throw_away(made))?;
+        let of_made = rest(there_of_made, self.left_of_made(id)?)?;
         if gone.is_zero() {
             return Ok(());
         }
         let part = done.parts.entry(id).or_insert(PartBalance { on_hand: there, ..PartBalance::default() });
+        add_to(&mut part.too_old_of_made, of_made)?;
         add_to(&mut part.too_old, gone)
     }
 
@@ -275,20 +284,9 @@ impl<'a> House<'a> {
         if goes_in.is_zero() {
             return Ok(());
         }
-        let Rules { kitchen, costing, .. } = self.rules;
-        let runs = test.runs.iter().map(|run| (test.input, run.grams, run.count));
-        let added = test.added.iter().filter_map(|added| Some((added.source?, added.grams, added.count)));
-        for (source, grams, count) in runs.chain(added) {
-            let Ok((amount, _)) = priced(kitchen, costing, source, grams, count) else { continue };
-            let mut amount = amount.times(goes_in)?.over(pooled)?;
-            if let Source::Made(id) = source {
-                let makes = costing.recipe(id).and_then(|cost| cost.makes.as_ref());
-                let Some((_, makes)) = makes else { continue };
-                amount = amount.over(*makes)?;
-            }
-            self.want(wanted, done, source, amount.value()?)?;
-        }
-        Ok(())
+        let by = Amount { num: goes_in, den: pooled };
+        let draws = draws::of_test(self.rules.kitchen, self.rules.costing, test, by)?;
+        draws.into_iter().try_for_each(|draw| self.want(wanted, done, draw.of, draw.amount))
     }
 }
 

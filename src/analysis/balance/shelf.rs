@@ -2,6 +2,7 @@
 
 use std::collections::VecDeque;
 
+use super::rest;
 use crate::number::{Decimal, Overflow, exact};
 
 /// Grams of one part by the day they were made, the oldest first. What is on hand before the plan counts as made on its
@@ -9,6 +10,8 @@ use crate::number::{Decimal, Overflow, exact};
 #[derive(Debug, Clone, Default)]
 pub(super) struct Shelf {
     made: VecDeque<(usize, Decimal)>,
+    /// What of it was on hand before the plan: of the first day's it is taken first.
+    before: Decimal,
 }
 
 impl Shelf {
@@ -22,13 +25,20 @@ impl Shelf {
         Ok(())
     }
 
+    /// So many grams of what is there were on hand before the plan.
+    pub(super) fn was_before(&mut self, grams: Decimal) -> Result<(), Overflow> {
+        self.before = exact::add(self.before, grams)?;
+        Ok(())
+    }
+
     /// Takes up to `asked`, the oldest first; gives what was taken.
     pub(super) fn take(&mut self, asked: Decimal) -> Result<Decimal, Overflow> {
         let mut taken = Decimal::ZERO;
         while let Some((_, grams)) = self.made.front_mut().filter(|_| taken < asked) {
             let more = (*grams).min(exact::sub(asked, taken)?);
-            *grams = exact::sub(*grams, more)?;
+            *grams = rest(*grams, more)?;
             taken = exact::add(taken, more)?;
+            self.before = rest(self.before, self.before.min(more))?;
             if grams.is_zero() {
                 self.made.pop_front();
             }
@@ -41,9 +51,15 @@ impl Shelf {
         let mut gone = Decimal::ZERO;
         while let Some((_, grams)) = self.made.front().filter(|(made, _)| *made <= day) {
             gone = exact::add(gone, *grams)?;
+            self.before = Decimal::ZERO;
             self.made.pop_front();
         }
         Ok(gone)
+    }
+
+    /// What there is of what the plan made.
+    pub(super) fn left_of_made(&self) -> Result<Decimal, Overflow> {
+        rest(self.left()?, self.before)
     }
 
     /// What there is.

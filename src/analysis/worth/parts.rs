@@ -3,12 +3,14 @@
 use std::collections::{BTreeMap, HashSet};
 
 use super::PartWorth;
-use crate::analysis::balance::{Balance, PartBalance};
+use super::earned::unearned;
+use super::sold::{fetches, sells_at};
+use crate::analysis::balance::{Balance, PartBalance, rest};
+use crate::analysis::stated::further_cost;
 use crate::analysis::uses::Uses;
 use crate::costing::rate::Amount;
 use crate::costing::{Costing, Rate};
 use crate::kitchen::recipe::Source;
-use crate::kitchen::reuse::{Otherwise, PerWeight};
 use crate::kitchen::yield_test::Part;
 use crate::kitchen::{Kitchen, PartId};
 use crate::number::{Decimal, Overflow, exact};
@@ -52,20 +54,19 @@ fn part_worth(
 ) -> Result<PartWorth, Overflow> {
     let used = balance.map_or(Decimal::ZERO, |balance| balance.used);
     let of = |rate: Rate| rate.cost_of(Amount::of(used));
-    let not_bought = buy_in.filter(|_| balance.is_some()).map(of).transpose()?;
-    let sold = match part.reuse.otherwise {
-        Otherwise::Sold(PerWeight { money, grams }) => Some(Rate { money, per: grams }),
-        Otherwise::Binned => None,
+    // What stands in for none of it costs nothing, whoever says what.
+    let not_bought = match (balance, buy_in) {
+        (Some(_), _) if used.is_zero() => Some(Decimal::ZERO),
+        (Some(_), Some(rate)) => Some(of(rate)?),
+        _ => None,
     };
-    // Sold is what was made and is not left over to be sold still.
-    let gone =
-        balance.map_or(Ok(Decimal::ZERO), |balance| exact::sub(balance.made, balance.left_over.min(balance.made)))?;
-    let not_sold = sold.map_or(Ok(Decimal::ZERO), |rate| rate.cost_of(Amount::of(gone)))?;
-    let further = part.reuse.further_cost.map(|PerWeight { money, grams }| Rate { money, per: grams });
-    let further_cost = further.map_or(Ok(Decimal::ZERO), of)?;
+    // What was made and is not left over to be sold still.
+    let gone = balance.map_or(Ok(Decimal::ZERO), |balance| rest(balance.made, balance.left_of_made))?;
+    let not_sold = fetches(part, gone)?;
+    let further_cost = further_cost(part).map_or(Ok(Decimal::ZERO), of)?;
     let haulage = match &kitchen.settings.haulage {
         // What would have been sold was never hauled.
-        Some((money, unit)) if sold.is_none() => {
+        Some((money, unit)) if sells_at(part).is_none() => {
             let eaten = exact::mul(used, part.reuse.eaten)?;
             let per = unit.grams().unwrap_or(Decimal::ONE);
             Rate { money: *money, per }.cost_of(Amount::of(eaten))?
@@ -74,10 +75,10 @@ fn part_worth(
     };
     let costs = exact::sub(exact::add(not_sold, further_cost)?, haulage)?;
     let saved = not_bought.map(|not_bought| exact::sub(not_bought, costs)).transpose()?;
-    let own = own_rate(credited, id);
-    let left = balance.map_or(Decimal::ZERO, |balance| balance.left_over);
-    let too_old = balance.map_or(Decimal::ZERO, |balance| balance.too_old);
-    let unearned = own.map_or(Ok(Decimal::ZERO), |rate| rate.cost_of(Amount::of(exact::add(left, too_old)?)))?;
+    let unearned = match (balance, own_rate(credited, id)) {
+        (Some(balance), Some(rate)) => unearned(part, balance, rate)?,
+        _ => Decimal::ZERO,
+    };
     Ok(PartWorth {
         part: id,
         used: balance.map(|balance| balance.used),

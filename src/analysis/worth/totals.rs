@@ -1,16 +1,14 @@
 //! The plan's totals in each kitchen, and what is saved. What is bought, on hand and left of bought items is the balance's.
 
 use super::dishes::food_of;
-use super::earned::earned;
+use super::earned::{all_unearned, earned};
 use super::parts::own_rate;
+use super::sold::fetches;
 use super::{DishWorth, Kept, PartWorth, PlanWorth, Total};
-use crate::analysis::balance::{Balance, PartBalance};
-use crate::analysis::uses::Uses;
+use crate::analysis::balance::Balance;
 use crate::costing::Costing;
-use crate::costing::rate::{Amount, Rate};
+use crate::costing::rate::Amount;
 use crate::kitchen::Kitchen;
-use crate::kitchen::plan::Served;
-use crate::kitchen::reuse::{Otherwise, PerWeight};
 use crate::kitchen::yield_test::{Part, Role};
 use crate::number::{Decimal, Overflow, exact};
 
@@ -21,33 +19,22 @@ pub(super) fn plan(
     balance: &Balance,
     dishes: &[DishWorth],
     parts: &[PartWorth],
-    uses: &Uses,
 ) -> Result<PlanWorth, Overflow> {
     let mut totals = [None, None, None];
     for ((slot, costing), kept) in totals.iter_mut().zip(kitchens).zip(Kept::ALL) {
-        *slot = total(kitchen, costing, balance, dishes, kept)?;
+        *slot = total(kitchen, costing, balance, dishes, parts, kept)?;
     }
     let [_, _, credited] = kitchens;
-    let saving = parts.iter().filter(|part| part.used.is_some_and(|used| !used.is_zero()));
+    let saving = parts.iter().filter(|part| part.counts());
     let known = exact::sum(saving.clone().filter_map(|part| part.saved))?;
     let all_known = saving.clone().all(|part| part.saved.is_some());
-    let mut margin_of_trim = Some(Decimal::ZERO);
-    for dish in dishes.iter().filter(|dish| dish.of_trim) {
-        let (Some(portions), Served::Dish(_)) = (dish.portions, dish.served) else { continue };
-        margin_of_trim = match (margin_of_trim, dish.margin) {
-            (Some(sum), Some(margin)) => Some(exact::add(sum, exact::mul(margin, portions)?)?),
-            _ => None,
-        };
-    }
-    let (unearned, earned) = earned(kitchen, credited, balance, uses, |served| food_of(credited, served))?;
     Ok(PlanWorth {
         totals,
-        unearned,
-        earned,
+        unearned: all_unearned(kitchen, credited, balance)?,
+        earned: earned(kitchen, credited, balance)?,
         purchases: balance.purchases.sums(credited)?.purchases,
         saving: all_known.then_some(known),
         known_saving: known,
-        margin_of_trim,
     })
 }
 
@@ -57,6 +44,7 @@ fn total(
     costing: &Costing,
     balance: &Balance,
     dishes: &[DishWorth],
+    parts: &[PartWorth],
     kept: Kept,
 ) -> Result<Option<Total>, Overflow> {
     let mut served = Decimal::ZERO;
@@ -74,10 +62,9 @@ fn total(
     let (mut left_over, mut on_hand, mut sold) = (bought.left_over, bought.on_hand, Decimal::ZERO);
     for id in kitchen.all_parts() {
         let (Some(part), Some(of_part)) = (kitchen.part(id), balance.part(id)) else { continue };
-        if let Otherwise::Sold(PerWeight { money, grams }) = part.reuse.otherwise {
-            let price = Rate { money, per: grams };
-            sold = exact::add(sold, price.cost_of(Amount::of(sold_of(part, of_part, kept)))?)?;
-        }
+        // What was on hand before is used first; what is left of what the plan made and still good is sold.
+        let for_sale = if keeps(part, kept) { of_part.left_of_made } else { of_part.made };
+        sold = exact::add(sold, fetches(part, for_sale)?)?;
         let Some(rate) = own_rate(costing, id) else { continue };
         let (before, left) = if keeps(part, kept) {
             (of_part.on_hand, exact::add(of_part.left_over, of_part.too_old)?)
@@ -94,22 +81,14 @@ fn total(
         on_hand = exact::add(on_hand, exact::mul(batch, stock.on_hand)?)?;
     }
     let brought_in = exact::sub(exact::sub(exact::add(served, left_over)?, on_hand)?, sold)?;
-    Ok(Some(Total { served, left_over, on_hand, sold, brought_in, purchases }))
+    let used = parts.iter().filter(|_| kept != Kept::Binned);
+    let further_cost = exact::sum(used.clone().map(|part| part.further_cost))?;
+    let haulage = exact::sum(used.map(|part| part.haulage))?;
+    let comes_to = exact::sub(exact::add(brought_in, further_cost)?, haulage)?;
+    Ok(Some(Total { served, left_over, on_hand, sold, brought_in, purchases, further_cost, haulage, comes_to }))
 }
 
 /// Whether a kitchen keeps a part for its recipes.
 fn keeps(part: &Part, kept: Kept) -> bool {
     kept != Kept::Binned || part.role != Role::ByProduct
-}
-
-/// How much of a part is sold, in grams: what the plan made and nobody wants while it is good. What was on hand before is
-/// used first.
-fn sold_of(part: &Part, balance: &PartBalance, kept: Kept) -> Decimal {
-    if part.role != Role::ByProduct {
-        Decimal::ZERO
-    } else if keeps(part, kept) {
-        balance.left_over.min(balance.made)
-    } else {
-        balance.made
-    }
 }

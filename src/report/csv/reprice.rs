@@ -4,8 +4,9 @@
 use super::Cell;
 use super::table;
 use crate::report::changes::Changes;
+use crate::report::json::Word;
 
-const COLUMNS: [&str; 12] = [
+const COLUMNS: [&str; 13] = [
     "dish",
     "portion_cost_before",
     "portion_cost_now",
@@ -17,6 +18,7 @@ const COLUMNS: [&str; 12] = [
     "price_at_target_now",
     "driver",
     "driver_change",
+    "driver_credit",
     "as_of",
 ];
 
@@ -36,21 +38,24 @@ pub fn reprice(changes: &Changes<'_>) -> String {
             Cell::percent(dish.and_then(|dish| dish.target)),
             Cell::number(effect.now.price_at_target),
         ];
-        let mut drivers: Vec<(Cell, Cell)> = Vec::new();
+        let mut drivers: Vec<(Cell, Cell, Cell)> = Vec::new();
         match &effect.drivers {
             Ok(known) => {
-                let cells = |name: &str, change| (Cell::text(name), Cell::number(Some(change)));
-                drivers.extend(known.items.iter().map(|one| cells(changes.item(one.item), one.change)));
+                let cells = |name: &str, change| (Cell::text(name), Cell::number(Some(change)), Cell::default());
+                drivers.extend(known.items.iter().map(|one| {
+                    let (name, change, _) = cells(changes.item(one.item), one.change);
+                    (name, change, Cell::of(changes.by_credit(one).map(Word)))
+                }));
                 let rest = [("many small ones", known.together), ("no one item", known.other)];
                 drivers.extend(
                     rest.into_iter().filter(|(_, change)| !change.is_zero()).map(|(name, change)| cells(name, change)),
                 );
             }
-            Err(_) => drivers.push((Cell::text(""), Cell::number(None))),
+            Err(_) => drivers.push((Cell::text(""), Cell::number(None), Cell::default())),
         }
-        drivers.into_iter().map(move |(driver, change)| {
+        drivers.into_iter().map(move |(driver, change, credit)| {
             let [a, b, c, d, e, f, g, h, i] = head.clone();
-            [a, b, c, d, e, f, g, h, i, driver, change, Cell::day(as_of)]
+            [a, b, c, d, e, f, g, h, i, driver, change, credit, Cell::day(as_of)]
         })
     });
     table(&COLUMNS, rows)

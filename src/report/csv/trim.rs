@@ -88,7 +88,7 @@ fn steps(kitchen: &Kitchen, sweep: &Sweep) -> Vec<[Cell; 10]> {
     rows
 }
 
-/// On which side of a credit a dish stands, in a word or two.
+/// On which side of a credit a dish stands, in a few words.
 pub(in crate::report) fn side(side: Side) -> &'static str {
     match side {
         Side::Maker => "made beside it",

@@ -138,6 +138,7 @@ fn dish<'a>(changes: &Changes<'a>, name: &'a str, effect: &DishEffect) -> Dish<'
             let of = |driver: &crate::analysis::reprice::Driver| Driver {
                 item: changes.item(driver.item),
                 change: Figure(driver.change),
+                credit: changes.by_credit(driver).map(Word),
             };
             drivers.items.iter().map(of).collect()
         }),

@@ -13,6 +13,7 @@ use crate::kitchen::bridge::Basis;
 use crate::kitchen::yield_test::{Charged, JointMethod, Role};
 use crate::measure::Base;
 use crate::problem::{Code, Severity};
+use crate::report::changes::Credit;
 use crate::report::csv::side;
 use crate::schema::TableKind;
 
@@ -76,7 +77,8 @@ closed! {
     Charged, "ChargedAs", "How a part is charged, in the words of the column Charged as.", CHARGED, Charged::word;
     Way, "Way", "A way of charging by-products.", Way::ALL, Way::word;
     Side, "Side", "On which side of a by-product's charge a dish stands: dearer when it is made of it, cheaper when it is \
-        made beside it.", [Side::Maker, Side::User, Side::Both], side;
+        made beside it.", Side::ALL, side;
+    Credit, "Credit", "How a credit moved that makes a dish cheaper, or dearer.", Credit::ALL, Credit::word;
     Kept, "Kitchen", "What becomes of by-products: binned or sold; used and charged nothing; used and charged as the book \
         says.", Kept::ALL, Kept::word;
     Severity, "Severity", "How grave a problem is: what an error touches is not costed; a warning's figure stands but is \

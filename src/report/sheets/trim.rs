@@ -7,10 +7,13 @@
 mod balance;
 mod enough;
 mod flow;
+mod held;
 mod kitchens;
 mod places;
 mod purchases;
 mod rates;
+mod totals;
+mod within;
 
 use std::collections::BTreeMap;
 
@@ -19,17 +22,21 @@ use places::Places;
 use crate::analysis::Trim;
 use crate::food::care;
 use crate::number::Decimal;
+use crate::report::answer::answer;
 use crate::report::context::Context;
 use crate::report::names;
 use crate::report::row::{Cell, Frame, Ink, Look, Row, Rows};
 
 /// Headers of columns that hold words; the others stand above figures.
-const WORDS: [&str; 7] = ["Part", "Unit", "Role", "Charged as", "Carries", "of", "Day"];
+const WORDS: [&str; 8] = ["Part", "Unit", "Role", "Charged as", "Carries", "of", "Day", "What trim is to it"];
+
+/// The letters of a line of the answer: as wide as the first columns together.
+const ANSWER_WIDTH: usize = 140;
 
 /// The frame of the sheet.
 pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
     let places = Places::of(context, trim);
-    let frame = Frame::new(names::TRIM, vec![40, 14, 14, 14, 16, 24, 16, 14, 14, 14, 14, 14, 14]);
+    let frame = Frame::new(names::TRIM, vec![40, 14, 14, 14, 16, 24, 16, 14, 14, 14, 14, 14, 14, 14, 14]);
     Frame { pictures: flow::picture(&places).into_iter().collect(), ..frame }
 }
 
@@ -39,11 +46,13 @@ pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
     let mut page = Page { context, trim, places: &places, cells: BTreeMap::new() };
     page.put(0, Cell::text(0, context.mark, Ink::Aside));
     page.put(1, Cell::text(0, "Trim given its due", Ink::Title));
+    page.answer();
     flow::write(&mut page);
     balance::write(&mut page);
     enough::write(&mut page);
     purchases::write(&mut page);
     kitchens::write(&mut page);
+    held::write(&mut page);
     page.cautions();
     rates::write(&mut page);
     for (row, mut cells) in page.cells {
@@ -93,6 +102,20 @@ impl Page<'_> {
     fn words(&mut self, row: u32, column: u16, text: &str) {
         let look = if column == 0 { Look::General } else { Look::Words };
         self.put(row, Cell { look, ..Cell::text(column, text, Ink::Reading) });
+    }
+
+    /// The answer in words, as the book was costed: the tables below are live, these lines are not.
+    fn answer(&mut self) {
+        let lines = answer(self.context.kitchen, self.context.costing, self.trim, ANSWER_WIDTH);
+        if lines.is_empty() {
+            return;
+        }
+        let day = self.context.costing.scenario.date;
+        let title = format!("In short, as costed on {day}: cost again after a change");
+        self.put(self.places.answer, Cell::text(0, title, Ink::Section));
+        for (line, row) in lines.into_iter().zip(self.places.answer.saturating_add(1)..) {
+            self.put(row, Cell::text(0, line, Ink::Reading));
+        }
     }
 
     fn cautions(&mut self) {

@@ -28,14 +28,6 @@ fn starts(trim: &Trim) -> impl Iterator<Item = (&Sweep, u32)> {
     })
 }
 
-/// The dishes that are shown: makers first.
-fn shown(sweep: &Sweep) -> Vec<usize> {
-    let of = |wanted: Side| {
-        sweep.dishes.iter().enumerate().filter(move |(_, dish)| dish.side == wanted).map(|(index, _)| index)
-    };
-    of(Side::Maker).chain(of(Side::User)).chain(of(Side::Both)).take(MOST).collect()
-}
-
 /// The frame of the sheet.
 pub fn frame(trim: &Trim) -> Frame {
     let pictures = starts(trim).map(|(sweep, start)| picture(sweep, start)).collect();
@@ -48,7 +40,7 @@ fn picture(sweep: &Sweep, start: u32) -> Picture {
     let span = |column| Span { column, first, last };
     let tints = [Tint::Deep, Tint::Warm, Tint::Middle, Tint::Grey, Tint::Pale];
     // The first dish of each side: what one gains the other pays.
-    let dishes = shown(sweep);
+    let dishes = sweep.shown(MOST);
     let first_of =
         |wanted: Side| dishes.iter().position(|index| sweep.dishes.get(*index).is_some_and(|dish| dish.side == wanted));
     let drawn = [first_of(Side::Maker), first_of(Side::User), first_of(Side::Both)];
@@ -87,7 +79,7 @@ fn table(context: &Context<'_>, sweep: &Sweep, start: u32, out: &mut Rows<'_>) {
     let title =
         format!("{part}, over one batch of {test}: a credit moves cost from dish to dish, and saves nothing by itself");
     out(Row { row: start, cells: vec![Cell::text(0, title, Ink::Section)] });
-    let dishes = shown(sweep);
+    let dishes = sweep.shown(MOST);
     let columns = || dishes.iter().zip((BEFORE..).step_by(2));
     let named = columns().filter_map(|(index, column)| {
         let dish = sweep.dishes.get(*index)?;

@@ -1,11 +1,15 @@
 //! Laws of the balance and of the three kitchens, over houses of chance: nothing is lost, no money is made by a credit.
 
+use std::collections::BTreeMap;
+
+use parings::analysis::Trim;
 use parings::analysis::balance::{Balance, PartBalance};
 use parings::analysis::reach::Reach;
+use parings::analysis::worth::{PartWorth, sells_at};
 use parings::costing::rate::Amount;
+use parings::costing::scenario::Unused;
 use parings::costing::{Charging, Costing, Rate};
 use parings::kitchen::PartId;
-use parings::kitchen::reuse::{Otherwise, PerWeight};
 use parings::kitchen::yield_test::Role;
 use parings::{Scenario, cost};
 use proptest::prelude::*;
@@ -13,9 +17,9 @@ use proptest::strategy::ValueTree;
 use proptest::test_runner::TestRunner;
 use rust_decimal::Decimal;
 
-use super::errors;
 use super::house::house;
 use super::planned::{Planned, planned};
+use super::{errors, rounded};
 
 /// One in a thousand billion million: what money is kept to over a plan.
 const OF_PURCHASES: Decimal = Decimal::from_parts(1, 0, 0, false, 15);
@@ -30,13 +34,17 @@ fn close(left: Decimal, right: Decimal, within: Decimal, size: Decimal) -> bool 
 pub fn adds_up(balance: &Balance) -> Result<(), TestCaseError> {
     let parts = balance.tests.iter().flatten().flat_map(|test| &test.parts);
     for part in parts {
-        let PartBalance { on_hand, made, wanted, used, left_over, too_old, short } = *part;
+        let PartBalance { on_hand, made, wanted, used, left_over, left_of_made, too_old, too_old_of_made, short } =
+            *part;
         let (there, gone) = (on_hand + made, used + left_over + too_old);
         prop_assert!(close(there, gone, CLOSE, there), "{part:?}");
         prop_assert!(close(wanted, used + short, CLOSE, wanted), "{part:?}");
-        for grams in [on_hand, made, wanted, used, left_over, too_old, short] {
+        for grams in [on_hand, made, wanted, used, left_over, left_of_made, too_old, too_old_of_made, short] {
             prop_assert!(grams >= Decimal::ZERO, "{part:?}");
         }
+        // Of what was made there is no more than was made, and what is there of it is within what is there.
+        prop_assert!(left_of_made + too_old_of_made <= made + CLOSE * made, "{part:?}");
+        prop_assert!(left_of_made <= left_over && too_old_of_made <= too_old, "{part:?}");
     }
     for item in balance.purchases.items.iter().chain(&balance.purchases_binned.items) {
         let (there, gone) = (item.purchase + item.on_hand, item.wanted + item.left_over);
@@ -60,6 +68,16 @@ fn by_products(of: &Planned) -> impl Iterator<Item = PartId> {
 
 fn money(rate: Rate, grams: Decimal) -> Decimal {
     rate.cost_of(Amount::of(grams)).unwrap()
+}
+
+/// What a part bears, or was given as a credit, by weight, where mains bear what is unearned. `None` of a joint part of which
+/// some is bought in: its users pay a blend, and its own share is told nowhere.
+fn full(alone: &Costing, id: PartId) -> Option<Rate> {
+    let part = alone.part(id)?;
+    match part.charge {
+        Some(charge) => Some(charge),
+        None => part.rate.filter(|_| !alone.scenario.bought_in.contains_key(&id)),
+    }
 }
 
 /// What a part costs those who use it in a costing.
@@ -132,14 +150,92 @@ proptest! {
                 let Some(buy_in) = worth.buy_in else { return Err(TestCaseError::fail("binned is known without it")) };
                 expected += money(buy_in, balance.used);
             }
-            if let Otherwise::Sold(PerWeight { money: sold, grams }) = part.reuse.otherwise {
+            if let Some(sold) = sells_at(part) {
                 // What is left of it and good is sold in the other kitchens too; what was on hand was used first.
-                let given_up = balance.made - balance.left_over.min(balance.made);
-                expected -= money(Rate { money: sold, per: grams }, given_up);
+                expected -= money(sold, balance.made - balance.left_of_made);
             }
         }
         let found = binned.brought_in - free.brought_in;
         prop_assert!(close(found, expected, OF_PURCHASES, binned.brought_in), "{found} instead of {expected}");
+    }
+
+    /// What the columns of the three kitchens say is saved is what the text, the JSON and the sum over the parts say.
+    #[test]
+    fn columns_and_text_say_the_same_is_saved(house in house()) {
+        let of = planned(&house.book());
+        let plan = of.plan();
+        let [Some(binned), Some(free), Some(credited)] = plan.totals else { return Ok(()) };
+        let within = |left, right| close(left, right, OF_PURCHASES, binned.brought_in);
+        prop_assert!(within(free.comes_to, credited.comes_to), "{free:?} {credited:?}");
+        let saving = plan.saving.ok_or_else(|| TestCaseError::fail("the columns know what the sum does not"))?;
+        prop_assert!(within(binned.comes_to - free.comes_to, saving), "{binned:?} {free:?} {saving}");
+        prop_assert!(within(plan.saving.unwrap(), plan.known_saving));
+        // What is not kept for use is sold in all three, and saves nothing.
+        for part in of.worth.parts.iter().filter(|part| !part.counts()) {
+            prop_assert_eq!(part.saved, Some(Decimal::ZERO), "{:?}", part);
+        }
+        let trim = Trim::of(&of.reading.kitchen, &of.costing, &[], Decimal::ONE);
+        let json = parings::report::json::trim(&of.reading.kitchen, &of.costing, &trim, &[]);
+        let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+        let figure = |value: &serde_json::Value| value.as_str().unwrap().parse::<Decimal>().unwrap();
+        prop_assert_eq!(figure(&json["plan"]["saved"]), saving);
+        let comes_to = |at: usize| figure(&json["plan"]["kitchens"][at]["comes_to"]);
+        prop_assert!(within(comes_to(0) - comes_to(1), saving) && within(comes_to(0) - comes_to(2), saving));
+        let said = format!("{:.2}", rounded(saving.abs(), 2));
+        let said = match saving {
+            _ if !of.worth.parts.iter().any(PartWorth::counts) => "nothing is saved by it".to_owned(),
+            some if some < Decimal::ZERO => format!("Using trim costs ${said} more over the plan"),
+            _ => format!("Using trim saves ${said} over the plan"),
+        };
+        let report = of.report();
+        prop_assert!(of.worth.parts.is_empty() || report.contains(&said), "{said}: {report}");
+    }
+
+    /// If what is left over is thrown away and what is sold is sold, the dishes bear all that was bought: none of the credit is
+    /// lost on its way through tests and recipes.
+    #[test]
+    fn what_is_unearned_is_borne_by_dishes_or_left_in_mains(house in house()) {
+        let of = planned(&house.book());
+        let kitchen = &of.reading.kitchen;
+        let [_, _, Some(credited)] = of.plan().totals else { return Ok(()) };
+        let book = &of.worth.kitchens[2];
+        let mut unused = BTreeMap::new();
+        for id in by_products(&of) {
+            let (part, of_part) = (kitchen.part(id).unwrap(), of.balance().part(id).unwrap());
+            let at = sells_at(part);
+            let sold = if at.is_some() { of_part.left_of_made } else { Decimal::ZERO };
+            let stays = of_part.left_of_made - sold + of_part.too_old_of_made;
+            if !of_part.made.is_zero() {
+                unused.insert(id, Unused { made: of_part.made, stays, sold, at });
+            }
+        }
+        let alone = cost(kitchen, &Scenario { unused: unused.clone(), ..book.scenario.clone() });
+        // Served, and left in mains, recipes and what was on hand before; less what was on hand; all at the rates of those
+        // who bear it. What of a credit is above the price that trim is sold for is borne as well, what is below is not.
+        let mut sum = Decimal::ZERO;
+        for dish in &of.worth.dishes {
+            let Some(portions) = dish.portions else { continue };
+            let earned = of.plan().earned.iter().find(|earned| earned.served == dish.served);
+            sum += portions * earned.map_or(dish.food[2].unwrap(), |earned| earned.alone);
+        }
+        for id in kitchen.all_parts() {
+            let Some(of_part) = of.balance().part(id).filter(|part| !(part.made + part.on_hand).is_zero()) else { continue };
+            let Some(rate) = full(&alone, id) else { return Ok(()) };
+            let unused = unused.get(&id);
+            let before = of_part.left_over - of_part.left_of_made + of_part.too_old - of_part.too_old_of_made;
+            let left = if unused.is_some() { before } else { of_part.left_over + of_part.too_old };
+            sum += money(rate, left) - money(rate, of_part.on_hand);
+            if let Some(Unused { sold, at: Some(at), .. }) = unused {
+                sum += money(rate, *sold).min(money(*at, *sold));
+            }
+        }
+        for stock in &of.balance().recipes {
+            let Some(batch) = alone.recipes[stock.recipe.index()].as_ref().map(|cost| cost.batch) else { continue };
+            sum += batch * (stock.left_over - stock.on_hand);
+        }
+        let bought = of.balance().purchases.sums(book).unwrap();
+        let expected = credited.purchases - bought.left_over + bought.on_hand;
+        prop_assert!(close(sum, expected, OF_PURCHASES, credited.purchases), "{sum} instead of {expected}");
     }
 
     /// A dish in another kitchen is what it is credited, and its grams of every part times the difference in rate.

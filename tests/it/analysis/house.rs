@@ -209,8 +209,9 @@ impl House {
                     Charge::Free => "free,".to_owned(),
                 };
                 let instead = part.instead.map_or(String::new(), |_| format!("1 lb Stand-in {stage}.{nth} per lb"));
-                let otherwise =
-                    if part.sold && bought { format!("sold {} / lb", money(cents)) } else { "binned".to_owned() };
+                // What comes of another test sells for a cent: it may have cost next to nothing.
+                let fetches = if bought { money(cents) } else { money(1) };
+                let otherwise = if part.sold { format!("sold {fetches} / lb") } else { "binned".to_owned() };
                 rows.push_str(&format!(
                     "Test {stage},by-product,Test {stage} trim {nth},{} lb,{charged},{},{instead},{otherwise},{}%,{}\n",
                     pounds(part.ounces),

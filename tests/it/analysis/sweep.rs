@@ -165,3 +165,74 @@ fn steps_end_at_all() {
     assert_eq!(texts("2"), ["0", "1"]);
     assert_eq!(fractions(d("0")).len(), 1001);
 }
+
+/// Prawns as in `worth`: tails (60 − 12 x) ÷ 5 a pound, shells 6 x, where x is the fraction. A pound of either in four portions:
+/// (12 − 2.40 x + 6 x) ÷ 4 = 3 + 0.90 x. Of crumbs that come free of the shells a pound is in a salad.
+const MENU_SOUP: &str = "Item,Pack,Price,Allergens
+Prawns,10 lb,$60.00,crustacean
+Shellfish base,1 lb,$16.00,\"crustacean, soy\"
+
+Test,Role,Part,Weight,Charged as,Value,Instead of
+Peeling,as purchased,Prawns,10 lb,,,
+Peeling,main,Tails,5 lb,,,
+Peeling,by-product,Shells,2 lb,fraction,10%,2 oz Shellfish base per lb
+Frying,as purchased,Shells,2 lb,,,
+Frying,main,Shell oil,1 lb,,,
+Frying,by-product,Crumbs,1 lb,free,,
+
+Recipe,Menu soup
+Portions,4
+Menu price,$10.00
+Ingredient,Qty,Unit
+Tails,1,lb
+Shells,1,lb
+
+Recipe,Crumb salad
+Portions,4
+Menu price,$6.00
+Ingredient,Qty,Unit
+Crumbs,1,lb
+";
+
+#[test]
+fn a_dish_of_both_stands_on_the_terminal_as_in_json() {
+    let (reading, costing) = read(MENU_SOUP);
+    assert_eq!(errors(&reading, &costing), [""; 0]);
+    let trim = parings::analysis::Trim::of(&reading.kitchen, &costing, &[part(&reading, "Shells")], d("0.5"));
+    let json = parings::report::json::trim(&reading.kitchen, &costing, &trim, &[]);
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let text = parings::report::text::trim(&reading.kitchen, &costing, &trim, None, Default::default());
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for said in [
+        "Made of both: Menu soup.",
+        "Of both: Charged, % bears bears all a portion %",
+        // It bears 2 × 6 x of 60.00.
+        "0.0 0.00 60.00 60.00 3.00 30.0 50.0 6.00 54.00 60.00 3.45 34.5 100.0 12.00 48.00 60.00 3.90 39.0",
+        "Menu soup is made of both: as the charge grows, it pays more for its trim than it gains by its mains.",
+        // By the shells, not by the test that gave them; what only stands in for them is told as such.
+        "Crumbs: Keeps does not say for how many days your house keeps it. It carries crustacean from Shells, of Prawns and \
+         soy from Shellfish base, bought where Shells is short, into “Crumb salad”.",
+        "Shells: Keeps does not say for how many days your house keeps it. It carries crustacean from Prawns, into “Menu soup” \
+         and “Crumb salad”.",
+    ] {
+        assert!(words.contains(said), "no “{said}” in {words}");
+    }
+    for (step, [cost, percent]) in [(0, ["3", "30"]), (1, ["3.45", "34.5"]), (2, ["3.9", "39"])] {
+        let dish = &json["sweeps"][0]["steps"][step]["dishes"][0];
+        assert_eq!((&dish["name"], &dish["side"]), (&"Menu soup".into(), &"both".into()));
+        assert_eq!((&dish["portion_cost"], &dish["food_cost_percent"]), (&cost.into(), &percent.into()));
+    }
+}
+
+#[test]
+fn of_many_dishes_one_of_each_side_is_shown_first() {
+    let dish = |dish, side| sweep::SweptDish { dish, side };
+    let makers = (0..7).map(|at| dish(at, Side::Maker));
+    let dishes = makers.chain([dish(7, Side::Both), dish(8, Side::User), dish(9, Side::User)]).collect();
+    let (reading, _) = read(MENU_SOUP);
+    let sweep = Sweep { part: part(&reading, "Shells"), dishes, steps: Vec::new() };
+    // One maker, one user, one of both; with room for six three more makers. Makers stand first, those of both last.
+    assert_eq!(sweep.shown(3), [0, 8, 7]);
+    assert_eq!(sweep.shown(6), [0, 1, 2, 3, 8, 7]);
+    assert_eq!(sweep.shown(20), [0, 1, 2, 3, 4, 5, 6, 8, 9, 7]);
+}

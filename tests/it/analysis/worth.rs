@@ -96,8 +96,6 @@ fn what_is_short_is_bought_in_and_shared_by_all_who_want_it() {
     assert_eq!((shells.not_sold, shells.further_cost, shells.haulage, shells.unearned), Default::default());
     is(of.plan().saving.unwrap(), d("8"), "saving");
     is(of.plan().known_saving, d("8"), "saving known");
-    // 16 × 7.692 + 8 × 4.72.
-    is(of.plan().margin_of_trim.unwrap(), d("160.832"), "margin");
     // Without a shortage the bisque costs 0.25 × 0.60 × 1.10 × 1.05 = 0.17325, the butter 0.15 × 1.05 = 0.1575.
     let report = of.report();
     let says = "2.00 lb of Shells are short: what stands in for it, Shellfish base, costs $4.00. A portion of Bisque from \
@@ -124,7 +122,7 @@ fn without_a_buy_in_what_is_short_makes_unknown_and_not_nothing() {
     assert_eq!((shells.buy_in, shells.not_bought, shells.saved), (None, None, None));
     is(shells.used.unwrap(), d("4") * LB, "used");
     let plan = of.plan();
-    assert_eq!((plan.purchases, plan.saving, plan.known_saving, plan.margin_of_trim), (None, None, d("0"), None));
+    assert_eq!((plan.purchases, plan.saving, plan.known_saving), (None, None, d("0")));
     // 4 of 6 lb, a quarter pound a portion of either: with 11 ÷ 16 of each, 11 and 5 whole portions take all of it.
     let report = of.report();
     assert!(report.contains("There is enough for 11 of Bisque and 5 of Butter."), "{report}");
@@ -185,8 +183,6 @@ fn a_recipe_that_is_no_dish_counts_in_the_totals() {
     is(stock.planned.unwrap(), d("0.66"), "planned");
     assert_eq!((stock.portions, stock.margin, stock.of_trim), (Some(d("4")), None, true));
     of.totals([["128", "0", "0", "128"], ["120", "0", "0", "120"], ["120", "0", "0", "120"]]);
-    // Nothing that is sold is made of trim.
-    assert_eq!(of.plan().margin_of_trim, Some(d("0")));
     // Dishes that the plan does not name stand beside it.
     assert_eq!(of.dish("Bisque").portions, None);
     of.food("Bisque", [d("0.5"), d("0"), d("0.15")]);
@@ -295,11 +291,13 @@ fn what_would_have_been_sold_is_a_credit_of_the_binned_kitchen() {
         is(purchases, d(list), "the list");
         is(sold, d(price), "sold");
     }
-    is(of.saves("Shells").unearned, d("1.2"), "unearned");
+    // Sold for more than their credit, the two pounds that are left have earned it.
+    assert_eq!(of.saves("Shells").unearned, Decimal::ZERO);
     // Keeps its own day: Monday's 2 lb are too old on Tuesday, and Tuesday's 1 lb can be sold. 4 of 5 lb earn nothing.
     let of = planned(&reused(&format!("{sold}1"), "Plate,20,Mon\nButter,8,Mon\nPlate,5,Tue\n"));
     saves(&of, ["4", "3.2", "0.5", "0", "0.3"], "1.85");
-    is(of.saves("Shells").unearned, d("1.8"), "unearned");
+    // Monday's two at 0.60.
+    is(of.saves("Shells").unearned, d("1.2"), "unearned");
 }
 
 #[test]

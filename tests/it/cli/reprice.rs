@@ -78,8 +78,8 @@ fn json_has_every_figure_in_full() {
     assert_eq!((&dish["change"], &dish["worth"]), (&"0.1875".into(), &"15".into()));
     // 0.8125 ÷ 2.50, and 0.8125 ÷ 30 % = 2.7083…; 32.5 − 30.
     assert_eq!((&dish["now"]["food_cost_percent"], &dish["now"]["over_points"]), (&"32.5".into(), &"2.5".into()));
-    assert_eq!(dish["drivers"][0], serde_json::json!({"item": "Butter", "change": "0.125"}));
-    assert_eq!(dish["drivers"][1], serde_json::json!({"item": "Onions", "change": "0.0625"}));
+    assert_eq!(dish["drivers"][0], serde_json::json!({"item": "Butter", "change": "0.125", "credit": null}));
+    assert_eq!(dish["drivers"][1], serde_json::json!({"item": "Onions", "change": "0.0625", "credit": null}));
     assert_eq!((&json["index"]["laspeyres"], &json["index"]["now"]), (&"1.3".into(), &"65".into()));
     assert_eq!(json["taken"][0]["happened"], "smaller pack: 50 lb before, 40 lb now");
     assert_eq!(folder.names(), ["book.csv", "new.csv"], "json alone writes nothing");
@@ -197,4 +197,61 @@ fn what_stops_it_is_told() {
     with(&["-o", "both.xlsx", "--write-book", "both.xlsx"]).ends(2).complains_of(&["would be written twice"]);
     with(&["--write-book", "new.csv"]).ends(2).complains_of(&["new.csv"]);
     assert_eq!(folder.names(), ["book.csv", "empty.csv", "new.csv"], "nothing was written");
+}
+
+/// Prawns whose shells are credited at what they save buying.
+const CREDITED: &str = "\
+Setting,Value
+Costing date,2026-11-20
+
+Item,Pack,Price,Supplier,Code,Date
+Prawns,10 lb,$60.00,Quay,Q1,2026-11-01
+Shellfish base,1 lb,$16.00,Quay,Q2,2026-11-01
+
+Test,Role,Part,Weight,Charged as,Value,Instead of
+Peeling,as purchased,Prawns,10 lb,,,
+Peeling,main,Tails,5 lb,,,
+Peeling,by-product,Shells,2 lb,market,,2 oz Shellfish base per lb
+
+Recipe,Plate
+Portions,10
+Menu price,$20.00
+Ingredient,Qty,Unit
+Tails,5,lb
+
+Recipe,Butter
+Portions,400
+Menu price,$1.00
+Ingredient,Qty,Unit
+Shells,1,lb
+";
+
+#[test]
+fn a_larger_credit_that_lowers_a_plate_is_called_that() {
+    let folder = Folder::with("book.csv", CREDITED);
+    folder.put("new.csv", "Code,Item,Pack,Price,Supplier,Date\nQ2,Shellfish base,1 lb,$17.60,Quay,2026-11-19\n");
+    let run = |format: &str| folder.run(&["reprice", "book.csv", "--prices", "new.csv", "--format", format]).ends(0);
+    // Two ounces are 2.00, then 2.20: 4.00, then 4.40 for 2 lb. The tails bear 56.00, then 55.60; a portion a tenth.
+    let ran = run("table");
+    for words in [
+        "Plate -0.0400: Shellfish base (a larger credit) -0.0400.",
+        // 2.00 ÷ 400 and 2.20 ÷ 400: less than a cent, and seen in mills, half up.
+        "Butter +0.0005: Shellfish base +0.0005.",
+    ] {
+        assert!(ran.out.contains(words), "no “{words}” in {}", ran.out);
+    }
+    let row = ran.out.lines().find(|line| line.starts_with("Butter ")).unwrap();
+    assert!(row.contains(" 0.005 ") && row.contains(" 0.006 ") && row.contains(" +0.001 "), "{row}");
+    let json = json(&run("json"));
+    let credit = |name: &str| {
+        let dish = json["dishes"].as_array().unwrap().iter().find(|dish| dish["name"] == name).unwrap();
+        dish["drivers"][0]["credit"].clone()
+    };
+    assert_eq!((credit("Plate"), credit("Butter")), ("larger".into(), Value::Null));
+    let csv = run("csv");
+    assert!(csv.out.lines().any(|line| line.contains(",Shellfish base,-0.04,larger,")), "{}", csv.out);
+    // Cheaper base makes the credit smaller, and the plate dearer.
+    folder.put("new.csv", "Code,Item,Pack,Price,Supplier,Date\nQ2,Shellfish base,1 lb,$14.40,Quay,2026-11-19\n");
+    let ran = run("table");
+    assert!(ran.out.contains("Plate +0.0400: Shellfish base (a smaller credit) +0.0400."), "{}", ran.out);
 }

@@ -95,6 +95,8 @@ fn the_sheet_recalculates_to_what_was_worked_by_hand() {
     let basket = row_of("3 items", 1).expect("the basket is there");
     near(format!("B{basket}"), 280.0);
     near(format!("C{basket}"), 306.5);
+    // An index is a number about 100: 306.5 ÷ 280 × 100.
+    near(format!("D{basket}"), 30650.0 / 280.0);
 }
 
 #[test]

@@ -7,6 +7,7 @@ use super::super::problem::ProblemJson;
 use super::super::value::{Day, Format};
 use super::super::{Figure, Word};
 use crate::kitchen::yield_test::Role;
+use crate::report::changes::Credit;
 
 /// What new prices do: `parings reprice --format json`. Money and quantities are in full; what is not known is null.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -149,6 +150,8 @@ pub(super) struct Driver<'a> {
     pub(super) item: &'a str,
     /// By how much it moved the portion cost.
     pub(super) change: Figure,
+    /// The credit that moves the dish the other way than the item's price: a dearer item that a by-product saves buying makes a larger credit, and the mains cheaper; null where the dish moves as the price does.
+    pub(super) credit: Option<Word<Credit>>,
 }
 
 /// A dish without a cost.

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::super::value::Figure;
+use super::super::value::{Figure, percent};
 use super::super::word::{Word, base};
 use super::unit_cost;
 use crate::analysis::Trim;
@@ -116,8 +116,14 @@ pub(super) struct Dish<'a> {
     food_credited: Option<Figure>,
     /// What a portion costs as the book says, Q and spice within, with what the plan is short of bought in.
     planned_portion_cost: Option<Figure>,
-    /// Whether it is made of by-products.
+    /// Whether any by-product goes into it.
     of_trim: bool,
+    /// The share of its food that is trim: what its trim would cost to buy, in % of that and the rest of its food as costed; null where nobody says what buying it would cost.
+    trim_share_percent: Option<Figure>,
+    /// Whether that share is at least half; null where it is not known.
+    made_possible_by_trim: Option<bool>,
+    /// Price without tax less the planned portion cost; null without a menu price.
+    margin: Option<Figure>,
 }
 
 /// What using a by-product saves over the plan.
@@ -158,12 +164,18 @@ pub(super) struct InKitchen {
     left_over: Option<Figure>,
     /// What was on hand before the plan, at what it would cost today.
     on_hand: Option<Figure>,
-    /// What trim that nobody uses is sold for.
+    /// What selling trim earns: all that is made where none is used, else what is left over and not too old.
     sold: Option<Figure>,
     /// What the plan brings into the house: served and left over, less what was on hand and what is sold.
     brought_in: Option<Figure>,
     /// What must be bought, before whole packs: brought in and sold together.
     purchases: Option<Figure>,
+    /// What making trim usable costs; nothing where it is binned.
+    further_cost: Option<Figure>,
+    /// What hauling is spared because trim leaves on plates; nothing where it is binned.
+    haulage_spared: Option<Figure>,
+    /// What is brought in and further cost, less haulage spared. What is saved is this in the kitchen that bins its trim less this in either other.
+    comes_to: Option<Figure>,
 }
 
 /// The plan as a whole, in money.
@@ -178,8 +190,6 @@ pub(super) struct Totals {
     purchases_in_whole_packs: Option<Figure>,
     /// What is really saved by using trim; null where the saving of a part that is used is not known.
     saved: Option<Figure>,
-    /// Price less portion cost of what is served of trim, over the plan.
-    margin_of_trim: Option<Figure>,
     /// The credit given to trim that is left over, which no dish has paid for.
     unearned_credit: Figure,
 }
@@ -328,6 +338,9 @@ pub(super) fn dishes<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Dish<'a>> {
             food_credited: credited.map(Figure),
             planned_portion_cost: dish.planned.map(Figure),
             of_trim: dish.of_trim,
+            trim_share_percent: dish.trim_share().and_then(percent),
+            made_possible_by_trim: dish.made_possible(),
+            margin: dish.margin.map(Figure),
         }
     });
     dishes.collect()
@@ -362,6 +375,9 @@ pub(super) fn totals(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> Optio
             sold: of(|total| total.sold),
             brought_in: of(|total| total.brought_in),
             purchases: of(|total| total.purchases),
+            further_cost: of(|total| total.further_cost),
+            haulage_spared: of(|total| total.haulage),
+            comes_to: of(|total| total.comes_to),
         }
     });
     Some(Totals {
@@ -369,7 +385,6 @@ pub(super) fn totals(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> Optio
         purchases: plan.purchases.map(Figure),
         purchases_in_whole_packs: purchases.and_then(|list| list.in_whole_packs(kitchen, costing)).map(Figure),
         saved: plan.saving.map(Figure),
-        margin_of_trim: plan.margin_of_trim.map(Figure),
         unearned_credit: Figure(plan.unearned),
     })
 }

@@ -3,6 +3,7 @@
 use super::{Page, before, live, words};
 use crate::analysis::reprice::DishEffect;
 use crate::number::Decimal;
+use crate::report::apart;
 use crate::report::names;
 use crate::report::row::{Cell, Ink, Look};
 use crate::report::sheets::summary::SummaryColumn;
@@ -45,10 +46,17 @@ fn row(page: &Page<'_, '_>, effect: &DishEffect) -> Vec<Cell> {
     let at = |column: C| column.cell(effect.dish).from(names::CHANGED);
     let name = dish.map(|dish| dish.name.as_str()).unwrap_or_default();
     let mut cells = vec![Cell::link(0, name, &C::Dish.cell(effect.dish), Ink::Reading)];
-    cells.push(before(1, effect.was.portion_cost, money()));
-    cells.push(live(2, at(C::PortionCost), effect.now.portion_cost, money()));
+    // As many decimals as show that it moved.
+    let (was, now) = (effect.was.portion_cost, effect.now.portion_cost);
+    let portion = || match money() {
+        Look::Money { sign, places } => Look::Money { sign, places: apart::places(was, now, places) },
+        other => other,
+    };
+    cells.push(before(1, was, portion()));
+    cells.push(live(2, at(C::PortionCost), now, portion()));
     let text = format!("{}-{}", page.here(2), page.here(1));
-    cells.push(live(3, text, effect.change, context.cost_per_unit()));
+    let change = if portion() == money() { context.cost_per_unit() } else { portion() };
+    cells.push(live(3, text, effect.change, change));
     cells.extend(effect.was.food_cost.map(|share| before(4, share, Look::Percent(1))));
     let now =
         |column, summary, result: Option<Decimal>, look| result.map(|result| live(column, at(summary), result, look));
@@ -75,7 +83,7 @@ pub(super) fn drivers(page: &mut Page<'_, '_>) {
     let known = changes.effects.dishes.iter().filter_map(|effect| Some((effect, effect.drivers.as_ref().ok()?)));
     let rows: Vec<(&DishEffect, String, Decimal)> = known
         .flat_map(|(effect, drivers)| {
-            let items = drivers.items.iter().map(|one| (changes.item(one.item).to_owned(), one.change));
+            let items = drivers.items.iter().map(|one| (changes.driver(one), one.change));
             let rest = [("many small ones", drivers.together), ("no one item", drivers.other)];
             let rest = rest.into_iter().filter(|(_, change)| !change.is_zero());
             let all: Vec<(String, Decimal)> =

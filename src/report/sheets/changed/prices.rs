@@ -128,8 +128,10 @@ pub(super) fn index(page: &mut Page<'_, '_>) {
         Some(text) => live(2, text, index.now, money),
         None => before(2, index.now, money),
     });
-    let text = format!("{}/{}", page.here(2), page.here(1));
-    cells.extend(index.index.map(|ratio| live(3, text, ratio, Look::Percent(2))));
+    // An index of prices is a number about 100, no percentage.
+    let text = format!("{}*100/{}", page.here(2), page.here(1));
+    let hundred = index.index.and_then(|ratio| exact::mul(ratio, Decimal::ONE_HUNDRED).ok());
+    cells.extend(hundred.map(|hundred| live(3, text, hundred, Look::Money { sign: String::new(), places: 2 })));
     page.put(cells);
     for (item, reason) in &index.left_out {
         page.say(&format!("Left out: {}, for {}.", changes.item(*item), reason.words()));

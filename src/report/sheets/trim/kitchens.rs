@@ -1,16 +1,13 @@
 //! The same kitchen three times, per portion and over the plan, and what the trim saves.
 
 use super::Page;
-use super::balance::{LEFT_OVER, MADE, ON_HAND, TOO_OLD};
 use super::places::Places;
-use super::purchases;
-use super::rates::{buy_in_cell, carried_cell, paid_cell};
-use crate::analysis::balance::RecipeStock;
-use crate::analysis::worth::{DishWorth, Kept, Worth, own_rate};
+use super::rates::{buy_in_cell, paid_cell};
+use crate::analysis::worth::{DishWorth, Kept, Worth};
 use crate::kitchen::PartId;
 use crate::kitchen::plan::Served;
-use crate::kitchen::reuse::{Otherwise, PerWeight};
-use crate::kitchen::yield_test::{Part, Role};
+use crate::kitchen::reuse::PerWeight;
+use crate::kitchen::yield_test::Part;
 use crate::number::{Decimal, exact, plain};
 use crate::report::names;
 use crate::report::recipe_layout::Total;
@@ -19,7 +16,7 @@ use crate::report::scale::Scale;
 use crate::report::sheets::working::WorkingColumn;
 use crate::schema::{Column, TableKind, Value};
 
-const HEADERS: [&str; 7] = [
+const HEADERS: [&str; 8] = [
     "Food in a portion",
     "Portions",
     "Trim binned",
@@ -27,6 +24,7 @@ const HEADERS: [&str; 7] = [
     "Reused, credited",
     "Food as costed",
     "Seasoning within",
+    "Only earned credit",
 ];
 const SAVED: [&str; 8] = [
     "What the plan's trim saves",
@@ -40,9 +38,9 @@ const SAVED: [&str; 8] = [
 ];
 
 /// The most products of one formula; beyond that a total is a constant.
-const MOST: usize = 120;
+pub(super) const MOST: usize = 120;
 
-fn column(kept: Kept) -> u16 {
+pub(super) fn column(kept: Kept) -> u16 {
     match kept {
         Kept::Binned => 2,
         Kept::Free => 3,
@@ -55,7 +53,7 @@ pub(super) fn write(page: &mut Page<'_>) {
     page.told_head(
         page.places.kitchens,
         "The same kitchen three times",
-        "Trim binned and what it stands in for bought; reused and charged nothing; reused and charged as the book says. Free and credited bring in the same: a credit moves cost from dish to dish, and saves nothing by itself.",
+        "Trim binned and what it stands in for bought; reused and charged nothing; reused and charged as the book says. Free and credited come to the same: a credit moves cost from dish to dish, and saves nothing by itself. The three are worked from Food as costed, less the Seasoning within it (Q and spice of recipes' own cards). Only earned credit: the food of mains' dishes if the trim that is left over is thrown away.",
         &HEADERS,
     );
     for (served, row) in page.places.served.clone() {
@@ -63,7 +61,7 @@ pub(super) fn write(page: &mut Page<'_>) {
             portion(page, dish, row);
         }
     }
-    totals(page, worth);
+    super::totals::write(page, worth);
     saved(page, worth);
 }
 
@@ -75,6 +73,10 @@ fn portion(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
             Some(text) => page.figure(row, 1, text, portions, Look::Quantity),
             None => page.reading(row, 1, portions, Look::Quantity),
         }
+    }
+    let plan = page.trim.worth.as_ref().and_then(|worth| worth.plan.as_ref());
+    if let Some(earned) = plan.and_then(|plan| plan.earned.iter().find(|earned| earned.served == dish.served)) {
+        page.reading(row, 7, earned.alone, context.money());
     }
     let base = base(page, dish, row);
     for (kept, food) in Kept::ALL.into_iter().zip(dish.food) {
@@ -133,124 +135,9 @@ fn planned(page: &Page<'_>, served: Served) -> Option<String> {
     cells.filter(|cells| !cells.is_empty()).map(|cells| cells.join("+"))
 }
 
-fn totals(page: &mut Page<'_>, worth: &Worth) {
-    let (Some(start), Some(plan)) = (page.places.totals, &worth.plan) else { return };
-    let [served, left, on_hand, sold, brought_in, bought] = [0, 1, 2, 3, 4, 5].map(|below| start.saturating_add(below));
-    for (row, text) in [
-        (served, "In the dishes"),
-        (left, "and left over"),
-        (on_hand, "less what was on hand"),
-        (sold, "less what is sold"),
-        (brought_in, "What the plan brings in"),
-        (bought, "To buy, before whole packs"),
-    ] {
-        page.words(row, 0, text);
-    }
-    for (kept, total) in Kept::ALL.into_iter().zip(plan.totals) {
-        let at = column(kept);
-        let Some(total) = total else {
-            page.words(brought_in, at, "not known");
-            page.words(bought, at, "not known");
-            continue;
-        };
-        let dishes: Vec<String> = page
-            .places
-            .served
-            .iter()
-            .map(|(_, row)| format!("{}*{}", Places::cell(*row, 1), Places::cell(*row, at)))
-            .collect();
-        amount(page, served, at, total.served, dishes);
-        let terms = weights(page, kept, Weighed::LeftOver);
-        amount(page, left, at, total.left_over, terms);
-        let terms = weights(page, kept, Weighed::OnHand);
-        amount(page, on_hand, at, total.on_hand, terms);
-        let terms = sold_terms(page, kept);
-        amount(page, sold, at, total.sold, terms);
-        let cell = |row| Places::cell(row, at);
-        let text = format!("{}+{}-{}-{}", cell(served), cell(left), cell(on_hand), cell(sold));
-        let look = page.context.money();
-        page.figure(brought_in, at, text, total.brought_in, look);
-        let look = page.context.money();
-        match purchases::total_cell(page.places, kept == Kept::Binned) {
-            Some(cell) => page.figure(bought, at, cell, total.purchases, look),
-            None => page.reading(bought, at, total.purchases, look),
-        }
-    }
-}
-
-/// A total over its terms.
-fn amount(page: &mut Page<'_>, row: u32, at: u16, result: Decimal, terms: Vec<String>) {
-    let look = page.context.money();
-    if terms.is_empty() || terms.len() > MOST {
-        page.reading(row, at, result, look);
-    } else {
-        page.figure(row, at, terms.join("+"), result, look);
-    }
-}
-
-/// Which side of the balance is weighed.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Weighed {
-    OnHand,
-    LeftOver,
-}
-
-/// Weights of the balance times what the parts carry, and bought items at their prices. Nothing where recipes are on hand
-/// too: what those cost in a kitchen stands in no cell, so all of it is a constant.
-fn weights(page: &Page<'_>, kept: Kept, side: Weighed) -> Vec<String> {
-    let Some(balance) = &page.trim.balance else { return Vec::new() };
-    let is_there = |stock: &RecipeStock| match side {
-        Weighed::OnHand => !stock.on_hand.is_zero(),
-        Weighed::LeftOver => !stock.left_over.is_zero(),
-    };
-    if balance.recipes.iter().any(is_there) {
-        return Vec::new();
-    }
-    let kitchen = page.context.kitchen;
-    let parts = page.places.balanced.iter().filter_map(|(id, row)| {
-        let part = kitchen.part(*id)?;
-        let binned = kept == Kept::Binned && part.role == Role::ByProduct;
-        let columns: &[u16] = match side {
-            Weighed::OnHand if binned => return None,
-            Weighed::OnHand => &[ON_HAND],
-            // All that is made is sold, or goes in the bin.
-            Weighed::LeftOver if binned => &[MADE],
-            Weighed::LeftOver => &[LEFT_OVER, TOO_OLD],
-        };
-        let cells: Vec<String> = columns.iter().map(|column| Places::cell(*row, *column)).collect();
-        let Scale { grams, .. } = Scale::of(kitchen, kitchen.test(id.test)?);
-        Some(format!("({})*{}*{}", cells.join("+"), plain(grams), carried_cell(page.places, *id, kept)?))
-    });
-    let items = purchases::terms(page, side == Weighed::LeftOver);
-    parts.chain(items).collect()
-}
-
-/// What is sold: weights of the balance at the price that the kitchen which bins its trim takes off. Nothing where that
-/// kitchen is not known: all of it is a constant.
-fn sold_terms(page: &Page<'_>, kept: Kept) -> Vec<String> {
-    let kitchen = page.context.kitchen;
-    let prices = page.trim.worth.as_ref().and_then(|worth| worth.kitchens.first());
-    let is_known = |id: &PartId| prices.is_some_and(|binned| own_rate(binned, *id).is_some());
-    let is_sold = |id: &PartId| kitchen.part(*id).is_some_and(|part| part.reuse.otherwise != Otherwise::Binned);
-    if page.places.balanced.keys().any(|id| is_sold(id) && !is_known(id)) {
-        return Vec::new();
-    }
-    let terms = page.places.balanced.iter().filter_map(|(id, row)| {
-        let part = kitchen.part(*id)?;
-        if part.role != Role::ByProduct || part.reuse.otherwise == Otherwise::Binned {
-            return None;
-        }
-        let Scale { grams, .. } = Scale::of(kitchen, kitchen.test(id.test)?);
-        let cell = |column| Places::cell(*row, column);
-        let sold = if kept == Kept::Binned { cell(MADE) } else { format!("MIN({},{})", cell(LEFT_OVER), cell(MADE)) };
-        Some(format!("{sold}*{}*{}", plain(grams), carried_cell(page.places, *id, Kept::Binned)?))
-    });
-    terms.collect()
-}
-
 fn saved(page: &mut Page<'_>, worth: &Worth) {
     let (Some(start), Some(plan)) = (page.places.saved, &worth.plan) else { return };
-    page.head(start, "What is really saved: what need not be bought", &SAVED);
+    page.head(start, "What is saved: what need not be bought, less what using it costs", &SAVED);
     let mut sums = Vec::new();
     let mut last = start.saturating_add(1);
     for (id, row) in page.places.savers.clone() {

@@ -12,9 +12,13 @@ use crate::report::context::Context;
 use crate::report::formula::Ref;
 use crate::report::names;
 
+use super::totals::TOTALS;
+
 /// Rows, zero-based.
 #[derive(Debug, Default)]
 pub(super) struct Places {
+    /// The heading of the answer; its lines below it.
+    pub answer: u32,
     /// The heading of the first table.
     pub flow: u32,
     /// A test's own row in it.
@@ -49,12 +53,16 @@ pub(super) struct Places {
     pub kitchens: u32,
     /// What is served, each with its row.
     pub served: Vec<(Served, u32)>,
-    /// The first of the six rows of totals; `None` without a plan.
+    /// The first of the rows of totals; `None` without a plan.
     pub totals: Option<u32>,
     /// The heading of what is saved; `None` without a plan.
     pub saved: Option<u32>,
     /// Every part in it.
     pub savers: BTreeMap<PartId, u32>,
+    /// The heading of how much of a dish is trim.
+    pub held: u32,
+    /// Every dish in it.
+    pub holders: Vec<(Served, u32)>,
     /// The heading of the cautions.
     pub cautions: u32,
     /// The heading of the rates.
@@ -70,6 +78,9 @@ pub(super) struct Places {
     /// What is served, a recipe within it whose card adds Q or spice, the batches of it in a portion, and the row.
     pub seasoned: Vec<(Served, RecipeId, Decimal, u32)>,
 }
+
+/// The most lines of the answer.
+const ANSWER_LINES: u32 = 5;
 
 /// Hands out rows.
 struct Next(u32);
@@ -102,6 +113,8 @@ impl Places {
         let kitchen = context.kitchen;
         let mut places = Places::default();
         let mut next = Next(2);
+        places.answer = next.row();
+        next.0 = next.0.saturating_add(ANSWER_LINES);
         let costed: Vec<TestId> = kitchen.test_ids().filter(|id| context.costing.test(*id).is_some()).collect();
         places.pictured.clone_from(&costed);
         let rows = u32::try_from(costed.len()).unwrap_or(u32::MAX).saturating_mul(2).saturating_add(8);
@@ -151,14 +164,18 @@ impl Places {
                 places.served.push((dish.served, next.row()));
             }
             if planned {
-                places.totals = Some(next.row());
-                next.0 = next.0.saturating_add(5);
+                places.totals = Some(next.0);
+                next.0 = next.0.saturating_add(TOTALS);
                 places.saved = Some(next.head());
-                for part in worth.parts.iter().filter(|part| part.used.is_some_and(|used| !used.is_zero())) {
+                for part in worth.parts.iter().filter(|part| part.counts()) {
                     places.savers.insert(part.part, next.row());
                 }
                 // The sum, and what it says.
                 next.0 = next.0.saturating_add(2);
+            }
+            places.held = next.told_head();
+            for dish in worth.dishes.iter().filter(|dish| dish.of_trim && (!planned || dish.portions.is_some())) {
+                places.holders.push((dish.served, next.row()));
             }
         }
         places.cautions = next.row().saturating_add(1);

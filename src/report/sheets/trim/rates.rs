@@ -2,7 +2,8 @@
 
 use super::Page;
 use super::places::Places;
-use crate::analysis::worth::{Kept, buy_in_of, own_rate};
+use super::within;
+use crate::analysis::worth::{Kept, buy_in_of, own_rate, sells_at};
 use crate::costing::bought::PriceFrom;
 use crate::costing::{Costing, Rate};
 use crate::kitchen::plan::Served;
@@ -15,7 +16,7 @@ use crate::report::names;
 use crate::report::row::Look;
 use crate::schema::TableKind;
 
-const HEADERS: [&str; 12] = [
+const HEADERS: [&str; 15] = [
     "Per gram",
     "As costed",
     "Carries, binned",
@@ -28,6 +29,9 @@ const HEADERS: [&str; 12] = [
     "Grams short",
     "Buying in",
     "Bought per gram",
+    "Grams sold",
+    "Trim within, to buy",
+    "Trim within, as charged",
 ];
 const USES: [&str; 4] = ["A portion of", "takes", "", "of"];
 
@@ -55,6 +59,11 @@ pub(super) fn buy_in_cell(places: &Places, id: PartId) -> Option<String> {
     Some(Places::cell(*places.rated.get(&id)?, 10))
 }
 
+/// The cell of the grams that are sold where trim is used.
+pub(super) fn sold_cell(places: &Places, id: PartId) -> Option<String> {
+    Some(Places::cell(*places.rated.get(&id)?, 12))
+}
+
 pub(super) fn write(page: &mut Page<'_>) {
     page.head(page.places.rates, "The rates behind it", &HEADERS);
     page.head(page.places.uses, "What a portion takes of every part", &USES);
@@ -71,6 +80,7 @@ pub(super) fn write(page: &mut Page<'_>) {
             let part_id = PartId::new(id, index);
             let Some(row) = page.places.rated.get(&part_id).copied() else { continue };
             readings(page, row, part_id, part);
+            within::write(page, row, part_id, test, part);
             for (kept, costing) in Kept::ALL.into_iter().zip(&worth.kitchens) {
                 own(page, row, part_id, test, part, kept, costing);
                 users(page, row, part_id, part, kept, costing);
@@ -107,6 +117,9 @@ fn readings(page: &mut Page<'_>, row: u32, id: PartId, part: &Part) {
     if let Some(balance) = page.trim.balance.as_ref().and_then(|balance| balance.part(id)).copied() {
         page.reading(row, 8, balance.used, Look::Quantity);
         page.reading(row, 9, balance.short, Look::Quantity);
+        if sells_at(part).is_some() {
+            page.reading(row, 12, balance.left_of_made, Look::Quantity);
+        }
     }
     let Some(rate) = buy_in_of(context.kitchen, context.costing, part).and_then(Rate::per_unit) else {
         return;

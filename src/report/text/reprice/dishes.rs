@@ -6,6 +6,7 @@ use super::super::{Ink, many, printable};
 use super::{MOST, Page};
 use crate::analysis::reprice::{DishEffect, Drivers, Missing};
 use crate::number::{Decimal, exact};
+use crate::report::apart;
 use crate::report::standing::Standing;
 
 const COLUMNS: [Column; 8] = [
@@ -60,10 +61,13 @@ fn row(page: &Page<'_>, effect: &DishEffect) -> Row {
     let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
     let over = page.changes.standing(effect.dish) == Standing::OverTarget;
     let worth = effect.worth.as_ref().map_or_else(|_| NONE.to_owned(), |worth| page.moved(*worth, page.places));
+    // As many decimals as show that it moved.
+    let (was, now) = (effect.was.portion_cost, effect.now.portion_cost);
+    let places = apart::places(was, now, page.places);
     let cells = vec![
-        money(Some(effect.was.portion_cost)),
-        money(Some(effect.now.portion_cost)),
-        (page.moved(effect.change, page.places.saturating_add(1)), Ink::Plain),
+        (shown(Some(was), places), Ink::Plain),
+        (shown(Some(now), places), Ink::Plain),
+        (page.moved(effect.change, places.max(page.places.saturating_add(1))), Ink::Plain),
         (percent(effect.was.food_cost), Ink::Plain),
         (percent(effect.now.food_cost), if over { Ink::Bad } else { Ink::Plain }),
         (percent(dish.and_then(|dish| dish.target)), Ink::Plain),
@@ -107,7 +111,7 @@ fn told(page: &Page<'_>, drivers: &Drivers) -> String {
         .items
         .iter()
         .take(DRIVERS)
-        .map(|driver| format!("{} {}", page.changes.item(driver.item), page.moved(driver.change, MILLS)))
+        .map(|driver| format!("{} {}", page.changes.driver(driver), page.moved(driver.change, MILLS)))
         .collect();
     let rest = drivers.items.iter().skip(DRIVERS).map(|driver| driver.change).chain([drivers.together]);
     let others = drivers.items.len().saturating_sub(DRIVERS);

@@ -133,9 +133,10 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
                 .map(|buy_in| super::flow::name_of(page.kitchen, crate::kitchen::recipe::Source::Bought(buy_in.item)));
             let moved = servings.iter().filter_map(|serving| {
                 let before = portion_cost(page.costing, serving.served)?;
-                let after = portion_cost(&worth?.planned, serving.served)?;
+                let after = portion_cost(&worth?.planned, serving.served).filter(|after| *after != before)?;
                 let name = page.kitchen.served_name(serving.served);
-                Some(format!("{name} from {} to {}", page.money(before), page.money(after)))
+                let (before, after) = page.both(before, after);
+                Some(format!("{name} from {before} to {after}"))
             });
             let moved: Vec<String> = moved.collect();
             let moved =

@@ -1,12 +1,14 @@
 //! What the trim that is used carries into dishes, by which way it came, and how long it may be kept.
 
-use indexmap::IndexMap;
+use indexmap::{IndexMap, IndexSet};
 
 use super::Page;
 use super::flow::name_of;
 use crate::analysis::Trim;
+use crate::analysis::reach::Reach;
 use crate::food::Allergen;
 use crate::kitchen::recipe::Source;
+use crate::kitchen::yield_test::Test;
 use crate::kitchen::{Kitchen, Node, PartId};
 use crate::number::{Decimal, plain};
 use crate::problem::suggest;
@@ -58,7 +60,8 @@ fn carried(page: &Page<'_>, id: PartId, may: bool) -> Vec<String> {
         by_way.entry(page.costing.way_of(Node::Test(id.test), allergen, may)).or_default().push(allergen);
     }
     let groups = by_way.into_iter().map(|(way, allergens)| {
-        let way: Vec<String> = way.iter().map(|node| named(page.kitchen, *node)).collect();
+        let before = std::iter::once(Node::Test(id.test)).chain(way.iter().copied());
+        let way: Vec<String> = before.zip(&way).map(|(from, node)| named(page.kitchen, from, *node)).collect();
         let from = if way.is_empty() { String::new() } else { format!(" from {}", way.join(", of ")) };
         let perhaps = if may { "perhaps " } else { "" };
         format!("{perhaps}{}{from}", in_words(&listed(allergens.into_iter())))
@@ -74,17 +77,53 @@ fn in_words(words: &[String]) -> String {
     }
 }
 
-fn named(kitchen: &Kitchen, node: Node) -> String {
+/// What a step of the way is called. Of a yield test it is the parts that were taken.
+fn named(kitchen: &Kitchen, from: Node, node: Node) -> String {
     match node {
-        Node::Item(id) => name_of(kitchen, Source::Bought(id)),
+        Node::Item(id) => {
+            let name = name_of(kitchen, Source::Bought(id));
+            let taken = taken(kitchen, from);
+            let is_it = |part: &PartId| {
+                kitchen.part(*part).and_then(|part| part.buy_in.as_ref()).is_some_and(|buy_in| buy_in.item == id)
+            };
+            let parts = taken.iter().filter_map(|source| match source {
+                Source::Part(part) => Some(*part),
+                _ => None,
+            });
+            match parts.filter(is_it).map(|part| name_of(kitchen, Source::Part(part))).next() {
+                Some(part) if !taken.contains(&Source::Bought(id)) => format!("{name}, bought where {part} is short"),
+                _ => name,
+            }
+        }
         Node::Recipe(id) => name_of(kitchen, Source::Made(id)),
-        Node::Test(id) => kitchen.test(id).map(|test| test.name.clone()).unwrap_or_default(),
+        Node::Test(test) => {
+            let of_test = |source: &Source| matches!(source, Source::Part(part) if part.test == test);
+            let taken: IndexSet<String> =
+                taken(kitchen, from).into_iter().filter(of_test).map(|source| name_of(kitchen, source)).collect();
+            in_words(&taken.into_iter().collect::<Vec<_>>())
+        }
     }
 }
 
-/// The dishes into which a part goes by their recipes.
+/// What a yield test or a recipe takes.
+fn taken(kitchen: &Kitchen, by: Node) -> Vec<Source> {
+    match by {
+        Node::Item(_) => Vec::new(),
+        Node::Test(id) => {
+            let takes = |test: &Test| {
+                std::iter::once(test.input).chain(test.added.iter().filter_map(|added| added.source)).collect()
+            };
+            kitchen.test(id).map(takes).unwrap_or_default()
+        }
+        Node::Recipe(id) => {
+            kitchen.recipe(id).into_iter().flat_map(|recipe| &recipe.lines).map(|line| line.source).collect()
+        }
+    }
+}
+
+/// The dishes into which a part goes, by their recipes and through later tests.
 fn dishes<'a>(page: &'a Page<'_>, id: PartId) -> Vec<&'a str> {
-    let reach = crate::analysis::reach::Reach::of(page.kitchen, page.costing, id.test);
+    let reach = Reach::of_food(page.kitchen, page.costing, id.test);
     let dishes = page.kitchen.dishes.iter().filter(|dish| reach.dish(dish).contains(&id.index()));
     dishes.map(|dish| dish.name.as_str()).collect()
 }

@@ -12,6 +12,7 @@ use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, Part, Role, Test};
 use crate::kitchen::{Kitchen, TestId};
 use crate::number::{Decimal, exact, plain};
+use crate::report::apart;
 use crate::report::charge::{self, Said};
 use crate::report::loss;
 use crate::report::scale::Scale;
@@ -197,11 +198,10 @@ pub(super) fn runs(page: &Page<'_>, spread: Option<&Spread>) -> String {
         for dish in &main.dishes {
             let name = page.kitchen.dishes.get(dish.dish).map(|dish| dish.name.as_str()).unwrap_or_default();
             let (Some(best), Some(worst), Some(pooled)) = (dish.best, dish.worst, dish.pooled) else { continue };
+            let places = apart::places(pooled, best, page.places).max(apart::places(pooled, worst, page.places));
+            let [pooled, best, worst] = [pooled, best, worst].map(|money| page.money_to(money, places));
             out.push_str(&page.point(&format!(
-                "A portion of {name} is {} as costed, {} if every run were like the best, {} if like the worst.",
-                page.money(pooled),
-                page.money(best),
-                page.money(worst)
+                "A portion of {name} is {pooled} as costed, {best} if every run were like the best, {worst} if like the worst.",
             )));
         }
     }

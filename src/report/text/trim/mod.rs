@@ -1,4 +1,4 @@
-//! What trim is worth, told as a lesson: where the weight and the money of every yield test went, whether there is enough
+//! What trim is worth, told as a lesson: the answer first, then where the weight and the money of every yield test went, whether there is enough
 //! trim for the plan, who gains by a credit, and what using trim really saves.
 
 mod balance;
@@ -18,18 +18,25 @@ use crate::food::care as cautions;
 use crate::kitchen::{Kitchen, TestId};
 use crate::measure::currency;
 use crate::number::Decimal;
+use crate::report::answer::answer;
+use crate::report::apart;
 
 /// The whole report. With a `wage`, money for an hour, it says for how much labor what is saved would pay.
 pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, wage: Option<Decimal>, view: View) -> String {
     let page = Page { kitchen, costing, view, places: currency::minor_digits(&kitchen.settings.currency) };
-    let mut out = page.heading();
+    let mut out: String = answer(kitchen, costing, trim, view.width).iter().map(|line| page.say(line)).collect();
     if kitchen.tests.is_empty() {
+        out = page.heading();
         out.push_str(&page.say(
             "Trim is reckoned from yield tests, and the book has none. Weigh what goes in and everything that comes out, and \
              add a table Test, Role, Part, Weight. “parings new yield-test --bench” writes the form to print and fill in.",
         ));
         return out;
     }
+    if !out.is_empty() {
+        out.push('\n');
+    }
+    out.push_str(&page.heading());
     for (index, test) in kitchen.tests.iter().enumerate() {
         let id = TestId::new(index);
         out.push('\n');
@@ -102,7 +109,17 @@ impl Page<'_> {
     }
 
     fn money(&self, amount: Decimal) -> String {
+        self.money_to(amount, self.places)
+    }
+
+    fn money_to(&self, amount: Decimal, places: u32) -> String {
         let sign = currency::sign_of(&self.kitchen.settings.currency);
-        format!("{sign}{}", super::figures::shown(Some(amount), self.places))
+        format!("{sign}{}", super::figures::shown(Some(amount), places))
+    }
+
+    /// Two amounts with as many decimals as tell them apart.
+    fn both(&self, one: Decimal, other: Decimal) -> (String, String) {
+        let places = apart::places(one, other, self.places);
+        (self.money_to(one, places), self.money_to(other, places))
     }
 }

@@ -1,10 +1,10 @@
 //! The same kitchen three times: trim binned, reused free, reused with a credit. Who gains, and what is really saved.
 
-use super::super::figures::{NONE, per_unit, shown, weight};
+use super::super::figures::{NONE, per_unit, percent, shown, weight};
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};
 use super::Page;
-use crate::analysis::worth::{PartWorth, PlanWorth, Worth};
+use crate::analysis::worth::{DishWorth, PartWorth, PlanWorth, Total, Worth};
 use crate::number::{Decimal, exact};
 use crate::report::scale::Scale;
 
@@ -30,7 +30,8 @@ pub(super) fn worth(page: &Page<'_>, worth: &Worth, wage: Option<Decimal>) -> St
     out.push('\n');
     out.push_str(&page.say(
         "The same kitchen three times. Binned: the mains bear everything, and who wants trim buys what it stands in for. \
-         Free: trim is used and charged nothing. Credited: as the book charges it. Food alone, without Q and spice.",
+         Free: trim is used and charged nothing. Credited: as the book charges it. Trim marked sold that is left over earns \
+         its price in all three. Food alone, without Q and spice.",
     ));
     out.push('\n');
     out.push_str(&table("Food in a portion", &COLUMNS, &portions(page, worth), page.view));
@@ -41,13 +42,15 @@ pub(super) fn worth(page: &Page<'_>, worth: &Worth, wage: Option<Decimal>) -> St
     out.push_str(&unknown(page, worth));
     out.push('\n');
     out.push_str(&page.say(
-        "Free and credited bring the same into the house: a credit moves cost from the dish that makes the trim to the dish \
-         that uses it, and saves nothing by itself. What is saved is what need not be bought.",
+        "Free and credited come to the same: a credit moves cost from the dish that makes the trim to the dish that uses it, \
+         and saves nothing by itself. What is saved is what they come to less than binned: what need not be bought, less \
+         what using it costs.",
     ));
     if let Some(plan) = &worth.plan {
         out.push('\n');
         out.push_str(&saved(page, worth, plan, wage));
     }
+    out.push_str(&made_of_trim(page, worth));
     out
 }
 
@@ -63,19 +66,34 @@ fn portions(page: &Page<'_>, worth: &Worth) -> Vec<Row> {
 }
 
 fn totals(page: &Page<'_>, plan: &PlanWorth) -> Vec<Row> {
-    let row = |name: &str, ink: Ink, of: fn(&crate::analysis::worth::Total) -> Decimal| {
+    let row = |name: &str, ink: Ink, of: fn(&Total) -> Decimal| {
         let mut cells = vec![(String::new(), Ink::Plain)];
         cells.extend(plan.totals.iter().map(|total| (shown(total.as_ref().map(of), page.places), ink)));
         Row { name: name.to_owned(), cells }
     };
-    vec![
+    // What is nothing in every kitchen is not told.
+    let any = |of: fn(&Total) -> Decimal| plan.totals.iter().flatten().any(|total| !of(total).is_zero());
+    let mut rows = vec![
         row("In the dishes", Ink::Plain, |total| total.served),
         row("and left over", Ink::Plain, |total| total.left_over),
         row("less what was on hand", Ink::Plain, |total| total.on_hand),
-        row("less what is sold", Ink::Plain, |total| total.sold),
-        row("What the plan brings in", Ink::Strong, |total| total.brought_in),
-        row("To buy, before whole packs", Ink::Plain, |total| total.purchases),
-    ]
+    ];
+    if any(|total| total.sold) {
+        rows.push(row("less what is sold", Ink::Plain, |total| total.sold));
+    }
+    rows.push(row("What the plan brings in", Ink::Strong, |total| total.brought_in));
+    let using = [
+        ("and further cost of using trim", (|total| total.further_cost) as fn(&Total) -> Decimal),
+        ("less haulage spared", |total| total.haulage),
+    ];
+    let using: Vec<Row> =
+        using.into_iter().filter(|(_, of)| any(*of)).map(|(name, of)| row(name, Ink::Plain, of)).collect();
+    if !using.is_empty() {
+        rows.extend(using);
+        rows.push(row("What it comes to", Ink::Strong, |total| total.comes_to));
+    }
+    rows.push(row("To buy, before whole packs", Ink::Plain, |total| total.purchases));
+    rows
 }
 
 /// Which parts nobody can judge.
@@ -99,8 +117,7 @@ fn unknown(page: &Page<'_>, worth: &Worth) -> String {
 }
 
 fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth, wage: Option<Decimal>) -> String {
-    let parts: Vec<&PartWorth> =
-        worth.parts.iter().filter(|part| part.used.is_some_and(|used| !used.is_zero())).collect();
+    let parts: Vec<&PartWorth> = worth.parts.iter().filter(|part| part.counts()).collect();
     if parts.is_empty() {
         return page.say("The plan uses no trim, so nothing is saved by it.");
     }
@@ -128,28 +145,61 @@ fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth, wage: Option<Decimal>
     if !plan.unearned.is_zero() {
         let dearer = plan.earned.iter().map(|dish| {
             let name = page.kitchen.served_name(dish.served);
-            format!("{name} {} instead of {}", page.money(dish.alone), page.money(dish.food))
+            let (alone, food) = page.both(dish.alone, dish.food);
+            format!("{name} {alone} instead of {food}")
         });
         let dearer: Vec<String> = dearer.collect();
         let dearer = if dearer.is_empty() {
             String::new()
         } else {
-            format!(" The food in a portion is then really: {}.", dearer.join("; "))
+            format!(" If only the credit that is earned counts, the food in a portion is: {}.", dearer.join("; "))
         };
         out.push_str(&page.point(&format!(
-            "Trim that is left over was given {} of credit that no dish has paid for. Thrown away, the mains cost that much \
-             more.{dearer}",
+            "Trim that is left over was given {} of credit that no dish has paid for; what it is sold for is taken off.{dearer}",
             page.money(plan.unearned)
         )));
     }
-    if let Some(margin) = plan.margin_of_trim {
-        out.push_str(&page.point(&format!(
-            "The dishes that are made of trim earn {} over their cost at the plan's portions. That is the other side of using it: \
-             without the trim they would have to buy, or would not be on the menu.",
-            page.money(margin)
-        )));
-    }
     out
+}
+
+/// How much of each dish is trim, and its margin: no sum, since a dish that holds a little would be sold without it.
+fn made_of_trim(page: &Page<'_>, worth: &Worth) -> String {
+    let planned_only = worth.plan.is_some();
+    let dishes = worth.dishes.iter().filter(|dish| dish.of_trim && (!planned_only || dish.portions.is_some()));
+    let rows: Vec<Row> = dishes.map(|dish| held(page, dish)).collect();
+    if rows.is_empty() {
+        return String::new();
+    }
+    let mut out = String::from("\n");
+    out.push_str(&table("How much of a dish is trim", &HELD, &rows, page.view));
+    out.push('\n');
+    out.push_str(&page.say(
+        "Of its food: what its trim would cost to buy, beside that and the rest of its food as costed. Where it is half or \
+         more, trim makes the dish possible.",
+    ));
+    out
+}
+
+const HELD: [Column; 3] = [
+    Column { header: &["Of its", "food %"], figures: true },
+    Column { header: &["Margin", "a portion"], figures: true },
+    Column { header: &[""], figures: false },
+];
+
+fn held(page: &Page<'_>, dish: &DishWorth) -> Row {
+    let word = match dish.made_possible() {
+        Some(true) => "made possible by trim",
+        Some(false) => "holds some trim",
+        None => "not known",
+    };
+    Row {
+        name: printable(page.kitchen.served_name(dish.served)),
+        cells: vec![
+            (percent(dish.trim_share()), Ink::Plain),
+            (shown(dish.margin, page.places), Ink::Plain),
+            (word.to_owned(), Ink::Plain),
+        ],
+    }
 }
 
 fn row(page: &Page<'_>, part: &PartWorth) -> Option<Row> {
