@@ -2,6 +2,7 @@
 //! sub-recipes, each with a shortest way by which it came in.
 
 use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
+use std::sync::Arc;
 
 use jiff::civil::Date;
 
@@ -17,11 +18,20 @@ use crate::kitchen::{ItemId, Kitchen, NameKey, Node, RecipeId, TestId};
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct AllergenSet {
     /// What is in it, with how it came in.
-    pub contains: BTreeMap<Allergen, Way>,
+    pub contains: BTreeMap<Allergen, Carried>,
     /// What may be in it, with how it came in.
-    pub may_contain: BTreeMap<Allergen, Way>,
+    pub may_contain: BTreeMap<Allergen, Carried>,
     /// Ingredients that state nothing.
     pub not_stated: BTreeSet<Silent>,
+}
+
+/// An allergen that something carries.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Carried {
+    /// How it came in.
+    pub way: Way,
+    /// Every word in which the items it is from state it, as typed.
+    pub words: BTreeSet<Arc<str>>,
 }
 
 /// How an allergen came in: the next node on a shortest way to the item that states it.
@@ -57,13 +67,21 @@ impl AllergenSet {
     /// Takes in what is in `other`, one step further on. A way through what is really in it goes before one through what
     /// `stands_in` for it, then the shorter.
     fn absorb(&mut self, other: &AllergenSet, through: Node, stands_in: bool) {
-        let merge = |into: &mut BTreeMap<Allergen, Way>, from: &BTreeMap<Allergen, Way>| {
-            for (allergen, way) in from {
-                let stands_in = stands_in || way.stands_in;
-                let longer = Way { stands_in, steps: way.steps.saturating_add(1), next: Some(through) };
-                let known = into.entry(allergen.clone()).or_insert(longer);
-                if (longer.stands_in, longer.steps) < (known.stands_in, known.steps) {
-                    *known = longer;
+        let merge = |into: &mut BTreeMap<Allergen, Carried>, from: &BTreeMap<Allergen, Carried>| {
+            for (allergen, carried) in from {
+                let stands_in = stands_in || carried.way.stands_in;
+                let steps = carried.way.steps.saturating_add(1);
+                let longer = Way { stands_in, steps, next: Some(through) };
+                match into.get_mut(allergen) {
+                    Some(known) => {
+                        known.words.extend(carried.words.iter().cloned());
+                        if (longer.stands_in, longer.steps) < (known.way.stands_in, known.way.steps) {
+                            known.way = longer;
+                        }
+                    }
+                    None => {
+                        into.insert(allergen.clone(), Carried { way: longer, words: carried.words.clone() });
+                    }
                 }
             }
         };
@@ -192,6 +210,9 @@ fn stated<'a>(
     older.into_iter().filter(|(date, _)| Some(*date) == newest).map(|(_, stated)| stated).collect()
 }
 
-fn add(into: &mut BTreeMap<Allergen, Way>, stated: &Stated, way: Way) {
-    into.extend(stated.allergens.iter().map(|allergen| (allergen.clone(), way)));
+fn add(into: &mut BTreeMap<Allergen, Carried>, stated: &Stated, way: Way) {
+    for (allergen, word) in &stated.named {
+        let carried = into.entry(allergen.clone()).or_insert_with(|| Carried { way, words: BTreeSet::new() });
+        carried.words.insert(Arc::clone(word));
+    }
 }

@@ -112,7 +112,7 @@ impl Costing {
             };
             let found =
                 set.and_then(|set| if may { set.may_contain.get(allergen) } else { set.contains.get(allergen) });
-            let Some(next) = found.and_then(|way| way.next) else { return way };
+            let Some(next) = found.and_then(|carried| carried.way.next) else { return way };
             way.push(next);
             at = next;
         }

@@ -3,7 +3,8 @@
 //! The list is the fourteen entries of Regulation (EU) No 1169/2011, Annex II, with cereals split into wheat and the
 //! rest, so that the nine major food allergens of US law can be told from one column as well.
 
-use std::sync::LazyLock;
+use std::collections::HashSet;
+use std::sync::{Arc, LazyLock};
 
 /// The table as published, one row a code.
 const TABLE: &str = include_str!("allergens.tsv");
@@ -27,8 +28,9 @@ impl Allergen {
 /// What a cell states about allergens.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Stated {
-    /// The allergens named; empty when the cell says `none`.
-    pub allergens: Vec<Allergen>,
+    /// The allergens named, each with the word for it, as typed; empty when the cell says `none`. One word may name
+    /// several, and several words one.
+    pub named: Vec<(Allergen, Arc<str>)>,
     /// Words that are not on the list; each is carried as it was written.
     pub unknown: Vec<String>,
     /// Whether `shellfish` alone was read as crustaceans and molluscs.
@@ -40,6 +42,11 @@ pub fn codes() -> &'static [&'static str] {
     static CODES: LazyLock<Vec<&'static str>> =
         LazyLock::new(|| TABLE.lines().skip(1).filter_map(|line| line.split('\t').next()).collect());
     &CODES
+}
+
+/// Where an allergen stands in the order of the list; the kitchen's own words stand last.
+pub fn place(allergen: &Allergen) -> usize {
+    codes().iter().position(|known| *known == allergen.0).unwrap_or(usize::MAX)
 }
 
 /// Words for each code, in the singular and lower case; common kitchen usage, no source.
@@ -88,22 +95,22 @@ pub fn read(text: &str) -> Option<Stated> {
                 Some((code, _)) => std::slice::from_ref(code),
                 None => {
                     stated.unknown.push(word.to_owned());
-                    add(&mut stated.allergens, word);
+                    stated.named.push((Allergen(word.to_owned()), Arc::from(word)));
                     continue;
                 }
             },
         };
-        for code in found {
-            add(&mut stated.allergens, code);
-        }
+        // Nobody writes `tree_nut` to be read by a cook.
+        let word: Arc<str> = Arc::from(word.replace('_', " "));
+        stated.named.extend(found.iter().map(|code| (Allergen((*code).to_owned()), Arc::clone(&word))));
     }
     any.then_some(stated)
 }
 
-fn add(list: &mut Vec<Allergen>, code: &str) {
-    if !list.iter().any(|known| known.0 == code) {
-        list.push(Allergen(code.to_owned()));
-    }
+/// The words of a list of allergens as a cook writes it: in the order given, one word once, however it is spelled.
+pub fn words_once<'w>(words: impl Iterator<Item = &'w str>) -> Vec<String> {
+    let mut met: HashSet<String> = HashSet::new();
+    words.filter(|word| met.insert(singular(&word.to_lowercase()))).map(str::to_owned).collect()
 }
 
 fn singular(word: &str) -> String {
@@ -119,7 +126,7 @@ mod tests {
     use super::*;
 
     fn codes_of(text: &str) -> Vec<String> {
-        read(text).unwrap().allergens.iter().map(|a| a.code().to_owned()).collect()
+        read(text).unwrap().named.iter().map(|(allergen, _)| allergen.code().to_owned()).collect()
     }
 
     #[test]
@@ -130,15 +137,22 @@ mod tests {
     }
 
     #[test]
+    fn a_list_has_every_word_once_and_no_code() {
+        let words = |text| words_once(read(text).unwrap().named.iter().map(|(_, word)| &**word));
+        assert_eq!(words("Shellfish; tree_nuts, Prawns, prawn"), ["Shellfish", "tree nuts", "Prawns"]);
+        assert_eq!(words("gluten"), ["gluten"]);
+    }
+
+    #[test]
     fn words_are_read_and_nothing_is_lost() {
         assert_eq!(codes_of("Milk, eggs; Sulphites"), ["milk", "egg", "sulphite"]);
-        assert!(read("none").unwrap().allergens.is_empty());
+        assert!(read("none").unwrap().named.is_empty());
         assert_eq!(read("  "), None);
         let shellfish = read("shellfish").unwrap();
         assert!(shellfish.shellfish);
         assert_eq!(codes_of("shellfish"), ["crustacean", "mollusc"]);
         let kiwi = read("kiwi").unwrap();
         assert_eq!(kiwi.unknown, ["kiwi"]);
-        assert!(!kiwi.allergens[0].is_listed());
+        assert!(!kiwi.named[0].0.is_listed());
     }
 }

@@ -84,12 +84,11 @@ fn pretty(report: &impl Serialize) -> String {
     text
 }
 
-/// Allergens in the order of the list, the kitchen's own words last.
-pub fn listed<'a>(found: impl Iterator<Item = &'a Allergen>) -> Vec<String> {
-    let order = |code: &str| allergens::codes().iter().position(|known| *known == code).unwrap_or(usize::MAX);
-    let mut codes: Vec<String> = found.map(|allergen| allergen.code().to_owned()).collect();
-    codes.sort_by_key(|code| order(code));
-    codes
+/// The codes of allergens in the order of the list, the kitchen's own words last.
+fn listed<'a>(found: impl Iterator<Item = &'a Allergen>) -> Vec<String> {
+    let mut found: Vec<&Allergen> = found.collect();
+    found.sort_by_key(|allergen| allergens::place(allergen));
+    found.into_iter().map(|allergen| allergen.code().to_owned()).collect()
 }
 
 /// The name of an ingredient that states nothing.

@@ -3,6 +3,7 @@
 //! Takes a [`Kitchen`](crate::kitchen::Kitchen) and its [`Costing`](crate::costing::Costing); gives text or bytes.
 //! Computes nothing that the costing does not know: formulas and figures are rendered from the same trace.
 
+mod allergens;
 mod answer;
 mod apart;
 mod beside;

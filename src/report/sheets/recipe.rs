@@ -10,8 +10,9 @@ use crate::costing::{AllergenSet, LineCost, RecipeCost};
 use crate::kitchen::RecipeId;
 use crate::kitchen::recipe::{Line, LineQuantity, Recipe, RecipeEntry, Source};
 use crate::number::BareRule;
+use crate::report::allergens::in_words;
 use crate::report::context::{Context, fraction_from};
-use crate::report::json::{listed, silent_name};
+use crate::report::json::silent_name;
 use crate::report::recipe_layout::{RecipeLayout, Total};
 use crate::report::row::{Cell, Content, Ink, Look};
 use crate::report::scale::costed_by;
@@ -143,9 +144,9 @@ impl<'a> Shown<'a> {
         let uncosted = self.cost.map(RecipeCost::uncosted_lines).unwrap_or_default();
         let words = [
             if uncosted > 0 { uncosted.to_string() } else { String::new() },
-            or_none(listed(set.contains.keys()).join(", "), silent.is_empty()),
+            or_none(in_words(set.contains.iter()).join(", "), silent.is_empty()),
             // A blank May contain says nothing, whatever is said of allergens.
-            or_none(listed(set.may_contain.keys()).join(", "), false),
+            or_none(in_words(set.may_contain.iter()).join(", "), false),
             // Names have commas in them.
             silent.join("; "),
         ];
@@ -153,8 +154,17 @@ impl<'a> Shown<'a> {
         labels.zip(words).filter(|(_, text)| !text.is_empty()).collect()
     }
 
-    fn portions_are_a_number(&self) -> bool {
-        matches!(self.entry.input.typed(Column::Portions).value, Value::Number(_))
+    /// The cell of the portions as typed, where it is a number: beside Portions, or alone beside Makes.
+    fn portions_typed(&self) -> Option<String> {
+        let is_number = |column: Column| matches!(self.entry.input.typed(column).value, Value::Number(_));
+        let label = if is_number(Column::Portions) {
+            Label::Portions
+        } else if self.entry.input.typed(Column::Portions).is_blank() && is_number(Column::Makes) {
+            Label::Makes
+        } else {
+            return None;
+        };
+        self.layout.label(label).map(|cell| cell.cell())
     }
 }
 

@@ -85,8 +85,7 @@ impl Totals<'_> {
             Some(cell) => format!("(1-{cell})"),
             None => "1".to_owned(),
         };
-        let stated = shown.layout.label(Label::Portions).map(|cell| cell.cell());
-        let stated = stated.filter(|_| shown.portions_are_a_number());
+        let stated = shown.portions_typed();
         if let Some((_, makes)) = &cost.makes {
             match &stated {
                 Some(portions) if shown.recipe.makes_computed => {

@@ -3,7 +3,7 @@
 use super::Page;
 use crate::analysis::balance::PartBalance;
 use crate::number::{Decimal, exact};
-use crate::report::json::listed;
+use crate::report::allergens::in_words;
 use crate::report::row::Look;
 use crate::report::scale::Scale;
 
@@ -35,7 +35,7 @@ pub(super) fn write(page: &mut Page<'_>) {
             page.reading(row, 9, days, Look::Quantity);
         }
         let carried = page.context.costing.test_allergens.get(id.test.index());
-        let carried = carried.map(|set| listed(set.contains.keys()).join(", ")).unwrap_or_default();
+        let carried = carried.map(|set| in_words(set.contains.iter()).join(", ")).unwrap_or_default();
         if !carried.is_empty() {
             page.words(row, 10, &carried);
         }

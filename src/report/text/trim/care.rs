@@ -6,13 +6,14 @@ use super::Page;
 use super::flow::name_of;
 use crate::analysis::Trim;
 use crate::analysis::reach::Reach;
+use crate::costing::allergens::Carried;
 use crate::food::Allergen;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::Test;
 use crate::kitchen::{Kitchen, Node, PartId};
 use crate::number::{Decimal, plain};
 use crate::problem::suggest;
-use crate::report::json::listed;
+use crate::report::allergens;
 
 /// A line for every by-product that something uses.
 pub(super) fn kept(page: &Page<'_>, trim: &Trim) -> String {
@@ -54,17 +55,17 @@ fn sentence(page: &Page<'_>, id: PartId) -> String {
 /// What a part carries, or may carry, each with the way by which it came: `crustacean and sulphite from White shrimp`.
 fn carried(page: &Page<'_>, id: PartId, may: bool) -> Vec<String> {
     let Some(set) = page.costing.test_allergens.get(id.test.index()) else { return Vec::new() };
-    let allergens = if may { &set.may_contain } else { &set.contains };
-    let mut by_way: IndexMap<Vec<Node>, Vec<&Allergen>> = IndexMap::new();
-    for allergen in allergens.keys() {
-        by_way.entry(page.costing.way_of(Node::Test(id.test), allergen, may)).or_default().push(allergen);
+    let found = if may { &set.may_contain } else { &set.contains };
+    let mut by_way: IndexMap<Vec<Node>, Vec<(&Allergen, &Carried)>> = IndexMap::new();
+    for (allergen, carried) in found {
+        by_way.entry(page.costing.way_of(Node::Test(id.test), allergen, may)).or_default().push((allergen, carried));
     }
     let groups = by_way.into_iter().map(|(way, allergens)| {
         let before = std::iter::once(Node::Test(id.test)).chain(way.iter().copied());
         let way: Vec<String> = before.zip(&way).map(|(from, node)| named(page.kitchen, from, *node)).collect();
         let from = if way.is_empty() { String::new() } else { format!(" from {}", way.join(", of ")) };
         let perhaps = if may { "perhaps " } else { "" };
-        format!("{perhaps}{}{from}", in_words(&listed(allergens.into_iter())))
+        format!("{perhaps}{}{from}", in_words(&allergens::in_words(allergens.into_iter())))
     });
     groups.collect()
 }
