@@ -12,7 +12,7 @@ pub enum Standing {
     /// Its food cost is above its target.
     OverTarget,
     /// Its food cost is at its target or below.
-    OnTarget,
+    WithinTarget,
     /// It is costed but has no menu price to compare with.
     NoMenuPrice,
     /// It is costed and priced but has no target.
@@ -24,7 +24,7 @@ pub enum Standing {
 impl Standing {
     /// Every standing.
     pub const ALL: &'static [Standing] =
-        &[Self::OverTarget, Self::OnTarget, Self::NoMenuPrice, Self::NoTarget, Self::NotCosted];
+        &[Self::OverTarget, Self::WithinTarget, Self::NoMenuPrice, Self::NoTarget, Self::NotCosted];
 
     /// The standing of `dish`, given its cost where it has one. Over is what
     /// [`price::over`](crate::costing::price::over) says; a dish without menu price and target lacks the price first.
@@ -34,7 +34,7 @@ impl Standing {
             Some(_) if dish.menu_price.is_none() => Self::NoMenuPrice,
             Some(DishCost { over: None, .. }) => Self::NoTarget,
             Some(DishCost { over: Some(over), .. }) if *over > Decimal::ZERO => Self::OverTarget,
-            Some(_) => Self::OnTarget,
+            Some(_) => Self::WithinTarget,
         }
     }
 
@@ -42,7 +42,7 @@ impl Standing {
     pub fn words(self) -> &'static str {
         match self {
             Self::OverTarget => "over target",
-            Self::OnTarget => "on target",
+            Self::WithinTarget => "within target",
             Self::NoMenuPrice => "no menu price",
             Self::NoTarget => "no target",
             Self::NotCosted => "not costed",

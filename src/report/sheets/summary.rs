@@ -306,8 +306,8 @@ impl DishRow<'_> {
         let column = SummaryColumn::Standing.column();
         let standing = Standing::of(self.dish, Some(cost));
         match standing {
-            Standing::OverTarget | Standing::OnTarget => {
-                let (over, on) = (Standing::OverTarget.words(), Standing::OnTarget.words());
+            Standing::OverTarget | Standing::WithinTarget => {
+                let (over, on) = (Standing::OverTarget.words(), Standing::WithinTarget.words());
                 let (food_cost, target) = (self.at(SummaryColumn::FoodCost), self.at(SummaryColumn::Target));
                 let text = format!("IF(ROUND({food_cost}-{target},9)>0,\"{over}\",\"{on}\")");
                 Cell::figure(column, Formula::text(text, standing.words()), Look::Words)

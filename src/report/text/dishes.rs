@@ -119,7 +119,7 @@ fn row(dish: &Dish, cost: Option<&DishCost>, standing: Standing, places: u32) ->
     };
     let ink = match standing {
         Standing::OverTarget | Standing::NotCosted => Ink::Bad,
-        Standing::OnTarget => Ink::Good,
+        Standing::WithinTarget => Ink::Good,
         Standing::NoMenuPrice | Standing::NoTarget => Ink::Doubt,
     };
     let cells = vec![

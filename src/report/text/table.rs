@@ -126,7 +126,7 @@ mod tests {
         [Column { header: &["Menu", "price"], figures: true }, Column { header: &["Standing"], figures: false }];
 
     fn row(name: &str, price: &str) -> Row {
-        Row { name: name.into(), cells: vec![(price.into(), Ink::Plain), ("on target".into(), Ink::Good)] }
+        Row { name: name.into(), cells: vec![(price.into(), Ink::Plain), ("within target".into(), Ink::Good)] }
     }
 
     #[test]
@@ -140,8 +140,8 @@ mod tests {
             [
                 "               Menu",
                 "Dish          price  Standing",
-                "Soup           5.95  on target",
-                "A plate with  16.95  on target",
+                "Soup           5.95  within target",
+                "A plate with  16.95  within target",
                 "a long name",
             ]
         );
@@ -151,6 +151,6 @@ mod tests {
     fn figures_too_wide_for_a_table_become_blocks() {
         let rows = [row("Soup", "12345678901234567890")];
         let text = table("Dish", &COLUMNS, &rows, View { width: 30, color: false });
-        assert_eq!(text, "Soup\n  Menu price  12345678901234567890\n  Standing    on target\n");
+        assert_eq!(text, "Soup\n  Menu price  12345678901234567890\n  Standing    within target\n");
     }
 }

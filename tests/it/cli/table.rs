@@ -25,7 +25,7 @@ fn the_dishes_over_target_come_first_and_figures_are_rounded_half_up() {
             "             Portion   Menu    Food  Target  Price at",
             "Dish            cost  price  cost %       %    target  Margin  Standing",
             "Shortbread      0.31   0.50    62.5    30.0      1.04    0.19  over target",
-            "Butter roll     0.13   2.00     6.3    30.0      0.42    1.88  on target",
+            "Butter roll     0.13   2.00     6.3    30.0      0.42    1.88  within target",
             "Plain dough     1.00      –       –    30.0      3.33       –  no menu price",
             "Saffron bun        –   9.00       –    30.0         –       –  not costed",
             "",
@@ -63,8 +63,9 @@ fn long_and_wide_names_keep_the_table_within_a_hundred_columns() {
     }
     // Wherever the name ends, the standing begins in one column.
     let rows = ran.out.lines().filter(|line| line.contains(" target") && !line.starts_with("Costed"));
-    let starts: Vec<usize> =
-        rows.filter_map(|row| row.find("on target").or(row.find("over target")).map(|at| width(&row[..at]))).collect();
+    let starts: Vec<usize> = rows
+        .filter_map(|row| row.find("within target").or(row.find("over target")).map(|at| width(&row[..at])))
+        .collect();
     assert_eq!(starts.len(), 5, "{}", ran.out);
     assert!(starts.iter().all(|start| *start == starts[0]), "{starts:?}\n{}", ran.out);
 }
