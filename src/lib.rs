@@ -69,4 +69,4 @@ pub use reading::{Reading, read, read_list};
 pub use report::xlsx::WriteError;
 pub use repricing::{Repriced, reprice};
 pub use schema::{FoundTable, SheetFound};
-pub use writing::{write, write_book, write_repriced};
+pub use writing::{write, write_book, write_counted, write_repriced};

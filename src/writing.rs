@@ -5,6 +5,7 @@ use jiff::civil::DateTime;
 use crate::costing::Costing;
 use crate::reading::Reading;
 use crate::report::changes::Changes;
+use crate::report::problems::Counts;
 use crate::report::xlsx::{self, Book, WriteError};
 use crate::repricing::Repriced;
 
@@ -13,6 +14,15 @@ use crate::repricing::Repriced;
 /// # Errors
 /// [`WriteError`] when the book has more rows or sheets than a workbook can hold.
 pub fn write(reading: &Reading, costing: &Costing, at: DateTime) -> Result<Vec<u8>, WriteError> {
+    write_counted(reading, costing, at).map(|(bytes, _)| bytes)
+}
+
+/// As [`write`], with how many problems the workbook tells of. What is about the shape of the files that were read alone
+/// has no cell in it.
+///
+/// # Errors
+/// [`WriteError`] when the book has more rows or sheets than a workbook can hold.
+pub fn write_counted(reading: &Reading, costing: &Costing, at: DateTime) -> Result<(Vec<u8>, Counts), WriteError> {
     workbook(reading, costing, None, at)
 }
 
@@ -21,7 +31,7 @@ pub fn write(reading: &Reading, costing: &Costing, at: DateTime) -> Result<Vec<u
 /// # Errors
 /// [`WriteError`] when the book has more rows or sheets than a workbook can hold.
 pub fn write_repriced(repriced: &Repriced, at: DateTime) -> Result<Vec<u8>, WriteError> {
-    workbook(&repriced.after, &repriced.now, Some(&repriced.changes()), at)
+    workbook(&repriced.after, &repriced.now, Some(&repriced.changes()), at).map(|(bytes, _)| bytes)
 }
 
 fn workbook(
@@ -29,7 +39,7 @@ fn workbook(
     costing: &Costing,
     changes: Option<&Changes<'_>>,
     at: DateTime,
-) -> Result<Vec<u8>, WriteError> {
+) -> Result<(Vec<u8>, Counts), WriteError> {
     let problems = reading.problems_with(costing);
     let book = Book {
         kitchen: &reading.kitchen,

@@ -63,6 +63,11 @@ impl Counts {
         counts
     }
 
+    /// Problems of every severity.
+    pub fn all(&self) -> usize {
+        self.errors.saturating_add(self.warnings).saturating_add(self.notes)
+    }
+
     /// `1 error, 2 warnings, no notes`.
     pub fn words(&self) -> String {
         let say = |count: usize, one: &str| match count {

@@ -22,7 +22,7 @@ pub use explanations::{explained, listed};
 pub use foods::{foods, proposals};
 pub use found::found;
 pub use ink::Ink;
-pub use problems::{all_problems, counted, worst};
+pub use problems::{all_problems, counted, not_in_workbook, worst};
 pub use reprice::reprice;
 pub use settings::{Origin, settings};
 pub use trim::trim;

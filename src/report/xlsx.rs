@@ -60,11 +60,11 @@ pub struct Book<'a> {
     pub changes: Option<&'a Changes<'a>>,
 }
 
-/// The workbook's bytes.
+/// The workbook's bytes, and how many problems it tells of: those at cells that it has.
 ///
 /// # Errors
 /// [`WriteError`] when it has more rows or sheets than a workbook can hold.
-pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
+pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), WriteError> {
     let layout = Layout::of(book.kitchen, book.carried, Beside::Figures);
     let settings_layout = SettingsLayout::of(book.kitchen);
     let mark = marker::text(stamp::VERSION, book.origins);
@@ -94,7 +94,8 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<Vec<u8>, WriteError> {
         workbook.define_name(name, &format!("={}", cell.fixed()))?;
     }
     stamp(&mut workbook, at)?;
-    Ok(stored::fill(workbook.save_to_buffer()?, &stored).map_err(XlsxError::from)?)
+    let bytes = stored::fill(workbook.save_to_buffer()?, &stored).map_err(XlsxError::from)?;
+    Ok((bytes, counts))
 }
 
 /// When a workbook was made, as its properties say it.

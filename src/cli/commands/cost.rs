@@ -11,7 +11,7 @@ use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::report::{csv, json, text};
-use crate::{Scenario, cost, write};
+use crate::{Scenario, cost, write_counted};
 
 /// Runs the command.
 ///
@@ -38,8 +38,9 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
         Some(target) => {
             let name = target.name().to_owned();
             progress.doing(format!("Writing {}", name.display()));
-            target.write(&write(&reading, &costing, ZonedDateTime::now().datetime())?)?;
-            Some(name)
+            let (bytes, counts) = write_counted(&reading, &costing, ZonedDateTime::now().datetime())?;
+            target.write(&bytes)?;
+            Some((name, counts))
         }
         None => None,
     };
@@ -60,8 +61,9 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
         let worst = text::worst(&told, &how_to_see_all(args, common), terminal.notes_view());
         terminal.problems(&format!("\n{worst}"));
     }
-    if let Some(name) = written {
-        terminal.notes(&format!("\nWrote {}\n", text::printable(&name.to_string_lossy())));
+    if let Some((name, counts)) = written {
+        let others = text::not_in_workbook(&problems, counts);
+        terminal.notes(&format!("\nWrote {}\n{others}", text::printable(&name.to_string_lossy())));
     }
     Ok(Exit::after(&problems))
 }

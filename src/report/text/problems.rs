@@ -3,6 +3,7 @@
 use super::width::{hang, printable};
 use super::{Ink, View, many};
 use crate::problem::{Code, Problem, Severity};
+use crate::report::problems::Counts;
 
 /// The most problems shown beside a result.
 const WORST: usize = 3;
@@ -41,6 +42,16 @@ pub fn worst(problems: &[Problem], how_to_see_all: &str, view: View) -> String {
     }
     out.push_str(&what_it_means(problems));
     out
+}
+
+/// Why a costed workbook counts fewer problems than `problems`: it has `counts` of them. Nothing where it has them all.
+pub fn not_in_workbook(problems: &[Problem], counts: Counts) -> String {
+    let others = problems.len().saturating_sub(counts.all());
+    match others {
+        0 => String::new(),
+        1 => format!("Its Summary counts {}. The other one is about the files that were read.\n", counts.words()),
+        _ => format!("Its Summary counts {}. The other {others} are about the files that were read.\n", counts.words()),
+    }
 }
 
 /// All `problems` under their severities, in the order given.
