@@ -102,7 +102,8 @@ impl<'a> LineJson<'a> {
             Source::Made(_) => Some(Word(SourceWord::Made)),
             Source::Unknown => None,
         };
-        let (qty, unit) = typed_quantity(&entry.input, line);
+        let is_costed = matches!(cost, Some(LineCost::Costed { .. }));
+        let (qty, unit) = typed_quantity(&entry.input, line, is_costed);
         let mut json = LineJson {
             item: &entry.item,
             source,
@@ -136,15 +137,19 @@ impl<'a> LineJson<'a> {
     }
 }
 
-/// The quantity and unit of a line as typed; a quantity that is none is `None`.
-fn typed_quantity(input: &InputRow, line: &Line) -> (Option<Figure>, Option<String>) {
+/// The quantity and unit of a line as typed. A quantity that is none is `None`: a pinch is one where it is costed.
+fn typed_quantity(input: &InputRow, line: &Line, is_costed: bool) -> (Option<Figure>, Option<String>) {
     let typed = input.text(Column::Unit);
     let unit = (!typed.is_empty()).then_some(typed);
     match &line.quantity {
         LineQuantity::Measured(measured) => {
             (Some(Figure(measured.amount)), unit.or_else(|| Some(measured.unit.name())))
         }
-        LineQuantity::Unmeasured { words, .. } => (None, unit.or_else(|| (!words.is_empty()).then(|| words.clone()))),
+        LineQuantity::Unmeasured { words, measured } => {
+            let qty = measured.as_ref().filter(|_| is_costed).map(|measured| Figure(measured.amount));
+            let own = measured.as_ref().map(|measured| measured.unit.name());
+            (qty, unit.or(own).or_else(|| (!words.is_empty()).then(|| words.clone())))
+        }
     }
 }
 
