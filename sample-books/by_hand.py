@@ -157,25 +157,28 @@ class Kitchen:
 
     def dish(self, name, recipe, menu_price, target=None, share=None, tax=None):
         """One portion on the menu. `share` is its part of the batch when it is not the card's own portion: it then
-        takes that share of food, of % Q and of spice, and a whole money Q."""
+        takes that share of food and of % Q, a whole money Q, and spice on its own food and Q."""
         target = self.target if target is None else target
         tax = self.tax if tax is None else tax
-        percent_q, money_q, spice = recipe.dish()
+        q_percent, q_money, spice = recipe.factors()
         share = share or 1 / F(recipe.portions)
-        cost = (recipe.food + percent_q + spice) * share + (recipe.q_money or 0)
+        food = recipe.food * share
+        q = q_percent * food + q_money
+        cost = food + q + spice * (food + q if self.spice_covers_q else food)
         menu_price = F(menu_price)
         bare_price = menu_price / (1 + tax)
         money, portions = self.money, plain(F(recipe.portions))
         times = plain(share * recipe.portions)
-        if recipe.q_money:
-            self.steps.append(
-                f"- {name}: {times} × ({fixed(recipe.food, 6)} food + {fixed(spice, 6)} spice) ÷ {portions}"
-                f" + {money(recipe.q_money, 2)} = {money(cost, 4)}."
-            )
-        else:
-            factors = f"{plain(1 + percent_q / recipe.food)} × {plain(1 + spice / (recipe.food + percent_q))}"
+        if q_money:
+            of_food = f"{times} × {fixed(recipe.food, 6)} ÷ {portions}"
+            total = f"({of_food} + {money(q_money, 2)}) × {plain(1 + spice)}"
             if not self.spice_covers_q:
-                factors = plain(1 + (percent_q + spice) / recipe.food)
+                total = f"{of_food} × {plain(1 + spice)} + {money(q_money, 2)}"
+            self.steps.append(f"- {name}: {total} = {money(cost, 4)}.")
+        else:
+            factors = f"{plain(1 + q_percent)} × {plain(1 + spice)}"
+            if not self.spice_covers_q:
+                factors = plain(1 + q_percent + spice)
             more = f"{times} × " if times != "1" else ""
             self.steps.append(
                 f"- {name}: {more}{fixed(recipe.food, 6)} × {factors} ÷ {portions} = {money(cost, 4)}."
@@ -238,10 +241,8 @@ class Recipe:
         self.kitchen.answer("recipe", self.name, "cost_per_g", self.batch / (made * self.kitchen.grams))
         return self.batch / made
 
-    def dish(self):
-        """Batch cost as a dish: the card's factors, and the house's where the card is silent."""
+    def factors(self):
+        """Q in %, Q in money a portion and spice of a dish: the card's, and the house's where the card is silent."""
         q_percent = self.kitchen.q if self.q_percent is None and self.q_money is None else self.q_percent or F(0)
         spice = self.kitchen.spice if self.own_spice is None else self.own_spice
-        percent_q = q_percent * self.food
-        money_q = (self.q_money or 0) * (self.portions or 0)
-        return percent_q, money_q, spice * self.spiced(percent_q + money_q)
+        return q_percent, self.q_money or F(0), spice

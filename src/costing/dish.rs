@@ -6,6 +6,7 @@ use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{QFactor, Recipe};
 use crate::measure::Measured;
+use crate::number::rounding::round_up_steps;
 use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault};
 use crate::schema::Column;
@@ -19,8 +20,8 @@ use crate::kitchen::bridge::Basis;
 pub struct DishCost {
     /// Its share of the batch, as a ratio.
     pub share: Amount,
-    /// Its own portion over the card's, as a ratio; `None` when the share is taken from what the batch makes.
-    pub portion_ratio: Option<Amount>,
+    /// What that share is taken by.
+    pub served: ServedAs,
     /// Ingredients.
     pub food: Decimal,
     /// Accompaniments and incidentals, the card's or the settings'.
@@ -39,6 +40,35 @@ pub struct DishCost {
     pub price_at_target: Option<Decimal>,
     /// By how much the food cost is over target, as a fraction; zero when it is not.
     pub over: Option<Decimal>,
+}
+
+/// What is served of a batch, as its share is taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ServedAs {
+    /// So many of the card's portions, by that name: one where the menu says nothing else.
+    Portions(Decimal),
+    /// So many batches, whatever the serving loss.
+    Batches(Decimal),
+    /// Another portion than the card's, of which it is so much, as a ratio.
+    OfPortion(Amount),
+    /// A portion measured against what the batch makes net of serving loss: the card has none.
+    OfMakes,
+}
+
+impl ServedAs {
+    /// How many times a Q in money falls on it: once, whatever its size; by the portion as often as portions are served, a
+    /// begun one whole, and by the batch as often as that has portions. `None` where those are not known.
+    ///
+    /// # Errors
+    /// [`Overflow`] when it does not fit.
+    pub fn qs(self, portions_of_batch: Option<Amount>) -> Result<Option<Amount>, Overflow> {
+        Ok(match self {
+            ServedAs::OfPortion(_) | ServedAs::OfMakes => Some(Amount::of(Decimal::ONE)),
+            // A sliver of a portion still takes one.
+            ServedAs::Portions(portions) => Some(Amount::of(round_up_steps(portions).max(Decimal::ONE))),
+            ServedAs::Batches(batches) => portions_of_batch.map(|portions| portions.times(batches)).transpose()?,
+        })
+    }
 }
 
 /// The Q in force for a dish: its card's, else the settings'.
@@ -82,25 +112,6 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Opt
     }
 }
 
-/// What spice is taken on: the dish's share of what it is taken on in the batch. A money Q is whole in every dish, but
-/// the batch's spice on it is shared by `portions`, what the dish is in portions of the batch, like all the rest.
-fn spiced(
-    kitchen: &Kitchen,
-    recipe: &Recipe,
-    food: Decimal,
-    q: Decimal,
-    portions: Option<Amount>,
-) -> Result<Decimal, Overflow> {
-    if !kitchen.settings.spice_covers_q {
-        return Ok(food);
-    }
-    let q = match (q_of(kitchen, recipe), portions) {
-        (Some(QFactor::Money(money)), Some(portions)) => portions.times(money)?.value()?,
-        _ => q,
-    };
-    exact::add(food, q)
-}
-
 fn no_target(dish: &Dish) -> crate::problem::Problem {
     Fault::new(
         Code::TargetMissing,
@@ -117,21 +128,22 @@ fn compute(
     batch_food: Decimal,
     portions: &Portions,
 ) -> Result<DishCost, Stop> {
-    let (share, portion_ratio) = share(kitchen, recipe, portions)?;
+    let (share, served) = share(kitchen, recipe, portions)?;
     let food = Rate { money: batch_food, per: share.den }.cost_of(Amount::of(share.num))?;
     let q = match q_of(kitchen, recipe) {
         None => Decimal::ZERO,
         Some(QFactor::Share(fraction)) => exact::mul(food, fraction)?,
-        Some(QFactor::Money(money)) => money,
+        Some(QFactor::Money(money)) => {
+            served.qs(portions.of_batch)?.ok_or_else(|| made::portions_wanted(recipe))?.times(money)?.value()?
+        }
     };
-    let of_batch = portions.of_batch.map(|all| share.times(all.num)?.over(all.den)).transpose()?;
-    let spice_base = spiced(kitchen, recipe, food, q, portion_ratio.or(of_batch))?;
-    let spice = exact::mul(spice_base, spice_of(kitchen, recipe))?;
+    let spiced = if kitchen.settings.spice_covers_q { exact::add(food, q)? } else { food };
+    let spice = exact::mul(spiced, spice_of(kitchen, recipe))?;
     let portion_cost = exact::sum([food, q, spice])?;
     let figures = Figures::of(kitchen, dish, portion_cost)?;
     Ok(DishCost {
         share,
-        portion_ratio,
+        served,
         food,
         q,
         spice,
@@ -178,32 +190,48 @@ impl Figures {
     }
 }
 
-/// The dish's share of the batch: by portions; in another portion than the card's, in proportion to it; without a
-/// card's portion, of what the batch makes net of serving loss.
-fn share(kitchen: &Kitchen, recipe: &Recipe, portions: &Portions) -> Result<(Amount, Option<Amount>), Stop> {
-    let Some(own) = &portions.own else {
-        let portions = portions.of_batch.ok_or_else(|| unclear(recipe))?;
-        return Ok((Amount { num: portions.den, den: portions.num }, Some(Amount::of(Decimal::ONE))));
+/// The dish's share of the batch: by portions or batches where the menu counts in those; in another portion than the
+/// card's, in proportion to it; without a card's portion, of what the batch makes net of serving loss.
+fn share(kitchen: &Kitchen, recipe: &Recipe, portions: &Portions) -> Result<(Amount, ServedAs), Stop> {
+    let of_portions = |many: Decimal| {
+        let all = portions.of_batch.ok_or_else(|| no_portions(recipe))?;
+        let share = Amount { num: exact::mul(many, all.den)?, den: all.num };
+        Ok((share, ServedAs::Portions(many)))
     };
+    let Some(own) = &portions.own else { return of_portions(Decimal::ONE) };
+    if own.unit.is_portion() {
+        return of_portions(own.amount);
+    }
+    if own.unit.is_batch() {
+        return Ok((Amount::of(own.amount), ServedAs::Batches(own.amount)));
+    }
     match (&portions.card, portions.of_batch) {
         (Some(card), Some(portions)) => {
             let ratio = ratio(kitchen, recipe, own, card)?;
             let share = Amount { num: exact::mul(ratio.num, portions.den)?, den: exact::mul(ratio.den, portions.num)? };
-            Ok((share, Some(ratio)))
+            Ok((share, ServedAs::OfPortion(ratio)))
         }
         _ if !recipe.makes.is_empty() => {
             let of_batch = made::portions_of(kitchen, recipe, own)?;
-            Ok((Amount { num: of_batch.den, den: of_batch.num }, None))
+            Ok((Amount { num: of_batch.den, den: of_batch.num }, ServedAs::OfMakes))
         }
-        _ => Err(unclear(recipe)),
+        _ => Err(no_measure(recipe, own)),
     }
 }
 
-fn unclear(recipe: &Recipe) -> Stop {
+fn no_portions(recipe: &Recipe) -> Stop {
     Stop::Fault(Fault::new(
         Code::PortionUnclear,
-        format!("the card of “{}” does not say how many portions it makes, nor how much", recipe.name),
-        "Add Makes and Portion, or Portions, to the card.",
+        format!("the card of “{}” does not say how many portions it makes", recipe.name),
+        "Add Portions, or Makes and Portion, to the card; or sell all of it, with 1 batch under Portion on the menu.",
+    ))
+}
+
+fn no_measure(recipe: &Recipe, own: &Measured) -> Stop {
+    Stop::Fault(Fault::new(
+        Code::PortionUnclear,
+        format!("the card of “{}” does not say how much it makes, so {own} is no known share of it", recipe.name),
+        "Add Makes, or Portion and Portions, to the card; or count in portions, such as 1/2 portion.",
     ))
 }
 

@@ -5,7 +5,7 @@ use super::cans;
 use super::convert::{Converted, Crossing, Stop, Wanted, convert};
 use super::kind::Kind;
 use super::link::{Link, Links, MeasureFrom};
-use super::links::{self, no_makes};
+use super::links::{self, no_makes, no_portions};
 use super::rate::{Amount, Rate};
 use super::serving::choose;
 use super::trace::{CostedAs, LineTrace, YieldFrom};
@@ -292,7 +292,7 @@ impl<'a> Coster<'a> {
             None => Ok(rate),
         };
         if quantity.unit.is_portion() {
-            let portions = portions.ok_or_else(|| no_makes(&recipe.name))?;
+            let portions = portions.ok_or_else(|| no_portions(&recipe.name))?;
             let rate = Rate { money: exact::mul(batch, portions.den)?, per: portions.num };
             return Ok(by_name(CostedAs::Portions(id), after(rate)?));
         }

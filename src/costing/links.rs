@@ -43,6 +43,15 @@ pub(super) fn no_makes(name: &str) -> Stop {
     ))
 }
 
+/// The stop of a recipe that is asked for by the portion and does not say how many it gives.
+pub(super) fn no_portions(name: &str) -> Stop {
+    Stop::Fault(Fault::new(
+        Code::YieldUnknown,
+        format!("“{name}” does not say how many portions it makes"),
+        "Add Portions, or Makes and Portion, to its card; or ask for it by the batch.",
+    ))
+}
+
 /// Converts `quantity` of an item as purchased into the base unit of its price.
 pub(crate) fn as_purchased(
     kitchen: &Kitchen,

@@ -147,7 +147,7 @@ fn batch(
     Ok(RecipeCost { food, q, spice, batch, makes, portions, portion, portion_cost, lines })
 }
 
-fn portions_wanted(recipe: &Recipe) -> Stop {
+pub(super) fn portions_wanted(recipe: &Recipe) -> Stop {
     Stop::Fault(Fault::new(
         Code::PortionUnclear,
         format!("Q in money is per portion, and “{}” does not say how many portions it makes", recipe.name),

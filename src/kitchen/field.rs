@@ -29,6 +29,17 @@ impl<T> Field<T> {
         matches!(self, Field::Broken)
     }
 
+    /// The value given, else none.
+    pub fn given_or_default(self) -> T
+    where
+        T: Default,
+    {
+        match self {
+            Field::Given(value) => value,
+            Field::Blank | Field::Broken => T::default(),
+        }
+    }
+
     /// The value made into another.
     pub fn map<U>(self, f: impl FnOnce(T) -> U) -> Field<U> {
         match self {
@@ -82,6 +93,19 @@ impl InputRow {
             Some(cell) => cell.typed = typed,
             None => self.cells.push(InputCell { column, typed, place: self.place.clone() }),
         }
+    }
+
+    /// Puts what stands in `from` into `column`, which is blank, and leaves `from` blank.
+    pub fn move_to(&mut self, column: Column, from: Column) {
+        if let Some(cell) = self.cells.iter_mut().find(|cell| cell.column == from) {
+            cell.column = column;
+        }
+    }
+
+    /// Puts `typed` in `column`, which is blank, and says that it stands where `from` does.
+    pub fn put_beside(&mut self, column: Column, from: Column, typed: Typed) {
+        let place = self.place(from);
+        self.cells.push(InputCell { column, typed, place });
     }
 
     fn cell(&self, column: Column) -> Option<&InputCell> {

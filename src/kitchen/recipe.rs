@@ -5,6 +5,7 @@ use super::{Field, InputRow, ItemId, NameKey, PartId, RecipeId};
 use crate::measure::{Measured, Unit};
 use crate::number::Decimal;
 use crate::problem::Place;
+use crate::schema::Column;
 
 /// A recipe as read: its labels and its lines.
 #[derive(Debug, Clone)]
@@ -84,6 +85,15 @@ pub struct LineEntry {
     pub own_yield: Field<Decimal>,
     /// The share of the quantity that is used up, as a fraction.
     pub used: Field<Decimal>,
+}
+
+impl LineEntry {
+    /// Where its unit stands: beside its quantity, else within it.
+    pub fn unit_place(&self) -> Place {
+        let beside = self.input.place(Column::Unit);
+        // Tidied out of the quantity, it has no cell of its own.
+        if beside == self.input.place { self.input.place(Column::Qty) } else { beside }
+    }
 }
 
 /// How much a line asks for.

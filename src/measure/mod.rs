@@ -29,6 +29,6 @@ pub use money::{MoneyText, is_market, parse_money};
 pub use number_fault::number_fault;
 pub use pack::{Pack, parse_pack};
 pub use quantity::{Measured, QuantityText, parse_quantity, unmeasured};
-pub use several::parse_several;
+pub use several::{parse_batch, parse_several};
 pub use standard::StandardUnit;
 pub use unit::Unit;

@@ -4,8 +4,8 @@
 
 use super::base::Dimension;
 use super::quantity::{QuantityText, parse_quantity};
-use crate::number::Marks;
 use crate::number::text::clean;
+use crate::number::{Decimal, Marks};
 use crate::problem::{Code, Fault};
 
 /// Reads one or two quantities of one thing in different measures: `3 qt, 2.9 kg`, `12 each, 15 lb`, `1 gal (8 lb)`.
@@ -29,6 +29,43 @@ pub fn parse_several(text: &str, marks: Marks) -> Result<Vec<QuantityText>, Faul
             _ => Err(two_kinds(text)),
         },
         _ => Err(two_kinds(text)),
+    }
+}
+
+/// Reads what a batch makes, in one or two measures, and how many portions it gives, each where the text says so:
+/// `2 gal, 32 servings`, `3 qt (2.9 kg), serves 12`, `12 portions`. A bare number is a quantity.
+///
+/// # Errors
+/// As [`parse_several`].
+pub fn parse_batch(text: &str, marks: Marks) -> Result<(Vec<QuantityText>, Option<Decimal>), Fault> {
+    let plain_text = clean(text);
+    let mut portions = None;
+    let mut measures = Vec::new();
+    for part in split(&plain_text) {
+        match portions_in(part, marks) {
+            Some(many) if portions.is_none() => portions = Some(many),
+            _ => measures.push(part),
+        }
+    }
+    match portions {
+        None => Ok((parse_several(text, marks)?, None)),
+        Some(_) if measures.is_empty() => Ok((Vec::new(), portions)),
+        Some(_) => Ok((parse_several(&measures.join(", "), marks)?, portions)),
+    }
+}
+
+/// How many portions `32 servings` or `serves 32` are; `None` for anything else.
+fn portions_in(text: &str, marks: Marks) -> Option<Decimal> {
+    let lower = text.to_lowercase();
+    if let Some(many) = lower.strip_prefix("serves ") {
+        return match parse_quantity(many, marks) {
+            Ok(QuantityText::Number(many)) => Some(many),
+            _ => None,
+        };
+    }
+    match parse_quantity(text, marks) {
+        Ok(QuantityText::Measured(one)) if one.unit.is_portion() => Some(one.amount),
+        _ => None,
     }
 }
 
@@ -98,6 +135,33 @@ mod tests {
             ("3-4 qt", "range-given"),
         ] {
             assert_eq!(several(text), quantities, "{text}");
+        }
+    }
+
+    #[test]
+    fn what_a_batch_makes_and_how_many_it_serves() {
+        let batch = |text| match parse_batch(text, Marks::Unknown) {
+            Ok((all, portions)) => {
+                let portions = portions.map(|many| format!("{many} portions"));
+                all.iter().map(said).chain(portions).collect::<Vec<_>>().join(" | ")
+            }
+            Err(fault) => fault.code.to_string(),
+        };
+        for (text, said) in [
+            ("2 gal, 32 servings", "2 gal | 32 portions"),
+            ("32 portions; 2 gal", "2 gal | 32 portions"),
+            ("3 qt (2.9 kg), serves 12", "3 qt | 2.9 kg | 12 portions"),
+            ("24 each, 12 covers", "24 each | 12 portions"),
+            ("1 gal (serves 16)", "1 gal | 16 portions"),
+            ("12 servings", "12 portions"),
+            ("Serves 12", "12 portions"),
+            ("12", "12"),
+            ("3 qt, 2.9 kg", "3 qt | 2.9 kg"),
+            ("12 servings, 14 portions", "14 portion | 12 portions"),
+            ("serves 4-6", "not-a-number"),
+            ("2 gal, 30-32 servings", "range-given"),
+        ] {
+            assert_eq!(batch(text), said, "{text}");
         }
     }
 }

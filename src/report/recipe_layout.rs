@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
-use crate::kitchen::InputRow;
 use crate::kitchen::recipe::RecipeEntry;
+use crate::kitchen::{Field, InputRow};
 use crate::report::beside::{Beside, is_doubtful};
 use crate::report::formula::Ref;
 use crate::report::layout::{Slot, TableLayout};
@@ -234,8 +234,9 @@ const MOST_BELOW: usize = 100_000;
 /// The totals that a card may have, by what is typed on it: a blank row would else stand for the others.
 fn totals_of(entry: &RecipeEntry) -> Vec<Total> {
     let typed = |column: Column| !entry.input.typed(column).is_blank();
-    let portions = typed(Column::Portions) || typed(Column::Portion) || !typed(Column::Makes);
-    let makes = typed(Column::Makes) || (typed(Column::Portion) && typed(Column::Portions));
+    let stated = entry.portions != Field::Blank;
+    let portions = stated || (typed(Column::Portion) && entry.makes != Field::Blank);
+    let makes = entry.makes != Field::Blank || (typed(Column::Portion) && stated);
     let mut totals = vec![Total::Food, Total::Q, Total::Spice, Total::Batch];
     totals.extend(portions.then_some([Total::Portions, Total::PortionCost]).into_iter().flatten());
     totals.extend(makes.then_some(Total::PerMade));

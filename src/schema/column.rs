@@ -59,6 +59,7 @@ columns! {
     Used "How much of a quantity is used up."
     Note "Text, carried through."
     Makes "A recipe's batch yield after cooking."
+    BatchYield "What a batch yields: in a measure what it makes, as a bare number how many portions."
     Portion "How much one portion is."
     Portions "A number of portions."
     MenuPrice "What a dish sells for."
@@ -133,8 +134,10 @@ impl Column {
     /// Whether a quantity or money stands in it, whose unit or currency the brackets of its header may say.
     pub fn holds_an_amount(self) -> bool {
         use Column as C;
-        let quantity =
-            matches!(self, C::UnitSize | C::Weighs | C::Holds | C::Weight | C::Qty | C::Makes | C::Portion | C::OnHand);
+        let quantity = matches!(
+            self,
+            C::UnitSize | C::Weighs | C::Holds | C::Weight | C::Qty | C::Makes | C::BatchYield | C::Portion | C::OnHand
+        );
         quantity || self.holds_money()
     }
 }

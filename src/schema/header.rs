@@ -32,6 +32,13 @@ impl HeaderText {
     pub fn meanings(&self) -> &'static [Meaning] {
         meanings(&self.key)
     }
+
+    /// The unit, currency or percent sign that it gives `column`, as which `text` was read: what stands in brackets, and
+    /// the sign of `Yield %`, which a batch cannot have.
+    pub fn default_of(&self, column: Column, text: &str) -> Option<String> {
+        let percent = column == Column::BatchYield && text.contains('%');
+        self.default.clone().or_else(|| percent.then(|| "%".to_owned()))
+    }
 }
 
 /// The letters and digits of a header's normal form: in lower case, `#` as `no`.

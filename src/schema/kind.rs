@@ -144,7 +144,9 @@ impl TableKind {
             }
             TableKind::Menu => (&[C::Dish], &[C::Recipe, C::Portion, C::MenuPrice, C::Target, C::Sold], &[C::Portions]),
             TableKind::RecipeLines => (&[C::Recipe, C::Item, C::Qty], &[], &[C::Dish]),
-            TableKind::RecipeFacts => (&[C::Recipe], &[C::Makes, C::Portion, C::Portions], &[C::Item, C::Dish]),
+            TableKind::RecipeFacts => {
+                (&[C::Recipe], &[C::Makes, C::BatchYield, C::Portion, C::Portions], &[C::Item, C::Dish])
+            }
             TableKind::Measures => (&[C::Item, C::Measure], &[C::Weighs, C::Holds], &[C::Price, C::Qty, C::Recipe]),
             TableKind::Prices => (
                 &[C::Item, C::Price],

@@ -10,6 +10,8 @@ pub enum Label {
     Recipe,
     /// Batch yield after cooking.
     Makes,
+    /// What the batch yields: what it makes, or how many portions.
+    BatchYield,
     /// How much one portion is.
     Portion,
     /// How many portions, final and net of serving loss.
@@ -37,6 +39,7 @@ impl Label {
     pub const ALL: &'static [Label] = &[
         Label::Recipe,
         Label::Makes,
+        Label::BatchYield,
         Label::Portion,
         Label::Portions,
         Label::MenuPrice,
@@ -59,6 +62,7 @@ impl Label {
         match self {
             Label::Recipe => Column::Recipe,
             Label::Makes => Column::Makes,
+            Label::BatchYield => Column::BatchYield,
             Label::Portion => Column::Portion,
             Label::Portions => Column::Portions,
             Label::MenuPrice => Column::MenuPrice,
@@ -80,6 +84,6 @@ impl Label {
         let read = header::read(text);
         let found = read.meanings().iter().find(|meaning| meaning.kind == crate::schema::TableKind::RecipeFacts)?;
         let label = Label::ALL.iter().copied().find(|label| label.column() == found.column)?;
-        Some((label, read.default))
+        Some((label, read.default_of(label.column(), text)))
     }
 }

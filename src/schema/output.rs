@@ -86,6 +86,7 @@ pub const CARD_LABELS: &[&str] = &[
     "Allergens not stated",
     "Not costed, because",
     "On the menu",
+    "Against the target",
     "Problems here",
     "Costed on",
     "Made by, date",

@@ -99,9 +99,10 @@ pub(super) const RECIPE_LINES: &[ColumnDef] = &[
 /// A card's labels as columns.
 pub(super) const RECIPE_FACTS: &[ColumnDef] = &[
     must(C::Recipe, "Recipe", &[]),
-    may(C::Makes, "Makes", &[]),
+    may(C::Makes, "Makes", &["Yields", "Batch size"]),
+    may(C::BatchYield, "Yield", &[]),
     may(C::Portion, "Portion", &[]),
-    may(C::Portions, "Portions", &[]),
+    may(C::Portions, "Portions", &["Serves", "Servings", "Covers"]),
     may(C::MenuPrice, "Menu price", &[]),
     may(C::Target, "Target", &[]),
     may(C::QFactor, "Q factor", &["Accompaniments"]),

@@ -11,6 +11,7 @@
 
 mod analysis;
 mod babble;
+mod cards;
 mod charges;
 mod cli;
 mod contract;

@@ -63,7 +63,7 @@ impl<'g> OpenTable<'g> {
                         column: meaning.column,
                         at: cell.at,
                         text: cell.text.to_owned(),
-                        default: cell.read.default.clone(),
+                        default: cell.read.default_of(meaning.column, cell.text),
                     },
                     canonical: meaning.canonical,
                 },

@@ -21,7 +21,7 @@ pub(super) enum Quantity {
 
 /// Whether a spreadsheet's number holds all of it, so that writing it as a number loses nothing; a third is left as it
 /// was typed.
-fn is_held(number: Decimal) -> bool {
+pub(super) fn is_held(number: Decimal) -> bool {
     as_held(number) == number
 }
 
@@ -196,7 +196,7 @@ impl Reader<'_> {
         Field::Given(all)
     }
 
-    fn one_of(&mut self, column: Column, part: QuantityText) -> Result<Measured, Fault> {
+    pub(super) fn one_of(&mut self, column: Column, part: QuantityText) -> Result<Measured, Fault> {
         let default = self.default_of(column).map(Unit::read);
         let measured = match part {
             QuantityText::Number(amount) => match default.clone() {

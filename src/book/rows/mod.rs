@@ -4,6 +4,7 @@
 //! (a fraction typed as text becomes the number), so that what is written back is live; broken ones keep their text.
 
 mod amounts;
+mod batch;
 mod fields;
 mod instead;
 mod layouts;

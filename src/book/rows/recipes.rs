@@ -7,7 +7,7 @@ use super::reader::{ColumnMarks, Notes, Reader, marks_of};
 use crate::book::Card;
 use crate::kitchen::recipe::{LineEntry, LineQuantity, QFactor, RecipeEntry};
 use crate::kitchen::{Entries, Field, InputRow, NameKey};
-use crate::measure::{Measured, QuantityText, Unit, parse_quantity};
+use crate::measure::{Measured, Unit};
 use crate::number::{BareRule, Decimal, PercentText, parse_percent, plain};
 use crate::problem::{Code, Fault};
 use crate::schema::{Column, Shown, Typed, Value};
@@ -90,11 +90,12 @@ impl Lists {
 
 /// Reads a recipe's labels. One whose name is missing or cannot be read, which is reported, has no name.
 fn head(mut reader: Reader<'_>) -> RecipeEntry {
+    let (makes, portions) = reader.makes_and_portions();
     RecipeEntry {
         name: reader.name_if_any(Column::Recipe).unwrap_or_default(),
-        makes: reader.several(Column::Makes),
+        makes,
         portion: reader.portion(),
-        portions: reader.portions(),
+        portions,
         menu_price: reader.money(Column::MenuPrice),
         target: reader.share(Column::Target, BareRule::UpToOne, false),
         q: reader.q_factor(Column::QFactor),
@@ -127,28 +128,6 @@ impl Reader<'_> {
     /// A portion: one quantity; `1` alone is one piece of what is counted.
     pub(super) fn portion(&mut self) -> Field<Measured> {
         self.measured(Column::Portion)
-    }
-
-    fn portions(&mut self) -> Field<Decimal> {
-        if let Content::Text(text) = self.content(Column::Portions) {
-            // `12 portions` says it twice.
-            if let Ok(QuantityText::Measured(measured)) = parse_quantity(&text, self.marks(Column::Portions))
-                && measured.unit.is_portion()
-            {
-                self.input.set(Column::Portions, Typed::number(measured.amount));
-            }
-        }
-        match self.number(Column::Portions) {
-            Field::Given(number) if number <= Decimal::ZERO => {
-                let fault = Fault::new(
-                    Code::NumberOutOfRange,
-                    format!("Portions is {}", plain(number)),
-                    "Type how many portions the batch gives, or leave it blank.",
-                );
-                self.fail(Column::Portions, fault)
-            }
-            field => field,
-        }
     }
 
     fn serving_loss(&mut self) -> Field<Decimal> {

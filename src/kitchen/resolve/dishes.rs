@@ -87,7 +87,8 @@ fn from_menu(
     }
     let card = recipe.and_then(|id| entries.recipes.get(id.index()));
     let own_portion = row.portion.given();
-    let at_card_portion = own_portion.is_none()
+    let one_portion = |own: &Measured| own.unit.is_portion() && own.amount == Decimal::ONE;
+    let at_card_portion = own_portion.is_none_or(one_portion)
         || card
             .and_then(|card| card.portion.given())
             .is_some_and(|portion| own_portion.is_some_and(|own| is_same(own, portion, settings.volumes)));

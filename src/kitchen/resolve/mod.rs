@@ -51,6 +51,7 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     items::name_trim_tests(&mut items, &tests, &mut problems);
     items::weigh_pieces(&mut items, &tests);
     let mut dishes = dishes::list(&entries, &settings, &lookups, &recipes, &mut problems);
+    recipes::note_batches(&entries, &dishes, &mut problems);
     let plan = plan::list(&entries, &dishes, &lookups, &mut problems);
     if settings.is_broken(Setting::Volumes) {
         volumes::stop(&mut items, &mut tests, &mut recipes, &mut dishes);

@@ -5,8 +5,9 @@ use std::collections::{HashMap, HashSet};
 use super::lookups::{Asker, Lookups};
 use super::uncosted::Uncosted;
 use crate::kitchen::bridge::{Basis, Bridge};
+use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Recipe, RecipeEntry, Source};
-use crate::kitchen::{Entries, NameKey, RecipeId};
+use crate::kitchen::{Entries, Field, NameKey, RecipeId};
 use crate::measure::{Measured, Unit, measure_name};
 use crate::number::Decimal;
 use crate::problem::{Code, Fault, Problem, THERE};
@@ -36,10 +37,12 @@ pub(super) fn link(
     problems: &mut Vec<Problem>,
 ) -> Vec<Recipe> {
     let mut recipes = Vec::new();
+    let mut units = KnownUnits { entries, own: None };
     for (index, entry) in entries.recipes.iter().enumerate() {
         let id = RecipeId::new(index);
         let mut recipe = head(index, entry, problems);
-        recipe.lines = entry.lines.iter().map(|line| link_line(id, line, lookups, uncosted, problems)).collect();
+        recipe.lines =
+            entry.lines.iter().map(|line| link_line(id, line, lookups, uncosted, &mut units, problems)).collect();
         // A line that was not read may be anything.
         recipe.broken |=
             entry.name.is_empty() || !entry.unread.is_empty() || recipe.lines.iter().any(|line| line.broken);
@@ -76,31 +79,13 @@ pub(super) fn link(
 fn head(index: usize, entry: &RecipeEntry, problems: &mut Vec<Problem>) -> Recipe {
     let mut makes = entry.makes.given().cloned().unwrap_or_default();
     let portion = entry.portion.given().cloned();
-    let mut stated_portions = entry.portions.given().copied();
-    // `Makes 10 portions` says how many portions, and no more.
-    if let [only] = makes.as_slice()
-        && only.unit.is_portion()
-    {
-        stated_portions = stated_portions.or(Some(only.amount));
-        makes.clear();
-    }
+    let stated_portions = entry.portions.given().copied();
     let broken = entry.makes.is_broken()
         || entry.portion.is_broken()
         || entry.portions.is_broken()
         || entry.q.is_broken()
         || entry.spice.is_broken()
         || entry.serving_loss.is_broken();
-    if makes.is_empty() && stated_portions.is_none() && !broken && !entry.name.is_empty() {
-        stated_portions = Some(Decimal::ONE);
-        problems.push(
-            Fault::new(
-                Code::MakesAssumed,
-                format!("“{}” does not say what it makes, so it was taken as one portion", entry.name),
-                "Add Makes (such as 3 qt) or Portions.",
-            )
-            .at(entry.input.place(Column::Recipe)),
-        );
-    }
     let serving_loss = entry.serving_loss.given().copied().unwrap_or(Decimal::ZERO);
     let mut makes_computed = false;
     if let (true, Some(portion), Some(portions)) = (makes.is_empty(), &portion, stated_portions) {
@@ -130,6 +115,28 @@ fn head(index: usize, entry: &RecipeEntry, problems: &mut Vec<Problem>) -> Recip
     }
 }
 
+/// Notes that a recipe is known by the batch alone, where no dish is sold of it: of one that is sold, the dish is an error
+/// if it needs to know more.
+pub(super) fn note_batches(entries: &Entries, dishes: &[Dish], problems: &mut Vec<Problem>) {
+    let sold: HashSet<RecipeId> = dishes.iter().filter_map(|dish| dish.recipe).collect();
+    for (index, recipe) in entries.recipes.iter().enumerate() {
+        let unknown = (&recipe.makes, &recipe.portions) == (&Field::Blank, &Field::Blank);
+        if unknown && !recipe.name.is_empty() && !sold.contains(&RecipeId::new(index)) {
+            problems.push(
+                Fault::new(
+                    Code::MakesAssumed,
+                    format!(
+                        "“{}” does not say what it makes, so it counts as one batch and no more is known",
+                        recipe.name
+                    ),
+                    "Add Makes (such as 3 qt) or Portions, unless it is only used by the batch.",
+                )
+                .at(recipe.input.place(Column::Recipe)),
+            );
+        }
+    }
+}
+
 /// Portion × portions ÷ (1 − serving loss).
 fn batch_of(portion: Decimal, portions: Decimal, loss: Decimal) -> Option<Decimal> {
     let kept = Decimal::ONE.checked_sub(loss)?;
@@ -139,6 +146,35 @@ fn batch_of(portion: Decimal, portions: Decimal, loss: Decimal) -> Option<Decima
 fn too_large(entry: &RecipeEntry) -> Problem {
     Fault::new(Code::NumberOutOfRange, "the batch is too large to compute", "Check Portion and Portions.")
         .at(entry.input.place(Column::Portions))
+}
+
+/// The measures that a kitchen may ask for, whatever of.
+struct KnownUnits<'a> {
+    entries: &'a Entries,
+    /// The kitchen's own, once they are asked for.
+    own: Option<HashSet<&'a Unit>>,
+}
+
+impl KnownUnits<'_> {
+    /// The fault of a unit that nothing in the book knows. Beside a name that the book knows, costing says what is missing.
+    fn unknown(&mut self, quantity: &LineQuantity) -> Option<Fault> {
+        let LineQuantity::Measured(Measured { unit, .. }) = quantity else { return None };
+        let Unit::Own(name) = unit else { return None };
+        let entries = self.entries;
+        let own = self.own.get_or_insert_with(|| {
+            let measures = entries.measures.iter().filter_map(|row| Some(&row.measure.given()?.0));
+            let packs = entries.prices.iter().filter_map(|row| Some(&row.pack.given()?.pieces.as_ref()?.unit));
+            measures.chain(packs).collect()
+        });
+        if Unit::parse(name).is_some() || own.contains(unit) {
+            return None;
+        }
+        Some(Fault::new(
+            Code::UnitUnknown,
+            format!("“{name}” is not a unit, and no Measures row says what one is"),
+            "Write a unit such as lb, cup or each; or add a Measures row that says what one weighs or holds.",
+        ))
+    }
 }
 
 /// The fault of a line's name. Where no name is near, the line may be one that nobody would cost.
@@ -155,6 +191,7 @@ fn link_line(
     entry: &LineEntry,
     lookups: &mut Lookups,
     uncosted: &mut Uncosted,
+    units: &mut KnownUnits<'_>,
     problems: &mut Vec<Problem>,
 ) -> Line {
     let mut broken =
@@ -188,6 +225,7 @@ fn link_line(
                 uncosted.take(&entry.item, place);
             } else {
                 problems.push(or_to_taste(fault).at(place));
+                problems.extend(units.unknown(&quantity).map(|fault| fault.at(entry.unit_place())));
                 broken = true;
             }
             Source::Unknown

@@ -6,7 +6,7 @@ use crate::kitchen::Kitchen;
 use crate::report::json::DishJson;
 use crate::report::standing::Standing;
 
-const COLUMNS: [&str; 13] = [
+const COLUMNS: [&str; 18] = [
     "dish",
     "recipe",
     "portion_qty",
@@ -18,6 +18,11 @@ const COLUMNS: [&str; 13] = [
     "price_at_target",
     "margin",
     "standing",
+    "share",
+    "food_cost",
+    "q",
+    "spice",
+    "ex_tax_price",
     "currency",
     "as_of",
 ];
@@ -38,6 +43,11 @@ pub fn dishes(kitchen: &Kitchen, costing: &Costing) -> String {
             Cell::figure(figures.price_at_target),
             Cell::figure(figures.margin),
             Cell::word(Standing::of(dish, cost.as_ref()).words()),
+            Cell::figure(figures.share),
+            Cell::figure(figures.food_cost),
+            Cell::figure(figures.q),
+            Cell::figure(figures.spice),
+            Cell::figure(figures.ex_tax_price),
             Cell::text(&kitchen.settings.currency),
             Cell::day(costing.scenario.date),
         ]

@@ -5,7 +5,9 @@ mod typed;
 
 use typed::TypedCard;
 
+use crate::costing::DishCost;
 use crate::kitchen::RecipeId;
+use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::RecipeEntry;
 use crate::report::context::Context;
 use crate::report::formula::{Formula, Ref};
@@ -15,6 +17,7 @@ use crate::report::recipe_layout::{RecipeLayout, Total, typed_lines};
 use crate::report::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
 use crate::report::sheets::recipe::Shown;
 use crate::report::sheets::summary::SummaryColumn;
+use crate::report::sheets::working::WorkingColumn;
 use crate::report::standing::Standing;
 use crate::schema::{Column, TableKind, output};
 
@@ -25,6 +28,19 @@ const VALUES: u16 = 12;
 const PORTION: u16 = 2;
 const PORTIONS: u16 = 9;
 const LONGEST_DISH: usize = 50;
+
+/// What a dish adds up to.
+const COSTS: [WorkingColumn; 4] =
+    [WorkingColumn::Food, WorkingColumn::Q, WorkingColumn::Spice, WorkingColumn::PortionCost];
+
+/// How it stands.
+const AGAINST: [SummaryColumn; 5] = [
+    SummaryColumn::MenuPrice,
+    SummaryColumn::PriceAtTarget,
+    SummaryColumn::FoodCost,
+    SummaryColumn::Target,
+    SummaryColumn::Margin,
+];
 
 /// The frame of a card.
 pub fn frame(card: &RecipeLayout) -> Frame {
@@ -126,55 +142,85 @@ impl Card<'_> {
         }
     }
 
-    /// The dishes that are sold of this recipe, from the row below `above` on; gives the row below them.
+    /// The dishes that are sold of this recipe, from the row below `above` on: what each adds up to, for it may differ from
+    /// the card's own cost, and how it stands against its target. Gives the row below them.
     fn on_the_menu(&self, above: u32, out: &mut Rows<'_>) -> u32 {
-        use SummaryColumn as C;
         let context = self.shown.context;
         let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
-        let mut row = above;
-        let first = self.shown.layout.own(0, "AP or EP").column;
-        let columns = [C::PortionCost, C::MenuPrice, C::PriceAtTarget, C::FoodCost, C::Target, C::Margin];
-        for (index, (dish, cost)) in dishes.filter(|(_, (dish, _))| dish.recipe == Some(self.shown.id)) {
-            if row == above {
-                row = row.saturating_add(1);
-                let mut cells = vec![Cell::text(0, "On the menu", Ink::OwnHeader)];
-                cells.push(Cell::text(1, "", Ink::OwnHeader));
-                cells.push(Cell { look: Look::Words, ..Cell::text(PORTION, "Portion", Ink::OwnHeader) });
-                cells.extend((PORTION + 1..first).map(|at| Cell::text(at, "", Ink::OwnHeader)));
-                cells.extend(columns.iter().zip(first..).map(|(column, at)| Cell::over_figures(at, column.header())));
-                out(Row { row, cells });
-                row = row.saturating_add(1);
-            }
-            let to = C::Dish.cell(index);
-            let named = format!("{}{}", output::SOLD_AS, dish.name);
-            // A longer one does not end within the two columns that are free for it.
-            let look = if named.chars().count() > LONGEST_DISH { Look::Wrapped } else { Look::General };
-            let mut cells = vec![Cell { look, ..Cell::link(0, named, &to, Ink::Reading) }];
+        let sold: Vec<(usize, &Dish, Option<&DishCost>)> = dishes
+            .filter(|(_, (dish, _))| dish.recipe == Some(self.shown.id))
+            .map(|(index, (dish, cost))| (index, dish, cost.as_ref()))
+            .collect();
+        if sold.is_empty() {
+            return above;
+        }
+        let mut row = self.menu_head(above.saturating_add(1), "On the menu", &COSTS.map(WorkingColumn::header), out);
+        for (index, dish, cost) in &sold {
+            let mut cells = vec![self.sold_as(*index, dish)];
             let portion = dish.portion.as_ref().or(self.shown.recipe.portion.as_ref());
             let portion = portion.map(|portion| Cell::text(PORTION, portion.to_string(), Ink::Reading));
             cells.extend(portion.map(|cell| Cell { look: Look::Words, ..cell }));
             match cost {
                 Some(cost) => {
-                    let results = [
-                        (Some(cost.portion_cost), context.money()),
-                        (dish.menu_price, context.money()),
-                        (cost.price_at_target, context.money()),
-                        (cost.food_cost, Look::Percent(1)),
-                        (dish.target, Look::Percent(1)),
-                        (cost.margin, context.money()),
-                    ];
-                    let known = columns.iter().zip(first..).zip(results);
-                    cells.extend(known.filter_map(|((column, at), (result, look))| {
-                        let text = column.cell(index).from(self.shown.layout.sheet());
-                        Some(Cell::figure(at, Formula::number(text, result?), look))
+                    let results = [cost.food, cost.q, cost.spice, cost.portion_cost];
+                    cells.extend(COSTS.iter().zip(self.figures()..).zip(results).map(|((column, at), result)| {
+                        let text = column.cell(*index).from(self.shown.layout.sheet());
+                        Cell::figure(at, Formula::number(text, result), context.money())
                     }));
                 }
-                None => cells.push(Cell::text(first, Standing::NotCosted.words(), Ink::Reading)),
+                None => cells.push(Cell::text(self.figures(), Standing::NotCosted.words(), Ink::Reading)),
             }
             out(Row { row, cells });
             row = row.saturating_add(1);
         }
+        if sold.iter().all(|(_, dish, cost)| cost.is_none() || (dish.menu_price.is_none() && dish.target.is_none())) {
+            return row;
+        }
+        row = self.menu_head(row, "Against the target", &AGAINST.map(SummaryColumn::header), out);
+        for (index, dish, cost) in &sold {
+            let Some(cost) = cost else { continue };
+            let mut cells = vec![self.sold_as(*index, dish)];
+            let results = [
+                (dish.menu_price, context.money()),
+                (cost.price_at_target, context.money()),
+                (cost.food_cost, Look::Percent(1)),
+                (dish.target, Look::Percent(1)),
+                (cost.margin, context.money()),
+            ];
+            let known = AGAINST.iter().zip(self.figures()..).zip(results);
+            cells.extend(known.filter_map(|((column, at), (result, look))| {
+                let text = column.cell(*index).from(self.shown.layout.sheet());
+                Some(Cell::figure(at, Formula::number(text, result?), look))
+            }));
+            out(Row { row, cells });
+            row = row.saturating_add(1);
+        }
         row
+    }
+
+    /// The first column of a dish's figures.
+    fn figures(&self) -> u16 {
+        self.shown.layout.own(0, "AP or EP").column
+    }
+
+    /// The headers of what is told of the dishes; gives the row below them.
+    fn menu_head<const N: usize>(&self, row: u32, title: &str, headers: &[&str; N], out: &mut Rows<'_>) -> u32 {
+        let first = self.figures();
+        let mut cells = vec![Cell::text(0, title, Ink::OwnHeader), Cell::text(1, "", Ink::OwnHeader)];
+        let portion = if title == "On the menu" { "Portion" } else { "" };
+        cells.push(Cell { look: Look::Words, ..Cell::text(PORTION, portion, Ink::OwnHeader) });
+        cells.extend((PORTION + 1..first).map(|at| Cell::text(at, "", Ink::OwnHeader)));
+        cells.extend(headers.iter().zip(first..).map(|(header, at)| Cell::over_figures(at, *header)));
+        out(Row { row, cells });
+        row.saturating_add(1)
+    }
+
+    /// The name of a dish, leading to the Summary.
+    fn sold_as(&self, index: usize, dish: &Dish) -> Cell {
+        let named = format!("{}{}", output::SOLD_AS, dish.name);
+        // A longer one does not end within the two columns that are free for it.
+        let look = if named.chars().count() > LONGEST_DISH { Look::Wrapped } else { Look::General };
+        Cell { look, ..Cell::link(0, named, &SummaryColumn::Dish.cell(index), Ink::Reading) }
     }
 
     /// Why it is not costed, its allergens, its problems; gives the row below them.

@@ -3,6 +3,7 @@
 
 use crate::costing::bought::PriceFrom;
 use crate::costing::convert::Crossing;
+use crate::costing::dish::ServedAs;
 use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
 use crate::costing::{DishCost, LineCost, LineTrace, MeasureFrom, YieldFrom, dish};
@@ -53,6 +54,11 @@ const HEADER_ROW: u32 = 2;
 impl WorkingColumn {
     fn column(self) -> u16 {
         self as u16
+    }
+
+    /// Its header.
+    pub fn header(self) -> &'static str {
+        DISH_HEADERS.get(usize::from(self.column())).copied().unwrap_or_default()
     }
 
     /// The cell of the dish at `index`.
@@ -133,13 +139,16 @@ impl DishWorking<'_> {
         };
         let mut cells = Vec::new();
         let share = cost.share.value().unwrap_or_default();
-        cells.push(figure(C::Share, self.share(cost), share, Look::Percent(3)));
+        cells.push(match self.share(cost) {
+            Some(text) => figure(C::Share, text, share, Look::Percent(3)),
+            None => Cell::number(C::Share.column(), share, Ink::Reading, Look::Percent(3)),
+        });
         cells.push(figure(C::Food, format!("{}*{}", self.at(C::Share), self.total(Total::Food)), cost.food, money()));
-        cells.push(match self.q() {
+        cells.push(match self.q(cost.served) {
             Some(text) => figure(C::Q, text, cost.q, money()),
             None => Cell::number(C::Q.column(), Decimal::ZERO, Ink::Reading, money()),
         });
-        cells.push(match self.spice(cost) {
+        cells.push(match self.spice() {
             Some(text) => figure(C::Spice, text, cost.spice, money()),
             None => Cell::number(C::Spice.column(), Decimal::ZERO, Ink::Reading, money()),
         });
@@ -152,13 +161,15 @@ impl DishWorking<'_> {
         cells
     }
 
-    /// One portion of the batch, or the dish's own portion in proportion to it.
-    fn share(&self, cost: &DishCost) -> String {
-        let ratio = cost.portion_ratio.and_then(|ratio| ratio.value().ok());
-        match (&self.dish.portion, ratio) {
-            (None, _) => format!("1/{}", self.total(Total::Portions)),
-            (Some(_), Some(ratio)) => format!("{}/{}", plain(ratio), self.total(Total::Portions)),
-            (Some(_), None) => {
+    /// Portions over what the batch has of them, or the dish's own portion in proportion to the card's. `None` for
+    /// batches: nothing is figured.
+    fn share(&self, cost: &DishCost) -> Option<String> {
+        let portions = self.total(Total::Portions);
+        Some(match cost.served {
+            ServedAs::Portions(many) => format!("{}/{portions}", plain(many)),
+            ServedAs::Batches(_) => return None,
+            ServedAs::OfPortion(ratio) => format!("{}/{portions}", plain(ratio.value().unwrap_or_default())),
+            ServedAs::OfMakes => {
                 // Its portion over what the batch makes net of serving loss.
                 let kept = self
                     .label(Label::ServingLoss, BareRule::BelowOne)
@@ -172,10 +183,10 @@ impl DishWorking<'_> {
                     .unwrap_or_default();
                 format!("{}/({}*{kept})", plain(portion), self.total(Total::Makes))
             }
-        }
+        })
     }
 
-    fn q(&self) -> Option<String> {
+    fn q(&self, served: ServedAs) -> Option<String> {
         let cell = match self.recipe.q {
             Some(_) => {
                 let card = self.context.layout.recipes.get(self.id.index())?;
@@ -185,11 +196,17 @@ impl DishWorking<'_> {
         };
         Some(match dish::q_of(self.context.kitchen, self.recipe)? {
             QFactor::Share(_) => format!("{cell}*{}", self.at(WorkingColumn::Food)),
-            QFactor::Money(_) => cell,
+            QFactor::Money(_) => match served {
+                ServedAs::Batches(many) => format!("{cell}*{}*{}", plain(many), self.total(Total::Portions)),
+                _ => match served.qs(None).ok()??.value().ok()? {
+                    qs if qs == Decimal::ONE => cell,
+                    qs => format!("{cell}*{}", plain(qs)),
+                },
+            },
         })
     }
 
-    fn spice(&self, cost: &DishCost) -> Option<String> {
+    fn spice(&self) -> Option<String> {
         let cell = match self.recipe.spice {
             Some(_) => self.label(Label::SpiceFactor, BareRule::BelowOne)?,
             None => self.setting(Setting::SpiceFactor)?,
@@ -198,17 +215,7 @@ impl DishWorking<'_> {
         if !self.context.kitchen.settings.spice_covers_q {
             return Some(format!("{cell}*{food}"));
         }
-        let q = self.at(WorkingColumn::Q);
-        let money = matches!(dish::q_of(self.context.kitchen, self.recipe), Some(QFactor::Money(_)));
-        let ratio = cost.portion_ratio.and_then(|ratio| ratio.value().ok());
-        let portions = self.context.costing.recipe(self.id).and_then(|cost| cost.portions);
-        Some(match (ratio, portions) {
-            (Some(ratio), _) if money && ratio != Decimal::ONE => format!("{cell}*({food}+{q}*{})", plain(ratio)),
-            (None, Some(_)) if money => {
-                format!("{cell}*({food}+{q}*{}*{})", self.at(WorkingColumn::Share), self.total(Total::Portions))
-            }
-            _ => format!("{cell}*({food}+{q})"),
-        })
+        Some(format!("{cell}*({food}+{})", self.at(WorkingColumn::Q)))
     }
 }
 

@@ -72,7 +72,7 @@ Ingredient,Qty,Unit
 Leeks,2,lb
 ",
             "\
-Recipe,One portion
+Recipe,One batch
 Ingredient,Qty,Unit
 Leeks,1,lb
 ",
@@ -117,7 +117,7 @@ Egg,1,portion
             met(Code::RecipeEmpty, "B1", "“Empty” has no ingredients", "Put a line header"),
             met(Code::LabelTwice, "B7", "Portions is stated here and at book.csv ▸ B6", "Keep one of them"),
             met(Code::RecipeTwice, "B11", "“Pie” is in the book already, at book.csv ▸ B5", "Keep one of the two"),
-            met(Code::MakesAssumed, "B16", "“One portion” does not say what it makes", "such as 3 qt"),
+            met(Code::MakesAssumed, "B16", "“One batch” … counts as one batch", "such as 3 qt"),
             met(Code::YieldUnknown, "B30", "“Sauce” does not say how much it makes", "Add Makes to its card"),
             met(Code::PortionsDisagree, "B35", "states 12 portions … give 10", "or clear Portions"),
             met(Code::RecipeLoop, "B39", "“Egg” contains itself: “Egg” → “Hen” → “Egg”", "Take one of them out"),
@@ -126,7 +126,7 @@ Egg,1,portion
             SOUP,
             ("Empty", None),
             ("Pie", None),
-            ("One portion", Some("2")),
+            ("One batch", Some("2")),
             ("Sauce", Some("2")),
             ("Roast", None),
             ("Stew", Some("2")),
@@ -154,7 +154,7 @@ Currency,USD
         met: &[
             met(Code::TargetMissing, "A2", "“Leek soup” has no target food-cost %", "Add a Target"),
             met(Code::DishTwice, "A3", "“Leek soup” is already on the menu at book.csv ▸ A2", "a name of its own"),
-            met(Code::PortionUnclear, "C4", "“Leek soup” does not say how many portions", "Add Makes and Portion"),
+            met(Code::PortionUnclear, "C4", "so 12 fl oz is no known share of it", "Add Makes, or Portion"),
             met(Code::NameUnknown, "B5", "there is no recipe called “Ghost”", "add the recipe"),
             met(Code::PriceBelowZero, "D6", "the menu price of “Free soup” is 0", "above zero"),
         ],

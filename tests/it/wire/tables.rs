@@ -293,10 +293,12 @@ fn the_tables_hold_what_the_json_holds() {
     let same = |name: &'static str| (name, name);
     let dishes: Vec<_> = list("dishes").iter().map(|dish| (&json, dish)).collect();
     let money = ["portion_cost", "menu_price", "food_cost_percent", "target_percent", "price_at_target", "margin"];
+    let sums = ["share", "food_cost", "q", "spice", "ex_tax_price"];
     let mut pairs =
         vec![("dish", "name"), ("recipe", "recipe"), ("portion_qty", "portion/qty"), ("currency", "^currency")];
     pairs.extend([("portion_unit", "portion/unit"), ("as_of", "^as_of")]);
     pairs.extend(money.map(same));
+    pairs.extend(sums.map(same));
     agree(&parings::report::csv::dishes(kitchen, &costing), &dishes, &pairs);
 
     let lines = within("recipes", "lines");
