@@ -156,12 +156,15 @@ fn across((from, at): (&Kind, Basis), basis: Basis, to: &Kind) -> (Basis, Crossi
     }
 }
 
+/// Measures to pass through, each with its direction.
+type Steps<'a> = Vec<(&'a Link, bool)>;
+
 /// The shortest way from `from` to `to`, each step with its direction. Of two measures that join the same kinds the one on
 /// the basis that is reached serves.
-fn path<'a>(links: &[&'a Link], (from, basis): (&Kind, Basis), to: &Kind) -> Option<Vec<(&'a Link, bool)>> {
+fn path<'a>(links: &[&'a Link], (from, basis): (&Kind, Basis), to: &Kind) -> Option<Steps<'a>> {
     /// Cup to grams to each, and one more for a named count at either end.
     const MOST_STEPS: usize = 3;
-    let mut frontier: Vec<(Kind, Basis, Vec<(&'a Link, bool)>)> = vec![(from.clone(), basis, Vec::new())];
+    let mut frontier: Vec<(Kind, Basis, Steps<'a>)> = vec![(from.clone(), basis, Vec::new())];
     for _ in 0..MOST_STEPS {
         let mut next = Vec::new();
         for (kind, basis, steps) in &frontier {

@@ -169,7 +169,7 @@ impl<'a> Coster<'a> {
                 converted.basis = Basis::Ap;
                 let implied = pieces.and_then(|pieces| pieces.implied).map(|piece| piece.fraction);
                 let known = || yields::of_item(self.costing, id, item, cost).map(|found| found.fraction);
-                Yield::of(implied.map_or_else(|| known().unwrap_or(Decimal::ONE), |known| known), YieldFrom::Piece(row))
+                Yield::of(implied.unwrap_or_else(|| known().unwrap_or(Decimal::ONE)), YieldFrom::Piece(row))
             }
             (None, None) if converted.basis == Basis::Ap && converted.crossing == Crossing::None => Yield::NONE,
             (None, None) => yields::of_item(self.costing, id, item, cost)?,
