@@ -68,7 +68,7 @@ fn the_terminal_says_water_taken_up_and_no_bar_is_longer_than_all_that_went_in()
 
 fn trim(tables: &str) -> String {
     use crate::cli::Folder;
-    let folder = Folder::with("book.csv", &book(tables));
+    let folder = Folder::with("book.csv", book(tables));
     folder.run(&["trim", "book.csv"]).ends(0).out
 }
 
