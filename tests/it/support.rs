@@ -17,9 +17,9 @@ pub fn at_length() -> bool {
 }
 
 /// How many times as many cases the long checks try.
-const LONGER: u32 = 16;
+const LONGER: u32 = 32;
 
-/// How property tests run: the same cases every time, so that a change is judged by what it changes, and sixteen times
+/// How property tests run: the same cases every time, so that a change is judged by what it changes, and thirty-two times
 /// as many with the long checks; as many and other ones when `PROPTEST_CASES` or `PROPTEST_RNG_SEED` asks for them.
 pub fn chance(cases: u32) -> ProptestConfig {
     let asked = |name| std::env::var_os(name).is_some();

@@ -78,7 +78,7 @@ pub fn same_again(name: &str, bytes: &[u8]) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(chance(16))]
+    #![proptest_config(chance(8))]
 
     #[test]
     fn a_workbook_of_chance_is_the_same_book_when_costed(book in book()) {
