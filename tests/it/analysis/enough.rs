@@ -362,7 +362,7 @@ fn most(small: &Small) -> Vec<Vec<i64>> {
 }
 
 proptest! {
-    #![proptest_config(crate::support::chance(160))]
+    #![proptest_config(crate::support::chance(32))]
 
     #[test]
     fn no_more_portions_could_be_served(small in small()) {

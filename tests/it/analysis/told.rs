@@ -256,7 +256,7 @@ Base,4 oz
 }
 
 proptest! {
-    #![proptest_config(crate::support::chance(24))]
+    #![proptest_config(crate::support::chance(4))]
 
     /// What new prices are weighed with is what must be bought.
     #[test]

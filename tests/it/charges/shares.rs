@@ -123,7 +123,7 @@ fn random() -> impl Strategy<Value = (String, usize)> {
 }
 
 proptest! {
-    #![proptest_config(chance(150))]
+    #![proptest_config(chance(32))]
     /// The parts add up to the cost exactly, none is below zero, one that is worth nothing bears exactly nothing, and every
     /// part that weighs something has a cost by weight.
     #[test]
