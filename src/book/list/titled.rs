@@ -43,7 +43,7 @@ fn in_text(text: &str) -> Vec<Date> {
         // The longest run of words that is a date, so that `1 Nov 2026` is not read as less.
         let run = (1..=MOST_WORDS).rev().find_map(|length| {
             let run = words.get(start..start.saturating_add(length))?.join(" ");
-            let run = run.trim_matches([',', '.']);
+            let run = run.trim_matches([',', '.', '(', ')']);
             let found = dates::parse(run).map_or_else(|| dates::readings(run), |date| vec![date]);
             (!found.is_empty()).then_some((length, found))
         });

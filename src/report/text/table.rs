@@ -132,8 +132,8 @@ mod tests {
     #[test]
     fn figures_stand_at_the_right_and_names_wrap() {
         let rows = [row("Soup", "5.95"), row("A plate with a long name", "16.95")];
-        // 30 columns: 5 and 9 for the cells, two gaps of 2, which leaves 12 for names.
-        let text = table("Dish", &COLUMNS, &rows, View { width: 30, color: false });
+        // 34 columns: 5 and 13 for the cells, two gaps of 2, which leaves 12 for names.
+        let text = table("Dish", &COLUMNS, &rows, View { width: 34, color: false });
         let lines: Vec<&str> = text.lines().collect();
         assert_eq!(
             lines,
