@@ -15,9 +15,6 @@ const BORNE: [Column; 3] = [
     Column { header: &["In", "all"], figures: true },
 ];
 
-/// The dishes that are shown: one of each side.
-const SHOWN: usize = 3;
-
 fn columns(side: Side) -> [Column; 2] {
     let portion: &'static [&'static str] = match side {
         Side::Maker => &["Made beside:", "a portion"],
@@ -41,7 +38,8 @@ pub(super) fn sweep(page: &Page<'_>, sweep: &Sweep) -> String {
         &page.say(&format!("One batch of {}, charged from nothing to all of the AP price. {sides}{first}", test.name)),
     );
     out.push('\n');
-    let dishes = sweep.shown(SHOWN);
+    let sides = Side::ALL.into_iter().filter(|side| sweep.dishes.iter().any(|dish| dish.side == *side)).count();
+    let dishes = sweep.shown(sides);
     let mut all = BORNE.to_vec();
     all.extend(dishes.iter().filter_map(|index| sweep.dishes.get(*index)).flat_map(|dish| columns(dish.side)));
     let rows: Vec<Row> = sweep.steps.iter().map(|step| row(page, sweep, step, &dishes)).collect();
