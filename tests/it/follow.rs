@@ -256,17 +256,25 @@ fn prices_and_charges_are_followed_into_trim() {
     let (reading, costing) = cost_bytes(&[("changed.xlsx", &changed)]);
     let anew = Sheets::open(&parings::write(&reading, &costing, crate::workbook::STAMP).unwrap());
     let (followed, before) = (with_changes(&written, &changes), Sheets::open(&written));
-    let (mut seen, mut moved) = (0, 0);
-    for row in 1..120 {
-        for column in "ABCDEFGHIJKL".chars() {
+    let (mut seen, mut moved, mut asked) = (0, 0, 0);
+    for row in 1..260 {
+        for column in "ABCDEFGHIJKLMNO".chars() {
             let cell = format!("{column}{row}");
             let value = anew.value("Trim", &cell);
             let Value::Number(_) = value else { continue };
             let found = followed.value("Trim", &cell);
+            // What comes of a costing of its own says so once the dish has moved.
+            if found == Value::Text("cost again".to_owned()) {
+                asked += 1;
+                continue;
+            }
             assert!(found.agrees(&value), "Trim!{cell} is {found} in the sheet, {value} by parings");
             seen += 1;
             moved += usize::from(!before.value("Trim", &cell).agrees(&found));
         }
     }
-    assert!(seen > 300 && moved > 100, "{moved} of {seen} figures moved");
+    assert!(
+        seen > 300 && moved > 100 && (2..12).contains(&asked),
+        "{moved} of {seen} figures moved, {asked} ask to cost again"
+    );
 }

@@ -105,7 +105,12 @@ proptest! {
             let doubled = key.starts_with("recipes/")
                 && (key.contains("/lines/") && ["/cost", "/qty", "/base_qty"].iter().any(|figure| key.ends_with(figure))
                     || ["/food_cost", "/batch_cost", "/makes/qty", "/portions"].iter().any(|figure| key.ends_with(figure)));
-            let expected = if doubled { times(value, Decimal::TWO) } else { value.clone() };
+            let expected = match doubled {
+                true => times(value, Decimal::TWO),
+                // A portion is half as much of twice the batch.
+                false if key.ends_with("/share") => times(value, Decimal::new(5, 1)),
+                false => value.clone(),
+            };
             prop_assert!(same(&expected, &twice[key]), "{key}: {value} became {}", twice[key]);
         }
     }

@@ -139,13 +139,13 @@ const SOUP: &str = "Item,Pack,Price\nCod,10 lb,40.00\nIce,10 lb,5.00\n\n\
                     Dish,Recipe,Portion,Menu price\nTaste of soup,Soup,4 fl oz,3.00\nSoup,,,\nCup,Broth,1 cup,\n";
 
 #[test]
-fn spice_on_a_money_q_is_shared_by_portions_without_a_card_portion() {
+fn half_a_portion_without_a_card_portion_has_a_whole_money_q_and_its_own_spice() {
     let json = cost_json(&[("book.csv", &format!("{HEAD}{}", SOUP.replace("Soup,,,\n", "Soup,Soup,,\n")))]);
     no_errors(&json);
-    // A portion: food 4.00 ÷ 16 = 0.25, Q 1.00, spice 10 % of 1.25: 1.375. Half of one: food 0.125, a whole Q, and half
-    // of the batch's spice for a portion, 0.0625: 1.1875.
+    // A portion: food 4.00 ÷ 16 = 0.25, Q 1.00, spice 10 % of 1.25: 1.375. Half of one: food 0.125, a whole Q, and 10 %
+    // of its own food and Q, 0.1125: 1.2375.
     assert_eq!(rounded(&dish(&json, "Soup")["portion_cost"], 6).normalize().to_string(), "1.375");
-    assert_eq!(rounded(&dish(&json, "Taste of soup")["portion_cost"], 6).normalize().to_string(), "1.1875");
+    assert_eq!(rounded(&dish(&json, "Taste of soup")["portion_cost"], 6).normalize().to_string(), "1.2375");
 }
 
 #[test]

@@ -21,7 +21,7 @@ use places::Places;
 
 use crate::analysis::Trim;
 use crate::food::care;
-use crate::number::Decimal;
+use crate::number::{Decimal, plain};
 use crate::report::answer::answer;
 use crate::report::context::Context;
 use crate::report::names;
@@ -97,6 +97,15 @@ impl Page<'_> {
 
     fn figure(&mut self, row: u32, column: u16, text: String, result: Decimal, look: Look) {
         self.put(row, Cell::figure(column, crate::report::formula::Formula::number(text, result), look));
+    }
+
+    /// Money that comes of a costing of its own: it stands while the live cells that it hangs on are what they were, and
+    /// else asks to cost again.
+    fn while_stand(&mut self, row: u32, column: u16, cells: &[(String, Decimal)], money: Decimal) {
+        let stand: Vec<String> =
+            cells.iter().map(|(cell, was)| format!("ABS({cell}-{})<0.000000001", plain(*was))).collect();
+        let text = format!("IF(AND({}),{},\"cost again\")", stand.join(","), plain(money));
+        self.figure(row, column, text, money, self.context.money());
     }
 
     fn words(&mut self, row: u32, column: u16, text: &str) {

@@ -290,7 +290,7 @@ impl There {
     /// Goes through a day; whether trim is short.
     fn day(&mut self, small: &Small, day: i64, portions: &[i64]) -> bool {
         // The day of making is the first.
-        self.trim.retain(|(made, _)| small.keeps.is_none_or(|keeps| day - made + 1 <= keeps));
+        self.trim.retain(|(made, _)| small.keeps.is_none_or(|keeps| day - made < keeps));
         let sum = |of: fn(&(i64, i64, i64)) -> i64| -> i64 {
             small.dishes.iter().zip(portions).map(|(dish, many)| of(dish) * many).sum()
         };

@@ -251,7 +251,7 @@ Base,4 oz
     let (kitchen, costing) = (&of.reading.kitchen, &of.costing);
     let effects = Effects::of(kitchen, costing, kitchen, costing);
     let [switch] = &effects.switches[..] else { panic!("{:?}", effects.switches) };
-    is(switch.worth.clone().unwrap(), d("3"), "worth");
+    is(switch.worth.unwrap(), d("3"), "worth");
     is(effects.index.unwrap().was, d("12"), "the basket: 0.75 lb at 16.00");
 }
 

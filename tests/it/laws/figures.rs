@@ -55,7 +55,7 @@ fn number(value: &Value) -> Option<Decimal> {
 /// Whether a path ends in an amount of money.
 pub fn is_money(path: &str) -> bool {
     let money = ["portion_cost", "menu_price", "price_at_target", "margin", "food_cost", "batch_cost", "unit_cost"];
-    let more = ["cost", "cost_per_g"];
+    let more = ["cost", "cost_per_g", "q", "spice", "ex_tax_price"];
     path.rsplit('/').next().is_some_and(|last| money.contains(&last) || more.contains(&last))
 }
 

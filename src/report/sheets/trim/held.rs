@@ -2,9 +2,10 @@
 //! it would be sold without.
 
 use super::Page;
+use super::kitchens;
 use super::places::Places;
 use super::within::{bought_cell, charged_cell};
-use crate::analysis::worth::{DishWorth, FoodOfTrim};
+use crate::analysis::worth::{DishWorth, FoodOfTrim, Kept};
 use crate::kitchen::plan::Served;
 use crate::report::formula::Formula;
 use crate::report::names;
@@ -89,9 +90,14 @@ fn margin(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
     let (Some(margin), Served::Dish(index)) = (dish.margin, dish.served) else { return };
     let context = page.context;
     let costed = context.costing.dishes.get(index).and_then(Option::as_ref).and_then(|dish| dish.margin);
-    if costed == Some(margin) {
-        page.figure(row, 4, SummaryColumn::Margin.cell(index).from(names::TRIM), margin, context.money());
-    } else {
-        page.reading(row, 4, margin, context.money());
+    let live = SummaryColumn::Margin.cell(index).from(names::TRIM);
+    let at = page.places.served.iter().find(|(served, _)| *served == dish.served).map(|(_, row)| *row);
+    match (costed, at, dish.food) {
+        (Some(costed), ..) if costed == margin => page.figure(row, 4, live, margin, context.money()),
+        (Some(costed), Some(at), [.., Some(credited)]) => {
+            let stands = [(live, costed), (Places::cell(at, kitchens::column(Kept::Credited)), credited)];
+            page.while_stand(row, 4, &stands, margin);
+        }
+        _ => page.reading(row, 4, margin, context.money()),
     }
 }

@@ -74,11 +74,8 @@ fn portion(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
             None => page.reading(row, 1, portions, Look::Quantity),
         }
     }
-    let plan = page.trim.worth.as_ref().and_then(|worth| worth.plan.as_ref());
-    if let Some(earned) = plan.and_then(|plan| plan.earned.iter().find(|earned| earned.served == dish.served)) {
-        page.reading(row, 7, earned.alone, context.money());
-    }
     let base = base(page, dish, row);
+    only_earned(page, dish, row);
     for (kept, food) in Kept::ALL.into_iter().zip(dish.food) {
         let Some(food) = food else {
             page.words(row, column(kept), "not known");
@@ -97,6 +94,27 @@ fn portion(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
             None => page.reading(row, column(kept), food, context.money()),
         }
     }
+}
+
+/// The food of a dish of mains if the trim that is left over is thrown away. It comes of a costing of its own, so it stands
+/// as long as the dish does, as costed and with trim reused free; else the cell asks to cost again.
+fn only_earned(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
+    let plan = page.trim.worth.as_ref().and_then(|worth| worth.plan.as_ref());
+    let Some(earned) = plan.and_then(|plan| plan.earned.iter().find(|earned| earned.served == dish.served)) else {
+        return;
+    };
+    let (context, alone) = (page.context, earned.alone);
+    let costed = match dish.served {
+        Served::Dish(index) => context.costing.dishes.get(index).and_then(Option::as_ref).map(|dish| dish.food),
+        Served::Recipe(_) => None,
+    };
+    let [_, free, _] = dish.food;
+    let (Some(costed), Some(free)) = (costed, free) else {
+        page.reading(row, 7, alone, context.money());
+        return;
+    };
+    let stands = [(Places::cell(row, 5), costed), (Places::cell(row, column(Kept::Free)), free)];
+    page.while_stand(row, 7, &stands, alone);
 }
 
 /// Food as costed, less what the cards of the recipes within it add: what the differences are added to.
