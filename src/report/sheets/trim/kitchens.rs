@@ -53,7 +53,7 @@ pub(super) fn write(page: &mut Page<'_>) {
     page.told_head(
         page.places.kitchens,
         "The same kitchen three times",
-        "Trim binned and what it stands in for bought; reused and charged nothing; reused and charged as the book says. Free and credited come to the same: a credit moves cost from dish to dish, and saves nothing by itself. The three are worked from Food as costed, less the Seasoning within it (Q and spice of recipes' own cards). Only earned credit: the food of mains' dishes if the trim that is left over is thrown away.",
+        "Free and credited come to the same: a credit moves cost, and saves nothing by itself. Food as costed: with trim at its charge; less Seasoning within: Q and spice of sub-recipes' cards. Only earned credit: if trim left over is thrown away.",
         &HEADERS,
     );
     for (served, row) in page.places.served.clone() {
