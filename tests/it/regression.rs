@@ -170,6 +170,41 @@ fn a_dish_of_a_card_and_one_of_the_menu_may_not_share_a_name() {
 }
 
 #[test]
+fn of_prices_in_tests_the_newest_counts_then_the_dearest_in_any_order() {
+    let head = "Test,Date,Role,Part,Weight,Unit,Price\n";
+    let test = |name: &str, date: &str, price: &str| {
+        format!("{name},{date},as purchased,Hake,10,lb,{price}\n{name},{date},main,{name} fillet,8,lb,\n")
+    };
+    let cost = |one: &str, other: &str| {
+        let json = cost_json(&[("book.csv", &format!("{head}{one}{other}"))]);
+        no_errors(&json);
+        ["First", "Second"].map(|name| crate::support::test(&json, name)["cost"].as_str().unwrap().to_owned())
+    };
+    // 10 lb at 1.00 are 10.00, at 2.00 20.00: one item has one price, whichever test was typed first, and a test that
+    // says none has that of the other.
+    let old = test("First", "2026-10-01", "$2.00");
+    let new = test("Second", "2026-11-01", "$1.00");
+    assert_eq!([cost(&old, &new), cost(&new, &old)], [["10", "10"], ["10", "10"]]);
+    let (cheap, dear) = (test("First", "", "$1.00"), test("Second", "", "$2.00"));
+    assert_eq!([cost(&cheap, &dear), cost(&dear, &cheap)], [["20", "20"], ["20", "20"]]);
+    let silent = test("First", "", "");
+    assert_eq!([cost(&silent, &dear), cost(&dear, &silent)], [["20", "20"], ["20", "20"]]);
+}
+
+#[test]
+fn of_two_dishes_of_one_name_neither_is_costed_in_any_order() {
+    let head = "Item,Pack,Price\nCod,10 lb,$40.00\n\nRecipe,Stew\nPortions,2\nIngredient,Qty,Unit\nCod,1,lb\n\n";
+    for rows in ["Bowl,Stew,$9.00\nBowl,Stew,$8.00\n", "Bowl,Stew,$8.00\nBowl,Stew,$9.00\n"] {
+        let json = cost_json(&[("book.csv", &format!("{head}Dish,Recipe,Menu price\n{rows}Pot,Stew,$7.00\n"))]);
+        assert!(codes(&json).contains(&"dish-twice"));
+        let bowls = json["dishes"].as_array().unwrap().iter().filter(|dish| dish["name"] == "Bowl");
+        assert_eq!(bowls.filter(|bowl| bowl["portion_cost"].is_null()).count(), 2);
+        // 40.00 ÷ 10 for the pound in two portions.
+        assert_eq!(dish(&json, "Pot")["portion_cost"], "2");
+    }
+}
+
+#[test]
 fn lines_of_one_recipe_in_two_files_are_a_recipe_twice() {
     let prices = "Item,Pack,Price\nCod,10 lb,40.00\n";
     let lines = "Recipe,Item,Qty,Unit\nStew,Cod,1,lb\n";

@@ -23,12 +23,10 @@ pub(super) fn list(
 ) -> Vec<Dish> {
     let mut dishes: Vec<Dish> = Vec::new();
     let mut named: HashSet<RecipeId> = HashSet::new();
-    let mut first_of: HashMap<NameKey, Place> = HashMap::new();
     let recipe_names: Names = entries.recipes.iter().map(|entry| entry.name.as_str()).collect();
     for (index, row) in entries.menu.iter().enumerate() {
-        let mut dish = from_menu(index, row, entries, settings, lookups, &recipe_names, problems);
+        let dish = from_menu(index, row, entries, settings, lookups, &recipe_names, problems);
         named.extend(dish.recipe);
-        refuse_twice(&mut dish, &mut first_of, problems);
         dishes.push(dish);
     }
     for (index, entry) in entries.recipes.iter().enumerate() {
@@ -36,34 +34,40 @@ pub(super) fn list(
         let sold = matches!(entry.menu_price, Field::Given(_) | Field::Broken);
         let first_of_name = lookups.recipe_named(&entry.name) == Some(id);
         if sold && first_of_name && !named.contains(&id) && recipes.get(index).is_some() {
-            let mut dish = from_card(id, entry, settings);
-            refuse_twice(&mut dish, &mut first_of, problems);
-            dishes.push(dish);
+            dishes.push(from_card(id, entry, settings));
         }
     }
+    refuse_twice(&mut dishes, problems);
     for dish in &mut dishes {
         check_price(dish, entries, problems);
     }
     dishes
 }
 
-/// One name, two dishes: the second is not costed.
-fn refuse_twice(dish: &mut Dish, first_of: &mut HashMap<NameKey, Place>, problems: &mut Vec<Problem>) {
-    let key = NameKey::of(&dish.name);
-    let Some(first) = first_of.get(&key) else {
-        first_of.insert(key, dish.place.clone());
-        return;
-    };
-    problems.push(
-        Fault::new(
-            Code::DishTwice,
-            format!("“{}” is already on the menu at {THERE}", dish.name),
-            "Give each portion a name of its own, such as “cup” and “bowl”.",
-        )
-        .speaking_of(first.clone())
-        .at(dish.place.clone()),
-    );
-    dish.broken = true;
+/// One name, two dishes: which is meant would be a guess, so neither is costed.
+fn refuse_twice(dishes: &mut [Dish], problems: &mut Vec<Problem>) {
+    let mut first_of: HashMap<NameKey, Place> = HashMap::new();
+    let mut twice = HashSet::new();
+    for dish in &*dishes {
+        let key = NameKey::of(&dish.name);
+        let Some(first) = first_of.get(&key) else {
+            first_of.insert(key, dish.place.clone());
+            continue;
+        };
+        problems.push(
+            Fault::new(
+                Code::DishTwice,
+                format!("“{}” is already on the menu at {THERE}", dish.name),
+                "Give each portion a name of its own, such as “cup” and “bowl”.",
+            )
+            .speaking_of(first.clone())
+            .at(dish.place.clone()),
+        );
+        twice.insert(key);
+    }
+    for dish in dishes {
+        dish.broken |= twice.contains(&NameKey::of(&dish.name));
+    }
 }
 
 fn from_menu(

@@ -3,8 +3,8 @@
 use super::lookups::Lookups;
 use crate::kitchen::price::{CountedIn, Item, Trim};
 use crate::kitchen::recipe::Source;
-use crate::kitchen::yield_test::{Role, Test, TestKind};
-use crate::kitchen::{Entries, ItemId, PartId, TestId};
+use crate::kitchen::yield_test::{Role, Test, TestKind, TestRow};
+use crate::kitchen::{Entries, Field, ItemId, NameKey, PartId, TestId};
 use crate::number::{Decimal, exact};
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
@@ -90,18 +90,25 @@ fn of_one_test(id: TestId, test: &Test) -> Trim {
     }
 }
 
-/// Gives an item that only yield tests name the price documented there.
-pub(super) fn price_from_test(
+/// Gives an item that only yield tests name the price documented there: of all the tests that it went into the newest, and
+/// of equally new ones the dearest, so that no order of rows makes a cost smaller.
+pub(super) fn price_from_tests(
     entries: &Entries,
-    rows: &[usize],
+    name: &str,
     lookups: &mut Lookups,
     problems: &mut Vec<Problem>,
 ) -> Option<ItemId> {
-    let newest = rows
+    let key = NameKey::of(name);
+    let went_in = |row: &&TestRow| {
+        matches!(row.role, Field::Given(Role::AsPurchased | Role::Added)) && NameKey::of(&row.part) == key
+    };
+    let newest = entries
+        .tests
         .iter()
-        .filter_map(|index| entries.tests.get(*index).map(|row| (*index, row)))
+        .enumerate()
+        .filter(|(_, row)| went_in(row))
         .filter_map(|(index, row)| Some((index, row, *row.price.given()?, row.weight.given()?)))
-        .max_by_key(|(index, row, ..)| (row.date.given().copied(), *index));
+        .max_by_key(|(_, row, price, weight)| (row.date.given().copied(), price.checked_div(weight.unit_grams)));
     let (index, row, price, weight) = newest?;
     let per = weight.unit.clone();
     let id = lookups.item_for(&row.part);

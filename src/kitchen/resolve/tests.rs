@@ -2,7 +2,7 @@
 
 use indexmap::IndexMap;
 
-use super::items::price_from_test;
+use super::items::price_from_tests;
 use super::lookups::{Asker, Lookups};
 use super::uncosted::Uncosted;
 use crate::kitchen::recipe::Source;
@@ -68,14 +68,14 @@ pub(super) fn link(
                     test.broken = true;
                     None
                 }
-                Err(_) if row.price.given().is_some() => {
-                    price_from_test(entries, &[added.row], lookups, problems).map(Source::Bought)
-                }
-                // Brine and the like cost nothing unless priced.
-                Err(_) => {
-                    uncosted.take(&row.part, row.input.place(Column::Part));
-                    None
-                }
+                Err(_) => match price_from_tests(entries, &row.part, lookups, problems) {
+                    Some(item) => Some(Source::Bought(item)),
+                    // Brine and the like cost nothing unless priced.
+                    None => {
+                        uncosted.take(&row.part, row.input.place(Column::Part));
+                        None
+                    }
+                },
             };
         }
         borne::check(test, entries, lookups, problems);
@@ -85,11 +85,10 @@ pub(super) fn link(
 }
 
 fn link_input(id: TestId, test: &mut Test, entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) {
-    let rows: Vec<usize> = test.runs.iter().map(|run| run.row).collect();
-    let Some(row) = rows.first().and_then(|index| entries.tests.get(*index)) else { return };
+    let Some(row) = test.runs.first().and_then(|run| entries.tests.get(run.row)) else { return };
     test.input = match lookups.find(&row.part, Asker::Test(id)) {
         Ok(source) => source,
-        Err(fault) => match price_from_test(entries, &rows, lookups, problems) {
+        Err(fault) => match price_from_tests(entries, &row.part, lookups, problems) {
             Some(item) => Source::Bought(item),
             None => {
                 problems.push(fault.at(row.input.place(Column::Part)));
