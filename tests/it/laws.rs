@@ -5,7 +5,7 @@
 //! same quotients may part in the last of 28 digits, figures are compared to 1e-20 of their size.
 
 mod broken;
-mod figures;
+pub mod figures;
 pub mod kitchen;
 
 use proptest::prelude::*;

@@ -28,6 +28,7 @@ mod life;
 mod lists;
 mod look;
 mod measures;
+mod model;
 mod names;
 mod ounces;
 mod packs;

@@ -58,7 +58,13 @@ pub fn json_of(reading: &Reading, costing: &Costing) -> Value {
 #[track_caller]
 pub fn cost_json(files: &[(&str, &str)]) -> Value {
     let files: Vec<(&str, &[u8])> = files.iter().map(|(name, text)| (*name, text.as_bytes())).collect();
-    let (reading, costing) = cost_bytes(&files);
+    cost_bytes_json(&files)
+}
+
+/// The JSON of `cost --format json` for files of any kind.
+#[track_caller]
+pub fn cost_bytes_json(files: &[(&str, &[u8])]) -> Value {
+    let (reading, costing) = cost_bytes(files);
     json_of(&reading, &costing)
 }
 
