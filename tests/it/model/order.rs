@@ -35,12 +35,14 @@ fn shuffled(dice: &mut Dice<'_>, tables: &[Table]) -> Vec<Table> {
 fn tangled(dice: &mut Dice<'_>, tables: &mut [Table]) {
     for _ in 0..dice.between(1, 4) {
         let table = dice.below(tables.len());
-        let measures = tables[table].header.get(1).is_some_and(|header| header == "Measure");
         let rows = &mut tables[table].rows;
-        if rows.is_empty() || (measures && !waiting::MEASURES_TWICE) {
+        if rows.is_empty() {
             continue;
         }
         let mut row = rows[dice.below(rows.len())].clone();
+        if !waiting::SETTING_STOPS_RECIPES && row[0] == "Spice covers Q" {
+            continue;
+        }
         if !waiting::INPUT_TWICE && row.iter().any(|cell| cell == "as purchased") {
             continue;
         }

@@ -173,7 +173,7 @@ pub fn breakdown(dice: &mut Dice<'_>, kitchen: &Kitchen) -> Option<Breakdown> {
             let sold = kitchen.items[item].sold;
             // Of several tests that weigh a piece the rules name none.
             let other = kitchen.breakdowns.iter().any(|test| test.input == input && test.runs[0].count.is_some());
-            waiting::PIECES && !other && matches!(sold, Sold::Count | Sold::Weight) && dice.chance(40)
+            !other && matches!(sold, Sold::Count | Sold::Weight) && dice.chance(40)
         }
         _ => false,
     };
@@ -220,9 +220,9 @@ pub fn breakdown(dice: &mut Dice<'_>, kitchen: &Kitchen) -> Option<Breakdown> {
                 }
                 if valued || (mains == 1 && dice.chance(10)) {
                     let cents = if number == 0 || dice.chance(85) { dice.of(&[500, 1250, 500]) } else { 0 };
-                    part.value = Some(money(dice, if waiting::NO_SHARE { cents } else { cents.max(500) }));
+                    part.value = Some(money(dice, cents));
                 }
-                if waiting::NO_SHARE && joint == Some(Joint::NetRealizable) && number > 0 && dice.chance(40) {
+                if joint == Some(Joint::NetRealizable) && number > 0 && dice.chance(40) {
                     part.further = Some(Num::dollars(dice.of(&[50, 500, 1500])));
                 }
             }
@@ -285,7 +285,7 @@ fn by_product(dice: &mut Dice<'_>, kitchen: &Kitchen, joint: Option<Joint>, name
         5 | 6 if joint.is_some() && named => {
             part.charge = joint.map_or(Charge::Blank, Charge::Joint);
             if joint != Some(Joint::Weight) {
-                let cents = if waiting::NO_SHARE { dice.of(&[80, 0, 300]) } else { 600 };
+                let cents = dice.of(&[80, 0, 300]);
                 part.value = Some(money(dice, cents));
                 if joint == Some(Joint::NetRealizable) && dice.chance(70) {
                     part.further = Some(Num::dollars(dice.of(&[80, 20, 500])));

@@ -3,7 +3,6 @@
 use super::super::dice::Dice;
 use super::super::fraction::Num;
 use super::super::unit::{CUP, DOZEN, Dim, EACH, LB, OZ, QT, Unit, VOLUMES, WEIGHTS, number};
-use super::super::waiting;
 use super::Kitchen;
 use super::breakdowns::{Input, Role};
 use super::measures::{Basis, Gauge, Measure, PREPS};
@@ -131,7 +130,7 @@ fn bought_units(dice: &mut Dice<'_>, kitchen: &Kitchen, at: usize) -> LineUnit {
             units.push(LineUnit::Piece(name_of(name)));
         }
     }
-    if waiting::PACKAGE_WORDS && item.sold != Sold::CatchWeight && item.one_pack() {
+    if item.sold != Sold::CatchWeight && item.one_pack() {
         units.push(LineUnit::Case("case"));
         if item.rows[0].buys.packages.is_some() {
             let word = if item.sold == Sold::Volume { "bottle" } else { "bag" };
@@ -208,8 +207,7 @@ pub fn line(dice: &mut Dice<'_>, kitchen: &Kitchen, at: usize) -> Line {
     let by_count = costed && bought && !in_units && !matches!(unit, LineUnit::Piece("pinch"));
     // As purchased weight of what is priced by volume: nothing says whose the cup's weight is.
     let through = |of: Unit| match target {
-        Target::Bought(_) if of.dim == Dim::Volume => !waiting::PIECES,
-        Target::Bought(item) => kitchen.items[item].sold == Sold::Volume,
+        Target::Bought(item) => kitchen.items[item].sold == Sold::Volume && of.dim == Dim::Weight,
         _ => true,
     };
     let basis = match unit {

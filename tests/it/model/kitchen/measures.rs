@@ -3,7 +3,6 @@
 use super::super::dice::Dice;
 use super::super::fraction::{Num, whole};
 use super::super::unit::{Amount, CUP, Dim, G, LB, OZ, QT, TBSP, Unit};
-use super::super::waiting;
 use super::prices::Sold;
 
 /// As purchased, or what is left after trimming.
@@ -86,7 +85,7 @@ pub const PREPS: [&str; 2] = ["sliced", "diced"];
 
 fn row(dice: &mut Dice<'_>, gauge: Gauge, prep: &'static str, weighs: Amount, basis: Basis) -> Measure {
     let says_basis = basis != gauge.usual() || dice.chance(30);
-    let form = if waiting::PREP_IN_ANY_FORM { dice.below(4) } else { 0 };
+    let form = dice.below(4);
     Measure { gauge, prep, weighs, basis, says_basis, form }
 }
 
@@ -103,9 +102,6 @@ fn volumes(dice: &mut Dice<'_>, rows: &mut Vec<Measure>) {
     for (at, prep) in preps.iter().enumerate() {
         let cup = grams(density + i64::try_from(at).unwrap() * 20);
         rows.push(row(dice, Gauge::Volume(CUP), prep, cup, Basis::Ep));
-        if !waiting::VOLUME_ROWS {
-            continue;
-        }
         if prep.is_empty() && dice.chance(35) {
             // 16 tablespoons to the cup: now and then far from the cup's density.
             let weighs = Amount::new(Num::hundredths(dice.of(&[density * 100 / 16, density * 8])), G);
@@ -125,7 +121,7 @@ fn volumes(dice: &mut Dice<'_>, rows: &mut Vec<Measure>) {
 /// A counted measure's rows: as purchased, edible, or both.
 fn pieces(dice: &mut Dice<'_>, name: &'static str, rows: &mut Vec<Measure>) {
     let ap = dice.of(&[120, 100, 250]);
-    let which = dice.below(if waiting::PIECES { 3 } else { 1 });
+    let which = dice.below(3);
     if which != 1 {
         rows.push(row(dice, Gauge::Piece(name), "", grams(ap), Basis::Ap));
     }

@@ -87,18 +87,14 @@ pub fn dish(dice: &mut Dice<'_>, kitchen: &Kitchen) -> Option<Dish> {
     let mut ways: Vec<Served> = Vec::new();
     if sold.has_portions() {
         ways.push(Served::Own);
-        if waiting::PORTIONS_ON_MENU {
-            ways.push(Served::Portions(dice.of(&[Num::mixed(0, 1, 2), Num::whole(4), Num::mixed(2, 1, 2)])));
-        }
+        ways.push(Served::Portions(dice.of(&[Num::mixed(0, 1, 2), Num::whole(4), Num::mixed(2, 1, 2)])));
     }
     let money_q = |q: &Option<Q>| matches!(q, Some(Q::Money(_)));
     let needs_portions = money_q(&sold.q) || (sold.q.is_none() && money_q(&kitchen.settings.q));
-    if waiting::PORTIONS_ON_MENU && (sold.has_portions() || !needs_portions) {
+    if sold.has_portions() || !needs_portions {
         ways.push(Served::Batches(Num::whole(1)));
     }
-    let spiced = sold.spice.is_some() || kitchen.settings.spice.is_some();
-    let dims = if needs_portions && spiced && !waiting::SPICE_OF_A_DISH { Vec::new() } else { sold.dims() };
-    for dim in dims {
+    for dim in sold.dims() {
         ways.push(Served::Amount(portion(dice, dim)));
     }
     if ways.is_empty() {

@@ -37,8 +37,7 @@ impl Item {
     /// Whether a weight of it can be broken down: by its price, or by what a piece weighs.
     pub fn weighable(&self) -> bool {
         self.weighed()
-            || (waiting::PIECES
-                && self.sold == Sold::Count
+            || (self.sold == Sold::Count
                 && self
                     .measures
                     .iter()
@@ -98,8 +97,6 @@ fn item(dice: &mut Dice<'_>, at: usize) -> Item {
         Sold::CountAndWeight,
         Sold::Cans,
     ]);
-    let counted = matches!(sold, Sold::CountAndWeight | Sold::Cans);
-    let sold = if counted && !waiting::PIECES { Sold::Weight } else { sold };
     let rows = prices::rows(dice, sold);
     let measures = measures::of_bought(dice, sold);
     Item { name: NAMES[at], sold, rows, measures }

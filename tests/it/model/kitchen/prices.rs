@@ -185,17 +185,14 @@ pub fn rows(dice: &mut Dice<'_>, sold: Sold) -> Vec<PriceRow> {
             code: dice.of(&CODES),
             date: (dated && dice.chance(85)).then(|| if dice.chance(6) { FUTURE } else { dice.of(&DAYS) }),
             until: None,
-            yields: dice
-                .chance(if waiting::WHOSE_YIELD { 40 } else { 100 })
-                .then(|| Num::percent(one_yield.unwrap_or(dice.of(&YIELDS)))),
+            yields: dice.chance(40).then(|| Num::percent(one_yield.unwrap_or(dice.of(&YIELDS)))),
             preferred: preferred == Some(supplier) && (!waiting::PREFERRED_SUPPLIER || dice.chance(60)),
             buys,
             further: (waiting::CHARGES_ON_PRICES && dice.chance(10)).then(|| Num::dollars(dice.between(10, 300))),
             credit: (waiting::CHARGES_ON_PRICES && dice.chance(10)).then(|| Num::dollars(dice.between(10, 140))),
             tax: (waiting::TAX_IN_PRICES && dice.chance(10)).then(|| Num::percent(dice.of(&[0, 55, 190]))),
         };
-        let until =
-            (waiting::UNTIL && dice.chance(15)).then(|| dice.of(&[date(2026, 11, 19), TODAY, date(2026, 11, 14)]));
+        let until = dice.chance(15).then(|| dice.of(&[date(2026, 11, 19), TODAY, date(2026, 11, 14)]));
         let row = PriceRow { until: until.filter(|until| row.date.is_none_or(|date| date <= *until)), ..row };
         let taken = |other: &PriceRow| {
             other.supplier == row.supplier && other.code == row.code && other.date == row.date && same_pack(other, &row)
