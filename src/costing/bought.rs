@@ -1,5 +1,6 @@
 //! What a price row costs per unit, and what an item does.
 
+use super::edible::Scale;
 use super::kind::Kind;
 use super::rate::Rate;
 use super::{Costing, PartCost};
@@ -43,6 +44,8 @@ pub struct ItemCost {
     pub row_yield: Option<(Decimal, usize)>,
     /// The built-in food that a price row names, and that row; broken when the name is not known.
     pub reference: Field<(Reference, usize)>,
+    /// How its row was compared with others of the day.
+    pub scale: Scale,
     /// The other rows of the day that its row was compared with.
     pub rivals: Vec<Rival>,
 }
@@ -54,6 +57,8 @@ pub struct Rival {
     pub row: usize,
     /// The row of its price: itself, or at a market price that of the last price.
     pub priced: usize,
+    /// How its price is compared.
+    pub scale: Scale,
     /// Whether it stands before the row in use where both cost the same.
     pub wins_ties: bool,
 }

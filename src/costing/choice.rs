@@ -10,13 +10,13 @@ mod pool;
 mod told;
 
 use super::bought::{self, ItemCost, PriceFrom, Rival, RowCost};
+use super::edible::{EdibleCosts, Scale};
 use super::kind::Kind;
 use super::rate::Rate;
 use super::scenario::Scenario;
-use super::stated::{self, Stated, Statements};
 use crate::kitchen::price::{Item, Price, PriceRow};
 use crate::kitchen::settings::Setting;
-use crate::kitchen::{Field, Kitchen, NameKey, Reference};
+use crate::kitchen::{Field, Kitchen, NameKey};
 use crate::number::Decimal;
 use crate::problem::Problem;
 use crate::schema::Column;
@@ -122,6 +122,8 @@ struct Chosen {
     at: usize,
     /// The row whose price counts: at a market price that of the last one.
     priced: usize,
+    /// How it was compared.
+    scale: Scale,
     /// The rows that it was compared with, by place.
     rivals: Vec<Compared>,
 }
@@ -131,6 +133,8 @@ struct Compared {
     at: usize,
     /// The row whose price it goes by.
     priced: usize,
+    /// How it is compared.
+    scale: Scale,
     /// Whether it comes first where both cost the same.
     wins_ties: bool,
 }
@@ -164,8 +168,8 @@ impl<'a> Choice<'a> {
         if kitchen.settings.is_broken(Setting::CostingDate) && pool.all().any(|(_, entry)| is_dated(entry.row)) {
             return None;
         }
-        let yields = stated::yields(kitchen, day, item);
-        let offers = Offers { item, rows: self.rows, pool: &pool, yields: &yields };
+        let by_row = EdibleCosts::of(kitchen, day, item);
+        let offers = Offers { item, rows: self.rows, pool: &pool, by_row: &by_row };
         let certain = offers.is_certain().and_then(|certain| if certain { Ok(()) } else { Err(Stop::Reported) });
         let chosen = match certain.and_then(|()| offers.choose(Frame::default())) {
             Ok(chosen) => chosen,
@@ -191,7 +195,8 @@ impl<'a> Choice<'a> {
             None if item.is_water => (PriceFrom::Water, Kind::Volume, Rate { money: Decimal::ZERO, per: Decimal::ONE }),
             None => return None,
         };
-        Some(ItemCost { from, kind, ap, row_yield: None, reference: Field::Blank, rivals: Vec::new() })
+        let scale = Scale::PLAIN;
+        Some(ItemCost { from, kind, ap, row_yield: None, reference: Field::Blank, scale, rivals: Vec::new() })
     }
 
     fn set(&mut self, index: usize, state: RowState) {
@@ -214,13 +219,9 @@ impl<'a> Choice<'a> {
 
     fn finish(&mut self, item: &Item, offers: &Offers<'_>, chosen: &Chosen) -> Option<ItemCost> {
         let (entry, priced) = (offers.pool.get(chosen.at)?, offers.pool.get(chosen.priced)?);
-        let cost = self.rows.get(priced.index)?.clone()?;
+        let by_row = self.rows.get(priced.index)?.as_ref()?;
         let day = self.scenario.date;
-        let row_yield = offers.yields.of_row(entry.index);
-        let reference = stated::references(self.kitchen, day, item).of_row(entry.index);
-        if row_yield.as_ref().is_some_and(|stated| stated.value.is_broken()) {
-            return None;
-        }
+        let cost = offers.by_row.cost_by(entry.index, priced.index, by_row)?;
         for rival in &chosen.rivals {
             // A market price has no price of its own to be dearer by.
             if let Some(rival) = offers.pool.get(rival.at).filter(|rival| !is_market(rival.row)) {
@@ -233,26 +234,17 @@ impl<'a> Choice<'a> {
         }
         self.problems.extend(told::ended(item, offers, chosen));
         self.problems.extend(told::old(self.kitchen, item, priced, day));
-        if let Some(stated) = &row_yield {
+        if let Some(stated) = &offers.by_row.stated(entry.index) {
             self.problems.extend(told::lent(self.kitchen, item, entry, stated));
         }
         let rival = |rival: &Compared| {
             let index = |at| offers.pool.get(at).map(|entry| entry.index);
-            Some(Rival { row: index(rival.at)?, priced: index(rival.priced)?, wins_ties: rival.wins_ties })
+            let (row, priced) = (index(rival.at)?, index(rival.priced)?);
+            Some(Rival { row, priced, scale: rival.scale, wins_ties: rival.wins_ties })
         };
-        Some(ItemCost {
-            from: PriceFrom::Row(priced.index),
-            kind: cost.kind,
-            ap: cost.ap,
-            row_yield: row_yield.and_then(|stated| Some((*stated.value.given()?, stated.row))),
-            reference: reference.map_or(Field::Blank, lent_reference),
-            rivals: chosen.rivals.iter().filter_map(rival).collect(),
-        })
+        let rivals = chosen.rivals.iter().filter_map(rival).collect();
+        Some(ItemCost { scale: chosen.scale, rivals, ..cost })
     }
-}
-
-fn lent_reference(stated: Stated<Reference>) -> Field<(Reference, usize)> {
-    stated.value.map(|food| (food, stated.row))
 }
 
 fn is_dated(row: &PriceRow) -> bool {
@@ -268,7 +260,7 @@ struct Offers<'a> {
     item: &'a Item,
     rows: &'a [Option<RowCost>],
     pool: &'a Pool<'a>,
-    yields: &'a Statements<'a, Decimal>,
+    by_row: &'a EdibleCosts<'a>,
 }
 
 impl Offers<'_> {
@@ -283,7 +275,7 @@ impl Offers<'_> {
             [] => Err(Stop::NoRow),
             [one] => {
                 let priced = self.priced(*one, frame)?.ok_or_else(|| self.without_last_price(*one))?;
-                Ok(Chosen { at: *one, priced, rivals: Vec::new() })
+                Ok(Chosen { at: *one, priced, scale: Scale::PLAIN, rivals: Vec::new() })
             }
             several => self.cheapest(several, frame),
         }

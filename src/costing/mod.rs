@@ -13,6 +13,7 @@ pub mod convert;
 mod credits;
 pub mod dish;
 mod doubts;
+pub mod edible;
 pub mod fabricated;
 pub mod kind;
 mod lent;

@@ -43,17 +43,22 @@ pub struct Pieces {
 
 /// What the pieces of every item say; with what does not go together.
 pub(super) fn all(kitchen: &Kitchen, costing: &mut Costing) {
-    let mut problems = Vec::new();
     let items = kitchen.items.iter().zip(&costing.items);
-    costing.pieces = items
-        .map(|(item, cost)| match cost {
-            Some(cost) if item.bridge.measures.iter().any(|measure| measure.unit.is_count_like()) => {
-                Weighing { kitchen, item, cost, problems: &mut problems }.pieces()
-            }
-            _ => Pieces::default(),
-        })
-        .collect();
-    costing.problems.extend(problems);
+    let found = items.map(|(item, cost)| cost.as_ref().map(|cost| of_item(kitchen, item, cost)).unwrap_or_default());
+    let (pieces, problems): (Vec<Pieces>, Vec<Vec<Problem>>) = found.unzip();
+    costing.pieces = pieces;
+    costing.problems.extend(problems.into_iter().flatten());
+}
+
+/// What the pieces of an item say in the pack of the price row by which it costs `cost`; with what does not go together.
+pub(super) fn of_item(kitchen: &Kitchen, item: &Item, cost: &ItemCost) -> (Pieces, Vec<Problem>) {
+    let mut problems = Vec::new();
+    let pieces = if item.bridge.measures.iter().any(|measure| measure.unit.is_count_like()) {
+        Weighing { kitchen, item, cost, problems: &mut problems }.pieces()
+    } else {
+        Pieces::default()
+    };
+    (pieces, problems)
 }
 
 /// The pieces of one item.

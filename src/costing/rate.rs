@@ -28,6 +28,9 @@ impl From<PerWeight> for Rate {
 }
 
 impl Amount {
+    /// One.
+    pub const ONE: Amount = Amount { num: Decimal::ONE, den: Decimal::ONE };
+
     /// A whole amount.
     pub fn of(num: Decimal) -> Self {
         Amount { num, den: Decimal::ONE }

@@ -4,6 +4,7 @@
 
 use super::bought::ItemCost;
 use super::convert::{Converted, Crossing, Stop};
+use super::piece::Pieces;
 use super::rate::Amount;
 use super::trace::YieldFrom;
 use super::{Costing, piece};
@@ -30,8 +31,7 @@ impl Yield {
     }
 
     /// No yield at all, for want of any use.
-    pub(super) const NONE: Yield =
-        Yield { fraction: Decimal::ONE, ratio: Amount { num: Decimal::ONE, den: Decimal::ONE }, from: YieldFrom::None };
+    pub(super) const NONE: Yield = Yield { fraction: Decimal::ONE, ratio: Amount::ONE, from: YieldFrom::None };
 }
 
 /// The yield of an item.
@@ -48,10 +48,18 @@ pub(super) fn of_item(costing: &Costing, id: ItemId, item: &Item, cost: &ItemCos
         Trim::Unreadable => return Err(Stop::Known),
         Trim::None | Trim::SeveralTests => {}
     }
+    without_test(cost, costing.pieces.get(id.index()))
+}
+
+/// The yield of what an item is bought as, by a price row, where no trim test speaks: stated, implied by the weight of a
+/// piece in that row's pack, published.
+///
+/// # Errors
+/// A [`Stop`] where what would say it could not be read.
+pub(super) fn without_test(cost: &ItemCost, pieces: Option<&Pieces>) -> Result<Yield, Stop> {
     if let Some((fraction, row)) = cost.row_yield {
         return Ok(Yield::of(fraction, YieldFrom::PriceRow(row)));
     }
-    let pieces = costing.pieces.get(id.index());
     if let Some(implied) = pieces.and_then(|pieces| pieces.implied) {
         return Ok(Yield { fraction: implied.fraction, ratio: implied.ratio, from: YieldFrom::Piece(implied.row) });
     }

@@ -7,6 +7,7 @@ mod named;
 mod order;
 mod pieces;
 mod rows;
+mod suppliers;
 
 use serde_json::Value;
 

@@ -12,10 +12,10 @@ use super::pair::Pair;
 use crate::analysis::Lack;
 use crate::costing::bought::PriceFrom;
 use crate::costing::choice::history_of;
+use crate::costing::edible::EdibleCosts;
 use crate::costing::kind::Kind;
-use crate::costing::stated::{Statements, yields};
 use crate::costing::{ItemCost, RowState};
-use crate::kitchen::price::{Item, Price, PriceRow, Trim};
+use crate::kitchen::price::{Item, Price, PriceRow};
 use crate::kitchen::{Field, ItemId, NameKey};
 use crate::number::{Decimal, exact};
 
@@ -56,18 +56,18 @@ pub(super) fn switches(pair: &Pair<'_>, basket: &Result<Basket, Lack>) -> Vec<Sw
 fn switch(pair: &Pair<'_>, (old, new): (ItemId, ItemId), basket: &Result<Basket, Lack>) -> Option<Switch> {
     let (item, cost) = (pair.new.item(new)?, pair.now.item(new)?);
     let PriceFrom::Row(from) = cost.from else { return None };
-    let yields = yields(pair.new, pair.now.scenario.date, item);
-    let offers = Offers { pair, item, id: new, in_use: cost, yields };
-    let ep_from = offers.edible(from, cost)?;
+    let by_row = EdibleCosts::of(pair.new, pair.now.scenario.date, item);
+    let offers = Offers { pair, item, id: new, in_use: cost, by_row };
+    let (ep_from, _) = offers.compared(cost)?;
     let others = item.rows.iter().copied().filter(|row| *row != from);
     let priced = others.filter_map(|row| {
         let price = offers.other(row)?;
-        let as_purchased = at(pair.new, new, &price, &cost.kind, Decimal::ONE).ok()?;
+        let (edible, as_purchased) = offers.compared(&price)?;
         let name = history_of(pair.new.entries.prices.get(row)?);
-        Some(((offers.edible(row, &price)?, as_purchased, name), row, price))
+        Some(((edible, as_purchased, name), row))
     });
     // Of equals as the choice among suppliers has it.
-    let ((ep_to, ..), to, price) = priced.min_by(|(one, ..), (other, ..)| one.cmp(other))?;
+    let ((ep_to, ..), to) = priced.min_by(|(one, ..), (other, ..)| one.cmp(other))?;
     let saving = exact::sub(ep_from, ep_to).ok().filter(|saving| *saving > Decimal::ZERO)?;
     let (row_from, row_to) = (pair.new.entries.prices.get(from)?, pair.new.entries.prices.get(to)?);
     Some(Switch {
@@ -80,7 +80,7 @@ fn switch(pair: &Pair<'_>, (old, new): (ItemId, ItemId), basket: &Result<Basket,
         ep_from,
         ep_to,
         saving,
-        worth: offers.worth(old, basket, (from, to, &price)),
+        worth: offers.worth(old, basket, (saving, ep_from)),
     })
 }
 
@@ -90,7 +90,7 @@ struct Offers<'a> {
     item: &'a Item,
     id: ItemId,
     in_use: &'a ItemCost,
-    yields: Statements<'a, Decimal>,
+    by_row: EdibleCosts<'a>,
 }
 
 impl Offers<'_> {
@@ -104,8 +104,7 @@ impl Offers<'_> {
         if entry.price == Field::Given(Price::Market) || self.is_superseded(entry) {
             return None;
         }
-        let cost = now.rows.get(row)?.clone()?;
-        Some(ItemCost { from: PriceFrom::Row(row), kind: cost.kind, ap: cost.ap, ..self.in_use.clone() })
+        self.by_row.cost_by(row, row, now.rows.get(row)?.as_ref()?)
     }
 
     /// Every price row of the item's that a supplier has and that counts on the day, or has been replaced by then.
@@ -121,24 +120,10 @@ impl Offers<'_> {
         self.rows_of(&supplier).any(|other| other.date.given() > row.date.given())
     }
 
-    /// The yield by which a row is compared with others: where a trim test speaks, it does so for all.
-    fn fraction(&self, row: usize) -> Decimal {
-        match (&self.item.trim, self.in_use.row_yield) {
-            (Trim::Main(_), _) => Decimal::ONE,
-            (_, in_use) if self.in_use.from == PriceFrom::Row(row) => {
-                in_use.map_or(Decimal::ONE, |(fraction, _)| fraction)
-            }
-            _ => {
-                let stated = self.yields.of_row(row).and_then(|stated| stated.value.given().copied());
-                stated.unwrap_or(Decimal::ONE)
-            }
-        }
-    }
-
-    /// What one edible base unit of the kind in use costs by a row.
-    fn edible(&self, row: usize, price: &ItemCost) -> Option<Decimal> {
-        let bought = at(self.pair.new, self.id, price, &self.in_use.kind, Decimal::ONE).ok()?;
-        exact::div(bought, self.fraction(row)).ok()
+    /// What one base unit of the kind in use costs by a row: edible, and as purchased.
+    fn compared(&self, price: &ItemCost) -> Option<(Decimal, Decimal)> {
+        let (scale, _) = self.by_row.scale(price, &self.in_use.kind)?;
+        self.by_row.compared(price, &scale).ok()
     }
 
     /// Whether the newest word of a row's supplier on *Preferred* is yes.
@@ -148,21 +133,19 @@ impl Offers<'_> {
         said.max().is_some_and(|(_, yes)| yes)
     }
 
-    /// What the basket saves: its quantity at the price in use, less so much of the other as is as much on the plate.
+    /// What the basket saves: of what its quantity costs at the price in use the share that one edible unit saves.
     fn worth(
         &self,
         old: ItemId,
         basket: &Result<Basket, Lack>,
-        (from, to, other): (usize, usize, &ItemCost),
+        (saving, of): (Decimal, Decimal),
     ) -> Result<Decimal, LeftOut> {
         let quantity = basket.as_ref().map_err(|_| LeftOut::Outside)?.quantity(self.id);
         if quantity.is_zero() {
             return Ok(quantity);
         }
         let before = self.pair.was.item(old).ok_or(LeftOut::NoPriceBefore)?;
-        let cost = |price: &ItemCost, quantity| at(self.pair.new, self.id, price, &before.kind, quantity);
-        let edible = exact::mul(quantity, self.fraction(from))?;
-        let of_other = exact::div(edible, self.fraction(to))?;
-        Ok(exact::sub(cost(self.in_use, quantity)?, cost(other, of_other)?)?)
+        let cost = at(self.pair.new, self.id, self.in_use, &before.kind, quantity)?;
+        Ok(exact::div(exact::mul(cost, saving)?, of)?)
     }
 }

@@ -1,21 +1,21 @@
 //! Which of several rows of one day is the cheapest: per EP unit by each row's own yield, then per AP unit, then the first
-//! by supplier, code and pack.
+//! by supplier, code and pack. Rows by unlike measures are compared per gram where the kitchen's measures join them.
 
 use std::cmp::Ordering;
 
 use super::pool::Frame;
 use super::{Chosen, Compared, Offers, Stop, told};
+use crate::costing::edible::Scale;
 use crate::costing::kind::Kind;
-use crate::costing::rate::Rate;
-use crate::kitchen::Field;
-use crate::kitchen::price::Trim;
+use crate::costing::{ItemCost, MeasureFrom};
 use crate::number::Decimal;
+use crate::problem::Problem;
 
 /// A row with what it costs.
 struct Offer {
     at: usize,
     priced: usize,
-    kind: Kind,
+    scale: Scale,
     ep: Decimal,
     ap: Decimal,
 }
@@ -23,30 +23,44 @@ struct Offer {
 impl Offers<'_> {
     /// The cheapest of `rows`. A market price stands for the last price before it; without one it cannot be the cheapest.
     pub(super) fn cheapest(&self, rows: &[usize], frame: Frame) -> Result<Chosen, Stop> {
-        let mut offers = Vec::with_capacity(rows.len());
-        for at in rows {
+        let mut rows = rows.to_vec();
+        rows.sort_by(|a, b| self.by_name(*a, *b));
+        let mut costs = Vec::with_capacity(rows.len());
+        for at in &rows {
             if let Some(priced) = self.priced(*at, frame)? {
-                offers.push(self.offer(*at, priced)?);
+                costs.push(((*at, priced), self.cost(*at, priced)?));
             }
         }
-        offers.sort_by(|a, b| self.by_name(a.at, b.at));
-        let Some(best) = offers.iter().min_by(|a, b| (a.ep, a.ap).cmp(&(b.ep, b.ap))) else {
-            let first = rows.iter().copied().min_by(|a, b| self.by_name(*a, *b));
-            return Err(first.map_or(Stop::Reported, |at| self.without_last_price(at)));
+        let Some(lead) = costs.first() else {
+            return Err(rows.first().map_or(Stop::Reported, |at| self.without_last_price(*at)));
         };
-        if let Some(other) = offers.iter().find(|offer| offer.kind != best.kind) {
-            return Err(self.not_comparable(best, other));
+        // Prices by unlike measures are compared by weight.
+        let are_unlike = costs.iter().any(|(_, cost)| cost.kind != lead.1.kind);
+        let kind = if are_unlike { &Kind::Mass } else { &lead.1.kind };
+        let mut offers = Vec::with_capacity(costs.len());
+        for (row, cost) in &costs {
+            match (self.offer(*row, cost, kind)?, are_unlike) {
+                (Some(offer), _) => offers.push(offer),
+                (None, true) => {
+                    let other = costs.iter().find(|(_, other)| other.kind != cost.kind).unwrap_or(lead);
+                    return Err(self.not_comparable((row.0, &cost.kind), of(other)));
+                }
+                (None, false) => return Err(Stop::Reported),
+            }
         }
+        let Some(best) = offers.iter().min_by(|a, b| (a.ep, a.ap).cmp(&(b.ep, b.ap))) else {
+            return Err(Stop::Reported);
+        };
         let mut rivals: Vec<Compared> = offers
             .iter()
             .filter(|offer| offer.at != best.at)
             .map(|offer| {
                 let wins_ties = self.by_name(offer.at, best.at).is_lt();
-                Compared { at: offer.at, priced: offer.priced, wins_ties }
+                Compared { at: offer.at, priced: offer.priced, scale: offer.scale, wins_ties }
             })
             .collect();
         rivals.sort_by_key(|rival| rival.at);
-        Ok(Chosen { at: best.at, priced: best.priced, rivals })
+        Ok(Chosen { at: best.at, priced: best.priced, scale: best.scale, rivals })
     }
 
     /// By supplier, code and pack.
@@ -55,36 +69,45 @@ impl Offers<'_> {
         key(one).cmp(&key(other))
     }
 
-    fn offer(&self, at: usize, priced: usize) -> Result<Offer, Stop> {
-        let entry = self.pool.get(priced).ok_or(Stop::Reported)?;
+    fn cost(&self, at: usize, priced: usize) -> Result<ItemCost, Stop> {
+        let (entry, of) = self.pool.get(at).zip(self.pool.get(priced)).ok_or(Stop::Reported)?;
         // What does not fit cannot be compared, and might be the one to use.
-        let cost = self.rows.get(entry.index).and_then(Option::as_ref).ok_or(Stop::Reported)?;
-        let unit_cost = |rate: Rate| rate.unit_cost().map_err(|_| Stop::Reported);
-        let ep = unit_cost(cost.ap.after_yield(self.compared_by(at)?).map_err(|_| Stop::Reported)?)?;
-        Ok(Offer { at, priced, kind: cost.kind.clone(), ep, ap: unit_cost(cost.ap)? })
+        let cost = self.rows.get(of.index).and_then(Option::as_ref).ok_or(Stop::Reported)?;
+        self.by_row.cost_by(entry.index, of.index, cost).ok_or(Stop::Reported)
     }
 
-    /// The yield by which a row is compared with others of its day. Where a trim test speaks it does so for all of them,
-    /// so they are compared as purchased.
-    fn compared_by(&self, at: usize) -> Result<Decimal, Stop> {
-        let index = self.pool.get(at).ok_or(Stop::Reported)?.index;
-        match (&self.item.trim, self.yields.of_row(index).map(|stated| stated.value)) {
-            (Trim::Main(_), _) | (_, None | Some(Field::Blank)) => Ok(Decimal::ONE),
-            (_, Some(Field::Given(fraction))) => Ok(fraction),
-            (_, Some(Field::Broken)) => Err(Stop::Reported),
+    /// A row by base units of `kind`; `None` where nothing of the kitchen's own joins them.
+    fn offer(&self, (at, priced): (usize, usize), cost: &ItemCost, kind: &Kind) -> Result<Option<Offer>, Stop> {
+        let Some((scale, through)) = self.by_row.scale(cost, kind) else { return Ok(None) };
+        // A published can or a borrowed measure is too rough to choose a supplier by.
+        if through.iter().any(|from| matches!(from, MeasureFrom::Can(_) | MeasureFrom::Reference(_))) {
+            return Ok(None);
         }
+        let (ep, ap) = self.by_row.compared(cost, &scale).map_err(|_| self.untold(cost))?;
+        Ok(Some(Offer { at, priced, scale, ep, ap }))
     }
 
-    fn not_comparable(&self, best: &Offer, other: &Offer) -> Stop {
+    /// What could not be told of a row that might be the one to use.
+    fn untold(&self, cost: &ItemCost) -> Stop {
+        let (_, problems) = self.by_row.pieces(cost);
+        let told = problems.into_iter().find(Problem::is_error);
+        told.map_or(Stop::Reported, |problem| Stop::Because(Box::new(problem)))
+    }
+
+    fn not_comparable(&self, one: (usize, &Kind), other: (usize, &Kind)) -> Stop {
         // Told at the later of the two.
-        let (first, second) = if best.at < other.at { (best, other) } else { (other, best) };
-        match self.pool.get(first.at).zip(self.pool.get(second.at)) {
-            Some((a, b)) => Stop::Because(Box::new(told::not_comparable(
-                self.item,
-                (a, first.kind.word()),
-                (b, second.kind.word()),
-            ))),
+        let (first, second) = if one.0 < other.0 { (one, other) } else { (other, one) };
+        match self.pool.get(first.0).zip(self.pool.get(second.0)) {
+            Some((a, b)) => {
+                let problem = told::not_comparable(self.item, (a, first.1.word()), (b, second.1.word()));
+                Stop::Because(Box::new(problem))
+            }
             None => Stop::Reported,
         }
     }
+}
+
+/// A row with the kind it is priced by.
+fn of((row, cost): &((usize, usize), ItemCost)) -> (usize, &Kind) {
+    (row.0, &cost.kind)
 }

@@ -75,7 +75,7 @@ pub(super) fn not_comparable(
     Fault::new(
         Code::PricesNotComparable,
         format!("“{}” is priced by {one} at {THERE} and by {other} here, on the same day", item.name),
-        "Type yes in Preferred on the row to use.",
+        "Type yes in Preferred on the row to use; or add to Measures what joins the two, such as what a piece weighs.",
     )
     .speaking_of(first.row.input.place(Column::Price))
     .at(second.row.input.place(Column::Price))

@@ -5,11 +5,9 @@ mod better_row;
 use std::collections::HashMap;
 
 use crate::costing::bought::PriceFrom;
+use crate::costing::edible::EdibleCosts;
 use crate::costing::kind::Kind;
-use crate::costing::stated::{Statements, yields};
-use crate::costing::{ItemCost, RowCost, RowState};
-use crate::food::Food;
-use crate::kitchen::Reference;
+use crate::costing::{ItemCost, RowCost, RowState, YieldFrom};
 use crate::kitchen::price::{Item, Price, PriceRow, Trim};
 use crate::kitchen::{Field, ItemId};
 use crate::number::{BareRule, Decimal, exact};
@@ -25,7 +23,7 @@ use crate::schema::{Column, TableKind};
 pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
     out(table::header(table));
     let items = items_of_rows(context);
-    let mut statements: HashMap<ItemId, Statements<'_, Decimal>> = HashMap::new();
+    let mut offers: HashMap<ItemId, EdibleCosts<'_>> = HashMap::new();
     for (index, input) in rows_of(context.kitchen, TableKind::Prices).into_iter().enumerate() {
         let mut own = Own::of(table);
         match context.kitchen.entries.prices.get(index) {
@@ -34,9 +32,9 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
                 let item = known.map(|(id, item)| OfItem {
                     id,
                     item,
-                    yields: statements
+                    offers: offers
                         .entry(id)
-                        .or_insert_with(|| yields(context.kitchen, context.costing.scenario.date, item)),
+                        .or_insert_with(|| EdibleCosts::of(context.kitchen, context.costing.scenario.date, item)),
                 });
                 own_cells(context, table, index, row, item.as_ref(), &mut own);
             }
@@ -55,7 +53,7 @@ fn items_of_rows(context: &Context<'_>) -> HashMap<usize, ItemId> {
 struct OfItem<'a> {
     id: ItemId,
     item: &'a Item,
-    yields: &'a Statements<'a, Decimal>,
+    offers: &'a EdibleCosts<'a>,
 }
 
 fn own_cells(
@@ -78,7 +76,7 @@ fn own_cells(
     own.say("Figured in", base_unit(&cost.kind));
     if row.price == Field::Given(Price::Market) {
         // Its last price may be the better one, by its own yield.
-        yield_used(context, table, index, item, None, own);
+        yield_used(context, table, index, cost, (item, None), own);
         return;
     }
     let here = &table.sheet;
@@ -96,7 +94,7 @@ fn own_cells(
         cost_per_unit(context, table, index, ["EP per g, ml, each", "EP cost per unit"], (ep, size), own);
     }
     if let (Some(of), Some(in_use)) = (item, in_use) {
-        better_row::say(table, index, of.item, &in_use.rivals, own);
+        better_row::say(table, index, of.item, in_use, own);
     }
 }
 
@@ -133,7 +131,7 @@ fn yield_cells(
         }
         return None;
     }
-    let fraction = yield_used(context, table, index, item, in_use, own);
+    let fraction = yield_used(context, table, index, cost, (item, in_use), own);
     let ep = exact::div(cost.ap.money, cost.ap.per).and_then(|ap| exact::div(ap, fraction)).ok()?;
     let ap = table.own(index, "AP per g, ml, each").from(here);
     let used = table.own(index, "Yield used").from(here);
@@ -141,40 +139,41 @@ fn yield_cells(
     Some(ep)
 }
 
-/// The yield of a row by what price rows state, else by the built-in food that the row in use borrows from.
+/// The yield of a row where no trim test speaks, and where it is from.
 fn yield_used(
     context: &Context<'_>,
     table: &TableLayout,
     index: usize,
-    item: Option<&OfItem<'_>>,
-    in_use: Option<&ItemCost>,
+    cost: &RowCost,
+    (item, in_use): (Option<&OfItem<'_>>, Option<&ItemCost>),
     own: &mut Own<'_>,
 ) -> Decimal {
-    let of_row = || {
-        let stated = item?.yields.of_row(index)?;
-        Some((*stated.value.given()?, stated.row))
-    };
-    let of_pieces = item.and_then(|item| context.costing.pieces.get(item.id.index()));
-    let stated = in_use.and_then(|cost| cost.row_yield).or_else(of_row);
-    let implied = in_use.and(of_pieces).and_then(|pieces| pieces.implied);
-    let borrowed = in_use.and_then(|cost| cost.reference.given()).map(|(reference, _)| *reference);
-    let published = borrowed.and_then(Reference::food).map_or(Decimal::ONE, Food::trim_yield);
-    let fraction = stated.map_or_else(|| implied.map_or(published, |piece| piece.fraction), |(fraction, _)| fraction);
-    match stated.and_then(|(_, from)| Some((from, yield_formula(context, from, &table.sheet)?))) {
-        Some((from, text)) => {
-            own.figure("Yield used", Formula::number(text, fraction), Look::Percent(1));
-            let cell = table.input(from, Column::Yield).map(|cell| cell.cell()).unwrap_or_default();
-            own.say("Yield from", if from == index { "this row".to_owned() } else { cell });
-        }
-        None => {
-            own.put("Yield used", Content::Number(fraction), Ink::Reading, Look::Percent(1));
-            let weighed = implied.filter(|_| stated.is_none()).and_then(|piece| {
-                context.input(TableKind::Measures, piece.row, Column::Measure).map(|cell| cell.spoken())
-            });
-            let or_borrowed = || borrowed.map_or_else(|| "none stated".to_owned(), Reference::spoken);
-            own.say("Yield from", weighed.map_or_else(or_borrowed, |cell| format!("weight of a piece, {cell}")));
-        }
+    let by_row = item.and_then(|of| {
+        let cost = in_use.cloned().or_else(|| of.offers.cost_by(index, index, cost))?;
+        Some(of.offers.yield_read(&cost))
+    });
+    let (fraction, from) = by_row.unwrap_or((Decimal::ONE, YieldFrom::None));
+    if let YieldFrom::PriceRow(row) = from
+        && let Some(text) = yield_formula(context, row, &table.sheet)
+    {
+        own.figure("Yield used", Formula::number(text, fraction), Look::Percent(1));
+        let cell = table.input(row, Column::Yield).map(|cell| cell.cell()).unwrap_or_default();
+        own.say("Yield from", if row == index { "this row".to_owned() } else { cell });
+        return fraction;
     }
+    own.put("Yield used", Content::Number(fraction), Ink::Reading, Look::Percent(1));
+    let none = || "none stated".to_owned();
+    own.say(
+        "Yield from",
+        match from {
+            YieldFrom::Piece(row) => {
+                let cell = context.input(TableKind::Measures, row, Column::Measure);
+                cell.map_or_else(none, |cell| format!("weight of a piece, {}", cell.spoken()))
+            }
+            YieldFrom::Reference(food) => food.spoken(),
+            _ => none(),
+        },
+    );
     fraction
 }
 

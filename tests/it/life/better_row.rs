@@ -214,3 +214,35 @@ fn a_cleared_price_is_no_rival() {
     let sheets = Sheets::open(&follow::cleared(&bytes, &followed));
     assert_eq!(word(&sheets, 2).as_deref(), Some(SILENT));
 }
+
+/// Two suppliers of Leeks by these packs and prices, with what a leek weighs as purchased and edible: 4 oz and 3.2 oz.
+fn counted(alpha: &str, beta: &str) -> Vec<u8> {
+    let text = format!(
+        "Item,Supplier,Pack,Price,Yield,Date,Preferred\nLeeks,Alpha,{alpha},,2026-11-01,\nLeeks,Beta,{beta},,2026-11-01,\n\n\
+         Item,Measure,Weighs,Basis\nLeeks,each,3.2 oz,EP\nLeeks,each,4 oz,AP\n\n\
+         Recipe,Leek soup\nPortions,4\nMenu price,$9.00\nIngredient,Qty,Unit\nLeeks,2,lb\n\n\
+         Setting,Value\nTarget food cost,30%\nCosting date,2026-11-20\n"
+    );
+    costed("book.csv", text.as_bytes()).2
+}
+
+/// Of 140 to the 35 lb one is 4 oz, 80 %: 56.00 ÷ 35 ÷ 80 % = 2.00 a pound. Of 120 it is 14/3 oz, 24/35: Beta's price ÷ 24.
+#[test]
+fn it_compares_by_the_yield_that_each_pack_implies() {
+    let bytes = counted("140 ct 35 lb,$56.00", "120 ct 35 lb,$49.00");
+    assert!(said(&bytes, 2, "Price", 3, 47.90)); // 1.9958
+    assert!(!said(&bytes, 2, "Price", 3, 48.10)); // 2.0042
+    assert!(said(&bytes, 2, "Price", 2, 57.20)); // 57.20 ÷ 28 = 2.0429, above 49 ÷ 24 = 2.0417
+    assert!(!said(&bytes, 2, "Price", 2, 57.10)); // 2.0393
+}
+
+/// A pound edible is 5 pieces, 1.40 at 28.00 for 100, and 42.00 ÷ 35 ÷ 80 % = 1.50 by weight.
+#[test]
+fn it_compares_a_price_by_the_piece_with_one_by_weight() {
+    let bytes = counted("100 ct,$28.00", "35 lb,$42.00");
+    assert_eq!(word(&Sheets::open(&bytes), 2).as_deref(), Some(SILENT));
+    assert!(said(&bytes, 2, "Price", 2, 30.10)); // 1.505
+    assert!(!said(&bytes, 2, "Price", 2, 29.90)); // 1.495
+    assert!(said(&bytes, 2, "Price", 3, 39.00)); // 39.00 ÷ 28 = 1.3929
+    assert!(!said(&bytes, 2, "Price", 3, 39.40)); // 1.4071
+}

@@ -1,7 +1,11 @@
 //! The live word on whether another row of the same day has become the better one.
 
+use crate::costing::ItemCost;
 use crate::costing::bought::Rival;
+use crate::costing::edible::Scale;
+use crate::costing::rate::Amount;
 use crate::kitchen::price::{Item, Trim};
+use crate::number::plain;
 use crate::report::formula::Formula;
 use crate::report::layout::TableLayout;
 use crate::report::row::Look;
@@ -14,12 +18,14 @@ const SPEAKS: &str = "another row is cheaper now: cost again";
 const MOST_TERMS: usize = 24;
 
 /// Says it in the row in use, at `index`.
-pub(super) fn say(table: &TableLayout, index: usize, item: &Item, rivals: &[Rival], own: &mut Own<'_>) {
+pub(super) fn say(table: &TableLayout, index: usize, item: &Item, cost: &ItemCost, own: &mut Own<'_>) {
+    let rivals = cost.rivals.as_slice();
     if rivals.is_empty() {
         return;
     }
     let cells = Cells { table, by_test: matches!(item.trim, Trim::Main(_)) };
-    let (ep, ap) = (cells.own(index, cells.compared()), cells.own(index, AP));
+    let scale = &cost.scale;
+    let (ep, ap) = (cells.edible(index, index, scale), scaled(cells.own(index, AP), scale.bought));
     let better: Vec<String> = if rivals.len() > MOST_TERMS {
         let all: Vec<String> = rivals.iter().map(|rival| cells.compared_cost(*rival)).collect();
         all.chunks(MOST_TERMS).map(|some| less(&format!("MIN({})", some.join(",")), &ep)).collect()
@@ -44,18 +50,22 @@ impl Cells<'_> {
         self.table.own(row, header).from(&self.table.sheet)
     }
 
-    fn compared(&self) -> &'static str {
-        if self.by_test { AP } else { EP }
+    /// What a row costs in the unit compared, at the price of `priced`.
+    fn edible(&self, row: usize, priced: usize, scale: &Scale) -> String {
+        let cost = if !scale.across_yield {
+            self.own(priced, AP)
+        } else if row == priced {
+            self.own(priced, EP)
+        } else {
+            // At a market price, the last price by the yield of the row that says so.
+            format!("{}/{}", self.own(priced, AP), self.own(row, "Yield used"))
+        };
+        scaled(cost, scale.units)
     }
 
     /// What a rival is compared by. Cleared, it is no rival.
     fn compared_cost(&self, rival: Rival) -> String {
-        let cost = if rival.row == rival.priced || self.by_test {
-            self.own(rival.priced, self.compared())
-        } else {
-            // At a market price, the last price by the yield of the row that says so.
-            format!("{}/{}", self.own(rival.priced, AP), self.own(rival.row, "Yield used"))
-        };
+        let cost = self.edible(rival.row, rival.priced, &rival.scale);
         let price = self.table.input(rival.priced, Column::Price);
         let price = price.map_or_else(|| cost.clone(), |price| price.from(&self.table.sheet));
         format!("IF(ISNUMBER({price}),IFERROR({cost},{NEVER}),{NEVER})")
@@ -64,13 +74,22 @@ impl Cells<'_> {
     /// Whether a rival comes before the row in use: it is cheaper per EP unit; or as dear, and cheaper per AP unit, or there as
     /// dear, and the first by name.
     fn is_better(&self, rival: Rival, (ep, ap): (&str, &str)) -> String {
-        let (its_ep, its_ap) = (self.compared_cost(rival), self.own(rival.priced, AP));
+        let its_ap = scaled(self.own(rival.priced, AP), rival.scale.bought);
+        let its_ep = self.compared_cost(rival);
         let cheaper_as_purchased = if rival.wins_ties { not_more(&its_ap, ap) } else { less(&its_ap, ap) };
         if self.by_test {
             return if rival.wins_ties { not_more(&its_ep, ep) } else { less(&its_ep, ep) };
         }
         let ties = format!("AND({},{cheaper_as_purchased})", not_more(&its_ep, ep));
         format!("{},{ties}", less(&its_ep, ep))
+    }
+}
+
+/// A cost per base unit brought to the unit compared, by a reading of the measures that join the two.
+fn scaled(cost: String, units: Amount) -> String {
+    match units.value() {
+        Ok(factor) if units.num != units.den => format!("{cost}*{}", plain(factor)),
+        _ => cost,
     }
 }
 
