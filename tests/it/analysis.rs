@@ -10,7 +10,7 @@ mod held;
 mod house;
 mod keeps;
 pub mod laws;
-mod planned;
+pub mod planned;
 mod sold;
 mod spread;
 mod sweep;

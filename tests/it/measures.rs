@@ -2,6 +2,7 @@
 //! with a book of its own, worked by hand. The kitchens are invented.
 
 mod counted;
+mod driven;
 mod live;
 mod named;
 mod order;
