@@ -1,7 +1,7 @@
 //! Suppliers of one day whose packs differ: each is compared by the yield that its own row comes to.
 
 use super::{HEAD, asking, json, one, told};
-use crate::analysis::d;
+use crate::analysis::{d, rounded};
 use crate::prices::everywhere;
 use crate::reprice::repriced;
 
@@ -130,9 +130,9 @@ fn a_switch_is_told_by_the_yield_of_each_pack() {
     for (found, expected) in
         [(limes.ep_from * pound, "2"), (limes.ep_to * pound, "1.875"), (limes.saving * pound, "0.125")]
     {
-        assert_eq!(found.round_dp(20).normalize(), d(expected));
+        assert_eq!(rounded(found, 20).normalize(), d(expected));
     }
-    assert_eq!(limes.worth.unwrap().round_dp(20).normalize(), d("0.2"));
+    assert_eq!(rounded(limes.worth.unwrap(), 20).normalize(), d("0.2"));
 }
 
 /// By the piece in use, by weight on offer, and only the edible weight joins them: a lime is 3.2 oz, 0.2 lb at 1.20, 0.24.
@@ -143,7 +143,7 @@ fn a_switch_between_a_price_by_the_piece_and_one_by_weight() {
     let prices = "Key limes,100 ct,28.00,Alpha,2026-11-01,,\nKey limes,35 lb,42.00,Beta,2026-10-01,,\n";
     let found = repriced(prices, "", others).without_errors();
     let [limes] = found.effects.switches.as_slice() else { panic!("one switch") };
-    assert_eq!((limes.ep_from, limes.ep_to.round_dp(20).normalize()), (d("0.28"), d("0.24")));
+    assert_eq!((limes.ep_from, rounded(limes.ep_to, 20).normalize()), (d("0.28"), d("0.24")));
     // Ten limes.
-    assert_eq!(limes.worth.unwrap().round_dp(20).normalize(), d("0.4"));
+    assert_eq!(rounded(limes.worth.unwrap(), 20).normalize(), d("0.4"));
 }
