@@ -10,7 +10,7 @@ pub const PREFERRED_SUPPLIER: bool = false;
 pub const TEST_BY_EDIBLE_PIECE: bool = false;
 /// Of equally new prices by the piece, whose edible weight is known, the cheapest is that of a piece: the weight holds the
 /// yield, so none that a row states makes it dearer.
-pub const PIECES_COMPARED: bool = false;
+pub const PIECES_COMPARED: bool = true;
 /// A line that names a bought item goes by the item's own Measures, and not by those of the part that its trim test yields.
 pub const OWN_MEASURES_FIRST: bool = false;
 /// Where a run says twice, and differently, what went in, neither of the two is the item that the test breaks down.

@@ -98,7 +98,9 @@ impl Costs<'_> {
         // Where a test or a piece's edible weight rules, it is one yield for all rows.
         let one_yield = matches!(self.trim(at), Trim::Main { .. }) || self.edible_piece(at).is_some();
         let edible = |row: &PriceRow| {
-            let yields = if one_yield { None } else { row_yield(item, row) };
+            // What cannot be told of a row stops the item, which the kitchens leave out.
+            let own = || row_yield(item, row).or_else(|| self.implied(at, row).ok().flatten());
+            let yields = if one_yield { None } else { own() };
             ap(row) / yields.unwrap_or_else(|| whole(1))
         };
         let name = |row: &PriceRow| (row.supplier, row.code, format!("{:?}", row.pack));
@@ -142,9 +144,14 @@ impl Costs<'_> {
 
     /// What a counted measure weighs as purchased, as the pack, an AP row or a test's count says it.
     pub fn piece_ap_said(&self, item: usize, name: &str) -> Known<Option<Fraction>> {
+        self.piece_ap_by(item, self.row(item)?, name)
+    }
+
+    /// The same by the pack of one of its price rows.
+    fn piece_ap_by(&self, item: usize, by: &PriceRow, name: &str) -> Known<Option<Fraction>> {
         let of = self.item(item);
         let counted = name == piece_unit(of.sold);
-        if counted && let (Some(grams), Some(pieces)) = (&self.row(item)?.buys.grams, &self.row(item)?.buys.pieces) {
+        if counted && let (Some(grams), Some(pieces)) = (&by.buys.grams, &by.buys.pieces) {
             return Ok(Some(grams / pieces));
         }
         if let Some(row) = self.piece_row(item, name, Basis::Ap) {
@@ -169,15 +176,16 @@ impl Costs<'_> {
         }
     }
 
-    /// The yield that a counted measure's edible weight beside its weight as purchased implies; the lower of several.
-    fn implied(&self, item: usize) -> Known<Option<Fraction>> {
+    /// The yield that a counted measure's edible weight beside its weight as purchased implies in the pack of a price
+    /// row; the lower of several.
+    fn implied(&self, item: usize, by: &PriceRow) -> Known<Option<Fraction>> {
         let mut lowest: Option<Fraction> = None;
         for row in &self.item(item).measures {
             let Gauge::Piece(name) = row.gauge else { continue };
             if row.basis == Basis::Ap || name == "pinch" {
                 continue;
             }
-            if let Some(ap) = self.piece_ap_said(item, name)? {
+            if let Some(ap) = self.piece_ap_by(item, by, name)? {
                 let yields = row.weighs.base() / ap;
                 lowest = Some(lowest.map_or_else(|| yields.clone(), |low| low.min(yields.clone())));
             }
@@ -203,7 +211,7 @@ impl Costs<'_> {
         if let Some(yields) = row_yield(self.item(item), row) {
             return Ok((yields, YieldFrom::PriceRow));
         }
-        Ok(match self.implied(item)? {
+        Ok(match self.implied(item, self.row(item)?)? {
             Some(yields) => (yields, YieldFrom::Piece),
             None => (whole(1), YieldFrom::None),
         })
