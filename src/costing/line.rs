@@ -243,9 +243,12 @@ impl<'a> Coster<'a> {
         let part = self.kitchen.part(id).ok_or(Stop::Known)?;
         let cost = self.costing.part(id).ok_or(Stop::Known)?;
         let rate = part_rate(self.kitchen, self.costing, id)?;
-        let mut links = item.clone();
-        links.measures(&part.bridge, self.volumes());
-        let converted = self.convert(quantity, &Kind::Mass, &links)?;
+        // Who names the item goes by the item's own measures; those of its main are the kitchen's, too.
+        let converted = self.convert(quantity, &Kind::Mass, &item.without_borrowed()).or_else(|_| {
+            let mut links = item.clone();
+            links.measures(&part.bridge, self.volumes());
+            self.convert(quantity, &Kind::Mass, &links)
+        })?;
         let through_test = matches!(costed_as, CostedAs::ThroughTest(_));
         let (trim_yield, yield_from) = match own {
             Some(own) => (own, YieldFrom::Line),

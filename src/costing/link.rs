@@ -162,6 +162,12 @@ impl Links {
         self
     }
 
+    /// These without the measures of built-in foods.
+    pub(super) fn without_borrowed(&self) -> Self {
+        let links = self.links.iter().filter(|link| !link.is_borrowed()).cloned().collect();
+        Links { links, ..self.clone() }
+    }
+
     fn push_plain(&mut self, one: (Kind, Decimal), other: (Kind, Decimal), from: MeasureFrom) {
         let (one, other) = ordered(one, other);
         self.links.push(Link { one, other, faulty: false, prep: None, unit: None, basis: Basis::Ap, from });

@@ -9,6 +9,7 @@ use super::rate::{Amount, Rate};
 use super::{doubts, ounces};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{QFactor, Recipe, RecipeEntry};
+use crate::kitchen::settings::Setting;
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::measure::Measured;
 use crate::number::{Decimal, Overflow, exact};
@@ -135,8 +136,13 @@ fn batch(
             portions.times(money).and_then(Amount::value).map_err(overflow)?
         }
     };
+    let factor = recipe.spice.filter(|_| !alone).unwrap_or(Decimal::ZERO);
+    // What its own spice is taken on is a guess while the setting is.
+    if !factor.is_zero() && !q.is_zero() && kitchen.settings.is_broken(Setting::SpiceCoversQ) {
+        return Err((Column::SpiceFactor, Stop::Known));
+    }
     let spiced = if kitchen.settings.spice_covers_q { exact::add(food, q).map_err(overflow)? } else { food };
-    let spice = exact::mul(spiced, recipe.spice.filter(|_| !alone).unwrap_or(Decimal::ZERO)).map_err(overflow)?;
+    let spice = exact::mul(spiced, factor).map_err(overflow)?;
     let batch = exact::sum([food, q, spice]).map_err(overflow)?;
     let portion_cost = match portions {
         Some(portions) => {

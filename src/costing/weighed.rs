@@ -1,7 +1,7 @@
 //! What goes into a yield test by weight: how much it is in the units of its price, and what that costs.
 
 use super::bought::PriceFrom;
-use super::convert::{Crossing, Stop, Wanted, convert};
+use super::convert::{Stop, Wanted, convert};
 use super::kind::Kind;
 use super::link::Links;
 use super::rate::{Amount, Rate};
@@ -36,12 +36,7 @@ pub(crate) fn priced(
                 (Kind::Each, Some(count)) => Ok((Amount::of(count), cost.ap)),
                 _ => {
                     let converted = links::as_purchased(kitchen, id, cost, &weight)?;
-                    if converted.crossing != Crossing::None {
-                        // A measure of the edible portion cannot weigh what was bought.
-                        let name = kitchen.item(id).map(|item| item.name.as_str()).unwrap_or_default();
-                        return Err(Stop::Fault(count_wanted(name)));
-                    }
-                    Ok((converted.amount, cost.ap))
+                    Ok((yields::as_purchased(kitchen, costing, id, cost, &converted)?, cost.ap))
                 }
             }
         }
@@ -128,12 +123,4 @@ pub(super) fn part_rate(kitchen: &Kitchen, costing: &Costing, id: PartId) -> Res
             )))
         }
     }
-}
-
-fn count_wanted(name: &str) -> Fault {
-    Fault::new(
-        Code::MeasureMissing,
-        format!("“{name}” is priced by the piece, and the test gives a weight alone"),
-        "Type count and weight, such as 12 each, 15 lb.",
-    )
 }

@@ -51,8 +51,13 @@ fn preferred_marks_the_row_where_no_supplier_is_named() {
     // The sack is 50.00 ÷ 50 lb = 1.00; the small bag would be 0.20.
     let tables = "Item,Pack,Price,Preferred\nFlour,50 lb,50.00,yes\nFlour,5 lb,1.00,\n";
     assert_eq!(plate(&json(tables, "Flour,1,lb,")), "1");
+    // Nothing joins pieces and pounds, so the mark says which of the supplier's packs is meant.
     let tables = "Item,Pack,Price,Preferred,Supplier\nFlour,50 lb,50.00,yes,A\nFlour,6 each,1.00,,A\n";
     assert_eq!(plate(&json(tables, "Flour,1,lb,")), "1");
+    // Of two that can be compared the supplier's cheaper one is used, whichever bears the mark.
+    let tables =
+        "Item,Pack,Price,Preferred,Supplier\nFlour,50 lb,50.00,yes,A\nFlour,5 lb,1.00,,A\nFlour,9 lb,0.90,,B\n";
+    assert_eq!(plate(&json(tables, "Flour,1,lb,")), "0.2");
 }
 
 #[test]
@@ -397,4 +402,17 @@ fn a_recipe_given_three_times_says_the_same_when_costed_again() {
                 Recipe,Stock\nMakes,3 qt\nIngredient,Qty,Unit\nOnions,2,lb\n\n\
                 Recipe,Stock\nIngredient,Qty,Unit\nOnions,3,lb\n";
     crate::faults::chance::same_again("book.csv", book.as_bytes()).unwrap();
+}
+
+#[test]
+fn a_card_whose_spice_may_cover_its_q_or_not_waits_for_the_setting() {
+    // Food 4.00, Q 10 %, spice 10 %: 0.44 on both or 0.40 on food alone. Without a Q of its own it is 0.40 either way.
+    let book = |q: &str| {
+        let settings =
+            "Setting,Value\nCurrency,USD\nCosting date,2026-11-20\nSpice covers Q,yes\nSpice covers Q,no\n\n";
+        let card = format!("Recipe,Plate\nMakes,1 gal\n{q}Spice factor,10%\nIngredient,Qty,Unit\nCod,1,lb\n");
+        cost_json(&[("book.csv", &format!("{settings}Item,Pack,Price\nCod,10 lb,40.00\n\n{card}"))])
+    };
+    assert!(recipe(&book("Q factor,10%\n"), "Plate")["batch_cost"].is_null());
+    assert_eq!(recipe(&book(""), "Plate")["batch_cost"], "4.4");
 }

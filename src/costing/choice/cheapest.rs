@@ -42,6 +42,11 @@ impl Offers<'_> {
             match (self.offer(*row, cost, kind)?, are_unlike) {
                 (Some(offer), _) => offers.push(offer),
                 (None, true) => {
+                    // Of packs of the preferred supplier that nothing joins, the one that bears the mark is meant.
+                    let marked = self.pool.marked(&rows, frame);
+                    if !marked.is_empty() && marked.len() < rows.len() {
+                        return self.cheapest(&marked, frame);
+                    }
                     let other = costs.iter().find(|(_, other)| other.kind != cost.kind).unwrap_or(lead);
                     return Err(self.not_comparable((row.0, &cost.kind), of(other)));
                 }

@@ -146,6 +146,13 @@ impl<'a> Pool<'a> {
         says
     }
 
+    /// Those of `rows` whose own history says *Preferred*.
+    pub(super) fn marked(&self, rows: &[usize], frame: Frame) -> Vec<usize> {
+        let words = self.words(frame, |entry| entry.history);
+        let word = |at: &usize| self.get(*at).and_then(|entry| words.get(&entry.history));
+        rows.iter().copied().filter(|at| word(at).is_some_and(|(_, yes, _)| *yes)).collect()
+    }
+
     /// The rows that are left when all but cost has decided: current, of the preferred supplier, the most recent.
     ///
     /// # Errors
@@ -161,26 +168,21 @@ impl<'a> Pool<'a> {
         if let [(first, _), (second, _), ..] = yes.as_slice() {
             return Err(BothPreferred(*first, *second));
         }
-        let words = self.words(frame, |entry| entry.history);
-        let is_marked = |at: &usize| {
-            let word = self.get(*at).and_then(|entry| words.get(&entry.history));
-            word.is_some_and(|(_, yes, _)| *yes)
-        };
         if let Some((_, supplier)) = yes.pop() {
             let of_supplier = |at: &usize| self.get(*at).is_some_and(|entry| entry.key.0 == supplier);
             if left.iter().any(&of_supplier) {
                 left.retain(of_supplier);
             }
             // Rows that name no supplier have nothing but the mark itself in common.
-            if supplier.is_empty() && left.iter().any(is_marked) {
-                left.retain(is_marked);
+            if supplier.is_empty() {
+                let marked = self.marked(&left, frame);
+                if !marked.is_empty() {
+                    left = marked;
+                }
             }
         }
         let newest = left.iter().filter_map(|at| self.since(*at, frame)).max();
         left.retain(|at| self.since(*at, frame) == newest);
-        if left.iter().any(is_marked) {
-            left.retain(is_marked);
-        }
         left.sort_unstable();
         Ok(left)
     }

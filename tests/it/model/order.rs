@@ -40,9 +40,6 @@ fn tangled(dice: &mut Dice<'_>, tables: &mut [Table]) {
             continue;
         }
         let mut row = rows[dice.below(rows.len())].clone();
-        if !waiting::SETTING_STOPS_RECIPES && row[0] == "Spice covers Q" {
-            continue;
-        }
         if !waiting::INPUT_TWICE && row.iter().any(|cell| cell == "as purchased") {
             continue;
         }

@@ -49,16 +49,16 @@ Carrots,1 kg,2.00,Market,2026-10-01,,
 Carrots,1 kg,1.00,Depot,2026-09-01,,
 Carrots,1 kg,market,Depot,2026-10-15,,
 Prawns,10 kg,100.00,Harbour,2026-11-01,,yes
-Prawns,2 kg,16.00,Harbour,2026-11-01,,
+Prawns,2 kg,16.00,Quay,2026-11-01,,
 Prawns,3 kg,15.00,Harbour,2026-10-01,,
 ";
     let found = repriced(prices, "", OTHERS).without_errors();
-    // A kilo of prawns at 10.00 against 8.00 in the smaller box of the same supplier: 2.00. The box of 3 kg is not on its
+    // A kilo of the preferred supplier's prawns at 10.00 against 8.00 at the quay: 2.00. The box of 3 kg is not on its
     // newest list. 800 g of carrots: 0.80.
     let told: Vec<_> = found.effects.switches.iter().map(|one| (found.item(one.item), one.worth)).collect();
     assert_eq!(told, [("Prawns", Ok(d("2"))), ("Carrots", Ok(d("0.8")))]);
     let [prawns, carrots] = found.effects.switches.as_slice() else { panic!("two switches") };
-    assert!(!prawns.is_other_supplier && prawns.is_preferred);
+    assert!(prawns.is_other_supplier && prawns.is_preferred);
     assert!(carrots.is_other_supplier && !carrots.is_preferred);
     assert_eq!((carrots.to, prawns.to), (1, 5));
 }

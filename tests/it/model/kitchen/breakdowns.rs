@@ -3,7 +3,6 @@
 use super::super::dice::Dice;
 use super::super::fraction::{Num, ratio};
 use super::super::unit::{Amount, KG, LB, OZ, Unit};
-use super::super::waiting;
 use super::prices::Sold;
 use super::{Kitchen, letter};
 
@@ -229,8 +228,7 @@ pub fn breakdown(dice: &mut Dice<'_>, kitchen: &Kitchen) -> Option<Breakdown> {
             Role::ByProduct => by_product(dice, kitchen, joint, named, &mut part),
             Role::Waste => {}
         }
-        let lends = role == Role::Main && matches!(input, Input::Bought(_)) && !waiting::OWN_MEASURES_FIRST;
-        if role != Role::Waste && !lends && dice.chance(25) {
+        if role != Role::Waste && dice.chance(25) {
             part.measures = super::measures::of_own(dice);
         }
         parts.push(part);

@@ -12,12 +12,11 @@ use proptest::prelude::*;
 
 use self::breakdowns::{Breakdown, Input};
 use self::lines::Target;
-use self::measures::{Basis, Measure};
+use self::measures::Measure;
 use self::menu::{Dish, Settings};
 use self::prices::{PriceRow, Sold};
 use self::recipes::Recipe;
 use super::dice::{Dice, Tape};
-use super::waiting;
 
 /// Something bought.
 #[derive(Debug, Clone)]
@@ -36,12 +35,7 @@ impl Item {
 
     /// Whether a weight of it can be broken down: by its price, or by what a piece weighs.
     pub fn weighable(&self) -> bool {
-        self.weighed()
-            || (self.sold == Sold::Count
-                && self
-                    .measures
-                    .iter()
-                    .any(|row| row.gauge.name() == "each" && (row.basis == Basis::Ap || waiting::TEST_BY_EDIBLE_PIECE)))
+        self.weighed() || (self.sold == Sold::Count && self.measures.iter().any(|row| row.gauge.name() == "each"))
     }
 
     /// Whether every row is of the same pack, so that a case is a case.

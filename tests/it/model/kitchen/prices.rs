@@ -168,7 +168,6 @@ pub fn rows(dice: &mut Dice<'_>, sold: Sold) -> Vec<PriceRow> {
     let preferred = dice.chance(25).then(|| dice.of(&SUPPLIERS[..3]));
     let dated = dice.chance(80);
     let first_pack = pack(dice, sold);
-    let one_yield = (sold == Sold::Count && !waiting::PIECES_COMPARED).then(|| dice.of(&YIELDS));
     let mut price = Num::dollars(dice.between(150, 9000));
     for at in 0..several {
         let (pack, per, buys) = if one_pack || at == 0 { first_pack.clone() } else { pack(dice, sold) };
@@ -185,8 +184,8 @@ pub fn rows(dice: &mut Dice<'_>, sold: Sold) -> Vec<PriceRow> {
             code: dice.of(&CODES),
             date: (dated && dice.chance(85)).then(|| if dice.chance(6) { FUTURE } else { dice.of(&DAYS) }),
             until: None,
-            yields: dice.chance(40).then(|| Num::percent(one_yield.unwrap_or(dice.of(&YIELDS)))),
-            preferred: preferred == Some(supplier) && (!waiting::PREFERRED_SUPPLIER || dice.chance(60)),
+            yields: dice.chance(40).then(|| Num::percent(dice.of(&YIELDS))),
+            preferred: preferred == Some(supplier) && dice.chance(60),
             buys,
             further: (waiting::CHARGES_ON_PRICES && dice.chance(10)).then(|| Num::dollars(dice.between(10, 300))),
             credit: (waiting::CHARGES_ON_PRICES && dice.chance(10)).then(|| Num::dollars(dice.between(10, 140))),
