@@ -17,7 +17,7 @@ pub fn write(reading: &Reading, costing: &Costing, at: DateTime) -> Result<Vec<u
     write_counted(reading, costing, at).map(|(bytes, _)| bytes)
 }
 
-/// As [`write`], with how many problems the workbook tells of. What is about the shape of the files that were read alone
+/// As [`write()`], with how many problems the workbook tells of. What is about the shape of the files that were read alone
 /// has no cell in it.
 ///
 /// # Errors

@@ -1,4 +1,4 @@
-//! What a price row of an item costs as edible portion, whether it is in use or not: its yield by the rule of [`yields`],
+//! What a price row of an item costs as edible portion, whether it is in use or not: its yield by the rule of `yields`,
 //! and the scale that brings its price to the unit in which rows are compared.
 //!
 //! Takes an item's price rows; gives what the item would cost by one of them, that row's yield, and how it is compared.

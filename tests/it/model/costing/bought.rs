@@ -90,7 +90,12 @@ impl Costs<'_> {
         let item = self.item(at);
         let held: Vec<&PriceRow> = item.rows.iter().filter(|row| holds(row)).collect();
         let preferred = held.iter().find(|row| row.preferred).map(|row| row.supplier);
-        let of = held.into_iter().filter(|row| preferred.is_none_or(|supplier| row.supplier == supplier));
+        // Rows that name no supplier have nothing but the mark in common: it is said of that code and pack.
+        let marked =
+            |row: &PriceRow| held.iter().any(|one| one.preferred && (one.code, &one.pack) == (row.code, &row.pack));
+        let is_meant =
+            |row: &PriceRow, supplier: &str| row.supplier == supplier && (!supplier.is_empty() || marked(row));
+        let of = held.iter().copied().filter(|row| preferred.is_none_or(|supplier| is_meant(row, supplier)));
         let ap = |row: &PriceRow| {
             let per = [Dim::Weight, Dim::Volume, Dim::Count].into_iter().find_map(|dim| row.buys.of(dim).cloned());
             self.money(row) / per.unwrap_or_else(|| whole(1))
