@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use super::recipe::Source;
 use super::reuse::{BuyIn, Otherwise, Reuse};
-use super::{Field, InputRow, NameKey};
+use super::{Field, InputRow, ItemId, NameKey};
 use crate::measure::{Measured, Unit};
 use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault, Place};
@@ -204,6 +204,8 @@ pub struct Test {
     pub kind: TestKind,
     /// What was broken down.
     pub input: Source,
+    /// What its rows name as broken down where they disagree, which stops the test: nothing tells which of them it is.
+    pub contested: Vec<ItemId>,
     /// Its runs, in book order.
     pub runs: Vec<Run>,
     /// What went in with it.

@@ -416,3 +416,20 @@ fn a_card_whose_spice_may_cover_its_q_or_not_waits_for_the_setting() {
     assert!(recipe(&book("Q factor,10%\n"), "Plate")["batch_cost"].is_null());
     assert_eq!(recipe(&book(""), "Plate")["batch_cost"], "4.4");
 }
+
+#[test]
+fn of_two_things_that_one_run_breaks_down_neither_has_its_yield() {
+    // Which of the rows is the slip nobody can tell, so lines of the edible portion of either wait, in any order of rows.
+    let book = |first: &str, second: &str| {
+        let test = format!(
+            "Test,Role,Part,Weight\nT,as purchased,{first},4 lb\nT,main,Fillet,2 lb\nT,as purchased,{second},4 lb\n"
+        );
+        json(&format!("Item,Pack,Price\nCod,10 lb,40.00\nHake,10 lb,30.00\n\n{test}"), "Cod,1,lb,\nHake,1,lb,")
+    };
+    for (first, second) in [("Cod", "Hake"), ("Hake", "Cod")] {
+        let costed = book(first, second);
+        assert!(codes(&costed).contains(&"test-not-understood"), "{:?}", codes(&costed));
+        let lines = recipe(&costed, "Plate")["lines"].as_array().unwrap();
+        assert!(lines.iter().all(|line| line["cost"].is_null()), "{lines:?}");
+    }
+}

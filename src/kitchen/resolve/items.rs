@@ -61,6 +61,11 @@ pub(super) fn name_trim_tests(items: &mut [Item], tests: &[Test], problems: &mut
         }
         known.trim = of_one_test(TestId::new(index), test);
     }
+    for item in tests.iter().flat_map(|test| &test.contested) {
+        if let Some(known) = items.get_mut(item.index()) {
+            known.trim = Trim::Unreadable;
+        }
+    }
 }
 
 /// Notes for every item what its pieces weigh as purchased, where runs of its tests count and weigh them.

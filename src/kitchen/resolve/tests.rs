@@ -1,13 +1,15 @@
 //! Yield tests: rows grouped by name, pooled over runs, checked and linked to what went in.
 
+use std::collections::{HashMap, HashSet};
+
 use indexmap::IndexMap;
 
 use super::items::price_from_tests;
 use super::lookups::{Asker, Lookups};
 use super::uncosted::Uncosted;
 use crate::kitchen::recipe::Source;
-use crate::kitchen::yield_test::Test;
-use crate::kitchen::{Entries, NameKey, PartId, TestId};
+use crate::kitchen::yield_test::{Role, Test};
+use crate::kitchen::{Entries, Field, NameKey, PartId, TestId};
 use crate::problem::{Code, Problem};
 use crate::schema::Column;
 
@@ -56,9 +58,20 @@ pub(super) fn link(
     uncosted: &mut Uncosted,
     problems: &mut Vec<Problem>,
 ) {
+    let named = named_inputs(entries);
     for (index, test) in tests.iter_mut().enumerate() {
         let id = TestId::new(index);
-        link_input(id, test, entries, lookups, problems);
+        let names = named.get(&test.key).map(Vec::as_slice).unwrap_or_default();
+        if names.len() > 1 {
+            test.broken = true;
+            for name in names {
+                if let Ok(Source::Bought(item)) = lookups.find(name, Asker::Test(id)) {
+                    test.contested.push(item);
+                }
+            }
+        } else {
+            link_input(id, test, entries, lookups, problems);
+        }
         for added in &mut test.added {
             let Some(row) = entries.tests.get(added.row) else { continue };
             added.source = match lookups.find(&row.part, Asker::Test(id)) {
@@ -82,6 +95,19 @@ pub(super) fn link(
         reuse::settle(test, entries, lookups, problems);
         charges::settle(test, entries, lookups, problems);
     }
+}
+
+/// The names that the rows of each test give to what went in.
+fn named_inputs(entries: &Entries) -> HashMap<NameKey, Vec<String>> {
+    let mut named: HashMap<NameKey, Vec<String>> = HashMap::new();
+    let mut seen = HashSet::new();
+    for row in entries.tests.iter().filter(|row| row.role == Field::Given(Role::AsPurchased)) {
+        let key = NameKey::of(&row.test);
+        if seen.insert((key.clone(), NameKey::of(&row.part))) {
+            named.entry(key).or_default().push(row.part.clone());
+        }
+    }
+    named
 }
 
 fn link_input(id: TestId, test: &mut Test, entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) {

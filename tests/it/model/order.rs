@@ -8,7 +8,6 @@ use serde_json::Value;
 use super::book::{Table, csv, tables};
 use super::dice::{Dice, Tape};
 use super::kitchen::{Kitchen, Tapes, tape, tapes};
-use super::waiting;
 use crate::laws::figures::{Figures, figures, same};
 use crate::support::cost_bytes_json;
 
@@ -40,9 +39,6 @@ fn tangled(dice: &mut Dice<'_>, tables: &mut [Table]) {
             continue;
         }
         let mut row = rows[dice.below(rows.len())].clone();
-        if !waiting::INPUT_TWICE && row.iter().any(|cell| cell == "as purchased") {
-            continue;
-        }
         let other = dice.below(rows.len());
         // The name stays, or the row is about something else.
         let cell = dice.between(1, i64::try_from(row.len()).unwrap() - 1);

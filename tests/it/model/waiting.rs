@@ -4,5 +4,3 @@
 pub const CHARGES_ON_PRICES: bool = false;
 /// Tax within the price of a price row, and the setting that says so.
 pub const TAX_IN_PRICES: bool = false;
-/// Where a run says twice, and differently, what went in, neither of the two is the item that the test breaks down.
-pub const INPUT_TWICE: bool = false;

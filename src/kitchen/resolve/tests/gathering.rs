@@ -37,6 +37,7 @@ impl Gathering {
                 place: first.input.place(Column::Test),
                 kind: TestKind::Trim,
                 input: Source::Unknown,
+                contested: Vec::new(),
                 runs: Vec::new(),
                 added: Vec::new(),
                 parts: Vec::new(),
