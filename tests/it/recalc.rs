@@ -20,6 +20,8 @@
 
 use std::fmt;
 use std::io::Cursor;
+use std::path::Path;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use calamine::{Data, Reader, Xlsx};
 use ironcalc::base::Model;
@@ -127,6 +129,7 @@ pub fn recalculated(bytes: &[u8]) -> Vec<Recalculated> {
 /// is an error. `name` is how the failure names the workbook.
 #[track_caller]
 pub fn assert_recalculates(bytes: &[u8], name: &str) {
+    keep(bytes);
     let cells = recalculated(bytes);
     assert!(!cells.is_empty(), "{name} has no formulas: nothing was recalculated");
     let wrong: Vec<_> = cells.iter().filter(|cell| !cell.stored.agrees(&cell.fresh)).collect();
@@ -134,6 +137,15 @@ pub fn assert_recalculates(bytes: &[u8], name: &str) {
         let list: String = wrong.iter().take(SHOWN).map(|cell| format!("\n  {cell}")).collect();
         let more = if wrong.len() > SHOWN { "\n  …" } else { "" };
         panic!("{name}: {} of {} formulas do not land on their stored value:{list}{more}", wrong.len(), cells.len());
+    }
+}
+
+/// Where `PARINGS_KEEP_WORKBOOKS` names a folder, a workbook that is recalculated here is put there for another engine.
+fn keep(bytes: &[u8]) {
+    static KEPT: AtomicUsize = AtomicUsize::new(0);
+    if let Some(folder) = std::env::var_os("PARINGS_KEEP_WORKBOOKS") {
+        let name = format!("{}-{}.xlsx", std::process::id(), KEPT.fetch_add(1, Ordering::Relaxed));
+        std::fs::write(Path::new(&folder).join(name), bytes).unwrap();
     }
 }
 
