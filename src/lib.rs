@@ -50,15 +50,17 @@ pub mod food;
 pub mod kitchen;
 pub mod measure;
 pub mod number;
+pub mod output;
 pub mod problem;
-pub mod report;
+pub mod results;
 pub mod schema;
+pub mod workbook;
 
 mod reading;
 mod repricing;
 mod writing;
 
-pub use analysis::list::PriceList;
+pub use analysis::supplier_list::PriceList;
 pub use book::{ReadError, Source};
 pub use costing::{Costing, Scenario, cost};
 pub use kitchen::Kitchen;
@@ -66,7 +68,7 @@ pub use kitchen::list::ListOptions;
 pub use kitchen::resolve::Options;
 pub use problem::Problem;
 pub use reading::{Reading, read, read_list};
-pub use report::xlsx::WriteError;
 pub use repricing::{Repriced, reprice};
 pub use schema::{FoundTable, SheetFound};
+pub use workbook::xlsx::WriteError;
 pub use writing::{write, write_book, write_counted, write_repriced};

@@ -4,7 +4,8 @@ use std::collections::{HashMap, HashSet};
 
 use jiff::civil::Date;
 
-use crate::analysis::list::{self, PriceList};
+use crate::analysis::supplier_list;
+use crate::analysis::supplier_list::PriceList;
 use crate::book::{self, Found, Grid, ReadError, Sheet, Source, Standing, find};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
@@ -99,7 +100,7 @@ pub fn read_list(
         file.list
     });
     let lists = lists.collect();
-    let mut compared = list::compare(kitchen, costing, lists, options);
+    let mut compared = supplier_list::compare(kitchen, costing, lists, options);
     problems.append(&mut compared.problems);
     let files: Vec<&str> = files.iter().map(|file| file.name).collect();
     problems.sort_by_cached_key(|problem| {

@@ -5,16 +5,16 @@ use std::collections::HashSet;
 
 use jiff::civil::Date;
 
-use crate::analysis::list::PriceList;
-use crate::analysis::list::stops::{Sides, culprits};
 use crate::analysis::reprice::Effects;
+use crate::analysis::supplier_list::PriceList;
+use crate::analysis::supplier_list::stops::{Sides, culprits};
 use crate::book::{ReadError, Source};
 use crate::costing::{Costing, Scenario, cost};
 use crate::kitchen::ItemId;
 use crate::kitchen::list::ListOptions;
 use crate::kitchen::list::matching::Matcher;
 use crate::reading::{Reading, read_list};
-use crate::report::changes::Changes;
+use crate::results::changes::Changes;
 
 /// A book before suppliers' new lists and after, both costed for one day.
 #[derive(Debug, Clone)]

@@ -4,10 +4,11 @@ use jiff::civil::DateTime;
 
 use crate::costing::Costing;
 use crate::reading::Reading;
-use crate::report::changes::Changes;
-use crate::report::problems::Counts;
-use crate::report::xlsx::{self, Book, WriteError};
 use crate::repricing::Repriced;
+use crate::results::changes::Changes;
+use crate::results::problem_counts::Counts;
+use crate::workbook::xlsx;
+use crate::workbook::xlsx::{Book, WriteError};
 
 /// The costed workbook of a book, stamped with `at`. Writes no file.
 ///

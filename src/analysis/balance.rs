@@ -4,10 +4,10 @@
 //! day, demand flows from dishes through recipes to parts, what goes into each test is set by its mains, and what it needs
 //! flows on to what stands before it. Money plays no part: what a day needs is the same however trim is charged.
 
+mod day_by_day;
 mod enough;
-mod house;
+mod fifo_stock;
 mod purchases;
-mod shelf;
 
 use std::collections::BTreeMap;
 
@@ -17,8 +17,8 @@ use crate::costing::Costing;
 use crate::kitchen::plan::Served;
 use crate::kitchen::{ItemId, Kitchen, PartId, RecipeId, TestId};
 use crate::number::{Decimal, Overflow, exact};
+use day_by_day::{Before, Day, House, Rules, add_to, counted};
 pub use enough::{Enough, Promise};
-use house::{Before, Day, House, Rules, add_to, counted};
 pub use purchases::{ItemBalance, Purchases, WholePacks};
 
 /// The balance of a plan.
@@ -225,7 +225,7 @@ impl Ledger {
             }
         }
         for (id, amount) in day.items {
-            house::add(&mut self.items, id, amount)?;
+            day_by_day::add(&mut self.items, id, amount)?;
         }
         self.days.push(day.parts);
         Ok(())

@@ -5,7 +5,7 @@
 
 use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
-use crate::costing::weighed::priced;
+use crate::costing::yield_test::went_in::priced;
 use crate::costing::{Costing, LineCost, LineTrace, YieldFrom};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::plan::Served;

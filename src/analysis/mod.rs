@@ -4,27 +4,27 @@
 //! where a figure is not known says why. Money and weights are decimals, weights in grams, fractions of one.
 
 pub mod balance;
+pub mod charging_methods;
+pub mod cost_factor;
 mod draws;
-pub mod factor;
-pub mod lack;
-pub mod list;
+pub mod missing_input;
+pub mod part_values;
 pub mod reach;
 pub mod reprice;
-pub mod spread;
-pub mod stated;
+pub mod run_variation;
 pub mod stock;
+pub mod supplier_list;
 pub mod sweep;
 pub mod trim;
+pub mod trim_savings;
 pub mod uses;
-pub mod ways;
-pub mod worth;
 
 pub use balance::Balance;
-pub use factor::Factors;
-pub use lack::Lack;
+pub use charging_methods::{Way, Ways};
+pub use cost_factor::Factors;
+pub use missing_input::Lack;
 pub use reprice::Effects;
-pub use spread::Spread;
+pub use run_variation::Spread;
 pub use sweep::Sweep;
 pub use trim::Trim;
-pub use ways::{Way, Ways};
-pub use worth::Worth;
+pub use trim_savings::Worth;

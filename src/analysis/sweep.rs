@@ -7,7 +7,7 @@
 use std::cmp::Ordering;
 
 use super::reach::Reach;
-use crate::costing::trial::Trying;
+use crate::costing::what_if::Trying;
 use crate::costing::{Charging, Costing, Rate, Trial};
 use crate::kitchen::depends::Reached;
 use crate::kitchen::yield_test::{Part, Role};
@@ -193,7 +193,7 @@ fn step(
     });
     match swept {
         Ok(swept) => Some(Ok(swept)),
-        Err(Overflow) => crate::costing::convert::Stop::Overflow.at(place).map(Err),
+        Err(Overflow) => crate::costing::conversion::convert::Stop::Overflow.at(place).map(Err),
     }
 }
 

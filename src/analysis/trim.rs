@@ -3,13 +3,16 @@
 use std::collections::BTreeSet;
 
 use super::balance::Balance;
-use super::factor::{self, Factors};
-use super::lack::Lack;
 use super::reach::Reach;
-use super::spread::{self, Spread};
 use super::sweep::{self, Sweep};
-use super::ways::{self, Ways};
-use super::worth::Worth;
+use crate::analysis::charging_methods;
+use crate::analysis::charging_methods::Ways;
+use crate::analysis::cost_factor;
+use crate::analysis::cost_factor::Factors;
+use crate::analysis::missing_input::Lack;
+use crate::analysis::run_variation;
+use crate::analysis::run_variation::Spread;
+use crate::analysis::trim_savings::Worth;
 use crate::costing::{Costing, Trial};
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{Kitchen, PartId, TestId};
@@ -41,9 +44,9 @@ impl Trim {
         let balance = Balance::of(kitchen, costing).ok().flatten();
         let worth = Worth::of(kitchen, costing, balance.as_ref()).ok();
         Trim {
-            ways: tests().map(|id| ways::of(kitchen, costing, id)).collect(),
-            spreads: tests().map(|id| spread::of(&mut trial, id)).collect(),
-            factors: tests().map(|id| factor::of(kitchen, costing, id)).collect(),
+            ways: tests().map(|id| charging_methods::of(kitchen, costing, id)).collect(),
+            spreads: tests().map(|id| run_variation::of(&mut trial, id)).collect(),
+            factors: tests().map(|id| cost_factor::of(kitchen, costing, id)).collect(),
             balance,
             worth,
             sweeps: swept.iter().filter_map(|part| sweep::of(&mut trial, *part, &fractions)).collect(),

@@ -5,7 +5,7 @@ use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender};
 use std::thread::{self, JoinHandle};
 use std::time::{Duration, Instant};
 
-use crate::report::text::printable;
+use crate::output::text::printable;
 
 /// How long a run stays silent.
 const PATIENCE: Duration = Duration::from_millis(250);

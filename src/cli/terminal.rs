@@ -8,7 +8,7 @@ use terminal_size::{Width, terminal_size_of};
 use super::args::Color;
 use super::progress::Progress;
 use super::stop::Stop;
-use crate::report::text::{Ink, View, WIDEST, printable};
+use crate::output::text::{Ink, View, WIDEST, printable};
 
 /// The narrowest terminal that reports are laid out for.
 const NARROWEST: usize = 60;

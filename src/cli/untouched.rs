@@ -8,7 +8,7 @@ use std::path::Path;
 
 use zip::ZipArchive;
 
-use crate::report::stamp::{APP_VERSION, APPLICATION, PROPERTY};
+use crate::workbook::stamp::{APP_VERSION, APPLICATION, PROPERTY};
 
 /// The most bytes of a part of document properties.
 const MOST_BYTES: u64 = 65_536;

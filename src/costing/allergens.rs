@@ -7,8 +7,8 @@ use std::sync::Arc;
 use jiff::civil::Date;
 
 use super::Costing;
-use super::bought::PriceFrom;
-use super::choice::RowState;
+use crate::costing::price::bought::PriceFrom;
+use crate::costing::price::in_use::RowState;
 use crate::food::{Allergen, Stated};
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::recipe::Source;

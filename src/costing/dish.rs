@@ -1,7 +1,9 @@
 //! What a dish costs as it is sold: its share of the batch, Q and spice, against its menu price and target.
 
 use super::rate::{Amount, Rate};
-use super::{Costing, doubts, links, made, ounces, price};
+use super::{Costing, made};
+use crate::costing::conversion::{of_item, ounces};
+use crate::costing::{menu_price, plausibility};
 use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{QFactor, Recipe};
@@ -11,8 +13,8 @@ use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault};
 use crate::schema::Column;
 
-use super::convert::{Stop, Wanted, convert};
-use super::kind::Kind;
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::convert::{Stop, Wanted, convert};
 use crate::kitchen::bridge::Basis;
 
 /// What a dish costs.
@@ -98,7 +100,7 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Opt
     let portions = Portions { own, card, of_batch: made.portions };
     match compute(kitchen, dish, recipe, made.food, &portions) {
         Ok(cost) => {
-            let doubt = doubts::of_dish(kitchen, dish, recipe, &made.lines, &cost);
+            let doubt = plausibility::of_dish(kitchen, dish, recipe, &made.lines, &cost);
             costing.problems.extend(doubt);
             if dish.target.is_none() {
                 costing.problems.push(no_target(dish));
@@ -176,14 +178,14 @@ struct Figures {
 
 impl Figures {
     fn of(kitchen: &Kitchen, dish: &Dish, portion_cost: Decimal) -> Result<Self, Overflow> {
-        let ex_tax = dish.menu_price.map(|menu_price| price::without_tax(menu_price, dish.tax)).transpose()?;
+        let ex_tax = dish.menu_price.map(|menu_price| menu_price::without_tax(menu_price, dish.tax)).transpose()?;
         let food_cost = ex_tax.map(|ex_tax| exact::div(portion_cost, ex_tax)).transpose()?;
         let margin = ex_tax.map(|ex_tax| exact::sub(ex_tax, portion_cost)).transpose()?;
         let rounding = kitchen.settings.rounding;
         let price_at_target =
-            dish.target.map(|target| price::at_target(portion_cost, target, dish.tax, rounding)).transpose()?;
+            dish.target.map(|target| menu_price::at_target(portion_cost, target, dish.tax, rounding)).transpose()?;
         let over = match (food_cost, dish.target) {
-            (Some(food_cost), Some(target)) => Some(price::over(food_cost, target)?),
+            (Some(food_cost), Some(target)) => Some(menu_price::over(food_cost, target)?),
             _ => None,
         };
         Ok(Figures { ex_tax, food_cost, margin, price_at_target, over })
@@ -240,6 +242,6 @@ fn ratio(kitchen: &Kitchen, recipe: &Recipe, own: &Measured, card: &Measured) ->
     let volumes = kitchen.settings.volumes;
     let (kind, factor) = Kind::of(&card.unit, volumes);
     let wanted = Wanted { quantity: own, prep: None, basis: Basis::Ap, name: &recipe.name };
-    let converted = convert(wanted, &kind, &links::of_recipe(kitchen, recipe), volumes)?.amount;
+    let converted = convert(wanted, &kind, &of_item::of_recipe(kitchen, recipe), volumes)?.amount;
     Ok(converted.over(exact::mul(card.amount, factor)?)?)
 }

@@ -1,17 +1,20 @@
 //! What one line of a recipe costs: where its ingredient comes from, the way to the unit of its price, the yield.
 
-use super::bought::PriceFrom;
-use super::cans;
-use super::convert::{Converted, Crossing, Stop, Wanted, convert};
-use super::kind::Kind;
-use super::link::{Link, Links, MeasureFrom};
-use super::links::{self, no_makes, no_portions};
 use super::rate::{Amount, Rate};
-use super::serving::choose;
 use super::trace::{CostedAs, LineTrace, YieldFrom};
-use super::weighed::part_rate;
-use super::yields::{self, Yield};
-use super::{Costing, ItemCost, borrowed, ounces, package};
+use super::{Costing, ItemCost};
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::cans;
+use crate::costing::conversion::choose_measure::choose;
+use crate::costing::conversion::convert::{Converted, Crossing, Stop, Wanted, convert};
+use crate::costing::conversion::equivalence::{Link, Links, MeasureFrom};
+use crate::costing::conversion::of_item;
+use crate::costing::conversion::of_item::{no_makes, no_portions};
+use crate::costing::conversion::{borrowed, ounces, package};
+use crate::costing::item_yield;
+use crate::costing::item_yield::Yield;
+use crate::costing::price::bought::PriceFrom;
+use crate::costing::yield_test::went_in::part_rate;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, Trim};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
@@ -168,11 +171,11 @@ impl<'a> Coster<'a> {
                 }
                 converted.basis = Basis::Ap;
                 let implied = pieces.and_then(|pieces| pieces.implied).map(|piece| piece.fraction);
-                let known = || yields::of_item(self.costing, id, item, cost).map(|found| found.fraction);
+                let known = || item_yield::of_item(self.costing, id, item, cost).map(|found| found.fraction);
                 Yield::of(implied.unwrap_or_else(|| known().unwrap_or(Decimal::ONE)), YieldFrom::Piece(row))
             }
             (None, None) if converted.basis == Basis::Ap && converted.crossing == Crossing::None => Yield::NONE,
-            (None, None) => yields::of_item(self.costing, id, item, cost)?,
+            (None, None) => item_yield::of_item(self.costing, id, item, cost)?,
         };
         let rate = if converted.basis == Basis::Ep {
             let Amount { num, den } = found.ratio;
@@ -304,7 +307,7 @@ impl<'a> Coster<'a> {
         }
         let (kind, rate) = unit_rate.ok_or_else(|| no_makes(&recipe.name))?;
         let mut quantity = quantity.clone();
-        let links = links::of_recipe(self.kitchen, recipe);
+        let links = of_item::of_recipe(self.kitchen, recipe);
         if self.is_liquid_ounce(&quantity.unit, &kind) && self.convert(&quantity, &kind, &links).is_err() {
             self.warn_of_ounce();
             quantity.unit = Unit::fluid_ounce();

@@ -1,12 +1,13 @@
 //! What recipes cost: the batch over its lines, its portions, and what one unit of it costs inside another recipe.
 
 use super::Costing;
-use super::convert::{Stop, Wanted, convert};
-use super::kind::Kind;
 use super::line::{Coster, LineCost};
-use super::links::{no_makes, of_recipe};
 use super::rate::{Amount, Rate};
-use super::{doubts, ounces};
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::convert::{Stop, Wanted, convert};
+use crate::costing::conversion::of_item::{no_makes, of_recipe};
+use crate::costing::conversion::ounces;
+use crate::costing::plausibility;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{QFactor, Recipe, RecipeEntry};
 use crate::kitchen::settings::Setting;
@@ -88,7 +89,7 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: RecipeId) -> Op
     }
     match batch(kitchen, costing, recipe, entry, lines) {
         Ok(cost) => {
-            costing.problems.extend(doubts::of_batch(kitchen, recipe, entry, &cost.lines));
+            costing.problems.extend(plausibility::of_batch(kitchen, recipe, entry, &cost.lines));
             Some(cost)
         }
         Err((column, stop)) => {

@@ -4,52 +4,34 @@
 //! Sees no file, clock or terminal. What a problem stops is `None`; everything else is costed.
 
 pub mod allergens;
-mod borrowed;
-pub mod bought;
-mod cans;
-pub mod choice;
-pub mod compare;
-pub mod convert;
-mod credits;
+pub mod conversion;
 pub mod dish;
-mod doubts;
-pub mod edible;
-pub mod fabricated;
-pub mod kind;
-mod lent;
+pub mod edible_portion;
+mod item_yield;
 pub mod line;
-pub mod link;
-pub(crate) mod links;
 pub mod made;
-mod ounces;
-mod package;
-mod passed_over;
-pub mod piece;
+pub mod menu_price;
+pub mod piece_yield;
+mod plausibility;
 pub mod price;
 pub mod rate;
 pub mod scenario;
-mod serving;
-pub mod split;
-pub mod stated;
 pub mod trace;
-pub mod trial;
-mod unjoined;
-mod value;
-pub mod weighed;
-mod yields;
+pub mod what_if;
+pub mod yield_test;
 
 pub use allergens::AllergenSet;
-pub use bought::{ItemCost, RowCost};
-pub use choice::RowState;
+pub use conversion::equivalence::MeasureFrom;
 pub use dish::DishCost;
-pub use fabricated::{PartCost, TestCost};
 pub use line::LineCost;
-pub use link::MeasureFrom;
 pub use made::RecipeCost;
+pub use price::bought::{ItemCost, RowCost};
+pub use price::in_use::RowState;
 pub use rate::Rate;
 pub use scenario::{Charging, Scenario};
 pub use trace::{LineTrace, YieldFrom};
-pub use trial::Trial;
+pub use what_if::Trial;
+pub use yield_test::cost::{PartCost, TestCost};
 
 use crate::food::Allergen;
 use crate::kitchen::{ItemId, Kitchen, Node, PartId, RecipeId, TestId};
@@ -67,7 +49,7 @@ pub struct Costing {
     /// The items.
     pub items: Vec<Option<ItemCost>>,
     /// What their pieces say of their yields.
-    pub pieces: Vec<piece::Pieces>,
+    pub pieces: Vec<piece_yield::Pieces>,
     /// The yield tests.
     pub tests: Vec<Option<TestCost>>,
     /// The recipes.
@@ -128,7 +110,7 @@ impl Costing {
 
 /// Costs `kitchen` under `scenario`.
 pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
-    let priced = choice::all(kitchen, scenario);
+    let priced = price::in_use::all(kitchen, scenario);
     let mut costing = Costing {
         scenario: scenario.clone(),
         rows: priced.rows,
@@ -142,12 +124,12 @@ pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
         test_allergens: Vec::new(),
         problems: priced.problems,
     };
-    piece::all(kitchen, &mut costing);
+    piece_yield::all(kitchen, &mut costing);
     for node in &kitchen.order {
         match node {
             Node::Item(_) => {}
             Node::Test(id) => {
-                let cost = fabricated::cost(kitchen, &mut costing, *id);
+                let cost = yield_test::cost::cost(kitchen, &mut costing, *id);
                 if let Some(slot) = costing.tests.get_mut(id.index()) {
                     *slot = cost;
                 }
@@ -164,8 +146,8 @@ pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
         let cost = dish::cost(kitchen, &mut costing, dish);
         costing.dishes.push(cost);
     }
-    bought::compare_yields(kitchen, &mut costing);
-    passed_over::tell(kitchen, &mut costing);
+    price::bought::compare_yields(kitchen, &mut costing);
+    conversion::passed_over::tell(kitchen, &mut costing);
     (costing.allergens, costing.test_allergens) = allergens::all(kitchen, &costing);
     costing
 }

@@ -1,8 +1,8 @@
 //! Where a line's figure came from: compact provenance, from which formulas, JSON and explanations are made.
 
-use crate::costing::convert::Crossing;
-use crate::costing::kind::Kind;
-use crate::costing::link::MeasureFrom;
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::convert::Crossing;
+use crate::costing::conversion::equivalence::MeasureFrom;
 use crate::costing::rate::{Amount, Rate};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::Source;

@@ -375,7 +375,7 @@ fn the_csv_adds_up_what_the_json_adds_up() {
     let book =
         GOULASH.replace("$7.00", "$7.70").replace("Q factor,$0.40", "Q factor,$0.40\nMenu prices include tax,10%");
     let (reading, costing, _) = costed("goulash.csv", book.as_bytes());
-    let csv = parings::report::csv::dishes(&reading.kitchen, &costing);
+    let csv = parings::output::csv::dishes(&reading.kitchen, &costing);
     let mut lines = csv.lines();
     let headers: Vec<&str> = lines.next().unwrap().split(',').collect();
     let child = lines.find(|row| row.starts_with("\"Goulash, child\"")).unwrap().replace("Goulash, child", "child");

@@ -300,7 +300,7 @@ fn trim_json() -> Value {
     let (reading, costing) = cost_bytes(&[("trim.csv", TRIM.as_bytes())]);
     let shells = reading.kitchen.all_parts().nth(1).unwrap();
     let trim = Trim::of(&reading.kitchen, &costing, &[shells], Decimal::new(5, 1));
-    let text = parings::report::json::trim(&reading.kitchen, &costing, &trim, &reading.problems_with(&costing));
+    let text = parings::output::json::trim(&reading.kitchen, &costing, &trim, &reading.problems_with(&costing));
     serde_json::from_str(&text).unwrap()
 }
 

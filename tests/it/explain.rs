@@ -1,8 +1,8 @@
 //! The explanations of problem codes keep their word: every example meets its code at the cell and in the words that are
 //! shown, every mended book is sound, and the command finds them and lays them out.
 
+use parings::output::text::{View, WIDEST, explained, listed, wrap};
 use parings::problem::{Code, Explanation, Severity, explanation};
-use parings::report::text::{View, WIDEST, explained, listed, wrap};
 use rust_xlsxwriter::Workbook;
 use serde_json::Value;
 

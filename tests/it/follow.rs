@@ -3,7 +3,7 @@
 use std::io::{Cursor, Read, Write};
 
 use calamine::{Data, Reader, Xlsx};
-use parings::report::standing::Standing;
+use parings::results::target_status::Standing;
 
 use crate::recalc::{Sheets, Value, with_changes};
 use crate::support::{cost_bytes, one_in};

@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 
 use imports::{Module, code, modules, named, sources};
 
-/// Left to right, each using only what stands before it. `book` stands beside the reports: it uses what the kitchen
-/// uses, and neither knows the other. Books and reports meet in `reading`, `writing` and `repricing`.
+/// Left to right, each using only what stands before it. `book` stands beside them: it uses what the kitchen
+/// uses, and neither knows the other. So do `workbook` and `output`. Books and reports meet in `reading`, `writing` and `repricing`.
 const ORDER: &[&str] = &[
     "number",
     "problem",
@@ -17,7 +17,9 @@ const ORDER: &[&str] = &[
     "kitchen",
     "costing",
     "analysis",
-    "report",
+    "results",
+    "workbook",
+    "output",
     "reading",
     "repricing",
     "writing",
@@ -59,6 +61,8 @@ fn may_use(from: &str, to: &str) -> bool {
     let place = |room: &str| ORDER.iter().position(|name| *name == room);
     match (from, to) {
         ("book", _) => place(to) < place("costing"),
+        // Sheets and texts show the same results, and neither knows the other.
+        ("workbook", "output") | ("output", "workbook") => false,
         // Readers of books are used where books and reports meet, and by nobody before.
         (_, "book") => place(from) >= place("reading"),
         _ => place(to) < place(from),

@@ -10,7 +10,7 @@ mod speed;
 mod whose;
 
 use jiff::civil::date;
-use parings::analysis::list::{Held, Move, Taken, Why};
+use parings::analysis::supplier_list::{Held, Move, Taken, Why};
 use parings::problem::Problem;
 use parings::{Costing, ListOptions, PriceList, ReadError, Reading, Scenario, Source, cost, read_list};
 use rust_decimal::Decimal;

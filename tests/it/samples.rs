@@ -115,7 +115,7 @@ fn costs_what_was_worked_by_hand<'a>(files: &[(&str, &[u8])], answers: &'a str) 
     let mut json = json_of(&reading, &costing);
     let trim = Trim::of(&reading.kitchen, &costing, &[], Decimal::ONE);
     let trim: Value =
-        serde_json::from_str(&parings::report::json::trim(&reading.kitchen, &costing, &trim, &[])).unwrap();
+        serde_json::from_str(&parings::output::json::trim(&reading.kitchen, &costing, &trim, &[])).unwrap();
     // Both lists of dishes have their own figures.
     json["planned"] = trim["dishes"].clone();
     for key in ["balance", "savings", "plan", "if_thrown_away"] {

@@ -48,7 +48,7 @@ pub fn cost_bytes(files: &[(&str, &[u8])]) -> (Reading, Costing) {
 /// The JSON of what was read and costed, which is as its schema says.
 #[track_caller]
 pub fn json_of(reading: &Reading, costing: &Costing) -> Value {
-    let text = parings::report::json::costing(&reading.kitchen, costing, &reading.problems_with(costing));
+    let text = parings::output::json::costing(&reading.kitchen, costing, &reading.problems_with(costing));
     let json = serde_json::from_str(&text).unwrap();
     crate::wire::schemas::meets("cost", &json);
     json

@@ -6,8 +6,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::house::{Before, Day, House, Rules};
 use super::purchases::stand_in;
+use crate::analysis::balance::day_by_day::{Before, Day, House, Rules};
 use crate::analysis::reach::Reach;
 use crate::analysis::uses::{Takes, Uses};
 use crate::kitchen::plan::Served;

@@ -3,11 +3,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::house::{add, add_to};
 use super::rest;
-use crate::costing::bought::PriceFrom;
-use crate::costing::fabricated::buy_in_amount;
+use crate::analysis::balance::day_by_day::{add, add_to};
+use crate::costing::price::bought::PriceFrom;
 use crate::costing::rate::Amount;
+use crate::costing::yield_test::cost::buy_in_amount;
 use crate::costing::{Costing, ItemCost};
 use crate::kitchen::{Field, ItemId, Kitchen, PartId};
 use crate::number::{Decimal, Overflow, exact, round_up_steps};

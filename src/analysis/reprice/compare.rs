@@ -2,9 +2,9 @@
 //! the piece.
 
 use crate::costing::ItemCost;
-use crate::costing::convert::Crossing;
-use crate::costing::kind::Kind;
-use crate::costing::links::as_purchased;
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::convert::Crossing;
+use crate::costing::conversion::of_item::as_purchased;
 use crate::costing::rate::Amount;
 use crate::kitchen::{ItemId, Kitchen};
 use crate::measure::Measured;

@@ -2,8 +2,8 @@
 //! parts share.
 
 use crate::costing::rate::{Amount, Rate};
-use crate::costing::split::{Taker, Takes, joint_keys};
 use crate::costing::trace::CostedAs;
+use crate::costing::yield_test::split::{Taker, Takes, joint_keys};
 use crate::costing::{Costing, LineTrace};
 use crate::kitchen::recipe::{QFactor, Source};
 use crate::kitchen::yield_test::{Charge, Test};

@@ -9,9 +9,9 @@
 use super::constants::{batches, cost_of, joint_shares, taken};
 use super::moves::{Moves, Sum};
 use super::pair::Pair;
-use crate::costing::fabricated::in_scenario;
 use crate::costing::rate::Amount;
-use crate::costing::weighed::{priced, weight_cost};
+use crate::costing::yield_test::cost::in_scenario;
+use crate::costing::yield_test::went_in::{priced, weight_cost};
 use crate::costing::{LineCost, TestCost};
 use crate::kitchen::recipe::{Line, Source};
 use crate::kitchen::yield_test::{Charge, Test};

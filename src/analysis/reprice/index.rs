@@ -5,7 +5,7 @@ use super::compare::{LeftOut, at};
 use super::pair::Pair;
 use crate::analysis::Lack;
 use crate::costing::ItemCost;
-use crate::costing::bought::PriceFrom;
+use crate::costing::price::bought::PriceFrom;
 use crate::kitchen::ItemId;
 use crate::number::{Decimal, Overflow, exact};
 

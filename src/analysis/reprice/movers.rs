@@ -8,8 +8,8 @@ use super::compare::{LeftOut, at};
 use super::pair::Pair;
 use crate::analysis::Lack;
 use crate::costing::ItemCost;
-use crate::costing::bought::PriceFrom;
-use crate::costing::kind::Kind;
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::price::bought::PriceFrom;
 use crate::kitchen::ItemId;
 use crate::number::{Decimal, exact};
 

@@ -5,7 +5,7 @@ use std::collections::HashSet;
 
 use super::pair::Pair;
 use crate::costing::PartCost;
-use crate::costing::kind::Kind;
+use crate::costing::conversion::base_unit::Kind;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{Node, PartId, RecipeId, TestId, depends};

@@ -16,7 +16,7 @@ mod prices;
 mod reader;
 mod recipes;
 mod settings;
-mod tests;
+mod yield_tests;
 
 pub use list::rows as of_list;
 
@@ -93,7 +93,7 @@ fn read_in(sheets: &[Sheet<'_>], currency: Option<String>) -> (Entries, Notes) {
                 each(table, &mut notes, volumes, |reader| entries.measures.extend(measures::row(reader)));
             }
             TableKind::YieldTests => {
-                each(table, &mut notes, volumes, |reader| entries.tests.extend(tests::row(reader)))
+                each(table, &mut notes, volumes, |reader| entries.tests.extend(yield_tests::row(reader)))
             }
             TableKind::RecipeFacts => each(table, &mut notes, volumes, |reader| lists.facts(reader)),
             TableKind::RecipeLines => each(table, &mut notes, volumes, |reader| lists.line(reader)),

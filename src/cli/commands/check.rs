@@ -6,9 +6,10 @@ use crate::cli::exit::Exit;
 use crate::cli::inputs::{Inputs, holds_a_table};
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
+use crate::output::text;
+use crate::output::text::{Origin, View};
+use crate::output::{csv, json};
 use crate::problem::Problem;
-use crate::report::text::{self, Origin, View};
-use crate::report::{csv, json};
 use crate::{Reading, Scenario, cost};
 
 /// Runs the command.

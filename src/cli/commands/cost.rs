@@ -10,7 +10,7 @@ use crate::cli::inputs::{Inputs, as_arguments, holds_a_table};
 use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
-use crate::report::{csv, json, text};
+use crate::output::{csv, json, text};
 use crate::{Scenario, cost, write_counted};
 
 /// Runs the command.

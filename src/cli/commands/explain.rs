@@ -4,9 +4,9 @@ use crate::cli::args::{Common, ExplainArgs, Format};
 use crate::cli::exit::Exit;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
+use crate::output::{csv, json, text};
 use crate::problem::explanation::{bare, explanations, named};
 use crate::problem::{Code, Explanation, suggest};
-use crate::report::{csv, json, text};
 
 /// Runs the command.
 ///

@@ -8,7 +8,7 @@ use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::food::search;
 use crate::kitchen::{Field, Kitchen, Reference};
-use crate::report::{csv, json, text};
+use crate::output::{csv, json, text};
 
 /// The most foods that a search lists.
 const MOST: usize = 25;

@@ -10,7 +10,7 @@ use crate::cli::inputs::as_arguments;
 use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
-use crate::report::text::printable;
+use crate::output::text::printable;
 
 const US: &[u8] = include_bytes!("../../../templates/us.xlsx");
 const US_PLAIN: &[u8] = include_bytes!("../../../templates/us-plain.xlsx");

@@ -10,8 +10,8 @@ use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::kitchen::list::ListOptions;
+use crate::output::{csv, json, text};
 use crate::problem::{Code, Problem, Severity};
-use crate::report::{csv, json, text};
 use crate::{Source, reprice, write_book, write_repriced};
 
 /// Runs the command.

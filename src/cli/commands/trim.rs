@@ -13,8 +13,8 @@ use crate::cli::terminal::Terminal;
 use crate::costing::Costing;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{Kitchen, NameKey, PartId, TestId};
+use crate::output::{csv, json, text};
 use crate::problem::names::Names;
-use crate::report::{csv, json, text};
 use crate::{Scenario, cost};
 
 /// Runs the command.

@@ -10,9 +10,9 @@ mod measures;
 mod plan;
 mod recipes;
 mod settings;
-mod tests;
 mod uncosted;
 mod volumes;
+mod yield_tests;
 
 use jiff::civil::Date;
 
@@ -39,9 +39,9 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     let mut lookups = Lookups::default();
     items::list(&entries, &mut lookups, &mut problems);
     recipes::list(&entries, &mut lookups, &mut problems);
-    let mut tests = tests::list(&entries, &mut lookups, &mut problems);
+    let mut tests = yield_tests::list(&entries, &mut lookups, &mut problems);
     let mut uncosted = Uncosted::default();
-    tests::link(&mut tests, &entries, &mut lookups, &mut uncosted, &mut problems);
+    yield_tests::link(&mut tests, &entries, &mut lookups, &mut uncosted, &mut problems);
     let mut recipes = recipes::link(&entries, &mut lookups, &mut uncosted, &mut problems);
     problems.extend(uncosted.notes(&lookups));
     let stock = plan::stock(&entries, &mut lookups, &mut problems);

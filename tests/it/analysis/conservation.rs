@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use parings::analysis::Trim;
 use parings::analysis::balance::{Balance, PartBalance};
 use parings::analysis::reach::Reach;
-use parings::analysis::worth::{PartWorth, sells_at};
+use parings::analysis::trim_savings::{PartWorth, sells_at};
 use parings::costing::rate::Amount;
 use parings::costing::scenario::Unused;
 use parings::costing::{Charging, Costing, Rate};
@@ -175,7 +175,7 @@ proptest! {
             prop_assert_eq!(part.saved, Some(Decimal::ZERO), "{:?}", part);
         }
         let trim = Trim::of(&of.reading.kitchen, &of.costing, &[], Decimal::ONE);
-        let json = parings::report::json::trim(&of.reading.kitchen, &of.costing, &trim, &[]);
+        let json = parings::output::json::trim(&of.reading.kitchen, &of.costing, &trim, &[]);
         let json: serde_json::Value = serde_json::from_str(&json).unwrap();
         let figure = |value: &serde_json::Value| value.as_str().unwrap().parse::<Decimal>().unwrap();
         prop_assert_eq!(figure(&json["plan"]["saved"]), saving);

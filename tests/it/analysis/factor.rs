@@ -1,12 +1,12 @@
 //! Cost factors at the price paid in a test and at today's.
 
-use parings::analysis::{Factors, Lack, factor};
+use parings::analysis::{Factors, Lack, cost_factor};
 use parings::{Costing, Reading};
 
 use super::{comes_to, d, errors, only_test, per_lb, read};
 
 fn of(reading: &Reading, costing: &Costing) -> Factors {
-    factor::of(&reading.kitchen, costing, only_test(reading)).unwrap().unwrap()
+    cost_factor::of(&reading.kitchen, costing, only_test(reading)).unwrap().unwrap()
 }
 
 /// Prawns peeled at 6.00 a pound, 10 lb, with salt water; invented.
@@ -92,9 +92,9 @@ Peeling,3,main,Tails,2 lb,
 #[test]
 fn without_a_price_there_is_no_old_factor_and_credits_above_it_are_told() {
     let (reading, costing) = read(&prawns("$80.00", "", "price,1.00"));
-    assert_eq!(factor::of(&reading.kitchen, &costing, only_test(&reading)), None);
+    assert_eq!(cost_factor::of(&reading.kitchen, &costing, only_test(&reading)), None);
     let (reading, costing) = read(&prawns("$80.00", "$0.60", "price,5.00"));
     // 2 lb at 5.00 against 6.00 + 2.00 of butter then.
     let lack = Lack::CreditsOverCost { credits: d("10"), cost: d("8") };
-    assert_eq!(factor::of(&reading.kitchen, &costing, only_test(&reading)), Some(Err(vec![lack])));
+    assert_eq!(cost_factor::of(&reading.kitchen, &costing, only_test(&reading)), Some(Err(vec![lack])));
 }

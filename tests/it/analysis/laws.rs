@@ -1,10 +1,10 @@
 //! Laws of the ways and the sweep, over kitchens of chance.
 
 use parings::analysis::sweep::Side;
-use parings::analysis::{Trim, Way, factor, spread, sweep, ways};
+use parings::analysis::{Trim, Way, charging_methods, cost_factor, run_variation, sweep};
 use parings::costing::Charging;
 use parings::kitchen::yield_test::Role;
-use parings::report::text::View;
+use parings::output::text::View;
 use parings::{Costing, Reading, Scenario, cost};
 use proptest::prelude::*;
 use rust_decimal::Decimal;
@@ -22,7 +22,7 @@ pub fn holds(reading: &Reading, costing: &Costing) -> Result<(), TestCaseError> 
         costing.dishes.iter().map(|dish| dish.as_ref().map(|dish| dish.portion_cost)).collect()
     };
     for id in kitchen.test_ids() {
-        let ways = ways::of(kitchen, costing, id);
+        let ways = charging_methods::of(kitchen, costing, id);
         prop_assert!(ways.is_some() || costing.test(id).is_none());
         for (way, outcome) in ways.iter().flat_map(|ways| &ways.ways) {
             match outcome {
@@ -32,7 +32,7 @@ pub fn holds(reading: &Reading, costing: &Costing) -> Result<(), TestCaseError> 
                 }
             }
         }
-        let _ = factor::of(kitchen, costing, id);
+        let _ = cost_factor::of(kitchen, costing, id);
         for part in kitchen.part_ids(id) {
             let fractions = sweep::fractions(Decimal::new(5, 1));
             let Some(sweep) = sweep::of(&mut trial, part, &fractions) else { continue };
@@ -52,7 +52,7 @@ pub fn holds(reading: &Reading, costing: &Costing) -> Result<(), TestCaseError> 
                 }
             }
         }
-        let Some(spread) = spread::of(&mut trial, id) else { continue };
+        let Some(spread) = run_variation::of(&mut trial, id) else { continue };
         for main in &spread.mains {
             let alone = |run| portions(&cost(kitchen, &Scenario { one_run: Some((id, run)), ..Scenario::of(kitchen) }));
             let (best, worst) = (alone(main.best), alone(main.worst));
@@ -67,7 +67,7 @@ pub fn holds(reading: &Reading, costing: &Costing) -> Result<(), TestCaseError> 
     }
     let plan = trim.worth.as_ref().and_then(|worth| worth.plan.as_ref());
     prop_assert!(plan.is_none() || trim.balance.is_some());
-    let text = parings::report::text::trim(kitchen, costing, &trim, None, View::default());
+    let text = parings::output::text::trim(kitchen, costing, &trim, None, View::default());
     prop_assert!(!text.is_empty());
     prop_assert_eq!(&trial.costing().dishes, &costing.dishes);
     prop_assert_eq!(&trial.costing().tests, &costing.tests);
@@ -89,7 +89,7 @@ proptest! {
     fn mains_and_credits_add_up_under_every_way(kitchen in kitchen()) {
         let (reading, costing) = read(&kitchen.tables().book());
         for id in reading.kitchen.test_ids() {
-            let ways = ways::of(&reading.kitchen, &costing, id).unwrap();
+            let ways = charging_methods::of(&reading.kitchen, &costing, id).unwrap();
             let test = costing.test(id).unwrap();
             prop_assert_eq!(ways.cost, test.cost);
             for (way, outcome) in &ways.ways {
@@ -154,7 +154,7 @@ proptest! {
         let (reading, costing) = read(&kitchen.tables().book());
         let mut trial = trial(&reading, &costing);
         for id in reading.kitchen.test_ids() {
-            let spread = spread::of(&mut trial, id).unwrap();
+            let spread = run_variation::of(&mut trial, id).unwrap();
             prop_assert_eq!(spread.runs.len(), reading.kitchen.test(id).unwrap().runs.len());
             prop_assert!(spread.runs.len() < 2 || !spread.mains.is_empty());
             for part in &spread.parts {

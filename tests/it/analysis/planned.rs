@@ -1,7 +1,7 @@
 //! A book with its plan gone through: the balance and the three kitchens, found by the names that a test speaks of.
 
 use parings::analysis::balance::{ItemBalance, PartBalance, TestBalance};
-use parings::analysis::worth::{DishWorth, PartWorth, PlanWorth};
+use parings::analysis::trim_savings::{DishWorth, PartWorth, PlanWorth};
 use parings::analysis::{Balance, Worth};
 use parings::kitchen::plan::Served;
 use parings::{Costing, Reading};
@@ -117,7 +117,9 @@ impl Planned {
     /// Asserts the totals: served, left over, on hand and brought in, for each of binned, free and credited.
     #[track_caller]
     pub fn totals(&self, money: [[&str; 4]; 3]) {
-        for ((total, expected), kept) in self.plan().totals.iter().zip(money).zip(parings::analysis::worth::Kept::ALL) {
+        for ((total, expected), kept) in
+            self.plan().totals.iter().zip(money).zip(parings::analysis::trim_savings::Kept::ALL)
+        {
             let total = total.unwrap_or_else(|| panic!("{kept:?} is not known"));
             let found = [total.served, total.left_over, total.on_hand, total.brought_in];
             for (found, expected) in found.into_iter().zip(expected) {
@@ -129,8 +131,8 @@ impl Planned {
     /// The trim report as text, on one line.
     pub fn report(&self) -> String {
         let trim = parings::analysis::Trim::of(&self.reading.kitchen, &self.costing, &[], d("0.5"));
-        let view = parings::report::text::View::default();
-        let text = parings::report::text::trim(&self.reading.kitchen, &self.costing, &trim, None, view);
+        let view = parings::output::text::View::default();
+        let text = parings::output::text::trim(&self.reading.kitchen, &self.costing, &trim, None, view);
         text.split_whitespace().collect::<Vec<_>>().join(" ")
     }
 }

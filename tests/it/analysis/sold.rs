@@ -58,7 +58,7 @@ pub const ONE_DAY: &str = "Plate,20,\nBroth,12,\nSpread,4,\n";
 #[track_caller]
 fn json(of: &Planned) -> Value {
     let trim = parings::analysis::Trim::of(&of.reading.kitchen, &of.costing, &[], d("0.5"));
-    serde_json::from_str(&parings::report::json::trim(&of.reading.kitchen, &of.costing, &trim, &[])).unwrap()
+    serde_json::from_str(&parings::output::json::trim(&of.reading.kitchen, &of.costing, &trim, &[])).unwrap()
 }
 
 #[test]
@@ -141,8 +141,8 @@ fn the_sheet_says_what_the_text_says() {
 fn the_answer_stands_first() {
     let of = planned(&goose("", "", ONE_DAY));
     let trim = parings::analysis::Trim::of(&of.reading.kitchen, &of.costing, &[], d("0.5"));
-    let view = parings::report::text::View::default();
-    let text = parings::report::text::trim(&of.reading.kitchen, &of.costing, &trim, None, view);
+    let view = parings::output::text::View::default();
+    let text = parings::output::text::trim(&of.reading.kitchen, &of.costing, &trim, None, view);
     let lines: Vec<&str> = text.lines().take(6).collect();
     // The plate is credited 5.40 and would be 6.00; broth is charged 0.25 and the spread 0.375, which were nothing.
     assert_eq!(

@@ -1,13 +1,13 @@
 //! Runs of a test compared.
 
 use jiff::civil::date;
-use parings::analysis::{Spread, spread};
+use parings::analysis::{Spread, run_variation};
 use parings::{Costing, Reading};
 
 use super::{comes_to, d, errors, only_test, part, read, trial};
 
 fn of(reading: &Reading, costing: &Costing) -> Spread {
-    spread::of(&mut trial(reading, costing), only_test(reading)).unwrap()
+    run_variation::of(&mut trial(reading, costing), only_test(reading)).unwrap()
 }
 
 /// Ten pounds of cod at 5.00 a pound in every run, and these pounds of fillet; invented.

@@ -2,7 +2,7 @@
 //! books invented, and worked with a pencil.
 
 use parings::analysis::{Effects, Trim};
-use parings::report::{csv, json};
+use parings::output::{csv, json};
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 use serde_json::Value as Json;

@@ -1,7 +1,7 @@
 //! One test under every way of charging.
 
-use parings::analysis::ways::{PartUnder, UnderWay};
-use parings::analysis::{Lack, Way, Ways, ways};
+use parings::analysis::charging_methods::{PartUnder, UnderWay};
+use parings::analysis::{Lack, Way, Ways, charging_methods};
 use parings::kitchen::yield_test::{Charged, JointMethod};
 use parings::{Costing, Reading};
 use rust_decimal::Decimal;
@@ -50,7 +50,7 @@ fn costs(ways: &Ways, way: Way, expected: [&str; 5]) {
 }
 
 fn of(reading: &Reading, costing: &Costing) -> Ways {
-    ways::of(&reading.kitchen, costing, only_test(reading)).unwrap()
+    charging_methods::of(&reading.kitchen, costing, only_test(reading)).unwrap()
 }
 
 /// What is wanting for a way, in words.
@@ -178,5 +178,5 @@ Filleting,waste,Bones,3 lb
 fn what_cannot_be_costed_has_no_ways() {
     let (reading, costing) =
         read("Test,Role,Part,Weight\nFilleting,as purchased,Cod,10 lb\nFilleting,main,Fillet,6 lb\n");
-    assert_eq!(ways::of(&reading.kitchen, &costing, only_test(&reading)), None);
+    assert_eq!(charging_methods::of(&reading.kitchen, &costing, only_test(&reading)), None);
 }

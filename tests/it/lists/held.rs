@@ -1,7 +1,7 @@
 //! What is held back until it is named, and what no name takes.
 
 use parings::ListOptions;
-use parings::analysis::list::{Change, Why};
+use parings::analysis::supplier_list::{Change, Why};
 
 use super::{BOOK, compared, dec, of_green_valley, tried, with};
 

@@ -1,6 +1,6 @@
 //! What moved, per unit and not per pack.
 
-use parings::analysis::list::{Change, Why};
+use parings::analysis::supplier_list::{Change, Why};
 
 use super::{BOOK, compared, dec, of_green_valley, with};
 

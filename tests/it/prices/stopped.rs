@@ -1,6 +1,6 @@
 //! A list never makes a dish uncostable unasked: what cannot be compared, and what would stop something, is held back.
 
-use parings::analysis::list::{Change, Why};
+use parings::analysis::supplier_list::{Change, Why};
 use parings::{ListOptions, Repriced, Source, reprice};
 
 use crate::analysis::d;

@@ -1,6 +1,6 @@
 //! New purchase prices: the same test at another price, and the stored factor that textbooks multiply instead.
 
-use parings::analysis::{Factors, factor};
+use parings::analysis::{Factors, cost_factor};
 use parings::costing::Rate;
 use rust_decimal::Decimal;
 
@@ -40,7 +40,7 @@ const POUND: &str = "453.59237";
 fn factors(tables: &str) -> Factors {
     let (reading, costing, _) = costed(tables);
     let id = reading.kitchen.test_ids().next().unwrap();
-    factor::of(&reading.kitchen, &costing, id).unwrap().unwrap()
+    cost_factor::of(&reading.kitchen, &costing, id).unwrap().unwrap()
 }
 
 /// Money at a rate for so many grams, rounded at 20 decimals, so that the last digit of a quotient does not tip a half.

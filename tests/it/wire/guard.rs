@@ -2,7 +2,7 @@
 //! parts cells; and figures stay figures.
 
 use parings::analysis::Trim;
-use parings::report::csv;
+use parings::output::csv;
 use proptest::prelude::*;
 use rust_decimal::Decimal;
 

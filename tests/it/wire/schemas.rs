@@ -9,8 +9,8 @@ use std::sync::LazyLock;
 use jsonschema::Validator;
 use parings::analysis::Trim;
 use parings::analysis::trim::worth_sweeping;
+use parings::output::{json, schemas};
 use parings::problem::explanation;
-use parings::report::json::{self, schema};
 use parings::{Costing, Reading};
 use rust_decimal::Decimal;
 use serde_json::{Value, json};
@@ -21,7 +21,7 @@ use crate::support::cost_bytes;
 use crate::workbook::TEACHING_KITCHEN;
 
 fn folder() -> std::path::PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("src/report/json/schema")
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("src/output/schemas")
 }
 
 /// The committed schemas by name.
@@ -69,7 +69,7 @@ pub fn all_met(reading: &Reading, costing: &Costing) {
 
 #[test]
 fn the_committed_schemas_are_what_the_types_give() {
-    let made = schema::all();
+    let made = schemas::all();
     assert_eq!(SCHEMAS.len(), made.len());
     for (name, text) in made {
         let committed = fs::read_to_string(folder().join(format!("{name}.schema.json"))).unwrap();
@@ -81,7 +81,7 @@ fn the_committed_schemas_are_what_the_types_give() {
 fn the_schemas_are_schemas() {
     let readme = include_str!("../../../README.md");
     for (name, schema) in SCHEMAS.iter() {
-        assert!(readme.contains(&format!("(src/report/json/schema/{name}.schema.json)")), "{name}: not in the README");
+        assert!(readme.contains(&format!("(src/output/schemas/{name}.schema.json)")), "{name}: not in the README");
         assert_eq!(schema["$schema"], "https://json-schema.org/draft/2020-12/schema", "{name}");
         assert!(jsonschema::meta::is_valid(schema), "{name}");
     }

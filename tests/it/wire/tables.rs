@@ -299,7 +299,7 @@ fn the_tables_hold_what_the_json_holds() {
     pairs.extend([("portion_unit", "portion/unit"), ("as_of", "^as_of")]);
     pairs.extend(money.map(same));
     pairs.extend(sums.map(same));
-    agree(&parings::report::csv::dishes(kitchen, &costing), &dishes, &pairs);
+    agree(&parings::output::csv::dishes(kitchen, &costing), &dishes, &pairs);
 
     let lines = within("recipes", "lines");
     assert!(lines.len() > 40);
@@ -307,7 +307,7 @@ fn the_tables_hold_what_the_json_holds() {
     let mut pairs = vec![("recipe", "^name"), ("ingredient", "item"), ("line_cost", "cost")];
     pairs.extend(["source", "qty", "unit", "basis", "base_qty", "base_unit"].map(same));
     pairs.extend(["yield_percent", "yield_from", "measure_from", "unit_cost"].map(same));
-    agree(&parings::report::csv::lines(kitchen, &costing), &lines, &pairs);
+    agree(&parings::output::csv::lines(kitchen, &costing), &lines, &pairs);
 
     let parts = within("tests", "parts");
     assert!(parts.len() > 10);
@@ -315,5 +315,5 @@ fn the_tables_hold_what_the_json_holds() {
     let mut pairs = vec![("test", "^name"), ("part", "name"), ("test_weight_g", "^weight_g"), ("test_cost", "^cost")];
     pairs.extend([("test_loss_g", "^loss_g"), ("test_taken_up_g", "^taken_up_g")]);
     pairs.extend(["role", "weight_g", "yield_percent", "cost", "cost_per_g", "cost_factor"].map(same));
-    agree(&parings::report::csv::parts(kitchen, &costing), &parts, &pairs);
+    agree(&parings::output::csv::parts(kitchen, &costing), &parts, &pairs);
 }

@@ -1,6 +1,6 @@
 //! Figures that an example may expect: the closed list, and where each stands in what a book costs to.
 
-use parings::analysis::{Way, ways};
+use parings::analysis::{Way, charging_methods};
 use parings::{Costing, Reading};
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde_json::Value;
@@ -255,7 +255,7 @@ impl Outcome {
             .zip(&kitchen.tests)
             .find_map(|(id, test)| Some((id, test.parts.iter().position(|part| part.name == name)?)));
         let Some((id, at)) = place else { return Found::NotKnown };
-        let ways = ways::of(kitchen, &self.costing, id);
+        let ways = charging_methods::of(kitchen, &self.costing, id);
         let under = ways.and_then(|ways| ways.ways.into_iter().find(|(known, _)| *known == way));
         under.and_then(|(_, under)| under.ok()).map_or(Found::NotKnown, |under| Found::Number(under.parts[at].cost))
     }

@@ -1,0 +1,15 @@
+//! Conversion from the quantity that a line asks for to the base unit of a price: by kind, by what a kitchen measured, by a
+//! pack, or by what a built-in food lends.
+
+pub mod base_unit;
+pub(crate) mod borrowed;
+pub(crate) mod cans;
+pub(crate) mod choose_measure;
+pub mod convert;
+pub mod equivalence;
+pub(crate) mod no_conversion;
+pub(crate) mod of_food;
+pub(crate) mod of_item;
+pub(crate) mod ounces;
+pub(crate) mod package;
+pub(crate) mod passed_over;

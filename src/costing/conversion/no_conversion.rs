@@ -1,0 +1,132 @@
+//! What is said where no measure leads from the quantity asked for to the price: which is missing, or which to choose.
+
+use super::convert::Wanted;
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::equivalence::{Link, MeasureFrom};
+use crate::food::FoodMeasure;
+use crate::measure::{Dimension, Unit, Volumes};
+use crate::number::{Decimal, plain};
+use crate::problem::{Code, Fault, suggest};
+
+/// Several preparations have a measure of the kitchen's own, and none of them was asked for.
+pub(crate) fn which(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
+    let list: Vec<String> = preps.iter().filter_map(|link| Some(format!("“{}”", link.prep.as_ref()?.1))).collect();
+    Fault::new(
+        Code::MeasureAmbiguous,
+        format!("“{}” has measures for {}, and this line asks for none of them", wanted.name, list.join(" and ")),
+        "Fill Prep with one of them, or add a Measures row without a preparation.",
+    )
+}
+
+/// A built-in food has measures for several preparations that weigh differently, and none of them was asked for.
+pub(crate) fn which_borrowed(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
+    let measures = preps.iter().filter_map(|link| match link.from {
+        MeasureFrom::Reference(measure) => Some(measure),
+        _ => None,
+    });
+    let food = measures.clone().find_map(FoodMeasure::food);
+    let (name, number) = food.map_or(("", ""), |food| (food.description(), food.number()));
+    let mut weights: Vec<String> =
+        measures.clone().map(|measure| format!("{} = {} g", measure.text(), plain(measure.grams()))).collect();
+    // One measure may hold for two preparations.
+    weights.dedup();
+    let words: Vec<&str> = preps.iter().filter_map(|link| Some(link.prep.as_ref()?.1.as_str())).collect();
+    let unit = wanted.quantity.unit.name();
+    Fault::new(
+        Code::MeasureAmbiguous,
+        format!(
+            "the built-in food that “{}” borrows from, {name} (SR28 {number}), has {}, and this line asks for none of them",
+            wanted.name,
+            weights.join("; ")
+        ),
+        format!(
+            "Type in Prep which it is: {}. Or weigh one of yours and add a Measures row: Item {}, Measure {unit}, Weighs \
+             what it weighs.",
+            suggest::quoted_list(&words, "or"),
+            wanted.name
+        ),
+    )
+}
+
+/// Nothing joins the kind asked for to that of the price.
+pub(crate) fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind, volumes: Volumes) -> Fault {
+    let unit = wanted.quantity.unit.name();
+    let asked = if *kind == Kind::Each { "pieces" } else { unit.as_str() };
+    let sold = match target {
+        Kind::Mass => "priced by weight",
+        Kind::Volume => "priced by volume",
+        Kind::Each => "priced by the piece",
+        Kind::Own(name) => return by_name(wanted, &unit, name),
+    };
+    let system = System::beside(&wanted.quantity.unit, volumes);
+    let weighs =
+        |what: &str, metric, customary| format!("Weighs what {what} weighs, such as {}", system.of(metric, customary));
+    let (measure, equals) = match (kind, target) {
+        (Kind::Mass, Kind::Volume) => ("cup".to_owned(), weighs("it", "220 g", "8 oz")),
+        (Kind::Mass, _) => ("each".to_owned(), weighs("one", "110 g", "4 oz")),
+        (_, Kind::Volume) => (unit.clone(), format!("Holds what it holds, such as {}", system.of("250 ml", "8 fl oz"))),
+        (Kind::Volume, _) => weighed(&wanted.quantity.unit, system),
+        (_, _) => (unit.clone(), weighs("it", "110 g", "4 oz")),
+    };
+    Fault::new(
+        Code::MeasureMissing,
+        format!("“{}” is asked for in {asked} but {sold}, and nothing joins the two", wanted.name),
+        format!(
+            "Add a Measures row: Item {}, Measure {measure}, {equals}; or ask for it by {}.",
+            wanted.name,
+            target.word()
+        ),
+    )
+}
+
+fn by_name(wanted: Wanted<'_>, unit: &str, name: &str) -> Fault {
+    Fault::new(
+        Code::MeasureMissing,
+        format!("“{}” is asked for in {unit} but priced by the {name}, and nothing joins the two", wanted.name),
+        format!("Add a Measures row: Item {}, Measure {name}, Weighs or Holds what one {name} does.", wanted.name),
+    )
+}
+
+/// The measure to weigh where a volume is asked for, with such a weight as it may have. A millilitre is too little for the
+/// scale.
+fn weighed(unit: &Unit, system: System) -> (String, String) {
+    let held = |most: i64| unit.to_base(Volumes::Us).is_some_and(|(_, size)| size < Decimal::from(most));
+    let (measure, grams, ounces) = match unit {
+        _ if held(2) => ("l".to_owned(), "500 g", "1 lb"),
+        _ if held(8) => (unit.name(), "3 g", "0.1 oz"),
+        _ if held(25) => (unit.name(), "9 g", "0.3 oz"),
+        _ if held(60) => (unit.name(), "20 g", "0.7 oz"),
+        _ if held(400) => (unit.name(), "110 g", "4 oz"),
+        _ => (unit.name(), "500 g", "1 lb"),
+    };
+    (measure, format!("Weighs what it weighs, such as {}", system.of(grams, ounces)))
+}
+
+/// What a cook weighs and measures in, by the unit of a quantity.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum System {
+    Metric,
+    Customary,
+    /// Pieces tell nothing.
+    Either,
+}
+
+impl System {
+    fn beside(unit: &Unit, volumes: Volumes) -> Self {
+        match unit {
+            _ if unit.dimension() == Dimension::Count => System::Either,
+            _ if unit.varies() && volumes == Volumes::Metric => System::Metric,
+            _ if unit.is_metric() => System::Metric,
+            _ => System::Customary,
+        }
+    }
+
+    /// The example that the cook's own scale or jug shows.
+    fn of(self, metric: &str, customary: &str) -> String {
+        match self {
+            System::Metric => metric.to_owned(),
+            System::Customary => customary.to_owned(),
+            System::Either => format!("{customary} or {metric}"),
+        }
+    }
+}

@@ -1,0 +1,65 @@
+//! What joins kinds of measure for one food: a bought item's measures and pack, a recipe's measures and batch.
+
+use super::convert::{Converted, Stop, Wanted, convert};
+use super::package;
+use crate::costing::conversion::equivalence::Links;
+use crate::costing::price::bought::ItemCost;
+use crate::kitchen::bridge::Basis;
+use crate::kitchen::price::Item;
+use crate::kitchen::recipe::Recipe;
+use crate::kitchen::{ItemId, Kitchen};
+use crate::measure::{Measured, Unit};
+use crate::problem::{Code, Fault};
+
+/// Everything that joins kinds of a bought item: its measures, its pack, what `unit` means of that, and what its pieces
+/// weighed in a test.
+pub(crate) fn of_item(kitchen: &Kitchen, item: &Item, cost: &ItemCost, unit: &Unit) -> Links {
+    let volumes = kitchen.settings.volumes;
+    let mut links = Links::default();
+    links.measures(&item.bridge, volumes).counted(item.counted).cans();
+    if let Some((row, pack)) = package::weighing(kitchen, cost) {
+        links.pack(pack, row, volumes);
+    }
+    if let Some((row, pack)) = package::in_use(kitchen, cost) {
+        links.packages(pack, unit, row, volumes);
+    }
+    links
+}
+
+/// Everything that joins kinds of a recipe: its measures, then what it makes.
+pub(crate) fn of_recipe(kitchen: &Kitchen, recipe: &Recipe) -> Links {
+    let volumes = kitchen.settings.volumes;
+    let mut links = Links::default();
+    links.measures(&recipe.bridge, volumes).makes(&recipe.makes, volumes);
+    links
+}
+
+/// The stop of a recipe whose batch is not known in the measure asked for.
+pub(crate) fn no_makes(name: &str) -> Stop {
+    Stop::Fault(Fault::new(
+        Code::YieldUnknown,
+        format!("“{name}” does not say how much it makes"),
+        "Add Makes to its card (such as 3 qt), or ask for it by the portion or batch.",
+    ))
+}
+
+/// The stop of a recipe that is asked for by the portion and does not say how many it gives.
+pub(crate) fn no_portions(name: &str) -> Stop {
+    Stop::Fault(Fault::new(
+        Code::YieldUnknown,
+        format!("“{name}” does not say how many portions it makes"),
+        "Add Portions, or Makes and Portion, to its card; or ask for it by the batch.",
+    ))
+}
+
+/// Converts `quantity` of an item as purchased into the base unit of its price.
+pub(crate) fn as_purchased(
+    kitchen: &Kitchen,
+    id: ItemId,
+    cost: &ItemCost,
+    quantity: &Measured,
+) -> Result<Converted, Stop> {
+    let Some(item) = kitchen.item(id) else { return Err(Stop::Known) };
+    let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &item.name };
+    convert(wanted, &cost.kind, &of_item(kitchen, item, cost, &quantity.unit), kitchen.settings.volumes)
+}

@@ -1,0 +1,70 @@
+//! Measures of the kitchen's own that no line asks for, while a line borrows one for the same item.
+//!
+//! Takes costed recipes; gives warnings that name both, at the row: its preparation or its unit is often a slip.
+
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::equivalence::MeasureFrom;
+use crate::costing::{Costing, LineCost};
+use crate::food::{Food, FoodMeasure};
+use crate::kitchen::bridge::Measure;
+use crate::kitchen::recipe::{Line, Source};
+use crate::kitchen::{ItemId, Kitchen};
+use crate::number::plain;
+use crate::problem::{Code, Fault};
+use crate::schema::Column;
+
+/// Warns of every row that is passed over.
+pub(crate) fn tell(kitchen: &Kitchen, costing: &mut Costing) {
+    let mut borrowed: Vec<(ItemId, FoodMeasure)> = Vec::new();
+    for (recipe, cost) in kitchen.recipes.iter().zip(&costing.recipes) {
+        for (line, cost) in recipe.lines.iter().zip(cost.iter().flat_map(|cost| &cost.lines)) {
+            let (Source::Bought(id), LineCost::Costed { trace, .. }) = (line.source, cost) else { continue };
+            let lent = trace.measures.iter().find_map(|step| match step {
+                MeasureFrom::Reference(measure) => Some(*measure),
+                _ => None,
+            });
+            if let Some(measure) = lent.filter(|_| borrowed.iter().all(|(known, _)| *known != id)) {
+                borrowed.push((id, measure));
+            }
+        }
+    }
+    let lines: Vec<&Line> = match borrowed.as_slice() {
+        [] => return,
+        _ => kitchen.recipes.iter().flat_map(|recipe| &recipe.lines).collect(),
+    };
+    for (id, lent) in borrowed {
+        let Some((item, cost)) = kitchen.item(id).zip(costing.item(id)) else { continue };
+        let volumes = kitchen.settings.volumes;
+        let asks = |line: &Line, measure: &Measure| {
+            let is_kind =
+                line.unit().is_some_and(|unit| Kind::of(unit, volumes).0 == Kind::of(&measure.unit, volumes).0);
+            line.source == Source::Bought(id) && is_kind && (measure.prep.is_none() || measure.prep == line.prep)
+        };
+        let serves = |measure: &Measure| {
+            let implied = costing.pieces.get(id.index()).and_then(|pieces| pieces.implied);
+            Kind::of(&measure.unit, volumes).0 == cost.kind
+                || implied.is_some_and(|piece| piece.row == measure.row)
+                || lines.iter().any(|line| asks(line, measure))
+        };
+        let passed: Vec<&Measure> = item.bridge.measures.iter().filter(|measure| !serves(measure)).collect();
+        let found = passed.into_iter().filter_map(|measure| {
+            let place = kitchen.entries.measures.get(measure.row)?.input.place(Column::Measure);
+            let prep = if measure.prep.is_some() { format!(", {}", measure.prep_text) } else { String::new() };
+            let fault = Fault::new(
+                Code::MeasurePassedOver,
+                format!(
+                    "no line asks for “{}{prep}” of “{}”, while a borrowed measure is used: {} = {} g (SR28 {})",
+                    measure.unit.name(),
+                    item.name,
+                    lent.text(),
+                    plain(lent.grams()),
+                    lent.food().map_or("", Food::number)
+                ),
+                "Name the unit and the preparation here as the recipe does, or delete the row.",
+            );
+            Some(fault.at(place))
+        });
+        let found: Vec<_> = found.collect();
+        costing.problems.extend(found);
+    }
+}

@@ -1,0 +1,108 @@
+//! The yield of an item where a line names none of its own: its trim test's, the price row's, a piece's, a built-in food's.
+//!
+//! Takes a priced item; gives the yield with where it is from, or the stop of one that cannot be told.
+
+use super::Costing;
+use super::rate::Amount;
+use super::trace::YieldFrom;
+use crate::costing::conversion::convert::{Converted, Crossing, Stop};
+use crate::costing::piece_yield;
+use crate::costing::piece_yield::Pieces;
+use crate::costing::price::bought::ItemCost;
+use crate::food::Food;
+use crate::kitchen::price::{Item, Trim};
+use crate::kitchen::{Field, ItemId, Kitchen, PartId};
+use crate::number::{Decimal, exact};
+
+/// A yield and where it is from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Yield {
+    /// As a fraction.
+    pub(super) fraction: Decimal,
+    /// The same, not yet divided.
+    pub(super) ratio: Amount,
+    /// Where it is from.
+    pub(super) from: YieldFrom,
+}
+
+impl Yield {
+    /// A yield that is known as a fraction.
+    pub(super) fn of(fraction: Decimal, from: YieldFrom) -> Self {
+        Yield { fraction, ratio: Amount::of(fraction), from }
+    }
+
+    /// No yield at all, for want of any use.
+    pub(super) const NONE: Yield = Yield { fraction: Decimal::ONE, ratio: Amount::ONE, from: YieldFrom::None };
+}
+
+/// The yield of an item.
+///
+/// # Errors
+/// A [`Stop`] where its test has several mains, or where what would say it could not be read.
+pub(super) fn of_item(costing: &Costing, id: ItemId, item: &Item, cost: &ItemCost) -> Result<Yield, Stop> {
+    match item.trim {
+        Trim::Main(part) => {
+            let fraction = costing.part(part).ok_or(Stop::Known)?.fraction;
+            return Ok(Yield::of(fraction, YieldFrom::Test(part)));
+        }
+        Trim::SeveralMains(_) => return Err(Stop::Fault(piece_yield::unweighed(item))),
+        Trim::Unreadable => return Err(Stop::Known),
+        Trim::None | Trim::SeveralTests => {}
+    }
+    without_test(cost, costing.pieces.get(id.index()))
+}
+
+/// The yield of what an item is bought as, by a price row, where no trim test speaks: stated, implied by the weight of a
+/// piece in that row's pack, published.
+///
+/// # Errors
+/// A [`Stop`] where what would say it could not be read.
+pub(super) fn without_test(cost: &ItemCost, pieces: Option<&Pieces>) -> Result<Yield, Stop> {
+    if let Some((fraction, row)) = cost.row_yield {
+        return Ok(Yield::of(fraction, YieldFrom::PriceRow(row)));
+    }
+    if let Some(implied) = pieces.and_then(|pieces| pieces.implied) {
+        return Ok(Yield { fraction: implied.fraction, ratio: implied.ratio, from: YieldFrom::Piece(implied.row) });
+    }
+    if pieces.is_some_and(|pieces| !pieces.faulty.is_empty()) {
+        return Err(Stop::Known);
+    }
+    match &cost.reference {
+        Field::Given((food, _)) => {
+            let fraction = food.food().map_or(Decimal::ONE, Food::trim_yield);
+            Ok(Yield::of(fraction, YieldFrom::Reference(*food)))
+        }
+        Field::Broken => Err(Stop::Known),
+        Field::Blank => Ok(Yield::NONE),
+    }
+}
+
+/// An amount of an item as purchased that measures brought to the unit of its price, across its yield where need be.
+///
+/// # Errors
+/// As [`of_item`].
+pub(super) fn as_purchased(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    id: ItemId,
+    cost: &ItemCost,
+    converted: &Converted,
+) -> Result<Amount, Stop> {
+    if converted.crossing == Crossing::None {
+        return Ok(converted.amount);
+    }
+    let item = kitchen.item(id).ok_or(Stop::Known)?;
+    let fraction = match item.trim {
+        // The test may be costed later, but what it yields is known.
+        Trim::Main(part) => pooled(kitchen, part)?,
+        _ => of_item(costing, id, item, cost)?.fraction,
+    };
+    Ok(converted.crossing.cross(converted.amount, fraction)?)
+}
+
+/// What a part weighs over what went in, in all runs.
+fn pooled(kitchen: &Kitchen, id: PartId) -> Result<Decimal, Stop> {
+    let test = kitchen.test(id.test).filter(|test| !test.broken).ok_or(Stop::Known)?;
+    let grams = kitchen.part(id).ok_or(Stop::Known)?.grams;
+    Ok(exact::div(grams, exact::sum(test.runs.iter().map(|run| run.grams))?)?)
+}

@@ -1,0 +1,136 @@
+//! What a price row costs per unit, and what an item does.
+
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::edible_portion::Scale;
+use crate::costing::rate::Rate;
+use crate::costing::{Costing, PartCost};
+use crate::kitchen::price::{Price, PriceRow, Trim};
+use crate::kitchen::{Field, Kitchen, Reference};
+use crate::measure::{Measured, Volumes};
+use crate::number::{Decimal, exact, rounding};
+use crate::problem::{Code, Fault, Problem};
+use crate::schema::Column;
+
+/// What a price row costs as purchased.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RowCost {
+    /// The kind of base unit it is priced by.
+    pub kind: Kind,
+    /// Money for so many base units.
+    pub ap: Rate,
+}
+
+/// Where an item's price comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PriceFrom {
+    /// A price row, as an index into the entries.
+    Row(usize),
+    /// The price paid in a yield test; the test row, as an index into the entries.
+    TestRow(usize),
+    /// Water and ice without a price.
+    Water,
+}
+
+/// What an item costs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ItemCost {
+    /// Where the price comes from.
+    pub from: PriceFrom,
+    /// The kind of base unit.
+    pub kind: Kind,
+    /// As purchased.
+    pub ap: Rate,
+    /// The price row's yield as a fraction, and the row that states it; `None` when no row does.
+    pub row_yield: Option<(Decimal, usize)>,
+    /// The built-in food that a price row names, and that row; broken when the name is not known.
+    pub reference: Field<(Reference, usize)>,
+    /// How its row was compared with others of the day.
+    pub scale: Scale,
+    /// The other rows of the day that its row was compared with.
+    pub rivals: Vec<Rival>,
+}
+
+/// A price row that another was compared with for what its price comes to on the plate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Rival {
+    /// The row, as an index into the entries: its yield is compared by.
+    pub row: usize,
+    /// The row of its price: itself, or at a market price that of the last price.
+    pub priced: usize,
+    /// How its price is compared.
+    pub scale: Scale,
+    /// Whether it stands before the row in use where both cost the same.
+    pub wins_ties: bool,
+}
+
+/// Money for what one price buys. A market price costs nothing yet: the row that stands in for it does.
+pub fn row_cost(row: &PriceRow, volumes: Volumes, problems: &mut Vec<Problem>) -> Option<RowCost> {
+    let bought = bought(row)?;
+    if row.trim_yield.is_broken() {
+        return None;
+    }
+    let money = match row.price.given()? {
+        Price::Money(money) => *money,
+        Price::Market => Decimal::ZERO,
+    };
+    let (kind, factor) = Kind::of(&bought.unit, volumes);
+    match exact::mul(bought.amount, factor) {
+        Ok(per) if per > Decimal::ZERO => Some(RowCost { kind, ap: Rate { money, per } }),
+        _ => {
+            let fault = Fault::new(
+                Code::NumberOutOfRange,
+                "the pack is too large, too small or empty",
+                "Check the pack; it must hold more than nothing.",
+            );
+            problems.push(fault.at(row.input.place(Column::Pack)));
+            None
+        }
+    }
+}
+
+/// What one price of a row buys. `None` where the row does not say, or in a way that could not be read.
+pub fn bought(row: &PriceRow) -> Option<Measured> {
+    match (&row.per, &row.pack) {
+        (Field::Broken, _) | (Field::Blank, Field::Broken | Field::Blank) => None,
+        (Field::Given(per), _) => Some(per.clone()),
+        (Field::Blank, Field::Given(pack)) => pack.content.clone().or_else(|| pack.pieces.clone()),
+    }
+}
+
+/// Whether what a price buys depends on the setting Volumes.
+pub fn varies(row: &PriceRow) -> bool {
+    let pack = row.pack.given();
+    let amounts = [row.per.given(), pack.and_then(|p| p.content.as_ref()), pack.and_then(|p| p.pieces.as_ref())];
+    amounts.into_iter().flatten().any(|measured| measured.unit.varies())
+}
+
+/// Warns where a price row's yield and the item's trim test say different things, to the precision typed.
+pub(crate) fn compare_yields(kitchen: &Kitchen, costing: &mut Costing) {
+    /// Whole percents: what a cook who types `85%` means.
+    const LEAST_PLACES: u32 = 2;
+    let mut found = Vec::new();
+    for (item, cost) in kitchen.items.iter().zip(&costing.items) {
+        let (Trim::Main(part), Some(cost)) = (&item.trim, cost) else { continue };
+        let (Some((stated, row)), Some(tested)) = (cost.row_yield, costing.part(*part)) else { continue };
+        let PartCost { fraction, .. } = tested;
+        let places = stated.normalize().scale().max(LEAST_PLACES);
+        if rounding::half_up(*fraction, places) == stated.normalize() {
+            continue;
+        }
+        let Some(row) = kitchen.entries.prices.get(row) else { continue };
+        let percent = |x: Decimal| x.checked_mul(Decimal::ONE_HUNDRED).map(|p| rounding::half_up(p, 1).normalize());
+        let (Some(stated), Some(tested)) = (percent(stated), percent(*fraction)) else { continue };
+        found.push(
+            Fault::new(
+                Code::YieldDisagrees,
+                format!(
+                    "the price row says {stated} %, the yield test of “{}” gives {tested} %; the test is used",
+                    item.name
+                ),
+                "Clear Yield here, or test again.",
+            )
+            .at(row.input.place(Column::Yield)),
+        );
+    }
+    costing.problems.extend(found);
+}

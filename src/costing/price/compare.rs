@@ -1,0 +1,38 @@
+//! What one price row costs in the kind of base unit that another is priced by, so that two prices can be compared.
+
+use super::bought::{RowCost, bought};
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::convert::{Crossing, Wanted, convert};
+use crate::costing::conversion::equivalence::Links;
+use crate::costing::rate::Rate;
+use crate::kitchen::bridge::Basis;
+use crate::kitchen::price::{Item, PriceRow};
+use crate::measure::{Pack, Volumes};
+use crate::number::{Decimal, exact};
+
+/// The rate of `row`, which costs `cost`, by `kind`. Where it is priced by another kind, the item's own measures and what
+/// `packs` say of count and weight join the two; `None` when nothing does, or only through a yield.
+pub fn rate_by(
+    item: &Item,
+    row: &PriceRow,
+    cost: &RowCost,
+    kind: &Kind,
+    packs: &[&Pack],
+    volumes: Volumes,
+) -> Option<Rate> {
+    if cost.kind == *kind {
+        return Some(cost.ap);
+    }
+    let mut links = Links::default();
+    links.measures(&item.bridge, volumes);
+    for pack in packs {
+        links.pack(pack, 0, volumes);
+    }
+    let quantity = bought(row)?;
+    let wanted = Wanted { quantity: &quantity, prep: None, basis: Basis::Ap, name: &item.name };
+    let converted = convert(wanted, kind, &links, volumes).ok()?;
+    if converted.crossing != Crossing::None || converted.amount.num <= Decimal::ZERO {
+        return None;
+    }
+    Some(Rate { money: exact::mul(cost.ap.money, converted.amount.den).ok()?, per: converted.amount.num })
+}

@@ -1,0 +1,7 @@
+//! Yield tests costed: what went in, how its cost is split over what came out, and what is doubtful about it.
+
+pub mod cost;
+pub(crate) mod large_credits;
+pub(crate) mod large_values;
+pub mod split;
+pub mod went_in;

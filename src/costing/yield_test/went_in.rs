@@ -1,0 +1,127 @@
+//! What goes into a yield test by weight: how much it is in the units of its price, and what that costs.
+
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::convert::{Stop, Wanted, convert};
+use crate::costing::conversion::equivalence::Links;
+use crate::costing::conversion::{of_item, package};
+use crate::costing::price::bought::PriceFrom;
+use crate::costing::rate::{Amount, Rate};
+use crate::costing::{Costing, item_yield};
+use crate::kitchen::bridge::Basis;
+use crate::kitchen::recipe::Source;
+use crate::kitchen::{Kitchen, PartId};
+use crate::measure::{Measured, Unit};
+use crate::number::Decimal;
+use crate::problem::{Code, Fault};
+
+/// A weight of `source` as purchased, in the units of its price, with that price; in pieces where a count is given and the
+/// price is by the piece. A part is in grams, a recipe in base units of what it makes.
+///
+/// # Errors
+/// A [`Stop`] when its cost is not known, or no measure leads from weight to the unit of its price.
+pub(crate) fn priced(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    source: Source,
+    grams: Decimal,
+    count: Option<Decimal>,
+) -> Result<(Amount, Rate), Stop> {
+    let weight = Measured { amount: grams, unit: Unit::gram() };
+    match source {
+        Source::Bought(id) => {
+            let cost = costing.item(id).ok_or(Stop::Known)?;
+            if cost.from == PriceFrom::Water {
+                return Ok((Amount::of(grams), Rate { money: Decimal::ZERO, per: Decimal::ONE }));
+            }
+            match (&cost.kind, count) {
+                (Kind::Each, Some(count)) => Ok((Amount::of(count), cost.ap)),
+                _ => {
+                    let converted = of_item::as_purchased(kitchen, id, cost, &weight)?;
+                    Ok((item_yield::as_purchased(kitchen, costing, id, cost, &converted)?, cost.ap))
+                }
+            }
+        }
+        Source::Part(part) => Ok((Amount::of(grams), part_rate(kitchen, costing, part)?)),
+        Source::Made(id) => {
+            let cost = costing.recipe(id).ok_or(Stop::Known)?;
+            let recipe = kitchen.recipe(id).ok_or(Stop::Known)?;
+            let (kind, rate) = cost.unit_rate().ok_or_else(|| of_item::no_makes(&recipe.name))?;
+            let wanted = Wanted { quantity: &weight, prep: None, basis: Basis::Ap, name: &recipe.name };
+            let joins = of_item::of_recipe(kitchen, recipe);
+            Ok((convert(wanted, &kind, &joins, kitchen.settings.volumes)?.amount, rate))
+        }
+        Source::Unknown => Err(Stop::Known),
+    }
+}
+
+/// What a weight of `source` costs as purchased.
+///
+/// # Errors
+/// As `priced`, and where the cost does not fit.
+pub fn weight_cost(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    source: Source,
+    grams: Decimal,
+    count: Option<Decimal>,
+) -> Result<Decimal, Stop> {
+    let (amount, rate) = priced(kitchen, costing, source, grams, count)?;
+    Ok(rate.cost_of(amount)?)
+}
+
+/// An amount on hand: of an item in base units of its price, of a part in grams, of a recipe in batches. `None` when its
+/// cost is not known or no measure leads there.
+pub(crate) fn on_hand(kitchen: &Kitchen, costing: &Costing, source: Source, amount: &Measured) -> Option<Decimal> {
+    let volumes = kitchen.settings.volumes;
+    let wanted = |name| Wanted { quantity: amount, prep: None, basis: Basis::Ap, name };
+    let converted = match source {
+        Source::Bought(id) => {
+            let cost = costing.item(id)?;
+            package::has_one_meaning(kitchen, costing, kitchen.item(id)?, cost, &amount.unit).ok()?;
+            let converted = of_item::as_purchased(kitchen, id, cost, amount).ok()?;
+            item_yield::as_purchased(kitchen, costing, id, cost, &converted).ok()?
+        }
+        Source::Part(id) => {
+            let part = kitchen.part(id)?;
+            let mut joins = Links::default();
+            joins.measures(&part.bridge, volumes);
+            convert(wanted(&part.name), &Kind::Mass, &joins, volumes).ok()?.amount
+        }
+        Source::Made(id) => {
+            let (recipe, cost) = (kitchen.recipe(id)?, costing.recipe(id)?);
+            if amount.unit.is_batch() {
+                return Some(amount.amount);
+            }
+            if amount.unit.is_portion() {
+                let portions = cost.portions?;
+                return Amount::of(amount.amount).times(portions.den).ok()?.over(portions.num).ok()?.value().ok();
+            }
+            let (kind, makes) = cost.makes.as_ref()?;
+            let joins = of_item::of_recipe(kitchen, recipe);
+            convert(wanted(&recipe.name), kind, &joins, volumes).ok()?.amount.over(*makes).ok()?
+        }
+        Source::Unknown => return None,
+    };
+    converted.value().ok()
+}
+
+/// What those who use a part pay for it by weight.
+///
+/// # Errors
+/// A [`Stop`] when it is not known, or the part weighs nothing.
+pub(crate) fn part_rate(kitchen: &Kitchen, costing: &Costing, id: PartId) -> Result<Rate, Stop> {
+    let cost = costing.part(id).ok_or(Stop::Known)?;
+    match cost.rate {
+        Some(rate) => Ok(rate),
+        // What nobody says the price of; the scenario that asks for it knows.
+        None if costing.scenario.bought_in.contains_key(&id) => Err(Stop::Known),
+        None => {
+            let name = kitchen.part(id).map(|part| part.name.as_str()).unwrap_or_default();
+            Err(Stop::Fault(Fault::new(
+                Code::NumberOutOfRange,
+                format!("“{name}” weighs nothing in its yield test, so it has no cost per weight"),
+                "Type its weight in the test.",
+            )))
+        }
+    }
+}

@@ -1,0 +1,123 @@
+//! Tidy tables as comma-separated text: the dishes, lines and parts of a costing, the problems of a book, what codes mean.
+//!
+//! Figures are those of the JSON, in full precision; what is not known is blank. Text that a spreadsheet program would
+//! run as a formula gets an apostrophe before it: see `cell`. UTF-8; rows end with a line feed; cells that hold a comma,
+//! a quotation mark or a line break stand in quotation marks (RFC 4180 but for the carriage return).
+
+mod cell;
+mod dishes;
+mod lines;
+mod parts;
+mod plan;
+mod reprice;
+mod trim;
+
+use ::csv::Writer;
+
+use cell::Cell;
+pub use dishes::dishes;
+pub use lines::lines;
+pub use parts::parts;
+pub use plan::{balance, portions, purchases};
+pub use reprice::reprice;
+pub use trim::{sweeps, ways};
+
+use crate::kitchen::Reference;
+use crate::problem::{Explanation, Problem};
+use crate::results::word::Word;
+
+/// The columns of the problems.
+const PROBLEM_COLUMNS: [&str; 7] = ["code", "severity", "file", "sheet", "cell", "message", "help"];
+
+/// The columns of the explanations.
+const EXPLANATION_COLUMNS: [&str; 14] = [
+    "code",
+    "severity",
+    "group",
+    "title",
+    "means",
+    "matters",
+    "example",
+    "cell",
+    "message",
+    "help",
+    "instead",
+    "not_sure",
+    "list",
+    "list_instead",
+];
+
+/// One row per problem, in the order given.
+pub fn problems(problems: &[Problem]) -> String {
+    let row = |problem: &Problem| {
+        let cell = problem.place.cell_ref().map(|cell| cell.to_string()).unwrap_or_default();
+        [
+            Cell::of(Some(Word(problem.code))),
+            Cell::of(Some(Word(problem.severity()))),
+            Cell::text(problem.place.file_name()),
+            Cell::text(problem.place.sheet_name()),
+            Cell::text(&cell),
+            Cell::text(&problem.message()),
+            Cell::text(&problem.help),
+        ]
+    };
+    table(&PROBLEM_COLUMNS, problems.iter().map(row))
+}
+
+/// One row per code, in the order given. Examples are csv text within their cells.
+pub fn explanations(explanations: &[&Explanation]) -> String {
+    let row = |one: &&Explanation| {
+        [
+            Cell::of(Some(Word(one.code))),
+            Cell::of(Some(Word(one.code.severity()))),
+            Cell::word(one.group),
+            Cell::word(one.code.title()),
+            Cell::text(&one.means),
+            Cell::text(&one.matters),
+            Cell::text(&one.example),
+            Cell::text(&one.problem.place.within_file()),
+            Cell::text(&one.problem.message()),
+            Cell::text(&one.problem.help),
+            Cell::text(&one.instead),
+            Cell::text(one.not_sure.as_deref().unwrap_or_default()),
+            Cell::text(one.list.as_deref().unwrap_or_default()),
+            Cell::text(one.list_instead.as_deref().unwrap_or_default()),
+        ]
+    };
+    table(&EXPLANATION_COLUMNS, explanations.iter().map(row))
+}
+
+/// One row per food.
+pub fn foods(foods: &[Reference]) -> String {
+    let row = |reference: &Reference| {
+        let food = reference.food()?;
+        let refuse = food.refuse();
+        Some([
+            Cell::text(reference.name()),
+            Cell::text(food.number()),
+            Cell::text(food.description()),
+            Cell::number(refuse.map(|refuse| refuse.percent)),
+            Cell::text(refuse.map_or("", |refuse| refuse.what)),
+        ])
+    };
+    table(&["name", "sr28", "description", "refuse_percent", "refuse"], foods.iter().filter_map(row))
+}
+
+/// One row per item, as it may be pasted: the item and the likeliest food.
+pub fn proposals(proposed: &[(String, Vec<Reference>)]) -> String {
+    let row = |(item, foods): &(String, Vec<Reference>)| {
+        [Cell::text(item), foods.first().map(|food| Cell::text(food.name())).unwrap_or_default()]
+    };
+    table(&["Item", "Reference food"], proposed.iter().map(row))
+}
+
+fn table<const N: usize>(header: &[&str; N], rows: impl Iterator<Item = [Cell; N]>) -> String {
+    let mut writer = Writer::from_writer(Vec::new());
+    // Writing to memory fails only for rows of unequal length, which the types rule out.
+    let _ = writer.write_record(header);
+    for row in rows {
+        let _ = writer.write_record(&row);
+    }
+    let bytes = writer.into_inner().unwrap_or_default();
+    String::from_utf8(bytes).unwrap_or_default()
+}

@@ -1,0 +1,135 @@
+//! The dishes on the terminal: those over target first, then in book order.
+
+use super::table::{Column, Row, table};
+use super::width::{hang, printable};
+use super::{Ink, View, many};
+use crate::costing::{Costing, DishCost};
+use crate::kitchen::Kitchen;
+use crate::kitchen::menu::Dish;
+use crate::measure::currency;
+use crate::number::{Decimal, exact};
+use crate::problem::Problem;
+use crate::results::figures::shown;
+use crate::results::stopped_by::Errors;
+use crate::results::target_status::Standing;
+
+/// The decimals of a percentage.
+const PERCENT_PLACES: u32 = 1;
+
+const COLUMNS: [Column; 7] = [
+    Column { header: &["Portion", "cost"], figures: true },
+    Column { header: &["Menu", "price"], figures: true },
+    Column { header: &["Food", "cost %"], figures: true },
+    Column { header: &["Target", "%"], figures: true },
+    Column { header: &["Price at", "target"], figures: true },
+    Column { header: &["Margin"], figures: true },
+    Column { header: &["Standing"], figures: false },
+];
+
+/// A line that says what was costed, and the table of the dishes: money to the currency's minor unit and
+/// percentages to one decimal, both half up.
+pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: View) -> String {
+    let mut dishes: Vec<(&Dish, Option<&DishCost>, Standing)> = kitchen
+        .dishes
+        .iter()
+        .zip(&costing.dishes)
+        .map(|(dish, cost)| (dish, cost.as_ref(), Standing::of(dish, cost.as_ref())))
+        .collect();
+    dishes.sort_by_key(|(_, _, standing)| *standing != Standing::OverTarget);
+    let standings: Vec<Standing> = dishes.iter().map(|(_, _, standing)| *standing).collect();
+    if dishes.is_empty() && kitchen.recipes.is_empty() {
+        return hang("", &nothing_yet(kitchen), view.width);
+    }
+    let mut out = hang("", &heading(kitchen, costing, &standings), view.width);
+    if dishes.is_empty() {
+        out.push_str(&hang(
+            "",
+            "Give a card a Menu price, or add a Menu table, to see what its dish costs.",
+            view.width,
+        ));
+        return out;
+    }
+    let places = currency::minor_digits(&kitchen.settings.currency);
+    let rows: Vec<Row> = dishes.iter().map(|(dish, cost, standing)| row(dish, *cost, *standing, places)).collect();
+    out.push('\n');
+    out.push_str(&table("Dish", &COLUMNS, &rows, view));
+    out.push_str(&why_not(kitchen, costing, problems, view));
+    out
+}
+
+/// What to fill in next in a book without recipes.
+fn nothing_yet(kitchen: &Kitchen) -> String {
+    let next = "a recipe card that says what goes in, how much it makes, and its menu price.";
+    if kitchen.bought_items() == 0 {
+        return format!("Nothing to cost yet: fill in Prices, then {next}");
+    }
+    let items = many(kitchen.bought_items(), "bought item", "bought items");
+    format!("Nothing to cost yet: {items}, no recipe. Next, fill in {next}")
+}
+
+/// A line for every dish that is not costed: the nearest error that stops it, and how many more there are.
+fn why_not(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: View) -> String {
+    let errors = Errors::of(kitchen, costing, problems);
+    let stopped = kitchen.dishes.iter().zip(&costing.dishes).filter(|(_, cost)| cost.is_none());
+    let mut out = String::new();
+    for (dish, _) in stopped {
+        let stopping = errors.stopping(dish);
+        let Some((problem, others)) = stopping.split_first() else { continue };
+        if out.is_empty() {
+            out.push('\n');
+        }
+        let place = printable(&problem.place.to_string());
+        let more = match others.len() {
+            0 => String::new(),
+            others => format!(" and {}", many(others, "more error", "more errors")),
+        };
+        let text = format!("{} is not costed because of {place} ({}){more}.", printable(&dish.name), problem.code);
+        out.push_str(&hang("", &text, view.width));
+    }
+    out
+}
+
+/// `Costed on 2026-11-20 in USD: 7 dishes, 1 over target.`
+fn heading(kitchen: &Kitchen, costing: &Costing, standings: &[Standing]) -> String {
+    let mut text = format!("Costed on {}", costing.scenario.date);
+    let currency = &kitchen.settings.currency;
+    if !currency.is_empty() {
+        text.push_str(&format!(" in {}", printable(currency)));
+    }
+    if standings.is_empty() {
+        text.push_str(&format!(": {}, no dish.", many(kitchen.recipes.len(), "recipe", "recipes")));
+        return text;
+    }
+    text.push_str(&format!(": {}", many(standings.len(), "dish", "dishes")));
+    for worth_saying in [Standing::OverTarget, Standing::NotCosted] {
+        let count = standings.iter().filter(|standing| **standing == worth_saying).count();
+        if count > 0 {
+            text.push_str(&format!(", {count} {worth_saying}"));
+        }
+    }
+    text.push('.');
+    text
+}
+
+fn row(dish: &Dish, cost: Option<&DishCost>, standing: Standing, places: u32) -> Row {
+    let money = |amount: Option<Decimal>| (shown(amount, places), Ink::Plain);
+    let percent = |fraction: Option<Decimal>| {
+        let percent = fraction.and_then(|fraction| exact::mul(fraction, Decimal::ONE_HUNDRED).ok());
+        (shown(percent, PERCENT_PLACES), Ink::Plain)
+    };
+    let ink = match standing {
+        Standing::OverTarget | Standing::NotCosted => Ink::Bad,
+        Standing::WithinTarget => Ink::Good,
+        Standing::NoMenuPrice | Standing::NoTarget => Ink::Doubt,
+    };
+    let cells = vec![
+        money(cost.map(|cost| cost.portion_cost)),
+        money(dish.menu_price),
+        percent(cost.and_then(|cost| cost.food_cost)),
+        percent(dish.target),
+        money(cost.and_then(|cost| cost.price_at_target)),
+        money(cost.and_then(|cost| cost.margin)),
+        (standing.words().to_owned(), ink),
+    ];
+    Row { name: printable(&dish.name), cells }
+}

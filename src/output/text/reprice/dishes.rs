@@ -1,0 +1,126 @@
+//! What the new prices do to the dishes, by money, and which ingredients drove it.
+
+use super::super::table::{Column, Row, table};
+use super::super::{Ink, many, printable};
+use super::{MOST, Page};
+use crate::analysis::reprice::{DishEffect, Drivers, Missing};
+use crate::number::{Decimal, exact};
+use crate::results::apart;
+use crate::results::figures::{NONE, percent, shown};
+use crate::results::target_status::Standing;
+
+const COLUMNS: [Column; 8] = [
+    Column { header: &["Portion", "before"], figures: true },
+    Column { header: &["Now"], figures: true },
+    Column { header: &["Moved"], figures: true },
+    Column { header: &["Food %", "before"], figures: true },
+    Column { header: &["Now"], figures: true },
+    Column { header: &["Target", "%"], figures: true },
+    Column { header: &["Price at", "target"], figures: true },
+    Column { header: &["Worth"], figures: true },
+];
+
+/// The dishes that moved; those that stand still are counted, those without a cost named.
+pub(super) fn dishes(page: &Page<'_>) -> String {
+    let effects = page.changes.effects;
+    let mut out = String::new();
+    if !effects.dishes.is_empty() {
+        out = page.title(&format!("What it does to the dishes; worth over {}", page.changes.portions()));
+        let rows: Vec<Row> = effects.dishes.iter().take(MOST).map(|effect| row(page, effect)).collect();
+        out.push_str(&table("Dish", &COLUMNS, &rows, page.view));
+        out.push_str(&page.more(effects.dishes.len()));
+    }
+    if !effects.unmoved.is_empty() {
+        let stand = if effects.unmoved.len() == 1 { "costs what it did" } else { "cost what they did" };
+        out.push_str(&page.say(&format!("{} {stand}.", many(effects.unmoved.len(), "dish", "dishes"))));
+    }
+    let name = |index: usize| page.changes.new.dishes.get(index).map(|dish| dish.name.as_str()).unwrap_or_default();
+    for (is, what) in [
+        (DishEffect::is_newly_over as fn(&DishEffect) -> bool, "Newly over target"),
+        (DishEffect::is_no_longer_over, "No longer over target"),
+    ] {
+        let names: Vec<&str> =
+            effects.dishes.iter().filter(|effect| is(effect)).map(|effect| name(effect.dish)).collect();
+        if !names.is_empty() {
+            out.push_str(&page.point(&format!("{what}: {}.", names.join("; "))));
+        }
+    }
+    for uncosted in &effects.uncosted {
+        let when = match uncosted.when {
+            Missing::Before => "can be costed only with the new prices",
+            Missing::Now => "cannot be costed any more",
+            Missing::Both => "is not costed, before or now",
+        };
+        out.push_str(&page.point(&format!("{} {when}.", name(uncosted.dish))));
+    }
+    out
+}
+
+fn row(page: &Page<'_>, effect: &DishEffect) -> Row {
+    let dish = page.changes.new.dishes.get(effect.dish);
+    let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
+    let over = page.changes.standing(effect.dish) == Standing::OverTarget;
+    let worth = effect.worth.as_ref().map_or_else(|_| NONE.to_owned(), |worth| page.moved(*worth, page.places));
+    // As many decimals as show that it moved.
+    let (was, now) = (effect.was.portion_cost, effect.now.portion_cost);
+    let places = apart::places(was, now, page.places);
+    let cells = vec![
+        (shown(Some(was), places), Ink::Plain),
+        (shown(Some(now), places), Ink::Plain),
+        (page.moved(effect.change, places.max(page.places.saturating_add(1))), Ink::Plain),
+        (percent(effect.was.food_cost), Ink::Plain),
+        (percent(effect.now.food_cost), if over { Ink::Bad } else { Ink::Plain }),
+        (percent(dish.and_then(|dish| dish.target)), Ink::Plain),
+        money(effect.now.price_at_target),
+        (worth, Ink::Strong),
+    ];
+    Row { name: dish.map(|dish| printable(&dish.name)).unwrap_or_default(), cells }
+}
+
+/// The most drivers that are named of one dish.
+const DRIVERS: usize = 3;
+/// The most dishes whose drivers are told.
+const TOLD: usize = 12;
+
+/// Which ingredients drove the dishes.
+pub(super) fn reasons(page: &Page<'_>) -> String {
+    let dishes = &page.changes.effects.dishes;
+    if dishes.is_empty() {
+        return String::new();
+    }
+    let mut out = page.title("What drove it, in one portion");
+    for effect in dishes.iter().take(TOLD) {
+        let name = page.changes.new.dishes.get(effect.dish).map(|dish| dish.name.as_str()).unwrap_or_default();
+        let told = match &effect.drivers {
+            Ok(drivers) => told(page, drivers),
+            Err(lack) => lack.words(page.changes.new),
+        };
+        out.push_str(&page.point(&format!("{name} {}: {told}.", page.moved(effect.change, MILLS))));
+    }
+    if let Some(more) = dishes.len().checked_sub(TOLD).filter(|more| *more > 0) {
+        out.push_str(&page.say(&format!("… and {more} more dishes: --format json has all of them, exactly.")));
+    }
+    out
+}
+
+/// The decimals in which a portion's change is told.
+const MILLS: u32 = 4;
+
+fn told(page: &Page<'_>, drivers: &Drivers) -> String {
+    let mut words: Vec<String> = drivers
+        .items
+        .iter()
+        .take(DRIVERS)
+        .map(|driver| format!("{} {}", page.changes.driver(driver), page.moved(driver.change, MILLS)))
+        .collect();
+    let rest = drivers.items.iter().skip(DRIVERS).map(|driver| driver.change).chain([drivers.together]);
+    let others = drivers.items.len().saturating_sub(DRIVERS);
+    if let Some(rest) = exact::sum(rest).ok().filter(|rest| !rest.is_zero()) {
+        let who = if others == 0 { "many small ones".to_owned() } else { many(others, "other", "others") };
+        words.push(format!("{who} {}", page.moved(rest, MILLS)));
+    }
+    if !drivers.other.is_zero() {
+        words.push(format!("what belongs to no one item {}", page.moved(drivers.other, MILLS)));
+    }
+    words.join(", ")
+}

@@ -1,0 +1,131 @@
+//! What moved per unit, what that is worth, the basket as a whole, and which other supplier would be cheaper.
+
+use super::super::table::{Column, Row, table};
+use super::super::{Ink, many, printable};
+use super::{MOST, Page};
+use crate::analysis::reprice::{Mover, Switch};
+use crate::kitchen::price::PriceRow;
+use crate::number::{Decimal, exact};
+use crate::results::changes::{happened, signed_percent};
+use crate::results::display_units::priced_unit;
+use crate::results::figures::{NONE, shown};
+
+const MOVERS: [Column; 5] = [
+    Column { header: &["Per"], figures: false },
+    Column { header: &["Before"], figures: true },
+    Column { header: &["Now"], figures: true },
+    Column { header: &["Moved"], figures: true },
+    Column { header: &["Worth"], figures: true },
+];
+
+/// The items whose price moved, the costliest rise first.
+pub(super) fn movers(page: &Page<'_>) -> String {
+    let movers = &page.changes.effects.movers;
+    if movers.is_empty() {
+        return page.say("No price in use moved.");
+    }
+    let mut out = page.title(&format!("What moved, per unit; worth over {}", page.changes.basket()));
+    let rows: Vec<Row> = movers.iter().take(MOST).map(|mover| row(page, mover)).collect();
+    out.push_str(&table("Item", &MOVERS, &rows, page.view));
+    out.push_str(&page.more(movers.len()));
+    for mover in movers.iter().take(MOST) {
+        let Some(taken) = page.changes.taken(mover) else { continue };
+        if let Some(what) = happened(&taken.moved.change) {
+            out.push_str(&page.point(&format!("{}: {what}.", page.changes.item(mover.item))));
+        }
+    }
+    for unpriced in &page.changes.effects.unpriced {
+        let when = if unpriced.when == crate::analysis::reprice::Missing::Before {
+            "has a price only now"
+        } else {
+            "has no price now"
+        };
+        out.push_str(&page.point(&format!("{} {when}.", page.changes.item(unpriced.item))));
+    }
+    out
+}
+
+fn row(page: &Page<'_>, mover: &Mover) -> Row {
+    let (unit, size) = page.changes.unit(mover);
+    let in_unit = |cost: Decimal| shown(exact::mul(cost, size).ok(), page.places.saturating_add(1));
+    let ink = match mover.fraction {
+        Some(fraction) if fraction > Decimal::ZERO => Ink::Bad,
+        Some(fraction) if fraction < Decimal::ZERO => Ink::Good,
+        _ => Ink::Plain,
+    };
+    let worth = mover.worth.map_or_else(|_| NONE.to_owned(), |worth| page.moved(worth, page.places));
+    let cells = vec![
+        (unit, Ink::Plain),
+        (in_unit(mover.was.unit_cost), Ink::Plain),
+        (mover.now_as_was.map_or_else(|_| NONE.to_owned(), in_unit), Ink::Plain),
+        (mover.fraction.map_or_else(|| NONE.to_owned(), signed_percent), ink),
+        (worth, Ink::Strong),
+    ];
+    Row { name: printable(page.changes.item(mover.item)), cells }
+}
+
+/// How much dearer the basket is.
+pub(super) fn index(page: &Page<'_>) -> String {
+    let Ok(index) = &page.changes.effects.index else { return String::new() };
+    let basket = page.changes.basket();
+    let Some(ratio) = index.index else { return String::new() };
+    let hundred = shown(exact::mul(ratio, Decimal::ONE_HUNDRED).ok(), 2);
+    let mut out = page.say(&format!(
+        "What {basket} buys, {}, cost {} and costs {} now: an index of {hundred} (Laspeyres: the same quantities at both \
+         prices, 100 before).",
+        many(index.counted, "item", "items"),
+        page.money(index.was),
+        page.money(index.now),
+    ));
+    for (item, reason) in index.left_out.iter().take(MOST) {
+        out.push_str(&page.point(&format!("Left out of it: {}, for {}.", page.changes.item(*item), reason.words())));
+    }
+    out
+}
+
+/// The most switches that are shown.
+const SWITCHES: usize = 5;
+
+/// Where another supplier's price, or another pack, is cheaper now.
+pub(super) fn switches(page: &Page<'_>) -> String {
+    let worth: Vec<&Switch> = page.changes.effects.switches.iter().collect();
+    if worth.is_empty() {
+        return String::new();
+    }
+    let basket = page.changes.basket();
+    let mut out = page.title(&format!("What a switch would save, over {basket}"));
+    worth.iter().take(SWITCHES).for_each(|one| out.push_str(&page.point(&switch(page, one))));
+    if worth.len() > SWITCHES {
+        out.push_str(&page.say(&format!("… and {} more: --format json has them all.", worth.len() - SWITCHES)));
+    }
+    out
+}
+
+fn switch(page: &Page<'_>, switch: &Switch) -> String {
+    let changes = page.changes;
+    let row = |index: usize| changes.new.entries.prices.get(index);
+    let named = |index: usize| {
+        row(index).map_or_else(String::new, |row| {
+            let pack = row.pack.given().map(|pack| pack.text.clone()).unwrap_or_default();
+            let supplier = if row.supplier.is_empty() { "no supplier named" } else { &row.supplier };
+            if switch.is_other_supplier || pack.is_empty() {
+                supplier.to_owned()
+            } else {
+                format!("{supplier} ({pack})")
+            }
+        })
+    };
+    let unit = row(switch.from).and_then(PriceRow::unit);
+    let (unit, size) = priced_unit(&switch.kind, unit, changes.new.settings.volumes);
+    let in_unit = |cost: Decimal| shown(exact::mul(cost, size).ok(), page.places.saturating_add(1));
+    let worth = switch.worth.map_or_else(|reason| reason.words().to_owned(), |worth| page.money(worth));
+    let preferred = if switch.is_preferred { " (marked Preferred)" } else { "" };
+    format!(
+        "{}: {}{preferred} at {} a usable {unit}, {} at {}: {worth}.",
+        changes.item(switch.item),
+        named(switch.from),
+        in_unit(switch.ep_from),
+        named(switch.to),
+        in_unit(switch.ep_to),
+    )
+}

@@ -1,0 +1,249 @@
+//! Where the weight and the money of one yield test went, how its runs differ, and what has moved since.
+
+use super::super::table::{Column, Row, table};
+use super::super::{Ink, many, printable};
+use super::Page;
+use crate::analysis::cost_factor::Factors;
+use crate::analysis::missing_input::Lack;
+use crate::analysis::run_variation::{RunOf, Spread};
+use crate::costing::{PartCost, TestCost};
+use crate::kitchen::recipe::Source;
+use crate::kitchen::yield_test::{Charge, Part, Role, Test};
+use crate::kitchen::{Kitchen, TestId};
+use crate::number::{Decimal, exact, plain};
+use crate::results::apart;
+use crate::results::charge_words;
+use crate::results::charge_words::Said;
+use crate::results::display_units::Scale;
+use crate::results::figures::{NONE, per_unit, percent, shown, weight};
+use crate::results::loss_words;
+
+/// How many marks a bar of all that went in takes, what was added included: beans that took up water are no longer than that.
+const BAR: i64 = 24;
+
+/// The test's heading and its table.
+pub(super) fn flow(page: &Page<'_>, id: TestId, test: &Test) -> String {
+    let mut out = Ink::Strong.on(&printable(&test.name), page.view);
+    out.push('\n');
+    let Some(cost) = page.costing.test(id) else {
+        out.push_str(&page.say("Not costed: see the problems."));
+        return out;
+    };
+    let scale = Scale::of(page.kitchen, test);
+    out.push_str(&page.say(&went_in(page, test, cost, &scale)));
+    out.push('\n');
+    let columns = [
+        Column { header: &["Weight"], figures: true },
+        Column { header: &["Of what", "went in %"], figures: true },
+        Column { header: &[""], figures: false },
+        Column { header: &["Charged as"], figures: false },
+        Column { header: &["Bears"], figures: true },
+        Column { header: &["Per", "unit"], figures: true },
+    ];
+    let mut rows: Vec<Row> = test
+        .parts
+        .iter()
+        .zip(&cost.parts)
+        .map(|(part, figures)| part_row(page, test, part, figures, &scale, all(cost)))
+        .collect();
+    rows.push(lost(test, cost, &scale));
+    if !cost.taken_up_grams.is_zero() {
+        let name = printable(&loss_words::taken_up(&page.kitchen.entries, test));
+        rows.push(no_part(name, cost.taken_up_grams, String::new(), cost, &scale));
+    }
+    out.push_str(&table(&format!("Out of it came, in {}", scale.name), &columns, &rows, page.view));
+    out
+}
+
+/// `2 runs: 15 lb of White shrimp went in, $94.50 at today's price.`
+fn went_in(page: &Page<'_>, test: &Test, cost: &TestCost, scale: &Scale) -> String {
+    let runs = if test.runs.len() > 1 {
+        let rows = test.runs.iter().filter_map(|run| page.kitchen.entries.tests.get(run.row));
+        let dates = rows.filter_map(|row| row.date.given().copied());
+        let between = match dates.clone().min().zip(dates.max()) {
+            Some((first, last)) if first < last => format!(" of {first} to {last}"),
+            _ => String::new(),
+        };
+        format!("{}{between} taken together: ", many(test.runs.len(), "run", "runs"))
+    } else {
+        String::new()
+    };
+    let name = name_of(page.kitchen, test.input);
+    let added = if cost.added_grams.is_zero() {
+        String::new()
+    } else {
+        format!(
+            ", with {} {} of {} added",
+            weight(Ok(cost.added_grams), scale.grams),
+            scale.name,
+            loss_words::added(&page.kitchen.entries, test)
+        )
+    };
+    format!(
+        "{runs}{} {} of {name} went in{added}; today that is {}.",
+        weight(Ok(cost.grams), scale.grams),
+        scale.name,
+        page.money(cost.cost)
+    )
+}
+
+/// What a source is called.
+pub(super) fn name_of(kitchen: &Kitchen, source: Source) -> String {
+    let name = match source {
+        Source::Bought(id) => kitchen.item(id).map(|item| &item.name),
+        Source::Part(id) => kitchen.part(id).map(|part| &part.name),
+        Source::Made(id) => kitchen.recipe(id).map(|recipe| &recipe.name),
+        Source::Unknown => None,
+    };
+    name.cloned().unwrap_or_default()
+}
+
+/// All that went in, in grams; of the parts, where the scale was off by more.
+fn all(cost: &TestCost) -> Decimal {
+    let went_in = exact::add(cost.grams, cost.added_grams).unwrap_or(cost.grams);
+    let came_out = exact::sum(cost.parts.iter().map(|part| part.grams)).unwrap_or_default();
+    went_in.max(came_out)
+}
+
+fn part_row(page: &Page<'_>, test: &Test, part: &Part, figures: &PartCost, scale: &Scale, all: Decimal) -> Row {
+    let plain = |text: String| (text, Ink::Plain);
+    Row {
+        name: format!("{} ({})", printable(&part.name), part.role.word()),
+        cells: vec![
+            plain(weight(Ok(figures.grams), scale.grams)),
+            plain(percent(Some(figures.fraction))),
+            (bar(figures.grams, all), ink_of(part.role)),
+            plain(printable(&charged(page, test, part))),
+            plain(shown(Some(figures.cost), page.places)),
+            plain(per_unit(figures.rate, scale.grams, page.places)),
+        ],
+    }
+}
+
+fn lost(test: &Test, cost: &TestCost, scale: &Scale) -> Row {
+    if cost.loss_grams < Decimal::ZERO {
+        return no_part(loss_words::OVER.to_owned(), cost.loss_grams.abs(), String::new(), cost, scale);
+    }
+    no_part(loss_words::of(test.kind).to_owned(), cost.loss_grams, bar(cost.loss_grams, all(cost)), cost, scale)
+}
+
+/// A row of a weight that no part has.
+fn no_part(name: String, grams: Decimal, bar: String, cost: &TestCost, scale: &Scale) -> Row {
+    let plain = |text: String| (text, Ink::Plain);
+    Row {
+        name,
+        cells: vec![
+            plain(weight(Ok(grams), scale.grams)),
+            plain(percent(exact::div_to_last_digit(grams, cost.grams).ok())),
+            (bar, Ink::Faint),
+            plain(String::new()),
+            plain(String::new()),
+            plain(String::new()),
+        ],
+    }
+}
+
+fn ink_of(role: Role) -> Ink {
+    match role {
+        Role::Main => Ink::Good,
+        Role::ByProduct => Ink::Doubt,
+        _ => Ink::Faint,
+    }
+}
+
+/// A bar as long as the grams are of all; whatever is there at all has a mark.
+fn bar(grams: Decimal, all: Decimal) -> String {
+    let marks = exact::mul(grams, Decimal::from(BAR)).and_then(|marks| exact::div_to_last_digit(marks, all));
+    let marks = marks.ok().and_then(|marks| i64::try_from(crate::number::half_up(marks, 0)).ok()).unwrap_or_default();
+    let least = i64::from(grams > Decimal::ZERO);
+    "█".repeat(usize::try_from(marks.clamp(least, BAR)).unwrap_or_default())
+}
+
+/// How a part is charged, in a few words.
+fn charged(page: &Page<'_>, test: &Test, part: &Part) -> String {
+    match (&part.role, &part.charge) {
+        (Role::Waste, _) => NONE.to_owned(),
+        (_, Charge::Fraction(fraction)) => {
+            format!("{} % of the AP price", percent(Some(*fraction)).trim_end_matches(".0"))
+        }
+        (_, Charge::Price { .. }) => {
+            let row = part.rows.first().and_then(|row| page.kitchen.entries.tests.get(*row));
+            let said = row.and_then(|row| Said::of(page.kitchen, test, part, row));
+            said.map_or_else(|| charge_words::words(page.kitchen, test, part), |said| said.text())
+        }
+        (_, Charge::Market(buy_in)) => format!("as {}", name_of(page.kitchen, Source::Bought(buy_in.item))),
+        (_, Charge::Free | Charge::Joint { .. }) => charge_words::words(page.kitchen, test, part),
+    }
+}
+
+/// How the runs of a test differ, and what that does to a portion.
+pub(super) fn runs(page: &Page<'_>, spread: Option<&Spread>) -> String {
+    let Some(spread) = spread.filter(|spread| spread.runs.len() > 1) else { return String::new() };
+    let mut out = String::from("\n");
+    for main in &spread.mains {
+        let Some(part) = spread.parts.get(main.part.index()) else { continue };
+        let name = page.kitchen.part(main.part).map(|part| part.name.as_str()).unwrap_or_default();
+        let share =
+            |run: usize| format!("{} % ({})", percent(part.yields.get(run).copied()), called(&spread.runs, run));
+        let mut text = format!(
+            "{name}: from {} to {} over {} runs, {} % taken together.",
+            share(main.worst),
+            share(main.best),
+            spread.runs.len(),
+            percent(Some(part.pooled))
+        );
+        for run in &part.far_off {
+            text.push_str(&format!(" {} lies far from the others: look at it again.", called(&spread.runs, *run)));
+        }
+        out.push_str(&page.say(&text));
+        for dish in &main.dishes {
+            let name = page.kitchen.dishes.get(dish.dish).map(|dish| dish.name.as_str()).unwrap_or_default();
+            let (Some(best), Some(worst), Some(pooled)) = (dish.best, dish.worst, dish.pooled) else { continue };
+            let places = apart::places(pooled, best, page.places).max(apart::places(pooled, worst, page.places));
+            let [pooled, best, worst] = [pooled, best, worst].map(|money| page.money_to(money, places));
+            out.push_str(&page.point(&format!(
+                "A portion of {name} is {pooled} as costed, {best} if every run were like the best, {worst} if like the worst.",
+            )));
+        }
+    }
+    out
+}
+
+fn called(runs: &[RunOf], index: usize) -> String {
+    match runs.get(index) {
+        Some(RunOf { run, .. }) if !run.is_empty() => format!("run {run}"),
+        Some(RunOf { date: Some(date), .. }) => date.to_string(),
+        _ => format!("run {}", index.saturating_add(1)),
+    }
+}
+
+/// What today's price makes of the test, where the price has moved since.
+pub(super) fn factors(page: &Page<'_>, test: &Test, factors: Option<&Result<Factors, Vec<Lack>>>) -> String {
+    let Some(Ok(factors)) = factors else { return String::new() };
+    if !factors.moved {
+        return String::new();
+    }
+    let scale = Scale::of(page.kitchen, test);
+    let rate = |rate| per_unit(rate, scale.grams, page.places);
+    let mut out = String::from("\n");
+    out.push_str(&page.say(&format!(
+        "The price has moved since the test: {} a {} then, {} now. A cost factor kept from then, times today's price:",
+        rate(Some(factors.then)),
+        scale.name,
+        rate(Some(factors.now))
+    )));
+    for (part, figures) in test.parts.iter().zip(&factors.parts).filter(|(part, _)| part.role == Role::Main) {
+        let factor =
+            |factor: Option<Decimal>| factor.map_or(NONE.to_owned(), |factor| plain(crate::number::half_up(factor, 4)));
+        out.push_str(&page.point(&format!(
+            "{}: factor {} then, {} now; {} a {} by the old factor, {} as it is costed today.",
+            part.name,
+            factor(figures.then),
+            factor(figures.now),
+            rate(figures.by_old),
+            scale.name,
+            rate(figures.today)
+        )));
+    }
+    out
+}

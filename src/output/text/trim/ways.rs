@@ -1,0 +1,91 @@
+//! One test under every way of charging its by-products: who bears what, and that the whole stays the whole.
+
+use indexmap::IndexMap;
+
+use super::super::table::{Column, Row, table};
+use super::super::{Ink, printable};
+use super::Page;
+use crate::analysis::charging_methods::{Way, Ways};
+use crate::analysis::missing_input::Lack;
+use crate::kitchen::yield_test::{Role, Test};
+use crate::problem::suggest::quoted_list;
+use crate::results::figures::{NONE, shown};
+
+const COLUMNS: [Column; 6] = [
+    Column { header: &["Free"], figures: true },
+    Column { header: &["Market"], figures: true },
+    Column { header: &["By", "weight"], figures: true },
+    Column { header: &["By sales", "value"], figures: true },
+    Column { header: &["Net real.", "value"], figures: true },
+    Column { header: &["As the", "book says"], figures: true },
+];
+
+/// The table, and why a way is missing from it. Nothing for a test without by-products.
+pub(super) fn ways(page: &Page<'_>, test: &Test, ways: Option<&Ways>) -> String {
+    let by_products = test.parts.iter().any(|part| part.role == Role::ByProduct);
+    let Some(ways) = ways.filter(|_| by_products) else { return String::new() };
+    let mut out = String::from("\n");
+    let bears = |index: usize| {
+        let cells = ways.ways.iter().map(|(_, under)| {
+            let part = under.as_ref().ok().and_then(|under| under.parts.get(index));
+            (part.map_or(NONE.to_owned(), |part| shown(Some(part.cost), page.places)), Ink::Plain)
+        });
+        cells.collect::<Vec<_>>()
+    };
+    let parts = test.parts.iter().enumerate().filter(|(_, part)| part.role != Role::Waste);
+    let mut rows: Vec<Row> =
+        parts.map(|(index, part)| Row { name: printable(&part.name), cells: bears(index) }).collect();
+    let totals = ways.ways.iter().map(|(_, under)| {
+        (under.as_ref().map_or(NONE.to_owned(), |under| shown(Some(under.total), page.places)), Ink::Strong)
+    });
+    rows.push(Row { name: "In all".to_owned(), cells: totals.collect() });
+    out.push_str(&table("However they are charged", &COLUMNS, &rows, page.view));
+    // Ways that lack the same are told of together.
+    let mut lacking: IndexMap<String, Vec<&str>> = IndexMap::new();
+    for (way, under) in &ways.ways {
+        match under {
+            Err(wanting) => lacking.entry(reasons(page, wanting)).or_default().push(way.word()),
+            Ok(under) if *way == Way::Market => {
+                let kept = test.parts.iter().zip(&under.parts).filter(|(_, under)| under.kept);
+                let kept: Vec<&str> = kept.map(|(part, _)| part.name.as_str()).collect();
+                if !kept.is_empty() {
+                    let text = format!(
+                        "Market: nothing says what {} would cost to buy, so there the book's own charge stands.",
+                        quoted_list(&kept, "or")
+                    );
+                    out.push_str(&page.point(&text));
+                }
+            }
+            Ok(_) => {}
+        }
+    }
+    for (reasons, ways) in lacking {
+        out.push_str(&page.point(&format!("{}: {reasons}.", capital(&ways.join(", ")))));
+    }
+    out
+}
+
+/// What is wanting, in words: parts without a value in one breath.
+fn reasons(page: &Page<'_>, wanting: &[Lack]) -> String {
+    let (values, others): (Vec<&Lack>, Vec<&Lack>) = wanting.iter().partition(|lack| matches!(lack, Lack::Value(_)));
+    let names: Vec<&str> = values
+        .iter()
+        .filter_map(|lack| match lack {
+            Lack::Value(part) => page.kitchen.part(*part).map(|part| part.name.as_str()),
+            _ => None,
+        })
+        .collect();
+    let mut said = Vec::new();
+    match names.as_slice() {
+        [] => {}
+        [_] => said.extend(values.iter().map(|lack| lack.words(page.kitchen))),
+        several => said.push(format!("{} have no Value in money", quoted_list(several, "and"))),
+    }
+    said.extend(others.iter().map(|lack| lack.words(page.kitchen)));
+    said.join("; ")
+}
+
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}

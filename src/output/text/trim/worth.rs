@@ -1,0 +1,241 @@
+//! The same kitchen three times: trim binned, reused free, reused with a credit. Who gains, and what is really saved.
+
+use super::super::table::{Column, Row, table};
+use super::super::{Ink, printable};
+use super::Page;
+use crate::analysis::trim_savings::{DishWorth, PartWorth, PlanWorth, Total, Worth};
+use crate::number::{Decimal, exact};
+use crate::results::display_units::Scale;
+use crate::results::figures::{NONE, per_unit, percent, shown, weight};
+
+const COLUMNS: [Column; 4] = [
+    Column { header: &["Portions"], figures: true },
+    Column { header: &["Trim", "binned"], figures: true },
+    Column { header: &["Reused,", "free"], figures: true },
+    Column { header: &["Reused,", "credited"], figures: true },
+];
+
+const SAVED: [Column; 6] = [
+    Column { header: &["Used"], figures: true },
+    Column { header: &["Not", "bought"], figures: true },
+    Column { header: &["Sale", "given up"], figures: true },
+    Column { header: &["Further", "cost"], figures: true },
+    Column { header: &["Haulage", "spared"], figures: true },
+    Column { header: &["Saved"], figures: true },
+];
+
+/// The three kitchens, and what the trim saves.
+pub(super) fn worth(page: &Page<'_>, worth: &Worth, wage: Option<Decimal>) -> String {
+    let mut out = Ink::Strong.on("What is using trim worth?", page.view);
+    out.push('\n');
+    out.push_str(&page.say(
+        "The same kitchen three times. Binned: the mains bear everything, and who wants trim buys what it stands in for. \
+         Free: trim is used and charged nothing. Credited: as the book charges it. Trim marked sold that is left over earns \
+         its price in all three. Food alone, without Q and spice.",
+    ));
+    out.push('\n');
+    out.push_str(&table("Food in a portion", &COLUMNS, &portions(page, worth), page.view));
+    if let Some(plan) = &worth.plan {
+        out.push('\n');
+        out.push_str(&table("Over the plan", &COLUMNS, &totals(page, plan), page.view));
+    }
+    out.push_str(&unknown(page, worth));
+    out.push('\n');
+    out.push_str(&page.say(
+        "Free and credited come to the same: a credit moves cost from the dish that makes the trim to the dish that uses it, \
+         and saves nothing by itself. What is saved is what they come to less than binned: what need not be bought, less \
+         what using it costs.",
+    ));
+    if let Some(plan) = &worth.plan {
+        out.push('\n');
+        out.push_str(&saved(page, worth, plan, wage));
+    }
+    out.push_str(&made_of_trim(page, worth));
+    out
+}
+
+fn portions(page: &Page<'_>, worth: &Worth) -> Vec<Row> {
+    let planned_only = worth.plan.is_some();
+    let rows = worth.dishes.iter().filter(|dish| !planned_only || dish.portions.is_some()).map(|dish| {
+        let portions = dish.portions.map_or(NONE.to_owned(), crate::number::plain);
+        let mut cells = vec![(portions, Ink::Plain)];
+        cells.extend(dish.food.iter().map(|food| (shown(*food, page.places), Ink::Plain)));
+        Row { name: printable(page.kitchen.served_name(dish.served)), cells }
+    });
+    rows.collect()
+}
+
+fn totals(page: &Page<'_>, plan: &PlanWorth) -> Vec<Row> {
+    let row = |name: &str, ink: Ink, of: fn(&Total) -> Decimal| {
+        let mut cells = vec![(String::new(), Ink::Plain)];
+        cells.extend(plan.totals.iter().map(|total| (shown(total.as_ref().map(of), page.places), ink)));
+        Row { name: name.to_owned(), cells }
+    };
+    // What is nothing in every kitchen is not told.
+    let any = |of: fn(&Total) -> Decimal| plan.totals.iter().flatten().any(|total| !of(total).is_zero());
+    let mut rows = vec![
+        row("In the dishes", Ink::Plain, |total| total.served),
+        row("and left over", Ink::Plain, |total| total.left_over),
+        row("less what was on hand", Ink::Plain, |total| total.on_hand),
+    ];
+    if any(|total| total.sold) {
+        rows.push(row("less what is sold", Ink::Plain, |total| total.sold));
+    }
+    rows.push(row("What the plan brings in", Ink::Strong, |total| total.brought_in));
+    let using = [
+        ("and further cost of using trim", (|total| total.further_cost) as fn(&Total) -> Decimal),
+        ("less haulage spared", |total| total.haulage),
+    ];
+    let using: Vec<Row> =
+        using.into_iter().filter(|(_, of)| any(*of)).map(|(name, of)| row(name, Ink::Plain, of)).collect();
+    if !using.is_empty() {
+        rows.extend(using);
+        rows.push(row("What it comes to", Ink::Strong, |total| total.comes_to));
+    }
+    rows.push(row("To buy, before whole packs", Ink::Plain, |total| total.purchases));
+    rows
+}
+
+/// Which parts nobody can judge.
+fn unknown(page: &Page<'_>, worth: &Worth) -> String {
+    let silent: Vec<&str> = worth
+        .parts
+        .iter()
+        .filter(|part| part.buy_in.is_none() && part.used.is_none_or(|used| !used.is_zero()))
+        .filter_map(|part| page.kitchen.part(part.part).map(|part| part.name.as_str()))
+        .collect();
+    if silent.is_empty() {
+        return String::new();
+    }
+    let mut out = String::from("\n");
+    out.push_str(&page.point(&format!(
+        "Nothing says what {} would cost to buy, so what binning it costs is not known, which is not nothing. Fill in Instead \
+         of in its yield test, such as 2 oz Shellfish base per lb.",
+        crate::problem::suggest::quoted_list(&silent, "or")
+    )));
+    out
+}
+
+fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth, wage: Option<Decimal>) -> String {
+    let parts: Vec<&PartWorth> = worth.parts.iter().filter(|part| part.counts()).collect();
+    if parts.is_empty() {
+        return page.say("The plan uses no trim, so nothing is saved by it.");
+    }
+    let rows: Vec<Row> = parts.iter().filter_map(|part| row(page, part)).collect();
+    let mut out = table("What the plan's trim saves", &SAVED, &rows, page.view);
+    out.push('\n');
+    match plan.saving {
+        Some(saving) => out.push_str(&page.say(&format!(
+            "In all {} are really saved over the plan. Using the trim is worth while as long as the extra labor costs less than that.",
+            page.money(saving)
+        ))),
+        None => out.push_str(&page.say(&format!(
+            "Of the trim that can be judged {} are saved over the plan; the rest is not known.",
+            page.money(plan.known_saving)
+        ))),
+    }
+    if let Some(minutes) = wage.and_then(|wage| minutes(plan.known_saving, wage)) {
+        out.push_str(&page.point(&format!(
+            "At the wage given, {minutes} minutes of labor over the plan use it up: with more, the trim costs more than it saves."
+        )));
+    }
+    for part in &parts {
+        out.push_str(&breaks_even(page, part));
+    }
+    if !plan.unearned.is_zero() {
+        let dearer = plan.earned.iter().map(|dish| {
+            let name = page.kitchen.served_name(dish.served);
+            let (alone, food) = page.both(dish.alone, dish.food);
+            format!("{name} {alone} instead of {food}")
+        });
+        let dearer: Vec<String> = dearer.collect();
+        let dearer = if dearer.is_empty() {
+            String::new()
+        } else {
+            format!(" If only the credit that is earned counts, the food in a portion is: {}.", dearer.join("; "))
+        };
+        out.push_str(&page.point(&format!(
+            "Trim that is left over was given {} of credit that no dish has paid for; what it is sold for is taken off.{dearer}",
+            page.money(plan.unearned)
+        )));
+    }
+    out
+}
+
+/// How much of each dish is trim, and its margin: no sum, since a dish that holds a little would be sold without it.
+fn made_of_trim(page: &Page<'_>, worth: &Worth) -> String {
+    let planned_only = worth.plan.is_some();
+    let dishes = worth.dishes.iter().filter(|dish| dish.of_trim && (!planned_only || dish.portions.is_some()));
+    let rows: Vec<Row> = dishes.map(|dish| held(page, dish)).collect();
+    if rows.is_empty() {
+        return String::new();
+    }
+    let mut out = String::from("\n");
+    out.push_str(&table("How much of a dish is trim", &HELD, &rows, page.view));
+    out.push('\n');
+    out.push_str(&page.say(
+        "Of its food: what its trim would cost to buy, beside that and the rest of its food as costed. Where it is half or \
+         more, trim makes the dish possible.",
+    ));
+    out
+}
+
+const HELD: [Column; 3] = [
+    Column { header: &["Of its", "food %"], figures: true },
+    Column { header: &["Margin", "a portion"], figures: true },
+    Column { header: &[""], figures: false },
+];
+
+fn held(page: &Page<'_>, dish: &DishWorth) -> Row {
+    let word = match dish.made_possible() {
+        Some(true) => "made possible by trim",
+        Some(false) => "holds some trim",
+        None => "not known",
+    };
+    Row {
+        name: printable(page.kitchen.served_name(dish.served)),
+        cells: vec![
+            (percent(dish.trim_share()), Ink::Plain),
+            (shown(dish.margin, page.places), Ink::Plain),
+            (word.to_owned(), Ink::Plain),
+        ],
+    }
+}
+
+fn row(page: &Page<'_>, part: &PartWorth) -> Option<Row> {
+    let test = page.kitchen.test(part.part.test)?;
+    let scale = Scale::of(page.kitchen, test);
+    let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
+    let cells = vec![
+        (format!("{} {}", weight(Ok(part.used.unwrap_or_default()), scale.grams), scale.name), Ink::Plain),
+        money(part.not_bought),
+        money(Some(part.not_sold)),
+        money(Some(part.further_cost)),
+        money(Some(part.haulage)),
+        (shown(part.saved, page.places), Ink::Strong),
+    ];
+    Some(Row { name: printable(&page.kitchen.part(part.part)?.name), cells })
+}
+
+/// The price at which buying would cost no more than using.
+fn breaks_even(page: &Page<'_>, part: &PartWorth) -> String {
+    let (Some(rate), Some(buy_in)) = (part.breaks_even_at, part.buy_in) else { return String::new() };
+    if rate.money <= Decimal::ZERO {
+        return String::new();
+    }
+    let Some(test) = page.kitchen.test(part.part.test) else { return String::new() };
+    let scale = Scale::of(page.kitchen, test);
+    let name = page.kitchen.part(part.part).map(|part| part.name.as_str()).unwrap_or_default();
+    page.point(&format!(
+        "{name}: using it costs {} a {}; buying what it stands in for costs {}. Below the first it would be cheaper to buy.",
+        per_unit(Some(rate), scale.grams, page.places),
+        scale.name,
+        per_unit(Some(buy_in), scale.grams, page.places)
+    ))
+}
+
+/// Whole minutes that `money` pays for at so much an hour.
+fn minutes(money: Decimal, wage: Decimal) -> Option<String> {
+    let minutes = exact::div(exact::mul(money.max(Decimal::ZERO), Decimal::from(60)).ok()?, wage).ok()?;
+    Some(shown(Some(minutes.floor()), 0))
+}

@@ -1,0 +1,51 @@
+//! Costs of a book: its dishes, recipes and yield tests.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::dish::DishResult;
+use super::problem::ProblemResult;
+use super::recipe::RecipeResult;
+use super::value::{Day, Format, VERSION};
+use super::yield_test::TestResult;
+use crate::costing::Costing;
+use crate::kitchen::Kitchen;
+use crate::problem::Problem;
+
+/// What a book costs: `parings cost --format json`. Lists are in book order; what is not known is null; percentages are
+/// such that "28" is 28 %.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "parings cost")]
+pub(crate) struct CostResults<'a> {
+    /// The version of the program.
+    parings: &'a str,
+    /// The version of this format.
+    format: Format,
+    /// The day whose prices count.
+    as_of: Day,
+    /// The currency of all money, such as USD; empty where the book shows none.
+    currency: &'a str,
+    /// The dishes sold.
+    dishes: Vec<DishResult<'a>>,
+    /// The recipes.
+    recipes: Vec<RecipeResult<'a>>,
+    /// The yield tests.
+    tests: Vec<TestResult<'a>>,
+    /// Every problem of the book.
+    problems: Vec<ProblemResult<'a>>,
+}
+
+/// What a book costs.
+pub fn costs<'a>(kitchen: &'a Kitchen, costing: &'a Costing, problems: &'a [Problem]) -> CostResults<'a> {
+    let dishes = kitchen.dishes.iter().zip(&costing.dishes);
+    CostResults {
+        parings: VERSION,
+        format: Format,
+        as_of: Day(costing.scenario.date),
+        currency: &kitchen.settings.currency,
+        dishes: dishes.map(|(dish, cost)| DishResult::of(kitchen, dish, cost.as_ref())).collect(),
+        recipes: RecipeResult::all(kitchen, costing).collect(),
+        tests: TestResult::all(kitchen, costing).collect(),
+        problems: problems.iter().map(ProblemResult::of).collect(),
+    }
+}

@@ -1,0 +1,77 @@
+//! What problem codes mean as JSON: each with its example, the problem met in it, and the example mended.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::problem::ProblemResult;
+use super::value::{Format, VERSION};
+use super::word::Word;
+use crate::problem::{Code, Explanation, Severity};
+
+/// What problem codes mean: `parings explain --format json`.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "parings explain")]
+pub(crate) struct ExplainedResults<'a> {
+    /// The version of the program.
+    parings: &'a str,
+    /// The version of this format.
+    format: Format,
+    /// The codes asked for, or all of them.
+    codes: Vec<CodeResult<'a>>,
+}
+
+/// A problem code. Books are csv text.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Explanation")]
+struct CodeResult<'a> {
+    /// The code.
+    code: Word<Code>,
+    /// How grave it is.
+    severity: Word<Severity>,
+    /// What the code is about.
+    group: &'static str,
+    /// What it means, in one sentence.
+    title: &'static str,
+    /// What it means, at length.
+    means: &'a str,
+    /// What it does to the cost.
+    matters: &'a str,
+    /// A small book that has it.
+    example: &'a str,
+    /// The supplier's list beside the book, for what concerns lists.
+    list: Option<&'a str>,
+    /// The problem as it is met in that book.
+    problem: ProblemResult<'a>,
+    /// The same book put right.
+    instead: &'a str,
+    /// The same list put right.
+    list_instead: Option<&'a str>,
+    /// What to do when the right thing is not known; null where there is nothing to add.
+    not_sure: Option<&'a str>,
+}
+
+/// What codes mean.
+pub fn explained<'a>(explanations: &[&'a Explanation]) -> ExplainedResults<'a> {
+    ExplainedResults {
+        parings: VERSION,
+        format: Format,
+        codes: explanations.iter().map(|one| code_json(one)).collect(),
+    }
+}
+
+fn code_json(one: &Explanation) -> CodeResult<'_> {
+    CodeResult {
+        code: Word(one.code),
+        severity: Word(one.code.severity()),
+        group: one.group,
+        title: one.code.title(),
+        means: &one.means,
+        matters: &one.matters,
+        example: &one.example,
+        list: one.list.as_deref(),
+        problem: ProblemResult::of(&one.problem),
+        instead: &one.instead,
+        list_instead: one.list_instead.as_deref(),
+        not_sure: one.not_sure.as_deref(),
+    }
+}

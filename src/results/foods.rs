@@ -1,0 +1,138 @@
+//! Built-in foods as JSON.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::value::{Figure, Format, VERSION};
+use super::word::Word;
+use crate::food::Food;
+use crate::kitchen::Reference;
+use crate::kitchen::bridge::Basis;
+use crate::number::Decimal;
+
+/// Built-in foods: `parings food NAME --format json`.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "parings food")]
+pub(crate) struct FoodsResult {
+    /// The version of the program.
+    parings: &'static str,
+    /// The version of this format.
+    format: Format,
+    /// The food of that name, or those that bear the words.
+    foods: Vec<FoodResult>,
+}
+
+/// A built-in food.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Food")]
+struct FoodResult {
+    /// Its name, as the column Reference food takes it.
+    name: &'static str,
+    /// The reference data set and the number in it.
+    source: String,
+    /// The description there.
+    description: &'static str,
+    /// The group there.
+    group: &'static str,
+    /// How much of it is refuse, in %; null where none is stated.
+    refuse_percent: Option<Figure>,
+    /// What the refuse is.
+    refuse: Option<&'static str>,
+    /// What is left after trimming, in %.
+    yield_percent: Figure,
+    /// What its measures weigh.
+    measures: Vec<MeasureResult>,
+    /// What cooking leaves of it.
+    cooked: Vec<CookedResult>,
+}
+
+/// A measure of a food.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Measure")]
+struct MeasureResult {
+    /// One of it.
+    measure: String,
+    /// What that weighs.
+    grams: Figure,
+    /// Whether with refuse or without.
+    basis: Word<Basis>,
+}
+
+/// What cooking leaves.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Cooked")]
+struct CookedResult {
+    /// The way of cooking.
+    measure: &'static str,
+    /// What goes in.
+    from: &'static str,
+    /// What comes out.
+    to: &'static str,
+    /// Its weight in % of what goes in.
+    yield_percent: Figure,
+}
+
+/// Foods that a book's items might borrow from: `parings food --for BOOK --format json`.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "parings food --for")]
+pub(crate) struct ProposalsResult<'a> {
+    /// The version of the program.
+    parings: &'static str,
+    /// The version of this format.
+    format: Format,
+    /// The items that name no built-in food.
+    items: Vec<ProposalResult<'a>>,
+}
+
+/// An item with what is proposed for it.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Proposal")]
+struct ProposalResult<'a> {
+    /// Its name.
+    item: &'a str,
+    /// Foods it might borrow from, the likeliest first.
+    reference_foods: Vec<&'static str>,
+}
+
+/// The JSON of foods in full.
+pub fn foods(foods: &[Reference]) -> FoodsResult {
+    let foods = foods.iter().filter_map(|reference| Some(food_json(*reference, reference.food()?))).collect();
+    FoodsResult { parings: VERSION, format: Format, foods }
+}
+
+/// The JSON of what a book's items might borrow.
+pub fn proposals(proposed: &[(String, Vec<Reference>)]) -> ProposalsResult<'_> {
+    let items = proposed
+        .iter()
+        .map(|(item, foods)| ProposalResult { item, reference_foods: foods.iter().map(|food| food.name()).collect() });
+    ProposalsResult { parings: VERSION, format: Format, items: items.collect() }
+}
+
+fn food_json(reference: Reference, food: Food) -> FoodResult {
+    FoodResult {
+        name: reference.name(),
+        source: format!("SR28 {}", food.number()),
+        description: food.description(),
+        group: food.group(),
+        refuse_percent: food.refuse().map(|refuse| Figure(refuse.percent)),
+        refuse: food.refuse().map(|refuse| refuse.what),
+        yield_percent: Figure(food.trim_yield().saturating_mul(Decimal::ONE_HUNDRED)),
+        measures: food
+            .measures()
+            .map(|measure| MeasureResult {
+                measure: measure.text(),
+                grams: Figure(measure.grams()),
+                basis: if measure.is_as_purchased() { Word(Basis::Ap) } else { Word(Basis::Ep) },
+            })
+            .collect(),
+        cooked: food
+            .cooked()
+            .map(|one| CookedResult {
+                measure: one.measure,
+                from: one.from,
+                to: one.to,
+                yield_percent: Figure(one.percent),
+            })
+            .collect(),
+    }
+}

@@ -1,0 +1,42 @@
+//! A problem as JSON.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::word::Word;
+use crate::problem::{Code, Problem, Severity};
+
+/// A problem in the book.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Problem")]
+pub(crate) struct ProblemResult<'a> {
+    /// Which kind.
+    code: Word<Code>,
+    /// How grave it is.
+    severity: Word<Severity>,
+    /// The file as it was given on the command line.
+    file: &'a str,
+    /// The sheet; empty in a csv, and where no one sheet is meant.
+    sheet: &'a str,
+    /// The cell, such as C14; empty where no one cell is meant.
+    #[schemars(regex(pattern = r"^([A-Z]+[1-9][0-9]*)?$"))]
+    cell: String,
+    /// What was found.
+    message: String,
+    /// What to do about it.
+    help: &'a str,
+}
+
+impl<'a> ProblemResult<'a> {
+    pub(crate) fn of(problem: &'a Problem) -> Self {
+        ProblemResult {
+            code: Word(problem.code),
+            severity: Word(problem.severity()),
+            file: problem.place.file_name(),
+            sheet: problem.place.sheet_name(),
+            cell: problem.place.cell_ref().map(|cell| cell.to_string()).unwrap_or_default(),
+            message: problem.message(),
+            help: &problem.help,
+        }
+    }
+}

@@ -1,0 +1,72 @@
+//! A recipe as JSON.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::line::LineResult;
+use super::value::{Amount, Figure};
+use crate::costing::{AllergenSet, Costing, RecipeCost};
+use crate::kitchen::Kitchen;
+use crate::kitchen::recipe::{LineQuantity, Recipe};
+use crate::results::allergen_words::{listed, silent_name};
+
+/// A recipe with what each of its lines costs.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Recipe")]
+pub(crate) struct RecipeResult<'a> {
+    /// Its name, as first spelled in the book.
+    pub name: &'a str,
+    /// What the lines of the batch cost; null where it could not be costed.
+    food_cost: Option<Figure>,
+    /// The food cost with the Q and spice of its own card.
+    batch_cost: Option<Figure>,
+    /// What the batch yields, in the first of its measures; null in both where only portions are known.
+    makes: Amount,
+    /// How many portions it gives, net of serving loss.
+    portions: Option<Figure>,
+    /// What one of them costs.
+    portion_cost: Option<Figure>,
+    /// The allergens in it: codes of the list (milk, egg, fish, crustacean, mollusc, tree_nut, peanut, wheat,
+    /// gluten_other, soy, sesame, celery, mustard, sulphite, lupin), other words as the book has them.
+    allergens: Vec<String>,
+    /// Those that may be in it, in the same words.
+    may_contain: Vec<String>,
+    /// The ingredients whose allergens the book does not state.
+    allergens_not_stated: Vec<String>,
+    /// How many lines could not be costed, such as those to taste.
+    uncosted_lines: usize,
+    /// Its lines, in book order.
+    pub lines: Vec<LineResult<'a>>,
+}
+
+impl<'a> RecipeResult<'a> {
+    /// Every recipe of a kitchen, in book order.
+    pub fn all(kitchen: &'a Kitchen, costing: &'a Costing) -> impl Iterator<Item = RecipeResult<'a>> {
+        let recipes = kitchen.recipes.iter().zip(&costing.recipes).zip(&costing.allergens);
+        recipes.map(|((recipe, cost), set)| RecipeResult::of(kitchen, recipe, cost.as_ref(), set))
+    }
+
+    fn of(kitchen: &'a Kitchen, recipe: &'a Recipe, cost: Option<&RecipeCost>, set: &AllergenSet) -> Self {
+        let entry = kitchen.entries.recipes.get(recipe.entry);
+        let lines = entry.into_iter().flat_map(|entry| &entry.lines).zip(&recipe.lines).enumerate();
+        let uncosted = match cost {
+            Some(cost) => cost.uncosted_lines(),
+            None => recipe.lines.iter().filter(|line| matches!(line.quantity, LineQuantity::Unmeasured { .. })).count(),
+        };
+        RecipeResult {
+            name: &recipe.name,
+            food_cost: cost.map(|cost| Figure(cost.food)),
+            batch_cost: cost.map(|cost| Figure(cost.batch)),
+            makes: recipe.makes.first().map(Amount::of).unwrap_or_default(),
+            portions: cost.and_then(|cost| cost.portions).and_then(|portions| portions.value().ok()).map(Figure),
+            portion_cost: cost.and_then(|cost| cost.portion_cost).map(Figure),
+            allergens: listed(set.contains.keys()),
+            may_contain: listed(set.may_contain.keys()),
+            allergens_not_stated: set.not_stated.iter().map(|silent| silent_name(kitchen, *silent)).collect(),
+            uncosted_lines: uncosted,
+            lines: lines
+                .map(|(index, (entry, line))| LineResult::of(entry, line, cost.and_then(|cost| cost.lines.get(index))))
+                .collect(),
+        }
+    }
+}

@@ -1,0 +1,345 @@
+//! What trim is worth, as JSON: every test under every way of charging, run by run, its factors then and now, and charges
+//! moved up and down.
+
+mod plan;
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::problem::ProblemResult;
+use super::value::{Day, Figure, Format, VERSION, percent};
+use super::word::Word;
+use crate::analysis::Trim;
+use crate::analysis::charging_methods::{Way, Ways};
+use crate::analysis::cost_factor::Factors;
+use crate::analysis::missing_input::Lack;
+use crate::analysis::run_variation::Spread;
+use crate::analysis::sweep::{Side, Step, Sweep};
+use crate::costing::{Costing, Rate};
+use crate::kitchen::Kitchen;
+use crate::kitchen::yield_test::Charged;
+use crate::number::Decimal;
+use crate::problem::{Code, Problem};
+
+/// What trim is worth: `parings trim --format json`. Lists are in book order; what is not known is null; percentages are such that "28" is 28 %.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "parings trim")]
+pub(crate) struct TrimResults<'a> {
+    /// The version of the program.
+    parings: &'a str,
+    /// The version of this format.
+    format: Format,
+    /// The day whose prices count.
+    as_of: Day,
+    /// The currency of all money, such as USD; empty where the book shows none.
+    currency: &'a str,
+    /// Every yield test under every way of charging, run by run, its factors then and now.
+    tests: Vec<Test<'a>>,
+    /// The weights of the plan, test by test: empty without a plan.
+    balance: Vec<plan::Balance<'a>>,
+    /// The dishes, then other recipes that the plan serves, with the food they take in the three kitchens.
+    dishes: Vec<plan::Dish<'a>>,
+    /// What using each by-product that something uses saves over the plan.
+    savings: Vec<plan::Saving<'a>>,
+    /// The three kitchens over the whole plan; null without one.
+    plan: Option<plan::Totals>,
+    /// For how many portions there is enough trim; null where no trim is short that nothing is bought in for.
+    enough_for: Option<plan::EnoughFor<'a>>,
+    /// The bought items that the plan takes or the stock list holds, as purchased; empty without a plan.
+    to_buy: Vec<plan::ToBuy<'a>>,
+    /// The dishes of mains, were the trim that is left over thrown away.
+    if_thrown_away: Vec<plan::IfThrownAway<'a>>,
+    /// By-products whose charge is moved from nothing to all of the AP price.
+    sweeps: Vec<Swept<'a>>,
+    /// Every problem of the book.
+    problems: Vec<ProblemResult<'a>>,
+}
+
+/// A yield test in comparison.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Test")]
+struct Test<'a> {
+    /// Its name, as first spelled in the book.
+    name: &'a str,
+    /// What went in costs, with what was added; null where it could not be costed.
+    cost: Option<Figure>,
+    /// Every way of charging; empty where the test could not be costed.
+    ways: Vec<WayResult<'a>>,
+    /// Its runs one by one; empty where a problem stops the test.
+    runs: Vec<Run<'a>>,
+    /// The dishes of its mains by the best and the worst run; empty with one run.
+    dishes: Vec<RunDish<'a>>,
+    /// Cost factors by the prices paid in the test and by those of today; empty where the test states no Price.
+    factors: Vec<Factor<'a>>,
+}
+
+/// A test under one way of charging.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "TestUnderWay")]
+struct WayResult<'a> {
+    /// Which.
+    way: Word<Way>,
+    /// What each part bears; empty where something is lacking.
+    parts: Vec<Bears<'a>>,
+    /// What all parts bear together; null where something is lacking.
+    total: Option<Figure>,
+    /// What the book would have to say for this way.
+    lacking: Vec<String>,
+}
+
+/// A part under one way.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PartUnderWay")]
+struct Bears<'a> {
+    /// Its name.
+    name: &'a str,
+    /// How it is charged here; null for waste.
+    charged_as: Option<Word<Charged>>,
+    /// What it bears.
+    cost: Figure,
+    /// Money per gram of it.
+    cost_per_g: Option<Figure>,
+}
+
+/// One run of a test.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Run")]
+struct Run<'a> {
+    /// Its mark in the column Run; empty where it has none.
+    run: &'a str,
+    /// When it was made, where stated.
+    date: Option<Day>,
+    /// What went in, in grams.
+    weight_g: Figure,
+    /// What came out.
+    parts: Vec<Yield<'a>>,
+}
+
+/// What came out in one run.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PartOfRun")]
+struct Yield<'a> {
+    /// Its name.
+    name: &'a str,
+    /// What it weighed, in grams; null where the run does not list it.
+    weight_g: Option<Figure>,
+    /// Its weight in % of what went in.
+    yield_percent: Option<Figure>,
+    /// Whether its yield is far from that of the other runs.
+    far_off: bool,
+}
+
+/// A dish of a main, by the best and the worst run.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "DishByRuns")]
+struct RunDish<'a> {
+    /// The dish.
+    dish: &'a str,
+    /// The main it is made of.
+    main: &'a str,
+    /// What a portion costs with all runs pooled.
+    portion_cost: Option<Figure>,
+    /// What it would cost by the run that yields most.
+    from_best_run: Option<Figure>,
+    /// What it would cost by the run that yields least.
+    from_worst_run: Option<Figure>,
+}
+
+/// Cost factors of a part, then and now.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Factors")]
+struct Factor<'a> {
+    /// The part.
+    name: &'a str,
+    /// Its cost by weight over that of what went in, with the prices paid in the test.
+    factor_then: Option<Figure>,
+    /// The same with the prices of today.
+    factor_now: Option<Figure>,
+    /// Money per gram by the old factor and the price of today.
+    cost_per_g_by_old_factor: Option<Figure>,
+    /// Money per gram as it is costed today.
+    cost_per_g: Option<Figure>,
+}
+
+/// A by-product whose charge is moved.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Sweep")]
+struct Swept<'a> {
+    /// Which.
+    by_product: &'a str,
+    /// From nothing to all of the AP price.
+    steps: Vec<StepResult<'a>>,
+}
+
+/// One step.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Step")]
+struct StepResult<'a> {
+    /// The charge in % of the AP price per weight.
+    charged_percent: Option<Figure>,
+    /// What the by-product bears in one batch of the test.
+    bears: Option<Figure>,
+    /// What all parts bear together: the same at every step.
+    total: Option<Figure>,
+    /// The problem that stops this step; null where none does.
+    stopped: Option<Word<Code>>,
+    /// The dishes that change.
+    dishes: Vec<DishAt<'a>>,
+}
+
+/// A dish at a step.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "DishAtStep")]
+struct DishAt<'a> {
+    /// Its name.
+    name: &'a str,
+    /// Whether it is made of the by-product or beside it.
+    side: Word<Side>,
+    /// What a portion costs here.
+    portion_cost: Option<Figure>,
+    /// That in % of the menu price without tax.
+    food_cost_percent: Option<Figure>,
+}
+
+/// What trim is worth.
+pub fn trim<'a>(
+    kitchen: &'a Kitchen,
+    costing: &'a Costing,
+    trim: &'a Trim,
+    problems: &'a [Problem],
+) -> TrimResults<'a> {
+    let tests = kitchen.tests.iter().enumerate().map(|(index, test)| Test {
+        name: &test.name,
+        cost: costing.tests.get(index).and_then(Option::as_ref).map(|test| Figure(test.cost)),
+        ways: of(&trim.ways, index).map(|ways| ways_json(kitchen, ways)).unwrap_or_default(),
+        runs: of(&trim.spreads, index).map(|spread| runs(kitchen, spread)).unwrap_or_default(),
+        dishes: of(&trim.spreads, index).map(|spread| dishes(kitchen, spread)).unwrap_or_default(),
+        factors: of(&trim.factors, index).map(|factors| factor(kitchen, factors)).unwrap_or_default(),
+    });
+    TrimResults {
+        parings: VERSION,
+        format: Format,
+        as_of: Day(costing.scenario.date),
+        currency: &kitchen.settings.currency,
+        tests: tests.collect(),
+        balance: plan::balance(kitchen, trim),
+        dishes: plan::dishes(kitchen, trim),
+        savings: plan::savings(kitchen, trim),
+        plan: plan::totals(kitchen, costing, trim),
+        enough_for: plan::enough_for(kitchen, trim),
+        to_buy: plan::to_buy(kitchen, costing, trim),
+        if_thrown_away: plan::if_thrown_away(kitchen, trim),
+        sweeps: trim.sweeps.iter().map(|sweep| swept(kitchen, sweep)).collect(),
+        problems: problems.iter().map(ProblemResult::of).collect(),
+    }
+}
+
+fn of<T>(list: &[Option<T>], index: usize) -> Option<&T> {
+    list.get(index).and_then(Option::as_ref)
+}
+
+fn unit_cost(rate: Option<Rate>) -> Option<Figure> {
+    rate.and_then(Rate::per_unit).map(Figure)
+}
+
+fn ways_json<'a>(kitchen: &'a Kitchen, ways: &Ways) -> Vec<WayResult<'a>> {
+    let names = || kitchen.test(ways.test).into_iter().flat_map(|test| &test.parts).map(|part| part.name.as_str());
+    let json = ways.ways.iter().map(|(way, under)| match under {
+        Ok(under) => WayResult {
+            way: Word(*way),
+            parts: names()
+                .zip(&under.parts)
+                .map(|(name, part)| Bears {
+                    name,
+                    charged_as: part.charged.map(Word),
+                    cost: Figure(part.cost),
+                    cost_per_g: unit_cost(part.rate),
+                })
+                .collect(),
+            total: Some(Figure(under.total)),
+            lacking: Vec::new(),
+        },
+        Err(lacks) => WayResult {
+            way: Word(*way),
+            parts: Vec::new(),
+            total: None,
+            lacking: lacks.iter().map(|lack| lack.words(kitchen)).collect(),
+        },
+    });
+    json.collect()
+}
+
+fn runs<'a>(kitchen: &'a Kitchen, spread: &'a Spread) -> Vec<Run<'a>> {
+    let runs = spread.runs.iter().enumerate().map(|(index, run)| Run {
+        run: &run.run,
+        date: run.date.map(Day),
+        weight_g: Figure(run.grams),
+        parts: spread
+            .parts
+            .iter()
+            .map(|part| Yield {
+                name: kitchen.part(part.part).map(|part| part.name.as_str()).unwrap_or_default(),
+                weight_g: part.grams.get(index).copied().flatten().map(Figure),
+                yield_percent: part.yields.get(index).copied().and_then(percent),
+                far_off: part.far_off.contains(&index),
+            })
+            .collect(),
+    });
+    runs.collect()
+}
+
+fn dishes<'a>(kitchen: &'a Kitchen, spread: &Spread) -> Vec<RunDish<'a>> {
+    let mut found = Vec::new();
+    for main in &spread.mains {
+        let name = kitchen.part(main.part).map(|part| part.name.as_str()).unwrap_or_default();
+        found.extend(main.dishes.iter().map(|dish| RunDish {
+            dish: kitchen.dishes.get(dish.dish).map(|dish| dish.name.as_str()).unwrap_or_default(),
+            main: name,
+            portion_cost: dish.pooled.map(Figure),
+            from_best_run: dish.best.map(Figure),
+            from_worst_run: dish.worst.map(Figure),
+        }));
+    }
+    found
+}
+
+fn factor<'a>(kitchen: &'a Kitchen, factors: &Result<Factors, Vec<Lack>>) -> Vec<Factor<'a>> {
+    let Ok(factors) = factors else { return Vec::new() };
+    let parts = kitchen.test(factors.test).into_iter().flat_map(|test| &test.parts).zip(&factors.parts);
+    let json = parts.map(|(part, figures)| Factor {
+        name: &part.name,
+        factor_then: figures.then.map(Figure),
+        factor_now: figures.now.map(Figure),
+        cost_per_g_by_old_factor: unit_cost(figures.by_old),
+        cost_per_g: unit_cost(figures.today),
+    });
+    json.collect()
+}
+
+fn swept<'a>(kitchen: &'a Kitchen, sweep: &Sweep) -> Swept<'a> {
+    Swept {
+        by_product: kitchen.part(sweep.part).map(|part| part.name.as_str()).unwrap_or_default(),
+        steps: sweep.steps.iter().map(|step| step_json(kitchen, sweep, step)).collect(),
+    }
+}
+
+fn step_json<'a>(kitchen: &'a Kitchen, sweep: &Sweep, step: &Step) -> StepResult<'a> {
+    let swept = step.outcome.as_ref().ok();
+    let number = |number: Option<Decimal>| number.map(Figure);
+    let dishes = sweep.dishes.iter().enumerate().map(|(index, dish)| {
+        let at = swept.and_then(|swept| swept.dishes.get(index).copied().flatten());
+        DishAt {
+            name: kitchen.dishes.get(dish.dish).map(|dish| dish.name.as_str()).unwrap_or_default(),
+            side: Word(dish.side),
+            portion_cost: number(at.map(|at| at.portion_cost)),
+            food_cost_percent: at.and_then(|at| at.food_cost).and_then(percent),
+        }
+    });
+    StepResult {
+        charged_percent: percent(step.fraction),
+        bears: number(swept.and_then(|swept| swept.parts.get(sweep.part.index())).map(|part| part.cost)),
+        total: number(swept.map(|swept| swept.total)),
+        stopped: step.outcome.as_ref().err().map(|problem| Word(problem.code)),
+        dishes: dishes.collect(),
+    }
+}

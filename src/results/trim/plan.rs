@@ -1,0 +1,390 @@
+//! Whether there is enough trim for the plan, and the kitchen three times, as JSON.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::super::value::{Figure, percent};
+use super::super::word::{Word, base};
+use super::unit_cost;
+use crate::analysis::Trim;
+use crate::analysis::balance::Purchases;
+use crate::analysis::trim_savings::{Kept, Total};
+use crate::costing::Costing;
+use crate::kitchen::Kitchen;
+use crate::measure::Base;
+use crate::number::Decimal;
+
+/// A test in the plan: its weights.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Balance")]
+pub(super) struct Balance<'a> {
+    /// The test.
+    test: &'a str,
+    /// What must be broken down, in grams as purchased.
+    goes_in_g: Figure,
+    /// The same in pieces, where the test counts them.
+    pieces: Option<Figure>,
+    /// What comes of it.
+    parts: Vec<Part<'a>>,
+}
+
+/// A part in the plan: its weights in grams. What is on hand and made is used, left over or too old.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PartInPlan")]
+struct Part<'a> {
+    /// The part.
+    name: &'a str,
+    /// On hand before the plan.
+    on_hand_g: Figure,
+    /// Made in the plan.
+    made_g: Figure,
+    /// Wanted by recipes.
+    wanted_g: Figure,
+    /// Used by them.
+    used_g: Figure,
+    /// Left over and still good.
+    left_over_g: Figure,
+    /// Past the days it may be kept.
+    too_old_g: Figure,
+    /// Wanted and not there.
+    short_g: Figure,
+    /// Day by day, where it is short on one day and left over from another; empty where the figures above cannot be misread.
+    days: Vec<DayOfPart<'a>>,
+}
+
+/// A part on one day of the plan: on hand when it begins, left over when it ends.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PartOnDay")]
+struct DayOfPart<'a> {
+    /// The day, as the plan names it.
+    day: &'a str,
+    /// There when the day begins.
+    on_hand_g: Figure,
+    /// Made on it.
+    made_g: Figure,
+    /// Wanted by recipes.
+    wanted_g: Figure,
+    /// Used by them.
+    used_g: Figure,
+    /// There when the day ends.
+    left_over_g: Figure,
+    /// Thrown away when it begins: past the days it may be kept.
+    too_old_g: Figure,
+    /// Wanted and not there.
+    short_g: Figure,
+}
+
+/// For how many portions there is enough trim that nothing is bought in for.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "EnoughFor")]
+pub(super) struct EnoughFor<'a> {
+    /// The by-products that are short, with nothing to buy in their place.
+    by_products: Vec<&'a str>,
+    /// Every dish that wants any of them, day by day. On a day they are cut by one share, in whole portions; what that leaves goes portion by portion in the plan's order.
+    portions: Vec<PortionsOnDay<'a>>,
+    /// Whether every day of the plan was worked out.
+    whole_plan: bool,
+}
+
+/// The portions of a dish on one day.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "PortionsOnDay")]
+struct PortionsOnDay<'a> {
+    /// The day, as the plan names it; empty where it names none.
+    day: &'a str,
+    /// The dish or recipe.
+    name: &'a str,
+    /// Portions planned.
+    planned: Figure,
+    /// Portions for which there is enough.
+    enough: Figure,
+}
+
+/// What is served, and the food in a portion in the three kitchens.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "DishInKitchens")]
+pub(super) struct Dish<'a> {
+    /// The dish or recipe.
+    name: &'a str,
+    /// How many are planned; null where the plan does not name it.
+    portions: Option<Figure>,
+    /// Food cost of a portion where by-products are binned or sold.
+    food_binned: Option<Figure>,
+    /// Food cost of a portion where they are used and charged nothing.
+    food_free: Option<Figure>,
+    /// Food cost of a portion where they are used and charged as the book says.
+    food_credited: Option<Figure>,
+    /// What a portion costs as the book says, Q and spice within, with what the plan is short of bought in.
+    planned_portion_cost: Option<Figure>,
+    /// Whether any by-product goes into it.
+    of_trim: bool,
+    /// The share of its food that is trim: what its trim would cost to buy, in % of that and the rest of its food as costed; null where nobody says what buying it would cost.
+    trim_share_percent: Option<Figure>,
+    /// Whether that share is at least half; null where it is not known.
+    made_possible_by_trim: Option<bool>,
+    /// Price without tax less the planned portion cost; null without a menu price.
+    margin: Option<Figure>,
+}
+
+/// What using a by-product saves over the plan.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Saving")]
+pub(super) struct Saving<'a> {
+    /// Which.
+    by_product: &'a str,
+    /// How much of it is used, in grams; null without a plan.
+    used_g: Option<Figure>,
+    /// What buying in its place would cost, per gram; null where nobody says.
+    buy_in_per_g: Option<Figure>,
+    /// What need not be bought for it.
+    not_bought: Option<Figure>,
+    /// What selling it would have brought.
+    not_sold: Figure,
+    /// What making it usable costs.
+    further_cost: Figure,
+    /// What hauling is spared because it leaves on plates.
+    haulage_spared: Figure,
+    /// What is saved: not bought and haulage, less not sold and further cost.
+    saved: Option<Figure>,
+    /// The buy-in price per gram at which using it breaks even; null where none of it is used.
+    breaks_even_per_g: Option<Figure>,
+    /// The credit given to trim that is left over, which no dish has paid for.
+    unearned_credit: Figure,
+}
+
+/// One of the three kitchens over the plan, in money.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "InKitchen")]
+pub(super) struct InKitchen {
+    /// Which.
+    kitchen: Word<Kept>,
+    /// Food in what is served.
+    in_dishes: Option<Figure>,
+    /// Food left over, bought items, mains and trim, at what it cost; what is sold of it within.
+    left_over: Option<Figure>,
+    /// What was on hand before the plan, at what it would cost today.
+    on_hand: Option<Figure>,
+    /// What selling trim earns: all that is made where none is used, else what is left over and not too old.
+    sold: Option<Figure>,
+    /// What the plan brings into the house: served and left over, less what was on hand and what is sold.
+    brought_in: Option<Figure>,
+    /// What must be bought, before whole packs: brought in and sold together.
+    purchases: Option<Figure>,
+    /// What making trim usable costs; nothing where it is binned.
+    further_cost: Option<Figure>,
+    /// What hauling is spared because trim leaves on plates; nothing where it is binned.
+    haulage_spared: Option<Figure>,
+    /// What is brought in and further cost, less haulage spared. What is saved is this in the kitchen that bins its trim less this in either other.
+    comes_to: Option<Figure>,
+}
+
+/// The plan as a whole, in money.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Plan")]
+pub(super) struct Totals {
+    /// The three kitchens.
+    kitchens: Vec<InKitchen>,
+    /// What must be bought, before whole packs, what stands in for short trim within; null where nobody says what that is.
+    purchases: Option<Figure>,
+    /// The same in whole packs, where the price is for a pack.
+    purchases_in_whole_packs: Option<Figure>,
+    /// What is really saved by using trim; null where the saving of a part that is used is not known.
+    saved: Option<Figure>,
+    /// The credit given to trim that is left over, which no dish has paid for.
+    unearned_credit: Figure,
+}
+
+/// An item that the plan must buy, as purchased.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "ToBuy")]
+pub(super) struct ToBuy<'a> {
+    /// Its name.
+    item: &'a str,
+    /// The unit of the quantities.
+    base_unit: Word<Base>,
+    /// On hand before the plan.
+    on_hand: Figure,
+    /// How much the plan wants.
+    wanted: Figure,
+    /// How much of that stands in for short trim.
+    stands_in: Figure,
+    /// How much is taken from what is on hand.
+    from_stock: Figure,
+    /// How much is to be bought.
+    to_buy: Figure,
+    /// On hand after the plan.
+    left_over: Figure,
+    /// What is to be bought costs, before whole packs.
+    money: Option<Figure>,
+    /// How many whole packs that takes; null where it is bought by weight, volume or the piece.
+    packs: Option<Figure>,
+    /// What these cost.
+    money_in_whole_packs: Option<Figure>,
+    /// How much is to be bought where trim is binned.
+    to_buy_binned: Figure,
+}
+
+/// A dish of mains, were the trim that is left over thrown away.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "IfThrownAway")]
+pub(super) struct IfThrownAway<'a> {
+    /// The dish.
+    name: &'a str,
+    /// Food cost of a portion, by-products charged as the book says.
+    food_credited: Figure,
+    /// Food cost of a portion that bears what nobody used.
+    food_if_left_over_is_thrown_away: Figure,
+}
+
+/// What the plan must buy, in base units as purchased.
+pub(super) fn to_buy<'a>(kitchen: &'a Kitchen, costing: &Costing, trim: &Trim) -> Vec<ToBuy<'a>> {
+    let items = trim.balance.iter().flat_map(|balance| balance.all_items());
+    let json = items.filter_map(|(item, binned)| {
+        let cost = costing.item(item.item)?;
+        let packs = Purchases::whole_packs(kitchen, costing, &item);
+        Some(ToBuy {
+            item: &kitchen.item(item.item)?.name,
+            base_unit: base(&cost.kind),
+            on_hand: Figure(item.on_hand),
+            wanted: Figure(item.wanted),
+            stands_in: Figure(item.stands_in),
+            from_stock: Figure(item.from_stock),
+            to_buy: Figure(item.purchase),
+            left_over: Figure(item.left_over),
+            money: Purchases::money(costing, item.item, item.purchase).ok().map(Figure),
+            packs: packs.map(|packs| Figure(packs.packs)),
+            money_in_whole_packs: packs.map(|packs| Figure(packs.money)),
+            to_buy_binned: Figure(binned.purchase),
+        })
+    });
+    json.collect()
+}
+
+/// For how many portions there is enough trim; `None` where none is short but what is bought in.
+pub(super) fn enough_for<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Option<EnoughFor<'a>> {
+    let promise = trim.balance.as_ref()?.promise.as_ref()?;
+    let portions = promise.portions.iter().map(|one| PortionsOnDay {
+        day: day_name(kitchen, one.day),
+        name: kitchen.served_name(one.served),
+        planned: Figure(one.planned),
+        enough: Figure(one.portions),
+    });
+    let parts = promise.parts.iter().filter_map(|part| Some(kitchen.part(*part)?.name.as_str()));
+    Some(EnoughFor { by_products: parts.collect(), portions: portions.collect(), whole_plan: promise.is_whole })
+}
+
+fn day_name(kitchen: &Kitchen, day: usize) -> &str {
+    kitchen.plan.days.names.get(day).map(String::as_str).unwrap_or_default()
+}
+
+/// What the mains' dishes cost if trim that is left over is thrown away.
+pub(super) fn if_thrown_away<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<IfThrownAway<'a>> {
+    let plan = trim.worth.iter().filter_map(|worth| worth.plan.as_ref());
+    let dishes = plan.flat_map(|plan| &plan.earned).map(|dish| IfThrownAway {
+        name: kitchen.served_name(dish.served),
+        food_credited: Figure(dish.food),
+        food_if_left_over_is_thrown_away: Figure(dish.alone),
+    });
+    dishes.collect()
+}
+
+pub(super) fn balance<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Balance<'a>> {
+    let Some(all) = &trim.balance else { return Vec::new() };
+    let tests = kitchen.test_ids().zip(kitchen.tests.iter().zip(&all.tests));
+    let json = tests.filter_map(|(id, (test, balance))| {
+        let balance = balance.as_ref()?;
+        let parts = kitchen.part_ids(id).zip(test.parts.iter().zip(&balance.parts)).map(|(id, (part, of))| Part {
+            name: &part.name,
+            on_hand_g: Figure(of.on_hand),
+            made_g: Figure(of.made),
+            wanted_g: Figure(of.wanted),
+            used_g: Figure(of.used),
+            left_over_g: Figure(of.left_over),
+            too_old_g: Figure(of.too_old),
+            short_g: Figure(of.short),
+            days: all
+                .by_day(id)
+                .into_iter()
+                .map(|(day, of)| DayOfPart {
+                    day: day_name(kitchen, day),
+                    on_hand_g: Figure(of.on_hand),
+                    made_g: Figure(of.made),
+                    wanted_g: Figure(of.wanted),
+                    used_g: Figure(of.used),
+                    left_over_g: Figure(of.left_over),
+                    too_old_g: Figure(of.too_old),
+                    short_g: Figure(of.short),
+                })
+                .collect(),
+        });
+        Some(Balance {
+            test: &test.name,
+            goes_in_g: Figure(balance.goes_in),
+            pieces: balance.pieces.map(Figure),
+            parts: parts.collect(),
+        })
+    });
+    json.collect()
+}
+
+pub(super) fn dishes<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Dish<'a>> {
+    let dishes = trim.worth.iter().flat_map(|worth| &worth.dishes).map(|dish| {
+        let [binned, free, credited] = dish.food;
+        Dish {
+            name: kitchen.served_name(dish.served),
+            portions: dish.portions.map(Figure),
+            food_binned: binned.map(Figure),
+            food_free: free.map(Figure),
+            food_credited: credited.map(Figure),
+            planned_portion_cost: dish.planned.map(Figure),
+            of_trim: dish.of_trim,
+            trim_share_percent: dish.trim_share().and_then(percent),
+            made_possible_by_trim: dish.made_possible(),
+            margin: dish.margin.map(Figure),
+        }
+    });
+    dishes.collect()
+}
+
+pub(super) fn savings<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Saving<'a>> {
+    let parts = trim.worth.iter().flat_map(|worth| &worth.parts).map(|part| Saving {
+        by_product: kitchen.part(part.part).map(|part| part.name.as_str()).unwrap_or_default(),
+        used_g: part.used.map(Figure),
+        buy_in_per_g: unit_cost(part.buy_in),
+        not_bought: part.not_bought.map(Figure),
+        not_sold: Figure(part.not_sold),
+        further_cost: Figure(part.further_cost),
+        haulage_spared: Figure(part.haulage),
+        saved: part.saved.map(Figure),
+        breaks_even_per_g: unit_cost(part.breaks_even_at),
+        unearned_credit: Figure(part.unearned),
+    });
+    parts.collect()
+}
+
+pub(super) fn totals(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> Option<Totals> {
+    let plan = trim.worth.as_ref()?.plan.as_ref()?;
+    let purchases = trim.balance.as_ref().map(|balance| &balance.purchases);
+    let kitchens = Kept::ALL.into_iter().zip(&plan.totals).map(|(kept, total)| {
+        let of = |figure: fn(&Total) -> Decimal| total.as_ref().map(figure).map(Figure);
+        InKitchen {
+            kitchen: Word(kept),
+            in_dishes: of(|total| total.served),
+            left_over: of(|total| total.left_over),
+            on_hand: of(|total| total.on_hand),
+            sold: of(|total| total.sold),
+            brought_in: of(|total| total.brought_in),
+            purchases: of(|total| total.purchases),
+            further_cost: of(|total| total.further_cost),
+            haulage_spared: of(|total| total.haulage),
+            comes_to: of(|total| total.comes_to),
+        }
+    });
+    Some(Totals {
+        kitchens: kitchens.collect(),
+        purchases: plan.purchases.map(Figure),
+        purchases_in_whole_packs: purchases.and_then(|list| list.in_whole_packs(kitchen, costing)).map(Figure),
+        saved: plan.saving.map(Figure),
+        unearned_credit: Figure(plan.unearned),
+    })
+}

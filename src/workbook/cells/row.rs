@@ -1,0 +1,233 @@
+//! Rows of plain typed cells: what every sheet is made of before anything renders it.
+
+use jiff::civil::Date;
+
+use crate::number::Decimal;
+use crate::workbook::cells::chart::{Picture, Span};
+use crate::workbook::cells::formula::{Formula, Ref};
+
+/// What stands in a cell.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Content {
+    /// Nothing: room for what may be typed or written there.
+    Blank,
+    /// Text; never a formula, whatever it begins with.
+    Text(String),
+    /// A number.
+    Number(Decimal),
+    /// A date.
+    Date(Date),
+    /// TRUE or FALSE.
+    Bool(bool),
+    /// A live formula with the engine's result.
+    Formula(Formula),
+    /// Text that leads to a cell of this workbook.
+    Link {
+        /// What is shown.
+        text: String,
+        /// The sheet it leads to.
+        sheet: String,
+        /// The cell, `C14`.
+        cell: String,
+    },
+}
+
+/// What kind of cell it is; told apart by more than colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Ink {
+    /// What the user typed, or may type.
+    Input,
+    /// What the user typed beside its label.
+    Fact,
+    /// What was understood or chosen.
+    Reading,
+    /// A number computed from those.
+    Figure,
+    /// The name of a sheet or card.
+    Title,
+    /// What a table on a sheet of several is about.
+    Section,
+    /// The header of an input column.
+    Header,
+    /// The header of a column of our own.
+    OwnHeader,
+    /// A label beside its value.
+    Label,
+    /// Plain text.
+    Plain,
+    /// Small text that can be passed over.
+    Aside,
+    /// Room to write by hand.
+    ToWriteOn,
+}
+
+/// How a cell shows its content.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum Look {
+    /// As it is.
+    General,
+    /// Money in the currency of the sign.
+    Money {
+        /// The sign, or the currency's code; empty where no currency is known.
+        sign: String,
+        /// Its decimals.
+        places: u32,
+    },
+    /// Money in the region's own format, which shows that it is money and names no sign.
+    RegionMoney,
+    /// A percentage with so many decimals.
+    Percent(u32),
+    /// A quantity, to three decimals.
+    Quantity,
+    /// A date.
+    Date,
+    /// A vulgar fraction.
+    Fraction,
+    /// Words that stand clear of a figure to their left.
+    Words,
+    /// Text that wraps.
+    Wrapped,
+    /// Text that wraps over the columns from its own to this one.
+    Flowing(u16),
+    /// The header of a column of figures: over their right end.
+    OverFigures,
+}
+
+/// A cell of a row.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cell {
+    /// Zero-based column.
+    pub column: u16,
+    /// What stands in it.
+    pub content: Content,
+    /// What kind it is.
+    pub ink: Ink,
+    /// How it is shown.
+    pub look: Look,
+}
+
+impl Cell {
+    /// Text of a kind.
+    pub fn text(column: u16, text: impl Into<String>, ink: Ink) -> Self {
+        Cell { column, content: Content::Text(text.into()), ink, look: Look::General }
+    }
+
+    /// A number of a kind.
+    pub fn number(column: u16, number: Decimal, ink: Ink, look: Look) -> Self {
+        Cell { column, content: Content::Number(number), ink, look }
+    }
+
+    /// Room for what may be typed.
+    pub fn room(column: u16) -> Self {
+        Cell { column, content: Content::Blank, ink: Ink::Input, look: Look::General }
+    }
+
+    /// The header of a column of our own, of words or of figures; the first of a table is of words.
+    pub fn over(column: u16, text: &str, words: bool) -> Self {
+        match (column, words) {
+            (0, _) => Cell::text(0, text, Ink::OwnHeader),
+            (_, true) => Cell { look: Look::Words, ..Cell::text(column, text, Ink::OwnHeader) },
+            (_, false) => Cell::over_figures(column, text),
+        }
+    }
+
+    /// The header of a column of figures.
+    pub fn over_figures(column: u16, text: impl Into<String>) -> Self {
+        Cell { look: Look::OverFigures, ..Cell::text(column, text, Ink::OwnHeader) }
+    }
+
+    /// Text that leads to a cell of another sheet.
+    pub fn link(column: u16, text: impl Into<String>, to: &Ref, ink: Ink) -> Self {
+        let content = Content::Link { text: text.into(), sheet: to.sheet.clone(), cell: to.cell() };
+        Cell { column, content, ink, look: Look::General }
+    }
+
+    /// A figure.
+    pub fn figure(column: u16, formula: Formula, look: Look) -> Self {
+        Cell { column, content: Content::Formula(formula), ink: Ink::Figure, look }
+    }
+}
+
+/// A row of cells.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Zero-based row.
+    pub row: u32,
+    /// Its cells, by column.
+    pub cells: Vec<Cell>,
+}
+
+/// What a sheet is besides its rows.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Frame {
+    /// Its name.
+    pub name: String,
+    /// The widths of its first columns, in characters.
+    pub widths: Vec<u16>,
+    /// Rows that stay in sight; few enough, they stand again on every page.
+    pub frozen_rows: u32,
+    /// Its charts.
+    pub pictures: Vec<Picture>,
+    /// How it comes to paper.
+    pub page: Page,
+    /// Whose it is.
+    pub tab: Tab,
+    /// A column of words of which some are to catch the eye: the words, and where they may stand.
+    pub alert: Option<(String, Span)>,
+}
+
+/// How a sheet comes to paper: one page wide always.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Page {
+    /// Whether the page stands upright.
+    pub upright: bool,
+    /// The last column that is printed; all of them otherwise.
+    pub last_column: Option<u16>,
+}
+
+/// Whose a sheet is, told by the colour of its tab besides its name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Tab {
+    /// What came out.
+    #[default]
+    Output,
+    /// A recipe's card.
+    Card,
+    /// What the user types.
+    Inputs,
+    /// The user's own, carried over.
+    Carried,
+}
+
+impl Frame {
+    /// A sheet of this name whose first columns are so wide, and nothing more.
+    pub fn new(name: impl Into<String>, widths: Vec<u16>) -> Self {
+        Frame {
+            name: name.into(),
+            widths,
+            frozen_rows: 0,
+            pictures: Vec::new(),
+            page: Page::default(),
+            tab: Tab::default(),
+            alert: None,
+        }
+    }
+
+    /// With its first `rows` rows in sight.
+    pub fn frozen(self, rows: u32) -> Self {
+        Frame { frozen_rows: rows, ..self }
+    }
+
+    /// With the page upright.
+    pub fn upright(self) -> Self {
+        Frame { page: Page { upright: true, ..self.page }, ..self }
+    }
+
+    /// With its tab coloured as what it is.
+    pub fn tabbed(self, tab: Tab) -> Self {
+        Frame { tab, ..self }
+    }
+}
+
+/// Takes the rows of a sheet, one after the other.
+pub type Rows<'a> = dyn FnMut(Row) + 'a;

@@ -1,0 +1,85 @@
+//! What every sheet of the costed workbook is made from: the kitchen, its costing, and where everything stands.
+
+use std::ops::Deref;
+
+use crate::costing::price::bought::PriceFrom;
+use crate::costing::{Costing, ItemCost};
+use crate::kitchen::{ItemId, PartId, RecipeId};
+use crate::number::BareRule;
+use crate::schema::{Column, Shown, TableKind, Typed, Value};
+use crate::workbook::cells::formula::Ref;
+use crate::workbook::layout::effective_settings::SettingsLayout;
+use crate::workbook::layout::inputs::Inputs;
+use crate::workbook::layout::recipe::Total;
+
+/// Everything a sheet is made from.
+#[derive(Debug)]
+pub struct Context<'a> {
+    /// What was typed, and where it stands.
+    pub inputs: Inputs<'a>,
+    /// Its costing.
+    pub costing: &'a Costing,
+    /// Where the settings stand.
+    pub settings: &'a SettingsLayout,
+    /// What A1 of an output sheet says.
+    pub mark: &'a str,
+}
+
+impl<'a> Deref for Context<'a> {
+    type Target = Inputs<'a>;
+
+    fn deref(&self) -> &Inputs<'a> {
+        &self.inputs
+    }
+}
+
+impl Context<'_> {
+    /// The cell of a column of our own on a table sheet.
+    pub fn own(&self, kind: TableKind, index: usize, header: &'static str) -> Option<Ref> {
+        self.layout.table(kind).map(|table| table.own(index, header))
+    }
+
+    /// The cell of an input column on a table sheet.
+    pub fn input(&self, kind: TableKind, index: usize, column: Column) -> Option<Ref> {
+        self.layout.table(kind).and_then(|table| table.input(index, column))
+    }
+
+    /// Where an item's AP unit cost stands; `None` for water.
+    pub fn ap_cell(&self, cost: &ItemCost) -> Option<Ref> {
+        match cost.from {
+            PriceFrom::Row(row) => self.own(TableKind::Prices, row, "AP per g, ml, each"),
+            PriceFrom::TestRow(row) => self.own(TableKind::YieldTests, row, "AP per g, ml, each"),
+            PriceFrom::Water => None,
+        }
+    }
+
+    /// Where an item's price row stands.
+    pub fn item_cell(&self, id: ItemId) -> Option<Ref> {
+        match self.costing.item(id)?.from {
+            PriceFrom::Row(row) => self.input(TableKind::Prices, row, Column::Item),
+            PriceFrom::TestRow(row) => self.input(TableKind::YieldTests, row, Column::Part),
+            PriceFrom::Water => None,
+        }
+    }
+
+    /// A cell of a part's first row.
+    pub fn part_cell(&self, id: PartId, header: &'static str) -> Option<Ref> {
+        let row = *self.kitchen.part(id)?.rows.first()?;
+        self.own(TableKind::YieldTests, row, header)
+    }
+
+    /// A total of a recipe's card.
+    pub fn total(&self, id: RecipeId, total: Total) -> Option<Ref> {
+        Some(self.layout.recipes.get(id.index())?.total(total))
+    }
+}
+
+/// A fraction as a formula reads it: the cell itself when it is a percentage; a bare number by its rule.
+pub fn fraction_from(typed: &Typed, cell: &str, rule: BareRule) -> Option<String> {
+    match (&typed.value, &typed.shown, rule) {
+        (Value::Number(_), Shown::Percent, _) => Some(cell.to_owned()),
+        (Value::Number(_), _, BareRule::UpToOne) => Some(format!("IF({cell}>1,{cell}/100,{cell})")),
+        (Value::Number(_), _, BareRule::BelowOne) => Some(format!("IF({cell}>=1,{cell}/100,{cell})")),
+        _ => None,
+    }
+}

@@ -1,0 +1,237 @@
+//! Where everything stands in the costed workbook: fixed before the first row is made, so that rows can stream.
+//!
+//! Holds sheet names and row numbers only; a cell's address is computed from them when a formula names it.
+
+pub(crate) mod column_width;
+pub(crate) mod defined_names;
+pub(crate) mod dish_cells;
+pub(crate) mod effective_settings;
+pub(crate) mod inputs;
+pub(crate) mod own_columns;
+pub mod problem_places;
+pub(crate) mod recipe;
+pub(crate) mod sheet_names;
+pub(crate) mod summary_columns;
+pub(crate) mod working_columns;
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use crate::kitchen::recipe::RecipeEntry;
+use crate::kitchen::{InputRow, Kitchen};
+use crate::schema::{CarriedSheet, Column, TableKind, output};
+use crate::workbook::cells::formula::Ref;
+use column_width::Shape;
+use own_columns::{Beside, is_doubtful};
+use recipe::{RecipeLayout, name_in_lists, typed_lines};
+use sheet_names::Names;
+
+/// A column of a table sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Slot {
+    /// An input column.
+    Input(Column),
+    /// A column of our own, by its header.
+    Own(&'static str),
+}
+
+/// Where a table stands: its header is the first row of its sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TableLayout {
+    /// Its kind.
+    pub kind: TableKind,
+    /// Its sheet.
+    pub sheet: String,
+    /// Its columns, from the first of the sheet on.
+    pub slots: Vec<Slot>,
+    /// Their shapes, beside them.
+    pub shapes: Vec<Shape>,
+    /// Whether room for what may be typed is shown, too: not in long lists, which would grow by it.
+    pub roomy: bool,
+}
+
+/// The most rows of a table that shows its blank cells.
+const MOST_ROOMY: usize = 2_000;
+
+impl TableLayout {
+    /// The layout of a table: the columns that it must have or that are filled, then `own`.
+    pub fn new(kind: TableKind, rows: &[&InputRow], own: Vec<&'static str>) -> Self {
+        let used = |column: Column| rows.iter().any(|row| !row.typed(column).is_blank());
+        let must = |column: Column| kind.signature().all.contains(&column) || kind.name_column() == column;
+        let mut slots: Vec<Slot> = kind
+            .columns()
+            .iter()
+            .filter(|def| must(def.column) || used(def.column) || always(kind, def.column))
+            .map(|def| Slot::Input(def.column))
+            .collect();
+        slots.extend(own.into_iter().map(Slot::Own));
+        let shapes = column_width::of(kind, &slots, rows);
+        let sheet = sheet_names::of_table(kind).to_owned();
+        TableLayout { kind, sheet, slots, shapes, roomy: rows.len() <= MOST_ROOMY }
+    }
+
+    /// Its last column that is for paper: those of the working stand behind it.
+    pub fn last_printed(&self) -> Option<u16> {
+        last_printed(self.kind, &self.slots)
+    }
+
+    /// The zero-based sheet row of the table's row at `index`.
+    pub fn row(&self, index: usize) -> u32 {
+        u32::try_from(index).unwrap_or(u32::MAX).saturating_add(1)
+    }
+
+    /// The zero-based column of a slot.
+    pub fn column(&self, wanted: Slot) -> Option<u16> {
+        self.slots.iter().position(|slot| *slot == wanted).and_then(|at| u16::try_from(at).ok())
+    }
+
+    /// The cell of an input column in the row at `index`.
+    pub fn input(&self, index: usize, column: Column) -> Option<Ref> {
+        Some(Ref::new(&self.sheet, self.row(index), self.column(Slot::Input(column))?))
+    }
+
+    /// The cell of a column of our own in the row at `index`.
+    pub fn own(&self, index: usize, header: &'static str) -> Ref {
+        Ref::new(&self.sheet, self.row(index), self.column(Slot::Own(header)).unwrap_or_default())
+    }
+}
+
+/// The last of the `slots` of a `kind` table that is for paper.
+pub fn last_printed(kind: TableKind, slots: &[Slot]) -> Option<u16> {
+    let printed = |slot: &Slot| matches!(slot, Slot::Own(header) if output::is_working(kind, header));
+    let working = slots.iter().position(printed).unwrap_or(slots.len());
+    working.checked_sub(1).and_then(|at| u16::try_from(at).ok())
+}
+
+/// Columns that are written even when nothing stands in them: one of them makes the table known when it is read again.
+fn always(kind: TableKind, column: Column) -> bool {
+    match kind {
+        TableKind::Prices => matches!(column, Column::Pack | Column::Per),
+        TableKind::Measures => matches!(column, Column::Weighs | Column::Holds),
+        TableKind::Menu => matches!(column, Column::Recipe | Column::Portion | Column::MenuPrice),
+        TableKind::YieldTests => matches!(column, Column::Unit | Column::ChargedAs | Column::Value),
+        TableKind::CardLines | TableKind::RecipeLines => column == Column::Unit,
+        TableKind::RecipeFacts => column == Column::Makes,
+        _ => false,
+    }
+}
+
+/// Up to so many recipes have cards; more stand in lists.
+pub const MOST_CARDS: usize = 200;
+
+/// The most rows of a sheet below its header (ECMA-376 part 1, 18.3.1.73, as programs write them).
+const MOST_ROWS: usize = 1_048_575;
+
+/// Where everything stands.
+#[derive(Debug, Clone)]
+pub struct Layout {
+    tables: BTreeMap<TableKind, TableLayout>,
+    /// The recipes, beside the kitchen's.
+    pub recipes: Vec<RecipeLayout>,
+    /// The lists that hold the recipes when they are too many for cards.
+    pub lists: Option<Lists>,
+    /// The sheets of the carried sheets, beside them.
+    pub carried: Vec<String>,
+}
+
+/// Where many recipes stand: a table of facts, and their lines on as many sheets as they need.
+#[derive(Debug, Clone)]
+pub struct Lists {
+    /// The table of facts, a row a recipe.
+    pub facts: Arc<TableLayout>,
+    /// The sheets of lines, each with the recipes on it.
+    pub sheets: Vec<(TableLayout, std::ops::Range<usize>)>,
+}
+
+impl Layout {
+    /// The layout of a kitchen's workbook.
+    pub fn of(kitchen: &Kitchen, carried: &[CarriedSheet], beside: Beside) -> Self {
+        let mut tables = BTreeMap::new();
+        for kind in TableKind::ALL.iter().copied() {
+            let rows = rows_of(kitchen, kind);
+            // Beside figures stand the settings in force.
+            if rows.is_empty() || (kind == TableKind::Settings && beside == Beside::Figures) {
+                continue;
+            }
+            let own = beside.columns(kind, || rows.iter().any(|row| is_doubtful(kind, row, None)));
+            let mut table = TableLayout::new(kind, &rows, own);
+            if kind == TableKind::RecipeLines {
+                // Those that name a recipe stand with it.
+                sheet_names::LINES_NOT_READ.clone_into(&mut table.sheet);
+            }
+            tables.insert(kind, table);
+        }
+        let mut names = Names::new(beside);
+        let entries = &kitchen.entries.recipes;
+        let (recipes, lists) = if entries.len() > MOST_CARDS {
+            let (recipes, lists) = listed(entries, beside);
+            lists.sheets.iter().for_each(|(sheet, _)| names.take(&sheet.sheet));
+            (recipes, Some(lists))
+        } else {
+            let cards = entries.iter().map(|entry| RecipeLayout::card(entry, names.card(&entry.name), beside));
+            (cards.collect(), None)
+        };
+        let carried = carried.iter().map(|sheet| names.carried(&sheet.name)).collect();
+        Layout { tables, recipes, lists, carried }
+    }
+
+    /// The table of a kind, when the book has rows of it.
+    pub fn table(&self, kind: TableKind) -> Option<&TableLayout> {
+        self.tables.get(&kind)
+    }
+}
+
+/// Recipes in lists. The lines of one recipe never part.
+fn listed(entries: &[RecipeEntry], beside: Beside) -> (Vec<RecipeLayout>, Lists) {
+    let heads: Vec<&InputRow> = entries.iter().map(|entry| &entry.input).collect();
+    let own = beside.columns(TableKind::RecipeFacts, || {
+        entries.iter().any(|entry| is_doubtful(TableKind::RecipeFacts, &entry.input, Some(&name_in_lists(entry))))
+    });
+    let facts = Arc::new(TableLayout::new(TableKind::RecipeFacts, &heads, own));
+    let all: Vec<&InputRow> = entries.iter().flat_map(typed_lines).collect();
+    let own = beside.columns(TableKind::RecipeLines, || {
+        let doubtful = |entry: &RecipeEntry| {
+            let name = name_in_lists(entry);
+            typed_lines(entry).any(|line| is_doubtful(TableKind::RecipeLines, line, Some(&name)))
+        };
+        entries.iter().any(doubtful)
+    });
+    let lines = TableLayout::new(TableKind::RecipeLines, &all, own);
+    let slots: Arc<[Slot]> = lines.slots.clone().into();
+    let mut recipes = Vec::with_capacity(entries.len());
+    let mut sheets: Vec<(TableLayout, std::ops::Range<usize>)> = Vec::new();
+    let mut sheet: Arc<str> = Arc::from(lines.sheet.as_str());
+    let (mut used, mut first) = (0_usize, 0_usize);
+    for (index, entry) in entries.iter().enumerate() {
+        let count = typed_lines(entry).count();
+        if used.saturating_add(count) > MOST_ROWS && used > 0 {
+            sheets.push((TableLayout { sheet: sheet.to_string(), ..lines.clone() }, first..index));
+            sheet = Arc::from(format!("{} {}", lines.sheet, sheets.len().saturating_add(1)));
+            (used, first) = (0, index);
+        }
+        recipes.push(RecipeLayout::listed(&facts, index, &sheet, &slots, lines.row(used), count));
+        used = used.saturating_add(count);
+    }
+    sheets.push((TableLayout { sheet: sheet.to_string(), ..lines }, first..entries.len()));
+    (recipes, Lists { facts, sheets })
+}
+
+/// The rows of a table sheet in the order in which they are written: those read, then those without a name.
+pub fn rows_of(kitchen: &Kitchen, kind: TableKind) -> Vec<&InputRow> {
+    let entries = &kitchen.entries;
+    let mut rows: Vec<&InputRow> = match kind {
+        TableKind::Prices => entries.prices.iter().map(|row| &row.input).collect(),
+        TableKind::Measures => entries.measures.iter().map(|row| &row.input).collect(),
+        TableKind::YieldTests => entries.tests.iter().map(|row| &row.input).collect(),
+        TableKind::Menu => entries.menu.iter().map(|row| &row.input).collect(),
+        TableKind::Plan => entries.plan.iter().map(|row| &row.input).collect(),
+        TableKind::Stock => entries.stock.iter().map(|row| &row.input).collect(),
+        TableKind::Control => entries.control.iter().map(|row| &row.input).collect(),
+        TableKind::SupplierLayouts => entries.layouts.iter().map(|row| &row.input).collect(),
+        TableKind::Settings => entries.settings.iter().map(|row| &row.input).collect(),
+        // Recipes are cards; a line that names no recipe has no card to stand on.
+        TableKind::RecipeLines | TableKind::RecipeFacts | TableKind::CardLines => Vec::new(),
+    };
+    rows.extend(entries.unread.iter().filter(|(known, _)| *known == kind).map(|(_, row)| row));
+    rows
+}

@@ -1,0 +1,113 @@
+//! How wide a column is and where its header stands, by what is in it.
+
+use crate::kitchen::InputRow;
+use crate::number::plain;
+use crate::schema::{Column, TableKind, Value};
+use crate::workbook::cells::row::{Cell, Content, Ink, Look};
+use crate::workbook::layout::Slot;
+
+/// The shape of a column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Shape {
+    /// Its width in characters.
+    pub width: u16,
+    /// Whether it holds figures.
+    pub figures: bool,
+    /// Whether the column before it does, so that words want to stand clear of them.
+    pub after_figures: bool,
+}
+
+/// Rows that are looked at: enough to know how long the texts of a long list are.
+const LOOKED_AT: usize = 400;
+/// The narrowest and the widest column of what is typed; longer texts wrap.
+const NARROWEST: usize = 6;
+const WIDEST: usize = 34;
+/// The width of a column of recipes' names.
+const NAME: u16 = 30;
+/// The longest number for which a column is made wider.
+const LONGEST_NUMBER: usize = 12;
+/// The width of a column of figures of our own.
+const FIGURE: u16 = 11;
+
+/// The shapes of a table's columns.
+pub fn of(kind: TableKind, slots: &[Slot], rows: &[&InputRow]) -> Vec<Shape> {
+    // The rows of a card do not hold its name, those of a list do: the column is as wide for both.
+    let named = matches!(kind, TableKind::RecipeLines | TableKind::RecipeFacts);
+    let shape = |slot: &Slot| match slot {
+        Slot::Input(Column::Recipe) if named => Shape { width: NAME, figures: false, after_figures: false },
+        Slot::Input(column) => of_input(kind.header(*column), *column, rows),
+        Slot::Own(header) => of_own(header),
+    };
+    let mut shapes: Vec<Shape> = slots.iter().map(shape).collect();
+    let mut before = false;
+    let first_own = slots.iter().position(|slot| matches!(slot, Slot::Own(_)));
+    for (at, shape) in shapes.iter_mut().enumerate() {
+        // Behind the last input's box words stand clear as well.
+        shape.after_figures = before || first_own == Some(at);
+        before = shape.figures;
+    }
+    shapes
+}
+
+fn of_input(header: &str, column: Column, rows: &[&InputRow]) -> Shape {
+    let (mut longest, mut numbers, mut filled) = (0_usize, 0_usize, 0_usize);
+    for typed in rows.iter().take(LOOKED_AT).map(|row| row.typed(column)).filter(|typed| !typed.is_blank()) {
+        filled = filled.saturating_add(1);
+        let is_number = matches!(typed.value, Value::Number(_) | Value::Date(_));
+        numbers = numbers.saturating_add(usize::from(is_number));
+        // A number may be shown with a sign, marks and two decimals.
+        let room = if is_number { 4 } else { 1 };
+        let length = match &typed.value {
+            // As wide when it is read again: with the sign that it was given, cut to what a spreadsheet holds.
+            Value::Number(number) => plain(*number).len().min(LONGEST_NUMBER),
+            Value::Text(text) => text.lines().map(|line| line.chars().count()).max().unwrap_or_default(),
+            _ => typed.seen().chars().count(),
+        };
+        longest = longest.max(length.saturating_add(room));
+    }
+    let word = header.split(' ').map(|word| word.chars().count()).max().unwrap_or_default().saturating_add(2);
+    let width = longest.clamp(NARROWEST.max(word), WIDEST);
+    Shape {
+        width: u16::try_from(width).unwrap_or(FIGURE),
+        figures: numbers.saturating_mul(2) > filled,
+        after_figures: false,
+    }
+}
+
+fn of_own(header: &str) -> Shape {
+    let words = |width| Shape { width, figures: false, after_figures: false };
+    match header {
+        "Pack read as" | "Charge read as" | "Measure read as" | "On hand read as" | "Better row" => words(24),
+        "Recipe used" => words(30),
+        "Source" => words(26),
+        "Allergens found" | "May contain found" | "Allergens not stated" => words(26),
+        "Row used" | "Yield from" | "Standing" => words(16),
+        "Cost unit" | "Unit costed" | "Figured in" | "AP or EP" => words(9),
+        _ => Shape { width: FIGURE, figures: true, after_figures: false },
+    }
+}
+
+/// A header above its column.
+pub fn header(column: u16, text: &str, ink: Ink, shape: Option<&Shape>) -> Cell {
+    let look = match shape {
+        Some(Shape { figures: true, .. }) => Look::OverFigures,
+        Some(Shape { after_figures: true, .. }) => Look::Words,
+        _ => Look::General,
+    };
+    Cell { look, ..Cell::text(column, text, ink) }
+}
+
+/// Text as it fits its column: wrapped where it is longer than that is wide, clear of figures before it.
+pub fn fitted(cell: Cell, shape: Option<&Shape>) -> Cell {
+    let wider = |text: &str, shape: &Shape| {
+        let room = usize::from(shape.width).saturating_mul(6) / 5;
+        text.contains('\n') || text.chars().count() > room
+    };
+    match (&cell.content, &cell.look, shape) {
+        (Content::Text(text), Look::General, Some(shape)) if wider(text, shape) => Cell { look: Look::Wrapped, ..cell },
+        (Content::Text(_) | Content::Link { .. }, Look::General, Some(Shape { after_figures: true, .. })) => {
+            Cell { look: Look::Words, ..cell }
+        }
+        _ => cell,
+    }
+}

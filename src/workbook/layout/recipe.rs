@@ -1,0 +1,248 @@
+//! Where a recipe stands: on a card of its own, or as a row of facts and rows of lines among those of many.
+
+use std::sync::Arc;
+
+use crate::kitchen::recipe::RecipeEntry;
+use crate::kitchen::{Field, InputRow};
+use crate::schema::{Column, Label, TableKind, Typed, output};
+use crate::workbook::cells::formula::Ref;
+use crate::workbook::layout::column_width::Shape;
+use crate::workbook::layout::own_columns::{Beside, is_doubtful};
+use crate::workbook::layout::{Slot, TableLayout};
+
+/// Where a recipe stands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RecipeLayout {
+    facts: Facts,
+    sheet: Arc<str>,
+    first_line: u32,
+    slots: Arc<[Slot]>,
+    shapes: Arc<[Shape]>,
+    /// How many lines it has, unread ones included.
+    pub lines: usize,
+}
+
+/// Where a recipe's labels and totals stand.
+#[derive(Debug, Clone, PartialEq, Eq)]
+enum Facts {
+    /// Above and below its lines, on the same sheet: the labels, and the totals that it may have.
+    Card(Vec<Label>, Vec<Total>),
+    /// In one row of a table.
+    Row(Arc<TableLayout>, usize),
+}
+
+/// The totals of a recipe, in the order in which they stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Total {
+    /// Ingredients of the batch.
+    Food,
+    /// Q of its own card.
+    Q,
+    /// Spice of its own card.
+    Spice,
+    /// All three.
+    Batch,
+    /// Portions.
+    Portions,
+    /// What one portion costs.
+    PortionCost,
+    /// What one of the units that it makes costs.
+    PerMade,
+    /// What it makes, in base units.
+    Makes,
+    /// What one base unit costs inside another recipe.
+    UnitCost,
+    /// One portion in base units.
+    Portion,
+}
+
+impl Total {
+    /// Its place among the totals, and among the labels of the closed list.
+    pub fn index(self) -> usize {
+        self as usize
+    }
+
+    /// Its row among the working beside a card's totals, where it stands there.
+    fn beside(self) -> Option<u32> {
+        match self {
+            Total::Makes => Some(0),
+            Total::UnitCost => Some(1),
+            Total::Portion => Some(2),
+            _ => None,
+        }
+    }
+
+    /// Whether it is part of the working.
+    pub fn is_working(self) -> bool {
+        self.beside().is_some()
+    }
+
+    /// Its label.
+    pub fn label(self) -> &'static str {
+        output::CARD_LABELS.get(self.index()).copied().unwrap_or_default()
+    }
+}
+
+/// The lines of a recipe as typed, unread ones last.
+pub fn typed_lines(entry: &RecipeEntry) -> impl Iterator<Item = &InputRow> {
+    entry.lines.iter().map(|line| &line.input).chain(&entry.unread)
+}
+
+/// The recipe's name as it stands before its lines in a list: as typed, or as its lines spell it.
+pub fn name_in_lists(entry: &RecipeEntry) -> Typed {
+    let typed = entry.input.typed(Column::Recipe);
+    if typed.is_blank() { Typed::text(entry.name.as_str()) } else { typed.clone() }
+}
+
+impl RecipeLayout {
+    /// A recipe on a card of its own.
+    pub fn card(entry: &RecipeEntry, sheet: String, beside: Beside) -> Self {
+        let lines: Vec<&InputRow> = typed_lines(entry).collect();
+        let filled = |label: Label| label == Label::Recipe || !entry.input.typed(label.column()).is_blank();
+        let labels: Vec<Label> = Label::ALL.iter().copied().filter(|label| filled(*label)).collect();
+        // A blank row, then the line header.
+        let first_line = count(labels.len()).saturating_add(2);
+        let kind = TableKind::CardLines;
+        let own = beside.columns(kind, || lines.iter().any(|line| is_doubtful(kind, line, None)));
+        let table = TableLayout::new(kind, &lines, own);
+        RecipeLayout {
+            facts: Facts::Card(labels, totals_of(entry)),
+            sheet: sheet.into(),
+            first_line,
+            slots: table.slots.into(),
+            shapes: table.shapes.into(),
+            lines: lines.len(),
+        }
+    }
+
+    /// A recipe among many: the row of `facts` at `index`, its lines on `sheet` from the row `first_line` on.
+    pub fn listed(
+        facts: &Arc<TableLayout>,
+        index: usize,
+        sheet: &Arc<str>,
+        slots: &Arc<[Slot]>,
+        first_line: u32,
+        lines: usize,
+    ) -> Self {
+        let facts = Facts::Row(Arc::clone(facts), index);
+        let (sheet, slots, shapes) = (Arc::clone(sheet), Arc::clone(slots), Arc::from([]));
+        RecipeLayout { facts, sheet, first_line, slots, shapes, lines }
+    }
+
+    /// The sheet of its lines.
+    pub fn sheet(&self) -> &str {
+        &self.sheet
+    }
+
+    /// The sheet of its labels and totals.
+    pub fn facts_sheet(&self) -> &str {
+        match &self.facts {
+            Facts::Card(..) => &self.sheet,
+            Facts::Row(table, _) => &table.sheet,
+        }
+    }
+
+    /// The columns of its lines.
+    pub fn slots(&self) -> &[Slot] {
+        &self.slots
+    }
+
+    /// The labels of a card, in order; none where the labels are columns.
+    pub fn labels(&self) -> &[Label] {
+        match &self.facts {
+            Facts::Card(labels, _) => labels,
+            Facts::Row(..) => &[],
+        }
+    }
+
+    /// Where a reader is led who asks for the recipe.
+    pub fn home(&self) -> Ref {
+        match &self.facts {
+            Facts::Card(..) => Ref::new(&self.sheet, 0, 0),
+            Facts::Row(table, index) => Ref::new(&table.sheet, table.row(*index), 0),
+        }
+    }
+
+    /// The zero-based row of a line.
+    pub fn line_row(&self, index: usize) -> u32 {
+        self.first_line.saturating_add(count(index))
+    }
+
+    /// The cell of a label's value.
+    pub fn label(&self, label: Label) -> Option<Ref> {
+        match &self.facts {
+            Facts::Card(labels, _) => {
+                let row = labels.iter().position(|known| *known == label)?;
+                Some(Ref::new(&self.sheet, count(row), 1))
+            }
+            Facts::Row(table, index) => table.input(*index, label.column()),
+        }
+    }
+
+    /// The cell of a total.
+    pub fn total(&self, total: Total) -> Ref {
+        match &self.facts {
+            Facts::Card(_, totals) => {
+                let first = self.totals_row();
+                if let Some(row) = total.beside() {
+                    return Ref::new(&self.sheet, first.saturating_add(row), self.own(0, "Qty in g, ml, each").column);
+                }
+                // One that the card is not to have stands behind all others, so that no two ever share a cell.
+                let at = totals.iter().position(|known| *known == total);
+                let at = at.unwrap_or(MOST_BELOW.saturating_add(total.index()));
+                Ref::new(&self.sheet, first.saturating_add(count(at)), 1)
+            }
+            Facts::Row(table, index) => table.own(*index, total.label()),
+        }
+    }
+
+    /// The zero-based row of a card's first total: a blank row stands above it.
+    pub fn totals_row(&self) -> u32 {
+        self.line_row(self.lines).saturating_add(1)
+    }
+
+    /// The zero-based row below a card's totals.
+    pub fn below_totals(&self) -> u32 {
+        let totals = if let Facts::Card(_, totals) = &self.facts { totals.len() } else { 0 };
+        self.totals_row().saturating_add(count(totals))
+    }
+
+    /// The shapes of a card's columns.
+    pub fn shapes(&self) -> &[Shape] {
+        &self.shapes
+    }
+
+    /// The cell of an input column of a line, when there is one.
+    pub fn input(&self, index: usize, column: Column) -> Option<Ref> {
+        self.line(index, Slot::Input(column))
+    }
+
+    /// The cell of a column of our own in a line.
+    pub fn own(&self, index: usize, header: &'static str) -> Ref {
+        self.line(index, Slot::Own(header)).unwrap_or_else(|| Ref::new(&self.sheet, self.line_row(index), 0))
+    }
+
+    fn line(&self, index: usize, slot: Slot) -> Option<Ref> {
+        let column = self.slots.iter().position(|known| *known == slot).and_then(|at| u16::try_from(at).ok())?;
+        Some(Ref::new(&self.sheet, self.line_row(index), column))
+    }
+}
+
+/// More rows than a card has below its totals.
+const MOST_BELOW: usize = 100_000;
+
+/// The totals that a card may have, by what is typed on it: a blank row would else stand for the others.
+fn totals_of(entry: &RecipeEntry) -> Vec<Total> {
+    let typed = |column: Column| !entry.input.typed(column).is_blank();
+    let stated = entry.portions != Field::Blank;
+    let portions = stated || (typed(Column::Portion) && entry.makes != Field::Blank);
+    let makes = entry.makes != Field::Blank || (typed(Column::Portion) && stated);
+    let mut totals = vec![Total::Food, Total::Q, Total::Spice, Total::Batch];
+    totals.extend(portions.then_some([Total::Portions, Total::PortionCost]).into_iter().flatten());
+    totals.extend(makes.then_some(Total::PerMade));
+    totals
+}
+
+fn count(index: usize) -> u32 {
+    u32::try_from(index).unwrap_or(u32::MAX)
+}

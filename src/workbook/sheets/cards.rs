@@ -1,0 +1,262 @@
+//! One card per recipe, as a kitchen pins it up: its labels, its lines with what each costs, its totals, the dishes that
+//! are sold of it, its allergens, and room to sign.
+
+mod typed;
+
+use typed::TypedCard;
+
+use crate::costing::DishCost;
+use crate::kitchen::RecipeId;
+use crate::kitchen::menu::Dish;
+use crate::kitchen::recipe::RecipeEntry;
+use crate::results::target_status::Standing;
+use crate::schema::{Column, TableKind, output};
+use crate::workbook::cells::formula::{Formula, Ref};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
+use crate::workbook::context::Context;
+use crate::workbook::layout::inputs::Inputs;
+use crate::workbook::layout::recipe::{RecipeLayout, Total, typed_lines};
+use crate::workbook::layout::summary_columns::SummaryColumn;
+use crate::workbook::layout::working_columns::WorkingColumn;
+use crate::workbook::layout::{Slot, last_printed};
+use crate::workbook::sheets::recipe::Shown;
+
+/// The columns of quantities hold the values of labels and totals, too.
+const VALUES: u16 = 12;
+/// Where the portion of a dish stands that is sold of the recipe, how wide that is, and the longest name that ends before
+/// it.
+const PORTION: u16 = 2;
+const PORTIONS: u16 = 9;
+const LONGEST_DISH: usize = 50;
+
+/// What a dish adds up to.
+const COSTS: [WorkingColumn; 4] =
+    [WorkingColumn::Food, WorkingColumn::Q, WorkingColumn::Spice, WorkingColumn::PortionCost];
+
+/// How it stands.
+const AGAINST: [SummaryColumn; 5] = [
+    SummaryColumn::MenuPrice,
+    SummaryColumn::PriceAtTarget,
+    SummaryColumn::FoodCost,
+    SummaryColumn::Target,
+    SummaryColumn::Margin,
+];
+
+/// The frame of a card.
+pub fn frame(card: &RecipeLayout) -> Frame {
+    let widths = card.slots().iter().zip(card.shapes()).map(|(slot, shape)| match slot {
+        Slot::Input(Column::Item) => shape.width.max(30),
+        Slot::Input(Column::Qty) => shape.width.max(VALUES),
+        Slot::Input(Column::Unit) => shape.width.max(PORTIONS),
+        _ => shape.width,
+    });
+    let frame = Frame::new(card.sheet(), widths.collect()).tabbed(Tab::Card);
+    Frame { page: Page { upright: true, last_column: Some(last_column(card)) }, ..frame }
+}
+
+/// The last column on paper.
+fn last_column(card: &RecipeLayout) -> u16 {
+    last_printed(TableKind::CardLines, card.slots()).unwrap_or_default()
+}
+
+/// What is said on a card besides its figures.
+#[derive(Debug, Default)]
+pub struct Remarks {
+    /// Why it could not be costed.
+    pub stopped_by: Vec<String>,
+    /// How many problems are at its cells, and where the first is listed.
+    pub problems: Option<(usize, Ref)>,
+}
+
+/// The rows of a card.
+pub fn rows(context: &Context<'_>, id: RecipeId, remarks: &Remarks, out: &mut Rows<'_>) {
+    let Some(shown) = Shown::of(context, id) else { return };
+    let last = last_column(shown.layout);
+    let typed = TypedCard { inputs: context, entry: shown.entry, layout: shown.layout, last };
+    let card = Card { shown: &shown, typed, last };
+    card.typed.labels(out);
+    card.lines(out);
+    card.totals(out);
+    let layout = shown.layout;
+    let below = if shown.cost.is_some() { layout.below_totals() } else { layout.totals_row() };
+    let row = card.on_the_menu(below, out);
+    let row = card.words(row.saturating_add(1), remarks, out);
+    card.to_sign(row.saturating_add(1), out);
+}
+
+/// The rows of a card of inputs: its labels and its lines as typed.
+pub fn typed_rows(inputs: &Inputs<'_>, entry: &RecipeEntry, layout: &RecipeLayout, out: &mut Rows<'_>) {
+    let typed = TypedCard { inputs, entry, layout, last: last_column(layout) };
+    typed.labels(out);
+    out(typed.header());
+    for (index, row) in typed_lines(entry).enumerate() {
+        let mut cells = typed.line(row);
+        cells.extend(typed.row_cell(row));
+        out(Row { row: layout.line_row(index), cells });
+    }
+}
+
+struct Card<'a> {
+    shown: &'a Shown<'a>,
+    typed: TypedCard<'a>,
+    last: u16,
+}
+
+impl Card<'_> {
+    fn lines(&self, out: &mut Rows<'_>) {
+        let (shown, typed) = (self.shown, &self.typed);
+        out(typed.header());
+        for (index, row) in typed_lines(shown.entry).enumerate() {
+            let mut cells = typed.line(row);
+            cells.extend(shown.line(index).into_iter().map(|cell| typed.fitted(cell)));
+            cells.sort_by_key(|cell| cell.column);
+            out(Row { row: shown.layout.line_row(index), cells });
+        }
+    }
+
+    fn totals(&self, out: &mut Rows<'_>) {
+        let layout = self.shown.layout;
+        let totals = self.shown.totals();
+        let (working, totals): (Vec<_>, Vec<_>) = totals.into_iter().partition(|total| total.total.is_working());
+        for total in totals {
+            let at = layout.total(total.total);
+            let strong = matches!(total.total, Total::Batch | Total::PortionCost);
+            let mut cells = vec![
+                Cell::text(0, total.total.label(), if strong { Ink::Label } else { Ink::Plain }),
+                Cell { column: at.column, content: total.content, ink: total.ink, look: total.look },
+            ];
+            if let (Total::PerMade, Some(unit)) = (total.total, self.shown.unit_told()) {
+                cells.push(Cell { look: Look::Words, ..Cell::text(2, format!("per {unit}"), Ink::Reading) });
+            }
+            for beside in working.iter().filter(|beside| layout.total(beside.total).row == at.row) {
+                // Not under Source, which tells lines from totals when the card is read again.
+                let named = layout.own(0, "Unit factor").column;
+                let unit = layout.own(0, "Figured in").column;
+                let column = layout.total(beside.total).column;
+                cells.push(Cell::text(named, beside.total.label(), Ink::Reading));
+                cells.extend(self.shown.unit_made().map(|made| Cell::text(unit, made, Ink::Reading)));
+                let (content, ink, look) = (beside.content.clone(), beside.ink, beside.look.clone());
+                cells.push(Cell { column, content, ink, look });
+            }
+            out(Row { row: at.row, cells });
+        }
+    }
+
+    /// The dishes that are sold of this recipe, from the row below `above` on: what each adds up to, for it may differ from
+    /// the card's own cost, and how it stands against its target. Gives the row below them.
+    fn on_the_menu(&self, above: u32, out: &mut Rows<'_>) -> u32 {
+        let context = self.shown.context;
+        let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
+        let sold: Vec<(usize, &Dish, Option<&DishCost>)> = dishes
+            .filter(|(_, (dish, _))| dish.recipe == Some(self.shown.id))
+            .map(|(index, (dish, cost))| (index, dish, cost.as_ref()))
+            .collect();
+        if sold.is_empty() {
+            return above;
+        }
+        let mut row = self.menu_head(above.saturating_add(1), "On the menu", &COSTS.map(WorkingColumn::header), out);
+        for (index, dish, cost) in &sold {
+            let mut cells = vec![self.sold_as(*index, dish)];
+            let portion = dish.portion.as_ref().or(self.shown.recipe.portion.as_ref());
+            let portion = portion.map(|portion| Cell::text(PORTION, portion.to_string(), Ink::Reading));
+            cells.extend(portion.map(|cell| Cell { look: Look::Words, ..cell }));
+            match cost {
+                Some(cost) => {
+                    let results = [cost.food, cost.q, cost.spice, cost.portion_cost];
+                    cells.extend(COSTS.iter().zip(self.figures()..).zip(results).map(|((column, at), result)| {
+                        let text = column.cell(*index).from(self.shown.layout.sheet());
+                        Cell::figure(at, Formula::number(text, result), context.money())
+                    }));
+                }
+                None => cells.push(Cell::text(self.figures(), Standing::NotCosted.words(), Ink::Reading)),
+            }
+            out(Row { row, cells });
+            row = row.saturating_add(1);
+        }
+        if sold.iter().all(|(_, dish, cost)| cost.is_none() || (dish.menu_price.is_none() && dish.target.is_none())) {
+            return row;
+        }
+        row = self.menu_head(row, "Against the target", &AGAINST.map(SummaryColumn::header), out);
+        for (index, dish, cost) in &sold {
+            let Some(cost) = cost else { continue };
+            let mut cells = vec![self.sold_as(*index, dish)];
+            let results = [
+                (dish.menu_price, context.money()),
+                (cost.price_at_target, context.money()),
+                (cost.food_cost, Look::Percent(1)),
+                (dish.target, Look::Percent(1)),
+                (cost.margin, context.money()),
+            ];
+            let known = AGAINST.iter().zip(self.figures()..).zip(results);
+            cells.extend(known.filter_map(|((column, at), (result, look))| {
+                let text = column.cell(*index).from(self.shown.layout.sheet());
+                Some(Cell::figure(at, Formula::number(text, result?), look))
+            }));
+            out(Row { row, cells });
+            row = row.saturating_add(1);
+        }
+        row
+    }
+
+    /// The first column of a dish's figures.
+    fn figures(&self) -> u16 {
+        self.shown.layout.own(0, "AP or EP").column
+    }
+
+    /// The headers of what is told of the dishes; gives the row below them.
+    fn menu_head<const N: usize>(&self, row: u32, title: &str, headers: &[&str; N], out: &mut Rows<'_>) -> u32 {
+        let first = self.figures();
+        let mut cells = vec![Cell::text(0, title, Ink::OwnHeader), Cell::text(1, "", Ink::OwnHeader)];
+        let portion = if title == "On the menu" { "Portion" } else { "" };
+        cells.push(Cell { look: Look::Words, ..Cell::text(PORTION, portion, Ink::OwnHeader) });
+        cells.extend((PORTION + 1..first).map(|at| Cell::text(at, "", Ink::OwnHeader)));
+        cells.extend(headers.iter().zip(first..).map(|(header, at)| Cell::over_figures(at, *header)));
+        out(Row { row, cells });
+        row.saturating_add(1)
+    }
+
+    /// The name of a dish, leading to the Summary.
+    fn sold_as(&self, index: usize, dish: &Dish) -> Cell {
+        let named = format!("{}{}", output::SOLD_AS, dish.name);
+        // A longer one does not end within the two columns that are free for it.
+        let look = if named.chars().count() > LONGEST_DISH { Look::Wrapped } else { Look::General };
+        Cell { look, ..Cell::link(0, named, &SummaryColumn::Dish.cell(index), Ink::Reading) }
+    }
+
+    /// Why it is not costed, its allergens, its problems; gives the row below them.
+    fn words(&self, mut row: u32, remarks: &Remarks, out: &mut Rows<'_>) -> u32 {
+        let flowing = |text: String| Cell { look: Look::Flowing(self.last), ..Cell::text(1, text, Ink::Reading) };
+        let mut say = |label: &str, cell: Cell| {
+            out(Row { row, cells: vec![Cell::text(0, label, Ink::Label), cell] });
+            row = row.saturating_add(1);
+        };
+        for reason in &remarks.stopped_by {
+            say("Not costed, because", flowing(reason.clone()));
+        }
+        for (label, text) in self.shown.words() {
+            say(label, flowing(text));
+        }
+        if let Some((count, at)) = &remarks.problems {
+            let text = if *count == 1 {
+                "1, on the sheet Problems".to_owned()
+            } else {
+                format!("{count}, on the sheet Problems")
+            };
+            say("Problems here", Cell::link(1, text, at, Ink::Reading));
+        }
+        row
+    }
+
+    /// The day of its figures, and room for names.
+    fn to_sign(&self, row: u32, out: &mut Rows<'_>) {
+        let date = Content::Date(self.shown.context.costing.scenario.date);
+        let date = Cell { column: 1, content: date, ink: Ink::Reading, look: Look::Date };
+        out(Row { row, cells: vec![Cell::text(0, "Costed on", Ink::Plain), date] });
+        for (label, row) in ["Made by, date", "Checked by, date"].into_iter().zip(row.saturating_add(1)..) {
+            let mut cells = vec![Cell::text(0, label, Ink::Plain)];
+            let line = |column| Cell { column, content: Content::Blank, ink: Ink::ToWriteOn, look: Look::General };
+            cells.extend((1..=self.last.min(4)).map(line));
+            out(Row { row, cells });
+        }
+    }
+}

@@ -1,0 +1,90 @@
+//! Many recipes in lists: a table of facts with their totals, and their lines on as many sheets as they need.
+
+use std::ops::Range;
+
+use crate::kitchen::RecipeId;
+use crate::kitchen::recipe::RecipeEntry;
+use crate::schema::{Column, TableKind};
+use crate::workbook::cells::row::{Cell, Content, Row, Rows};
+use crate::workbook::context::Context;
+use crate::workbook::layout::inputs::{Inputs, input_cell};
+use crate::workbook::layout::own_columns::Own;
+use crate::workbook::layout::own_columns::say_row;
+use crate::workbook::layout::recipe::{name_in_lists, typed_lines};
+use crate::workbook::layout::{Lists, Slot, TableLayout};
+use crate::workbook::sheets::recipe::Shown;
+use crate::workbook::sheets::table;
+
+/// The rows of the table of facts.
+pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
+    let facts = &lists.facts;
+    out(table::header(facts));
+    for index in 0..context.kitchen.recipes.len() {
+        let Some(shown) = Shown::of(context, RecipeId::new(index)) else { continue };
+        let mut own = Own::of(facts);
+        for total in shown.totals() {
+            own.put(total.total.label(), total.content, total.ink, total.look);
+        }
+        own.say("Figured in", shown.unit_made().unwrap_or_default());
+        for (label, text) in shown.words() {
+            own.say(label, text);
+        }
+        let mut cells = table::inputs(context, facts, &shown.entry.input);
+        name(context, facts, shown.entry, &mut cells);
+        out(table::row(facts.row(index), cells, own));
+    }
+}
+
+/// The rows of a sheet of lines: those of the recipes in `recipes`.
+pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: Range<usize>, out: &mut Rows<'_>) {
+    out(table::header(sheet));
+    for index in recipes {
+        let Some(shown) = Shown::of(context, RecipeId::new(index)) else { continue };
+        for (at, typed) in typed_lines(shown.entry).enumerate() {
+            let mut cells = table::inputs(context, sheet, typed);
+            name(context, sheet, shown.entry, &mut cells);
+            cells.extend(shown.line(at));
+            cells.sort_by_key(|cell| cell.column);
+            out(Row { row: shown.layout.line_row(at), cells });
+        }
+    }
+}
+
+/// The rows of the table of facts as typed.
+pub fn typed_facts(inputs: &Inputs<'_>, lists: &Lists, out: &mut Rows<'_>) {
+    let facts = &lists.facts;
+    out(table::header(facts));
+    for (index, entry) in inputs.kitchen.entries.recipes.iter().enumerate() {
+        let mut own = Own::of(facts);
+        say_row(TableKind::RecipeFacts, &entry.input, Some(&name_in_lists(entry)), &mut own);
+        let mut cells = table::inputs(inputs, facts, &entry.input);
+        name(inputs, facts, entry, &mut cells);
+        out(table::row(facts.row(index), cells, own));
+    }
+}
+
+/// The rows of a sheet of lines as typed: those of the recipes in `recipes`.
+pub fn typed_lines_of(inputs: &Inputs<'_>, sheet: &TableLayout, recipes: Range<usize>, out: &mut Rows<'_>) {
+    out(table::header(sheet));
+    let all = inputs.kitchen.entries.recipes.iter().zip(&inputs.layout.recipes);
+    for (entry, layout) in all.skip(recipes.start).take(recipes.len()) {
+        let named = name_in_lists(entry);
+        for (at, typed) in typed_lines(entry).enumerate() {
+            let mut own = Own::of(sheet);
+            say_row(TableKind::RecipeLines, typed, Some(&named), &mut own);
+            let mut cells = table::inputs(inputs, sheet, typed);
+            name(inputs, sheet, entry, &mut cells);
+            out(table::row(layout.line_row(at), cells, own));
+        }
+    }
+}
+
+/// The recipe's name, where the row was read from a card or is a line of one.
+fn name(inputs: &Inputs<'_>, table: &TableLayout, entry: &RecipeEntry, cells: &mut Vec<Cell>) {
+    let Some(at) = table.column(Slot::Input(Column::Recipe)) else { return };
+    if cells.iter().any(|cell| cell.column == at && cell.content != Content::Blank) {
+        return;
+    }
+    cells.retain(|cell| cell.column != at);
+    cells.splice(..0, input_cell(inputs, table.kind, Column::Recipe, at, &name_in_lists(entry)));
+}

@@ -1,0 +1,19 @@
+//! The sheets of the costed workbook, one file each: every one gives its frame, then its rows one by one.
+
+pub mod cards;
+pub mod carried;
+pub mod changed;
+pub mod lists;
+pub mod money;
+pub mod plain;
+pub mod prices;
+pub mod problems;
+mod ranked;
+pub mod recipe;
+pub mod settings;
+pub mod summary;
+pub mod table;
+pub mod trim;
+pub mod what_if;
+pub mod working;
+pub mod yield_tests;

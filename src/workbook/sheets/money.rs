@@ -1,0 +1,106 @@
+//! Where the money of the dearest dish goes: the lines of its recipe that cost most, live, and their picture.
+
+use crate::costing::LineCost;
+use crate::kitchen::menu::Dish;
+use crate::number::{Decimal, exact};
+use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
+use crate::workbook::cells::formula::{Formula, Ref};
+use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
+use crate::workbook::context::Context;
+use crate::workbook::layout::recipe::{RecipeLayout, Total};
+use crate::workbook::layout::sheet_names;
+
+/// The most lines that are shown by name; what the others come to stands below them.
+const MOST: usize = 8;
+
+/// The columns of the table: what, and its share of the food cost.
+const WHAT: u16 = 5;
+const SHARE: u16 = 7;
+
+/// Where the money of a dish goes.
+pub struct Money<'a> {
+    dish: &'a Dish,
+    card: &'a RecipeLayout,
+    food: Decimal,
+    /// Lines by index with name and cost, the dearest first.
+    lines: Vec<(usize, &'a str, Decimal)>,
+    /// What the lines cost that are not shown.
+    others: Decimal,
+}
+
+impl<'a> Money<'a> {
+    /// That of the dish with the highest portion cost; `None` where there is nothing to compare.
+    pub fn of_dearest(context: &'a Context<'_>) -> Option<Self> {
+        let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes);
+        let costed = dishes.filter_map(|(dish, cost)| Some((dish, cost.as_ref()?.portion_cost)));
+        // Of several the first in the book.
+        let (dish, _) = costed.reduce(|dearest, dish| if dish.1 > dearest.1 { dish } else { dearest })?;
+        let id = dish.recipe?;
+        let recipe = context.kitchen.recipe(id)?;
+        let entry = context.kitchen.entries.recipes.get(recipe.entry)?;
+        let cost = context.costing.recipe(id).filter(|cost| !cost.food.is_zero())?;
+        let mut lines: Vec<(usize, &str, Decimal)> = Vec::new();
+        for (index, (line, entry)) in cost.lines.iter().zip(&entry.lines).enumerate() {
+            if let LineCost::Costed { cost, .. } = line {
+                lines.push((index, entry.item.as_str(), *cost));
+            }
+        }
+        lines.sort_by(|a, b| b.2.cmp(&a.2).then(a.0.cmp(&b.0)));
+        let others = exact::sum(lines.iter().skip(MOST).map(|(.., cost)| *cost)).ok()?;
+        lines.truncate(MOST);
+        let card = context.layout.recipes.get(id.index())?;
+        (lines.len() > 1).then_some(Money { dish, card, food: cost.food, lines, others })
+    }
+
+    /// How many rows the table has below its header.
+    pub fn len(&self) -> u32 {
+        let rows = self.lines.len().saturating_add(usize::from(!self.others.is_zero()));
+        u32::try_from(rows).unwrap_or_default()
+    }
+
+    /// The picture of the table below `row`, at a place and of a size.
+    pub fn picture(&self, row: u32, at: (u32, u16), size: (u32, u32)) -> Picture {
+        let first = row.saturating_add(1);
+        let span = |column| Span { column, first, last: row.saturating_add(self.len()) };
+        Picture {
+            title: format!("Where the money goes in {}", self.dish.name),
+            kind: PictureKind::Bars,
+            at,
+            size,
+            names: span(WHAT),
+            series: vec![Series { name: HEADER.to_owned(), values: span(SHARE), tint: Tint::Middle }],
+            names_look: Look::General,
+            look: Look::Percent(0),
+            axes: (None, None),
+        }
+    }
+
+    /// The table from `row` on.
+    pub fn rows(&self, row: u32, out: &mut Rows<'_>) {
+        let between = Cell::text(WHAT.saturating_add(1), "", Ink::OwnHeader);
+        let named = Cell::text(WHAT, format!("The dearest: {}", self.dish.name), Ink::Label);
+        out(Row { row: row.saturating_sub(1), cells: vec![Cell { look: Look::Words, ..named }] });
+        let what = Cell { look: Look::Words, ..Cell::text(WHAT, "Ingredient", Ink::OwnHeader) };
+        out(Row { row, cells: vec![what, between, Cell::over_figures(SHARE, HEADER)] });
+        let food = self.card.total(Total::Food).from(sheet_names::SUMMARY);
+        let shown = self.lines.iter().map(|(index, name, cost)| {
+            let line = self.card.own(*index, "Line cost").from(sheet_names::SUMMARY);
+            ((*name).to_owned(), format!("{line}/{food}"), *cost)
+        });
+        let first = row.saturating_add(1);
+        let mut rows: Vec<(String, String, Decimal)> = shown.collect();
+        if !self.others.is_zero() {
+            let cell = |row: u32| Ref::new(sheet_names::SUMMARY, row, SHARE).cell();
+            let last = row.saturating_add(u32::try_from(self.lines.len()).unwrap_or_default());
+            rows.push(("all others".to_owned(), format!("1-SUM({}:{})", cell(first), cell(last)), self.others));
+        }
+        for ((name, text, cost), row) in rows.into_iter().zip(first..) {
+            let mut cells = vec![Cell { look: Look::Words, ..Cell::text(WHAT, name, Ink::Reading) }];
+            let share = exact::div(cost, self.food).ok();
+            cells.extend(share.map(|share| Cell::figure(SHARE, Formula::number(text, share), Look::Percent(1))));
+            out(Row { row, cells });
+        }
+    }
+}
+
+const HEADER: &str = "Share of food";

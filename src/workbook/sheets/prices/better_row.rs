@@ -1,0 +1,106 @@
+//! The live word on whether another row of the same day has become the better one.
+
+use crate::costing::ItemCost;
+use crate::costing::edible_portion::Scale;
+use crate::costing::price::bought::Rival;
+use crate::costing::rate::Amount;
+use crate::kitchen::price::{Item, Trim};
+use crate::number::plain;
+use crate::schema::Column;
+use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::row::Look;
+use crate::workbook::layout::TableLayout;
+use crate::workbook::layout::own_columns::Own;
+
+const SILENT: &str = "cheapest of its day";
+const SPEAKS: &str = "another row is cheaper now: cost again";
+/// Beside more rivals than this, whose terms no formula would hold, ties are left to costing again.
+const MOST_TERMS: usize = 24;
+
+/// Says it in the row in use, at `index`.
+pub(super) fn say(table: &TableLayout, index: usize, item: &Item, cost: &ItemCost, own: &mut Own<'_>) {
+    let rivals = cost.rivals.as_slice();
+    if rivals.is_empty() {
+        return;
+    }
+    let cells = Cells { table, by_test: matches!(item.trim, Trim::Main(_)) };
+    let scale = &cost.scale;
+    let (ep, ap) = (cells.edible(index, index, scale), scaled(cells.own(index, AP), scale.bought));
+    let better: Vec<String> = if rivals.len() > MOST_TERMS {
+        let all: Vec<String> = rivals.iter().map(|rival| cells.compared_cost(*rival)).collect();
+        all.chunks(MOST_TERMS).map(|some| less(&format!("MIN({})", some.join(",")), &ep)).collect()
+    } else {
+        rivals.iter().map(|rival| cells.is_better(*rival, (&ep, &ap))).collect()
+    };
+    let text = format!("IF(OR({}),\"{SPEAKS}\",\"{SILENT}\")", better.join(","));
+    own.figure("Better row", Formula::text(text, SILENT), Look::General);
+}
+
+const AP: &str = "AP per g, ml, each";
+const EP: &str = "EP per g, ml, each";
+
+struct Cells<'a> {
+    table: &'a TableLayout,
+    /// Whether a test of trimming gives all rows one yield, so that they are compared as purchased.
+    by_test: bool,
+}
+
+impl Cells<'_> {
+    fn own(&self, row: usize, header: &'static str) -> String {
+        self.table.own(row, header).from(&self.table.sheet)
+    }
+
+    /// What a row costs in the unit compared, at the price of `priced`.
+    fn edible(&self, row: usize, priced: usize, scale: &Scale) -> String {
+        let cost = if !scale.across_yield {
+            self.own(priced, AP)
+        } else if row == priced {
+            self.own(priced, EP)
+        } else {
+            // At a market price, the last price by the yield of the row that says so.
+            format!("{}/{}", self.own(priced, AP), self.own(row, "Yield used"))
+        };
+        scaled(cost, scale.units)
+    }
+
+    /// What a rival is compared by. Cleared, it is no rival.
+    fn compared_cost(&self, rival: Rival) -> String {
+        let cost = self.edible(rival.row, rival.priced, &rival.scale);
+        let price = self.table.input(rival.priced, Column::Price);
+        let price = price.map_or_else(|| cost.clone(), |price| price.from(&self.table.sheet));
+        format!("IF(ISNUMBER({price}),IFERROR({cost},{NEVER}),{NEVER})")
+    }
+
+    /// Whether a rival comes before the row in use: it is cheaper per EP unit; or as dear, and cheaper per AP unit, or there as
+    /// dear, and the first by name.
+    fn is_better(&self, rival: Rival, (ep, ap): (&str, &str)) -> String {
+        let its_ap = scaled(self.own(rival.priced, AP), rival.scale.bought);
+        let its_ep = self.compared_cost(rival);
+        let cheaper_as_purchased = if rival.wins_ties { not_more(&its_ap, ap) } else { less(&its_ap, ap) };
+        if self.by_test {
+            return if rival.wins_ties { not_more(&its_ep, ep) } else { less(&its_ep, ep) };
+        }
+        let ties = format!("AND({},{cheaper_as_purchased})", not_more(&its_ep, ep));
+        format!("{},{ties}", less(&its_ep, ep))
+    }
+}
+
+/// A cost per base unit brought to the unit compared, by a reading of the measures that join the two.
+fn scaled(cost: String, units: Amount) -> String {
+    match units.value() {
+        Ok(factor) if units.num != units.den => format!("{cost}*{}", plain(factor)),
+        _ => cost,
+    }
+}
+
+/// The cost of a price that was cleared.
+const NEVER: &str = "1E+99";
+
+// A float holds some 15 digits: two costs that are equal in fact may differ in the last of them.
+fn less(one: &str, other: &str) -> String {
+    format!("{one}<{other}*(1-1E-12)")
+}
+
+fn not_more(one: &str, other: &str) -> String {
+    format!("{one}<={other}*(1+1E-12)")
+}

@@ -1,0 +1,175 @@
+//! What a recipe shows wherever it stands: the cells of our own beside every line, its totals, its words.
+
+mod line;
+mod totals;
+
+use line::LineCells;
+use totals::Totals;
+
+use crate::costing::{AllergenSet, LineCost, RecipeCost};
+use crate::kitchen::RecipeId;
+use crate::kitchen::recipe::{Line, LineQuantity, Recipe, RecipeEntry, Source};
+use crate::number::BareRule;
+use crate::results::allergen_words::in_words;
+use crate::results::allergen_words::silent_name;
+use crate::results::display_units::base_unit;
+use crate::results::display_units::costed_by;
+use crate::schema::{Column, Label, TableKind, Value, output};
+use crate::workbook::cells::row::{Cell, Content, Ink, Look};
+use crate::workbook::context::{Context, fraction_from};
+use crate::workbook::layout::recipe::{RecipeLayout, Total};
+
+/// A recipe with everything that its sheet is made from.
+pub struct Shown<'a> {
+    /// What every sheet is made from.
+    pub context: &'a Context<'a>,
+    /// The recipe's id.
+    pub id: RecipeId,
+    /// The recipe.
+    pub recipe: &'a Recipe,
+    /// The recipe as typed.
+    pub entry: &'a RecipeEntry,
+    /// Where it stands.
+    pub layout: &'a RecipeLayout,
+    /// What it costs; `None` when a problem stops it.
+    pub cost: Option<&'a RecipeCost>,
+}
+
+/// A total, or a reading among the totals.
+pub struct TotalCell {
+    /// Which.
+    pub total: Total,
+    /// What stands in it.
+    pub content: Content,
+    /// A figure or a reading.
+    pub ink: Ink,
+    /// How it is shown.
+    pub look: Look,
+}
+
+impl<'a> Shown<'a> {
+    /// The recipe of an id; `None` for an id that is not of this kitchen.
+    pub fn of(context: &'a Context<'a>, id: RecipeId) -> Option<Self> {
+        let recipe = context.kitchen.recipe(id)?;
+        Some(Shown {
+            context,
+            id,
+            recipe,
+            entry: context.kitchen.entries.recipes.get(recipe.entry)?,
+            layout: context.layout.recipes.get(id.index())?,
+            cost: context.costing.recipe(id),
+        })
+    }
+
+    /// The cells of our own of the line at `index`.
+    pub fn line(&self, index: usize) -> Vec<Cell> {
+        let (Some(entry), Some(line)) = (self.entry.lines.get(index), self.recipe.lines.get(index)) else {
+            return vec![self.said(index, "not read")];
+        };
+        let mut cells: Vec<Cell> = self.source(line, index).into_iter().collect();
+        if let Some(LineCost::Costed { cost, trace }) = self.cost.and_then(|cost| cost.lines.get(index)) {
+            cells.extend(LineCells { shown: self, index, entry, line, trace }.cells(*cost));
+        }
+        cells
+    }
+
+    /// A word where an ingredient's source stands. Every line has one, so that a line of nothing but a name in capitals
+    /// is not taken for a heading when it is read again.
+    fn said(&self, index: usize, word: &str) -> Cell {
+        Cell::text(self.layout.own(index, "Source").column, word, Ink::Reading)
+    }
+
+    /// Where the ingredient comes from, leading there.
+    fn source(&self, line: &Line, index: usize) -> Option<Cell> {
+        let context = self.context;
+        let column = self.layout.own(index, "Source").column;
+        let (text, to) = match line.source {
+            Source::Bought(id) => match context.item_cell(id) {
+                Some(cell) => ("bought".to_owned(), cell),
+                None => return Some(self.said(index, "bought")),
+            },
+            Source::Part(part) => {
+                let test = context.kitchen.test(part.test)?;
+                let row = *context.kitchen.part(part)?.rows.first()?;
+                (format!("from {}", test.name), context.input(TableKind::YieldTests, row, Column::Part)?)
+            }
+            Source::Made(id) => {
+                let home = context.layout.recipes.get(id.index())?.home();
+                ("made: see its recipe".to_owned(), home)
+            }
+            Source::Unknown => {
+                let measured = matches!(line.quantity, LineQuantity::Measured(_));
+                return Some(self.said(index, if measured { "not found" } else { "not costed" }));
+            }
+        };
+        let content = Content::Link { text, cell: to.cell(), sheet: to.sheet };
+        Some(Cell { column, content, ink: Ink::Reading, look: Look::General })
+    }
+
+    /// A total as formulas beside the totals name it.
+    fn at(&self, total: Total) -> String {
+        self.layout.total(total).cell()
+    }
+
+    /// A label's value as formulas beside the totals read it.
+    fn label(&self, label: Label, rule: BareRule) -> Option<String> {
+        let cell = self.layout.label(label)?.cell();
+        fraction_from(self.entry.input.typed(label.column()), &cell, rule)
+    }
+
+    /// The totals that are known, in their order.
+    pub fn totals(&self) -> Vec<TotalCell> {
+        let Some(cost) = self.cost else { return Vec::new() };
+        let mut totals = Totals { shown: self, cells: Vec::new() };
+        totals.batch(cost);
+        totals.makes_and_portions(cost);
+        totals.cells
+    }
+
+    /// The unit that the batch is counted in.
+    pub fn unit_made(&self) -> Option<String> {
+        self.cost.and_then(|cost| cost.makes.as_ref()).map(|(kind, _)| base_unit(kind))
+    }
+
+    /// The unit by which it is told what the batch costs.
+    pub fn unit_told(&self) -> Option<String> {
+        self.recipe.makes.first().map(|makes| costed_by(&makes.unit.name()).0.to_owned())
+    }
+
+    /// Lines not costed and allergens, each under its label; nothing where there is nothing to say.
+    pub fn words(&self) -> Vec<(&'static str, String)> {
+        let empty = AllergenSet::default();
+        let set = self.context.costing.allergens.get(self.id.index()).unwrap_or(&empty);
+        let silent: Vec<String> = set.not_stated.iter().map(|one| silent_name(self.context.kitchen, *one)).collect();
+        let uncosted = self.cost.map(RecipeCost::uncosted_lines).unwrap_or_default();
+        let words = [
+            if uncosted > 0 { uncosted.to_string() } else { String::new() },
+            or_none(in_words(set.contains.iter()).join(", "), silent.is_empty()),
+            // A blank May contain says nothing, whatever is said of allergens.
+            or_none(in_words(set.may_contain.iter()).join(", "), false),
+            // Names have commas in them.
+            silent.join("; "),
+        ];
+        let labels = output::CARD_LABELS.iter().copied().skip(Total::Portion.index().saturating_add(1));
+        labels.zip(words).filter(|(_, text)| !text.is_empty()).collect()
+    }
+
+    /// The cell of the portions as typed, where it is a number: beside Portions, or alone beside Makes.
+    fn portions_typed(&self) -> Option<String> {
+        let is_number = |column: Column| matches!(self.entry.input.typed(column).value, Value::Number(_));
+        let label = if is_number(Column::Portions) {
+            Label::Portions
+        } else if self.entry.input.typed(Column::Portions).is_blank() && is_number(Column::Makes) {
+            Label::Makes
+        } else {
+            return None;
+        };
+        self.layout.label(label).map(|cell| cell.cell())
+    }
+}
+
+/// The allergens as text. None are only *none* where every ingredient states its own.
+fn or_none(text: String, all_state: bool) -> String {
+    let none = if all_state { "none" } else { "none stated" };
+    if text.is_empty() { none.to_owned() } else { text }
+}

@@ -1,0 +1,184 @@
+//! The cells of our own beside a costed line: what it was counted as, and its cost.
+
+use super::Shown;
+use crate::costing::conversion::convert::Crossing;
+use crate::costing::rate::Amount;
+use crate::costing::trace::CostedAs;
+use crate::costing::{LineTrace, YieldFrom};
+use crate::kitchen::bridge::Basis;
+use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
+use crate::number::{BareRule, Decimal, exact};
+use crate::results::display_units::base_unit;
+use crate::results::display_units::costed_by;
+use crate::schema::{Column, Value};
+use crate::workbook::cells::formula::{Formula, Ref};
+use crate::workbook::cells::row::{Cell, Ink, Look};
+use crate::workbook::context::fraction_from;
+use crate::workbook::layout::recipe::Total;
+use crate::workbook::sheets::prices::yield_formula;
+
+/// The cells of our own of one costed line.
+pub(super) struct LineCells<'a> {
+    pub(super) shown: &'a Shown<'a>,
+    pub(super) index: usize,
+    pub(super) entry: &'a LineEntry,
+    pub(super) line: &'a Line,
+    pub(super) trace: &'a LineTrace,
+}
+
+impl LineCells<'_> {
+    fn own(&self, header: &'static str) -> Ref {
+        self.shown.layout.own(self.index, header)
+    }
+
+    fn cell(&self, header: &'static str) -> String {
+        self.own(header).cell()
+    }
+
+    fn typed(&self, column: Column) -> String {
+        self.shown.layout.input(self.index, column).map(|cell| cell.cell()).unwrap_or_default()
+    }
+
+    fn figure(&self, header: &'static str, text: String, result: Decimal, look: Look) -> Cell {
+        Cell::figure(self.own(header).column, Formula::number(text, result), look)
+    }
+
+    fn reading(&self, header: &'static str, number: Decimal, look: Look) -> Cell {
+        Cell::number(self.own(header).column, number, Ink::Reading, look)
+    }
+
+    pub(super) fn cells(&self, cost: Decimal) -> Vec<Cell> {
+        let mut cells = vec![
+            Cell::text(self.own("Figured in").column, base_unit(&self.trace.kind), Ink::Reading),
+            Cell::text(self.own("AP or EP").column, self.trace.basis.name(), Ink::Reading),
+        ];
+        cells.extend(self.quantity());
+        cells.extend(self.trim_yield());
+        cells.extend(self.unit_cost());
+        let mut text = format!("{}*{}", self.cell("Qty in g, ml, each"), self.cell("Cost per g, ml, each"));
+        if let Some(used) = self.fraction(Column::Used, BareRule::BelowOne) {
+            text = format!("{text}*{used}");
+        }
+        cells.push(self.figure("Line cost", text, cost, self.shown.context.money()));
+        let food = self.shown.cost.map(|cost| cost.food).unwrap_or_default();
+        if let (Ok(share), false) = (exact::div(cost, food), food.is_zero()) {
+            let text = format!("{}/{}", self.cell("Line cost"), self.food());
+            cells.push(self.figure("Share of cost", text, share, Look::Percent(1)));
+        }
+        cells
+    }
+
+    /// The food cost of the batch as formulas beside the lines name it.
+    fn food(&self) -> String {
+        self.shown.layout.total(Total::Food).from(self.shown.layout.sheet())
+    }
+
+    fn fraction(&self, column: Column, rule: BareRule) -> Option<String> {
+        fraction_from(self.entry.input.typed(column), &self.typed(column), rule)
+    }
+
+    /// The typed quantity in base units: live when it is a number.
+    fn quantity(&self) -> Vec<Cell> {
+        let Ok(amount) = self.trace.crossed().and_then(Amount::value) else { return Vec::new() };
+        let typed = match (&self.entry.input.typed(Column::Qty).value, &self.line.quantity) {
+            // Of pinches, too, where a Measures row says what one weighs.
+            (
+                Value::Number(_),
+                LineQuantity::Measured(measured) | LineQuantity::Unmeasured { measured: Some(measured), .. },
+            ) => Some(measured.amount),
+            _ => None,
+        };
+        let factor = typed.and_then(|typed| {
+            self.trace.amount.over(typed).and_then(|factor| factor.value()).ok().filter(|_| !typed.is_zero())
+        });
+        match factor {
+            Some(factor) => {
+                let text = format!("{}*{}", self.typed(Column::Qty), self.cell("Unit factor"));
+                let text = self.crossed(text);
+                let mut cells = vec![
+                    self.reading("Unit factor", factor, Look::General),
+                    self.figure("Qty in g, ml, each", text, amount, Look::Quantity),
+                ];
+                cells.extend(self.cost_per_unit(factor).into_iter().flatten());
+                cells
+            }
+            None => vec![self.reading("Qty in g, ml, each", amount, Look::Quantity)],
+        }
+    }
+
+    /// What one of the line's own units costs, of which `factor` base units make one, or of a larger one.
+    fn cost_per_unit(&self, factor: Decimal) -> Option<[Cell; 2]> {
+        let unit = self.line.unit()?.name();
+        let (unit, times) = costed_by(&unit);
+        let factor = exact::mul(factor, Decimal::from(times)).ok()?;
+        let one = self.trace.crossing.cross(Amount::of(factor), self.trace.trim_yield).ok()?;
+        let cost = self.trace.rate.cost_of(one).ok()?;
+        let mut text = self.crossed(format!("{}*{}", self.cell("Cost per g, ml, each"), self.cell("Unit factor")));
+        if times > 1 {
+            text = format!("{text}*{times}");
+        }
+        Some([
+            self.figure("Cost per unit", text, cost, self.shown.context.cost_per_unit()),
+            Cell { look: Look::Words, ..Cell::text(self.own("Unit costed").column, unit, Ink::Reading) },
+        ])
+    }
+
+    /// A quantity in base units as a formula, on the other side of the yield.
+    fn crossed(&self, text: String) -> String {
+        match self.trace.crossing {
+            Crossing::None => text,
+            Crossing::Times => format!("{text}*{}", self.cell("Yield used")),
+            Crossing::Over => format!("{text}/{}", self.cell("Yield used")),
+        }
+    }
+
+    fn trim_yield(&self) -> Option<Cell> {
+        if !self.trace.is_yielded() {
+            return None;
+        }
+        let context = self.shown.context;
+        let sheet = self.shown.layout.sheet();
+        let text = match self.trace.yield_from {
+            YieldFrom::Line => self.fraction(Column::Yield, BareRule::UpToOne),
+            YieldFrom::Test(part) => context.part_cell(part, "Share of weight").map(|cell| cell.from(sheet)),
+            YieldFrom::PriceRow(row) => yield_formula(context, row, sheet),
+            YieldFrom::Piece(_) | YieldFrom::Reference(_) | YieldFrom::None => None,
+        };
+        Some(match text {
+            Some(text) => self.figure("Yield used", text, self.trace.trim_yield, Look::Percent(1)),
+            None => self.reading("Yield used", self.trace.trim_yield, Look::Percent(1)),
+        })
+    }
+
+    fn unit_cost(&self) -> Option<Cell> {
+        let unit_cost = self.trace.rate.unit_cost().ok()?;
+        let context = self.shown.context;
+        let sheet = self.shown.layout.sheet();
+        let from = |cell: Option<Ref>| cell.map(|cell| cell.from(sheet));
+        let (source, divided) = match self.trace.costed_as {
+            CostedAs::Named(Source::Bought(id)) => {
+                let cost = context.costing.item(id)?;
+                (from(context.ap_cell(cost)), self.trace.basis == Basis::Ep)
+            }
+            CostedAs::ThroughTest(part) => (from(context.part_cell(part, "Cost per gram")), false),
+            CostedAs::Named(Source::Part(part)) => {
+                (from(context.part_cell(part, "Cost per gram")), self.by_own_yield())
+            }
+            CostedAs::Named(Source::Made(id)) => (from(context.total(id, Total::UnitCost)), self.by_own_yield()),
+            CostedAs::Portions(id) => (from(context.total(id, Total::PortionCost)), self.by_own_yield()),
+            CostedAs::Batches(id) => (from(context.total(id, Total::Batch)), self.by_own_yield()),
+            CostedAs::Named(Source::Unknown) => return None,
+        };
+        Some(match source {
+            Some(cell) => {
+                let text = if divided { format!("{cell}/{}", self.cell("Yield used")) } else { cell };
+                self.figure("Cost per g, ml, each", text, unit_cost, context.unit_cost())
+            }
+            None => self.reading("Cost per g, ml, each", unit_cost, context.unit_cost()),
+        })
+    }
+
+    fn by_own_yield(&self) -> bool {
+        self.trace.yield_from == YieldFrom::Line
+    }
+}

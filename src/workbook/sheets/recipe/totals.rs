@@ -1,0 +1,121 @@
+//! A recipe's totals: food, Q and spice, what the batch makes, its portions, and what one of each costs.
+
+use super::{Shown, TotalCell};
+use crate::costing::RecipeCost;
+use crate::kitchen::recipe::QFactor;
+use crate::number::{BareRule, Decimal, exact, plain};
+use crate::results::display_units::costed_by;
+use crate::schema::Label;
+use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::row::{Content, Ink, Look};
+use crate::workbook::layout::recipe::Total;
+
+/// Collects the totals of a costed recipe.
+pub(super) struct Totals<'a> {
+    pub(super) shown: &'a Shown<'a>,
+    pub(super) cells: Vec<TotalCell>,
+}
+
+impl Totals<'_> {
+    fn figure(&mut self, total: Total, text: String, result: Decimal, look: Look) {
+        let content = Content::Formula(Formula::number(text, result));
+        self.cells.push(TotalCell { total, content, ink: Ink::Figure, look });
+    }
+
+    fn reading(&mut self, total: Total, number: Decimal, look: Look) {
+        self.cells.push(TotalCell { total, content: Content::Number(number), ink: Ink::Reading, look });
+    }
+
+    fn money(&self) -> Look {
+        self.shown.context.money()
+    }
+
+    /// Food, Q, spice and all three.
+    pub(super) fn batch(&mut self, cost: &RecipeCost) {
+        let shown = self.shown;
+        self.figure(Total::Food, self.food(), cost.food, self.money());
+        match self.q() {
+            Some(text) => self.figure(Total::Q, text, cost.q, self.money()),
+            None => self.reading(Total::Q, Decimal::ZERO, self.money()),
+        }
+        let spiced = if shown.context.kitchen.settings.spice_covers_q {
+            format!("({}+{})", shown.at(Total::Food), shown.at(Total::Q))
+        } else {
+            shown.at(Total::Food)
+        };
+        match shown.label(Label::SpiceFactor, BareRule::BelowOne) {
+            Some(cell) => self.figure(Total::Spice, format!("{cell}*{spiced}"), cost.spice, self.money()),
+            None => self.reading(Total::Spice, Decimal::ZERO, self.money()),
+        }
+        let all = format!("{}+{}+{}", shown.at(Total::Food), shown.at(Total::Q), shown.at(Total::Spice));
+        self.figure(Total::Batch, all, cost.batch, self.money());
+    }
+
+    fn food(&self) -> String {
+        let layout = self.shown.layout;
+        let first = layout.own(0, "Line cost").from(layout.facts_sheet());
+        let last = layout.own(layout.lines.saturating_sub(1), "Line cost").cell();
+        format!("SUM({first}:{last})")
+    }
+
+    fn q(&self) -> Option<String> {
+        let cell = self.shown.layout.label(Label::QFactor)?.cell();
+        match self.shown.recipe.q? {
+            QFactor::Share(_) => Some(format!("{cell}*{}", self.shown.at(Total::Food))),
+            QFactor::Money(_) => Some(format!("{cell}*{}", self.shown.at(Total::Portions))),
+        }
+    }
+
+    /// What one of the units costs in which it is typed what the batch makes.
+    fn per_made(&mut self, batch: Decimal, in_base: Decimal) {
+        let Some(typed) = self.shown.recipe.makes.first() else { return };
+        let unit = typed.unit.name();
+        let times = Decimal::from(costed_by(&unit).1);
+        let of_one = |whole: Decimal| exact::mul(whole, times).and_then(|many| exact::div(many, typed.amount));
+        if let (Ok(factor), Ok(cost)) = (of_one(in_base), of_one(batch)) {
+            let text = format!("{}*{}", self.shown.at(Total::UnitCost), plain(factor));
+            self.figure(Total::PerMade, text, cost, self.money());
+        }
+    }
+
+    /// What the batch makes, its portions, and what one of each costs.
+    pub(super) fn makes_and_portions(&mut self, cost: &RecipeCost) {
+        let shown = self.shown;
+        let kept = match shown.label(Label::ServingLoss, BareRule::BelowOne) {
+            Some(cell) => format!("(1-{cell})"),
+            None => "1".to_owned(),
+        };
+        let stated = shown.portions_typed();
+        if let Some((_, makes)) = &cost.makes {
+            match &stated {
+                Some(portions) if shown.recipe.makes_computed => {
+                    let text = format!("{}*{portions}/{kept}", shown.at(Total::Portion));
+                    self.figure(Total::Makes, text, *makes, Look::Quantity);
+                }
+                _ => self.reading(Total::Makes, *makes, Look::Quantity),
+            }
+            if let Ok(unit_cost) = exact::div(cost.batch, *makes) {
+                let text = format!("{}/{}", shown.at(Total::Batch), shown.at(Total::Makes));
+                self.figure(Total::UnitCost, text, unit_cost, shown.context.unit_cost());
+                self.per_made(cost.batch, *makes);
+            }
+        }
+        if let Some(Ok(portion)) = cost.portion.map(|portion| portion.value()) {
+            self.reading(Total::Portion, portion, Look::Quantity);
+        }
+        if let Some(Ok(portions)) = cost.portions.map(|portions| portions.value()) {
+            match (stated, shown.recipe.stated_portions) {
+                (Some(cell), _) => self.figure(Total::Portions, cell, portions, Look::Quantity),
+                (None, Some(_)) => self.reading(Total::Portions, portions, Look::Quantity),
+                (None, None) => {
+                    let text = format!("{}*{kept}/{}", shown.at(Total::Makes), shown.at(Total::Portion));
+                    self.figure(Total::Portions, text, portions, Look::Quantity);
+                }
+            }
+        }
+        if let Some(portion_cost) = cost.portion_cost {
+            let text = format!("{}/{}", shown.at(Total::Batch), shown.at(Total::Portions));
+            self.figure(Total::PortionCost, text, portion_cost, self.money());
+        }
+    }
+}

@@ -1,0 +1,289 @@
+//! The Summary: one row per dish, live, with where it stands; the costing date, the problems and the cautions; what is
+//! made for other dishes, the dishes ranked, and where the money of the dearest goes.
+
+use std::collections::{BTreeSet, HashSet};
+
+use crate::costing::DishCost;
+use crate::kitchen::RecipeId;
+use crate::kitchen::menu::Dish;
+use crate::kitchen::settings::{PriceRounding, Setting};
+use crate::number::{Decimal, exact, plain};
+use crate::results::changes::Changes;
+use crate::results::problem_counts::Counts;
+use crate::results::target_status::Standing;
+use crate::workbook::cells::chart::Span;
+use crate::workbook::cells::formula::{Formula, Outcome, Ref};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Row, Rows};
+use crate::workbook::context::Context;
+use crate::workbook::layout::dish_cells::{price_cell, target_formula, tax_formula};
+use crate::workbook::layout::recipe::Total;
+use crate::workbook::layout::sheet_names;
+use crate::workbook::layout::summary_columns::{self, SummaryColumn};
+use crate::workbook::layout::working_columns::WorkingColumn;
+use crate::workbook::sheets::money::Money;
+use crate::workbook::sheets::ranked;
+use crate::workbook::sheets::recipe::Shown;
+
+/// What is said below the dishes.
+const SAID: &[&str] = &[
+    "Pale cells were typed and may be changed: the figures follow. Slanted ones were read or chosen, upright ones are figured.",
+    "Figures only. Trim and stock kept for reuse: chill fast, hold cold, date it, use it or throw it away.",
+    "Allergens pass with the trim: what was in the shells is in the stock. Check every label.",
+    "Local food code and a licensed professional's advice decide, not this workbook.",
+];
+
+/// The frame of the sheet.
+pub fn frame(context: &Context<'_>) -> Frame {
+    let below = Below::of(context);
+    let ranking = ranked::picture(context, below.tables, below.pictures, (SIDE, below.height));
+    let at = (below.pictures, if ranking.is_some() { SECOND } else { 0 });
+    let money = below.money.as_ref().map(|money| money.picture(below.tables, at, (OTHER_SIDE, below.height)));
+    let dishes = context.kitchen.dishes.len();
+    let standing = |index| SummaryColumn::Standing.cell(index).row;
+    let span =
+        Span { column: SummaryColumn::Standing.column(), first: standing(0), last: standing(dishes.saturating_sub(1)) };
+    let frame = Frame::new(sheet_names::SUMMARY, vec![36, 13, 13, 13, 12, 15, 13, 16]);
+    Frame {
+        pictures: ranking.into_iter().chain(money).collect(),
+        alert: (dishes > 0).then(|| (Standing::OverTarget.words().to_owned(), span)),
+        ..frame.frozen(summary_columns::HEADER_ROW.saturating_add(1)).upright()
+    }
+}
+
+/// The column in which the second picture begins, and how wide the two are in pixels: side by side as wide as the table.
+const SECOND: u16 = 4;
+const SIDE: u32 = 550;
+const OTHER_SIDE: u32 = 420;
+
+/// Where everything stands below the dishes.
+struct Below<'a> {
+    /// The row of the first remark.
+    said: u32,
+    /// The row of what is made for other dishes, and which recipes those are.
+    made: (u32, Vec<RecipeId>),
+    /// The row of the headers of the ranking and, beside it, of where the money goes.
+    tables: u32,
+    /// The row of the pictures, and their height in pixels.
+    pictures: u32,
+    height: u32,
+    money: Option<Money<'a>>,
+}
+
+impl<'a> Below<'a> {
+    fn of(context: &'a Context<'_>) -> Self {
+        let said = SummaryColumn::Dish.cell(context.kitchen.dishes.len()).row.saturating_add(1);
+        let below_said = said.saturating_add(u32::try_from(SAID.len()).unwrap_or_default()).saturating_add(1);
+        let made = made_for_others(context);
+        let rows = u32::try_from(made.len()).unwrap_or_default();
+        let tables = below_said.saturating_add(if rows > 0 { rows.saturating_add(3) } else { 1 });
+        let money = Money::of_dearest(context);
+        let ranked = ranked::count(context);
+        let longest = ranked.max(money.as_ref().map_or(0, Money::len));
+        let pictures = tables.saturating_add(longest).saturating_add(2);
+        let height = longest.saturating_mul(30).saturating_add(130);
+        Below { said, made: (below_said, made), tables, pictures, height, money }
+    }
+}
+
+/// The recipes that are no dish of their own, where every recipe has a card to lead to.
+fn made_for_others(context: &Context<'_>) -> Vec<RecipeId> {
+    if context.layout.lists.is_some() {
+        return Vec::new();
+    }
+    let sold: HashSet<RecipeId> = context.kitchen.dishes.iter().filter_map(|dish| dish.recipe).collect();
+    (0..context.kitchen.recipes.len()).map(RecipeId::new).filter(|id| !sold.contains(id)).collect()
+}
+
+/// Its rows.
+pub fn rows(context: &Context<'_>, counts: &Counts, changes: Option<&Changes<'_>>, out: &mut Rows<'_>) {
+    head(context, counts, changes, out);
+    let words = SummaryColumn::Standing.header();
+    let headers =
+        summary_columns::HEADERS.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, *header == words));
+    out(Row { row: summary_columns::HEADER_ROW, cells: headers.collect() });
+    for (index, (dish, cost)) in context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate() {
+        out(DishRow { context, dish, index }.row(cost.as_ref()));
+    }
+    let below = Below::of(context);
+    for (said, row) in SAID.iter().zip(below.said..) {
+        out(Row { row, cells: vec![Cell::text(0, *said, Ink::Plain)] });
+    }
+    made(context, &below.made, out);
+    ranked::rows(context, below.tables, out);
+    if let Some(money) = &below.money {
+        money.rows(below.tables, out);
+    }
+}
+
+/// What stands above the dishes.
+fn head(context: &Context<'_>, counts: &Counts, changes: Option<&Changes<'_>>, out: &mut Rows<'_>) {
+    let settings = &context.kitchen.settings;
+    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
+    let title = if settings.house_name.is_empty() { "What the menu costs" } else { &settings.house_name };
+    out(Row { row: 1, cells: vec![Cell::text(0, title, Ink::Title)] });
+    let date = Content::Date(context.costing.scenario.date);
+    let date = Cell { column: 1, content: date, ink: Ink::Reading, look: Look::Date };
+    out(Row { row: 2, cells: vec![Cell::text(0, "Costed on", Ink::Label), date] });
+    let problems = Ref::new(sheet_names::PROBLEMS, 0, 0);
+    let link = Cell::link(1, counts.words(), &problems, Ink::Reading);
+    out(Row { row: 3, cells: vec![Cell::text(0, "Problems", Ink::Label), link] });
+    if let Some(tax) = tax_within(context) {
+        let told = Cell::text(1, tax, Ink::Reading);
+        out(Row { row: 4, cells: vec![Cell::text(0, "Tax", Ink::Label), told] });
+    }
+    if let Some(changes) = changes {
+        let held = changes.list.held.len();
+        let at_old = if held == 1 { "stands at its old price" } else { "stand at their old prices" };
+        let taken = changes.list.taken.len();
+        let text = if held == 0 {
+            format!("{taken} taken: see What changed")
+        } else {
+            format!("{taken} taken; {held} HELD BACK, which {at_old} in these figures: see What changed")
+        };
+        let link = Cell::link(1, text, &Ref::new(sheet_names::CHANGED, 0, 0), Ink::Reading);
+        out(Row { row: 5, cells: vec![Cell::text(0, "New prices", Ink::Label), link] });
+    }
+}
+
+/// How tax stands within the menu prices; `None` where there is none.
+fn tax_within(context: &Context<'_>) -> Option<String> {
+    let rates: BTreeSet<Decimal> = context.kitchen.dishes.iter().map(|dish| dish.tax.normalize()).collect();
+    let percent = |rate: &Decimal| Some(format!("{} %", plain(exact::mul(*rate, Decimal::ONE_HUNDRED).ok()?)));
+    let rates: Vec<String> = rates.iter().filter(|rate| !rate.is_zero()).filter_map(percent).collect();
+    (!rates.is_empty()).then(|| {
+        format!(
+            "Menu price and price at target hold tax ({}); food cost % and margin are without it.",
+            rates.join(" or ")
+        )
+    })
+}
+
+/// What is made for other dishes, each leading to its card, with what one of its units costs.
+fn made(context: &Context<'_>, (row, recipes): &(u32, Vec<RecipeId>), out: &mut Rows<'_>) {
+    if recipes.is_empty() {
+        return;
+    }
+    let cells = vec![
+        Cell::text(0, "Made for other dishes", Ink::OwnHeader),
+        Cell::over_figures(1, "Batch cost"),
+        Cell::over_figures(2, "Cost per unit"),
+        Cell { look: Look::Words, ..Cell::text(3, "made", Ink::OwnHeader) },
+    ];
+    out(Row { row: *row, cells });
+    for (id, row) in recipes.iter().zip(row.saturating_add(1)..) {
+        let Some(shown) = Shown::of(context, *id) else { continue };
+        let mut cells = vec![Cell::link(0, &shown.recipe.name, &shown.layout.home(), Ink::Reading)];
+        let totals = shown.totals();
+        for (total, column) in [(Total::Batch, 1), (Total::PerMade, 2)] {
+            let found = totals.iter().find(|found| found.total == total).map(|found| &found.content);
+            if let Some(Content::Formula(Formula { result: Outcome::Number(result), .. })) = found {
+                let text = shown.layout.total(total).from(sheet_names::SUMMARY);
+                cells.push(Cell::figure(column, Formula::number(text, *result), context.money()));
+            }
+        }
+        match (shown.cost, shown.unit_told()) {
+            (None, _) => cells.push(Cell { look: Look::Words, ..Cell::text(3, "not costed", Ink::Reading) }),
+            (Some(_), Some(unit)) => {
+                cells.push(Cell { look: Look::Words, ..Cell::text(3, format!("per {unit}"), Ink::Reading) });
+            }
+            _ => {}
+        }
+        out(Row { row, cells });
+    }
+}
+
+struct DishRow<'a> {
+    context: &'a Context<'a>,
+    dish: &'a Dish,
+    index: usize,
+}
+
+impl DishRow<'_> {
+    fn row(&self, cost: Option<&DishCost>) -> Row {
+        let home = self.dish.recipe.and_then(|id| Some(self.context.layout.recipes.get(id.index())?.home()));
+        let mut cells = vec![match home {
+            Some(home) => Cell::link(SummaryColumn::Dish.column(), &self.dish.name, &home, Ink::Reading),
+            None => Cell::text(SummaryColumn::Dish.column(), &self.dish.name, Ink::Reading),
+        }];
+        match cost {
+            Some(cost) => cells.extend(self.figures(cost)),
+            None => {
+                cells.extend([self.menu_price(), self.target()].into_iter().flatten());
+                let words = Standing::NotCosted.words();
+                let standing = Cell::text(SummaryColumn::Standing.column(), words, Ink::Reading);
+                cells.push(Cell { look: Look::Words, ..standing });
+            }
+        }
+        Row { row: SummaryColumn::Dish.cell(self.index).row, cells }
+    }
+
+    fn at(&self, column: SummaryColumn) -> String {
+        column.cell(self.index).cell()
+    }
+
+    fn figure(&self, column: SummaryColumn, text: Option<String>, result: Option<Decimal>, look: Look) -> Option<Cell> {
+        Some(Cell::figure(column.column(), Formula::number(text?, result?), look))
+    }
+
+    fn menu_price(&self) -> Option<Cell> {
+        let price = price_cell(self.context, self.dish).map(|cell| cell.from(sheet_names::SUMMARY));
+        self.figure(SummaryColumn::MenuPrice, price, self.dish.menu_price, self.context.money())
+    }
+
+    fn target(&self) -> Option<Cell> {
+        let target = target_formula(self.context, self.dish, sheet_names::SUMMARY);
+        self.figure(SummaryColumn::Target, target, self.dish.target, Look::Percent(1))
+    }
+
+    fn figures(&self, cost: &DishCost) -> Vec<Cell> {
+        use SummaryColumn as C;
+        let money = || self.context.money();
+        let portion_cost = WorkingColumn::PortionCost.cell(self.index).from(sheet_names::SUMMARY);
+        let ex_tax = WorkingColumn::ExTax.cell(self.index).from(sheet_names::SUMMARY);
+        let food_cost = format!("{}/{ex_tax}", self.at(C::PortionCost));
+        let margin = format!("{ex_tax}-{}", self.at(C::PortionCost));
+        let mut cells: Vec<Cell> = [
+            self.figure(C::PortionCost, Some(portion_cost), Some(cost.portion_cost), money()),
+            self.menu_price(),
+            self.figure(C::FoodCost, Some(food_cost), cost.food_cost, Look::Percent(1)),
+            self.target(),
+            self.figure(C::PriceAtTarget, Some(self.price_at_target()), cost.price_at_target, money()),
+            self.figure(C::Margin, Some(margin), cost.margin, money()),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        cells.push(self.standing(cost));
+        cells
+    }
+
+    /// Live where there is something to compare.
+    fn standing(&self, cost: &DishCost) -> Cell {
+        let column = SummaryColumn::Standing.column();
+        let standing = Standing::of(self.dish, Some(cost));
+        match standing {
+            Standing::OverTarget | Standing::WithinTarget => {
+                let (over, on) = (Standing::OverTarget.words(), Standing::WithinTarget.words());
+                let (food_cost, target) = (self.at(SummaryColumn::FoodCost), self.at(SummaryColumn::Target));
+                let text = format!("IF(ROUND({food_cost}-{target},9)>0,\"{over}\",\"{on}\")");
+                Cell::figure(column, Formula::text(text, standing.words()), Look::Words)
+            }
+            _ => Cell { look: Look::Words, ..Cell::text(column, standing.words(), Ink::Reading) },
+        }
+    }
+
+    fn price_at_target(&self) -> String {
+        let tax = tax_formula(self.context, self.dish, sheet_names::SUMMARY);
+        let portion_cost = self.at(SummaryColumn::PortionCost);
+        let price = format!("{portion_cost}*(1+{tax})/{}", self.at(SummaryColumn::Target));
+        let setting = |setting| self.context.settings.value(setting).map(|cell| cell.from(sheet_names::SUMMARY));
+        let house = self.context.kitchen.settings.rounding;
+        match (house, setting(Setting::PriceStep), setting(Setting::PriceEnding)) {
+            (PriceRounding::Step(_), Some(step), _) => format!("ROUNDUP(ROUND({price}/{step},9),0)*{step}"),
+            (PriceRounding::Ending(_), _, Some(ending)) => {
+                format!("MAX(0,ROUNDUP(ROUND({price}-{ending},9),0))+{ending}")
+            }
+            _ => price,
+        }
+    }
+}

@@ -1,0 +1,70 @@
+//! What all table sheets share: a header row, then input cells with columns of our own beside them.
+
+use crate::food::care;
+use crate::kitchen::InputRow;
+use crate::schema::Column;
+use crate::workbook::cells::row::{Cell, Frame, Ink, Page, Row, Rows, Tab};
+use crate::workbook::layout::column_width;
+use crate::workbook::layout::inputs::{Inputs, input_cell};
+use crate::workbook::layout::own_columns::{Own, say_row};
+use crate::workbook::layout::{Slot, TableLayout, rows_of};
+
+/// The frame of a table sheet.
+pub fn frame(table: &TableLayout) -> Frame {
+    let widths = table.shapes.iter().map(|shape| shape.width).collect();
+    let frame = Frame::new(&table.sheet, widths).frozen(1).tabbed(Tab::Inputs);
+    Frame { page: Page { upright: is_narrow(table), last_column: table.last_printed() }, ..frame }
+}
+
+/// Whether a table is no wider than an upright page takes at its full size, or little less.
+fn is_narrow(table: &TableLayout) -> bool {
+    const UPRIGHT: u16 = 110;
+    let printed = table.last_printed().map_or(0, |last| usize::from(last).saturating_add(1));
+    table.shapes.iter().take(printed).map(|shape| shape.width).sum::<u16>() <= UPRIGHT
+}
+
+/// The header row.
+pub fn header(table: &TableLayout) -> Row {
+    let columns = table.slots.iter().zip(&table.shapes).zip(0_u16..);
+    let cells = columns.map(|((slot, shape), column)| match slot {
+        Slot::Input(input) => column_width::header(column, table.kind.header(*input), Ink::Header, Some(shape)),
+        Slot::Own(header) => column_width::header(column, header, Ink::OwnHeader, Some(shape)),
+    });
+    Row { row: 0, cells: cells.collect() }
+}
+
+/// What is to be said of a header, with its column: the source of the rule that its cells follow.
+pub fn told(table: &TableLayout) -> Option<(u16, &'static str)> {
+    Some((table.column(Slot::Input(Column::Keeps))?, care::KEEPS))
+}
+
+/// The input cells of a row, and room where more may be typed.
+pub fn inputs(inputs: &Inputs<'_>, table: &TableLayout, row: &InputRow) -> Vec<Cell> {
+    let slots = table.slots.iter().zip(&table.shapes).zip(0_u16..);
+    slots
+        .filter_map(|((slot, shape), at)| match slot {
+            Slot::Input(column) => match input_cell(inputs, table.kind, *column, at, row.typed(*column)) {
+                Some(cell) => Some(column_width::fitted(cell, Some(shape))),
+                None => table.roomy.then(|| Cell::room(at)),
+            },
+            Slot::Own(_) => None,
+        })
+        .collect()
+}
+
+/// The rows of a table of nothing but inputs.
+pub fn typed_rows(inputs: &Inputs<'_>, table: &TableLayout, out: &mut Rows<'_>) {
+    out(header(table));
+    for (index, typed) in rows_of(inputs.kitchen, table.kind).into_iter().enumerate() {
+        let mut own = Own::of(table);
+        say_row(table.kind, typed, None, &mut own);
+        out(row(table.row(index), self::inputs(inputs, table, typed), own));
+    }
+}
+
+/// One row: inputs and our own, by column.
+pub fn row(at: u32, mut cells: Vec<Cell>, own: Own<'_>) -> Row {
+    cells.extend(own.cells);
+    cells.sort_by_key(|cell| cell.column);
+    Row { row: at, cells }
+}

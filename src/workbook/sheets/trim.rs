@@ -1,0 +1,142 @@
+//! The Trim sheet: where the weight and the money of every yield test went, whether there is enough for the plan, the
+//! kitchen three times, and below it the rates that these stand on.
+//!
+//! Weights of the plan and grams a portion takes are readings: they change with quantities and portions, and want the book
+//! to be costed again. Money is live: prices, values and credits may be changed.
+
+mod balance;
+mod enough;
+mod flow;
+mod held;
+mod kitchens;
+mod places;
+mod purchases;
+mod rates;
+mod totals;
+mod within;
+
+use std::collections::BTreeMap;
+
+use places::Places;
+
+use crate::analysis::Trim;
+use crate::food::care;
+use crate::number::{Decimal, plain};
+use crate::results::answer::answer;
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
+use crate::workbook::context::Context;
+use crate::workbook::layout::sheet_names;
+
+/// Headers of columns that hold words; the others stand above figures.
+const WORDS: [&str; 8] = ["Part", "Unit", "Role", "Charged as", "Carries", "of", "Day", "What trim is to it"];
+
+/// The letters of a line of the answer: as wide as the first columns together.
+const ANSWER_WIDTH: usize = 140;
+
+/// The frame of the sheet.
+pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
+    let places = Places::of(context, trim);
+    let frame = Frame::new(sheet_names::TRIM, vec![40, 14, 14, 14, 16, 24, 16, 14, 14, 14, 14, 14, 14, 14, 14]);
+    Frame { pictures: flow::picture(&places).into_iter().collect(), ..frame }
+}
+
+/// Its rows.
+pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
+    let places = Places::of(context, trim);
+    let mut page = Page { context, trim, places: &places, cells: BTreeMap::new() };
+    page.put(0, Cell::text(0, context.mark, Ink::Aside));
+    page.put(1, Cell::text(0, "Trim given its due", Ink::Title));
+    page.answer();
+    flow::write(&mut page);
+    balance::write(&mut page);
+    enough::write(&mut page);
+    purchases::write(&mut page);
+    kitchens::write(&mut page);
+    held::write(&mut page);
+    page.cautions();
+    rates::write(&mut page);
+    for (row, mut cells) in page.cells {
+        cells.sort_by_key(|cell| cell.column);
+        out(Row { row, cells });
+    }
+}
+
+/// The sheet while it is written.
+struct Page<'a> {
+    context: &'a Context<'a>,
+    trim: &'a Trim,
+    places: &'a Places,
+    cells: BTreeMap<u32, Vec<Cell>>,
+}
+
+impl Page<'_> {
+    fn put(&mut self, row: u32, cell: Cell) {
+        self.cells.entry(row).or_default().push(cell);
+    }
+
+    /// A heading above a table, and its headers below it.
+    fn head(&mut self, row: u32, title: &str, headers: &[&str]) {
+        self.put(row, Cell::text(0, title, Ink::Section));
+        for (header, column) in headers.iter().zip(0_u16..) {
+            self.put(row.saturating_add(1), Cell::over(column, header, WORDS.contains(header)));
+        }
+    }
+
+    /// A heading, a line that says how to read the table, and its headers.
+    fn told_head(&mut self, row: u32, title: &str, told: &str, headers: &[&str]) {
+        self.head(row.saturating_add(1), told, headers);
+        self.put(row, Cell::text(0, title, Ink::Section));
+        if let Some(cell) = self.cells.get_mut(&row.saturating_add(1)).and_then(|cells| cells.first_mut()) {
+            cell.ink = Ink::Plain;
+        }
+    }
+
+    fn reading(&mut self, row: u32, column: u16, number: Decimal, look: Look) {
+        self.put(row, Cell::number(column, number, Ink::Reading, look));
+    }
+
+    fn figure(&mut self, row: u32, column: u16, text: String, result: Decimal, look: Look) {
+        self.put(row, Cell::figure(column, crate::workbook::cells::formula::Formula::number(text, result), look));
+    }
+
+    /// Money that comes of a costing of its own: it stands while the live cells that it hangs on are what they were, and
+    /// else asks to cost again.
+    fn while_stand(&mut self, row: u32, column: u16, cells: &[(String, Decimal)], money: Decimal) {
+        let stand: Vec<String> =
+            cells.iter().map(|(cell, was)| format!("ABS({cell}-{})<0.000000001", plain(*was))).collect();
+        let text = format!("IF(AND({}),{},\"cost again\")", stand.join(","), plain(money));
+        self.figure(row, column, text, money, self.context.money());
+    }
+
+    fn words(&mut self, row: u32, column: u16, text: &str) {
+        let look = if column == 0 { Look::General } else { Look::Words };
+        self.put(row, Cell { look, ..Cell::text(column, text, Ink::Reading) });
+    }
+
+    /// The answer in words, as the book was costed: the tables below are live, these lines are not.
+    fn answer(&mut self) {
+        let lines = answer(self.context.kitchen, self.context.costing, self.trim, ANSWER_WIDTH);
+        if lines.is_empty() {
+            return;
+        }
+        let day = self.context.costing.scenario.date;
+        let title = format!("In short, as costed on {day}: cost again after a change");
+        self.put(self.places.answer, Cell::text(0, title, Ink::Section));
+        for (line, row) in lines.into_iter().zip(self.places.answer.saturating_add(1)..) {
+            self.put(row, Cell::text(0, line, Ink::Reading));
+        }
+    }
+
+    fn cautions(&mut self) {
+        let start = self.places.cautions;
+        self.put(start, Cell::text(0, "When trim is kept", Ink::Section));
+        let kept = care::KEPT.iter().map(|caution| match caution.section {
+            Some(section) => format!("{} ({} {section})", caution.text, care::CODE),
+            None => caution.text.to_owned(),
+        });
+        let all = kept.chain([care::ALLERGENS.to_owned(), care::WHO_DECIDES.to_owned()]);
+        for (text, row) in all.zip(start.saturating_add(1)..) {
+            self.put(row, Cell::text(0, text, Ink::Plain));
+        }
+    }
+}

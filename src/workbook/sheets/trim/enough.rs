@@ -1,0 +1,24 @@
+//! For how many portions there is enough trim that nothing is bought in for, day by day.
+
+use super::Page;
+use crate::workbook::cells::row::Look;
+
+const HEADERS: [&str; 4] = ["Enough trim for", "Day", "Planned", "Enough for"];
+
+pub(super) fn write(page: &mut Page<'_>) {
+    let promise = page.trim.balance.as_ref().and_then(|balance| balance.promise.as_ref());
+    let (Some(start), Some(promise)) = (page.places.enough, promise) else { return };
+    page.told_head(
+        start,
+        "For how many portions is there enough?",
+        "Of trim that nothing is bought in for. An earlier day serves what it can; on one day dishes are cut by one share, in whole portions, and what that leaves goes portion by portion in the plan's order.",
+        &HEADERS,
+    );
+    let kitchen = page.context.kitchen;
+    for (one, row) in promise.portions.iter().zip(start.saturating_add(3)..) {
+        page.words(row, 0, kitchen.served_name(one.served));
+        page.words(row, 1, kitchen.plan.days.names.get(one.day).map(String::as_str).unwrap_or_default());
+        page.reading(row, 2, one.planned, Look::Quantity);
+        page.reading(row, 3, one.portions, Look::Quantity);
+    }
+}

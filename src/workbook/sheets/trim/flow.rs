@@ -1,0 +1,200 @@
+//! Where the weight and the money went: a row for every part, and the picture of it.
+
+use super::Page;
+use super::places::Places;
+use crate::kitchen::yield_test::Role;
+use crate::kitchen::{PartId, TestId};
+use crate::number::{Decimal, exact};
+use crate::results::display_units::Scale;
+use crate::results::{charge_words, loss_words};
+use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
+use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::row::{Cell, Look};
+use crate::workbook::layout::sheet_names;
+
+const HEADERS: [&str; 9] =
+    ["Out of it came", "Role", "Weight", "Unit", "Of what went in", "Charged as", "Bears", "Of the money", "Per unit"];
+const SHARES: [&str; 6] = ["The picture's figures", "Mains", "Trim used", "Trim left over", "Waste", "Loss"];
+
+/// The picture: one bar a test; none where no test is costed.
+pub(super) fn picture(places: &Places) -> Option<Picture> {
+    let tests = u32::try_from(places.pictured.len()).ok().filter(|tests| *tests > 0)?;
+    let first = places.shares.saturating_add(2);
+    let span = |column| Span { column, first, last: first.saturating_add(tests).saturating_sub(1) };
+    let tints = [Tint::Deep, Tint::Middle, Tint::Pale, Tint::Warm, Tint::Grey];
+    let series = SHARES.iter().skip(1).zip(tints).zip(1_u16..).map(|((name, tint), column)| Series {
+        name: (*name).to_owned(),
+        values: span(column),
+        tint,
+    });
+    Some(Picture {
+        title: "What becomes of what goes in".to_owned(),
+        kind: PictureKind::Shares,
+        at: (places.picture.0, 0),
+        size: (1000, places.picture.1.saturating_mul(20)),
+        names: span(0),
+        series: series.collect(),
+        names_look: Look::General,
+        look: Look::Percent(0),
+        axes: (Some("Share of all the weight that went in".to_owned()), None),
+    })
+}
+
+pub(super) fn write(page: &mut Page<'_>) {
+    page.head(page.places.flow, "Where the weight and the money went", &HEADERS);
+    page.head(page.places.shares, "What the picture is drawn from", &SHARES);
+    for (nth, id) in page.places.pictured.clone().into_iter().enumerate() {
+        test(page, id);
+        shares(page, id, nth);
+    }
+}
+
+fn test(page: &mut Page<'_>, id: TestId) {
+    let context = page.context;
+    let (Some(test), Some(cost)) = (context.kitchen.test(id), context.costing.test(id)) else { return };
+    let Some(title) = page.places.heads.get(&id).copied() else { return };
+    let Some(head) = test.runs.first().map(|run| run.row) else { return };
+    let own = |header| {
+        context.own(crate::schema::TableKind::YieldTests, head, header).map(|cell| cell.from(sheet_names::TRIM))
+    };
+    let (Some(weight), Some(carried), Some(loss)) = (own("Weight pooled"), own("Cost carried"), own("Loss in grams"))
+    else {
+        return;
+    };
+    let Scale { name: unit, grams } = Scale::of(context.kitchen, test);
+    let in_unit = |grams_of: Decimal| exact::div(grams_of, grams).unwrap_or_default();
+    let factor = crate::number::plain(grams);
+    page.words(title, 0, &test.name);
+    page.figure(title, 2, format!("{weight}/{factor}"), in_unit(cost.grams), Look::Quantity);
+    page.words(title, 3, &unit);
+    page.figure(title, 6, carried.clone(), cost.cost, context.money());
+    if let Some(row) = page.places.added.get(&id).copied() {
+        page.words(row, 0, &loss_words::added(&context.kitchen.entries, test));
+        page.words(row, 1, Role::Added.word());
+        let weights: Vec<String> = test
+            .added
+            .iter()
+            .filter_map(|added| context.own(crate::schema::TableKind::YieldTests, added.row, "Weight in grams"))
+            .map(|cell| cell.from(sheet_names::TRIM))
+            .collect();
+        let text = format!("({})/{factor}", weights.join("+"));
+        page.figure(row, 2, text, in_unit(cost.added_grams), Look::Quantity);
+        page.words(row, 3, &unit);
+        if let Ok(share) = exact::div_to_last_digit(cost.added_grams, cost.grams) {
+            page.figure(row, 4, format!("({})/{weight}", weights.join("+")), share, Look::Percent(1));
+        }
+    }
+    for (index, (part, figures)) in test.parts.iter().zip(&cost.parts).enumerate() {
+        let part_id = PartId::new(id, index);
+        let Some(row) = page.places.parts.get(&part_id).copied() else { continue };
+        let cell = |header| context.part_cell(part_id, header).map(|cell| cell.from(sheet_names::TRIM));
+        page.words(row, 0, &part.name);
+        page.words(row, 1, part.role.word());
+        if let Some(pooled) = cell("Weight pooled") {
+            page.figure(row, 2, format!("{pooled}/{factor}"), in_unit(figures.grams), Look::Quantity);
+        }
+        page.words(row, 3, &unit);
+        if let Some(share) = cell("Share of weight") {
+            page.figure(row, 4, share, figures.fraction, Look::Percent(1));
+        }
+        if part.role == Role::Waste {
+            continue;
+        }
+        page.words(row, 5, &charge_words::words(context.kitchen, test, part));
+        if let Some(bears) = cell("Cost carried") {
+            page.figure(row, 6, bears, figures.cost, context.money());
+        }
+        if let (false, Ok(of_money)) = (cost.cost.is_zero(), exact::div(figures.cost, cost.cost)) {
+            let text = format!("{}/{}", Places::cell(row, 6), Places::cell(title, 6));
+            page.figure(row, 7, text, of_money, Look::Percent(1));
+        }
+        let per_unit = figures.rate.and_then(|rate| exact::div(exact::mul(rate.money, grams).ok()?, rate.per).ok());
+        if let Some(per_unit) = per_unit {
+            let text = format!("{}/{}", Places::cell(row, 6), Places::cell(row, 2));
+            page.figure(row, 8, text, per_unit, context.money());
+        }
+    }
+    let Some(row) = page.places.losses.get(&id).copied() else { return };
+    let name = loss_words::of(test.kind);
+    let told = if cost.loss_grams < Decimal::ZERO { loss_words::OVER } else { name };
+    let label = Formula::text(format!("IF({loss}<0,\"{}\",\"{name}\")", loss_words::OVER), told);
+    page.put(row, Cell::figure(0, label, Look::General));
+    let missing = cost.loss_grams.abs();
+    page.figure(row, 2, format!("ABS({loss})/{factor}"), in_unit(missing), Look::Quantity);
+    page.words(row, 3, &unit);
+    if let Ok(share) = exact::div_to_last_digit(missing, cost.grams) {
+        page.figure(row, 4, format!("ABS({loss})/{weight}"), share, Look::Percent(1));
+    }
+    if let (true, Some(taken_up)) = (page.places.added.contains_key(&id), own("Taken up in grams")) {
+        let row = row.saturating_add(1);
+        page.words(row, 0, &loss_words::taken_up(&context.kitchen.entries, test));
+        page.figure(row, 2, format!("{taken_up}/{factor}"), in_unit(cost.taken_up_grams), Look::Quantity);
+        page.words(row, 3, &unit);
+        if let Ok(share) = exact::div_to_last_digit(cost.taken_up_grams, cost.grams) {
+            page.figure(row, 4, format!("{taken_up}/{weight}"), share, Look::Percent(1));
+        }
+    }
+}
+
+/// One bar of the picture, as shares of all that went in, so that every bar is as long: of trim, what the plan uses of what it
+/// makes; all of it is used where nothing is planned.
+fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
+    let context = page.context;
+    let (Some(test), Some(cost)) = (context.kitchen.test(id), context.costing.test(id)) else { return };
+    let row = page.places.shares.saturating_add(2).saturating_add(u32::try_from(nth).unwrap_or_default());
+    page.words(row, 0, &test.name);
+    let went_in = page.places.heads.get(&id).zip(page.places.added.get(&id));
+    let all = went_in.map(|(own, added)| format!("({}+{})", Places::cell(*own, 2), Places::cell(*added, 2)));
+    let Ok(all_grams) = exact::add(cost.grams, cost.added_grams) else { return };
+    let share_of = |row: u32| match &all {
+        Some(all) => format!("{}/{all}", Places::cell(row, 2)),
+        None => Places::cell(row, 4),
+    };
+    let mut bars: [(Vec<String>, Decimal); 4] = Default::default();
+    for (index, (part, figures)) in test.parts.iter().zip(&cost.parts).enumerate() {
+        let part_id = PartId::new(id, index);
+        let Some(at) = page.places.parts.get(&part_id).map(|row| share_of(*row)) else { continue };
+        let Ok(of_all) = exact::div_to_last_digit(figures.grams, all_grams) else { continue };
+        let left = page.trim.balance.as_ref().and_then(|balance| balance.part(part_id)).and_then(|part| {
+            let left = exact::add(part.left_over, part.too_old).ok()?.min(part.made);
+            exact::div(left, part.made).ok()
+        });
+        let left = left.unwrap_or_default();
+        let mut add = |bar: usize, share: Decimal| {
+            let Some((texts, sum)) = bars.get_mut(bar) else { return };
+            if share.is_zero() {
+                return;
+            }
+            texts.push(if share == Decimal::ONE {
+                at.clone()
+            } else {
+                format!("{at}*{}", crate::number::plain(share))
+            });
+            if let Ok(more) = exact::mul(of_all, share).and_then(|more| exact::add(*sum, more)) {
+                *sum = more;
+            }
+        };
+        match part.role {
+            Role::Main => add(0, Decimal::ONE),
+            Role::ByProduct => {
+                let left = crate::number::half_up(left, 6);
+                add(1, exact::sub(Decimal::ONE, left).unwrap_or_default());
+                add(2, left);
+            }
+            _ => add(3, Decimal::ONE),
+        }
+    }
+    for ((texts, sum), column) in bars.into_iter().zip(1_u16..) {
+        if texts.is_empty() {
+            page.reading(row, column, Decimal::ZERO, Look::Percent(1));
+        } else {
+            page.figure(row, column, texts.join("+"), sum, Look::Percent(1));
+        }
+    }
+    let Some(lost) = page.places.losses.get(&id).map(|row| share_of(*row)) else { return };
+    let head = test.runs.first().map(|run| run.row).unwrap_or_default();
+    let Some(grams) = context.own(crate::schema::TableKind::YieldTests, head, "Loss in grams") else { return };
+    if let Ok(share) = exact::div_to_last_digit(cost.loss_grams.max(Decimal::ZERO), all_grams) {
+        page.figure(row, 5, format!("IF({}<0,0,{lost})", grams.from(sheet_names::TRIM)), share, Look::Percent(1));
+    }
+}

@@ -1,0 +1,136 @@
+//! What the plan must buy: where trim is used, what stands in for short trim within, and where it is binned.
+//!
+//! Quantities are readings, as the plan's weights are; money follows the prices.
+
+use super::Page;
+use super::places::Places;
+use crate::analysis::balance::{ItemBalance, Purchases};
+use crate::kitchen::ItemId;
+use crate::number::{Decimal, exact, plain};
+use crate::results::display_units::house_unit;
+use crate::workbook::cells::row::Look;
+use crate::workbook::layout::sheet_names;
+
+const HEADERS: [&str; 13] = [
+    "To buy",
+    "Unit",
+    "On hand",
+    "Wanted",
+    "Stands in for trim",
+    "To buy",
+    "Left over",
+    "Money",
+    "Whole packs",
+    "In whole packs",
+    "Wanted, trim binned",
+    "To buy, trim binned",
+    "Money, trim binned",
+];
+const ON_HAND: u16 = 2;
+const WANTED: u16 = 3;
+const STANDS_IN: u16 = 4;
+const TO_BUY: u16 = 5;
+const LEFT_OVER: u16 = 6;
+const MONEY: u16 = 7;
+const PACKS: u16 = 8;
+const IN_PACKS: u16 = 9;
+const BINNED: u16 = 10;
+const TO_BUY_BINNED: u16 = 11;
+const MONEY_BINNED: u16 = 12;
+
+/// The most terms of the sum below the table; beyond that it is a constant.
+const MOST: usize = 120;
+
+pub(super) fn write(page: &mut Page<'_>) {
+    let (Some(start), Some(balance)) = (page.places.purchases, &page.trim.balance) else { return };
+    page.told_head(
+        start,
+        "What the plan must buy, as purchased",
+        "Before whole packs, what is on hand taken off; what stands in for trim that is short is within. Money is at today's prices.",
+        &HEADERS,
+    );
+    for (used, binned) in balance.all_items() {
+        if let Some(row) = page.places.purchased.get(&used.item).copied() {
+            item(page, row, &used, &binned);
+        }
+    }
+    let Some(row) = page.places.bought else { return };
+    page.words(row, 0, "In all");
+    let costing = page.context.costing;
+    total(page, row, MONEY, balance.purchases.sums(costing).ok().and_then(|sums| sums.purchases));
+    total(page, row, IN_PACKS, balance.purchases.in_whole_packs(page.context.kitchen, costing));
+    total(page, row, MONEY_BINNED, balance.purchases_binned.sums(costing).ok().and_then(|sums| sums.purchases));
+}
+
+fn item(page: &mut Page<'_>, row: u32, used: &ItemBalance, binned: &ItemBalance) {
+    let context = page.context;
+    let (Some(item), Some(cost)) = (context.kitchen.item(used.item), context.costing.item(used.item)) else { return };
+    let (unit, size) = house_unit(&cost.kind, context.kitchen.settings.volumes);
+    page.words(row, 0, &item.name);
+    page.words(row, 1, &unit);
+    for (amount, column) in [
+        (used.on_hand, ON_HAND),
+        (used.wanted, WANTED),
+        (used.stands_in, STANDS_IN),
+        (used.purchase, TO_BUY),
+        (used.left_over, LEFT_OVER),
+        (binned.wanted, BINNED),
+        (binned.purchase, TO_BUY_BINNED),
+    ] {
+        page.reading(row, column, exact::div(amount, size).unwrap_or_default(), Look::Quantity);
+    }
+    money(page, row, MONEY, used.item, (TO_BUY, size), used.purchase);
+    money(page, row, MONEY_BINNED, used.item, (TO_BUY_BINNED, size), binned.purchase);
+    match Purchases::whole_packs(context.kitchen, context.costing, used) {
+        Some(packs) => {
+            page.reading(row, PACKS, packs.packs, Look::Quantity);
+            let amount = exact::mul(packs.packs, packs.holds).unwrap_or_default();
+            money(page, row, IN_PACKS, used.item, (PACKS, packs.holds), amount);
+        }
+        None => money(page, row, IN_PACKS, used.item, (TO_BUY, size), used.purchase),
+    }
+}
+
+/// What the amount in a column of quantities, each so many base units, costs.
+fn money(page: &mut Page<'_>, row: u32, column: u16, item: ItemId, (of, each): (u16, Decimal), amount: Decimal) {
+    let Ok(result) = Purchases::money(page.context.costing, item, amount) else { return };
+    let look = page.context.money();
+    match ap_cell(page, item) {
+        Some(ap) => page.figure(row, column, format!("{}*{}*{ap}", Places::cell(row, of), plain(each)), result, look),
+        None => page.reading(row, column, result, look),
+    }
+}
+
+fn ap_cell(page: &Page<'_>, item: ItemId) -> Option<String> {
+    Some(page.context.ap_cell(page.context.costing.item(item)?)?.from(sheet_names::TRIM))
+}
+
+fn total(page: &mut Page<'_>, row: u32, column: u16, result: Option<Decimal>) {
+    let Some(result) = result else { return page.words(row, column, "not known") };
+    let cells: Vec<String> = page.places.purchased.values().map(|row| Places::cell(*row, column)).collect();
+    let look = page.context.money();
+    if cells.is_empty() || cells.len() > MOST {
+        page.reading(row, column, result, look);
+    } else {
+        page.figure(row, column, cells.join("+"), result, look);
+    }
+}
+
+/// The cell of what must be bought in all.
+pub(super) fn total_cell(places: &Places, binned: bool) -> Option<String> {
+    Some(Places::cell(places.bought?, if binned { MONEY_BINNED } else { MONEY }))
+}
+
+/// What is on hand of bought items, in money, as terms of a sum; or what is left of them, in every kitchen alike.
+pub(super) fn terms(page: &Page<'_>, left_over: bool) -> Vec<String> {
+    let items = page.trim.balance.iter().flat_map(|balance| balance.all_items());
+    let terms = items.filter(|(used, _)| !used.on_hand.is_zero()).filter_map(|(used, _)| {
+        let row = *page.places.purchased.get(&used.item)?;
+        let cost = page.context.costing.item(used.item)?;
+        let (_, size) = house_unit(&cost.kind, page.context.kitchen.settings.volumes);
+        let cell = |column| Places::cell(row, column);
+        let amount = cell(if left_over { LEFT_OVER } else { ON_HAND });
+        Some(format!("{amount}*{}*{}", plain(size), ap_cell(page, used.item)?))
+    });
+    terms.collect()
+}

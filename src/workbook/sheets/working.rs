@@ -1,0 +1,307 @@
+//! How it was figured: what every dish adds up to, live; then for every line the measure, yield and price it was
+//! costed with, and where each stands in this workbook.
+
+use crate::costing::conversion::convert::Crossing;
+use crate::costing::dish::ServedAs;
+use crate::costing::price::bought::PriceFrom;
+use crate::costing::rate::Amount;
+use crate::costing::trace::CostedAs;
+use crate::costing::{DishCost, LineCost, LineTrace, MeasureFrom, YieldFrom, dish};
+use crate::food::{Food, FoodMeasure};
+use crate::kitchen::menu::Dish;
+use crate::kitchen::recipe::{QFactor, Recipe, Source};
+use crate::kitchen::settings::Setting;
+use crate::kitchen::{ItemId, RecipeId};
+use crate::number::{BareRule, Decimal, plain};
+use crate::results::display_units::base_unit;
+use crate::schema::{Column, Label, TableKind};
+use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
+use crate::workbook::context::{Context, fraction_from};
+use crate::workbook::layout::dish_cells::{price_cell, tax_formula};
+use crate::workbook::layout::recipe::Total;
+use crate::workbook::layout::sheet_names;
+use crate::workbook::layout::working_columns::{self, WorkingColumn};
+use crate::workbook::sheets::prices::price_from;
+
+const LINE_HEADERS: [&str; 8] =
+    ["Recipe", "Ingredient", "Quantity", "In g, ml or each", "Measure", "Yield", "Price", "Line cost"];
+
+/// The frame of the sheet.
+pub fn frame() -> Frame {
+    Frame::new(sheet_names::WORKING, vec![38, 34, 15, 15, 28, 28, 32, 13])
+}
+
+/// Its rows.
+pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
+    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
+    out(header(working_columns::HEADER_ROW, &working_columns::HEADERS, &["Recipe"]));
+    for (index, (dish, cost)) in context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate() {
+        let recipe = dish.recipe.and_then(|id| Some((id, context.kitchen.recipe(id)?)));
+        let mut cells = vec![Cell::text(WorkingColumn::Dish.column(), &dish.name, Ink::Reading)];
+        cells.extend(recipe.map(|(_, recipe)| Cell::text(WorkingColumn::Recipe.column(), &recipe.name, Ink::Reading)));
+        if let (Some(cost), Some((id, recipe))) = (cost, recipe) {
+            cells.extend(DishWorking { context, dish, recipe, id, index }.figures(cost));
+        }
+        out(Row { row: WorkingColumn::Dish.cell(index).row, cells });
+    }
+    let mut row = WorkingColumn::Dish.cell(context.kitchen.dishes.len()).row.saturating_add(1);
+    out(header(row, &LINE_HEADERS, &["Ingredient", "Measure", "Yield", "Price"]));
+    for (index, recipe) in context.kitchen.recipes.iter().enumerate() {
+        let id = RecipeId::new(index);
+        let Some(cost) = context.costing.recipe(id) else { continue };
+        for (at, line) in cost.lines.iter().enumerate() {
+            row = row.saturating_add(1);
+            out(Row { row, cells: line_cells(context, id, recipe, at, line) });
+        }
+    }
+}
+
+fn header(row: u32, headers: &[&str], words: &[&str]) -> Row {
+    let cells = headers.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, words.contains(header)));
+    Row { row, cells: cells.collect() }
+}
+
+struct DishWorking<'a> {
+    context: &'a Context<'a>,
+    dish: &'a Dish,
+    recipe: &'a Recipe,
+    id: RecipeId,
+    index: usize,
+}
+
+impl DishWorking<'_> {
+    fn at(&self, column: WorkingColumn) -> String {
+        column.cell(self.index).cell()
+    }
+
+    fn total(&self, total: Total) -> String {
+        self.context.total(self.id, total).map(|cell| cell.from(sheet_names::WORKING)).unwrap_or_default()
+    }
+
+    /// A label of the recipe's card as a formula reads it.
+    fn label(&self, label: Label, rule: BareRule) -> Option<String> {
+        let entry = self.context.kitchen.entries.recipes.get(self.recipe.entry)?;
+        let cell = self.context.layout.recipes.get(self.id.index())?.label(label)?.from(sheet_names::WORKING);
+        fraction_from(entry.input.typed(label.column()), &cell, rule)
+    }
+
+    fn setting(&self, setting: Setting) -> Option<String> {
+        self.context.settings.value(setting).map(|cell| cell.from(sheet_names::WORKING))
+    }
+
+    fn figures(&self, cost: &DishCost) -> Vec<Cell> {
+        use WorkingColumn as C;
+        let money = || self.context.money();
+        let figure = |column: C, text: String, result: Decimal, look: Look| {
+            Cell::figure(column.column(), Formula::number(text, result), look)
+        };
+        let mut cells = Vec::new();
+        let share = cost.share.value().unwrap_or_default();
+        cells.push(match self.share(cost) {
+            Some(text) => figure(C::Share, text, share, Look::Percent(3)),
+            None => Cell::number(C::Share.column(), share, Ink::Reading, Look::Percent(3)),
+        });
+        cells.push(figure(C::Food, format!("{}*{}", self.at(C::Share), self.total(Total::Food)), cost.food, money()));
+        cells.push(match self.q(cost.served) {
+            Some(text) => figure(C::Q, text, cost.q, money()),
+            None => Cell::number(C::Q.column(), Decimal::ZERO, Ink::Reading, money()),
+        });
+        cells.push(match self.spice() {
+            Some(text) => figure(C::Spice, text, cost.spice, money()),
+            None => Cell::number(C::Spice.column(), Decimal::ZERO, Ink::Reading, money()),
+        });
+        let all = format!("{}+{}+{}", self.at(C::Food), self.at(C::Q), self.at(C::Spice));
+        cells.push(figure(C::PortionCost, all, cost.portion_cost, money()));
+        if let (Some(ex_tax), Some(price)) = (cost.ex_tax, price_cell(self.context, self.dish)) {
+            let tax = tax_formula(self.context, self.dish, sheet_names::WORKING);
+            cells.push(figure(C::ExTax, format!("{}/(1+{tax})", price.from(sheet_names::WORKING)), ex_tax, money()));
+        }
+        cells
+    }
+
+    /// Portions over what the batch has of them, or the dish's own portion in proportion to the card's. `None` for
+    /// batches: nothing is figured.
+    fn share(&self, cost: &DishCost) -> Option<String> {
+        let portions = self.total(Total::Portions);
+        Some(match cost.served {
+            ServedAs::Portions(many) => format!("{}/{portions}", plain(many)),
+            ServedAs::Batches(_) => return None,
+            ServedAs::OfPortion(ratio) => format!("{}/{portions}", plain(ratio.value().unwrap_or_default())),
+            ServedAs::OfMakes => {
+                // Its portion over what the batch makes net of serving loss.
+                let kept = self
+                    .label(Label::ServingLoss, BareRule::BelowOne)
+                    .map_or("1".to_owned(), |loss| format!("(1-{loss})"));
+                let loss = self.recipe.serving_loss;
+                let makes = self.context.costing.recipe(self.id).and_then(|cost| cost.makes.clone());
+                let portion = makes
+                    .and_then(|(_, makes)| cost.share.times(makes).ok())
+                    .and_then(|amount| amount.times(Decimal::ONE.checked_sub(loss)?).ok())
+                    .and_then(|amount| amount.value().ok())
+                    .unwrap_or_default();
+                format!("{}/({}*{kept})", plain(portion), self.total(Total::Makes))
+            }
+        })
+    }
+
+    fn q(&self, served: ServedAs) -> Option<String> {
+        let cell = match self.recipe.q {
+            Some(_) => {
+                let card = self.context.layout.recipes.get(self.id.index())?;
+                card.label(Label::QFactor)?.from(sheet_names::WORKING)
+            }
+            None => self.setting(Setting::QFactor)?,
+        };
+        Some(match dish::q_of(self.context.kitchen, self.recipe)? {
+            QFactor::Share(_) => format!("{cell}*{}", self.at(WorkingColumn::Food)),
+            QFactor::Money(_) => match served {
+                ServedAs::Batches(many) => format!("{cell}*{}*{}", plain(many), self.total(Total::Portions)),
+                _ => match served.qs(None).ok()??.value().ok()? {
+                    qs if qs == Decimal::ONE => cell,
+                    qs => format!("{cell}*{}", plain(qs)),
+                },
+            },
+        })
+    }
+
+    fn spice(&self) -> Option<String> {
+        let cell = match self.recipe.spice {
+            Some(_) => self.label(Label::SpiceFactor, BareRule::BelowOne)?,
+            None => self.setting(Setting::SpiceFactor)?,
+        };
+        let food = self.at(WorkingColumn::Food);
+        if !self.context.kitchen.settings.spice_covers_q {
+            return Some(format!("{cell}*{food}"));
+        }
+        Some(format!("{cell}*({food}+{})", self.at(WorkingColumn::Q)))
+    }
+}
+
+fn line_cells(context: &Context<'_>, id: RecipeId, recipe: &Recipe, at: usize, line: &LineCost) -> Vec<Cell> {
+    let entry = context.kitchen.entries.recipes.get(recipe.entry).and_then(|entry| entry.lines.get(at));
+    let Some(entry) = entry else { return Vec::new() };
+    let quantity = format!("{} {}", entry.input.text(Column::Qty), entry.input.text(Column::Unit));
+    let mut cells = vec![
+        Cell::text(0, &recipe.name, Ink::Reading),
+        Cell::text(1, &entry.item, Ink::Reading),
+        Cell::text(2, quantity.trim(), Ink::Reading),
+    ];
+    let LineCost::Costed { cost, trace } = line else {
+        cells.push(Cell::text(3, "not costed", Ink::Reading));
+        return cells;
+    };
+    let amount = trace
+        .crossed()
+        .and_then(Amount::value)
+        .map(|amount| crate::number::half_up(amount, 4))
+        .map(plain)
+        .unwrap_or_default();
+    cells.push(Cell::text(3, format!("{amount} {}", base_unit(&trace.kind)), Ink::Reading));
+    let words = LineWords { context, trace };
+    for (column, text) in [(4, words.measure()), (5, words.trim_yield()), (6, words.price())] {
+        if !text.is_empty() {
+            cells.push(Cell::text(column, text, Ink::Reading));
+        }
+    }
+    if let Some(card) = context.layout.recipes.get(id.index()) {
+        let from = card.own(at, "Line cost").from(sheet_names::WORKING);
+        cells.push(Cell::figure(7, Formula::number(from, *cost), context.money()));
+    }
+    cells
+}
+
+/// A measure of a built-in food with where it stands: `1 cup, chopped = 160 g (SR28 11282)`.
+fn borrowed(measure: FoodMeasure) -> String {
+    let number = measure.food().map_or("", Food::number);
+    format!("{} = {} g (SR28 {number})", measure.text(), plain(measure.grams()))
+}
+
+/// A line's provenance, said in words with the cells of this workbook.
+struct LineWords<'a> {
+    context: &'a Context<'a>,
+    trace: &'a LineTrace,
+}
+
+impl LineWords<'_> {
+    fn measure(&self) -> String {
+        let steps = self.trace.measures.iter().map(|step| match step {
+            MeasureFrom::Row(row) => self.spoken(TableKind::Measures, *row, Column::Measure),
+            MeasureFrom::Makes => "what the batch makes".to_owned(),
+            MeasureFrom::Reference(measure) => borrowed(*measure),
+            MeasureFrom::TestRow(row) => {
+                format!("pieces weighed at {}", self.spoken(TableKind::YieldTests, *row, Column::Weight))
+            }
+            MeasureFrom::Pack(row) => format!("pack at {}", self.spoken(TableKind::Prices, *row, Column::Item)),
+            MeasureFrom::Can(figure) => format!("published for a {}: {figure}", figure.can()),
+        });
+        let steps: Vec<String> = steps.collect();
+        if steps.is_empty() { "same kind".to_owned() } else { steps.join(", then ") }
+    }
+
+    fn spoken(&self, kind: TableKind, row: usize, column: Column) -> String {
+        self.context.input(kind, row, column).map(|cell| cell.spoken()).unwrap_or_default()
+    }
+
+    fn trim_yield(&self) -> String {
+        let percent = self.trace.trim_yield.checked_mul(Decimal::ONE_HUNDRED).unwrap_or_default();
+        let percent = plain(crate::number::half_up(percent, 2));
+        let said = self.yield_from(&percent);
+        // A weight as purchased that is told from the edible one.
+        if self.trace.crossing == Crossing::Over {
+            format!("{said}, so what a piece weighs as purchased")
+        } else {
+            said
+        }
+    }
+
+    fn yield_from(&self, percent: &str) -> String {
+        match self.trace.yield_from {
+            YieldFrom::Line => format!("{percent} %, this line's own"),
+            YieldFrom::Test(part) => {
+                let cell =
+                    self.context.part_cell(part, "Share of weight").map(|cell| cell.spoken()).unwrap_or_default();
+                format!("{percent} %, yield test at {cell}")
+            }
+            YieldFrom::PriceRow(row) => {
+                format!("{percent} %, {}", self.spoken(TableKind::Prices, row, Column::Yield))
+            }
+            YieldFrom::Piece(row) => {
+                let cell = self.spoken(TableKind::Measures, row, Column::Weighs);
+                let holds = if self.trace.is_yielded() { "a piece's weight at" } else { "held in a piece's weight at" };
+                format!("{percent} %, {holds} {cell}")
+            }
+            YieldFrom::Reference(food) => format!("{percent} %, {}", food.spoken()),
+            YieldFrom::None if self.trace.basis == crate::kitchen::bridge::Basis::Ep => "none stated: 100 %".to_owned(),
+            YieldFrom::None => "as purchased".to_owned(),
+        }
+    }
+
+    fn price(&self) -> String {
+        let context = self.context;
+        match self.trace.costed_as {
+            CostedAs::Named(Source::Bought(id)) => self.bought(id),
+            CostedAs::Named(Source::Part(part)) | CostedAs::ThroughTest(part) => {
+                context.part_cell(part, "Cost per gram").map(|cell| cell.spoken()).unwrap_or_default()
+            }
+            CostedAs::Named(Source::Made(id)) => self.card(id, Total::UnitCost),
+            CostedAs::Portions(id) => self.card(id, Total::PortionCost),
+            CostedAs::Batches(id) => self.card(id, Total::Batch),
+            CostedAs::Named(Source::Unknown) => String::new(),
+        }
+    }
+
+    fn bought(&self, id: ItemId) -> String {
+        let Some(cost) = self.context.costing.item(id) else { return String::new() };
+        let since = match cost.from {
+            PriceFrom::Row(row) => self.context.kitchen.entries.prices.get(row).and_then(|row| row.date.given()),
+            _ => None,
+        };
+        let since = since.map(|date| format!(", since {date}")).unwrap_or_default();
+        format!("{}{since}", price_from(self.context, cost))
+    }
+
+    fn card(&self, id: RecipeId, total: Total) -> String {
+        self.context.total(id, total).map(|cell| cell.spoken()).unwrap_or_default()
+    }
+}

@@ -1,0 +1,392 @@
+//! The Yield tests sheet: weights, today's cost of what went in, and what every part carries of it.
+
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::price::bought::PriceFrom;
+use crate::costing::yield_test::went_in;
+use crate::costing::{PartCost, Rate, TestCost};
+use crate::kitchen::recipe::Source;
+use crate::kitchen::yield_test::{Charge, JointMethod, Part, Test, TestRow, TestWeight, ValueGiven};
+use crate::kitchen::{Field, PartId, TestId};
+use crate::number::{Decimal, exact};
+use crate::results::charge_words;
+use crate::results::charge_words::Said;
+use crate::schema::{Column, Shown, TableKind, Value};
+use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::row::{Content, Ink, Look, Rows};
+use crate::workbook::context::Context;
+use crate::workbook::layout::own_columns::Own;
+use crate::workbook::layout::recipe::Total;
+use crate::workbook::layout::{TableLayout, rows_of};
+use crate::workbook::sheets::table;
+
+/// What a row is in its test.
+#[derive(Debug, Clone, Copy)]
+enum Place {
+    /// What went in, and in which run.
+    Input(TestId, usize),
+    /// What was added.
+    Added(TestId, usize),
+    /// A part, and whether it is the part's first row.
+    Part(PartId, bool),
+}
+
+/// The rows of the sheet.
+pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
+    out(table::header(table));
+    let places = places(context);
+    for (index, input) in rows_of(context.kitchen, TableKind::YieldTests).into_iter().enumerate() {
+        let mut sheet = Sheet { context, table, index, own: Own::of(table) };
+        if let Some(row) = context.kitchen.entries.tests.get(index) {
+            if let Field::Given(weight) = &row.weight {
+                sheet.weight(row, weight);
+            }
+            match places.get(index).copied().flatten() {
+                Some(Place::Input(test, run)) => sheet.input(test, run),
+                Some(Place::Added(test, added)) => sheet.added(test, added),
+                Some(Place::Part(part, first)) => sheet.part(row, part, first),
+                None => {}
+            }
+        } else {
+            sheet.own.say("Charge read as", "not read");
+        }
+        out(table::row(table.row(index), table::inputs(context, table, input), sheet.own));
+    }
+}
+
+fn places(context: &Context<'_>) -> Vec<Option<Place>> {
+    let mut places: Vec<Option<Place>> = vec![None; context.kitchen.entries.tests.len()];
+    let mut set = |row: usize, place: Place| {
+        if let Some(slot) = places.get_mut(row) {
+            *slot = Some(place);
+        }
+    };
+    for (index, test) in context.kitchen.tests.iter().enumerate() {
+        let id = TestId::new(index);
+        test.runs.iter().enumerate().for_each(|(at, run)| set(run.row, Place::Input(id, at)));
+        test.added.iter().enumerate().for_each(|(at, added)| set(added.row, Place::Added(id, at)));
+        for (at, part) in test.parts.iter().enumerate() {
+            for (nth, row) in part.rows.iter().enumerate() {
+                set(*row, Place::Part(PartId::new(id, at), nth == 0));
+            }
+        }
+    }
+    places
+}
+
+struct Sheet<'a> {
+    context: &'a Context<'a>,
+    table: &'a TableLayout,
+    index: usize,
+    own: Own<'a>,
+}
+
+impl<'a> Sheet<'a> {
+    fn here(&self, header: &'static str) -> String {
+        self.at(self.index, header)
+    }
+
+    fn at(&self, row: usize, header: &'static str) -> String {
+        self.table.own(row, header).from(&self.table.sheet)
+    }
+
+    fn cell(&self, column: Column) -> Option<String> {
+        Some(self.table.input(self.index, column)?.from(&self.table.sheet))
+    }
+
+    /// Cells added up one by one.
+    fn sum(&self, rows: &[usize], header: &'static str) -> String {
+        rows.iter().map(|row| self.at(*row, header)).collect::<Vec<_>>().join("+")
+    }
+
+    /// Grams: live when the weight is one number, as read when it holds a count too.
+    fn weight(&mut self, row: &TestRow, weight: &TestWeight) {
+        self.own.read("Grams per unit", weight.unit_grams);
+        if let Some(count) = weight.count {
+            self.own.read("Pieces", count);
+        }
+        match (&row.input.typed(Column::Weight).value, self.cell(Column::Weight)) {
+            (Value::Number(_), Some(cell)) => {
+                let text = format!("{cell}*{}", self.here("Grams per unit"));
+                self.own.figure("Weight in grams", Formula::number(text, weight.grams), Look::Quantity);
+            }
+            _ => self.own.put("Weight in grams", Content::Number(weight.grams), Ink::Reading, Look::Quantity),
+        }
+    }
+
+    /// What went in: its cost today, and on the first run the test's totals.
+    fn input(&mut self, id: TestId, run: usize) {
+        let Some(test) = self.context.kitchen.test(id) else { return };
+        let Some(cost) = self.context.costing.test(id) else { return };
+        let Some(of_run) = test.runs.get(run) else { return };
+        self.cost_today(test.input, of_run.grams, of_run.count);
+        if run > 0 {
+            return;
+        }
+        let runs: Vec<usize> = test.runs.iter().map(|run| run.row).collect();
+        let pooled = Formula::number(self.sum(&runs, "Weight in grams"), cost.grams);
+        self.own.figure("Weight pooled", pooled, Look::Quantity);
+        let mut came_in = runs.clone();
+        came_in.extend(test.added.iter().map(|added| added.row));
+        let came_out: Vec<usize> = test.parts.iter().flat_map(|part| part.rows.iter().copied()).collect();
+        let loss = format!("{}-({})", self.sum(&came_in, "Weight in grams"), self.sum(&came_out, "Weight in grams"));
+        self.own.figure("Loss in grams", Formula::number(loss, cost.loss_grams), Look::Quantity);
+        if !test.added.is_empty() {
+            let added: Vec<usize> = test.added.iter().map(|added| added.row).collect();
+            let sum = |rows: &[usize]| self.sum(rows, "Weight in grams");
+            // No more than was added: beyond that the scale is off.
+            let taken_up = format!("MAX(0,MIN({},({})-({})))", sum(&added), sum(&came_out), sum(&runs));
+            let taken_up = Formula::number(taken_up, cost.taken_up_grams);
+            self.own.figure("Taken up in grams", taken_up, Look::Quantity);
+        }
+        let mut paid = runs.clone();
+        paid.extend(test.added.iter().filter(|added| added.source.is_some()).map(|added| added.row));
+        let total = Formula::number(self.sum(&paid, "Cost today"), cost.cost);
+        self.own.figure("Cost carried", total, self.context.money());
+        if let Ok(per_gram) = exact::div(cost.input_cost, cost.grams) {
+            let text = format!("({})/{}", self.sum(&runs, "Cost today"), self.here("Weight pooled"));
+            self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.unit_cost());
+            self.per_unit(per_gram);
+        }
+    }
+
+    /// What one of the row's own units costs.
+    fn per_unit(&mut self, per_gram: Decimal) {
+        let row = self.context.kitchen.entries.tests.get(self.index);
+        let Some(weight) = row.and_then(|row| row.weight.given()) else { return };
+        if let Ok(cost) = exact::mul(per_gram, weight.unit_grams) {
+            let text = format!("{}*{}", self.here("Cost per gram"), self.here("Grams per unit"));
+            self.own.figure("Cost per unit", Formula::number(text, cost), self.context.cost_per_unit());
+        }
+    }
+
+    fn added(&mut self, id: TestId, at: usize) {
+        let Some(test) = self.context.kitchen.test(id) else { return };
+        let Some(added) = test.added.get(at) else { return };
+        let costs = added.source.is_some_and(|source| !self.is_water(source));
+        self.own.say("Charge read as", if costs { "costs as purchased" } else { "costs nothing: no price" });
+        if let (Some(source), Some(_)) = (added.source, self.context.costing.test(id)) {
+            self.cost_today(source, added.grams, added.count);
+        }
+    }
+
+    /// Whether it is water that has no price.
+    fn is_water(&self, source: Source) -> bool {
+        let Source::Bought(item) = source else { return false };
+        self.context.costing.item(item).is_some_and(|cost| cost.from == PriceFrom::Water)
+    }
+
+    /// Today's unit cost of `source`, and what this weight (or count) of it costs.
+    fn cost_today(&mut self, source: Source, grams: Decimal, count: Option<Decimal>) {
+        let Some((unit_cost, cell, kind)) = self.unit_cost_of(source) else { return };
+        match cell {
+            Some(cell) => {
+                self.own.figure("AP per g, ml, each", Formula::number(cell, unit_cost), self.context.unit_cost())
+            }
+            None => {
+                self.own.put("AP per g, ml, each", Content::Number(unit_cost), Ink::Reading, self.context.unit_cost())
+            }
+        }
+        let (kitchen, costing) = (self.context.kitchen, self.context.costing);
+        let Ok(spent) = went_in::weight_cost(kitchen, costing, source, grams, count) else { return };
+        let text = if kind == Kind::Each && count.is_some() {
+            format!("{}*{}", self.here("Pieces"), self.here("AP per g, ml, each"))
+        } else {
+            let per_gram = match kind {
+                Kind::Mass => Ok(Decimal::ONE),
+                _ => exact::mul(grams, unit_cost).and_then(|cost| exact::div(spent, cost)),
+            };
+            self.own.read("Priced units per gram", per_gram.unwrap_or(Decimal::ONE));
+            let (weight, units) = (self.here("Weight in grams"), self.here("Priced units per gram"));
+            format!("{weight}*{units}*{}", self.here("AP per g, ml, each"))
+        };
+        self.own.figure("Cost today", Formula::number(text, spent), self.context.money());
+    }
+
+    /// What one unit of `source` costs, the formula that says so, and the kind of unit.
+    fn unit_cost_of(&self, source: Source) -> Option<(Decimal, Option<String>, Kind)> {
+        let sheet = &self.table.sheet;
+        match source {
+            Source::Bought(id) => {
+                let cost = self.context.costing.item(id)?;
+                let cell = if cost.from == PriceFrom::TestRow(self.index) {
+                    self.cell(Column::Price).map(|price| format!("{price}/{}", self.here("Grams per unit")))
+                } else {
+                    self.context.ap_cell(cost).map(|cell| cell.from(sheet))
+                };
+                Some((cost.ap.unit_cost().ok()?, cell, cost.kind.clone()))
+            }
+            Source::Part(part) => {
+                let rate = self.context.costing.part(part)?.rate?;
+                let cell = self.context.part_cell(part, "Cost per gram").map(|cell| cell.from(sheet));
+                Some((rate.per_unit()?, cell, Kind::Mass))
+            }
+            Source::Made(id) => {
+                let (kind, rate) = self.context.costing.recipe(id)?.unit_rate()?;
+                let cell = self.context.total(id, Total::UnitCost).map(|cell| cell.from(sheet));
+                Some((rate.unit_cost().ok()?, cell, kind))
+            }
+            Source::Unknown => None,
+        }
+    }
+
+    fn part(&mut self, row: &TestRow, id: PartId, first: bool) {
+        let Some(test) = self.context.kitchen.test(id.test) else { return };
+        let Some(part) = test.parts.get(id.index()) else { return };
+        let Some(cost) = self.context.costing.test(id.test) else { return };
+        let Some(figures) = cost.parts.get(id.index()) else { return };
+        if !first {
+            return;
+        }
+        let pooled = Formula::number(self.sum(&part.rows, "Weight in grams"), part.grams);
+        self.own.figure("Weight pooled", pooled, Look::Quantity);
+        let head = test.runs.first().map_or(0, |run| run.row);
+        let text = format!("{}/{}", self.here("Weight pooled"), self.at(head, "Weight pooled"));
+        self.own.figure("Share of weight", Formula::number(text, figures.fraction), Look::Percent(1));
+        self.charge(row, test, part, head, figures);
+        self.carried(test, cost, part, head, figures);
+    }
+
+    /// What the charge comes to: per gram where it is fixed, as a key where it is a share.
+    fn charge(&mut self, row: &TestRow, test: &Test, part: &Part, head: usize, figures: &PartCost) {
+        let unit_cost = self.context.unit_cost();
+        self.charge_read_as(row, test, part);
+        match &part.charge {
+            Charge::Free => {}
+            Charge::Fraction(fraction) => {
+                self.value(row, *fraction, Look::Percent(2));
+                let text = format!("{}*{}", self.here("Value used"), self.at(head, "Cost per gram"));
+                self.per_gram(text, figures, unit_cost);
+            }
+            Charge::Price { money, grams } => {
+                self.value(row, *money, self.context.money());
+                self.own.read("Value for grams", *grams);
+                let text = format!("{}/{}", self.here("Value used"), self.here("Value for grams"));
+                self.per_gram(text, figures, unit_cost);
+            }
+            Charge::Market(buy_in) => {
+                let Some(cost) = self.context.costing.item(buy_in.item) else { return };
+                let (Some(charge), Ok(ap)) =
+                    (figures.charge.and_then(|rate| rate.unit_cost().ok()), cost.ap.unit_cost())
+                else {
+                    return;
+                };
+                // Units of what it stands in for, per gram of the part.
+                self.own.read("Value used", exact::div(charge, ap).unwrap_or_default());
+                let cell =
+                    self.context.ap_cell(cost).map_or_else(|| "0".to_owned(), |cell| cell.from(&self.table.sheet));
+                let text = format!("{}*{cell}", self.here("Value used"));
+                self.per_gram(text, figures, unit_cost);
+            }
+            Charge::Joint { money, grams } => self.joint_key(row, test, part, *money, *grams),
+        }
+    }
+
+    /// How it is charged, and its Value in the unit in which that counts: live where its cell is the number.
+    fn charge_read_as(&mut self, row: &TestRow, test: &Test, part: &Part) {
+        let kitchen = self.context.kitchen;
+        let Some(said) = Said::of(kitchen, test, part, row) else {
+            return self.own.say("Charge read as", charge_words::words(kitchen, test, part));
+        };
+        match self.cell(Column::Value).filter(|_| matches!(row.input.typed(Column::Value).value, Value::Number(_))) {
+            Some(cell) => {
+                let live = Content::Formula(live(&said, &cell));
+                self.own.put("Charge read as", live, Ink::Reading, Look::General);
+            }
+            None => self.own.say("Charge read as", said.text()),
+        }
+    }
+
+    fn per_gram(&mut self, text: String, figures: &PartCost, look: Look) {
+        if let Some(charge) = figures.charge.and_then(Rate::per_unit) {
+            self.own.figure("Charge per gram", Formula::number(text, charge), look);
+        }
+    }
+
+    /// The value: live when its cell is the number itself.
+    fn value(&mut self, row: &TestRow, value: Decimal, look: Look) {
+        let typed = row.input.typed(Column::Value);
+        let whole = match (&typed.value, row.value.given()) {
+            (Value::Number(number), Some(ValueGiven::Percent(_))) => typed.shown == Shown::Percent && *number == value,
+            (Value::Number(number), _) => *number == value,
+            _ => false,
+        };
+        match self.cell(Column::Value).filter(|_| whole) {
+            Some(cell) => self.own.figure("Value used", Formula::number(cell, value), look),
+            None => self.own.put("Value used", Content::Number(value), Ink::Reading, look),
+        }
+    }
+
+    fn joint_key(&mut self, row: &TestRow, test: &Test, part: &Part, money: Decimal, grams: Decimal) {
+        let Ok(key) = exact::mul(part.grams, money).and_then(|key| exact::div(key, grams)) else { return };
+        let pooled = self.here("Weight pooled");
+        // A lone main takes all that remains: its weight will do for a key.
+        let by_weight = money == Decimal::ONE && grams == Decimal::ONE;
+        let text = match (test.joint, by_weight, row.value.given()) {
+            (_, true, _) => pooled,
+            (
+                JointMethod::NetRealizableValue,
+                false,
+                Some(ValueGiven::Money { amount, .. } | ValueGiven::Bare(amount)),
+            ) => {
+                self.value(row, *amount, self.context.money());
+                self.own.read("Value for grams", grams);
+                let further = self.cell(Column::FurtherCost).unwrap_or_else(|| "0".to_owned());
+                let (value, per) = (self.here("Value used"), self.here("Value for grams"));
+                format!("{pooled}*MAX(0,{value}/{per}-{further}/{})", self.here("Grams per unit"))
+            }
+            _ => {
+                self.value(row, money, self.context.money());
+                self.own.read("Value for grams", grams);
+                format!("{pooled}*{}/{}", self.here("Value used"), self.here("Value for grams"))
+            }
+        };
+        self.own.figure("Key to share by", Formula::number(text, key), Look::Quantity);
+    }
+
+    /// What the part carries of the cost, per gram and against the price of what went in.
+    fn carried(&mut self, test: &Test, cost: &TestCost, part: &Part, head: usize, figures: &PartCost) {
+        let first = |part: &Part| part.rows.first().copied().unwrap_or_default();
+        let text = match &part.charge {
+            Charge::Free => None,
+            Charge::Joint { .. } => {
+                let fixed: Vec<usize> = test
+                    .parts
+                    .iter()
+                    .filter(|part| !matches!(part.charge, Charge::Free | Charge::Joint { .. }))
+                    .map(first)
+                    .collect();
+                let joint: Vec<usize> = test.parts.iter().filter(|part| part.is_joint()).map(first).collect();
+                let remainder = if fixed.is_empty() {
+                    self.at(head, "Cost carried")
+                } else {
+                    format!("({}-({}))", self.at(head, "Cost carried"), self.sum(&fixed, "Cost carried"))
+                };
+                Some(format!("{remainder}*{}/({})", self.here("Key to share by"), self.sum(&joint, "Key to share by")))
+            }
+            _ => Some(format!("{}*{}", self.here("Weight pooled"), self.here("Charge per gram"))),
+        };
+        match text {
+            Some(text) => self.own.figure("Cost carried", Formula::number(text, figures.cost), self.context.money()),
+            None => self.own.put("Cost carried", Content::Number(Decimal::ZERO), Ink::Reading, self.context.money()),
+        }
+        if let Some(per_gram) = figures.rate.and_then(Rate::per_unit) {
+            let text = format!("{}/{}", self.here("Cost carried"), self.here("Weight pooled"));
+            self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.unit_cost());
+            self.per_unit(per_gram);
+        }
+        if let (Some(factor), true) = (figures.cost_factor, !cost.input_cost.is_zero()) {
+            let text = format!("{}/{}", self.here("Cost per gram"), self.at(head, "Cost per gram"));
+            self.own.figure("Cost factor", Formula::number(text, factor), Look::Quantity);
+        }
+    }
+}
+
+/// The words for a part's Value, with the amount of its cell.
+fn live(said: &Said, cell: &str) -> Formula {
+    let quoted = |text: &str| format!("\"{}\"", text.replace('"', "\"\""));
+    let zeros = "0".repeat(said.places as usize);
+    let form = if zeros.is_empty() { "0".to_owned() } else { format!("0.{zeros}") };
+    let (before, after) = (quoted(&said.before), quoted(&said.after));
+    let text = format!("{before}&IF(ISNUMBER({cell}),TEXT(ROUND({cell},{}),\"{form}\"),\"?\")&{after}", said.places);
+    Formula::text(text, said.text())
+}

@@ -1,0 +1,117 @@
+//! The costed workbook: its sheets in their order, made side by side where the machine can, and bound together.
+
+mod chart_cache;
+mod charts;
+mod format;
+mod height;
+mod input_book;
+mod notes;
+mod page_setup;
+mod sheet;
+mod sheet_order;
+mod workers;
+
+use jiff::civil::DateTime;
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
+
+use crate::analysis::Trim;
+use crate::costing::Costing;
+use crate::kitchen::Kitchen;
+use crate::problem::Problem;
+use crate::results::changes::Changes;
+use crate::results::problem_counts::Counts;
+use crate::results::stopped_by::Errors;
+use crate::schema::{CarriedSheet, marker};
+use crate::workbook::context::Context;
+use crate::workbook::layout::Layout;
+use crate::workbook::layout::defined_names;
+use crate::workbook::layout::effective_settings::SettingsLayout;
+use crate::workbook::layout::inputs::Inputs;
+use crate::workbook::layout::own_columns::Beside;
+use crate::workbook::layout::problem_places::land;
+use crate::workbook::stamp;
+use charts::Stored;
+pub use input_book::write_inputs;
+use page_setup::Paper;
+use sheet::{Pen, day, month, year};
+use sheet_order::{Leaves, in_order};
+
+/// How hard the workbook is packed: a tenth larger than at the usual 6, in little more than half the time.
+const PACKED: u8 = 2;
+
+/// Why a workbook could not be made.
+#[derive(Debug, thiserror::Error)]
+#[error("the workbook could not be made: {0}")]
+pub struct WriteError(#[from] XlsxError);
+
+/// What a workbook is made from.
+#[derive(Debug, Clone, Copy)]
+pub struct Book<'a> {
+    /// The kitchen.
+    pub kitchen: &'a Kitchen,
+    /// Its costing.
+    pub costing: &'a Costing,
+    /// All problems.
+    pub problems: &'a [Problem],
+    /// Sheets carried over.
+    pub carried: &'a [CarriedSheet],
+    /// The files that the figures come from.
+    pub origins: &'a [String],
+    /// What new prices changed, where some were compared.
+    pub changes: Option<&'a Changes<'a>>,
+}
+
+/// The workbook's bytes, and how many problems it tells of: those at cells that it has.
+///
+/// # Errors
+/// [`WriteError`] when it has more rows or sheets than a workbook can hold.
+pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), WriteError> {
+    let layout = Layout::of(book.kitchen, book.carried, Beside::Figures);
+    let settings_layout = SettingsLayout::of(book.kitchen);
+    let mark = marker::text(stamp::VERSION, book.origins);
+    let context = Context {
+        inputs: Inputs { kitchen: book.kitchen, layout: &layout },
+        costing: book.costing,
+        settings: &settings_layout,
+        mark: &mark,
+    };
+    let landed = land(book.kitchen, &layout, &settings_layout, book.carried, book.problems);
+    let counts = Counts::of(landed.iter().map(|problem| problem.severity));
+    let errors = Errors::of(book.kitchen, book.costing, book.problems);
+    let leaves = Leaves { context: &context, landed: &landed, counts: &counts, errors: &errors, changes: book.changes };
+
+    let order = in_order(&layout, book.carried, book.changes, Trim::concerns(book.kitchen));
+    let paper = Paper::of(&context, Some(book.costing.scenario.date));
+    let mut workbook = Workbook::new();
+    workbook.set_zip_compression_level(PACKED);
+    let mut stored = Stored::new();
+    for drawn in workers::all(&order, || Pen::new(&paper), |pen, leaf| leaves.draw(leaf, pen)) {
+        for (sheet, values) in drawn? {
+            workbook.push_worksheet(sheet);
+            stored.extend(values);
+        }
+    }
+    for (name, cell) in defined_names::all(&context) {
+        workbook.define_name(name, &format!("={}", cell.fixed()))?;
+    }
+    stamp(&mut workbook, at)?;
+    let bytes = chart_cache::fill(workbook.save_to_buffer()?, &stored).map_err(XlsxError::from)?;
+    Ok((bytes, counts))
+}
+
+/// When a workbook was made, as its properties say it.
+fn created(at: DateTime) -> Result<ExcelDateTime, XlsxError> {
+    ExcelDateTime::from_ymd(year(at.date()), month(at.date()), day(at.date()))?.and_hms(
+        u16::try_from(at.hour()).unwrap_or_default(),
+        u8::try_from(at.minute()).unwrap_or_default(),
+        u8::try_from(at.second()).unwrap_or_default(),
+    )
+}
+
+fn stamp(workbook: &mut Workbook, at: DateTime) -> Result<(), XlsxError> {
+    let created = created(at)?;
+    let properties =
+        DocProperties::new().set_creation_datetime(&created).set_custom_property(stamp::PROPERTY, stamp::VERSION);
+    workbook.set_properties(&properties);
+    Ok(())
+}
