@@ -39,7 +39,8 @@
 //! that are taken.
 //!
 //! [`analysis`] says what a costing means for trim. Inside, one direction: `number → problem → measure → schema → food →
-//! kitchen → costing → analysis → report → lib → cli`, each using only what stands before it; `book` uses up to `kitchen`.
+//! kitchen → costing → analysis → results → { workbook | output } → lib → cli`, each using only what stands before it; `book`
+//! uses up to `kitchen`.
 //! Money and quantities are decimals from door to door.
 
 pub mod analysis;

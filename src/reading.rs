@@ -6,7 +6,7 @@ use jiff::civil::Date;
 
 use crate::analysis::supplier_list;
 use crate::analysis::supplier_list::PriceList;
-use crate::book::{self, Found, Grid, ReadError, Sheet, Source, Standing, find};
+use crate::book::{self, Found, Grid, ReadError, SheetState, SheetTables, Source, find};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::kitchen::list::ListOptions;
@@ -47,7 +47,7 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
         grids.extend(of_file);
     }
     refuse_own_source(&origins)?;
-    let sheets: Vec<Sheet<'_>> = grids.iter().map(find::find).collect();
+    let sheets: Vec<SheetTables<'_>> = grids.iter().map(find::find).collect();
     let (entries, cell_problems) = book::rows::read(&sheets);
     let (kitchen, name_problems) = resolve(entries, options);
     let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
@@ -189,13 +189,13 @@ fn refuse_own_source(files: &[(String, Vec<String>)]) -> Result<(), ReadError> {
 }
 
 /// What is carried over of a sheet: all of it when no table is on it, else the tables that fit two kinds.
-fn carry(grid: &Grid, found: &Sheet<'_>) -> Option<CarriedSheet> {
+fn carry(grid: &Grid, found: &SheetTables<'_>) -> Option<CarriedSheet> {
     let cells: Vec<(u32, u32, Typed)> = match found.standing {
-        Standing::NotRead | Standing::Guide => {
+        SheetState::NotRead | SheetState::Guide => {
             let cells = grid.rows().iter().flat_map(|row| row.cells().iter().map(|(at, typed)| (row.row, *at, typed)));
             cells.map(|(row, column, typed)| (row, column, typed.clone())).collect()
         }
-        Standing::Read if !found.unread.is_empty() => found.unread.clone(),
+        SheetState::Read if !found.unread.is_empty() => found.unread.clone(),
         _ => return None,
     };
     let sheet = grid.place().sheet_name();
@@ -205,7 +205,7 @@ fn carry(grid: &Grid, found: &Sheet<'_>) -> Option<CarriedSheet> {
     Some(CarriedSheet { place: grid.place().clone(), name, cells })
 }
 
-fn found_on(sheet: &Sheet<'_>) -> SheetFound {
+fn found_on(sheet: &SheetTables<'_>) -> SheetFound {
     let tables = sheet.found.iter().map(|found| match found {
         Found::Table(table) => {
             FoundTable { kind: table.kind, place: table.place.clone(), name: None, rows: table.rows.len() }
@@ -220,8 +220,8 @@ fn found_on(sheet: &Sheet<'_>) -> SheetFound {
     SheetFound {
         place: sheet.place.clone(),
         tables: tables.collect(),
-        is_output: sheet.standing == Standing::Output,
-        is_guide: sheet.standing == Standing::Guide,
-        is_form: sheet.standing == Standing::Read && sheet.found.is_empty() && sheet.unread.is_empty(),
+        is_output: sheet.standing == SheetState::Output,
+        is_guide: sheet.standing == SheetState::Guide,
+        is_form: sheet.standing == SheetState::Read && sheet.found.is_empty() && sheet.unread.is_empty(),
     }
 }

@@ -1,5 +1,5 @@
-//! From a book and suppliers' new lists to the book with their prices and what those do: one call for callers who want all
-//! of it.
+//! From a book and suppliers' new lists to the book with their prices and what those do: one call for callers who want
+//! all of it.
 
 use std::collections::HashSet;
 

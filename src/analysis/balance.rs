@@ -1,4 +1,5 @@
-//! Is there enough trim? What the plan takes of every part, what is made beside, what is short and what is left.
+//! Trim balance: is there enough? What the plan takes of every part, what is made beside, what is short and what is
+//! left.
 //!
 //! Takes a kitchen with a plan and its costing; gives weights in grams, bought items in base units of their price. Day by
 //! day, demand flows from dishes through recipes to parts, what goes into each test is set by its mains, and what it needs

@@ -1,4 +1,4 @@
-//! One yield test under every way of charging its by-products, side by side.
+//! Charging methods: one yield test under every way of charging its by-products, side by side.
 //!
 //! Takes a kitchen and its costing, from which comes what went into the test; gives for every way what each part bears, or
 //! why that cannot be said. The parts add up to what went in, exactly, under every way.

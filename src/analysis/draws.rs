@@ -1,4 +1,4 @@
-//! What recipes draw: how much of every bought item, part and recipe goes into a batch, in physical quantities.
+//! Draws of recipes: how much of every bought item, part and recipe goes into a batch, in physical quantities.
 //!
 //! Takes a costing, whose lines know the way from what a cook measures to what is bought; gives draws per batch and what
 //! dishes serve of a batch. Money plays no part, so a draw is the same in every scenario.

@@ -1,4 +1,4 @@
-//! What is wanting where a test cannot be charged some way.
+//! Missing inputs, for want of which a test cannot be charged some way.
 
 use crate::costing::yield_test::split::Unsplit;
 use crate::kitchen::{ItemId, Kitchen, PartId};

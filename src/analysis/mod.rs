@@ -1,4 +1,4 @@
-//! What a costing means for trim: the ways of charging side by side, a credit moved up and down, what one run makes of it.
+//! Analysis of a costing: the ways of charging side by side, a credit moved up and down, what one run makes of it.
 //!
 //! Takes a kitchen and its costing; gives plain figures for reports to lay out. Reads no file and writes no sheet, and
 //! where a figure is not known says why. Money and weights are decimals, weights in grams, fractions of one.

@@ -1,5 +1,5 @@
-//! What the rows of a part state that its own way of charging may not use: what it sells for, what finishing it takes, and
-//! what it saves buying.
+//! Values of a part: what its rows state that its own way of charging may not use: what it sells for, what finishing it
+//! takes, and what it saves buying.
 //!
 //! Takes a resolved part; gives money by weight.
 

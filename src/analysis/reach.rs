@@ -1,4 +1,4 @@
-//! Which parts of one yield test go into what: into parts of later tests, recipes and dishes, through every chain.
+//! Reach of one yield test's parts: into parts of later tests, recipes and dishes, through every chain.
 //!
 //! Takes a kitchen and its costing; gives sets of parts, as indices into the test's own. A line of a bought item counts
 //! through its trim test only where it was costed so.

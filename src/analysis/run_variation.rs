@@ -1,4 +1,4 @@
-//! How far the runs of a yield test lie apart, and what the best and the worst of them would make of the dishes.
+//! Variation of a yield test's runs, and what the best and the worst of them would make of the dishes.
 //!
 //! Takes a trial of a costing and a test; gives every part's yield run by run, and for every main the portion costs if the
 //! test were costed from one run alone, exactly as the costing would.

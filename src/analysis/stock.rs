@@ -1,4 +1,4 @@
-//! What is on hand in the quantities that the balance reckons in: items in base units of their price, parts in grams,
+//! Stock in the quantities that the balance reckons in: items in base units of their price, parts in grams,
 //! recipes in batches.
 
 use crate::costing::Costing;

@@ -1,4 +1,4 @@
-//! What a supplier's new list means for a kitchen: which prices are taken, what moved, what is held back and why.
+//! Supplier's new list and what it means for a kitchen: which prices are taken, what moved, what is held back and why.
 //!
 //! Takes the kitchen, its costing as it stands, and the lists as read; gives a [`PriceList`]: rows ready to be appended to
 //! the book's price rows, and what there is to say of each row of the lists. It changes nothing.

@@ -193,7 +193,7 @@ fn step(
     });
     match swept {
         Ok(swept) => Some(Ok(swept)),
-        Err(Overflow) => crate::costing::conversion::convert::Stop::Overflow.at(place).map(Err),
+        Err(Overflow) => crate::costing::conversion::convert::NoConversion::Overflow.at(place).map(Err),
     }
 }
 

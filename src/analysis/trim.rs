@@ -1,4 +1,4 @@
-//! Everything the trim report says, put together once for all its renderings.
+//! Trim analysis: everything the report says, put together once for all its renderings.
 
 use std::collections::BTreeSet;
 

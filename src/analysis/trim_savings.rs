@@ -1,4 +1,4 @@
-//! What using trim is worth: one kitchen and one plan three times, with the trim binned, reused free, and reused with the
+//! Savings by using trim: one kitchen and one plan three times, with the trim binned, reused free, and reused with the
 //! book's credits.
 //!
 //! All in food cost: the Q and spice of recipes' own cards are left out, for they are taken on the credits too and would

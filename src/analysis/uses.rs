@@ -1,5 +1,5 @@
-//! How many grams of every part, and how many batches of every recipe, one portion takes: by its own lines and through
-//! recipes within recipes.
+//! Uses by one portion: how many grams of every part, and how many batches of every recipe, one portion takes: by its
+//! own lines and through recipes within recipes.
 //!
 //! Parts that go into another yield test are not followed: that test's parts have rates of their own. So what a dish costs
 //! under other rates is what it costs, and grams × the difference in rate.

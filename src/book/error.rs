@@ -1,4 +1,4 @@
-//! What ends a run: a file that cannot be read at all, said with what to do about it.
+//! Errors that end a run: a file that cannot be read at all, said with what to do about it.
 
 use crate::book::grid::TooMuch;
 

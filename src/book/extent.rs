@@ -1,4 +1,4 @@
-//! How far a sheet reaches: whatever kind of file a cell comes from, it stands within these bounds.
+//! Extent of a sheet: whatever kind of file a cell comes from, it stands within these bounds.
 
 use crate::book::error::ReadError;
 use crate::problem::CellRef;

@@ -1,4 +1,4 @@
-//! What a cell's number format says about its number: a percentage, money, a date, a fraction, or nothing.
+//! Number formats, and what one says about its number: a percentage, money, a date, a fraction, or nothing.
 //!
 //! Takes the format code as a workbook stores it; gives a [`Shown`]. Format codes: ECMA-376 part 1, 18.8.30 and
 //! 18.8.31.

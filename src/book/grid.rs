@@ -1,4 +1,4 @@
-//! One sheet as a sparse grid of its filled cells, in row and column order.
+//! Grid: one sheet as a sparse grid of its filled cells, in row and column order.
 //!
 //! Takes cells in whatever order a file holds them; gives rows in order. Cells without a value are only remembered as
 //! a hint that a formula may have been saved without its result.

@@ -8,7 +8,7 @@ mod titled;
 mod whose;
 
 use super::find::{Headings, find_with};
-use super::{Found, Grid, ReadError, Sheet, Source, Standing, rows};
+use super::{Found, Grid, ReadError, SheetState, SheetTables, Source, rows};
 use crate::kitchen::layout::LayoutRow;
 use crate::kitchen::list::{ListOptions, NewList};
 use crate::kitchen::{Entries, Field, InputRow};
@@ -56,7 +56,7 @@ pub fn read(source: &Source<'_>, known: Known<'_>, options: &ListOptions) -> Res
     let mut problems: Vec<Problem> = whose.note(source.name).into_iter().collect();
     let supplier = whose.supplier();
     let headings = headings(known.entries, supplier.as_deref(), options);
-    let sheets: Vec<Sheet<'_>> = grids.iter().map(|grid| find_with(grid, &headings)).collect();
+    let sheets: Vec<SheetTables<'_>> = grids.iter().map(|grid| find_with(grid, &headings)).collect();
     problems.extend(sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()));
     problems.extend(others(source.name, &sheets));
     let (mut rows, of_rows) = rows::of_list(&sheets, known.currency, known.volumes);
@@ -109,7 +109,7 @@ pub fn to_remember(lists: &[ListFile], entries: &Entries, options: &ListOptions)
     rows
 }
 
-fn price_tables<'s, 'g>(sheets: &'s [Sheet<'g>]) -> impl Iterator<Item = &'s super::Table<'g>> {
+fn price_tables<'s, 'g>(sheets: &'s [SheetTables<'g>]) -> impl Iterator<Item = &'s super::Table<'g>> {
     let found = sheets.iter().flat_map(|sheet| sheet.found.iter());
     found.filter_map(|found| match found {
         Found::Table(table) if table.kind == TableKind::Prices => Some(table),
@@ -127,7 +127,7 @@ fn headings(entries: &Entries, supplier: Option<&str>, options: &ListOptions) ->
 }
 
 /// One note on what else stands in the file.
-fn others(file: &str, sheets: &[Sheet<'_>]) -> Option<Problem> {
+fn others(file: &str, sheets: &[SheetTables<'_>]) -> Option<Problem> {
     let mut kinds: Vec<&str> = Vec::new();
     for found in sheets.iter().flat_map(|sheet| &sheet.found) {
         let kind = match found {
@@ -151,9 +151,9 @@ fn others(file: &str, sheets: &[Sheet<'_>]) -> Option<Problem> {
 }
 
 /// Why no price row was found.
-fn none(file: &str, grids: &[Grid], sheets: &[Sheet<'_>], entries: &Entries, knows_supplier: bool) -> ReadError {
+fn none(file: &str, grids: &[Grid], sheets: &[SheetTables<'_>], entries: &Entries, knows_supplier: bool) -> ReadError {
     let why = |detail: String| ReadError::NoPriceList { file: file.to_owned(), detail };
-    if sheets.iter().any(|sheet| sheet.standing == Standing::Output) {
+    if sheets.iter().any(|sheet| sheet.standing == SheetState::Output) {
         return why("is a workbook that parings wrote, not a supplier's list: give the list itself".to_owned());
     }
     if price_tables(sheets).next().is_some() {

@@ -23,7 +23,7 @@ pub mod xlsb;
 pub mod xlsx;
 
 pub use error::ReadError;
-pub use find::{Card, Found, LabelCell, Sheet, Standing, Table, TableRow};
+pub use find::{Card, Found, LabelCell, SheetState, SheetTables, Table, TableRow};
 pub use grid::{Grid, GridRow};
 
 /// A file as it was given.

@@ -14,7 +14,7 @@ use std::io::{Cursor, Read};
 use cfb::CompoundFile;
 
 use self::globals::{Globals, SheetAt};
-use self::sheet::Stop;
+use self::sheet::Unfinished;
 use crate::book::Source;
 use crate::book::error::ReadError;
 use crate::book::grid::{Grid, Room};
@@ -35,8 +35,8 @@ pub fn grids(source: &Source<'_>) -> Result<Vec<Grid>, ReadError> {
         let records = stream.get(*at..).unwrap_or_default();
         let sheet = sheet::read(&globals, Place::sheet(source.name, name), records, room);
         let sheet = sheet.map_err(|stop| match stop {
-            Stop::Cut => ReadError::damaged(source.name, format_args!("sheet “{name}” is cut short")),
-            Stop::Full(full) => ReadError::too_large(source.name, full),
+            Unfinished::Cut => ReadError::damaged(source.name, format_args!("sheet “{name}” is cut short")),
+            Unfinished::Full(full) => ReadError::too_large(source.name, full),
         })?;
         to_walk = to_walk
             .checked_sub(sheet.walked)

@@ -28,7 +28,7 @@ type Workbook<'a> = Xlsx<Cursor<&'a [u8]>>;
 /// # Errors
 /// [`ReadError`] when it is damaged, no workbook, or has too many cells.
 pub fn grids(source: &Source<'_>, may_lack_values: impl Fn(&Grid) -> bool) -> Result<Vec<Grid>, ReadError> {
-    let mut first = Reading::new(source.name);
+    let mut first = XlsxReader::new(source.name);
     let grids = first.workbook(source.bytes, &may_lack_values)?;
     if first.strange.is_empty() {
         return Ok(grids);
@@ -36,7 +36,7 @@ pub fn grids(source: &Source<'_>, may_lack_values: impl Fn(&Grid) -> bool) -> Re
     drop(grids);
     // A newer error value (`#SPILL!`) leaves no position behind when the reader meets it: read it as one it knows.
     let mended = mend::known_errors(source, &first.strange)?;
-    let mut second = Reading::new(source.name);
+    let mut second = XlsxReader::new(source.name);
     let grids = second.workbook(&mended, &may_lack_values)?;
     match second.strange.first() {
         None => Ok(grids),
@@ -45,7 +45,7 @@ pub fn grids(source: &Source<'_>, may_lack_values: impl Fn(&Grid) -> bool) -> Re
 }
 
 /// One reading of a file.
-struct Reading<'a> {
+struct XlsxReader<'a> {
     file: &'a str,
     /// How much more may come.
     room: Room,
@@ -53,9 +53,9 @@ struct Reading<'a> {
     strange: BTreeSet<String>,
 }
 
-impl<'f> Reading<'f> {
+impl<'f> XlsxReader<'f> {
     fn new(file: &'f str) -> Self {
-        Reading { file, room: Room::WHOLE, strange: BTreeSet::new() }
+        XlsxReader { file, room: Room::WHOLE, strange: BTreeSet::new() }
     }
 
     /// The worksheets of a workbook.

@@ -1,4 +1,4 @@
-//! What ends a run before its work is done, said with what to do about it.
+//! Stops that end a run before its work is done, said with what to do about it.
 
 use std::io;
 use std::path::{Path, PathBuf};

@@ -1,4 +1,5 @@
-//! Whether a file is a workbook that parings wrote and that nobody has saved since: read off its document properties.
+//! Own workbooks: whether a file is one that parings wrote and that nobody has saved since: read off its document
+//! properties.
 //!
 //! A spreadsheet program that saves a workbook sets the time of change, its own name, or its own version.
 

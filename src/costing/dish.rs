@@ -1,4 +1,4 @@
-//! What a dish costs as it is sold: its share of the batch, Q and spice, against its menu price and target.
+//! Dish costs as sold: its share of the batch, Q and spice, against its menu price and target.
 
 use super::rate::{Amount, Rate};
 use super::{Costing, made};
@@ -14,7 +14,7 @@ use crate::problem::{Code, Fault};
 use crate::schema::Column;
 
 use crate::costing::conversion::base_unit::Kind;
-use crate::costing::conversion::convert::{Stop, Wanted, convert};
+use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
 use crate::kitchen::bridge::Basis;
 
 /// What a dish costs.
@@ -129,7 +129,7 @@ fn compute(
     recipe: &Recipe,
     batch_food: Decimal,
     portions: &Portions,
-) -> Result<DishCost, Stop> {
+) -> Result<DishCost, NoConversion> {
     let (share, served) = share(kitchen, recipe, portions)?;
     let food = Rate { money: batch_food, per: share.den }.cost_of(Amount::of(share.num))?;
     let q = match q_of(kitchen, recipe) {
@@ -194,7 +194,7 @@ impl Figures {
 
 /// The dish's share of the batch: by portions or batches where the menu counts in those; in another portion than the
 /// card's, in proportion to it; without a card's portion, of what the batch makes net of serving loss.
-fn share(kitchen: &Kitchen, recipe: &Recipe, portions: &Portions) -> Result<(Amount, ServedAs), Stop> {
+fn share(kitchen: &Kitchen, recipe: &Recipe, portions: &Portions) -> Result<(Amount, ServedAs), NoConversion> {
     let of_portions = |many: Decimal| {
         let all = portions.of_batch.ok_or_else(|| no_portions(recipe))?;
         let share = Amount { num: exact::mul(many, all.den)?, den: all.num };
@@ -221,16 +221,16 @@ fn share(kitchen: &Kitchen, recipe: &Recipe, portions: &Portions) -> Result<(Amo
     }
 }
 
-fn no_portions(recipe: &Recipe) -> Stop {
-    Stop::Fault(Fault::new(
+fn no_portions(recipe: &Recipe) -> NoConversion {
+    NoConversion::Fault(Fault::new(
         Code::PortionUnclear,
         format!("the card of “{}” does not say how many portions it makes", recipe.name),
         "Add Portions, or Makes and Portion, to the card; or sell all of it, with 1 batch under Portion on the menu.",
     ))
 }
 
-fn no_measure(recipe: &Recipe, own: &Measured) -> Stop {
-    Stop::Fault(Fault::new(
+fn no_measure(recipe: &Recipe, own: &Measured) -> NoConversion {
+    NoConversion::Fault(Fault::new(
         Code::PortionUnclear,
         format!("the card of “{}” does not say how much it makes, so {own} is no known share of it", recipe.name),
         "Add Makes, or Portion and Portions, to the card; or count in portions, such as 1/2 portion.",
@@ -238,7 +238,7 @@ fn no_measure(recipe: &Recipe, own: &Measured) -> Stop {
 }
 
 /// How many of `card` one of `own` is.
-fn ratio(kitchen: &Kitchen, recipe: &Recipe, own: &Measured, card: &Measured) -> Result<Amount, Stop> {
+fn ratio(kitchen: &Kitchen, recipe: &Recipe, own: &Measured, card: &Measured) -> Result<Amount, NoConversion> {
     let volumes = kitchen.settings.volumes;
     let (kind, factor) = Kind::of(&card.unit, volumes);
     let wanted = Wanted { quantity: own, prep: None, basis: Basis::Ap, name: &recipe.name };

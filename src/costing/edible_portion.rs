@@ -1,4 +1,4 @@
-//! What a price row of an item costs as edible portion, whether it is in use or not: its yield by the rule of `yields`,
+//! Edible-portion cost of a price row, whether it is in use or not: its yield by the rule of `yields`,
 //! and the scale that brings its price to the unit in which rows are compared.
 //!
 //! Takes an item's price rows; gives what the item would cost by one of them, that row's yield, and how it is compared.
@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use super::rate::{Amount, Rate};
 use super::{MeasureFrom, YieldFrom};
 use crate::costing::conversion::base_unit::Kind;
-use crate::costing::conversion::convert::{Crossing, Stop, Wanted, convert};
+use crate::costing::conversion::convert::{Crossing, NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalence::Links;
 use crate::costing::conversion::of_item;
 use crate::costing::item_yield;
@@ -89,8 +89,8 @@ impl<'k> EdibleCosts<'k> {
     /// The yield of a row where no trim test speaks.
     ///
     /// # Errors
-    /// A [`Stop`] where what would say it could not be read, or cannot be.
-    pub(super) fn yield_of(&self, cost: &ItemCost) -> Result<Yield, Stop> {
+    /// A [`NoConversion`] where what would say it could not be read, or cannot be.
+    pub(super) fn yield_of(&self, cost: &ItemCost) -> Result<Yield, NoConversion> {
         item_yield::without_test(cost, Some(&self.pieces(cost).0))
     }
 
@@ -134,9 +134,9 @@ impl<'k> EdibleCosts<'k> {
     /// Money for one unit of what is compared, edible, and as purchased.
     ///
     /// # Errors
-    /// A [`Stop`] where the yield of the row cannot be told or a figure does not fit.
-    pub fn compared(&self, cost: &ItemCost, scale: &Scale) -> Result<(Decimal, Decimal), Stop> {
-        let rate = |units: Amount| -> Result<Rate, Stop> {
+    /// A [`NoConversion`] where the yield of the row cannot be told or a figure does not fit.
+    pub fn compared(&self, cost: &ItemCost, scale: &Scale) -> Result<(Decimal, Decimal), NoConversion> {
+        let rate = |units: Amount| -> Result<Rate, NoConversion> {
             Ok(Rate { money: exact::mul(cost.ap.money, units.num)?, per: exact::mul(cost.ap.per, units.den)? })
         };
         let mut edible = rate(scale.units)?;

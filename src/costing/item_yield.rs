@@ -1,11 +1,12 @@
-//! The yield of an item where a line names none of its own: its trim test's, the price row's, a piece's, a built-in food's.
+//! The yield of an item where a line names none of its own: its trim test's, the price row's, a piece's, a built-in
+//! food's.
 //!
 //! Takes a priced item; gives the yield with where it is from, or the stop of one that cannot be told.
 
 use super::Costing;
 use super::rate::Amount;
 use super::trace::YieldFrom;
-use crate::costing::conversion::convert::{Converted, Crossing, Stop};
+use crate::costing::conversion::convert::{Converted, Crossing, NoConversion};
 use crate::costing::piece_yield;
 use crate::costing::piece_yield::Pieces;
 use crate::costing::price::bought::ItemCost;
@@ -38,15 +39,15 @@ impl Yield {
 /// The yield of an item.
 ///
 /// # Errors
-/// A [`Stop`] where its test has several mains, or where what would say it could not be read.
-pub(super) fn of_item(costing: &Costing, id: ItemId, item: &Item, cost: &ItemCost) -> Result<Yield, Stop> {
+/// A [`NoConversion`] where its test has several mains, or where what would say it could not be read.
+pub(super) fn of_item(costing: &Costing, id: ItemId, item: &Item, cost: &ItemCost) -> Result<Yield, NoConversion> {
     match item.trim {
         Trim::Main(part) => {
-            let fraction = costing.part(part).ok_or(Stop::Known)?.fraction;
+            let fraction = costing.part(part).ok_or(NoConversion::Known)?.fraction;
             return Ok(Yield::of(fraction, YieldFrom::Test(part)));
         }
-        Trim::SeveralMains(_) => return Err(Stop::Fault(piece_yield::unweighed(item))),
-        Trim::Unreadable => return Err(Stop::Known),
+        Trim::SeveralMains(_) => return Err(NoConversion::Fault(piece_yield::unweighed(item))),
+        Trim::Unreadable => return Err(NoConversion::Known),
         Trim::None | Trim::SeveralTests => {}
     }
     without_test(cost, costing.pieces.get(id.index()))
@@ -56,8 +57,8 @@ pub(super) fn of_item(costing: &Costing, id: ItemId, item: &Item, cost: &ItemCos
 /// piece in that row's pack, published.
 ///
 /// # Errors
-/// A [`Stop`] where what would say it could not be read.
-pub(super) fn without_test(cost: &ItemCost, pieces: Option<&Pieces>) -> Result<Yield, Stop> {
+/// A [`NoConversion`] where what would say it could not be read.
+pub(super) fn without_test(cost: &ItemCost, pieces: Option<&Pieces>) -> Result<Yield, NoConversion> {
     if let Some((fraction, row)) = cost.row_yield {
         return Ok(Yield::of(fraction, YieldFrom::PriceRow(row)));
     }
@@ -65,14 +66,14 @@ pub(super) fn without_test(cost: &ItemCost, pieces: Option<&Pieces>) -> Result<Y
         return Ok(Yield { fraction: implied.fraction, ratio: implied.ratio, from: YieldFrom::Piece(implied.row) });
     }
     if pieces.is_some_and(|pieces| !pieces.faulty.is_empty()) {
-        return Err(Stop::Known);
+        return Err(NoConversion::Known);
     }
     match &cost.reference {
         Field::Given((food, _)) => {
             let fraction = food.food().map_or(Decimal::ONE, Food::trim_yield);
             Ok(Yield::of(fraction, YieldFrom::Reference(*food)))
         }
-        Field::Broken => Err(Stop::Known),
+        Field::Broken => Err(NoConversion::Known),
         Field::Blank => Ok(Yield::NONE),
     }
 }
@@ -87,11 +88,11 @@ pub(super) fn as_purchased(
     id: ItemId,
     cost: &ItemCost,
     converted: &Converted,
-) -> Result<Amount, Stop> {
+) -> Result<Amount, NoConversion> {
     if converted.crossing == Crossing::None {
         return Ok(converted.amount);
     }
-    let item = kitchen.item(id).ok_or(Stop::Known)?;
+    let item = kitchen.item(id).ok_or(NoConversion::Known)?;
     let fraction = match item.trim {
         // The test may be costed later, but what it yields is known.
         Trim::Main(part) => pooled(kitchen, part)?,
@@ -101,8 +102,8 @@ pub(super) fn as_purchased(
 }
 
 /// What a part weighs over what went in, in all runs.
-fn pooled(kitchen: &Kitchen, id: PartId) -> Result<Decimal, Stop> {
-    let test = kitchen.test(id.test).filter(|test| !test.broken).ok_or(Stop::Known)?;
-    let grams = kitchen.part(id).ok_or(Stop::Known)?.grams;
+fn pooled(kitchen: &Kitchen, id: PartId) -> Result<Decimal, NoConversion> {
+    let test = kitchen.test(id.test).filter(|test| !test.broken).ok_or(NoConversion::Known)?;
+    let grams = kitchen.part(id).ok_or(NoConversion::Known)?.grams;
     Ok(exact::div(grams, exact::sum(test.runs.iter().map(|run| run.grams))?)?)
 }

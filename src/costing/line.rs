@@ -1,4 +1,4 @@
-//! What one line of a recipe costs: where its ingredient comes from, the way to the unit of its price, the yield.
+//! Line costs: where its ingredient comes from, the way to the unit of its price, the yield.
 
 use super::rate::{Amount, Rate};
 use super::trace::{CostedAs, LineTrace, YieldFrom};
@@ -6,7 +6,7 @@ use super::{Costing, ItemCost};
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::cans;
 use crate::costing::conversion::choose_measure::choose;
-use crate::costing::conversion::convert::{Converted, Crossing, Stop, Wanted, convert};
+use crate::costing::conversion::convert::{Converted, Crossing, NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalence::{Link, Links, MeasureFrom};
 use crate::costing::conversion::of_item;
 use crate::costing::conversion::of_item::{no_makes, no_portions};
@@ -69,8 +69,8 @@ impl<'a> Coster<'a> {
     /// What the line costs.
     ///
     /// # Errors
-    /// A [`Stop`] when it cannot be costed.
-    pub(super) fn cost(&mut self) -> Result<LineCost, Stop> {
+    /// A [`NoConversion`] when it cannot be costed.
+    pub(super) fn cost(&mut self) -> Result<LineCost, NoConversion> {
         let quantity = match &self.line.quantity {
             LineQuantity::Measured(measured) => measured.clone(),
             LineQuantity::Unmeasured { measured: Some(measured), .. } if self.knows(&measured.unit) => measured.clone(),
@@ -78,7 +78,7 @@ impl<'a> Coster<'a> {
         };
         let trace = match self.line.source {
             Source::Bought(id) => {
-                let cost = self.costing.item(id).cloned().ok_or(Stop::Known)?;
+                let cost = self.costing.item(id).cloned().ok_or(NoConversion::Known)?;
                 if cost.from == PriceFrom::Water { self.water(&quantity)? } else { self.bought(id, &cost, quantity)? }
             }
             Source::Part(part) => {
@@ -86,7 +86,7 @@ impl<'a> Coster<'a> {
                 self.part(part, named, (&Links::default(), self.line.own_yield), &quantity)?
             }
             Source::Made(id) => self.made(id, &quantity)?,
-            Source::Unknown => return Err(Stop::Known),
+            Source::Unknown => return Err(NoConversion::Known),
         };
         let place = self.entry.input.place(Column::Qty);
         let warnings = cans::faults(&self.entry.item, &trace.measures).into_iter();
@@ -110,7 +110,7 @@ impl<'a> Coster<'a> {
         bridge.is_some_and(|bridge| bridge.measures.iter().any(|measure| measure.unit == *unit))
     }
 
-    pub(super) fn convert(&self, quantity: &Measured, target: &Kind, links: &Links) -> Result<Converted, Stop> {
+    pub(super) fn convert(&self, quantity: &Measured, target: &Kind, links: &Links) -> Result<Converted, NoConversion> {
         convert(self.wanted(quantity), target, links, self.volumes())
     }
 
@@ -123,7 +123,7 @@ impl<'a> Coster<'a> {
     }
 
     /// Water and ice cost nothing, whatever they are measured in.
-    fn water(&self, quantity: &Measured) -> Result<LineTrace, Stop> {
+    fn water(&self, quantity: &Measured) -> Result<LineTrace, NoConversion> {
         let (kind, factor) = Kind::of(&quantity.unit, self.volumes());
         Ok(LineTrace {
             costed_as: CostedAs::Named(self.line.source),
@@ -138,8 +138,8 @@ impl<'a> Coster<'a> {
         })
     }
 
-    fn bought(&mut self, id: ItemId, cost: &ItemCost, mut quantity: Measured) -> Result<LineTrace, Stop> {
-        let item = self.kitchen.item(id).ok_or(Stop::Known)?;
+    fn bought(&mut self, id: ItemId, cost: &ItemCost, mut quantity: Measured) -> Result<LineTrace, NoConversion> {
+        let item = self.kitchen.item(id).ok_or(NoConversion::Known)?;
         if self.is_liquid_ounce(&quantity.unit, &cost.kind) {
             self.warn_of_ounce();
             quantity.unit = Unit::fluid_ounce();
@@ -154,7 +154,7 @@ impl<'a> Coster<'a> {
         if own.is_none() && self.line.basis == Basis::Ep {
             match item.trim {
                 Trim::SeveralMains(_) => return Err(self.several_mains(item)),
-                Trim::Unreadable => return Err(Stop::Known),
+                Trim::Unreadable => return Err(NoConversion::Known),
                 Trim::Main(part) if !self.is_unweighed(&quantity, &links) => {
                     return self.part(part, CostedAs::ThroughTest(part), (&links, own), &quantity);
                 }
@@ -167,7 +167,7 @@ impl<'a> Coster<'a> {
             (Some(own), _) => Yield::of(own, YieldFrom::Line),
             (None, Some(row)) => {
                 if pieces.is_some_and(|pieces| pieces.faulty.contains(&row)) {
-                    return Err(Stop::Known);
+                    return Err(NoConversion::Known);
                 }
                 converted.basis = Basis::Ap;
                 let implied = pieces.and_then(|pieces| pieces.implied).map(|piece| piece.fraction);
@@ -198,7 +198,7 @@ impl<'a> Coster<'a> {
 
     /// The measure row with the edible weight of what an item is priced by, where it is priced by the piece and asked for as
     /// edible portion: it holds the yield already.
-    fn edible_piece(&self, kind: &Kind, quantity: &Measured, links: &Links) -> Result<Option<usize>, Stop> {
+    fn edible_piece(&self, kind: &Kind, quantity: &Measured, links: &Links) -> Result<Option<usize>, NoConversion> {
         if !kind.is_counted() || self.line.basis == Basis::Ap {
             return Ok(None);
         }
@@ -242,9 +242,9 @@ impl<'a> Coster<'a> {
         costed_as: CostedAs,
         (item, own): (&Links, Option<Decimal>),
         quantity: &Measured,
-    ) -> Result<LineTrace, Stop> {
-        let part = self.kitchen.part(id).ok_or(Stop::Known)?;
-        let cost = self.costing.part(id).ok_or(Stop::Known)?;
+    ) -> Result<LineTrace, NoConversion> {
+        let part = self.kitchen.part(id).ok_or(NoConversion::Known)?;
+        let cost = self.costing.part(id).ok_or(NoConversion::Known)?;
         let rate = part_rate(self.kitchen, self.costing, id)?;
         // Who names the item goes by the item's own measures; those of its main are the kitchen's, too.
         let converted = self.convert(quantity, &Kind::Mass, &item.without_borrowed()).or_else(|_| {
@@ -275,12 +275,12 @@ impl<'a> Coster<'a> {
         })
     }
 
-    fn made(&mut self, id: RecipeId, quantity: &Measured) -> Result<LineTrace, Stop> {
-        let recipe = self.kitchen.recipe(id).ok_or(Stop::Known)?;
+    fn made(&mut self, id: RecipeId, quantity: &Measured) -> Result<LineTrace, NoConversion> {
+        let recipe = self.kitchen.recipe(id).ok_or(NoConversion::Known)?;
         if id == self.recipe {
-            return Err(Stop::Known);
+            return Err(NoConversion::Known);
         }
-        let cost = self.costing.recipe(id).ok_or(Stop::Known)?;
+        let cost = self.costing.recipe(id).ok_or(NoConversion::Known)?;
         let (batch, portions, unit_rate) = (cost.batch, cost.portions, cost.unit_rate());
         let by_name = |costed_as, rate: Rate| LineTrace {
             costed_as,
@@ -346,7 +346,7 @@ impl<'a> Coster<'a> {
         self.costing.problems.push(warning.at(self.entry.input.place(Column::Qty)));
     }
 
-    fn several_mains(&self, item: &Item) -> Stop {
+    fn several_mains(&self, item: &Item) -> NoConversion {
         let mains: Vec<String> = match item.trim {
             Trim::SeveralMains(test) => self.kitchen.test(test).map(|test| &test.parts),
             _ => None,
@@ -356,7 +356,7 @@ impl<'a> Coster<'a> {
         .filter(|part| part.role == crate::kitchen::yield_test::Role::Main)
         .map(|part| format!("“{}”", part.name))
         .collect();
-        Stop::Fault(Fault::new(
+        NoConversion::Fault(Fault::new(
             Code::MainsSeveral,
             format!("“{}” is broken down into several mains, so its edible portion has no one cost", item.name),
             format!("Name one of them: {}; or set Basis to AP.", mains.join(", ")),

@@ -1,10 +1,10 @@
-//! What recipes cost: the batch over its lines, its portions, and what one unit of it costs inside another recipe.
+//! Recipe costs: the batch over its lines, its portions, and what one unit of it costs inside another recipe.
 
 use super::Costing;
 use super::line::{Coster, LineCost};
 use super::rate::{Amount, Rate};
 use crate::costing::conversion::base_unit::Kind;
-use crate::costing::conversion::convert::{Stop, Wanted, convert};
+use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
 use crate::costing::conversion::of_item::{no_makes, of_recipe};
 use crate::costing::conversion::ounces;
 use crate::costing::plausibility;
@@ -77,7 +77,7 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: RecipeId) -> Op
             Err(stop) => {
                 stopped = true;
                 let column = match &stop {
-                    Stop::Fault(fault) if fault.code == Code::MainsSeveral => Column::Item,
+                    NoConversion::Fault(fault) if fault.code == Code::MainsSeveral => Column::Item,
                     _ => Column::Qty,
                 };
                 costing.problems.extend(stop.at(typed.input.place(column)));
@@ -105,8 +105,8 @@ fn batch(
     recipe: &Recipe,
     entry: &RecipeEntry,
     lines: Vec<LineCost>,
-) -> Result<RecipeCost, (Column, Stop)> {
-    let overflow = |_: Overflow| (Column::Recipe, Stop::Overflow);
+) -> Result<RecipeCost, (Column, NoConversion)> {
+    let overflow = |_: Overflow| (Column::Recipe, NoConversion::Overflow);
     let food = exact::sum(lines.iter().map(|line| match line {
         LineCost::Costed { cost, .. } => *cost,
         LineCost::Uncosted => Decimal::ZERO,
@@ -116,9 +116,9 @@ fn batch(
     let makes = match recipe.makes.first() {
         Some(first) => {
             let (kind, factor) = Kind::of(&first.unit, volumes);
-            let amount = exact::mul(first.amount, factor).map_err(|_| (Column::Makes, Stop::Overflow))?;
+            let amount = exact::mul(first.amount, factor).map_err(|_| (Column::Makes, NoConversion::Overflow))?;
             if amount <= Decimal::ZERO {
-                return Err((Column::Makes, Stop::Overflow));
+                return Err((Column::Makes, NoConversion::Overflow));
             }
             Some((kind, amount))
         }
@@ -140,7 +140,7 @@ fn batch(
     let factor = recipe.spice.filter(|_| !alone).unwrap_or(Decimal::ZERO);
     // What its own spice is taken on is a guess while the setting is.
     if !factor.is_zero() && !q.is_zero() && kitchen.settings.is_broken(Setting::SpiceCoversQ) {
-        return Err((Column::SpiceFactor, Stop::Known));
+        return Err((Column::SpiceFactor, NoConversion::Known));
     }
     let spiced = if kitchen.settings.spice_covers_q { exact::add(food, q).map_err(overflow)? } else { food };
     let spice = exact::mul(spiced, factor).map_err(overflow)?;
@@ -154,8 +154,8 @@ fn batch(
     Ok(RecipeCost { food, q, spice, batch, makes, portions, portion, portion_cost, lines })
 }
 
-pub(super) fn portions_wanted(recipe: &Recipe) -> Stop {
-    Stop::Fault(Fault::new(
+pub(super) fn portions_wanted(recipe: &Recipe) -> NoConversion {
+    NoConversion::Fault(Fault::new(
         Code::PortionUnclear,
         format!("Q in money is per portion, and “{}” does not say how many portions it makes", recipe.name),
         "Add Portions, or Makes and Portion; or write Q as a percentage.",
@@ -168,7 +168,7 @@ fn one_portion(
     costing: &mut Costing,
     recipe: &Recipe,
     entry: &RecipeEntry,
-) -> Result<Option<Amount>, Stop> {
+) -> Result<Option<Amount>, NoConversion> {
     let (Some((portion, warning)), Some(_)) = (ounces::of_card(kitchen, recipe), recipe.makes.first()) else {
         return Ok(None);
     };
@@ -177,12 +177,12 @@ fn one_portion(
 }
 
 /// `quantity` of a recipe in base units of what it makes.
-fn in_makes(kitchen: &Kitchen, recipe: &Recipe, quantity: &Measured) -> Result<Amount, Stop> {
+fn in_makes(kitchen: &Kitchen, recipe: &Recipe, quantity: &Measured) -> Result<Amount, NoConversion> {
     let first = recipe.makes.first().ok_or_else(|| no_makes(&recipe.name))?;
     let (kind, _) = Kind::of(&first.unit, kitchen.settings.volumes);
     let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
     let amount = convert(wanted, &kind, &of_recipe(kitchen, recipe), kitchen.settings.volumes)?.amount;
-    if amount.num <= Decimal::ZERO { Err(Stop::Overflow) } else { Ok(amount) }
+    if amount.num <= Decimal::ZERO { Err(NoConversion::Overflow) } else { Ok(amount) }
 }
 
 /// Portions as stated, else Makes × (1 − serving loss) ÷ Portion.
@@ -192,8 +192,8 @@ fn portions(
     portion: Option<Amount>,
     entry: &RecipeEntry,
     costing: &mut Costing,
-) -> Result<Option<Amount>, (Column, Stop)> {
-    let overflow = |_: Overflow| (Column::Portions, Stop::Overflow);
+) -> Result<Option<Amount>, (Column, NoConversion)> {
+    let overflow = |_: Overflow| (Column::Portions, NoConversion::Overflow);
     let computed = match (makes, portion) {
         (Some((_, makes)), Some(portion)) if !recipe.makes_computed => {
             Some(served(*makes, recipe.serving_loss, portion).map_err(overflow)?)
@@ -202,7 +202,7 @@ fn portions(
     };
     let Some(stated) = recipe.stated_portions else { return Ok(computed) };
     if stated <= Decimal::ZERO {
-        return Err((Column::Portions, Stop::Overflow));
+        return Err((Column::Portions, NoConversion::Overflow));
     }
     if let Some(computed) = computed {
         let computed = computed.value().map_err(overflow)?;
@@ -227,7 +227,7 @@ fn portions(
 }
 
 /// How many of `portion` a batch gives, net of serving loss.
-pub(super) fn portions_of(kitchen: &Kitchen, recipe: &Recipe, portion: &Measured) -> Result<Amount, Stop> {
+pub(super) fn portions_of(kitchen: &Kitchen, recipe: &Recipe, portion: &Measured) -> Result<Amount, NoConversion> {
     let first = recipe.makes.first().ok_or_else(|| no_makes(&recipe.name))?;
     let (_, factor) = Kind::of(&first.unit, kitchen.settings.volumes);
     let one = in_makes(kitchen, recipe, portion)?;

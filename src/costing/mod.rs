@@ -1,4 +1,4 @@
-//! What everything costs: bought, fabricated and made items in one pass, each visited once, in cost order.
+//! Costing: bought, fabricated and made items in one pass, each visited once, in cost order.
 //!
 //! Takes a [`Kitchen`] and a [`Scenario`]; gives a [`Costing`]: figures with their provenance, and the problems met.
 //! Sees no file, clock or terminal. What a problem stops is `None`; everything else is costed.

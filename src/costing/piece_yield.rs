@@ -1,4 +1,4 @@
-//! What a piece yields: its edible weight (Measures) beside its weight as purchased, which the pack, a row or a test says.
+//! Yield of a piece: its edible weight (Measures) beside its weight as purchased, which the pack, a row or a test says.
 //!
 //! Takes priced items with their measures; gives the yield that pieces imply, and what does not go together: edible weights
 //! above those as purchased, yields that disagree, a pack that says another weight than Measures.
@@ -10,7 +10,7 @@ use crate::costing::conversion::convert::Wanted;
 use crate::costing::conversion::equivalence::{Link, MeasureFrom};
 use crate::costing::conversion::of_item;
 use crate::costing::price::bought::ItemCost;
-use crate::food::Reading;
+use crate::food::MeasureText;
 use crate::kitchen::Kitchen;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, Trim};
@@ -97,7 +97,7 @@ impl Weighing<'_> {
                 continue;
             }
             // A large one is not what the pack holds on the average.
-            if Reading::is_size(&measure.prep_text) && bought.prep.is_none() {
+            if MeasureText::is_size(&measure.prep_text) && bought.prep.is_none() {
                 continue;
             }
             if ratio.num > ratio.den {

@@ -1,5 +1,5 @@
-//! Figures that stand but that no kitchen can mean: more goes in than a batch could ever lose, or a dish costs more than
-//! it sells for. Mostly one unit is wrong, so each doubt names the line to look at first.
+//! Figures that stand but that no kitchen can mean: more goes in than a batch could ever lose, or a dish costs more
+//! than it sells for. Mostly one unit is wrong, so each doubt names the line to look at first.
 //!
 //! Takes what is costed; gives warnings at the cell to check. Decides nothing: the figures stay.
 

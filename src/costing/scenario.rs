@@ -1,4 +1,4 @@
-//! What may vary without reading the book again.
+//! Scenario: what may vary without reading the book again.
 
 use std::collections::BTreeMap;
 

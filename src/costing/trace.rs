@@ -1,4 +1,4 @@
-//! Where a line's figure came from: compact provenance, from which formulas, JSON and explanations are made.
+//! Trace of a line's figure: compact provenance, from which formulas, JSON and explanations are made.
 
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::convert::Crossing;

@@ -13,7 +13,7 @@ pub struct FoodMeasure {
 
 /// What the text of a measure says.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Reading {
+pub struct MeasureText {
     /// The unit: a cup or spoon, or what is counted.
     pub unit: Unit,
     /// The preparations for which it holds.
@@ -71,7 +71,7 @@ impl FoodMeasure {
     }
 
     /// What its text says.
-    pub fn read(self) -> Reading {
+    pub fn read(self) -> MeasureText {
         let text = MEASURES.field(self.row, 3).to_lowercase();
         // What stands in brackets is a size or a remark.
         let text = text.split('(').next().unwrap_or_default().trim().trim_end_matches(',');
@@ -83,10 +83,10 @@ impl FoodMeasure {
             (rest.is_empty() || rest.starts_with([' ', ','])).then_some((unit, rest))
         });
         if let Some((unit, rest)) = volume.filter(|(unit, _)| unit.dimension() == Dimension::Volume) {
-            return Reading { unit, preps: preps(rest) };
+            return MeasureText { unit, preps: preps(rest) };
         }
         if let Some(size) = SIZES.iter().rev().find(|size| text == **size || text.starts_with(&format!("{size} "))) {
-            return Reading { unit: Unit::own(size), preps: Vec::new() };
+            return MeasureText { unit: Unit::own(size), preps: Vec::new() };
         }
         let (unit, rest) = text.split_once(',').unwrap_or((text, ""));
         let unit = unit.trim();
@@ -94,11 +94,11 @@ impl FoodMeasure {
         // `potato medium` for `potato, medium`.
         let sized = SIZES.iter().rev().find_map(|size| Some((unit.strip_suffix(size)?.strip_suffix(' ')?, *size)));
         let (unit, size) = sized.map_or((unit, None), |(unit, size)| (unit, Some(size.to_owned())));
-        Reading { unit: Unit::read(unit), preps: size.into_iter().chain(preps(rest)).collect() }
+        MeasureText { unit: Unit::read(unit), preps: size.into_iter().chain(preps(rest)).collect() }
     }
 }
 
-impl Reading {
+impl MeasureText {
     /// Whether it is a retail pack, which is none that a kitchen buys: its own packs say what they hold.
     pub fn is_package(&self) -> bool {
         const PACKAGES: &[&str] = &["package", "container", "jar", "bottle", "box", "carton"];

@@ -1,4 +1,4 @@
-//! What is known about foods in general, embedded: the listed allergens, and reference foods with the measures, refuse
+//! Foods in general, embedded: the listed allergens, and reference foods with the measures, refuse
 //! and cooked yields that were published for them.
 //!
 //! Takes words from a book; gives codes of the allergen list, and foods by number, name or search. Nothing is taken from
@@ -14,6 +14,6 @@ mod tables;
 mod words;
 
 pub use allergens::{Allergen, Stated};
-pub use measure::{FoodMeasure, Reading};
+pub use measure::{FoodMeasure, MeasureText};
 pub use reference::{CookedYield, Food, KitchenFood, Refuse};
 pub use search::{kitchen_names, listed, search};

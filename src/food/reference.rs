@@ -1,6 +1,6 @@
 //! Reference foods: an SR28 food by its number, and the kitchen names under which some of them go.
 
-use super::measure::{FoodMeasure, Reading};
+use super::measure::{FoodMeasure, MeasureText};
 use super::tables::{COOKED, FOODS, GROUPS, KITCHEN, MEASURES, REFUSE};
 use crate::measure::Dimension;
 use crate::number::Decimal;
@@ -159,7 +159,7 @@ impl KitchenFood {
 
     /// Whether a measure is one piece as it is bought: a medium onion, a leek, a head of lettuce; not a clove, a stalk or
     /// a slice, of which a piece as bought has many.
-    pub fn is_whole(self, measure: FoodMeasure, reading: &Reading) -> bool {
+    pub fn is_whole(self, measure: FoodMeasure, reading: &MeasureText) -> bool {
         const WHOLE: &[&str] = &["fruit", "head", "melon", "each"];
         if reading.unit.dimension() != Dimension::Count || measure.text().contains("yield") {
             return false;
@@ -170,7 +170,7 @@ impl KitchenFood {
             // `sweetpotato` of the sweet potato.
             name.contains(&unit) || name.concat() == unit
         };
-        WHOLE.contains(&unit.as_str()) || Reading::is_size(&unit) || own()
+        WHOLE.contains(&unit.as_str()) || MeasureText::is_size(&unit) || own()
     }
 
     /// What to know about it; empty when there is nothing.

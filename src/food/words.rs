@@ -1,4 +1,5 @@
-//! Words that tell one food from what is made of it, and other names for the same. From a cook's understanding; no source.
+//! Words that tell one food from what is made of it, and other names for the same. From a cook's understanding; no
+//! source.
 
 /// Words that make another food of a plain one: celery seed, potato flour, lemon juice.
 pub(super) const MADE: &[&str] = &[

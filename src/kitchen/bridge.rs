@@ -1,4 +1,4 @@
-//! One food's own conversions: what a cup, a bunch or a piece of it weighs or holds.
+//! Bridges, one food's own conversions: what a cup, a bunch or a piece of it weighs or holds.
 
 use super::{Field, InputRow, NameKey};
 use crate::measure::{Dimension, Measured, Unit};

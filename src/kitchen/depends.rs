@@ -1,4 +1,4 @@
-//! What costs depend on: the sources that a yield test or a recipe takes, and everything that one test reaches.
+//! Dependencies of costs: the sources that a yield test or a recipe takes, and everything that one test reaches.
 //!
 //! Takes resolved tests, recipes and items; gives sources, nodes and dishes. The cost order stands on the same list.
 

@@ -1,4 +1,4 @@
-//! Everything read from a book, row by row and in book order, before any name is looked up.
+//! Entries: everything read from a book, row by row and in book order, before any name is looked up.
 
 use super::InputRow;
 use super::bridge::MeasureRow;

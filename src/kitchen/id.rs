@@ -1,4 +1,4 @@
-//! Who is who in one kitchen: an id never stands for another kind of thing.
+//! Identifiers within one kitchen: an id never stands for another kind of thing.
 //!
 //! ```compile_fail
 //! use parings::kitchen::{Kitchen, RecipeId};

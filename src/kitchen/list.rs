@@ -1,5 +1,5 @@
-//! A supplier's new list beside the book: its rows as read, what the caller says of it, and which item of the book each row
-//! is about.
+//! A supplier's new list beside the book: its rows as read, what the caller says of it, and which item of the book each
+//! row is about.
 
 pub mod matching;
 

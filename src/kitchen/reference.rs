@@ -1,4 +1,4 @@
-//! Which built-in food an item borrows measures and yield from.
+//! Reference foods: the built-in food from which an item borrows measures and yield.
 //!
 //! Takes what a price row's *Reference food* says, or an item's name; gives the food. Names are compared as all names in
 //! a book are.

@@ -1,5 +1,5 @@
-//! What becomes of a part: what it stands in for, what making it usable costs, how long it keeps, where it goes when it is
-//! not used. Resolved from the rows of its yield test; the trim report uses it, the costing only what a part stands in for.
+//! Reuse of a part: what it stands in for, what making it usable costs, how long it keeps, where it goes when it is not
+//! used. Resolved from the rows of its yield test; the trim report uses it, the costing only what a part stands in for.
 
 use super::ItemId;
 use crate::measure::Measured;

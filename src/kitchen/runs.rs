@@ -1,5 +1,5 @@
-//! The runs of a yield test one by one: what each part weighed in each, which runs are far from the others, and the test as
-//! if one run were all there is.
+//! The runs of a yield test one by one: what each part weighed in each, which runs are far from the others, and the
+//! test as if one run were all there is.
 
 use std::collections::HashMap;
 

@@ -1,4 +1,5 @@
-//! What quantities are held in: grams, millilitres or pieces; and the setting that says which cup and pint is meant.
+//! Base units that quantities are held in: grams, millilitres or pieces; and the setting that says which cup and pint
+//! is meant.
 
 use std::fmt;
 

@@ -1,4 +1,4 @@
-//! What a can of a numbered size holds by published figures, for want of a label weight.
+//! Cans of numbered sizes by published figures, for want of a label weight.
 //!
 //! Takes a unit such as `#10 can`; gives a weight and a volume, each with the least and the most that are published: a can
 //! has no single weight, so whoever uses a figure says so.

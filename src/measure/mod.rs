@@ -1,4 +1,4 @@
-//! What kitchens write about how much: units, quantities, packs, money.
+//! Measures that kitchens write: units, quantities, packs, money.
 //!
 //! Takes text and, where a comma may be a decimal mark, what its column says about marks; gives exact amounts with
 //! their units, or a [`crate::problem::Fault`] that says what to type instead. Knows no items: what one egg or one cup

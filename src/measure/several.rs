@@ -1,4 +1,4 @@
-//! One thing in two measures: `3 qt, 2.9 kg`, `12 each, 15 lb`.
+//! Measures of one thing in two units: `3 qt, 2.9 kg`, `12 each, 15 lb`.
 //!
 //! Takes text and the column's decimal marks; gives one quantity or two of different kinds.
 

@@ -1,4 +1,4 @@
-//! Which numbers of a handful lie far from the others.
+//! Tukey's fences: the numbers of a handful that lie far from the others.
 //!
 //! Takes numbers; gives their quartiles and the fences beyond which one counts as far. The rule is J. W. Tukey's (Exploratory
 //! Data Analysis, 1977): one and a half times the distance between the quartiles, beyond either of them. The quartiles are

@@ -1,5 +1,5 @@
-//! Decimal marks and marks between thousands: how the digits of one number are put together, and what that proves of its
-//! column.
+//! Decimal marks and marks between thousands: how the digits of one number are put together, and what that proves of
+//! its column.
 
 use super::text::clean;
 

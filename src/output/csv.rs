@@ -1,4 +1,5 @@
-//! Tidy tables as comma-separated text: the dishes, lines and parts of a costing, the problems of a book, what codes mean.
+//! Tidy tables as comma-separated text: the dishes, lines and parts of a costing, the problems of a book, what codes
+//! mean.
 //!
 //! Figures are those of the JSON, in full precision; what is not known is blank. Text that a spreadsheet program would
 //! run as a formula gets an apostrophe before it: see `cell`. UTF-8; rows end with a line feed; cells that hold a comma,

@@ -1,5 +1,5 @@
-//! The closed list of problem codes: stable kebab-case names, how grave each is and its title. What each means at length
-//! stands in [`explanation`](super::explanation).
+//! The closed list of problem codes: stable kebab-case names, how grave each is and its title. What each means at
+//! length stands in [`explanation`](super::explanation).
 
 use std::fmt;
 

@@ -1,4 +1,5 @@
-//! What every problem code means to a cook, why it matters, a small book that meets it, and the same book mended.
+//! Explanations of problem codes: what each means to a cook, why it matters, a small book that meets it, and the same
+//! book mended.
 //!
 //! The words stand in `explanations`, one file a group of codes, and are read once; a test sees to it that every code has
 //! its words, that every book meets what it is said to meet in the very words shown, and that mending helps.

@@ -1,4 +1,5 @@
-//! What is wrong, doubtful or assumed in a user's book, and where: values that are collected while reading goes on.
+//! Problems: what is wrong, doubtful or assumed in a user's book, and where: values that are collected while reading
+//! goes on.
 //!
 //! A [`Problem`] is a [`Fault`] (what is wrong and what to type instead) at a [`Place`] (file, sheet, cell). Its
 //! [`Code`] fixes its [`Severity`] and its explanation.

@@ -1,4 +1,4 @@
-//! Where something stands in a book: file, sheet and cell, cheap to copy around.
+//! Places in a book: file, sheet and cell, cheap to copy around.
 
 use std::fmt;
 use std::sync::Arc;
@@ -51,7 +51,7 @@ impl fmt::Display for CellRef {
 
 /// A sheet of a file; shared by all places on it.
 #[derive(Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-struct Sheet {
+struct SheetInFile {
     file: Arc<str>,
     sheet: String,
 }
@@ -59,7 +59,7 @@ struct Sheet {
 /// A cell on a sheet of a file; or a sheet or file as a whole.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Place {
-    sheet: Arc<Sheet>,
+    sheet: Arc<SheetInFile>,
     cell: Option<CellRef>,
 }
 
@@ -71,7 +71,7 @@ impl Place {
 
     /// A whole sheet. A csv file is one sheet without a name.
     pub fn sheet(file: &str, sheet: &str) -> Self {
-        Place { sheet: Arc::new(Sheet { file: Arc::from(file), sheet: sheet.to_owned() }), cell: None }
+        Place { sheet: Arc::new(SheetInFile { file: Arc::from(file), sheet: sheet.to_owned() }), cell: None }
     }
 
     /// A cell on the same sheet.

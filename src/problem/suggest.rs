@@ -1,5 +1,6 @@
-//! The nearest of a closed list of words (headers, labels, settings, roles) to one that was not found: by edit distance,
-//! then by shared words. Names of a book, of which there are many, have rules of their own in `problem::names`.
+//! The nearest of a closed list of words (headers, labels, settings, roles) to one that was not found: by edit
+//! distance, then by shared words. Names of a book, of which there are many, have rules of their own in
+//! `problem::names`.
 
 /// The most suggestions worth reading.
 const MOST: usize = 3;

@@ -1,4 +1,4 @@
-//! What the trim report comes to, in five lines: what is saved, who gains by the credits and who pays them, what is short
+//! Answer of the trim report, in five lines: what is saved, who gains by the credits and who pays them, what is short
 //! and what is left. All else is detail.
 //!
 //! Takes the report; gives sentences of one line each, as far as names allow.

@@ -1,4 +1,4 @@
-//! What reports on new prices are made from, and the words that all of them use.
+//! Changes that reports on new prices are made from, and the words that all of them use.
 
 use jiff::civil::Date;
 
@@ -12,7 +12,7 @@ use crate::kitchen::{ItemId, Kitchen};
 use crate::number::{Decimal, half_up, plain};
 use crate::problem::{Problem, Severity};
 use crate::results::display_units::priced_unit;
-use crate::results::target_status::Standing;
+use crate::results::target_status::TargetStatus;
 
 /// A book before new prices and after, and what they do.
 #[derive(Debug, Clone, Copy)]
@@ -107,9 +107,9 @@ impl<'a> Changes<'a> {
     }
 
     /// How a dish stands with the new prices.
-    pub fn standing(&self, dish: usize) -> Standing {
+    pub fn standing(&self, dish: usize) -> TargetStatus {
         let cost = self.now.dishes.get(dish).and_then(Option::as_ref);
-        self.new.dishes.get(dish).map_or(Standing::NotCosted, |dish| Standing::of(dish, cost))
+        self.new.dishes.get(dish).map_or(TargetStatus::NotCosted, |dish| TargetStatus::of(dish, cost))
     }
 
     /// Why a held row was held back, in the words of its problem; the last found is the one that says so.

@@ -1,4 +1,4 @@
-//! How a part of a yield test is charged, in words, and the money of its Value in the unit in which that counts.
+//! Charge of a part in words, and the money of its Value in the unit in which that counts.
 
 use crate::kitchen::Kitchen;
 use crate::kitchen::yield_test::{Charge, JointMethod, Part, Role, Test, TestRow, ValueGiven};

@@ -1,4 +1,4 @@
-//! A dish as JSON.
+//! Dishes: what a portion costs, and how that stands against its menu price.
 
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -1,4 +1,4 @@
-//! What problem codes mean as JSON: each with its example, the problem met in it, and the example mended.
+//! Explanations of problem codes: each with its example, the problem met in it, and the example mended.
 
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -1,4 +1,4 @@
-//! Built-in foods as JSON.
+//! Built-in foods, and those that items might borrow from.
 
 use schemars::JsonSchema;
 use serde::Serialize;

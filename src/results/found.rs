@@ -1,4 +1,4 @@
-//! What was found in a book as JSON: every sheet with its tables and cards, and the problems.
+//! Tables found in a book: every sheet with its tables and cards, and the problems.
 
 use jiff::civil::Date;
 use schemars::JsonSchema;

@@ -1,4 +1,4 @@
-//! A line of a recipe as JSON.
+//! Lines of a recipe: as asked, in base units, and what each costs.
 
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -1,4 +1,5 @@
-//! What is missing of the weight that went into a yield test, or was taken up of what went in with it: what it is called.
+//! Losses: what is missing of the weight that went into a yield test, or was taken up of what went in with it: what it
+//! is called.
 
 use std::collections::BTreeMap;
 

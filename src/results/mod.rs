@@ -1,5 +1,5 @@
-//! Records of what came out: one for every figure that anybody shows, in the units that its field names. What JSON, csv,
-//! the terminal, the workbook and the page show comes from here, so that they say the same.
+//! Records of what came out: one for every figure that anybody shows, in the units that its field names. What JSON,
+//! csv, the terminal, the workbook and the page show comes from here, so that they say the same.
 
 pub(crate) mod allergen_words;
 pub(crate) mod answer;

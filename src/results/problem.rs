@@ -1,4 +1,4 @@
-//! A problem as JSON.
+//! Problems with their cells.
 
 use schemars::JsonSchema;
 use serde::Serialize;

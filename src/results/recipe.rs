@@ -1,4 +1,4 @@
-//! A recipe as JSON.
+//! Recipes: what a batch costs and gives.
 
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -1,10 +1,10 @@
-//! What new prices do, as JSON: what moved, every dish with its drivers, what lies between, the basket, and the lists.
+//! New prices and what they do: what moved, every dish with its drivers, what lies between, the basket, and the lists.
 
 mod types;
 
 use super::problem::ProblemResult;
 use super::value::{Day, Format, VERSION};
-use crate::analysis::reprice::{BasketKind, Change, DishEffect, Missing, Mover, Standing, Switch};
+use crate::analysis::reprice::{BasketKind, Change, DishEffect, DishFigures, Missing, Mover, Switch};
 use crate::analysis::supplier_list::Taken;
 use crate::problem::Problem;
 use crate::results::changes::{Changes, happened, why};
@@ -147,7 +147,7 @@ fn dish<'a>(changes: &Changes<'a>, name: &'a str, effect: &DishEffect) -> Dish<'
     }
 }
 
-fn side(standing: &Standing) -> Side {
+fn side(standing: &DishFigures) -> Side {
     Side {
         portion_cost: Figure(standing.portion_cost),
         food_cost_percent: standing.food_cost.and_then(percent),

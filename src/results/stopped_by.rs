@@ -1,4 +1,4 @@
-//! Why a dish is not costed: the errors on the way from the dish down to what it is made of.
+//! Errors that stop a dish: the errors on the way from the dish down to what it is made of.
 
 use std::collections::{HashMap, HashSet, VecDeque};
 

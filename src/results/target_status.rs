@@ -1,4 +1,4 @@
-//! How a dish stands against its target: decided here once, said in words by every report.
+//! Target status of a dish: decided here once, said in words by every report.
 
 use std::fmt;
 
@@ -8,7 +8,7 @@ use crate::number::Decimal;
 
 /// How a dish stands against its target.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Standing {
+pub enum TargetStatus {
     /// Its food cost is above its target.
     OverTarget,
     /// Its food cost is at its target or below.
@@ -21,9 +21,9 @@ pub enum Standing {
     NotCosted,
 }
 
-impl Standing {
+impl TargetStatus {
     /// Every standing.
-    pub const ALL: &'static [Standing] =
+    pub const ALL: &'static [TargetStatus] =
         &[Self::OverTarget, Self::WithinTarget, Self::NoMenuPrice, Self::NoTarget, Self::NotCosted];
 
     /// The standing of `dish`, given its cost where it has one. Over is what
@@ -50,7 +50,7 @@ impl Standing {
     }
 }
 
-impl fmt::Display for Standing {
+impl fmt::Display for TargetStatus {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.words())
     }

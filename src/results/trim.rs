@@ -1,4 +1,4 @@
-//! What trim is worth, as JSON: every test under every way of charging, run by run, its factors then and now, and charges
+//! Trim results: every test under every way of charging, run by run, its factors then and now, and charges
 //! moved up and down.
 
 mod plan;

@@ -1,4 +1,4 @@
-//! The values that every JSON of ours is made of: figures, days, amounts, the version of the format; each with the schema
+//! Values that every record is made of: figures, days, amounts, the version of the format; each with the schema
 //! that describes it.
 
 use std::borrow::Cow;

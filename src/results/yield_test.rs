@@ -1,4 +1,4 @@
-//! A yield test as JSON.
+//! Yield tests: what went in, what came out, and what each part costs.
 
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -1,5 +1,5 @@
-//! What was not read of a user's sheet, because no table of ours is on it or one fits two kinds: carried over to the costed
-//! workbook as values.
+//! Carried sheets: what was not read of a user's sheet, because no table of ours is on it or one fits two kinds:
+//! carried over to the costed workbook as values.
 
 use crate::problem::Place;
 use crate::schema::Typed;

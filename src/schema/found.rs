@@ -1,4 +1,4 @@
-//! What was found where in a book: named by its reading, told by the reports.
+//! Tables found in a book and where: named by its reading, told by the reports.
 
 use crate::problem::Place;
 use crate::schema::TableKind;

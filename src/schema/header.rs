@@ -1,4 +1,4 @@
-//! How a header's text is compared: without case, spacing and punctuation, `#` read as *no*, and a bracketed unit or
+//! Header texts as they are compared: without case, spacing and punctuation, `#` read as *no*, and a bracketed unit or
 //! currency split off.
 
 use std::collections::HashMap;

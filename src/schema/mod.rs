@@ -1,5 +1,5 @@
-//! What both doors of a book must agree on: which tables there are, their columns and labels, what an input cell
-//! holds, and which headers and sheets are our own output.
+//! Schema of a book, on which both its doors must agree: which tables there are, their columns and labels, what an
+//! input cell holds, and which headers and sheets are our own output.
 //!
 //! All of it is data: `book` finds tables by it, `report` writes tables by it.
 

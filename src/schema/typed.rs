@@ -1,4 +1,4 @@
-//! One input cell as the user left it: read by `book`, carried by the kitchen, written back by `report`.
+//! Input cells as the user left them: read by `book`, carried by the kitchen, written back by `report`.
 
 use jiff::civil::Date;
 

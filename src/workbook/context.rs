@@ -1,4 +1,4 @@
-//! What every sheet of the costed workbook is made from: the kitchen, its costing, and where everything stands.
+//! Context that every sheet of the costed workbook is made from: the kitchen, its costing, and where everything stands.
 
 use std::ops::Deref;
 

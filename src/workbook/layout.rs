@@ -1,4 +1,4 @@
-//! Where everything stands in the costed workbook: fixed before the first row is made, so that rows can stream.
+//! Layout of the costed workbook, where everything stands: fixed before the first row is made, so that rows can stream.
 //!
 //! Holds sheet names and row numbers only; a cell's address is computed from them when a formula names it.
 

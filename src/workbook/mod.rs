@@ -1,7 +1,6 @@
-//! What comes out: rows of plain typed cells, rendered as a workbook, JSON, csv or a table on the terminal.
+//! Workbook of a costing: rows of plain typed cells, laid out and rendered as xlsx.
 //!
-//! Takes a [`Kitchen`](crate::kitchen::Kitchen) and its [`Costing`](crate::costing::Costing); gives text or bytes.
-//! Computes nothing that the costing does not know: formulas and figures are rendered from the same trace.
+//! Takes a kitchen, its costing and what was analysed; gives bytes. Formulas and figures are rendered from the same trace.
 
 pub(crate) mod cells;
 mod context;

@@ -3,7 +3,7 @@
 use std::io::{Cursor, Read, Write};
 
 use calamine::{Data, Reader, Xlsx};
-use parings::results::target_status::Standing;
+use parings::results::target_status::TargetStatus;
 
 use crate::recalc::{Sheets, Value, with_changes};
 use crate::support::{cost_bytes, one_in};
@@ -148,7 +148,7 @@ fn assert_follows(sheets: &Sheets, changed: &[u8], what: &str) {
             let off = (found - expected).abs() / 1_f64.max(found.abs()).max(expected.abs());
             assert!(off <= 1e-9, "{what}: {} {column}{row} is {found} in the sheet, {expected} by parings", dish.name);
         }
-        let words = Standing::of(dish, cost).words();
+        let words = TargetStatus::of(dish, cost).words();
         assert_eq!(sheets.value("Summary", &format!("H{row}")), Value::Text(words.to_owned()), "{what}");
     }
 }

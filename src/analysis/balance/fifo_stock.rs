@@ -1,4 +1,4 @@
-//! What there is of one part while a plan runs: what was on hand before it, then what was left of every day.
+//! Stock of one part while a plan runs, the oldest first: what was on hand before it, then what was left of every day.
 
 use std::collections::VecDeque;
 

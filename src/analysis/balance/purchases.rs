@@ -1,5 +1,6 @@
-//! What a plan takes of bought items: what recipes and tests draw and what stands in for short trim, off the shelf first,
-//! then from the supplier. The one set of numbers that the buying list, the plan's totals and the basket of new prices use.
+//! Purchases of a plan, what it takes of bought items: what recipes and tests draw and what stands in for short trim,
+//! off the shelf first, then from the supplier. The one set of numbers that the buying list, the plan's totals and the
+//! basket of new prices use.
 
 use std::collections::{BTreeMap, BTreeSet};
 

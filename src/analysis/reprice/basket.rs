@@ -1,5 +1,5 @@
-//! The basket that new prices are weighed with: what must be purchased for the plan, what stands in for short trim within
-//! and what is on hand not, or, where there is no plan, one batch of each recipe.
+//! The basket that new prices are weighed with: what must be purchased for the plan, what stands in for short trim
+//! within and what is on hand not, or, where there is no plan, one batch of each recipe.
 //!
 //! Takes the kitchen before the new prices; gives quantities as purchased in base units of the prices before. Of a yield
 //! test goes in what its mains ask for, as in the plan's balance: the by-products come with it.

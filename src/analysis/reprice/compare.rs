@@ -1,5 +1,5 @@
-//! Prices compared across measures: what a quantity of an item costs at another price, where the two may be by weight and by
-//! the piece.
+//! Prices compared across measures: what a quantity of an item costs at another price, where the two may be by weight
+//! and by the piece.
 
 use crate::costing::ItemCost;
 use crate::costing::conversion::base_unit::Kind;

@@ -1,5 +1,5 @@
-//! The constants by which money flows: what of a batch or a part a line takes, what Q and spice put on food, and how joint
-//! parts share.
+//! The constants by which money flows: what of a batch or a part a line takes, what Q and spice put on food, and how
+//! joint parts share.
 
 use crate::costing::rate::{Amount, Rate};
 use crate::costing::trace::CostedAs;

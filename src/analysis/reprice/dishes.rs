@@ -1,4 +1,4 @@
-//! What new prices do to every dish: its cost, where it stands against its target, what that is worth and what drove it.
+//! Dishes at new prices: its cost, where it stands against its target, what that is worth and what drove it.
 
 use std::cmp::Reverse;
 use std::collections::HashMap;
@@ -15,7 +15,7 @@ use crate::number::{Decimal, Overflow, exact};
 
 /// A dish on one side.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Standing {
+pub struct DishFigures {
     /// What a portion costs.
     pub portion_cost: Decimal,
     /// Portion cost over the price without tax, as a fraction.
@@ -28,9 +28,9 @@ pub struct Standing {
     pub price_at_target: Option<Decimal>,
 }
 
-impl Standing {
+impl DishFigures {
     fn of(cost: &DishCost) -> Self {
-        Standing {
+        DishFigures {
             portion_cost: cost.portion_cost,
             food_cost: cost.food_cost,
             margin: cost.margin,
@@ -51,9 +51,9 @@ pub struct DishEffect {
     /// The dish, as an index into the kitchen's.
     pub dish: usize,
     /// Before.
-    pub was: Standing,
+    pub was: DishFigures,
     /// With the new prices.
-    pub now: Standing,
+    pub now: DishFigures,
     /// By how much the portion cost moved.
     pub change: Decimal,
     /// Portions planned; `None` without a plan.
@@ -120,8 +120,8 @@ impl Dishes {
             };
             dishes.moved.push(DishEffect {
                 dish: index,
-                was: Standing::of(was),
-                now: Standing::of(now),
+                was: DishFigures::of(was),
+                now: DishFigures::of(now),
                 change,
                 portions: portions.and_then(Result::ok),
                 worth: worth.map_err(|_| Lack::Outside),

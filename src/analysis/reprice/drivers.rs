@@ -1,4 +1,4 @@
-//! Which bought items drove the cost of a dish: contributions that add up to the change exactly.
+//! Drivers of a dish's cost, by bought item: contributions that add up to the change exactly.
 
 use super::constants::with_q_and_spice;
 use super::flow::Flow;

@@ -1,5 +1,5 @@
-//! How moved prices flow through yield tests and recipes: by how much each bought item moves the cost of every part and of
-//! the food of every batch.
+//! Flow of moved prices through yield tests and recipes: by how much each bought item moves the cost of every part and
+//! of the food of every batch.
 //!
 //! Takes both sides; goes once through the kitchen in cost order. A cost is a sum of what was bought times constants: a line
 //! is an amount times a rate, a fraction a share of the input, a joint part a fixed share of what credits leave. So what an

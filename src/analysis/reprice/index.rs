@@ -1,4 +1,4 @@
-//! How much dearer the basket is: a price index with the quantities before the new prices (Laspeyres), Σ p₁q₀ ÷ Σ p₀q₀.
+//! Price index of the basket, with the quantities before the new prices (Laspeyres), Σ p₁q₀ ÷ Σ p₀q₀.
 
 use super::basket::{Basket, named};
 use super::compare::{LeftOut, at};

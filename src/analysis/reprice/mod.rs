@@ -1,5 +1,5 @@
-//! What new prices do: to every dish and what drove it, to parts and recipes on the way, to the basket as a whole, and which
-//! other price would be cheaper.
+//! Repricing, what new prices do: to every dish and what drove it, to parts and recipes on the way, to the basket as a
+//! whole, and which other price would be cheaper.
 //!
 //! Takes a kitchen and its costing before new price rows and after, both for one day and otherwise the same book: the rows
 //! of the first price list come first in the second, and recipes, tests, menu and plan are the same. Gives plain figures,
@@ -20,7 +20,7 @@ mod within;
 
 pub use basket::{Basket, BasketKind};
 pub use compare::LeftOut;
-pub use dishes::{DishEffect, Standing, Uncosted};
+pub use dishes::{DishEffect, DishFigures, Uncosted};
 pub use drivers::{Driver, Drivers};
 pub use index::Index;
 pub use movers::{InUse, Mover, Unpriced};

@@ -1,4 +1,5 @@
-//! What another supplier or pack would save: the price in use against the cheapest current price, per edible unit.
+//! Switches to another supplier or pack, and what each would save: the price in use against the cheapest current price,
+//! per edible unit.
 //!
 //! Takes the kitchen with the new prices; the current rows are those that the costing passed over on the day, neither older
 //! nor later ones. A market price is no offer, and neither is a pack that its supplier's newer prices of the item no longer

@@ -1,4 +1,4 @@
-//! What new prices do between the store room and the plate: what parts of yield tests cost and are credited with, and what
+//! Parts and recipes at new prices: what parts of yield tests cost and are credited with, and what
 //! recipes used by others cost.
 
 use std::collections::HashSet;

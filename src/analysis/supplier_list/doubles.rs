@@ -1,4 +1,5 @@
-//! Rows that say one thing twice, and rows that say two things: within the lists, and beside the book's rows of that day.
+//! Rows that say one thing twice, and rows that say two things: within the lists, and beside the book's rows of that
+//! day.
 
 use std::collections::HashMap;
 

@@ -1,5 +1,5 @@
-//! The price row that a row of a list becomes: spelled as the book spells it, with the pack of the book where the list says
-//! none, and without what a supplier cannot know.
+//! The price row that a row of a list becomes: spelled as the book spells it, with the pack of the book where the list
+//! says none, and without what a supplier cannot know.
 
 use jiff::civil::Date;
 

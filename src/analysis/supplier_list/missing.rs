@@ -1,4 +1,4 @@
-//! What the kitchen buys of a supplier and the supplier's list does not have.
+//! Items missing from a list: what the kitchen buys of that supplier.
 
 use super::candidates::Sorted;
 use super::past::Past;

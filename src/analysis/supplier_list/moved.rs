@@ -1,4 +1,4 @@
-//! What moved: a new price beside the one that it succeeds, per unit and not per pack.
+//! Moved prices: a new price beside the one that it succeeds, per unit and not per pack.
 
 use super::candidates::Candidate;
 use super::past::{By, Past};

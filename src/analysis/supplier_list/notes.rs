@@ -1,4 +1,4 @@
-//! What is said once of a file and not of each of its rows.
+//! Notes said once of a file and not of each of its rows.
 
 use std::collections::{BTreeSet, HashMap};
 

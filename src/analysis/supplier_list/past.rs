@@ -1,4 +1,4 @@
-//! What the book says of prices so far: its rows by item, supplier and code, the oldest first.
+//! Price history of the book: its rows by item, supplier and code, the oldest first.
 
 use std::cmp::Reverse;
 use std::collections::HashMap;

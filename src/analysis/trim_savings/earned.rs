@@ -1,5 +1,5 @@
-//! Credit that nobody has paid for: what was given to trim that is left over, and what dishes would cost if only the credit
-//! counted that was earned.
+//! Credit that nobody has paid for: what was given to trim that is left over, and what dishes would cost if only the
+//! credit counted that was earned.
 
 use std::collections::BTreeMap;
 

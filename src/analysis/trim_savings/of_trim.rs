@@ -1,4 +1,4 @@
-//! What is made of trim: recipes and yield tests into which a by-product goes, through whatever chain.
+//! Users of trim: recipes and yield tests into which a by-product goes, through whatever chain.
 //!
 //! Takes a kitchen and the book's own costing, whose lines know which of them are costed through a trim test. What is not
 //! costed is judged by what its lines name.

@@ -1,4 +1,4 @@
-//! What using each by-product saves over the plan, and at which price it would break even.
+//! Savings by by-product over the plan, and at which price it would break even.
 
 use std::collections::{BTreeMap, HashSet};
 

@@ -1,5 +1,5 @@
-//! Trim that is sold: what the plan made of it, nobody used and is not too old. It earns its price whether trim is used or
-//! not, and of its credit only what is above the price is unearned.
+//! Trim that is sold: what the plan made of it, nobody used and is not too old. It earns its price whether trim is used
+//! or not, and of its credit only what is above the price is unearned.
 
 use crate::analysis::balance::{PartBalance, rest};
 use crate::costing::Rate;

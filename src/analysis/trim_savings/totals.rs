@@ -1,4 +1,5 @@
-//! The plan's totals in each kitchen, and what is saved. What is bought, on hand and left of bought items is the balance's.
+//! The plan's totals in each kitchen, and what is saved. What is bought, on hand and left of bought items is the
+//! balance's.
 
 use super::dishes::food_of;
 use super::earned::{all_unearned, earned};

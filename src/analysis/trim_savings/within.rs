@@ -1,4 +1,5 @@
-//! How much of a dish's food is trim: what the trim in it would cost to buy, beside that and the rest of its food as costed.
+//! Share of trim in a dish's food: what the trim in it would cost to buy, beside that and the rest of its food as
+//! costed.
 //!
 //! Takes a kitchen and the book's own costing. In one pass in the order of costing it follows trim through recipes and on
 //! through yield tests, where a part holds as much of what went in as it bears of its cost.

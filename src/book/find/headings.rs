@@ -1,4 +1,4 @@
-//! What a file's headings mean beyond what they mean in every book: in a supplier's list, whose columns are called what the
+//! Headings that mean more than what they mean in every book: in a supplier's list, whose columns are called what the
 //! supplier calls them.
 
 use std::collections::HashMap;

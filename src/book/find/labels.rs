@@ -1,4 +1,4 @@
-//! Which rows are labels of a card: where one begins, labels and values in turn, and what to say of what is none.
+//! Labels of a card: where one begins, labels and values in turn, and what to say of what is none.
 
 use super::{Headings, header};
 use crate::book::grid::GridRow;

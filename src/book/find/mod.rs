@@ -16,7 +16,7 @@ mod tests;
 
 pub use card::{Card, LabelCell};
 pub use headings::Headings;
-pub use sheet::{Sheet, Standing, find, find_with};
+pub use sheet::{SheetState, SheetTables, find, find_with};
 pub use table::{Heading, Table, TableRow};
 
 /// A table or a card.

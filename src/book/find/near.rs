@@ -1,4 +1,4 @@
-//! Why a row that looks like a header is none: the hint for a sheet on which no table was found.
+//! Near headers, and why they are none: the hint for a sheet on which no table was found.
 
 use crate::book::find::header::{HeaderCell, header_cells};
 use crate::book::find::headings::Headings;

@@ -12,7 +12,7 @@ use crate::schema::{Label, TableKind, Typed, Value, marker, output};
 
 /// How a sheet is to be taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Standing {
+pub enum SheetState {
     /// Tables or cards were found on it.
     Read,
     /// Our own output: passed over.
@@ -27,11 +27,11 @@ pub enum Standing {
 
 /// What was found on a sheet.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Sheet<'g> {
+pub struct SheetTables<'g> {
     /// The sheet.
     pub place: Place,
     /// How it is to be taken.
-    pub standing: Standing,
+    pub standing: SheetState,
     /// Its tables and cards, in the order of where they begin.
     pub found: Vec<Found<'g>>,
     /// What is wrong with it, or was passed over.
@@ -42,7 +42,7 @@ pub struct Sheet<'g> {
     loose_rows: bool,
 }
 
-impl Sheet<'_> {
+impl SheetTables<'_> {
     /// Whether a cell that matters is there but has no value, so that it may be a formula saved without its result.
     pub fn may_lack_values(&self) -> bool {
         self.loose_rows
@@ -57,14 +57,14 @@ impl Sheet<'_> {
 }
 
 /// Finds the tables and cards on a sheet.
-pub fn find(grid: &Grid) -> Sheet<'_> {
+pub fn find(grid: &Grid) -> SheetTables<'_> {
     find_with(grid, &Headings::default())
 }
 
 /// Finds the tables and cards on a sheet whose headings are to be taken as `headings` says.
-pub fn find_with<'g>(grid: &'g Grid, headings: &Headings) -> Sheet<'g> {
+pub fn find_with<'g>(grid: &'g Grid, headings: &Headings) -> SheetTables<'g> {
     let place = grid.place().clone();
-    let sheet = |standing| Sheet {
+    let sheet = |standing| SheetTables {
         place,
         standing,
         found: Vec::new(),
@@ -73,10 +73,10 @@ pub fn find_with<'g>(grid: &'g Grid, headings: &Headings) -> Sheet<'g> {
         loose_rows: false,
     };
     if matches!(&grid.get(0, 0).value, Value::Text(text) if marker::is_output(text)) {
-        return sheet(Standing::Output);
+        return sheet(SheetState::Output);
     }
     if grid.is_empty() {
-        return Sheet { loose_rows: grid.last_valueless_row().is_some(), ..sheet(Standing::Empty) };
+        return SheetTables { loose_rows: grid.last_valueless_row().is_some(), ..sheet(SheetState::Empty) };
     }
     let mut finder = Finder::new(grid, headings);
     for (at, row) in grid.rows().iter().enumerate() {
@@ -274,19 +274,19 @@ impl<'g, 'h> Finder<'g, 'h> {
     }
 
     /// What was found, with the sheet's own notes.
-    fn finish(mut self) -> Sheet<'g> {
+    fn finish(mut self) -> SheetTables<'g> {
         let any = self.card.is_some() || !self.tables.is_empty() || !self.found.is_empty();
         self.close_all();
         self.found.sort_by_key(|(start, _)| *start);
         self.unread.sort_by_key(|(row, column, _)| (*row, *column));
         let first = self.found.first().map(|(start, _)| start.row);
-        let mut standing = if any { Standing::Read } else { Standing::NotRead };
+        let mut standing = if any { SheetState::Read } else { SheetState::NotRead };
         if !any {
             let not_read = not_read(self.grid, self.headings);
             // Where something looks like a header, or lost its value, somebody typed on it what should count.
             let is_bare = not_read.code == Code::SheetNotRead && not_read.place.cell_ref().is_none();
             if is_bare && is_guide(self.grid) {
-                standing = Standing::Guide;
+                standing = SheetState::Guide;
             } else {
                 self.problems.push(not_read);
             }
@@ -302,7 +302,7 @@ impl<'g, 'h> Finder<'g, 'h> {
         }
         let last = self.grid.last_valueless_row();
         let loose_rows = if any { last > first } else { last.is_some() };
-        Sheet {
+        SheetTables {
             place: self.grid.place().clone(),
             standing,
             found: self.found.into_iter().map(|(_, found)| found).collect(),

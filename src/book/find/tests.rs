@@ -31,7 +31,7 @@ fn rows(table: &Table<'_>, columns: &[C]) -> Vec<String> {
 }
 
 /// Codes with the cells they stand at.
-fn told(sheet: &Sheet<'_>) -> Vec<(Code, String)> {
+fn told(sheet: &SheetTables<'_>) -> Vec<(Code, String)> {
     sheet
         .problems
         .iter()
@@ -39,7 +39,7 @@ fn told(sheet: &Sheet<'_>) -> Vec<(Code, String)> {
         .collect()
 }
 
-fn tables<'s, 'g>(sheet: &'s Sheet<'g>) -> Vec<&'s Table<'g>> {
+fn tables<'s, 'g>(sheet: &'s SheetTables<'g>) -> Vec<&'s Table<'g>> {
     sheet
         .found
         .iter()
@@ -50,7 +50,7 @@ fn tables<'s, 'g>(sheet: &'s Sheet<'g>) -> Vec<&'s Table<'g>> {
         .collect()
 }
 
-fn cards<'s, 'g>(sheet: &'s Sheet<'g>) -> Vec<&'s Card<'g>> {
+fn cards<'s, 'g>(sheet: &'s SheetTables<'g>) -> Vec<&'s Card<'g>> {
     sheet
         .found
         .iter()
@@ -125,7 +125,7 @@ Spring price list
     assert_eq!(found[0].place_of(&found[0].rows[1], C::Price).within_file(), "S!E6");
     assert_eq!(found[0].rows[1].row(), 5);
     assert_eq!(told(&sheet), []);
-    assert_eq!(sheet.standing, Standing::Read);
+    assert_eq!(sheet.standing, SheetState::Read);
 }
 
 #[test]
@@ -422,7 +422,7 @@ fn an_empty_form_is_no_card_but_a_nameless_one_is() {
     let form = grid("Recipe\nMakes\nIngredient|Qty");
     let sheet = find(&form);
     assert!(sheet.found.is_empty() && sheet.problems.is_empty());
-    assert_eq!(sheet.standing, Standing::Read);
+    assert_eq!(sheet.standing, SheetState::Read);
     let nameless = grid("Recipe\nMakes|3 qt\nIngredient|Qty\nOnions|1 lb");
     let sheet = find(&nameless);
     assert!(cards(&sheet)[0].label(Label::Recipe).unwrap().value.is_blank());
@@ -440,12 +440,12 @@ fn lone_text_in_a_card_is_a_line() {
 #[test]
 fn output_sheets_are_passed_over_and_others_are_named() {
     let ours = grid("Figured by parings 0.1\nDish|Portions\nSoup|4");
-    assert_eq!((find(&ours).standing, find(&ours).found.len(), find(&ours).problems.len()), (Standing::Output, 0, 0));
+    assert_eq!((find(&ours).standing, find(&ours).found.len(), find(&ours).problems.len()), (SheetState::Output, 0, 0));
     let notes = grid("Call the fishmonger\nName|Phone\nAna|555");
     let sheet = find(&notes);
-    assert_eq!(sheet.standing, Standing::NotRead);
+    assert_eq!(sheet.standing, SheetState::NotRead);
     assert_eq!(told(&sheet), [(Code::SheetNotRead, String::new())]);
-    assert_eq!(find(&grid("")).standing, Standing::Empty);
+    assert_eq!(find(&grid("")).standing, SheetState::Empty);
 }
 
 #[test]

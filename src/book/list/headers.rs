@@ -1,4 +1,4 @@
-//! Which row of a file that nobody knows is most likely its header row, and what to say of it.
+//! Header rows of unknown files: which is most likely the one, and what to say of it.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, HashSet};

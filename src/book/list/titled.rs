@@ -1,5 +1,5 @@
-//! The days that stand in the titles of a list: since when its prices count, perhaps, or until when, or when it was printed.
-//! So they are offered and never taken.
+//! The days that stand in the titles of a list: since when its prices count, perhaps, or until when, or when it was
+//! printed. So they are offered and never taken.
 
 use jiff::civil::Date;
 

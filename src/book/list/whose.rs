@@ -1,4 +1,4 @@
-//! Whose list a file is: as the caller says, else by the one supplier of the book whose name stands in the file's name or
+//! Supplier of a list: as the caller says, else by the one supplier of the book whose name stands in the file's name or
 //! in a title above its header row.
 
 use super::headers::rows_above;

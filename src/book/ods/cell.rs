@@ -1,4 +1,4 @@
-//! One cell of an ods: its value by the kind that its attributes name.
+//! Cells of an ods: its value by the kind that its attributes name.
 //!
 //! OpenDocument 1.3 part 3, 19.385 (`office:value-type`) and what stands with it; `calcext` is how spreadsheet programs
 //! mark an error value.

@@ -1,4 +1,4 @@
-//! What a batch makes and how many portions it gives, under whichever labels it was typed: Makes, Yield, Portions, or both
+//! Batch yield and portions, under whichever labels it was typed: Makes, Yield, Portions, or both
 //! in one cell.
 //!
 //! What is clear is tidied into Makes and Portions, so that both are live when they are written back; what is doubtful

@@ -2,7 +2,7 @@
 
 use super::reader::{Notes, Reader, marks_of, marks_of_book};
 use super::{most_seen, prices};
-use crate::book::{Found, Sheet, Table};
+use crate::book::{Found, SheetTables, Table};
 use crate::kitchen::list::ListRow;
 use crate::measure::{Volumes, currency};
 use crate::problem::Problem;
@@ -13,7 +13,7 @@ const FOR_WHAT: &[Column] = &[Column::Pack, Column::PackCount, Column::UnitSize,
 
 /// Reads the price rows on the sheets of a list, each with the problems of its cells; and the problems of rows that are no
 /// price rows. `currency` is the book's; where it has none, the list's amounts must agree among themselves.
-pub fn rows(sheets: &[Sheet<'_>], currency: Option<&str>, volumes: Volumes) -> (Vec<ListRow>, Vec<Problem>) {
+pub fn rows(sheets: &[SheetTables<'_>], currency: Option<&str>, volumes: Volumes) -> (Vec<ListRow>, Vec<Problem>) {
     let (rows, problems, notes) = read_in(sheets, currency.map(str::to_owned), volumes);
     if currency.is_none()
         && let Some(code) = most_seen(&notes)
@@ -25,7 +25,11 @@ pub fn rows(sheets: &[Sheet<'_>], currency: Option<&str>, volumes: Volumes) -> (
     (rows, problems)
 }
 
-fn read_in(sheets: &[Sheet<'_>], currency: Option<String>, volumes: Volumes) -> (Vec<ListRow>, Vec<Problem>, Notes) {
+fn read_in(
+    sheets: &[SheetTables<'_>],
+    currency: Option<String>,
+    volumes: Volumes,
+) -> (Vec<ListRow>, Vec<Problem>, Notes) {
     let mut notes = Notes { currency, marks: marks_of_book(sheets), ..Notes::default() };
     let (mut rows, mut others) = (Vec::new(), Vec::new());
     let found = sheets.iter().flat_map(|sheet| sheet.found.iter());

@@ -23,7 +23,7 @@ pub use list::rows as of_list;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
-use crate::book::{Found, Sheet, Table};
+use crate::book::{Found, SheetTables, Table};
 use crate::kitchen::Entries;
 use crate::kitchen::settings::{Setting, SettingValue};
 use crate::measure::{Volumes, currency};
@@ -35,7 +35,7 @@ use reader::{Notes, Reader};
 ///
 /// What the book's currency is shows only when all of it is read. Where a cell turns out to be in another one, the book
 /// is read once more, so that the cell is met as the fault it is.
-pub fn read(sheets: &[Sheet<'_>]) -> (Entries, Vec<Problem>) {
+pub fn read(sheets: &[SheetTables<'_>]) -> (Entries, Vec<Problem>) {
     let (mut entries, mut notes) = read_in(sheets, None);
     let code = currency_of(&entries, &notes);
     if let Some(code) = code.clone().filter(|code| notes.signs.iter().any(|seen| !currency::fits(&seen.sign, code))) {
@@ -67,7 +67,7 @@ fn most_seen(notes: &Notes) -> Option<String> {
 }
 
 /// Reads everything; a sign that does not fit `currency` breaks its cell.
-fn read_in(sheets: &[Sheet<'_>], currency: Option<String>) -> (Entries, Notes) {
+fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, Notes) {
     let mut entries = Entries::default();
     let mut notes = Notes { currency, marks: reader::marks_of_book(sheets), ..Notes::default() };
     let found = || sheets.iter().flat_map(|sheet| sheet.found.iter());

@@ -1,4 +1,4 @@
-//! What a price is for: the pack in one cell or in parts, and *Per*.
+//! Packs that prices are for: the pack in one cell or in parts, and *Per*.
 
 use super::reader::{Content, Reader};
 use crate::kitchen::Field;

@@ -1,8 +1,8 @@
-//! One row while it is being read: its cells, what its column headers add, and the problems met.
+//! Row reader, one row while it is being read: its cells, what its column headers add, and the problems met.
 
 use std::collections::HashMap;
 
-use crate::book::{Card, Found, Sheet, Table, TableRow};
+use crate::book::{Card, Found, SheetTables, Table, TableRow};
 use crate::kitchen::field::InputCell;
 use crate::kitchen::{Field, InputRow};
 use crate::measure::{Unit, Volumes, currency};
@@ -50,7 +50,7 @@ impl Notes {
 pub(super) type ColumnMarks = HashMap<Column, Marks>;
 
 /// What the numbers of all tables and cards of a book prove about decimal marks; nothing where they prove both.
-pub(super) fn marks_of_book(sheets: &[Sheet<'_>]) -> Marks {
+pub(super) fn marks_of_book(sheets: &[SheetTables<'_>]) -> Marks {
     let mut known: Option<Marks> = None;
     let found = sheets.iter().flat_map(|sheet| &sheet.found);
     let mut take = |column: Column, typed: &Typed| -> bool {

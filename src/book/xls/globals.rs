@@ -1,5 +1,5 @@
-//! What a workbook says before its sheets: how it writes text, numbers and dates, its list of texts, and where its
-//! sheets begin.
+//! Globals of a workbook, said before its sheets: how it writes text, numbers and dates, its list of texts, and where
+//! its sheets begin.
 
 use std::collections::HashMap;
 

@@ -9,7 +9,7 @@ use crate::problem::{CellRef, Place};
 use crate::schema::{Shown, Typed, Value};
 
 /// A sheet that was read.
-pub(super) struct Sheet {
+pub(super) struct XlsSheet {
     pub grid: Grid,
     /// The room that is left in the file.
     pub room: Room,
@@ -18,44 +18,44 @@ pub(super) struct Sheet {
 }
 
 /// Why a sheet was not read to its end.
-pub(super) enum Stop {
+pub(super) enum Unfinished {
     /// Its records are cut short.
     Cut,
     /// There is no room for another cell.
     Full(TooMuch),
 }
 
-impl From<TooMuch> for Stop {
+impl From<TooMuch> for Unfinished {
     fn from(full: TooMuch) -> Self {
-        Stop::Full(full)
+        Unfinished::Full(full)
     }
 }
 
 /// Reads the sheet whose records `stream` begins with.
-pub(super) fn read(globals: &Globals, place: Place, stream: &[u8], room: Room) -> Result<Sheet, Stop> {
+pub(super) fn read(globals: &Globals, place: Place, stream: &[u8], room: Room) -> Result<XlsSheet, Unfinished> {
     let mut records = Records::new(stream);
     let mut builder = GridBuilder::new(place, room);
     let mut cells = Cells { globals, found: Vec::new(), awaited: None };
-    if records.next().ok_or(Stop::Cut)?.kind != kind::BOF {
-        return Err(Stop::Cut);
+    if records.next().ok_or(Unfinished::Cut)?.kind != kind::BOF {
+        return Err(Unfinished::Cut);
     }
     // Charts stand on a sheet as sheets of their own, with cells that are none of it.
     let mut charts = 0_usize;
     loop {
-        let record = records.next().ok_or(Stop::Cut)?;
+        let record = records.next().ok_or(Unfinished::Cut)?;
         match record.kind {
             kind::BOF => charts = charts.saturating_add(1),
             kind::EOF if charts == 0 => break,
             kind::EOF => charts = charts.saturating_sub(1),
             _ if charts > 0 => {}
-            _ => cells.take(&record).ok_or(Stop::Cut)?,
+            _ => cells.take(&record).ok_or(Unfinished::Cut)?,
         }
         for (at, typed) in cells.found.drain(..) {
             builder.put(at, typed)?;
         }
     }
     let walked = stream.len().saturating_sub(records.left());
-    Ok(Sheet { room: builder.room(), grid: builder.finish(), walked })
+    Ok(XlsSheet { room: builder.room(), grid: builder.finish(), walked })
 }
 
 /// The cells as they come.

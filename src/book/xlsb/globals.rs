@@ -1,4 +1,4 @@
-//! What a workbook says around its sheets: their names and parts, its number formats and its list of texts.
+//! Globals of a workbook, said around its sheets: their names and parts, its number formats and its list of texts.
 
 use std::collections::{HashMap, HashSet};
 

@@ -1,4 +1,4 @@
-//! One file per command; here the choice between them.
+//! Commands, one file each; here the choice between them.
 
 mod check;
 mod cost;

@@ -1,12 +1,12 @@
-//! What a line borrows from the built-in foods: measures where the kitchen has none, and a yield where a price row names
-//! the food. What is borrowed is always said, at the item's price; where nothing helped, the line says what was looked at.
+//! Borrowing from the built-in foods: measures where the kitchen has none, and a yield where a price row names the
+//! food. What is borrowed is always said, at the item's price; where nothing helped, the line says what was looked at.
 
 mod help;
 mod tell;
 
 pub(in crate::costing) use tell::tell;
 
-use super::convert::Stop;
+use super::convert::NoConversion;
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::equivalence::Links;
 use crate::costing::conversion::of_item;
@@ -22,16 +22,16 @@ use crate::problem::Code;
 /// what is asked for to its price: of the food that its price row names, else of the plain food that bears its name.
 ///
 /// # Errors
-/// A [`Stop`] when nothing joins the two, with the foods that might.
+/// A [`NoConversion`] when nothing joins the two, with the foods that might.
 pub(in crate::costing) fn links(
     coster: &Coster<'_>,
     item: &Item,
     cost: &ItemCost,
     quantity: &Measured,
-) -> Result<Links, Stop> {
+) -> Result<Links, NoConversion> {
     let own = of_item::of_item(coster.kitchen, item, cost, &quantity.unit);
     let mut fault = match coster.convert(quantity, &cost.kind, &own) {
-        Err(Stop::Fault(fault)) if fault.code == Code::MeasureMissing => fault,
+        Err(NoConversion::Fault(fault)) if fault.code == Code::MeasureMissing => fault,
         _ => return Ok(own),
     };
     let (named, bearing) = match &cost.reference {
@@ -47,12 +47,12 @@ pub(in crate::costing) fn links(
         let links = asked.with(food);
         match coster.convert(quantity, &cost.kind, &links) {
             Ok(_) => return Ok(links),
-            Err(Stop::Fault(other)) if other.code == Code::MeasureMissing => looked_at.push(food),
+            Err(NoConversion::Fault(other)) if other.code == Code::MeasureMissing => looked_at.push(food),
             Err(other) => return Err(other),
         }
     }
     fault.help = asked.help(&fault.help, named, &looked_at);
-    Err(Stop::Fault(fault))
+    Err(NoConversion::Fault(fault))
 }
 
 /// The built-in food that bears the item's name. What is bought in cans is not the fresh food of that name.

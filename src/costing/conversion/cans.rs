@@ -1,4 +1,5 @@
-//! Cans that were taken at their published figures: a can has no single weight, so every place that relies on one is told.
+//! Cans that were taken at their published figures: a can has no single weight, so every place that relies on one is
+//! told.
 //!
 //! Takes the measures that conversions passed through; gives warnings.
 

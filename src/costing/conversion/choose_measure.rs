@@ -1,12 +1,12 @@
-//! Which of a food's measures serve a line: of several that join the same two kinds, by the preparation, the basis and the
-//! unit that are asked for.
+//! Choice among a food's measures for a line: of several that join the same two kinds, by the preparation, the basis
+//! and the unit that are asked for.
 //!
 //! Takes [`Links`] and what is wanted; gives for every pair of kinds the link of each basis, or the problem of which is
 //! meant. The order of rows says nothing.
 
 use std::cmp::Reverse;
 
-use super::convert::{Stop, Wanted};
+use super::convert::{NoConversion, Wanted};
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::equivalence::{Link, Links, MeasureFrom};
 use crate::costing::conversion::no_conversion::{which, which_borrowed};
@@ -19,8 +19,12 @@ use crate::number::{Decimal, exact};
 /// pack counts before what Measures say of a piece as purchased, the preparation's own before those without one.
 ///
 /// # Errors
-/// A [`Stop`] when there are several preparations and none of them is asked for.
-pub(crate) fn choose<'a>(links: &'a Links, wanted: Wanted<'_>, volumes: Volumes) -> Result<Vec<&'a Link>, Stop> {
+/// A [`NoConversion`] when there are several preparations and none of them is asked for.
+pub(crate) fn choose<'a>(
+    links: &'a Links,
+    wanted: Wanted<'_>,
+    volumes: Volumes,
+) -> Result<Vec<&'a Link>, NoConversion> {
     let mut chosen: Vec<&Link> = Vec::new();
     let mut done: Vec<(&Kind, Option<&Kind>)> = Vec::new();
     for link in &links.links {
@@ -77,7 +81,7 @@ impl<'a> Asking<'a, '_> {
     }
 
     /// Where all hold for preparations that are not asked for: the only one there is, where none is asked for.
-    fn of_a_preparation(&self, link: &'a Link) -> Result<Vec<&'a Link>, Stop> {
+    fn of_a_preparation(&self, link: &'a Link) -> Result<Vec<&'a Link>, NoConversion> {
         let mut preps: Vec<&NameKey> = Vec::new();
         for (prep, _) in self.group.iter().filter_map(|link| link.prep.as_ref()) {
             if !preps.contains(&prep) {
@@ -96,8 +100,8 @@ impl<'a> Asking<'a, '_> {
             [only] if is_borrowed || self.wanted.prep.is_none() => Ok(only.iter().copied().flatten().collect()),
             [first, ..] if is_borrowed && are_alike(&firsts) => Ok(first.iter().copied().flatten().collect()),
             _ if !self.involves(link) => Ok(Vec::new()),
-            _ if is_borrowed => Err(Stop::Fault(which_borrowed(self.wanted, &firsts))),
-            _ => Err(Stop::Fault(which(self.wanted, &firsts))),
+            _ if is_borrowed => Err(NoConversion::Fault(which_borrowed(self.wanted, &firsts))),
+            _ => Err(NoConversion::Fault(which(self.wanted, &firsts))),
         }
     }
 

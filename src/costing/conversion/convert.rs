@@ -54,7 +54,7 @@ impl Crossing {
 
 /// What stopped a conversion.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Stop {
+pub enum NoConversion {
     /// A problem to report at the line.
     Fault(Fault),
     /// A problem that has been reported where it stands.
@@ -63,13 +63,13 @@ pub enum Stop {
     Overflow,
 }
 
-impl Stop {
+impl NoConversion {
     /// What to say of it at `place`; nothing when it has been said.
     pub fn at(self, place: Place) -> Option<Problem> {
         match self {
-            Stop::Fault(fault) => Some(fault.at(place)),
-            Stop::Known => None,
-            Stop::Overflow => {
+            NoConversion::Fault(fault) => Some(fault.at(place)),
+            NoConversion::Known => None,
+            NoConversion::Overflow => {
                 let fault = Fault::new(
                     Code::NumberOutOfRange,
                     "the numbers here are too large or too small to compute exactly",
@@ -81,9 +81,9 @@ impl Stop {
     }
 }
 
-impl From<Overflow> for Stop {
+impl From<Overflow> for NoConversion {
     fn from(_: Overflow) -> Self {
-        Stop::Overflow
+        NoConversion::Overflow
     }
 }
 
@@ -103,8 +103,8 @@ pub struct Wanted<'a> {
 /// Converts `wanted` to base units of `target`.
 ///
 /// # Errors
-/// A [`Stop`] that says what is missing or ambiguous.
-pub fn convert(wanted: Wanted<'_>, target: &Kind, links: &Links, volumes: Volumes) -> Result<Converted, Stop> {
+/// A [`NoConversion`] that says what is missing or ambiguous.
+pub fn convert(wanted: Wanted<'_>, target: &Kind, links: &Links, volumes: Volumes) -> Result<Converted, NoConversion> {
     let (kind, factor) = Kind::of(&wanted.quantity.unit, volumes);
     let amount = Amount::of(exact::mul(wanted.quantity.amount, factor)?);
     let mut at = Converted { amount, basis: wanted.basis, crossing: Crossing::None, through: Vec::new() };
@@ -126,10 +126,14 @@ pub fn convert(wanted: Wanted<'_>, target: &Kind, links: &Links, volumes: Volume
         })
     });
     let Some(found) = found else {
-        return Err(if links.broken { Stop::Known } else { Stop::Fault(missing(wanted, &kind, target, volumes)) });
+        return Err(if links.broken {
+            NoConversion::Known
+        } else {
+            NoConversion::Fault(missing(wanted, &kind, target, volumes))
+        });
     };
     for (link, forward) in found {
-        let Some(other) = link.other.as_ref().filter(|_| !link.faulty) else { return Err(Stop::Known) };
+        let Some(other) = link.other.as_ref().filter(|_| !link.faulty) else { return Err(NoConversion::Known) };
         let (from, to) = if forward { (&link.one, other) } else { (other, &link.one) };
         at.amount = at.amount.times(to.1)?.over(from.1)?;
         let (basis, crossing) = across((&from.0, at.basis), link.basis, &to.0);

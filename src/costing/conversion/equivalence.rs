@@ -1,4 +1,4 @@
-//! What joins two kinds of measure for one food, and everything that does so for it.
+//! Equivalence of two kinds of measure for one food, and all of them together.
 //!
 //! Takes the kitchen's measures, packs, batches, cans and built-in foods; gives [`Links`] for a conversion to walk.
 

@@ -1,5 +1,5 @@
-//! Conversion from the quantity that a line asks for to the base unit of a price: by kind, by what a kitchen measured, by a
-//! pack, or by what a built-in food lends.
+//! Conversion from the quantity that a line asks for to the base unit of a price: by kind, by what a kitchen measured,
+//! by a pack, or by what a built-in food lends.
 
 pub mod base_unit;
 pub(crate) mod borrowed;

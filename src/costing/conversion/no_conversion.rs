@@ -1,4 +1,5 @@
-//! What is said where no measure leads from the quantity asked for to the price: which is missing, or which to choose.
+//! Missing conversions: what is said where no measure leads from the quantity asked for to the price: which is missing,
+//! or which to choose.
 
 use super::convert::Wanted;
 use crate::costing::conversion::base_unit::Kind;

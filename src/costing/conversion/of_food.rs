@@ -1,4 +1,4 @@
-//! What the built-in foods lend: the measures of each as links, read once in a run.
+//! Equivalences that the built-in foods lend: the measures of each as links, read once in a run.
 //!
 //! Takes a food; gives links from what a cook measures to grams. The tables never change, so what was read once is kept.
 
@@ -7,7 +7,7 @@ use std::sync::{Arc, LazyLock, PoisonError, RwLock};
 
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::equivalence::{Link, MeasureFrom};
-use crate::food::{Food, FoodMeasure, Reading};
+use crate::food::{Food, FoodMeasure, MeasureText};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::{NameKey, Reference};
 use crate::measure::{Unit, Volumes};
@@ -27,11 +27,11 @@ pub(crate) fn by(reference: Reference) -> Arc<[Link]> {
 
 fn read(reference: Reference) -> Vec<Link> {
     let mut links = Vec::new();
-    let measures: Vec<(FoodMeasure, Reading)> =
+    let measures: Vec<(FoodMeasure, MeasureText)> =
         reference.food().into_iter().flat_map(Food::measures).map(|measure| (measure, measure.read())).collect();
     if let Reference::Kitchen(food) = reference {
         let counting: Vec<FoodMeasure> = food.measures().collect();
-        let whole = |(measure, reading): &&(FoodMeasure, Reading)| food.is_whole(*measure, reading);
+        let whole = |(measure, reading): &&(FoodMeasure, MeasureText)| food.is_whole(*measure, reading);
         for one in measures.iter().filter(|(measure, _)| counting.contains(measure)) {
             borrow(&mut links, one, &one.1.unit, None);
             if whole(&one) {
@@ -55,7 +55,7 @@ fn read(reference: Reference) -> Vec<Link> {
 }
 
 /// Adds a measure of a built-in food. Its volumes are US ones, whatever the book's are.
-fn borrow(links: &mut Vec<Link>, (measure, reading): &(FoodMeasure, Reading), unit: &Unit, prep: Option<&str>) {
+fn borrow(links: &mut Vec<Link>, (measure, reading): &(FoodMeasure, MeasureText), unit: &Unit, prep: Option<&str>) {
     let (kind, factor) = Kind::of(unit, Volumes::Us);
     let Ok(amount) = exact::mul(measure.amount(), factor) else { return };
     if kind == Kind::Mass || reading.is_package() || amount <= Decimal::ZERO || measure.grams() <= Decimal::ZERO {

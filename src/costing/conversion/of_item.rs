@@ -1,6 +1,6 @@
-//! What joins kinds of measure for one food: a bought item's measures and pack, a recipe's measures and batch.
+//! Equivalences of one food: a bought item's measures and pack, a recipe's measures and batch.
 
-use super::convert::{Converted, Stop, Wanted, convert};
+use super::convert::{Converted, NoConversion, Wanted, convert};
 use super::package;
 use crate::costing::conversion::equivalence::Links;
 use crate::costing::price::bought::ItemCost;
@@ -35,8 +35,8 @@ pub(crate) fn of_recipe(kitchen: &Kitchen, recipe: &Recipe) -> Links {
 }
 
 /// The stop of a recipe whose batch is not known in the measure asked for.
-pub(crate) fn no_makes(name: &str) -> Stop {
-    Stop::Fault(Fault::new(
+pub(crate) fn no_makes(name: &str) -> NoConversion {
+    NoConversion::Fault(Fault::new(
         Code::YieldUnknown,
         format!("“{name}” does not say how much it makes"),
         "Add Makes to its card (such as 3 qt), or ask for it by the portion or batch.",
@@ -44,8 +44,8 @@ pub(crate) fn no_makes(name: &str) -> Stop {
 }
 
 /// The stop of a recipe that is asked for by the portion and does not say how many it gives.
-pub(crate) fn no_portions(name: &str) -> Stop {
-    Stop::Fault(Fault::new(
+pub(crate) fn no_portions(name: &str) -> NoConversion {
+    NoConversion::Fault(Fault::new(
         Code::YieldUnknown,
         format!("“{name}” does not say how many portions it makes"),
         "Add Portions, or Makes and Portion, to its card; or ask for it by the batch.",
@@ -58,8 +58,8 @@ pub(crate) fn as_purchased(
     id: ItemId,
     cost: &ItemCost,
     quantity: &Measured,
-) -> Result<Converted, Stop> {
-    let Some(item) = kitchen.item(id) else { return Err(Stop::Known) };
+) -> Result<Converted, NoConversion> {
+    let Some(item) = kitchen.item(id) else { return Err(NoConversion::Known) };
     let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &item.name };
     convert(wanted, &cost.kind, &of_item(kitchen, item, cost, &quantity.unit), kitchen.settings.volumes)
 }

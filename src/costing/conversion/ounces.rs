@@ -1,7 +1,7 @@
 //! A bare `oz` of what is measured by volume: an ounce in the jug rather than on the scale, unless it was typed as a
 //! weight or something leads from weight to volume. Every such reading is a warning.
 
-use super::convert::{Stop, Wanted, convert};
+use super::convert::{NoConversion, Wanted, convert};
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::of_item::of_recipe;
 use crate::kitchen::Kitchen;
@@ -45,7 +45,7 @@ fn meant(
         convert(wanted, kind, &links, kitchen.settings.volumes)
     };
     let poured = Measured::new(portion.amount, Unit::fluid_ounce());
-    let is_poured = matches!(leads(portion), Err(Stop::Fault(_))) && leads(&poured).is_ok();
+    let is_poured = matches!(leads(portion), Err(NoConversion::Fault(_))) && leads(&poured).is_ok();
     is_poured.then(|| (poured, warning(&format!("“{}” is measured by volume", recipe.name))))
 }
 

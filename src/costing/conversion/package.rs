@@ -1,9 +1,10 @@
-//! Packs as they join measures: what a pack counts needs no weight, and a package word means what the packs on offer say.
+//! Packs as they join measures: what a pack counts needs no weight, and a package word means what the packs on offer
+//! say.
 //!
 //! Takes an item's price rows; gives the pack in use, and the fault of a word that means one thing to one supplier and
 //! another to the next.
 
-use super::convert::Stop;
+use super::convert::NoConversion;
 use crate::costing::Costing;
 use crate::costing::price::bought::{ItemCost, PriceFrom};
 use crate::costing::price::in_use::RowState;
@@ -51,14 +52,14 @@ enum Meaning {
 /// alone, where there is one.
 ///
 /// # Errors
-/// A [`Stop`] that lists what it means in each.
+/// A [`NoConversion`] that lists what it means in each.
 pub(crate) fn has_one_meaning(
     kitchen: &Kitchen,
     costing: &Costing,
     item: &Item,
     cost: &ItemCost,
     unit: &Unit,
-) -> Result<(), Stop> {
+) -> Result<(), NoConversion> {
     let Some((row, pack)) = in_use(kitchen, cost) else { return Ok(()) };
     if pack.packages(unit).is_none() {
         return Ok(());
@@ -86,7 +87,7 @@ pub(crate) fn has_one_meaning(
     }
     let mut list: Vec<String> = said.into_iter().map(|(_, words)| words).collect();
     list.sort();
-    Err(Stop::Fault(Fault::new(
+    Err(NoConversion::Fault(Fault::new(
         Code::MeasureAmbiguous,
         format!("1 {} of “{}” may be {}", unit.name(), item.name, list.join(" or ")),
         format!(

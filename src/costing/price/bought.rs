@@ -1,4 +1,4 @@
-//! What a price row costs per unit, and what an item does.
+//! Costs per unit of price rows and of bought items.
 
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::edible_portion::Scale;

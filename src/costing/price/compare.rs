@@ -1,4 +1,5 @@
-//! What one price row costs in the kind of base unit that another is priced by, so that two prices can be compared.
+//! Comparison of prices: what one row costs in the kind of base unit that another is priced by, so that two prices can
+//! be compared.
 
 use super::bought::{RowCost, bought};
 use crate::costing::conversion::base_unit::Kind;

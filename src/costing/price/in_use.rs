@@ -1,5 +1,6 @@
-//! Which price row of an item counts on the day: of those that have begun and not ended the newest of each history, the
-//! preferred supplier's, else the most recent, ties to the cheapest per EP unit, then per AP unit, then by name.
+//! Price in use, the row of an item that counts on the day: of those that have begun and not ended the newest of each
+//! history, the preferred supplier's, else the most recent, ties to the cheapest per EP unit, then per AP unit, then by
+//! name.
 //!
 //! A row at fault stops its item when it would be the one in use, or when that cannot be told; otherwise it is left out. The
 //! order of rows decides nothing.
@@ -140,7 +141,7 @@ struct Compared {
 }
 
 /// Why no row is chosen.
-enum Stop {
+enum NoPrice {
     /// The reason has been reported.
     Reported,
     /// It is this, which has not.
@@ -170,15 +171,15 @@ impl<'a> Choice<'a> {
         }
         let by_row = EdibleCosts::of(kitchen, day, item);
         let offers = Offers { item, rows: self.rows, pool: &pool, by_row: &by_row };
-        let certain = offers.is_certain().and_then(|certain| if certain { Ok(()) } else { Err(Stop::Reported) });
+        let certain = offers.is_certain().and_then(|certain| if certain { Ok(()) } else { Err(NoPrice::Reported) });
         let chosen = match certain.and_then(|()| offers.choose(Frame::default())) {
             Ok(chosen) => chosen,
-            Err(Stop::Reported) => return None,
-            Err(Stop::Because(problem)) => {
+            Err(NoPrice::Reported) => return None,
+            Err(NoPrice::Because(problem)) => {
                 self.problems.push(*problem);
                 return None;
             }
-            Err(Stop::NoRow) => {
+            Err(NoPrice::NoRow) => {
                 self.problems.extend(remarks::no_price(&pool, item, day));
                 return None;
             }
@@ -265,14 +266,14 @@ struct Offers<'a> {
 
 impl Offers<'_> {
     /// The row that counts.
-    fn choose(&self, frame: Frame) -> Result<Chosen, Stop> {
+    fn choose(&self, frame: Frame) -> Result<Chosen, NoPrice> {
         let left = self.pick(frame)?;
         let at_fault = |at: &usize| self.pool.get(*at).is_none_or(|entry| entry.at_fault);
         if left.iter().any(at_fault) {
-            return Err(Stop::Reported);
+            return Err(NoPrice::Reported);
         }
         match left.as_slice() {
-            [] => Err(Stop::NoRow),
+            [] => Err(NoPrice::NoRow),
             [one] => {
                 let priced = self.priced(*one, frame)?.ok_or_else(|| self.without_last_price(*one))?;
                 Ok(Chosen { at: *one, priced, scale: Scale::PLAIN, rivals: Vec::new() })
@@ -281,19 +282,19 @@ impl Offers<'_> {
         }
     }
 
-    fn pick(&self, frame: Frame) -> Result<Vec<usize>, Stop> {
+    fn pick(&self, frame: Frame) -> Result<Vec<usize>, NoPrice> {
         self.pool.pick(frame).map_err(|BothPreferred(first, second)| {
             let both = self.pool.get(first).zip(self.pool.get(second));
             match both {
-                Some((first, second)) => Stop::Because(Box::new(remarks::both_preferred(self.item, first, second))),
-                None => Stop::Reported,
+                Some((first, second)) => NoPrice::Because(Box::new(remarks::both_preferred(self.item, first, second))),
+                None => NoPrice::Reported,
             }
         })
     }
 
     /// Whether the choice is certain: no row that leaves open when it counts, or whether its supplier is preferred, could
     /// change it.
-    fn is_certain(&self) -> Result<bool, Stop> {
+    fn is_certain(&self) -> Result<bool, NoPrice> {
         /// How many rows are looked into. Nobody who has more wrong than this is helped by a figure.
         const MOST: usize = 64;
         let unclear = self.pool.unclear();
@@ -313,21 +314,21 @@ impl Offers<'_> {
 
     /// The row whose price a row goes by: itself, or at a market price that of the last price before it; `None` when it has
     /// none.
-    fn priced(&self, at: usize, frame: Frame) -> Result<Option<usize>, Stop> {
+    fn priced(&self, at: usize, frame: Frame) -> Result<Option<usize>, NoPrice> {
         if !self.pool.get(at).is_some_and(|entry| is_market(entry.row)) {
             return Ok(Some(at));
         }
         let last = self.pool.last_price(at, frame);
         match last.and_then(|last| self.pool.get(last)) {
-            Some(entry) if entry.at_fault => Err(Stop::Reported),
+            Some(entry) if entry.at_fault => Err(NoPrice::Reported),
             _ => Ok(last),
         }
     }
 
-    fn without_last_price(&self, at: usize) -> Stop {
+    fn without_last_price(&self, at: usize) -> NoPrice {
         match self.pool.get(at) {
-            Some(entry) => Stop::Because(Box::new(remarks::never_priced(self.item, entry))),
-            None => Stop::Reported,
+            Some(entry) => NoPrice::Because(Box::new(remarks::never_priced(self.item, entry))),
+            None => NoPrice::Reported,
         }
     }
 }

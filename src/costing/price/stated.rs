@@ -1,5 +1,5 @@
-//! What a price row states of an item, and what it is lent where it is silent: its yield and its built-in food belong to
-//! what is bought, so a row without takes those of the rows nearest to it.
+//! Statements of a price row about an item, and what it is lent where it is silent: its yield and its built-in food
+//! belong to what is bought, so a row without takes those of the rows nearest to it.
 //!
 //! Takes the rows of an item that have begun by a day, ended ones too: what peeling loses does not end with a promotion.
 //! In order the newest row that states it, of the same supplier and code, of the same supplier, of anybody.

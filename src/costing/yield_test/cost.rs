@@ -1,8 +1,8 @@
-//! What the parts of a yield test cost: fixed charges first, the joint remainder spread over the mains, every cent
+//! Costs of the parts of a yield test: fixed charges first, the joint remainder spread over the mains, every cent
 //! of the purchase accounted for.
 
 use super::split::{Taker, Takes, Unsplit, split};
-use crate::costing::conversion::convert::Stop;
+use crate::costing::conversion::convert::NoConversion;
 use crate::costing::conversion::{cans, of_item, package};
 use crate::costing::rate::{Amount, Rate};
 use crate::costing::scenario::Charging;
@@ -78,7 +78,7 @@ pub(crate) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: TestId) -> Opti
     }
 }
 
-type Placed<T> = Result<T, (Place, Stop)>;
+type Placed<T> = Result<T, (Place, NoConversion)>;
 
 /// What went into a test, pooled over its runs, at today's prices.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -103,9 +103,9 @@ impl WentIn {
 /// What went into `test`, weighed and costed.
 ///
 /// # Errors
-/// A [`Stop`] at its place when a cost is not known.
+/// A [`NoConversion`] at its place when a cost is not known.
 pub(crate) fn went_in(kitchen: &Kitchen, costing: &Costing, test: &Test) -> Placed<WentIn> {
-    let overflow = |_: Overflow| (test.place.clone(), Stop::Overflow);
+    let overflow = |_: Overflow| (test.place.clone(), NoConversion::Overflow);
     let mut costs = Vec::new();
     for run in &test.runs {
         costs.push(run_cost(kitchen, costing, test, run).map_err(|stop| (place_of(kitchen, test, run.row), stop))?);
@@ -124,7 +124,7 @@ pub(crate) fn went_in(kitchen: &Kitchen, costing: &Costing, test: &Test) -> Plac
 }
 
 fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) -> Placed<TestCost> {
-    let overflow = |_: Overflow| (test.place.clone(), Stop::Overflow);
+    let overflow = |_: Overflow| (test.place.clone(), NoConversion::Overflow);
     let WentIn { grams, added_grams, input_cost, cost } = went_in(kitchen, costing, test)?;
     let came_out = exact::sum(test.parts.iter().map(|part| part.grams)).map_err(overflow)?;
     let loss_grams = exact::add(grams, added_grams).and_then(|total| exact::sub(total, came_out)).map_err(overflow)?;
@@ -201,7 +201,7 @@ fn place_of(kitchen: &Kitchen, test: &Test, row: usize) -> Place {
     kitchen.entries.tests.get(row).map_or_else(|| test.place.clone(), |row| row.input.place(Column::Part))
 }
 
-fn run_cost(kitchen: &Kitchen, costing: &Costing, test: &Test, run: &Run) -> Result<Decimal, Stop> {
+fn run_cost(kitchen: &Kitchen, costing: &Costing, test: &Test, run: &Run) -> Result<Decimal, NoConversion> {
     weight_cost(kitchen, costing, test.input, run.grams, run.count)
 }
 
@@ -220,8 +220,8 @@ fn charges(kitchen: &Kitchen, costing: &Costing, id: TestId, test: &Test, input:
 /// What a part that is charged so takes, where `input` is what the test's input costs by weight.
 ///
 /// # Errors
-/// A [`Stop`] when what it stands in for has no cost by weight, or a figure does not fit.
-pub(crate) fn takes(kitchen: &Kitchen, costing: &Costing, charge: &Charge, input: Rate) -> Result<Takes, Stop> {
+/// A [`NoConversion`] when what it stands in for has no cost by weight, or a figure does not fit.
+pub(crate) fn takes(kitchen: &Kitchen, costing: &Costing, charge: &Charge, input: Rate) -> Result<Takes, NoConversion> {
     Ok(Takes::Fixed(match charge {
         Charge::Joint { money, grams } => return Ok(Takes::Share(Rate { money: *money, per: *grams })),
         Charge::Free => Rate { money: Decimal::ZERO, per: Decimal::ONE },
@@ -234,9 +234,9 @@ pub(crate) fn takes(kitchen: &Kitchen, costing: &Costing, charge: &Charge, input
 /// What it costs to buy what a part stands in for, per gram of the part.
 ///
 /// # Errors
-/// A [`Stop`] when the item's price is not known, or no measure leads to its unit.
-pub fn buy_in_rate(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Result<Rate, Stop> {
-    let cost = costing.item(buy_in.item).ok_or(Stop::Known)?;
+/// A [`NoConversion`] when the item's price is not known, or no measure leads to its unit.
+pub fn buy_in_rate(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Result<Rate, NoConversion> {
+    let cost = costing.item(buy_in.item).ok_or(NoConversion::Known)?;
     let amount = buy_in_amount(kitchen, costing, buy_in)?;
     Ok(Rate { money: cost.ap.cost_of(amount)?, per: buy_in.grams })
 }
@@ -245,9 +245,9 @@ pub fn buy_in_rate(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Resu
 ///
 /// # Errors
 /// As [`buy_in_rate`].
-pub fn buy_in_amount(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Result<Amount, Stop> {
-    let cost = costing.item(buy_in.item).ok_or(Stop::Known)?;
-    let item = kitchen.item(buy_in.item).ok_or(Stop::Known)?;
+pub fn buy_in_amount(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Result<Amount, NoConversion> {
+    let cost = costing.item(buy_in.item).ok_or(NoConversion::Known)?;
+    let item = kitchen.item(buy_in.item).ok_or(NoConversion::Known)?;
     package::has_one_meaning(kitchen, costing, item, cost, &buy_in.amount.unit)?;
     let converted = of_item::as_purchased(kitchen, buy_in.item, cost, &buy_in.amount)?;
     item_yield::as_purchased(kitchen, costing, buy_in.item, cost, &converted)
@@ -282,10 +282,10 @@ fn shares(
         }
         Err(Unsplit::CreditsOverCost { credits }) => {
             let (place, fault) = said.over_cost(credits);
-            Err((place, Stop::Fault(fault)))
+            Err((place, NoConversion::Fault(fault)))
         }
-        Err(Unsplit::NothingToShareBy) => Err((test.place.clone(), Stop::Fault(test.nothing_to_share_by()))),
-        Err(Unsplit::Overflow) => Err((test.place.clone(), Stop::Overflow)),
+        Err(Unsplit::NothingToShareBy) => Err((test.place.clone(), NoConversion::Fault(test.nothing_to_share_by()))),
+        Err(Unsplit::Overflow) => Err((test.place.clone(), NoConversion::Overflow)),
     }
 }
 

@@ -1,4 +1,4 @@
-//! What is said of credits that are too large: above what a test cost, or above half of it.
+//! Credits that are too large: above what a test cost, or above half of it.
 //!
 //! Takes a test with what its parts take; gives the fault and its place, the cell of the largest credit.
 

@@ -1,4 +1,5 @@
-//! Values of parts that are far above what went in costs by weight: mostly money for a pound, on a row weighed in ounces.
+//! Values of parts that are far above what went in costs by weight: mostly money for a pound, on a row weighed in
+//! ounces.
 //!
 //! Takes a test and what its input costs; gives warnings at the cell of the value. Decides nothing: the figures stay.
 

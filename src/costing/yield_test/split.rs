@@ -1,4 +1,4 @@
-//! How the cost of a yield test is split over what came out: fixed charges first, what remains by joint keys.
+//! Split of a yield test's cost over what came out: fixed charges first, what remains by joint keys.
 //!
 //! Takes the cost, and of every part its weight, its name and what it takes; gives the parts' costs, which add up to the
 //! whole exactly. The costing and every report that charges otherwise than the book go through here.

@@ -1,7 +1,7 @@
-//! What goes into a yield test by weight: how much it is in the units of its price, and what that costs.
+//! Input of a yield test by weight: how much it is in the units of its price, and what that costs.
 
 use crate::costing::conversion::base_unit::Kind;
-use crate::costing::conversion::convert::{Stop, Wanted, convert};
+use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalence::Links;
 use crate::costing::conversion::{of_item, package};
 use crate::costing::price::bought::PriceFrom;
@@ -18,18 +18,18 @@ use crate::problem::{Code, Fault};
 /// price is by the piece. A part is in grams, a recipe in base units of what it makes.
 ///
 /// # Errors
-/// A [`Stop`] when its cost is not known, or no measure leads from weight to the unit of its price.
+/// A [`NoConversion`] when its cost is not known, or no measure leads from weight to the unit of its price.
 pub(crate) fn priced(
     kitchen: &Kitchen,
     costing: &Costing,
     source: Source,
     grams: Decimal,
     count: Option<Decimal>,
-) -> Result<(Amount, Rate), Stop> {
+) -> Result<(Amount, Rate), NoConversion> {
     let weight = Measured { amount: grams, unit: Unit::gram() };
     match source {
         Source::Bought(id) => {
-            let cost = costing.item(id).ok_or(Stop::Known)?;
+            let cost = costing.item(id).ok_or(NoConversion::Known)?;
             if cost.from == PriceFrom::Water {
                 return Ok((Amount::of(grams), Rate { money: Decimal::ZERO, per: Decimal::ONE }));
             }
@@ -43,14 +43,14 @@ pub(crate) fn priced(
         }
         Source::Part(part) => Ok((Amount::of(grams), part_rate(kitchen, costing, part)?)),
         Source::Made(id) => {
-            let cost = costing.recipe(id).ok_or(Stop::Known)?;
-            let recipe = kitchen.recipe(id).ok_or(Stop::Known)?;
+            let cost = costing.recipe(id).ok_or(NoConversion::Known)?;
+            let recipe = kitchen.recipe(id).ok_or(NoConversion::Known)?;
             let (kind, rate) = cost.unit_rate().ok_or_else(|| of_item::no_makes(&recipe.name))?;
             let wanted = Wanted { quantity: &weight, prep: None, basis: Basis::Ap, name: &recipe.name };
             let joins = of_item::of_recipe(kitchen, recipe);
             Ok((convert(wanted, &kind, &joins, kitchen.settings.volumes)?.amount, rate))
         }
-        Source::Unknown => Err(Stop::Known),
+        Source::Unknown => Err(NoConversion::Known),
     }
 }
 
@@ -64,7 +64,7 @@ pub fn weight_cost(
     source: Source,
     grams: Decimal,
     count: Option<Decimal>,
-) -> Result<Decimal, Stop> {
+) -> Result<Decimal, NoConversion> {
     let (amount, rate) = priced(kitchen, costing, source, grams, count)?;
     Ok(rate.cost_of(amount)?)
 }
@@ -108,16 +108,16 @@ pub(crate) fn on_hand(kitchen: &Kitchen, costing: &Costing, source: Source, amou
 /// What those who use a part pay for it by weight.
 ///
 /// # Errors
-/// A [`Stop`] when it is not known, or the part weighs nothing.
-pub(crate) fn part_rate(kitchen: &Kitchen, costing: &Costing, id: PartId) -> Result<Rate, Stop> {
-    let cost = costing.part(id).ok_or(Stop::Known)?;
+/// A [`NoConversion`] when it is not known, or the part weighs nothing.
+pub(crate) fn part_rate(kitchen: &Kitchen, costing: &Costing, id: PartId) -> Result<Rate, NoConversion> {
+    let cost = costing.part(id).ok_or(NoConversion::Known)?;
     match cost.rate {
         Some(rate) => Ok(rate),
         // What nobody says the price of; the scenario that asks for it knows.
-        None if costing.scenario.bought_in.contains_key(&id) => Err(Stop::Known),
+        None if costing.scenario.bought_in.contains_key(&id) => Err(NoConversion::Known),
         None => {
             let name = kitchen.part(id).map(|part| part.name.as_str()).unwrap_or_default();
-            Err(Stop::Fault(Fault::new(
+            Err(NoConversion::Fault(Fault::new(
                 Code::NumberOutOfRange,
                 format!("“{name}” weighs nothing in its yield test, so it has no cost per weight"),
                 "Type its weight in the test.",

@@ -1,4 +1,5 @@
-//! Which item of the book a row of a list is about: by supplier and code, then by name and other names; never by guess.
+//! Matching of a list's rows to the items of the book: by supplier and code, then by name and other names; never by
+//! guess.
 
 use std::collections::{HashMap, HashSet};
 

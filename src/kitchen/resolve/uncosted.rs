@@ -1,5 +1,5 @@
-//! Names that are not in the book and stand only where nothing is costed: salt to taste, a brine. One note a name, however
-//! often it is used: what is to be done is done once.
+//! Names that are not in the book and stand only where nothing is costed: salt to taste, a brine. One note a name,
+//! however often it is used: what is to be done is done once.
 
 use std::collections::HashMap;
 

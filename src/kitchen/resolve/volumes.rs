@@ -1,5 +1,5 @@
-//! What is stopped when the setting Volumes cannot be read: all that is measured by cup, pint, fluid ounce or spoon, and
-//! nothing else.
+//! Volumes that stop when the setting Volumes cannot be read: all that is measured by cup, pint, fluid ounce or spoon,
+//! and nothing else.
 
 use crate::kitchen::bridge::Bridge;
 use crate::kitchen::menu::Dish;

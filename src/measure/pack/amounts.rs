@@ -1,4 +1,4 @@
-//! What one amount of a pack says alone, and what two say together: count and weight, or the same again.
+//! Amounts of a pack, what one says alone and two together: count and weight, or the same again.
 //!
 //! Takes [`Group`]s; gives a [`Draft`], or refuses where a weight may be one piece's or all's.
 

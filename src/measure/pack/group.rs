@@ -1,4 +1,4 @@
-//! One stretch of a pack that says one thing: numbers joined by `/` or `x`, and the unit they are of.
+//! Groups of a pack, each saying one thing: numbers joined by `/` or `x`, and the unit they are of.
 //!
 //! Takes tokens from a [`Cursor`]; gives a [`Group`]: `4/6/8 oz` is the factors 4, 6, 8 of ounces.
 

@@ -1,4 +1,4 @@
-//! What a package word means of a pack: a case is all of it, a bag of `6/5 lb` one of its six.
+//! Package words of a pack: a case is all of it, a bag of `6/5 lb` one of its six.
 //!
 //! Takes a [`Pack`] and a word; gives so many of the word, and what they are together, so that nothing is divided.
 

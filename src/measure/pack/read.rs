@@ -1,4 +1,4 @@
-//! What the groups of a pack say together: count and weight, container and contents, label weight, brackets.
+//! Pack meaning, by what its groups say together: count and weight, container and contents, label weight, brackets.
 //!
 //! Takes tokens; gives a [`Pack`]. Where a weight may belong to one piece or to all, it refuses.
 

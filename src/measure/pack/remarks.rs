@@ -1,4 +1,4 @@
-//! What stands around a pack's amounts: words that say it is nominal or whose weight it is, and brackets.
+//! Remarks around a pack's amounts: words that say it is nominal or whose weight it is, and brackets.
 //!
 //! Takes tokens; gives them parted, in their order.
 

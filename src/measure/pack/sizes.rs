@@ -1,4 +1,4 @@
-//! What the trade's bare numbers may mean: count grades, kitchen fractions, sizes of cans.
+//! Sizes, the trade's bare numbers: count grades, kitchen fractions, sizes of cans.
 //!
 //! Takes numbers as they stand in a pack; says whether they are one of those. Knows no text.
 

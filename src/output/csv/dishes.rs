@@ -4,7 +4,7 @@ use super::{Cell, table};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::results::dish::DishResult;
-use crate::results::target_status::Standing;
+use crate::results::target_status::TargetStatus;
 
 const COLUMNS: [&str; 18] = [
     "dish",
@@ -42,7 +42,7 @@ pub fn dishes(kitchen: &Kitchen, costing: &Costing) -> String {
             Cell::figure(figures.target_percent),
             Cell::figure(figures.price_at_target),
             Cell::figure(figures.margin),
-            Cell::word(Standing::of(dish, cost.as_ref()).words()),
+            Cell::word(TargetStatus::of(dish, cost.as_ref()).words()),
             Cell::figure(figures.share),
             Cell::figure(figures.food_cost),
             Cell::figure(figures.q),

@@ -1,5 +1,5 @@
-//! The plan as tidy tables: the weights of every part, day by day where one row would be misread; what must be bought; for
-//! how many portions there is enough trim.
+//! The plan as tidy tables: the weights of every part, day by day where one row would be misread; what must be bought;
+//! for how many portions there is enough trim.
 
 use super::{Cell, table};
 use crate::analysis::Trim;

@@ -1,4 +1,4 @@
-//! What new prices do, as a tidy table: one row per dish that moved and item that drove it. The rows of a dish add up to its
+//! New prices as a tidy table: one row per dish that moved and item that drove it. The rows of a dish add up to its
 //! change.
 
 use super::Cell;

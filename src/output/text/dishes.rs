@@ -11,7 +11,7 @@ use crate::number::{Decimal, exact};
 use crate::problem::Problem;
 use crate::results::figures::shown;
 use crate::results::stopped_by::Errors;
-use crate::results::target_status::Standing;
+use crate::results::target_status::TargetStatus;
 
 /// The decimals of a percentage.
 const PERCENT_PLACES: u32 = 1;
@@ -29,14 +29,14 @@ const COLUMNS: [Column; 7] = [
 /// A line that says what was costed, and the table of the dishes: money to the currency's minor unit and
 /// percentages to one decimal, both half up.
 pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: View) -> String {
-    let mut dishes: Vec<(&Dish, Option<&DishCost>, Standing)> = kitchen
+    let mut dishes: Vec<(&Dish, Option<&DishCost>, TargetStatus)> = kitchen
         .dishes
         .iter()
         .zip(&costing.dishes)
-        .map(|(dish, cost)| (dish, cost.as_ref(), Standing::of(dish, cost.as_ref())))
+        .map(|(dish, cost)| (dish, cost.as_ref(), TargetStatus::of(dish, cost.as_ref())))
         .collect();
-    dishes.sort_by_key(|(_, _, standing)| *standing != Standing::OverTarget);
-    let standings: Vec<Standing> = dishes.iter().map(|(_, _, standing)| *standing).collect();
+    dishes.sort_by_key(|(_, _, standing)| *standing != TargetStatus::OverTarget);
+    let standings: Vec<TargetStatus> = dishes.iter().map(|(_, _, standing)| *standing).collect();
     if dishes.is_empty() && kitchen.recipes.is_empty() {
         return hang("", &nothing_yet(kitchen), view.width);
     }
@@ -90,7 +90,7 @@ fn why_not(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: Vie
 }
 
 /// `Costed on 2026-11-20 in USD: 7 dishes, 1 over target.`
-fn heading(kitchen: &Kitchen, costing: &Costing, standings: &[Standing]) -> String {
+fn heading(kitchen: &Kitchen, costing: &Costing, standings: &[TargetStatus]) -> String {
     let mut text = format!("Costed on {}", costing.scenario.date);
     let currency = &kitchen.settings.currency;
     if !currency.is_empty() {
@@ -101,7 +101,7 @@ fn heading(kitchen: &Kitchen, costing: &Costing, standings: &[Standing]) -> Stri
         return text;
     }
     text.push_str(&format!(": {}", many(standings.len(), "dish", "dishes")));
-    for worth_saying in [Standing::OverTarget, Standing::NotCosted] {
+    for worth_saying in [TargetStatus::OverTarget, TargetStatus::NotCosted] {
         let count = standings.iter().filter(|standing| **standing == worth_saying).count();
         if count > 0 {
             text.push_str(&format!(", {count} {worth_saying}"));
@@ -111,16 +111,16 @@ fn heading(kitchen: &Kitchen, costing: &Costing, standings: &[Standing]) -> Stri
     text
 }
 
-fn row(dish: &Dish, cost: Option<&DishCost>, standing: Standing, places: u32) -> Row {
+fn row(dish: &Dish, cost: Option<&DishCost>, standing: TargetStatus, places: u32) -> Row {
     let money = |amount: Option<Decimal>| (shown(amount, places), Ink::Plain);
     let percent = |fraction: Option<Decimal>| {
         let percent = fraction.and_then(|fraction| exact::mul(fraction, Decimal::ONE_HUNDRED).ok());
         (shown(percent, PERCENT_PLACES), Ink::Plain)
     };
     let ink = match standing {
-        Standing::OverTarget | Standing::NotCosted => Ink::Bad,
-        Standing::WithinTarget => Ink::Good,
-        Standing::NoMenuPrice | Standing::NoTarget => Ink::Doubt,
+        TargetStatus::OverTarget | TargetStatus::NotCosted => Ink::Bad,
+        TargetStatus::WithinTarget => Ink::Good,
+        TargetStatus::NoMenuPrice | TargetStatus::NoTarget => Ink::Doubt,
     };
     let cells = vec![
         money(cost.map(|cost| cost.portion_cost)),

@@ -1,4 +1,4 @@
-//! What problem codes mean, on the terminal: one or several in full, or the list of all.
+//! Explanations of problem codes on the terminal: one or several in full, or the list of all.
 //!
 //! The books of an explanation are drawn as a spreadsheet program shows them, with the letters of columns and the numbers
 //! of rows, so that the cell that a message names can be found.

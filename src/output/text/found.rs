@@ -1,4 +1,4 @@
-//! What was found in a book on the terminal: file by file and sheet by sheet, the tables, the cards by name, and the
+//! Tables found in a book, on the terminal: file by file and sheet by sheet, the tables, the cards by name, and the
 //! sheets that were not read.
 
 use super::width::{hang, left, printable, width, wrap};

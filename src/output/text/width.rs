@@ -1,4 +1,4 @@
-//! How wide text is on a terminal, and fitting it: padding, cutting and wrapping by columns, not by characters.
+//! Width of text on a terminal, and fitting it: padding, cutting and wrapping by columns, not by characters.
 //!
 //! Widths after Unicode Standard Annex 11: a wide character takes two columns, a combining one none.
 

@@ -1,4 +1,4 @@
-//! What the JSON of `reprice` is made of, each field with what a reader of the schema is told.
+//! Records of new prices, each field with what a reader of the schema is told.
 
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -1,4 +1,4 @@
-//! Whether there is enough trim for the plan, and the kitchen three times, as JSON.
+//! Trim balance of the plan, and the kitchen three times.
 
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -1,4 +1,4 @@
-//! How wide a column is and where its header stands, by what is in it.
+//! Column widths, and where a header stands, by what is in it.
 
 use crate::kitchen::InputRow;
 use crate::number::plain;

@@ -1,4 +1,5 @@
-//! Names for the figures that people link to from other workbooks: what a dish or a batch costs, by the dish's own name.
+//! Names for the figures that people link to from other workbooks: what a dish or a batch costs, by the dish's own
+//! name.
 
 use std::collections::HashSet;
 

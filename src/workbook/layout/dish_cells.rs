@@ -1,4 +1,4 @@
-//! Where the facts of a dish were typed: on the menu, on its card, or among the settings.
+//! Cells of a dish's facts, where they were typed: on the menu, on its card, or among the settings.
 
 use crate::kitchen::Field;
 use crate::kitchen::menu::Dish;

@@ -1,4 +1,4 @@
-//! What a sheet of inputs is made from: the kitchen's rows, where they stand, and how what was typed is shown.
+//! Inputs that a sheet is made from: the kitchen's rows, where they stand, and how what was typed is shown.
 
 use crate::kitchen::Kitchen;
 use crate::measure::currency;

@@ -1,5 +1,5 @@
-//! What stands beside the typed columns of a table: everything that was figured, or nothing but, where a row could be taken
-//! for something else when it is read again, the word that it is a row.
+//! Own columns, beside the typed ones of a table: everything that was figured, or nothing but, where a row could be
+//! taken for something else when it is read again, the word that it is a row.
 
 use std::collections::HashSet;
 

@@ -1,4 +1,4 @@
-//! Where a recipe stands: on a card of its own, or as a row of facts and rows of lines among those of many.
+//! Layout of a recipe: on a card of its own, or as a row of facts and rows of lines among those of many.
 
 use std::sync::Arc;
 

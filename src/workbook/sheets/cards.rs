@@ -1,5 +1,5 @@
-//! One card per recipe, as a kitchen pins it up: its labels, its lines with what each costs, its totals, the dishes that
-//! are sold of it, its allergens, and room to sign.
+//! Cards, one per recipe, as a kitchen pins it up: its labels, its lines with what each costs, its totals, the dishes
+//! that are sold of it, its allergens, and room to sign.
 
 mod typed;
 
@@ -9,7 +9,7 @@ use crate::costing::DishCost;
 use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::RecipeEntry;
-use crate::results::target_status::Standing;
+use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, TableKind, output};
 use crate::workbook::cells::formula::{Formula, Ref};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
@@ -168,7 +168,7 @@ impl Card<'_> {
                         Cell::figure(at, Formula::number(text, result), context.money())
                     }));
                 }
-                None => cells.push(Cell::text(self.figures(), Standing::NotCosted.words(), Ink::Reading)),
+                None => cells.push(Cell::text(self.figures(), TargetStatus::NotCosted.words(), Ink::Reading)),
             }
             out(Row { row, cells });
             row = row.saturating_add(1);

@@ -1,4 +1,5 @@
-//! The sheet What changed: new prices beside the old. What was is a constant, what is now is live, and so is the difference.
+//! The sheet What changed: new prices beside the old. What was is a constant, what is now is live, and so is the
+//! difference.
 
 mod dishes;
 mod lists;

@@ -1,4 +1,4 @@
-//! Many recipes in lists: a table of facts with their totals, and their lines on as many sheets as they need.
+//! Lists of many recipes: a table of facts with their totals, and their lines on as many sheets as they need.
 
 use std::ops::Range;
 

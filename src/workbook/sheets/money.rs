@@ -1,4 +1,4 @@
-//! Where the money of the dearest dish goes: the lines of its recipe that cost most, live, and their picture.
+//! Money of the dearest dish, and where it goes: the lines of its recipe that cost most, live, and their picture.
 
 use crate::costing::LineCost;
 use crate::kitchen::menu::Dish;

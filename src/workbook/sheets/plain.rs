@@ -1,7 +1,7 @@
 //! Tables that are mostly inputs: measures, menu, plan, stock, control and supplier layouts.
 
 use crate::kitchen::Field;
-use crate::results::target_status::Standing;
+use crate::results::target_status::TargetStatus;
 use crate::schema::TableKind;
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Content, Ink, Look, Row, Rows};
@@ -72,7 +72,7 @@ fn menu(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut Own<
         own.put("Recipe used", link, Ink::Reading, Look::General);
     }
     let from_summary = |column: SummaryColumn| column.cell(at).from(&table.sheet);
-    let Some(cost) = cost else { return own.say("Standing", Standing::NotCosted.words()) };
+    let Some(cost) = cost else { return own.say("Standing", TargetStatus::NotCosted.words()) };
     let mut figure = |header, column: SummaryColumn, result: Option<crate::number::Decimal>, look: Look| {
         if let Some(result) = result {
             own.figure(header, Formula::number(from_summary(column), result), look);
@@ -82,6 +82,6 @@ fn menu(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut Own<
     figure("Food cost %", SummaryColumn::FoodCost, cost.food_cost, Look::Percent(1));
     figure("Price at target", SummaryColumn::PriceAtTarget, cost.price_at_target, context.money());
     figure("Margin", SummaryColumn::Margin, cost.margin, context.money());
-    let words = Standing::of(dish, Some(cost)).words();
+    let words = TargetStatus::of(dish, Some(cost)).words();
     own.figure("Standing", Formula::text(from_summary(SummaryColumn::Standing), words), Look::Words);
 }

@@ -1,4 +1,4 @@
-//! Which dishes are over target, and by how much: the dishes ranked by food-cost %, and their picture.
+//! Ranking against target: the dishes ranked by food-cost %, and their picture.
 //!
 //! The ranking is that of the day of costing; its names and figures are live.
 

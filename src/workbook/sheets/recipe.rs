@@ -1,4 +1,4 @@
-//! What a recipe shows wherever it stands: the cells of our own beside every line, its totals, its words.
+//! Recipe cells of our own, wherever it stands: the cells of our own beside every line, its totals, its words.
 
 mod line;
 mod totals;

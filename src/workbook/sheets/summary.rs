@@ -10,7 +10,7 @@ use crate::kitchen::settings::{PriceRounding, Setting};
 use crate::number::{Decimal, exact, plain};
 use crate::results::changes::Changes;
 use crate::results::problem_counts::Counts;
-use crate::results::target_status::Standing;
+use crate::results::target_status::TargetStatus;
 use crate::workbook::cells::chart::Span;
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Row, Rows};
@@ -45,7 +45,7 @@ pub fn frame(context: &Context<'_>) -> Frame {
     let frame = Frame::new(sheet_names::SUMMARY, vec![36, 13, 13, 13, 12, 15, 13, 16]);
     Frame {
         pictures: ranking.into_iter().chain(money).collect(),
-        alert: (dishes > 0).then(|| (Standing::OverTarget.words().to_owned(), span)),
+        alert: (dishes > 0).then(|| (TargetStatus::OverTarget.words().to_owned(), span)),
         ..frame.frozen(summary_columns::HEADER_ROW.saturating_add(1)).upright()
     }
 }
@@ -209,7 +209,7 @@ impl DishRow<'_> {
             Some(cost) => cells.extend(self.figures(cost)),
             None => {
                 cells.extend([self.menu_price(), self.target()].into_iter().flatten());
-                let words = Standing::NotCosted.words();
+                let words = TargetStatus::NotCosted.words();
                 let standing = Cell::text(SummaryColumn::Standing.column(), words, Ink::Reading);
                 cells.push(Cell { look: Look::Words, ..standing });
             }
@@ -260,10 +260,10 @@ impl DishRow<'_> {
     /// Live where there is something to compare.
     fn standing(&self, cost: &DishCost) -> Cell {
         let column = SummaryColumn::Standing.column();
-        let standing = Standing::of(self.dish, Some(cost));
+        let standing = TargetStatus::of(self.dish, Some(cost));
         match standing {
-            Standing::OverTarget | Standing::WithinTarget => {
-                let (over, on) = (Standing::OverTarget.words(), Standing::WithinTarget.words());
+            TargetStatus::OverTarget | TargetStatus::WithinTarget => {
+                let (over, on) = (TargetStatus::OverTarget.words(), TargetStatus::WithinTarget.words());
                 let (food_cost, target) = (self.at(SummaryColumn::FoodCost), self.at(SummaryColumn::Target));
                 let text = format!("IF(ROUND({food_cost}-{target},9)>0,\"{over}\",\"{on}\")");
                 Cell::figure(column, Formula::text(text, standing.words()), Look::Words)

@@ -1,4 +1,4 @@
-//! What all table sheets share: a header row, then input cells with columns of our own beside them.
+//! Table sheets and what all of them share: a header row, then input cells with columns of our own beside them.
 
 use crate::food::care;
 use crate::kitchen::InputRow;

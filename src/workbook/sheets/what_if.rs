@@ -1,4 +1,4 @@
-//! What if a by-product were charged more, or less? One dish pays less as the other pays more, and the total stands still.
+//! Sweep of a credit, the sheet What if: One dish pays less as the other pays more, and the total stands still.
 //!
 //! Every step is a costing of its own, so the figures are constants.
 

@@ -1,5 +1,5 @@
-//! How it was figured: what every dish adds up to, live; then for every line the measure, yield and price it was
-//! costed with, and where each stands in this workbook.
+//! Working, the sheet How it was figured: what every dish adds up to, live; then for every line the measure, yield and
+//! price it was costed with, and where each stands in this workbook.
 
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::dish::ServedAs;

@@ -35,7 +35,7 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
     out(table::header(table));
     let places = places(context);
     for (index, input) in rows_of(context.kitchen, TableKind::YieldTests).into_iter().enumerate() {
-        let mut sheet = Sheet { context, table, index, own: Own::of(table) };
+        let mut sheet = TestsSheet { context, table, index, own: Own::of(table) };
         if let Some(row) = context.kitchen.entries.tests.get(index) {
             if let Field::Given(weight) = &row.weight {
                 sheet.weight(row, weight);
@@ -73,14 +73,14 @@ fn places(context: &Context<'_>) -> Vec<Option<Place>> {
     places
 }
 
-struct Sheet<'a> {
+struct TestsSheet<'a> {
     context: &'a Context<'a>,
     table: &'a TableLayout,
     index: usize,
     own: Own<'a>,
 }
 
-impl<'a> Sheet<'a> {
+impl<'a> TestsSheet<'a> {
     fn here(&self, header: &'static str) -> String {
         self.at(self.index, header)
     }

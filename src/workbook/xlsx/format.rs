@@ -1,4 +1,4 @@
-//! How every kind of cell looks: one format for each ink and look.
+//! Formats of every kind of cell: one format for each ink and look.
 
 use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder};
 

@@ -1,4 +1,4 @@
-//! How high a row must be for its text: not every program makes room for wrapped text by itself.
+//! Row heights for wrapped text: not every program makes room for wrapped text by itself.
 
 use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row};
 

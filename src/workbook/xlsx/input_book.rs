@@ -1,5 +1,5 @@
-//! The book itself: every table and card as typed, and nothing that was figured. It is the kitchen's own from then on, so
-//! it bears neither the mark nor the stamp by which a costed workbook is known.
+//! The book itself: every table and card as typed, and nothing that was figured. It is the kitchen's own from then on,
+//! so it bears neither the mark nor the stamp by which a costed workbook is known.
 
 use jiff::civil::DateTime;
 use rust_xlsxwriter::{DocProperties, Workbook, XlsxError};

@@ -1,4 +1,4 @@
-//! How sheets come to paper: the paper of the country, one page wide, with the house and the day above and the page below.
+//! Page setup: the paper of the country, one page wide, with the house and the day above and the page below.
 
 use jiff::civil::Date;
 use rust_xlsxwriter::{Worksheet, XlsxError};

@@ -1,4 +1,4 @@
-//! One worksheet from its frame and its rows, cell by cell.
+//! Worksheets from their frames and rows, cell by cell.
 
 use std::borrow::Cow;
 use std::collections::HashMap;

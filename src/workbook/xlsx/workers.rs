@@ -1,4 +1,4 @@
-//! One piece of work after another, by as many workers as the machine has processors.
+//! Workers: one piece of work after another, by as many workers as the machine has processors.
 
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;

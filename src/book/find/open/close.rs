@@ -1,4 +1,4 @@
-//! What there is to say about a table when its end is reached: its headings, its columns, which of several is used.
+//! End of a table and what is said there: its headings, its columns, which of several is used.
 
 use super::{Head, OpenTable};
 use crate::book::find::table::Table;

@@ -1,7 +1,7 @@
-//! What is said where no measure leads to the price: what was looked at, what a can's label would do, which built-in food
+//! Help where no measure leads to the price: what was looked at, what a can's label would do, which built-in food
 //! would help.
 
-use crate::costing::conversion::convert::Stop;
+use crate::costing::conversion::convert::NoConversion;
 use crate::costing::conversion::equivalence::Links;
 use crate::costing::line::Coster;
 use crate::costing::price::bought::{ItemCost, PriceFrom};
@@ -38,7 +38,7 @@ impl Asked<'_> {
     fn leads_on(&self, links: &Links) -> bool {
         match self.coster.convert(self.quantity, &self.cost.kind, links) {
             Ok(_) => true,
-            Err(Stop::Fault(fault)) => fault.code != Code::MeasureMissing,
+            Err(NoConversion::Fault(fault)) => fault.code != Code::MeasureMissing,
             Err(_) => false,
         }
     }

@@ -1,11 +1,11 @@
-//! What is said of what a line borrowed, at the item's price: which measure, taken for what, and which yield.
+//! Notes on what a line borrowed, at the item's price: which measure, taken for what, and which yield.
 
 use super::bearing;
 use crate::costing::conversion::equivalence::MeasureFrom;
 use crate::costing::line::Coster;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::trace::{LineTrace, YieldFrom};
-use crate::food::{Food, FoodMeasure, Reading};
+use crate::food::{Food, FoodMeasure, MeasureText};
 use crate::kitchen::{ItemId, NameKey, Reference};
 use crate::measure::Dimension;
 use crate::number::{Decimal, plain};
@@ -102,7 +102,8 @@ fn percent(fraction: Decimal) -> String {
 /// is one piece, which is not cut.
 fn taken_for(measure: FoodMeasure, asked: &str) -> String {
     let reading = measure.read();
-    let is_cut = !reading.preps.is_empty() || reading.unit.dimension() == Dimension::Volume || Reading::is_size(asked);
+    let is_cut =
+        !reading.preps.is_empty() || reading.unit.dimension() == Dimension::Volume || MeasureText::is_size(asked);
     if asked.is_empty() {
         return if reading.preps.is_empty() { String::new() } else { ", as the line's Prep is blank".to_owned() };
     }

@@ -1,9 +1,9 @@
-//! Which of several rows of one day is the cheapest: per EP unit by each row's own yield, then per AP unit, then the first
+//! Cheapest of several rows of one day: per EP unit by each row's own yield, then per AP unit, then the first
 //! by supplier, code and pack. Rows by unlike measures are compared per gram where the kitchen's measures join them.
 
 use std::cmp::Ordering;
 
-use super::{Chosen, Compared, Offers, Stop};
+use super::{Chosen, Compared, NoPrice, Offers};
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::edible_portion::Scale;
 use crate::costing::price::in_use::among_suppliers::Frame;
@@ -23,7 +23,7 @@ struct Offer {
 
 impl Offers<'_> {
     /// The cheapest of `rows`. A market price stands for the last price before it; without one it cannot be the cheapest.
-    pub(super) fn cheapest(&self, rows: &[usize], frame: Frame) -> Result<Chosen, Stop> {
+    pub(super) fn cheapest(&self, rows: &[usize], frame: Frame) -> Result<Chosen, NoPrice> {
         let mut rows = rows.to_vec();
         rows.sort_by(|a, b| self.by_name(*a, *b));
         let mut costs = Vec::with_capacity(rows.len());
@@ -33,7 +33,7 @@ impl Offers<'_> {
             }
         }
         let Some(lead) = costs.first() else {
-            return Err(rows.first().map_or(Stop::Reported, |at| self.without_last_price(*at)));
+            return Err(rows.first().map_or(NoPrice::Reported, |at| self.without_last_price(*at)));
         };
         // Prices by unlike measures are compared by weight.
         let are_unlike = costs.iter().any(|(_, cost)| cost.kind != lead.1.kind);
@@ -51,11 +51,11 @@ impl Offers<'_> {
                     let other = costs.iter().find(|(_, other)| other.kind != cost.kind).unwrap_or(lead);
                     return Err(self.not_comparable((row.0, &cost.kind), of(other)));
                 }
-                (None, false) => return Err(Stop::Reported),
+                (None, false) => return Err(NoPrice::Reported),
             }
         }
         let Some(best) = offers.iter().min_by(|a, b| (a.ep, a.ap).cmp(&(b.ep, b.ap))) else {
-            return Err(Stop::Reported);
+            return Err(NoPrice::Reported);
         };
         let mut rivals: Vec<Compared> = offers
             .iter()
@@ -75,15 +75,15 @@ impl Offers<'_> {
         key(one).cmp(&key(other))
     }
 
-    fn cost(&self, at: usize, priced: usize) -> Result<ItemCost, Stop> {
-        let (entry, of) = self.pool.get(at).zip(self.pool.get(priced)).ok_or(Stop::Reported)?;
+    fn cost(&self, at: usize, priced: usize) -> Result<ItemCost, NoPrice> {
+        let (entry, of) = self.pool.get(at).zip(self.pool.get(priced)).ok_or(NoPrice::Reported)?;
         // What does not fit cannot be compared, and might be the one to use.
-        let cost = self.rows.get(of.index).and_then(Option::as_ref).ok_or(Stop::Reported)?;
-        self.by_row.cost_by(entry.index, of.index, cost).ok_or(Stop::Reported)
+        let cost = self.rows.get(of.index).and_then(Option::as_ref).ok_or(NoPrice::Reported)?;
+        self.by_row.cost_by(entry.index, of.index, cost).ok_or(NoPrice::Reported)
     }
 
     /// A row by base units of `kind`; `None` where nothing of the kitchen's own joins them.
-    fn offer(&self, (at, priced): (usize, usize), cost: &ItemCost, kind: &Kind) -> Result<Option<Offer>, Stop> {
+    fn offer(&self, (at, priced): (usize, usize), cost: &ItemCost, kind: &Kind) -> Result<Option<Offer>, NoPrice> {
         let Some((scale, through)) = self.by_row.scale(cost, kind) else { return Ok(None) };
         // A published can or a borrowed measure is too rough to choose a supplier by.
         if through.iter().any(|from| matches!(from, MeasureFrom::Can(_) | MeasureFrom::Reference(_))) {
@@ -94,21 +94,21 @@ impl Offers<'_> {
     }
 
     /// What could not be told of a row that might be the one to use.
-    fn untold(&self, cost: &ItemCost) -> Stop {
+    fn untold(&self, cost: &ItemCost) -> NoPrice {
         let (_, problems) = self.by_row.pieces(cost);
         let told = problems.into_iter().find(Problem::is_error);
-        told.map_or(Stop::Reported, |problem| Stop::Because(Box::new(problem)))
+        told.map_or(NoPrice::Reported, |problem| NoPrice::Because(Box::new(problem)))
     }
 
-    fn not_comparable(&self, one: (usize, &Kind), other: (usize, &Kind)) -> Stop {
+    fn not_comparable(&self, one: (usize, &Kind), other: (usize, &Kind)) -> NoPrice {
         // Told at the later of the two.
         let (first, second) = if one.0 < other.0 { (one, other) } else { (other, one) };
         match self.pool.get(first.0).zip(self.pool.get(second.0)) {
             Some((a, b)) => {
                 let problem = remarks::not_comparable(self.item, (a, first.1.word()), (b, second.1.word()));
-                Stop::Because(Box::new(problem))
+                NoPrice::Because(Box::new(problem))
             }
-            None => Stop::Reported,
+            None => NoPrice::Reported,
         }
     }
 }

@@ -1,4 +1,5 @@
-//! Rows of one item, supplier, code and pack that say different things of one date: which of them is right nobody knows.
+//! Rows of one item, supplier, code and pack that say different things of one date: which of them is right nobody
+//! knows.
 
 use std::collections::HashMap;
 

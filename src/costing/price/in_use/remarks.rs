@@ -1,4 +1,4 @@
-//! What is said of the choice of a price: why there is none, and what is doubtful about the one in use.
+//! Remarks on the choice of a price: why there is none, and what is doubtful about the one in use.
 
 use jiff::civil::Date;
 

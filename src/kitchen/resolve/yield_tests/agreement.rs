@@ -1,5 +1,5 @@
-//! Agreement of the runs of a yield test on how a part is charged. Money is compared per gram, so that one run may be weighed in
-//! pounds and another in ounces, and whether a currency sign was typed says nothing.
+//! Agreement of the runs of a yield test on how a part is charged. Money is compared per gram, so that one run may be
+//! weighed in pounds and another in ounces, and whether a currency sign was typed says nothing.
 
 use crate::kitchen::Field;
 use crate::kitchen::name::NameKey;

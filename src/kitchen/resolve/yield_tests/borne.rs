@@ -1,5 +1,5 @@
-//! Names that a part of a yield test may not bear, since recipes could not tell it from what went in: another name of what was
-//! purchased, and those of what was added.
+//! Names that a part of a yield test may not bear, since recipes could not tell it from what went in: another name of
+//! what was purchased, and those of what was added.
 
 use super::super::lookups::Lookups;
 use crate::kitchen::recipe::Source;

@@ -1,4 +1,4 @@
-//! How the parts of a test are charged: words and values checked and turned into something to compute with.
+//! Charges of the parts of a test: words and values checked and turned into something to compute with.
 
 use super::agreement::agree;
 use super::{reuse, unused};

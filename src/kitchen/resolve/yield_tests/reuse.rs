@@ -1,4 +1,4 @@
-//! What the rows of a part say about reusing it, over all its runs, and what it stands in for.
+//! Reuse of a part as its rows state it, over all its runs, and what it stands in for.
 
 use crate::kitchen::resolve::lookups::Lookups;
 use crate::kitchen::reuse::{BuyIn, Otherwise, PerWeight, Reuse};

@@ -1,4 +1,5 @@
-//! Money that stands on a row of a yield test where nothing asks for it: told, since whoever typed it meant something by it.
+//! Money that stands on a row of a yield test where nothing asks for it: told, since whoever typed it meant something
+//! by it.
 
 use crate::kitchen::Entries;
 use crate::kitchen::yield_test::{Charged, JointMethod, Role, Test, TestRow};

@@ -1,4 +1,4 @@
-//! What the new prices do to the dishes, by money, and which ingredients drove it.
+//! Dishes at the new prices, by money, and which ingredients drove it.
 
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, many, printable};
@@ -7,7 +7,7 @@ use crate::analysis::reprice::{DishEffect, Drivers, Missing};
 use crate::number::{Decimal, exact};
 use crate::results::apart;
 use crate::results::figures::{NONE, percent, shown};
-use crate::results::target_status::Standing;
+use crate::results::target_status::TargetStatus;
 
 const COLUMNS: [Column; 8] = [
     Column { header: &["Portion", "before"], figures: true },
@@ -59,7 +59,7 @@ pub(super) fn dishes(page: &Page<'_>) -> String {
 fn row(page: &Page<'_>, effect: &DishEffect) -> Row {
     let dish = page.changes.new.dishes.get(effect.dish);
     let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
-    let over = page.changes.standing(effect.dish) == Standing::OverTarget;
+    let over = page.changes.standing(effect.dish) == TargetStatus::OverTarget;
     let worth = effect.worth.as_ref().map_or_else(|_| NONE.to_owned(), |worth| page.moved(*worth, page.places));
     // As many decimals as show that it moved.
     let (was, now) = (effect.was.portion_cost, effect.now.portion_cost);

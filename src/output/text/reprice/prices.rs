@@ -1,4 +1,4 @@
-//! What moved per unit, what that is worth, the basket as a whole, and which other supplier would be cheaper.
+//! Prices that moved, per unit, what that is worth, the basket as a whole, and which other supplier would be cheaper.
 
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, many, printable};

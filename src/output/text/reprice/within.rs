@@ -1,4 +1,5 @@
-//! What happens on the way to the dishes: to the parts of yield tests and their credits, and to recipes that others use.
+//! Parts and recipes between prices and dishes: to the parts of yield tests and their credits, and to recipes that
+//! others use.
 
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};

@@ -1,4 +1,4 @@
-//! Is there enough trim? What the plan makes, wants and leaves of every part, and what the day must buy.
+//! Trim balance: is there enough? What the plan makes, wants and leaves of every part, and what the day must buy.
 
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};

@@ -1,4 +1,4 @@
-//! What the trim that is used carries into dishes, by which way it came, and how long it may be kept.
+//! Cautions about trim that is used: what it carries into dishes, by which way it came, and how long it may be kept.
 
 use indexmap::{IndexMap, IndexSet};
 

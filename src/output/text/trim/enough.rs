@@ -1,4 +1,4 @@
-//! For how many portions there is enough trim that nothing is bought in for.
+//! Portions for which there is enough trim that nothing is bought in for.
 
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};

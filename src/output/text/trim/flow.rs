@@ -1,4 +1,4 @@
-//! Where the weight and the money of one yield test went, how its runs differ, and what has moved since.
+//! Flow of weight and money through one yield test, how its runs differ, and what has moved since.
 
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, many, printable};

@@ -1,5 +1,5 @@
-//! What trim is worth, told as a lesson: the answer first, then where the weight and the money of every yield test went, whether there is enough
-//! trim for the plan, who gains by a credit, and what using trim really saves.
+//! Trim report, told as a lesson: the answer first, then where the weight and the money of every yield test went,
+//! whether there is enough trim for the plan, who gains by a credit, and what using trim really saves.
 
 mod balance;
 mod care;

@@ -1,4 +1,4 @@
-//! What the plan must buy: bought items beyond what is on hand, and what stands in for short trim.
+//! Purchases of the plan: bought items beyond what is on hand, and what stands in for short trim.
 
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};

@@ -1,4 +1,5 @@
-//! A credit moved from nothing to the whole AP price: one dish pays less as the other pays more, and the total stands still.
+//! A credit moved from nothing to the whole AP price: one dish pays less as the other pays more, and the total stands
+//! still.
 
 use std::cmp::Ordering;
 

@@ -1,4 +1,5 @@
-//! One test under every way of charging its by-products: who bears what, and that the whole stays the whole.
+//! Charging methods of one test: every way of charging its by-products: who bears what, and that the whole stays the
+//! whole.
 
 use indexmap::IndexMap;
 

@@ -1,4 +1,4 @@
-//! What was typed on a card: its labels, the header of its lines, and their input cells.
+//! Typed cells of a card: its labels, the header of its lines, and their input cells.
 
 use super::VALUES;
 use crate::kitchen::InputRow;

@@ -1,4 +1,4 @@
-//! Whose lists they are, and what is left to do: what is held back, what the book does not know, what the lists lack.
+//! Lists, whose they are, and what is left to do: what is held back, what the book does not know, what the lists lack.
 
 use super::Page;
 use crate::results::changes::{signed_percent, why};

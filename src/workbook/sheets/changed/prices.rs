@@ -1,4 +1,4 @@
-//! What moved per unit, what that is worth over the basket, the basket's index, and switches that would save.
+//! Prices that moved, per unit, what that is worth over the basket, the basket's index, and switches that would save.
 
 use super::{FIRST, Page, before, live, picture_rows, words};
 use crate::analysis::reprice::Mover;

@@ -1,4 +1,4 @@
-//! What lies between prices and dishes: parts of yield tests with their credits, and recipes that others use.
+//! Parts and recipes between prices and dishes: parts of yield tests with their credits, and recipes that others use.
 
 use super::{Page, before, live, words};
 use crate::number::{Decimal, exact, plain};

@@ -1,4 +1,4 @@
-//! Is there enough trim? The plan's weights, as they were worked out when the book was costed.
+//! Trim balance: is there enough? The plan's weights, as they were worked out when the book was costed.
 
 use super::Page;
 use crate::analysis::balance::PartBalance;

@@ -1,4 +1,4 @@
-//! For how many portions there is enough trim that nothing is bought in for, day by day.
+//! Portions for which there is enough trim that nothing is bought in for, day by day.
 
 use super::Page;
 use crate::workbook::cells::row::Look;

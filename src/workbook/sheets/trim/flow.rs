@@ -1,4 +1,4 @@
-//! Where the weight and the money went: a row for every part, and the picture of it.
+//! Flow of weight and money: a row for every part, and the picture of it.
 
 use super::Page;
 use super::places::Places;

@@ -1,5 +1,5 @@
-//! How much of a dish is trim, at what that would cost to buy, and what the dish earns. No sum: a plate with a little trim on
-//! it would be sold without.
+//! Share of trim in a dish, at what that would cost to buy, and what the dish earns. No sum: a plate with a little trim
+//! on it would be sold without.
 
 use super::Page;
 use super::kitchens;

@@ -1,4 +1,4 @@
-//! Where everything stands on the Trim sheet, fixed before the first cell is written.
+//! Places of everything on the Trim sheet, fixed before the first cell is written.
 
 use std::collections::BTreeMap;
 

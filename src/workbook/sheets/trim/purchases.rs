@@ -1,4 +1,4 @@
-//! What the plan must buy: where trim is used, what stands in for short trim within, and where it is binned.
+//! Purchases of the plan: where trim is used, what stands in for short trim within, and where it is binned.
 //!
 //! Quantities are readings, as the plan's weights are; money follows the prices.
 
