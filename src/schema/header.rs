@@ -62,8 +62,17 @@ pub fn same(a: &str, b: &str) -> bool {
         text.bytes().filter(u8::is_ascii_alphanumeric).map(|byte| byte.to_ascii_lowercase())
     }
     let simple = |text: &str| text.bytes().all(|byte| byte.is_ascii() && byte != b'#');
-    // Nearly all pairs differ at once.
-    if simple(a) && simple(b) { plain(a).eq(plain(b)) } else { letters(a).eq(letters(b)) }
+    /// The first letter or digit, where it is plain whatever comes after it.
+    fn head(text: &str) -> Option<u8> {
+        let first = text.bytes().find(|byte| byte.is_ascii_alphanumeric() || !byte.is_ascii() || *byte == b'#');
+        first.filter(u8::is_ascii_alphanumeric).map(|byte| byte.to_ascii_lowercase())
+    }
+    // Nearly all pairs differ at once, and one of them may be long.
+    match (head(a), head(b)) {
+        (Some(a), Some(b)) if a != b => false,
+        _ if simple(a) && simple(b) => plain(a).eq(plain(b)),
+        _ => letters(a).eq(letters(b)),
+    }
 }
 
 /// Reads a header cell. Brackets are split off, save where their words are part of a header, as in `Item (#)`.
