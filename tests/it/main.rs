@@ -16,6 +16,7 @@ mod charges;
 mod cli;
 mod contract;
 mod corners;
+mod docs;
 mod doubts;
 mod explain;
 mod faults;
