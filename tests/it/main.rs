@@ -36,7 +36,6 @@ mod packs;
 mod prices;
 mod published;
 mod quantities;
-mod readme;
 mod recalc;
 mod regression;
 mod reprice;

@@ -13,7 +13,7 @@ Whole chicken,40 lb CW,1.80,lb
 Chicken backs,10 lb,6.00,
 ";
 
-/// The chicken of the README with a Value on every main and by-product; invented.
+/// The chicken of the example kitchen (`docs/cooks/example.md`) with a Value on every main and by-product; invented.
 fn chicken(carcass: &str, fat: &str) -> String {
     format!(
         "{PRICES}

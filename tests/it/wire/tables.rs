@@ -214,19 +214,12 @@ fn dishes_are_what_is_printed_when_nothing_is_chosen() {
     assert!(!dishes.contains('\r') && dishes.ends_with("2026-11-20\n"), "{dishes:?}");
 }
 
-/// The README lists the columns of every table, in their order.
+/// The page lists the columns of every table, in their order.
 #[test]
-fn the_readme_lists_the_columns() {
-    let readme = include_str!("../../../README.md");
-    let table = readme.split("<!-- csv -->\n\n").nth(1).unwrap().lines().take_while(|line| line.starts_with('|'));
-    let listed: Vec<(&str, Vec<&str>)> = table
-        .skip(2)
-        .map(|row| {
-            let cells: Vec<&str> = row.split(" | ").collect();
-            let columns = cells[2].trim_end_matches(" |").split(", ").collect();
-            (cells[0].split('`').nth(1).unwrap(), columns)
-        })
-        .collect();
+fn the_page_lists_the_columns() {
+    let table = crate::docs::pages::rows("csv");
+    let listed: Vec<(&str, Vec<&str>)> =
+        table.iter().map(|row| (row[0].split('`').nth(1).unwrap(), row[2].split(", ").collect())).collect();
     assert_eq!(listed.iter().map(|(name, _)| *name).collect::<Vec<_>>(), ["dishes", "lines", "parts"]);
     for (name, columns) in listed {
         assert_eq!(rows(&printed(&["--rows", name], 1)).0, columns, "{name}");
