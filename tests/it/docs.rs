@@ -1,4 +1,4 @@
-//! Pages for people: the README and `docs` keep their word. Their commands run and print what is shown, their
+//! Pages for people: README, DEVELOPERS and `docs` keep their word. Their commands run and print what is shown, their
 //! books cost what is worked out by hand, their lists are those of the code, and their links and paths lead somewhere.
 
 mod commands;

@@ -1,14 +1,15 @@
 //! Links and paths: every page is in the index, every link leads to a file and a heading, and every path that is named
 //! is there. Lines are as wide as the code's.
 
-use super::pages::{PAGES, Page, markdown_in, root};
+use super::pages::{PAGES, Page, markdown_in, read, root};
 
 /// The widest line; rows of a table cannot break.
 const WIDEST: usize = 120;
 
-/// The pages.
+/// The pages and what developers read.
 fn all() -> Vec<Page> {
-    PAGES.iter().map(|page| Page::of(&page.name)).collect()
+    let developers = Page::of("DEVELOPERS.md");
+    PAGES.iter().map(|page| Page::of(&page.name)).chain([developers]).collect()
 }
 
 /// The page that a relative link on another leads to, by its path from the root.
@@ -73,6 +74,31 @@ fn every_link_leads_somewhere() {
 fn every_path_that_is_named_is_there() {
     let dead: Vec<String> = all().iter().flat_map(dead_paths).collect();
     assert!(dead.is_empty(), "{dead:#?}");
+}
+
+#[test]
+fn every_program_that_developers_are_told_to_run_is_there() {
+    let manifest = read("Cargo.toml");
+    let text = read("DEVELOPERS.md").split_whitespace().collect::<Vec<_>>().join(" ");
+    let named = ["cargo run --example ", "cargo bench --bench "]
+        .map(|flag| text.split(flag).skip(1).collect::<Vec<_>>())
+        .concat();
+    assert!(named.len() > 5);
+    for after in named {
+        let name: String = after.chars().take_while(|c| c.is_ascii_alphanumeric() || matches!(c, '-' | '_')).collect();
+        assert!(manifest.contains(&format!("name = \"{name}\"")), "no example or bench {name}");
+    }
+}
+
+#[test]
+fn every_folder_of_the_code_has_its_row() {
+    let folders = read("DEVELOPERS.md");
+    for entry in std::fs::read_dir(root().join("src")).unwrap() {
+        let name = entry.unwrap().file_name().into_string().unwrap();
+        let is_root = name == "lib.rs" || name == "main.rs";
+        let row = |line: &str| line.starts_with('|') && line.contains(&format!("`{name}`"));
+        assert!(is_root || folders.lines().any(row), "{name} has no row in the table of folders");
+    }
 }
 
 #[test]
