@@ -16,6 +16,7 @@ use std::collections::BTreeMap;
 
 use super::balance::Balance;
 use super::uses::Uses;
+use crate::costing::q_and_spice::QAndSpice;
 use crate::costing::scenario::BoughtIn;
 use crate::costing::what_if::again;
 use crate::costing::yield_test::cost::buy_in_rate;
@@ -195,7 +196,10 @@ impl Worth {
         // Charges move what tests reach, and leaving seasoning out what recipes that have some reach.
         let moved = Reached::by_any(kitchen, |node| match node {
             Node::Test(_) => true,
-            Node::Recipe(id) => kitchen.recipe(id).is_some_and(|recipe| recipe.q.is_some() || recipe.spice.is_some()),
+            Node::Recipe(id) => {
+                let of_batch = |recipe| QAndSpice::of_batch(kitchen, &costing.scenario, recipe);
+                kitchen.recipe(id).map(of_batch).is_some_and(|added| added.is_any())
+            }
             Node::Item(_) => false,
         });
         let under = |charging: Charging, bought_in: &BTreeMap<PartId, BoughtIn>, food_alone: bool| {

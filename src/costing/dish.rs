@@ -3,12 +3,12 @@
 use super::rate::{Amount, Rate};
 use super::{Costing, made};
 use crate::costing::conversion::{of_item, ounces};
+use crate::costing::q_and_spice::{Added, QAndSpice, portions_bearing_q, portions_wanted};
 use crate::costing::{menu_price, plausibility};
 use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
-use crate::kitchen::recipe::{QFactor, Recipe};
+use crate::kitchen::recipe::Recipe;
 use crate::measure::Measured;
-use crate::number::rounding::round_up_steps;
 use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault};
 use crate::schema::Column;
@@ -55,32 +55,6 @@ pub enum ServedAs {
     OfPortion(Amount),
     /// A portion measured against what the batch makes net of serving loss: the card has none.
     OfMakes,
-}
-
-impl ServedAs {
-    /// How many times a Q in money falls on it: once, whatever its size; by the portion as often as portions are served, a
-    /// begun one whole, and by the batch as often as that has portions. `None` where those are not known.
-    ///
-    /// # Errors
-    /// [`Overflow`] when it does not fit.
-    pub fn qs(self, portions_of_batch: Option<Amount>) -> Result<Option<Amount>, Overflow> {
-        Ok(match self {
-            ServedAs::OfPortion(_) | ServedAs::OfMakes => Some(Amount::of(Decimal::ONE)),
-            // A sliver of a portion still takes one.
-            ServedAs::Portions(portions) => Some(Amount::of(round_up_steps(portions).max(Decimal::ONE))),
-            ServedAs::Batches(batches) => portions_of_batch.map(|portions| portions.times(batches)).transpose()?,
-        })
-    }
-}
-
-/// The Q in force for a dish: its card's, else the settings'.
-pub fn q_of(kitchen: &Kitchen, recipe: &Recipe) -> Option<QFactor> {
-    recipe.q.or(kitchen.settings.q)
-}
-
-/// The spice in force for a dish: its card's, else the settings'.
-pub fn spice_of(kitchen: &Kitchen, recipe: &Recipe) -> Decimal {
-    recipe.spice.or(kitchen.settings.spice).unwrap_or(Decimal::ZERO)
 }
 
 /// Costs one dish. `None` when a reported problem stops it.
@@ -132,16 +106,8 @@ fn compute(
 ) -> Result<DishCost, NoConversion> {
     let (share, served) = share(kitchen, recipe, portions)?;
     let food = Rate { money: batch_food, per: share.den }.cost_of(Amount::of(share.num))?;
-    let q = match q_of(kitchen, recipe) {
-        None => Decimal::ZERO,
-        Some(QFactor::Share(fraction)) => exact::mul(food, fraction)?,
-        Some(QFactor::Money(money)) => {
-            served.qs(portions.of_batch)?.ok_or_else(|| made::portions_wanted(recipe))?.times(money)?.value()?
-        }
-    };
-    let spiced = if kitchen.settings.spice_covers_q { exact::add(food, q)? } else { food };
-    let spice = exact::mul(spiced, spice_of(kitchen, recipe))?;
-    let portion_cost = exact::sum([food, q, spice])?;
+    let portions_of_q = || portions_bearing_q(served, portions.of_batch)?.ok_or_else(|| portions_wanted(recipe));
+    let Added { q, spice, total: portion_cost } = QAndSpice::of_dish(kitchen, recipe).on(food, portions_of_q)?;
     let figures = Figures::of(kitchen, dish, portion_cost)?;
     Ok(DishCost {
         share,

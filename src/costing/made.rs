@@ -8,9 +8,9 @@ use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
 use crate::costing::conversion::of_item::{no_makes, of_recipe};
 use crate::costing::conversion::ounces;
 use crate::costing::plausibility;
+use crate::costing::q_and_spice::{Added, QAndSpice, portions_wanted};
 use crate::kitchen::bridge::Basis;
-use crate::kitchen::recipe::{QFactor, Recipe, RecipeEntry};
-use crate::kitchen::settings::Setting;
+use crate::kitchen::recipe::{Recipe, RecipeEntry};
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::measure::Measured;
 use crate::number::{Decimal, Overflow, exact};
@@ -128,23 +128,12 @@ fn batch(
     // Stated portions stand without a portion that compares.
     let portion = if recipe.stated_portions.is_some() { portion.unwrap_or_default() } else { portion? };
     let portions = portions(recipe, makes.as_ref(), portion, entry, costing)?;
-    let alone = costing.scenario.food_alone;
-    let q = match recipe.q.filter(|_| !alone) {
-        None => Decimal::ZERO,
-        Some(QFactor::Share(share)) => exact::mul(food, share).map_err(overflow)?,
-        Some(QFactor::Money(money)) => {
-            let portions = portions.ok_or_else(|| (Column::QFactor, portions_wanted(recipe)))?;
-            portions.times(money).and_then(Amount::value).map_err(overflow)?
-        }
-    };
-    let factor = recipe.spice.filter(|_| !alone).unwrap_or(Decimal::ZERO);
-    // What its own spice is taken on is a guess while the setting is.
-    if !factor.is_zero() && !q.is_zero() && kitchen.settings.is_broken(Setting::SpiceCoversQ) {
-        return Err((Column::SpiceFactor, NoConversion::Known));
-    }
-    let spiced = if kitchen.settings.spice_covers_q { exact::add(food, q).map_err(overflow)? } else { food };
-    let spice = exact::mul(spiced, factor).map_err(overflow)?;
-    let batch = exact::sum([food, q, spice]).map_err(overflow)?;
+    let added = QAndSpice::of_batch(kitchen, &costing.scenario, recipe)
+        .on(food, || portions.ok_or_else(|| portions_wanted(recipe)))
+        .map_err(|stop| {
+            if matches!(stop, NoConversion::Fault(_)) { (Column::QFactor, stop) } else { (Column::Recipe, stop) }
+        })?;
+    let Added { q, spice, total: batch } = added;
     let portion_cost = match portions {
         Some(portions) => {
             Some(Rate { money: batch, per: portions.num }.cost_of(Amount::of(portions.den)).map_err(overflow)?)
@@ -152,14 +141,6 @@ fn batch(
         None => None,
     };
     Ok(RecipeCost { food, q, spice, batch, makes, portions, portion, portion_cost, lines })
-}
-
-pub(super) fn portions_wanted(recipe: &Recipe) -> NoConversion {
-    NoConversion::Fault(Fault::new(
-        Code::PortionUnclear,
-        format!("Q in money is per portion, and “{}” does not say how many portions it makes", recipe.name),
-        "Add Portions, or Makes and Portion; or write Q as a percentage.",
-    ))
 }
 
 /// One portion in base units of what the recipe makes.

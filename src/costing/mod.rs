@@ -14,6 +14,7 @@ pub mod menu_price;
 pub mod piece_yield;
 mod plausibility;
 pub mod price;
+pub mod q_and_spice;
 pub mod rate;
 pub mod scenario;
 pub mod trace;

@@ -1,33 +1,20 @@
-//! The constants by which money flows: what of a batch or a part a line takes, what Q and spice put on food, and how
-//! joint parts share.
+//! The constants by which money flows: what of a batch or a part a line takes, and how joint parts share.
 
+use crate::costing::q_and_spice::QAndSpice;
 use crate::costing::rate::{Amount, Rate};
 use crate::costing::trace::CostedAs;
 use crate::costing::yield_test::split::{Taker, Takes, joint_keys};
 use crate::costing::{Costing, LineTrace};
-use crate::kitchen::recipe::{QFactor, Source};
+use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, Test};
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::number::{Decimal, Overflow, exact};
 
-/// What one unit of money of food is with Q and spice: a Q in money moves with nothing.
-pub(super) fn with_q_and_spice(kitchen: &Kitchen, q: Option<QFactor>, spice: Decimal) -> Result<Decimal, Overflow> {
-    let q = match q {
-        Some(QFactor::Share(share)) => share,
-        Some(QFactor::Money(_)) | None => Decimal::ZERO,
-    };
-    let with_q = exact::add(Decimal::ONE, q)?;
-    let spiced = if kitchen.settings.spice_covers_q { with_q } else { Decimal::ONE };
-    exact::add(with_q, exact::mul(spiced, spice)?)
-}
-
 /// What `by` of a batch, Q and spice of its own card within, is of its food.
 pub(super) fn batches(kitchen: &Kitchen, costing: &Costing, id: RecipeId, by: Amount) -> Result<Amount, Overflow> {
     match kitchen.recipe(id) {
-        Some(recipe) if !costing.scenario.food_alone => {
-            by.times(with_q_and_spice(kitchen, recipe.q, recipe.spice.unwrap_or_default())?)
-        }
-        _ => Ok(by),
+        Some(recipe) => by.times(QAndSpice::of_batch(kitchen, &costing.scenario, recipe).factor()?),
+        None => Ok(by),
     }
 }
 

@@ -1,10 +1,9 @@
 //! Drivers of a dish's cost, by bought item: contributions that add up to the change exactly.
 
-use super::constants::with_q_and_spice;
 use super::flow::Flow;
 use super::pair::Pair;
 use crate::costing::DishCost;
-use crate::costing::dish::{q_of, spice_of};
+use crate::costing::q_and_spice::QAndSpice;
 use crate::kitchen::ItemId;
 use crate::kitchen::menu::Dish;
 use crate::number::{Decimal, Overflow, exact, share};
@@ -45,8 +44,7 @@ impl Drivers {
         let (mut items, mut together) = (Vec::new(), Decimal::ZERO);
         let recipe = dish.recipe.and_then(|id| Some((id, pair.new.recipe(id)?)));
         if let Some((id, recipe)) = recipe.filter(|_| was.share == now.share) {
-            let factor = with_q_and_spice(pair.new, q_of(pair.new, recipe), spice_of(pair.new, recipe))?;
-            let by = now.share.times(factor)?;
+            let by = now.share.times(QAndSpice::of_dish(pair.new, recipe).factor()?)?;
             // What is too small for a decimal is nothing here.
             let portion = |amount: Decimal| by.times(amount).and_then(|amount| amount.value()).unwrap_or_default();
             let food = flow.food(id);

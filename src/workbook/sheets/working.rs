@@ -4,9 +4,10 @@
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::dish::ServedAs;
 use crate::costing::price::bought::PriceFrom;
+use crate::costing::q_and_spice::{FactorFrom, QAndSpice, portions_bearing_q};
 use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
-use crate::costing::{DishCost, LineCost, LineTrace, MeasureFrom, YieldFrom, dish};
+use crate::costing::{DishCost, LineCost, LineTrace, MeasureFrom, YieldFrom};
 use crate::food::{Food, FoodMeasure};
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{QFactor, Recipe, Source};
@@ -145,19 +146,24 @@ impl DishWorking<'_> {
         })
     }
 
+    fn added(&self) -> QAndSpice {
+        QAndSpice::of_dish(self.context.kitchen, self.recipe)
+    }
+
     fn q(&self, served: ServedAs) -> Option<String> {
-        let cell = match self.recipe.q {
-            Some(_) => {
+        let (q, from) = self.added().q?;
+        let cell = match from {
+            FactorFrom::Card => {
                 let card = self.context.layout.recipes.get(self.id.index())?;
                 card.label(Label::QFactor)?.from(sheet_names::WORKING)
             }
-            None => self.setting(Setting::QFactor)?,
+            FactorFrom::Settings => self.setting(Setting::QFactor)?,
         };
-        Some(match dish::q_of(self.context.kitchen, self.recipe)? {
+        Some(match q {
             QFactor::Share(_) => format!("{cell}*{}", self.at(WorkingColumn::Food)),
             QFactor::Money(_) => match served {
                 ServedAs::Batches(many) => format!("{cell}*{}*{}", plain(many), self.total(Total::Portions)),
-                _ => match served.qs(None).ok()??.value().ok()? {
+                _ => match portions_bearing_q(served, None).ok()??.value().ok()? {
                     qs if qs == Decimal::ONE => cell,
                     qs => format!("{cell}*{}", plain(qs)),
                 },
@@ -166,12 +172,13 @@ impl DishWorking<'_> {
     }
 
     fn spice(&self) -> Option<String> {
-        let cell = match self.recipe.spice {
-            Some(_) => self.label(Label::SpiceFactor, BareRule::BelowOne)?,
-            None => self.setting(Setting::SpiceFactor)?,
+        let added = self.added();
+        let cell = match added.spice?.1 {
+            FactorFrom::Card => self.label(Label::SpiceFactor, BareRule::BelowOne)?,
+            FactorFrom::Settings => self.setting(Setting::SpiceFactor)?,
         };
         let food = self.at(WorkingColumn::Food);
-        if !self.context.kitchen.settings.spice_covers_q {
+        if !added.spice_covers_q {
             return Some(format!("{cell}*{food}"));
         }
         Some(format!("{cell}*({food}+{})", self.at(WorkingColumn::Q)))

@@ -2,6 +2,7 @@
 
 use super::{Shown, TotalCell};
 use crate::costing::RecipeCost;
+use crate::costing::q_and_spice::QAndSpice;
 use crate::kitchen::recipe::QFactor;
 use crate::number::{BareRule, Decimal, exact, plain};
 use crate::results::display_units::costed_by;
@@ -38,7 +39,7 @@ impl Totals<'_> {
             Some(text) => self.figure(Total::Q, text, cost.q, self.money()),
             None => self.reading(Total::Q, Decimal::ZERO, self.money()),
         }
-        let spiced = if shown.context.kitchen.settings.spice_covers_q {
+        let spiced = if self.added().spice_covers_q {
             format!("({}+{})", shown.at(Total::Food), shown.at(Total::Q))
         } else {
             shown.at(Total::Food)
@@ -58,9 +59,14 @@ impl Totals<'_> {
         format!("SUM({first}:{last})")
     }
 
+    fn added(&self) -> QAndSpice {
+        let context = self.shown.context;
+        QAndSpice::of_batch(context.kitchen, &context.costing.scenario, self.shown.recipe)
+    }
+
     fn q(&self) -> Option<String> {
         let cell = self.shown.layout.label(Label::QFactor)?.cell();
-        match self.shown.recipe.q? {
+        match self.added().q?.0 {
             QFactor::Share(_) => Some(format!("{cell}*{}", self.shown.at(Total::Food))),
             QFactor::Money(_) => Some(format!("{cell}*{}", self.shown.at(Total::Portions))),
         }
