@@ -15,6 +15,7 @@ use crate::costing::conversion::base_unit::Kind;
 use crate::costing::edible_portion::EdibleCosts;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::price::in_use::history_of;
+use crate::costing::price::preferred_supplier::is_preferred;
 use crate::costing::{ItemCost, RowState};
 use crate::kitchen::price::{Item, Price, PriceRow};
 use crate::kitchen::{Field, ItemId, NameKey};
@@ -127,11 +128,10 @@ impl Offers<'_> {
         self.by_row.compared(price, &scale).ok()
     }
 
-    /// Whether the newest word of a row's supplier on *Preferred* is yes.
+    /// Whether a row's supplier is preferred.
     fn is_preferred(&self, row: &PriceRow) -> bool {
         let supplier = NameKey::of(&row.supplier);
-        let said = self.rows_of(&supplier).filter_map(|row| Some((row.date.given().copied(), *row.preferred.given()?)));
-        said.max().is_some_and(|(_, yes)| yes)
+        is_preferred(self.rows_of(&supplier), self.pair.now.scenario.date)
     }
 
     /// What the basket saves: of what its quantity costs at the price in use the share that one edible unit saves.

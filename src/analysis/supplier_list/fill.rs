@@ -5,6 +5,7 @@ use jiff::civil::Date;
 
 use super::past::{By, Past};
 use crate::costing::price::in_use::{HistoryKey, history_of};
+use crate::costing::price::preferred_supplier::is_preferred;
 use crate::kitchen::field::InputCell;
 use crate::kitchen::layout::OF_LISTS;
 use crate::kitchen::price::PriceRow;
@@ -97,10 +98,7 @@ fn keep_preferred(past: &Past<'_>, item: ItemId, price: &mut PriceRow, history: 
     let Some((before, _)) = past.of_supplier(item, history, date, |_| true) else { return };
     let Some(before) = past.row(before).map(history_of).filter(|before| before != history) else { return };
     let rows = past.history(item, &before).iter().filter_map(|index| past.row(*index));
-    let rows = rows.filter(|row| !row.has_ended(date));
-    let said = rows.filter_map(|row| Some((row.date.given().copied(), *row.preferred.given()?)));
-    let said = said.filter(|(since, _)| since.is_none_or(|since| since <= date)).max();
-    if let Some((_, true)) = said {
+    if is_preferred(rows, date) {
         price.preferred = Field::Given(true);
         price.input.set(Column::Preferred, Typed::text("yes"));
     }

@@ -3,4 +3,5 @@
 pub mod bought;
 pub mod compare;
 pub mod in_use;
+pub mod preferred_supplier;
 pub mod stated;

@@ -8,6 +8,7 @@ use std::collections::HashMap;
 use jiff::civil::Date;
 
 use super::{HistoryKey, RowState};
+use crate::costing::price::preferred_supplier::PreferredWord;
 use crate::kitchen::price::{Price, PriceRow};
 use crate::kitchen::{Field, NameKey};
 
@@ -129,18 +130,20 @@ impl<'a> Pool<'a> {
         newest.into_iter().map(|slot| slot.map(|(.., at)| at)).collect()
     }
 
-    /// The newest word on *Preferred* by what `key` tells rows apart, of rows that count on the day; of one day a yes.
+    /// The newest word on *Preferred* by what `key` tells rows apart, of rows that count on the day, and the first row that
+    /// says it.
     fn words<K: std::hash::Hash + Eq>(
         &self,
         frame: Frame,
         key: impl Fn(&Entry<'a>) -> K,
-    ) -> HashMap<K, (Option<Date>, bool, usize)> {
-        let mut says: HashMap<K, (Option<Date>, bool, usize)> = HashMap::new();
+    ) -> HashMap<K, (PreferredWord, usize)> {
+        let mut says: HashMap<K, (PreferredWord, usize)> = HashMap::new();
         for (at, entry) in self.all() {
             let (Some(yes), Some(since)) = (self.preferred(at, frame), self.since(at, frame)) else { continue };
-            let said = says.entry(key(entry)).or_insert((since, yes, at));
-            if (since, yes) > (said.0, said.1) {
-                *said = (since, yes, at);
+            let word = PreferredWord { since, yes };
+            let said = says.entry(key(entry)).or_insert((word, at));
+            if word > said.0 {
+                *said = (word, at);
             }
         }
         says
@@ -150,7 +153,7 @@ impl<'a> Pool<'a> {
     pub(super) fn marked(&self, rows: &[usize], frame: Frame) -> Vec<usize> {
         let words = self.words(frame, |entry| entry.history);
         let word = |at: &usize| self.get(*at).and_then(|entry| words.get(&entry.history));
-        rows.iter().copied().filter(|at| word(at).is_some_and(|(_, yes, _)| *yes)).collect()
+        rows.iter().copied().filter(|at| word(at).is_some_and(|(word, _)| word.yes)).collect()
     }
 
     /// The rows that are left when all but cost has decided: current, of the preferred supplier, the most recent.
@@ -162,7 +165,7 @@ impl<'a> Pool<'a> {
         let mut yes: Vec<(usize, NameKey)> = self
             .words(frame, |entry| entry.key.0.clone())
             .into_iter()
-            .filter_map(|(supplier, (_, yes, at))| yes.then_some((at, supplier)))
+            .filter_map(|(supplier, (word, at))| word.yes.then_some((at, supplier)))
             .collect();
         yes.sort();
         if let [(first, _), (second, _), ..] = yes.as_slice() {
