@@ -8,6 +8,7 @@ use super::convert::NoConversion;
 use crate::costing::Costing;
 use crate::costing::price::bought::{ItemCost, PriceFrom};
 use crate::costing::price::in_use::RowState;
+use crate::costing::price::preferred_supplier::is_preferred;
 use crate::kitchen::price::{Item, PriceRow};
 use crate::kitchen::{Field, Kitchen, NameKey};
 use crate::measure::{Measured, Pack, Unit};
@@ -67,9 +68,8 @@ pub(crate) fn has_one_meaning(
     let row_of = |index: usize| kitchen.entries.prices.get(index);
     let Some(supplier) = row_of(row).map(|row| NameKey::of(&row.supplier)) else { return Ok(()) };
     let is_of = |index: usize| row_of(index).is_some_and(|row| NameKey::of(&row.supplier) == supplier);
-    let preferred = |index: &usize| row_of(*index).is_some_and(|row| row.preferred == Field::Given(true));
-    let past = |index: &usize| !matches!(costing.row_states.get(*index), Some(RowState::Later | RowState::Ended));
-    let is_preferred = item.rows.iter().filter(|index| past(index)).any(|index| is_of(*index) && preferred(index));
+    let rows_of = item.rows.iter().filter(|index| is_of(**index)).filter_map(|index| row_of(*index));
+    let is_preferred = is_preferred(rows_of, costing.scenario.date);
     let is_current = |index: &usize| {
         let state = costing.row_states.get(*index);
         matches!(state, Some(RowState::InUse | RowState::Other | RowState::Dearer)) && (!is_preferred || is_of(*index))

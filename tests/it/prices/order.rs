@@ -57,6 +57,29 @@ fn equal_in_both_the_first_by_name() {
     assert_eq!(each(&[rows[1], rows[0]]), Some(d("1")));
 }
 
+/// North was preferred in October and is so no more in November, so that both suppliers’ bags stand: one is 10 lb, the other
+/// 20 lb. Preferred, North’s alone would, at 30.00 a bag.
+#[test]
+fn the_newest_word_on_preferred_says_whose_bag_is_meant() {
+    let book = |word: &str| {
+        let north = format!(
+            "Leeks,10 lb,$28.00,,North,,2026-10-01,,,yes,,\nLeeks,10 lb,$30.00,,North,,2026-11-02,,,{word},,\n"
+        );
+        let rows = [north, "Leeks,20 lb,$44.00,,South,,2026-11-01,,,,,\n".to_owned()];
+        everywhere(&of(&rows).replace("Leeks,1,lb", "Leeks,1,bag"))
+    };
+    for (word, cost) in [("", Some(d("30"))), ("yes", Some(d("30"))), ("no", None)] {
+        let json = book(word);
+        assert_eq!(food(&json), cost, "{word}");
+        assert_eq!(
+            told(&json).iter().any(|one| one.ends_with("measure-ambiguous")),
+            cost.is_none(),
+            "{:?}",
+            told(&json)
+        );
+    }
+}
+
 /// Two prices, two yields, two last days or two words on Preferred of one item, supplier, code, pack and date.
 #[test]
 fn rows_that_contradict_each_other_stop_the_item_that_would_go_by_them() {
