@@ -102,6 +102,22 @@ fn rows_that_contradict_each_other_stop_the_item_that_would_go_by_them() {
     }
 }
 
+/// Of one day 20.00 once and 21.00 twice, and a last day that is none: each row but the first says otherwise than another, so
+/// that two are told in any order.
+#[test]
+fn as_many_contradictions_are_told_in_any_order() {
+    let rows = [
+        "Leeks,10 lb,$20.00,,North,7,2026-11-01,,,,,\n",
+        "Leeks,10 lb,$21.00,,North,7,2026-11-01,then,,,,\n",
+        "Leeks,10 lb,$21.00,,North,7,2026-11-01,,,,,\n",
+    ];
+    for order in [[0, 1, 2], [0, 2, 1], [1, 0, 2], [1, 2, 0], [2, 0, 1], [2, 1, 0]] {
+        let json = cost_json(&[("book.csv", &of(&order.map(|at: usize| rows[at].to_owned())))]);
+        let twice: Vec<String> = told(&json).into_iter().filter(|one| one.ends_with(" price-row-twice")).collect();
+        assert_eq!(twice, ["C3 price-row-twice", "C4 price-row-twice"], "{order:?}");
+    }
+}
+
 /// The same price again is no contradiction; what one of the two leaves blank the other may say.
 #[test]
 fn rows_that_agree_are_one() {

@@ -1,7 +1,7 @@
 //! Rows of one item, supplier, code and pack that say different things of one date: which of them is right nobody
 //! knows.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use jiff::civil::Date;
 
@@ -61,34 +61,59 @@ impl Matter {
     }
 }
 
-/// Marks the rows that contradict each other, and tells of them. Rows that have ended by `day` are as if they were not
-/// there.
+/// The rows of one history and date.
+type Group = (usize, Option<Date>);
+
+/// The first row of a group that says anything of a matter, and the first after it that says otherwise; by place.
+struct Sides {
+    first: usize,
+    other: Option<usize>,
+}
+
+/// Marks the rows that contradict each other, and tells of them: at each but the first of a date, so that their number is
+/// the same in any order. Rows that have ended by `day` are as if they were not there.
 pub(super) fn mark(pool: &mut Pool<'_>, day: Date, problems: &mut Vec<Problem>) {
-    let mut first: HashMap<(usize, Option<Date>, Matter), usize> = HashMap::new();
-    let mut at_fault: Vec<(usize, Option<Date>)> = Vec::new();
-    for (at, entry) in pool.all() {
-        if entry.row.date.is_broken() || entry.row.has_ended(day) {
-            continue;
-        }
-        let since = entry.row.date.given().copied();
-        let mut told = false;
-        for matter in MATTERS.into_iter().filter(|matter| matter.is_said(entry.row)) {
-            let known = *first.entry((entry.history, since, matter)).or_insert(at);
-            let Some(other) = pool.get(known).filter(|other| matter.differs(other.row, entry.row)) else { continue };
-            if !told {
-                problems.push(fault(other, entry, matter));
-                at_fault.push((entry.history, since));
-                told = true;
-            }
+    let group = |entry: &Entry<'_>| {
+        let counts = !entry.row.date.is_broken() && !entry.row.has_ended(day);
+        counts.then(|| (entry.history, entry.row.date.given().copied()))
+    };
+    let sides = sides(pool, group);
+    let mut at_fault: HashSet<Group> = HashSet::new();
+    for (_, entry) in pool.all() {
+        let Some(of) = group(entry) else { continue };
+        let against = MATTERS.into_iter().find_map(|matter| {
+            let Sides { first, other } = sides.get(&(of, matter)).filter(|_| matter.is_said(entry.row))?;
+            let first = pool.get(*first).filter(|first| matter.differs(first.row, entry.row));
+            Some((matter, first.or_else(|| pool.get((*other)?))?))
+        });
+        if let Some((matter, other)) = against
+            && !at_fault.insert(of)
+        {
+            problems.push(fault(other, entry, matter));
         }
     }
     if at_fault.is_empty() {
         return;
     }
     for entry in &mut pool.entries {
-        let of = (entry.history, entry.row.date.given().copied());
-        entry.at_fault |= !entry.row.date.is_broken() && !entry.row.has_ended(day) && at_fault.contains(&of);
+        entry.at_fault |= group(entry).is_some_and(|of| at_fault.contains(&of));
     }
+}
+
+/// The sides that the rows of every group take on every matter.
+fn sides(pool: &Pool<'_>, group: impl Fn(&Entry<'_>) -> Option<Group>) -> HashMap<(Group, Matter), Sides> {
+    let mut all: HashMap<(Group, Matter), Sides> = HashMap::new();
+    for (at, entry) in pool.all() {
+        let Some(of) = group(entry) else { continue };
+        for matter in MATTERS.into_iter().filter(|matter| matter.is_said(entry.row)) {
+            let sides = all.entry((of, matter)).or_insert(Sides { first: at, other: None });
+            let first = pool.get(sides.first);
+            if sides.other.is_none() && first.is_some_and(|first| matter.differs(first.row, entry.row)) {
+                sides.other = Some(at);
+            }
+        }
+    }
+    all
 }
 
 fn fault(first: &Entry<'_>, other: &Entry<'_>, matter: Matter) -> Problem {
