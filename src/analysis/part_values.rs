@@ -5,23 +5,13 @@
 
 use crate::costing::Rate;
 use crate::kitchen::Kitchen;
-use crate::kitchen::yield_test::{Charge, Part, ValueGiven};
-use crate::measure::Dimension;
+use crate::kitchen::yield_test::{Charge, Part};
 
 /// What a part sells for, in money for so many grams: its Value where that is money, else what it fetches when it is not
 /// used. `None` when neither is stated.
 pub fn sales_value(kitchen: &Kitchen, part: &Part) -> Option<Rate> {
     let row = kitchen.entries.tests.get(*part.rows.first()?)?;
-    let value = match row.value.given() {
-        Some(ValueGiven::Money { amount, per: Some(unit) }) if unit.dimension() == Dimension::Mass => {
-            Some(Rate { money: *amount, per: unit.grams()? })
-        }
-        Some(ValueGiven::Money { amount, per: None } | ValueGiven::Bare(amount)) => {
-            Some(Rate { money: *amount, per: row.weight.given()?.unit_grams })
-        }
-        _ => None,
-    };
-    value.or_else(|| part.reuse.sells_at().map(Rate::from))
+    row.sales_value().or_else(|| part.reuse.sells_at()).map(Rate::from)
 }
 
 /// What it takes to make a part usable or saleable, in money for so many grams; `None` when nothing is stated.

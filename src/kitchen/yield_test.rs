@@ -3,9 +3,9 @@
 use jiff::civil::Date;
 
 use super::recipe::Source;
-use super::reuse::{BuyIn, Otherwise, Reuse};
+use super::reuse::{BuyIn, Otherwise, PerWeight, Reuse};
 use super::{Field, InputRow, ItemId, NameKey};
-use crate::measure::{Measured, Unit};
+use crate::measure::{Dimension, Measured, Unit};
 use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault, Place};
 
@@ -47,6 +47,16 @@ pub struct TestRow {
 }
 
 impl TestRow {
+    /// The sales value of the part: its Value as money for so many grams. `None` where that is no money, or not by weight.
+    pub fn sales_value(&self) -> Option<PerWeight> {
+        let (money, per) = self.value.given()?.money()?;
+        let grams = match per {
+            Some(unit) => unit.grams().filter(|_| unit.dimension() == Dimension::Mass)?,
+            None => self.weight.given()?.unit_grams,
+        };
+        Some(PerWeight { money, grams })
+    }
+
     /// Which breakdown the row belongs to: rows of a test that name the same date and run are one.
     pub fn breakdown(&self) -> (Option<Date>, String) {
         (self.date.given().copied(), self.run.to_lowercase())
@@ -168,6 +178,18 @@ pub enum ValueGiven {
     },
     /// A bare number: what it means depends on how the part is charged.
     Bare(Decimal),
+}
+
+impl ValueGiven {
+    /// The money it is where money is wanted, with the unit that it names, if any: else it is for the row's Unit. `None` of a
+    /// percentage.
+    pub fn money(&self) -> Option<(Decimal, Option<&Unit>)> {
+        match self {
+            ValueGiven::Money { amount, per } => Some((*amount, per.as_ref())),
+            ValueGiven::Bare(amount) => Some((*amount, None)),
+            ValueGiven::Percent(_) => None,
+        }
+    }
 }
 
 /// A sales value less a further cost, both money for so many grams; the money for the grams of the value.

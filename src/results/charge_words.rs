@@ -1,7 +1,7 @@
 //! Charge of a part in words, and the money of its Value in the unit in which that counts.
 
 use crate::kitchen::Kitchen;
-use crate::kitchen::yield_test::{Charge, JointMethod, Part, Role, Test, TestRow, ValueGiven};
+use crate::kitchen::yield_test::{Charge, JointMethod, Part, Role, Test, TestRow};
 use crate::measure::currency;
 use crate::number::{Decimal, half_up};
 
@@ -41,10 +41,10 @@ pub struct Said {
 impl Said {
     /// What is said of the part's Value; `None` where it is no money that counts.
     pub fn of(kitchen: &Kitchen, test: &Test, part: &Part, row: &TestRow) -> Option<Said> {
-        let (amount, unit) = match row.value.given()? {
-            ValueGiven::Bare(amount) | ValueGiven::Money { amount, per: None } => (*amount, &row.weight.given()?.unit),
-            ValueGiven::Money { amount, per: Some(unit) } => (*amount, unit),
-            ValueGiven::Percent(_) => return None,
+        let (amount, per) = row.value.given()?.money()?;
+        let unit = match per {
+            Some(unit) => unit,
+            None => &row.weight.given()?.unit,
         };
         let words = words(kitchen, test, part);
         let alone = takes_what_remains(test);

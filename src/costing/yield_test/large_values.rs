@@ -6,7 +6,7 @@
 use crate::costing::rate::Rate;
 use crate::costing::yield_test::large_credits::money;
 use crate::kitchen::Kitchen;
-use crate::kitchen::yield_test::{Charged, JointMethod, Part, Role, Test, TestRow, TestWeight, ValueGiven};
+use crate::kitchen::yield_test::{Charged, JointMethod, Part, Role, Test, TestRow, TestWeight};
 use crate::number::{Decimal, Overflow, exact, half_up, plain};
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
@@ -30,10 +30,8 @@ type Counted<'a> = (&'a TestRow, Decimal, &'a TestWeight);
 
 /// A value that is money and names no unit: it counts for the unit of the row's weight.
 fn counted(row: &TestRow) -> Option<Counted<'_>> {
-    match row.value.given()? {
-        ValueGiven::Bare(amount) | ValueGiven::Money { amount, per: None } => Some((row, *amount, row.weight.given()?)),
-        _ => None,
-    }
+    let (amount, per) = row.value.given()?.money()?;
+    if per.is_some() { None } else { Some((row, amount, row.weight.given()?)) }
 }
 
 /// Whether the value is used as money.

@@ -3,8 +3,8 @@
 
 use crate::kitchen::Field;
 use crate::kitchen::name::NameKey;
+use crate::kitchen::reuse::PerWeight;
 use crate::kitchen::yield_test::{Charged, InsteadOf, TestRow, ValueGiven};
-use crate::measure::Dimension;
 use crate::number::{Decimal, exact};
 
 /// Whether two runs say the same of a part's charge.
@@ -35,17 +35,12 @@ enum Worth<'a> {
 }
 
 fn value(row: &TestRow) -> Worth<'_> {
-    let own = row.weight.given().map(|weight| weight.unit_grams);
     match row.value.given() {
         None => Worth::Nothing,
         Some(ValueGiven::Percent(fraction)) => Worth::Fraction(*fraction),
-        Some(ValueGiven::Bare(amount) | ValueGiven::Money { amount, per: None }) => match own {
-            Some(grams) => Worth::PerWeight(*amount, grams),
+        Some(_) => match row.sales_value() {
+            Some(PerWeight { money, grams }) => Worth::PerWeight(money, grams),
             None => Worth::Other(&row.value),
-        },
-        Some(ValueGiven::Money { amount, per: Some(unit) }) => match unit.grams() {
-            Some(grams) if unit.dimension() == Dimension::Mass => Worth::PerWeight(*amount, grams),
-            _ => Worth::Other(&row.value),
         },
     }
 }

@@ -3,9 +3,9 @@
 use super::agreement::agree;
 use super::{reuse, unused};
 use crate::kitchen::resolve::lookups::Lookups;
+use crate::kitchen::reuse::PerWeight;
 use crate::kitchen::yield_test::{Charge, Charged, JointMethod, Role, Test, TestRow, ValueGiven, net_value};
 use crate::kitchen::{Entries, Field};
-use crate::measure::Dimension;
 use crate::number::Decimal;
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
@@ -143,20 +143,21 @@ fn settle_joint<'a>(test: &mut Test, entries: &'a Entries) -> Result<(), (&'a Te
 
 /// Money and grams of a value that is money per weight.
 fn money_per_grams(row: &TestRow) -> Result<(Decimal, Decimal), Misfit> {
-    let Some(weight) = row.weight.given() else { return Err((Column::Weight, missing_value(row, "a weight"))) };
+    if row.weight.given().is_none() {
+        return Err((Column::Weight, missing_value(row, "a weight")));
+    }
+    if let Some(PerWeight { money, grams }) = row.sales_value() {
+        return Ok((money, grams));
+    }
     match row.value.given() {
-        Some(ValueGiven::Money { amount, per: None } | ValueGiven::Bare(amount)) => Ok((*amount, weight.unit_grams)),
-        Some(ValueGiven::Money { amount, per: Some(unit) }) => match unit.grams() {
-            Some(grams) if unit.dimension() == Dimension::Mass => Ok((*amount, grams)),
-            _ => Err((
-                Column::Value,
-                Fault::new(
-                    Code::UnitUnknown,
-                    format!("a part's value is per weight, not per {}", unit.name()),
-                    "Write it per lb, oz, kg or g.",
-                ),
-            )),
-        },
+        Some(ValueGiven::Money { per: Some(unit), .. }) => Err((
+            Column::Value,
+            Fault::new(
+                Code::UnitUnknown,
+                format!("a part's value is per weight, not per {}", unit.name()),
+                "Write it per lb, oz, kg or g.",
+            ),
+        )),
         Some(ValueGiven::Percent(_)) => Err((
             Column::Value,
             Fault::new(
@@ -165,7 +166,7 @@ fn money_per_grams(row: &TestRow) -> Result<(Decimal, Decimal), Misfit> {
                 "Write the money per Unit, such as $1.20; for a percentage of the AP price, type fraction in Charged as.",
             ),
         )),
-        None => Err((Column::Value, missing_value(row, "money per Unit"))),
+        _ => Err((Column::Value, missing_value(row, "money per Unit"))),
     }
 }
 
