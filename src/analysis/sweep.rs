@@ -119,6 +119,18 @@ pub struct Swept {
     pub stopped: Vec<Problem>,
 }
 
+impl Swept {
+    /// What `part` bears, in money.
+    pub fn bears(&self, part: PartId) -> Option<Decimal> {
+        self.parts.get(part.index()).map(|part| part.cost)
+    }
+
+    /// What the other parts bear together, in money.
+    pub fn rest(&self, part: PartId) -> Option<Decimal> {
+        exact::sub(self.total, self.bears(part)?).ok()
+    }
+}
+
 /// A part at one step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct SweptPart {

@@ -337,7 +337,7 @@ fn step_json<'a>(kitchen: &'a Kitchen, sweep: &Sweep, step: &Step) -> StepResult
     });
     StepResult {
         charged_percent: percent(step.fraction),
-        bears: number(swept.and_then(|swept| swept.parts.get(sweep.part.index())).map(|part| part.cost)),
+        bears: number(swept.and_then(|swept| swept.bears(sweep.part))),
         total: number(swept.map(|swept| swept.total)),
         stopped: step.outcome.as_ref().err().map(|problem| Word(problem.code)),
         dishes: dishes.collect(),

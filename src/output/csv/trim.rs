@@ -68,7 +68,7 @@ fn steps(kitchen: &Kitchen, sweep: &Sweep) -> Vec<[Cell; 10]> {
     let mut rows = Vec::new();
     for step in &sweep.steps {
         let swept = step.outcome.as_ref().ok();
-        let bears = swept.and_then(|swept| swept.parts.get(sweep.part.index())).map(|part| part.cost);
+        let bears = swept.and_then(|swept| swept.bears(sweep.part));
         for (index, dish) in sweep.dishes.iter().enumerate() {
             let at = swept.and_then(|swept| swept.dishes.get(index).copied().flatten());
             rows.push([

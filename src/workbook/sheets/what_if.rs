@@ -107,10 +107,8 @@ fn table(context: &Context<'_>, sweep: &Sweep, start: u32, out: &mut Rows<'_>) {
         )];
         match &step.outcome {
             Ok(swept) => {
-                let own = swept.parts.get(sweep.part.index()).map(|part| part.cost);
-                let rest = own.and_then(|own| crate::number::exact::sub(swept.total, own).ok());
-                cells.extend(own.map(|own| reading(1, own, context.money())));
-                cells.extend(rest.map(|rest| reading(2, rest, context.money())));
+                cells.extend(swept.bears(sweep.part).map(|own| reading(1, own, context.money())));
+                cells.extend(swept.rest(sweep.part).map(|rest| reading(2, rest, context.money())));
                 cells.push(reading(3, swept.total, context.money()));
                 for (index, column) in columns() {
                     let Some(dish) = swept.dishes.get(*index).copied().flatten() else { continue };

@@ -7,7 +7,7 @@ use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};
 use super::Page;
 use crate::analysis::sweep::{DishAt, Side, Step, Sweep};
-use crate::number::{Decimal, exact};
+use crate::number::Decimal;
 use crate::results::figures::{NONE, percent, shown};
 
 const BORNE: [Column; 3] = [
@@ -92,9 +92,7 @@ fn row(page: &Page<'_>, sweep: &Sweep, step: &Step, dishes: &[usize]) -> Row {
         return Row { name, cells: vec![(NONE.to_owned(), Ink::Faint); cells] };
     };
     let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
-    let own = swept.parts.get(sweep.part.index()).map(|part| part.cost);
-    let rest = own.and_then(|own| exact::sub(swept.total, own).ok());
-    let mut cells = vec![money(own), money(rest), money(Some(swept.total))];
+    let mut cells = vec![money(swept.bears(sweep.part)), money(swept.rest(sweep.part)), money(Some(swept.total))];
     for index in dishes {
         let at: Option<DishAt> = swept.dishes.get(*index).copied().flatten();
         cells.push(money(at.map(|at| at.portion_cost)));
