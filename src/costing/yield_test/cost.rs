@@ -36,6 +36,29 @@ pub struct TestCost {
     pub parts: Vec<PartCost>,
 }
 
+impl TestCost {
+    /// `grams`, such as what is lost, taken up or was added, over what went in as purchased, as yields are; nothing where that
+    /// is less than a last digit. `None` where nothing went in.
+    pub fn of_input(&self, grams: Decimal) -> Option<Decimal> {
+        exact::div_to_last_digit(grams, self.grams).ok()
+    }
+
+    /// All that went in, in grams, what was added included. `None` where that does not fit.
+    pub fn all_grams(&self) -> Option<Decimal> {
+        exact::add(self.grams, self.added_grams).ok()
+    }
+
+    /// `grams` over all that went in, what was added included.
+    pub fn of_all(&self, grams: Decimal) -> Option<Decimal> {
+        exact::div_to_last_digit(grams, self.all_grams()?).ok()
+    }
+
+    /// What is missing, in grams: nothing where more came out than went in.
+    pub fn lost_grams(&self) -> Decimal {
+        self.loss_grams.max(Decimal::ZERO)
+    }
+}
+
 /// What a part costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PartCost {

@@ -100,7 +100,7 @@ pub(super) fn name_of(kitchen: &Kitchen, source: Source) -> String {
 
 /// All that went in, in grams; of the parts, where the scale was off by more.
 fn all(cost: &TestCost) -> Decimal {
-    let went_in = exact::add(cost.grams, cost.added_grams).unwrap_or(cost.grams);
+    let went_in = cost.all_grams().unwrap_or(cost.grams);
     let came_out = exact::sum(cost.parts.iter().map(|part| part.grams)).unwrap_or_default();
     went_in.max(came_out)
 }
@@ -134,7 +134,7 @@ fn no_part(name: String, grams: Decimal, bar: String, cost: &TestCost, scale: &S
         name,
         cells: vec![
             plain(weight(Ok(grams), scale.grams)),
-            plain(percent(exact::div_to_last_digit(grams, cost.grams).ok())),
+            plain(percent(cost.of_input(grams))),
             (bar, Ink::Faint),
             plain(String::new()),
             plain(String::new()),

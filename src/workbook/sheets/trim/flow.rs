@@ -80,7 +80,7 @@ fn test(page: &mut Page<'_>, id: TestId) {
         let text = format!("({})/{factor}", weights.join("+"));
         page.figure(row, 2, text, in_unit(cost.added_grams), Look::Quantity);
         page.words(row, 3, &unit);
-        if let Ok(share) = exact::div_to_last_digit(cost.added_grams, cost.grams) {
+        if let Some(share) = cost.of_input(cost.added_grams) {
             page.figure(row, 4, format!("({})/{weight}", weights.join("+")), share, Look::Percent(1));
         }
     }
@@ -122,7 +122,7 @@ fn test(page: &mut Page<'_>, id: TestId) {
     let missing = cost.loss_grams.abs();
     page.figure(row, 2, format!("ABS({loss})/{factor}"), in_unit(missing), Look::Quantity);
     page.words(row, 3, &unit);
-    if let Ok(share) = exact::div_to_last_digit(missing, cost.grams) {
+    if let Some(share) = cost.of_input(missing) {
         page.figure(row, 4, format!("ABS({loss})/{weight}"), share, Look::Percent(1));
     }
     if let (true, Some(taken_up)) = (page.places.added.contains_key(&id), own("Taken up in grams")) {
@@ -130,7 +130,7 @@ fn test(page: &mut Page<'_>, id: TestId) {
         page.words(row, 0, &loss_words::taken_up(&context.kitchen.entries, test));
         page.figure(row, 2, format!("{taken_up}/{factor}"), in_unit(cost.taken_up_grams), Look::Quantity);
         page.words(row, 3, &unit);
-        if let Ok(share) = exact::div_to_last_digit(cost.taken_up_grams, cost.grams) {
+        if let Some(share) = cost.of_input(cost.taken_up_grams) {
             page.figure(row, 4, format!("{taken_up}/{weight}"), share, Look::Percent(1));
         }
     }
@@ -145,7 +145,6 @@ fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
     page.words(row, 0, &test.name);
     let went_in = page.places.heads.get(&id).zip(page.places.added.get(&id));
     let all = went_in.map(|(own, added)| format!("({}+{})", Places::cell(*own, 2), Places::cell(*added, 2)));
-    let Ok(all_grams) = exact::add(cost.grams, cost.added_grams) else { return };
     let share_of = |row: u32| match &all {
         Some(all) => format!("{}/{all}", Places::cell(row, 2)),
         None => Places::cell(row, 4),
@@ -154,7 +153,7 @@ fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
     for (index, (part, figures)) in test.parts.iter().zip(&cost.parts).enumerate() {
         let part_id = PartId::new(id, index);
         let Some(at) = page.places.parts.get(&part_id).map(|row| share_of(*row)) else { continue };
-        let Ok(of_all) = exact::div_to_last_digit(figures.grams, all_grams) else { continue };
+        let Some(of_all) = cost.of_all(figures.grams) else { continue };
         let left = page.trim.balance.as_ref().and_then(|balance| balance.part(part_id)).and_then(|part| {
             let left = exact::add(part.left_over, part.too_old).ok()?.min(part.made);
             exact::div(left, part.made).ok()
@@ -194,7 +193,7 @@ fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
     let Some(lost) = page.places.losses.get(&id).map(|row| share_of(*row)) else { return };
     let head = test.runs.first().map(|run| run.row).unwrap_or_default();
     let Some(grams) = context.own(crate::schema::TableKind::YieldTests, head, "Loss in grams") else { return };
-    if let Ok(share) = exact::div_to_last_digit(cost.loss_grams.max(Decimal::ZERO), all_grams) {
+    if let Some(share) = cost.of_all(cost.lost_grams()) {
         page.figure(row, 5, format!("IF({}<0,0,{lost})", grams.from(sheet_names::TRIM)), share, Look::Percent(1));
     }
 }
