@@ -47,6 +47,12 @@ impl RecipeCost {
         Some((kind, Rate { money: self.batch, per }))
     }
 
+    /// The share of its food cost that `cost` of it is, as a ratio, so that a fraction and a percentage are each divided once.
+    /// `None` where the food costs nothing.
+    pub fn share_of_food(&self, cost: Decimal) -> Option<Amount> {
+        (!self.food.is_zero()).then_some(Amount { num: cost, den: self.food })
+    }
+
     /// Lines without cost.
     pub fn uncosted_lines(&self) -> usize {
         self.lines.iter().filter(|line| **line == LineCost::Uncosted).count()

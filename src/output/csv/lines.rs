@@ -1,10 +1,11 @@
 //! The lines of all recipes as a tidy table.
 
 use super::{Cell, table};
-use crate::costing::Costing;
+use crate::costing::rate::Amount;
+use crate::costing::{Costing, RecipeCost};
 use crate::kitchen::Kitchen;
 use crate::kitchen::recipe::LineEntry;
-use crate::number::{Decimal, exact};
+use crate::number::Decimal;
 use crate::results::line::LineResult;
 use crate::results::recipe::RecipeResult;
 use crate::results::value::Figure;
@@ -36,25 +37,24 @@ const COLUMNS: [&str; 19] = [
 pub fn lines(kitchen: &Kitchen, costing: &Costing) -> String {
     let recipes = kitchen.recipes.iter().zip(&costing.recipes).zip(RecipeResult::all(kitchen, costing));
     let rows = recipes.flat_map(|((recipe, cost), figures)| {
-        let food = cost.as_ref().map(|cost| cost.food);
         let entries = kitchen.entries.recipes.get(recipe.entry).into_iter().flat_map(|entry| &entry.lines);
         let lines = entries.zip(figures.lines).zip(1..);
         let rows: Vec<_> = lines
-            .map(|((entry, line), number)| row(kitchen, costing, (figures.name, number), entry, line, food))
+            .map(|((entry, line), number)| row(kitchen, costing, (figures.name, number), entry, line, cost.as_ref()))
             .collect();
         rows
     });
     table(&COLUMNS, rows)
 }
 
-/// A line of the recipe named `at`, where it is the line of that number, from 1; `food` is the cost of all its lines.
+/// A line of the recipe named `at`, where it is the line of that number, from 1; `cost` is that of the recipe.
 fn row(
     kitchen: &Kitchen,
     costing: &Costing,
     at: (&str, usize),
     entry: &LineEntry,
     line: LineResult<'_>,
-    food: Option<Decimal>,
+    cost: Option<&RecipeCost>,
 ) -> [Cell; 19] {
     [
         Cell::text(at.0),
@@ -72,7 +72,7 @@ fn row(
         Cell::of(line.measure_from),
         Cell::figure(line.unit_cost),
         Cell::figure(line.cost),
-        Cell::number(line.cost.zip(food).and_then(|(cost, food)| share(cost, food))),
+        Cell::number(line.cost.zip(cost).and_then(|(Figure(line), cost)| share_percent(cost, line))),
         Cell::text(&entry.input.text(Column::Note)),
         Cell::text(&kitchen.settings.currency),
         Cell::day(costing.scenario.date),
@@ -80,9 +80,6 @@ fn row(
 }
 
 /// A line's cost in % of the food cost; `None` where all of it costs nothing.
-fn share(Figure(cost): Figure, food: Decimal) -> Option<Decimal> {
-    if food.is_zero() {
-        return None;
-    }
-    exact::div(exact::mul(cost, Decimal::ONE_HUNDRED).ok()?, food).ok()
+fn share_percent(cost: &RecipeCost, line: Decimal) -> Option<Decimal> {
+    cost.share_of_food(line)?.times(Decimal::ONE_HUNDRED).and_then(Amount::value).ok()
 }

@@ -1,6 +1,6 @@
 //! Money of the dearest dish, and where it goes: the lines of its recipe that cost most, live, and their picture.
 
-use crate::costing::LineCost;
+use crate::costing::{LineCost, RecipeCost};
 use crate::kitchen::menu::Dish;
 use crate::number::{Decimal, exact};
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
@@ -21,7 +21,7 @@ const SHARE: u16 = 7;
 pub struct Money<'a> {
     dish: &'a Dish,
     card: &'a RecipeLayout,
-    food: Decimal,
+    cost: &'a RecipeCost,
     /// Lines by index with name and cost, the dearest first.
     lines: Vec<(usize, &'a str, Decimal)>,
     /// What the lines cost that are not shown.
@@ -49,7 +49,7 @@ impl<'a> Money<'a> {
         let others = exact::sum(lines.iter().skip(MOST).map(|(.., cost)| *cost)).ok()?;
         lines.truncate(MOST);
         let card = context.layout.recipes.get(id.index())?;
-        (lines.len() > 1).then_some(Money { dish, card, food: cost.food, lines, others })
+        (lines.len() > 1).then_some(Money { dish, card, cost, lines, others })
     }
 
     /// How many rows the table has below its header.
@@ -96,7 +96,7 @@ impl<'a> Money<'a> {
         }
         for ((name, text, cost), row) in rows.into_iter().zip(first..) {
             let mut cells = vec![Cell { look: Look::Words, ..Cell::text(WHAT, name, Ink::Reading) }];
-            let share = exact::div(cost, self.food).ok();
+            let share = self.cost.share_of_food(cost).and_then(|share| share.value().ok());
             cells.extend(share.map(|share| Cell::figure(SHARE, Formula::number(text, share), Look::Percent(1))));
             out(Row { row, cells });
         }

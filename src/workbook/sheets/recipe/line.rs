@@ -60,8 +60,8 @@ impl LineCells<'_> {
             text = format!("{text}*{used}");
         }
         cells.push(self.figure("Line cost", text, cost, self.shown.context.money()));
-        let food = self.shown.cost.map(|cost| cost.food).unwrap_or_default();
-        if let (Ok(share), false) = (exact::div(cost, food), food.is_zero()) {
+        let share = self.shown.cost.and_then(|of| of.share_of_food(cost)?.value().ok());
+        if let Some(share) = share {
             let text = format!("{}/{}", self.cell("Line cost"), self.food());
             cells.push(self.figure("Share of cost", text, share, Look::Percent(1)));
         }
