@@ -6,8 +6,7 @@
 use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
 use crate::costing::yield_test::went_in::priced;
-use crate::costing::{Costing, LineCost, LineTrace, YieldFrom};
-use crate::kitchen::bridge::Basis;
+use crate::costing::{Costing, LineCost, LineTrace};
 use crate::kitchen::plan::Served;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::Test;
@@ -39,32 +38,19 @@ pub fn of_batch(kitchen: &Kitchen, costing: &Costing, id: RecipeId) -> Result<Op
 }
 
 fn of_line(costing: &Costing, trace: &LineTrace, used: Decimal) -> Result<Option<Draw>, Overflow> {
-    let amount = trace.amount.times(used)?;
-    // A line's own yield divides it; a test's or price row's turns edible portion into what is bought.
-    let own =
-        |amount: Amount| if trace.yield_from == YieldFrom::Line { amount.over(trace.trim_yield) } else { Ok(amount) };
-    let batches = |id: RecipeId, of: Option<Amount>| -> Result<Option<Draw>, Overflow> {
-        let Some(of) = of else { return Ok(None) };
-        let batches = own(amount)?.times(of.den)?.over(of.num)?.value()?;
-        Ok(Some(Draw { of: Source::Made(id), amount: batches }))
+    let amount = trace.as_purchased()?.times(used)?;
+    let of = trace.costed_as.source();
+    // A recipe is drawn in batches.
+    let batch = match (trace.costed_as, of) {
+        (_, Source::Unknown) => None,
+        (CostedAs::Portions(id), _) => costing.recipe(id).and_then(|cost| cost.portions),
+        (CostedAs::Batches(_), _) | (_, Source::Bought(_) | Source::Part(_)) => Some(Amount::ONE),
+        (_, Source::Made(id)) => {
+            costing.recipe(id).and_then(|cost| cost.makes.as_ref()).map(|(_, makes)| Amount::of(*makes))
+        }
     };
-    match trace.costed_as {
-        CostedAs::ThroughTest(part) | CostedAs::Named(Source::Part(part)) => {
-            Ok(Some(Draw { of: Source::Part(part), amount: own(amount)?.value()? }))
-        }
-        CostedAs::Named(of @ Source::Bought(_)) => {
-            let amount = trace.crossing.cross(amount, trace.trim_yield)?;
-            let amount = if trace.basis == Basis::Ep { amount.over(trace.trim_yield)? } else { amount };
-            Ok(Some(Draw { of, amount: amount.value()? }))
-        }
-        CostedAs::Named(Source::Made(id)) => {
-            let makes = costing.recipe(id).and_then(|cost| cost.makes.as_ref());
-            batches(id, makes.map(|(_, makes)| Amount::of(*makes)))
-        }
-        CostedAs::Portions(id) => batches(id, costing.recipe(id).and_then(|cost| cost.portions)),
-        CostedAs::Batches(id) => batches(id, Some(Amount::of(Decimal::ONE))),
-        CostedAs::Named(Source::Unknown) => Ok(None),
-    }
+    let Some(batch) = batch else { return Ok(None) };
+    Ok(Some(Draw { of, amount: amount.times(batch.den)?.over(batch.num)?.value()? }))
 }
 
 /// What `by` of a test takes, all its runs together: its inputs and what is added. What cannot be weighed against its price

@@ -5,7 +5,6 @@
 
 use std::collections::{BTreeSet, HashMap};
 
-use crate::costing::trace::CostedAs;
 use crate::costing::{Costing, LineCost};
 use crate::kitchen::menu::Dish;
 use crate::kitchen::plan::Served;
@@ -102,12 +101,8 @@ impl Reach {
         let Some(cost) = costing.recipe(id) else {
             return depends::of_recipe(&kitchen.items, recipe).flat_map(|source| self.source(source)).collect();
         };
-        let lines = recipe.lines.iter().zip(&cost.lines);
-        let used = lines.filter_map(|(line, cost)| match cost {
-            LineCost::Costed { trace, .. } => Some(match trace.costed_as {
-                CostedAs::ThroughTest(part) => Source::Part(part),
-                _ => line.source,
-            }),
+        let used = cost.lines.iter().filter_map(|line| match line {
+            LineCost::Costed { trace, .. } => Some(trace.costed_as.source()),
             LineCost::Uncosted => None,
         });
         used.flat_map(|source| self.source(source)).collect()

@@ -94,7 +94,7 @@ impl<'a> Coster<'a> {
         if let Source::Bought(id) = self.line.source {
             borrowed::tell(self, id, &trace);
         }
-        let spent = trace.rate.cost_of(trace.crossed()?)?;
+        let spent = trace.rate.cost_of(trace.as_costed()?)?;
         let cost = exact::mul(spent, self.line.used)?;
         Ok(LineCost::Costed { cost, trace })
     }

@@ -85,8 +85,8 @@ fn at_least(kitchen: &Kitchen, line: &Line, cost: &LineCost) -> Option<Decimal> 
         return None;
     }
     let grams = match trace.kind {
-        Kind::Mass => trace.amount.value().ok()?,
-        Kind::Volume => trace.amount.times(LIGHTEST).and_then(Amount::value).ok()?,
+        Kind::Mass => trace.as_asked().value().ok()?,
+        Kind::Volume => trace.as_asked().times(LIGHTEST).and_then(Amount::value).ok()?,
         Kind::Each | Kind::Own(_) => {
             let measured = measured(line)?;
             exact::mul(measured.amount, measured.unit.grams()?).ok()?

@@ -14,8 +14,8 @@ use crate::number::{Decimal, Overflow};
 pub struct LineTrace {
     /// Where the ingredient comes from. An EP line of an item with a trim test is costed through the part.
     pub costed_as: CostedAs,
-    /// The typed quantity in base units, before any yield.
-    pub amount: Amount,
+    /// The typed quantity in base units, before any yield: see [`LineTrace::as_asked`].
+    pub(crate) amount: Amount,
     /// The kind of base unit.
     pub kind: Kind,
     /// The basis on which `amount` stands when it has crossed and meets the rate.
@@ -33,17 +33,52 @@ pub struct LineTrace {
 }
 
 impl LineTrace {
-    /// The quantity in base units as it meets the rate.
+    /// The line as asked: the typed quantity in base units, on the line's own basis.
+    pub fn as_asked(&self) -> Amount {
+        self.amount
+    }
+
+    /// The line as costed: the quantity in base units as it meets the rate.
     ///
     /// # Errors
     /// [`Overflow`] when it does not fit.
-    pub fn crossed(&self) -> Result<Amount, Overflow> {
+    pub fn as_costed(&self) -> Result<Amount, Overflow> {
         self.crossing.cross(self.amount, self.trim_yield)
+    }
+
+    /// The line as purchased: how much of what it is costed as it draws, a bought item as it is purchased, a part or what a
+    /// recipe makes before the line's own yield.
+    ///
+    /// # Errors
+    /// [`Overflow`] when it does not fit.
+    pub fn as_purchased(&self) -> Result<Amount, Overflow> {
+        let costed = self.as_costed()?;
+        if self.is_rate_yielded() { costed.over(self.trim_yield) } else { Ok(costed) }
+    }
+
+    /// Whether the rate is that of the source divided by the yield: of a bought item on the EP basis, of a part or a recipe by
+    /// a yield of the line's own. A part that a trim test gives costs what it costs there.
+    pub fn is_rate_yielded(&self) -> bool {
+        match self.costed_as {
+            CostedAs::Named(Source::Bought(_)) => self.basis == Basis::Ep,
+            _ => self.yield_from == YieldFrom::Line,
+        }
     }
 
     /// Whether the cost hangs on the yield.
     pub fn is_yielded(&self) -> bool {
         self.crossing != Crossing::None || self.basis == Basis::Ep
+    }
+}
+
+impl CostedAs {
+    /// What bears the cost: the part where a bought item goes through its trim test.
+    pub fn source(self) -> Source {
+        match self {
+            CostedAs::Named(source) => source,
+            CostedAs::ThroughTest(part) => Source::Part(part),
+            CostedAs::Portions(id) | CostedAs::Batches(id) => Source::Made(id),
+        }
     }
 }
 

@@ -165,7 +165,7 @@ struct LineFigures {
 impl LineFigures {
     /// Those of a costed line.
     fn of(trace: &LineTrace) -> Self {
-        let base_qty = trace.crossed().and_then(Amount::value).ok();
+        let base_qty = trace.as_costed().and_then(Amount::value).ok();
         LineFigures { base_qty, unit_cost: trace.rate.unit_cost().ok() }
     }
 }

@@ -20,16 +20,15 @@ pub(super) fn batches(kitchen: &Kitchen, costing: &Costing, id: RecipeId, by: Am
 
 /// How much of the cost of a part, or of a batch, a line takes. `None` for what it buys.
 pub(super) fn taken(costing: &Costing, trace: &LineTrace, used: Decimal) -> Result<Option<(Source, Amount)>, Overflow> {
-    let by = trace.amount.times(used)?.over(trace.rate.per)?;
-    Ok(match trace.costed_as {
-        CostedAs::Named(source @ (Source::Part(_) | Source::Made(_))) => Some((source, by)),
-        CostedAs::Named(Source::Bought(_) | Source::Unknown) => None,
-        CostedAs::ThroughTest(part) => Some((Source::Part(part), by)),
-        CostedAs::Batches(id) => Some((Source::Made(id), by)),
-        CostedAs::Portions(id) => match costing.recipe(id).and_then(|cost| cost.portions) {
-            Some(portions) => Some((Source::Made(id), by.times(portions.den)?)),
+    let by = trace.as_costed()?.times(used)?.over(trace.rate.per)?;
+    let source = trace.costed_as.source();
+    Ok(match (trace.costed_as, source) {
+        (_, Source::Bought(_) | Source::Unknown) => None,
+        (CostedAs::Portions(id), _) => match costing.recipe(id).and_then(|cost| cost.portions) {
+            Some(portions) => Some((source, by.times(portions.den)?)),
             None => None,
         },
+        _ => Some((source, by)),
     })
 }
 

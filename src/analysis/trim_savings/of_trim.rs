@@ -5,7 +5,6 @@
 
 use std::collections::HashSet;
 
-use crate::costing::trace::CostedAs;
 use crate::costing::{Costing, LineCost};
 use crate::kitchen::plan::Served;
 use crate::kitchen::recipe::Source;
@@ -67,12 +66,8 @@ impl OfTrim {
 fn sources_of(kitchen: &Kitchen, costing: &Costing, id: RecipeId) -> Vec<Source> {
     let Some(recipe) = kitchen.recipe(id) else { return Vec::new() };
     let Some(cost) = costing.recipe(id) else { return depends::of_recipe(&kitchen.items, recipe).collect() };
-    let lines = recipe.lines.iter().zip(&cost.lines);
-    let sources = lines.filter_map(|(line, cost)| match cost {
-        LineCost::Costed { trace, .. } => Some(match trace.costed_as {
-            CostedAs::ThroughTest(part) => Source::Part(part),
-            _ => line.source,
-        }),
+    let sources = cost.lines.iter().filter_map(|line| match line {
+        LineCost::Costed { trace, .. } => Some(trace.costed_as.source()),
         LineCost::Uncosted => None,
     });
     sources.collect()

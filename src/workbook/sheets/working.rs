@@ -199,7 +199,7 @@ fn line_cells(context: &Context<'_>, id: RecipeId, recipe: &Recipe, at: usize, l
         return cells;
     };
     let amount = trace
-        .crossed()
+        .as_costed()
         .and_then(Amount::value)
         .map(|amount| crate::number::half_up(amount, 4))
         .map(plain)

@@ -5,7 +5,6 @@ use crate::costing::conversion::convert::Crossing;
 use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
 use crate::costing::{LineTrace, YieldFrom};
-use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
 use crate::number::{BareRule, Decimal, exact};
 use crate::results::display_units::base_unit;
@@ -79,7 +78,7 @@ impl LineCells<'_> {
 
     /// The typed quantity in base units: live when it is a number.
     fn quantity(&self) -> Vec<Cell> {
-        let Ok(amount) = self.trace.crossed().and_then(Amount::value) else { return Vec::new() };
+        let Ok(amount) = self.trace.as_costed().and_then(Amount::value) else { return Vec::new() };
         let typed = match (&self.entry.input.typed(Column::Qty).value, &self.line.quantity) {
             // Of pinches, too, where a Measures row says what one weighs.
             (
@@ -89,7 +88,7 @@ impl LineCells<'_> {
             _ => None,
         };
         let factor = typed.and_then(|typed| {
-            self.trace.amount.over(typed).and_then(|factor| factor.value()).ok().filter(|_| !typed.is_zero())
+            self.trace.as_asked().over(typed).and_then(|factor| factor.value()).ok().filter(|_| !typed.is_zero())
         });
         match factor {
             Some(factor) => {
@@ -154,31 +153,23 @@ impl LineCells<'_> {
         let unit_cost = self.trace.rate.unit_cost().ok()?;
         let context = self.shown.context;
         let sheet = self.shown.layout.sheet();
-        let from = |cell: Option<Ref>| cell.map(|cell| cell.from(sheet));
-        let (source, divided) = match self.trace.costed_as {
-            CostedAs::Named(Source::Bought(id)) => {
-                let cost = context.costing.item(id)?;
-                (from(context.ap_cell(cost)), self.trace.basis == Basis::Ep)
+        let source = match self.trace.costed_as {
+            CostedAs::Named(Source::Bought(id)) => context.ap_cell(context.costing.item(id)?),
+            CostedAs::ThroughTest(part) | CostedAs::Named(Source::Part(part)) => {
+                context.part_cell(part, "Cost per gram")
             }
-            CostedAs::ThroughTest(part) => (from(context.part_cell(part, "Cost per gram")), false),
-            CostedAs::Named(Source::Part(part)) => {
-                (from(context.part_cell(part, "Cost per gram")), self.by_own_yield())
-            }
-            CostedAs::Named(Source::Made(id)) => (from(context.total(id, Total::UnitCost)), self.by_own_yield()),
-            CostedAs::Portions(id) => (from(context.total(id, Total::PortionCost)), self.by_own_yield()),
-            CostedAs::Batches(id) => (from(context.total(id, Total::Batch)), self.by_own_yield()),
+            CostedAs::Named(Source::Made(id)) => context.total(id, Total::UnitCost),
+            CostedAs::Portions(id) => context.total(id, Total::PortionCost),
+            CostedAs::Batches(id) => context.total(id, Total::Batch),
             CostedAs::Named(Source::Unknown) => return None,
         };
-        Some(match source {
+        Some(match source.map(|cell| cell.from(sheet)) {
             Some(cell) => {
-                let text = if divided { format!("{cell}/{}", self.cell("Yield used")) } else { cell };
+                let text =
+                    if self.trace.is_rate_yielded() { format!("{cell}/{}", self.cell("Yield used")) } else { cell };
                 self.figure("Cost per g, ml, each", text, unit_cost, context.unit_cost())
             }
             None => self.reading("Cost per g, ml, each", unit_cost, context.unit_cost()),
         })
-    }
-
-    fn by_own_yield(&self) -> bool {
-        self.trace.yield_from == YieldFrom::Line
     }
 }
