@@ -3,8 +3,8 @@
 use super::rate::{Amount, Rate};
 use super::{Costing, made};
 use crate::costing::conversion::{of_item, ounces};
+use crate::costing::menu_price;
 use crate::costing::q_and_spice::{Added, QAndSpice, portions_bearing_q, portions_wanted};
-use crate::costing::{menu_price, plausibility};
 use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::Recipe;
@@ -74,8 +74,6 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Opt
     let portions = Portions { own, card, of_batch: made.portions };
     match compute(kitchen, dish, recipe, made.food, &portions) {
         Ok(cost) => {
-            let doubt = plausibility::of_dish(kitchen, dish, recipe, &made.lines, &cost);
-            costing.problems.extend(doubt);
             if dish.target.is_none() {
                 costing.problems.push(no_target(dish));
             }

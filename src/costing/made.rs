@@ -7,7 +7,6 @@ use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
 use crate::costing::conversion::of_item::{no_makes, of_recipe};
 use crate::costing::conversion::ounces;
-use crate::costing::plausibility;
 use crate::costing::q_and_spice::{Added, QAndSpice, portions_wanted};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Recipe, RecipeEntry};
@@ -94,10 +93,7 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: RecipeId) -> Op
         return None;
     }
     match batch(kitchen, costing, recipe, entry, lines) {
-        Ok(cost) => {
-            costing.problems.extend(plausibility::of_batch(kitchen, recipe, entry, &cost.lines));
-            Some(cost)
-        }
+        Ok(cost) => Some(cost),
         Err((column, stop)) => {
             costing.problems.extend(stop.at(entry.input.place(column)));
             None

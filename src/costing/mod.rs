@@ -147,8 +147,8 @@ pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
         let cost = dish::cost(kitchen, &mut costing, dish);
         costing.dishes.push(cost);
     }
-    price::bought::compare_yields(kitchen, &mut costing);
-    conversion::passed_over::tell(kitchen, &mut costing);
+    let doubts = plausibility::doubts(kitchen, &costing);
+    costing.problems.extend(doubts);
     (costing.allergens, costing.test_allergens) = allergens::all(kitchen, &costing);
     costing
 }

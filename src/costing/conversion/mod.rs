@@ -12,4 +12,3 @@ pub(crate) mod of_food;
 pub(crate) mod of_item;
 pub(crate) mod ounces;
 pub(crate) mod package;
-pub(crate) mod passed_over;

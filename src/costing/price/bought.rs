@@ -3,11 +3,10 @@
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::edible_portion::Scale;
 use crate::costing::rate::Rate;
-use crate::costing::{Costing, PartCost};
-use crate::kitchen::price::{Price, PriceRow, Trim};
-use crate::kitchen::{Field, Kitchen, Reference};
+use crate::kitchen::price::{Price, PriceRow};
+use crate::kitchen::{Field, Reference};
 use crate::measure::{Measured, Volumes};
-use crate::number::{Decimal, exact, rounding};
+use crate::number::{Decimal, exact};
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
 
@@ -102,35 +101,4 @@ pub fn varies(row: &PriceRow) -> bool {
     let pack = row.pack.given();
     let amounts = [row.per.given(), pack.and_then(|p| p.content.as_ref()), pack.and_then(|p| p.pieces.as_ref())];
     amounts.into_iter().flatten().any(|measured| measured.unit.varies())
-}
-
-/// Warns where a price row's yield and the item's trim test say different things, to the precision typed.
-pub(crate) fn compare_yields(kitchen: &Kitchen, costing: &mut Costing) {
-    /// Whole percents: what a cook who types `85%` means.
-    const LEAST_PLACES: u32 = 2;
-    let mut found = Vec::new();
-    for (item, cost) in kitchen.items.iter().zip(&costing.items) {
-        let (Trim::Main(part), Some(cost)) = (&item.trim, cost) else { continue };
-        let (Some((stated, row)), Some(tested)) = (cost.row_yield, costing.part(*part)) else { continue };
-        let PartCost { fraction, .. } = tested;
-        let places = stated.normalize().scale().max(LEAST_PLACES);
-        if rounding::half_up(*fraction, places) == stated.normalize() {
-            continue;
-        }
-        let Some(row) = kitchen.entries.prices.get(row) else { continue };
-        let percent = |x: Decimal| x.checked_mul(Decimal::ONE_HUNDRED).map(|p| rounding::half_up(p, 1).normalize());
-        let (Some(stated), Some(tested)) = (percent(stated), percent(*fraction)) else { continue };
-        found.push(
-            Fault::new(
-                Code::YieldDisagrees,
-                format!(
-                    "the price row says {stated} %, the yield test of “{}” gives {tested} %; the test is used",
-                    item.name
-                ),
-                "Clear Yield here, or test again.",
-            )
-            .at(row.input.place(Column::Yield)),
-        );
-    }
-    costing.problems.extend(found);
 }

@@ -1,20 +1,21 @@
 //! Costs of the parts of a yield test: fixed charges first, the joint remainder spread over the mains, every cent
 //! of the purchase accounted for.
 
+use std::borrow::Cow;
+
 use super::split::{Taker, Takes, Unsplit, split};
 use crate::costing::conversion::convert::NoConversion;
 use crate::costing::conversion::{cans, of_item, package};
 use crate::costing::rate::{Amount, Rate};
 use crate::costing::scenario::Charging;
 use crate::costing::yield_test::large_credits::Credits;
-use crate::costing::yield_test::large_values;
 use crate::costing::yield_test::went_in::weight_cost;
 use crate::costing::{Costing, item_yield};
 use crate::kitchen::reuse::{BuyIn, Otherwise, PerWeight};
 use crate::kitchen::yield_test::{Charge, Part, Role, Run, Test};
 use crate::kitchen::{Kitchen, PartId, TestId};
 use crate::number::{Decimal, Overflow, exact, share};
-use crate::problem::{Place, Problem};
+use crate::problem::Place;
 use crate::schema::Column;
 
 /// What a test costs, pooled over its runs.
@@ -79,18 +80,10 @@ pub struct PartCost {
 
 /// Costs one test. `None` when a reported problem stops it.
 pub(crate) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: TestId) -> Option<TestCost> {
-    let test = kitchen.test(id)?;
-    if test.broken {
-        return None;
-    }
-    let alone = match costing.scenario.one_run {
-        Some((one, run)) if one == id => Some(test.of_one_run(&kitchen.entries, run)?),
-        _ => None,
-    };
-    let test = alone.as_ref().unwrap_or(test);
-    match compute(kitchen, costing, id, test) {
+    let test = as_tested(kitchen, costing, id)?;
+    match compute(kitchen, costing, id, &test) {
         Ok(cost) => {
-            let warnings = cans::of_test(kitchen, costing, id, test);
+            let warnings = cans::of_test(kitchen, costing, id, &test);
             costing.problems.extend(warnings);
             Some(cost)
         }
@@ -98,6 +91,15 @@ pub(crate) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: TestId) -> Opti
             costing.problems.extend(stop.at(place));
             None
         }
+    }
+}
+
+/// The test of `id` as the scenario has it: all its runs pooled, or one alone. `None` where a reported problem stops it.
+pub(crate) fn as_tested<'k>(kitchen: &'k Kitchen, costing: &Costing, id: TestId) -> Option<Cow<'k, Test>> {
+    let test = kitchen.test(id).filter(|test| !test.broken)?;
+    match costing.scenario.one_run {
+        Some((one, run)) if one == id => Some(Cow::Owned(test.of_one_run(&kitchen.entries, run)?)),
+        _ => Some(Cow::Borrowed(test)),
     }
 }
 
@@ -157,8 +159,7 @@ fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) ->
 
     let input = Rate { money: input_cost, per: grams };
     let charges = charges(kitchen, costing, id, test, input)?;
-    let shares = shares(test, cost, &charges, &mut costing.problems, kitchen)?;
-    costing.problems.extend(large_values::of_test(kitchen, test, input));
+    let shares = shares(kitchen, test, cost, &charges)?;
     let mut parts = Vec::new();
     for ((part, takes), cost) in test.parts.iter().zip(charges).zip(shares) {
         let charge = takes.fixed();
@@ -290,21 +291,12 @@ pub(crate) fn in_scenario(charging: Charging, id: PartId, part: &Part) -> Charge
 }
 
 /// Every part's cost, as [`split`] splits it.
-fn shares(
-    test: &Test,
-    cost: Decimal,
-    charges: &[Takes],
-    problems: &mut Vec<Problem>,
-    kitchen: &Kitchen,
-) -> Placed<Vec<Decimal>> {
-    let said = Credits { kitchen, test, takes: charges, cost };
+fn shares(kitchen: &Kitchen, test: &Test, cost: Decimal, charges: &[Takes]) -> Placed<Vec<Decimal>> {
     match split(cost, &takers(&test.parts, charges)) {
-        Ok(split) => {
-            problems.extend(said.large(split.credits).map(|(place, fault)| fault.at(place)));
-            Ok(split.costs)
-        }
+        Ok(split) => Ok(split.costs),
         Err(Unsplit::CreditsOverCost { credits }) => {
-            let (place, fault) = said.over_cost(credits);
+            let charges: Vec<Option<Rate>> = charges.iter().map(|takes| takes.fixed()).collect();
+            let (place, fault) = Credits { kitchen, test, charges: &charges, cost }.over_cost(credits);
             Err((place, NoConversion::Fault(fault)))
         }
         Err(Unsplit::NothingToShareBy) => Err((test.place.clone(), NoConversion::Fault(test.nothing_to_share_by()))),

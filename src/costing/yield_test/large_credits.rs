@@ -1,14 +1,15 @@
 //! Credits that are too large: above what a test cost, or above half of it.
 //!
-//! Takes a test with what its parts take; gives the fault and its place, the cell of the largest credit.
+//! Takes a test with the fixed charges of its parts; gives the fault and its place, the cell of the largest credit. The
+//! first stops the test, the second is a doubt about what it cost.
 
-use super::split::Takes;
-use crate::costing::rate::Amount;
+use super::cost::TestCost;
+use crate::costing::rate::{Amount, Rate};
 use crate::kitchen::Kitchen;
 use crate::kitchen::yield_test::{Charge, Part, Test, TestWeight};
 use crate::number::rounding::half_up;
 use crate::number::{Decimal, exact, plain};
-use crate::problem::{Code, Fault, Place};
+use crate::problem::{Code, Fault, Place, Problem};
 use crate::schema::Column;
 
 /// The credits of a test.
@@ -16,10 +17,18 @@ use crate::schema::Column;
 pub(crate) struct Credits<'a> {
     pub(crate) kitchen: &'a Kitchen,
     pub(crate) test: &'a Test,
-    /// What each part takes, beside the test's own.
-    pub(crate) takes: &'a [Takes],
+    /// The fixed charge of each part, beside the test's own; `None` where it has none.
+    pub(crate) charges: &'a [Option<Rate>],
     /// What the test cost.
     pub(crate) cost: Decimal,
+}
+
+/// The doubt of a costed test whose credits are large.
+pub(crate) fn of_test(kitchen: &Kitchen, test: &Test, cost: &TestCost) -> Option<Problem> {
+    let charges: Vec<Option<Rate>> = cost.parts.iter().map(|part| part.charge).collect();
+    let credits = exact::sum(cost.parts.iter().filter(|part| part.charge.is_some()).map(|part| part.cost)).ok()?;
+    let (place, fault) = Credits { kitchen, test, charges: &charges, cost: cost.cost }.large(credits)?;
+    Some(fault.at(place))
 }
 
 impl Credits<'_> {
@@ -31,7 +40,7 @@ impl Credits<'_> {
     }
 
     /// They come to more than half of what the test cost; `None` where they do not.
-    pub(crate) fn large(self, credits: Decimal) -> Option<(Place, Fault)> {
+    fn large(self, credits: Decimal) -> Option<(Place, Fault)> {
         let is_large = exact::mul(credits, Decimal::TWO).is_ok_and(|twice| twice > self.cost);
         let said = format!("by-products carry more than half of “{}”", self.test.name);
         let ask = "Check it: what a by-product takes, the main no longer pays.";
@@ -63,8 +72,8 @@ impl Credits<'_> {
             .test
             .parts
             .iter()
-            .zip(self.takes)
-            .filter_map(|(part, takes)| Some((part, takes.fixed()?.cost_of(Amount::of(part.grams)).ok()?)));
+            .zip(self.charges)
+            .filter_map(|(part, charge)| Some((part, charge.as_ref()?.cost_of(Amount::of(part.grams)).ok()?)));
         // Of equals `max_by_key` gives the last.
         credits.collect::<Vec<_>>().into_iter().rev().max_by_key(|(_, credit)| *credit)
     }

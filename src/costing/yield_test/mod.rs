@@ -2,6 +2,5 @@
 
 pub mod cost;
 pub(crate) mod large_credits;
-pub(crate) mod large_values;
 pub mod split;
 pub mod went_in;

@@ -1,7 +1,7 @@
 //! Values of parts that are far above what went in costs by weight: mostly money for a pound, on a row weighed in
 //! ounces.
 //!
-//! Takes a test and what its input costs; gives warnings at the cell of the value. Decides nothing: the figures stay.
+//! Takes a test and what its input costs; gives warnings at the cell of the value.
 
 use crate::costing::rate::Rate;
 use crate::costing::yield_test::large_credits::money;
@@ -15,7 +15,7 @@ use crate::schema::Column;
 const MOST: Decimal = Decimal::TEN;
 
 /// The doubts of a test whose input costs `input` by weight; none where that is nothing.
-pub(crate) fn of_test(kitchen: &Kitchen, test: &Test, input: Rate) -> Vec<Problem> {
+pub(super) fn of_test(kitchen: &Kitchen, test: &Test, input: Rate) -> Vec<Problem> {
     let row = |part: &Part| part.rows.iter().filter_map(|row| kitchen.entries.tests.get(*row)).find_map(counted);
     let doubt = |(_, (row, amount, weight)): (Role, Counted<'_>)| {
         let fault = doubt(row, amount, weight, input).ok()??;

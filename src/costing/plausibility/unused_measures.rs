@@ -1,6 +1,6 @@
 //! Measures of the kitchen's own that no line asks for, while a line borrows one for the same item.
 //!
-//! Takes costed recipes; gives warnings that name both, at the row: its preparation or its unit is often a slip.
+//! The warnings name both, at the row: its preparation or its unit is often a slip.
 
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::equivalence::MeasureFrom;
@@ -10,11 +10,11 @@ use crate::kitchen::bridge::Measure;
 use crate::kitchen::recipe::{Line, Source};
 use crate::kitchen::{ItemId, Kitchen};
 use crate::number::plain;
-use crate::problem::{Code, Fault};
+use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
 
-/// Warns of every row that is passed over.
-pub(crate) fn tell(kitchen: &Kitchen, costing: &mut Costing) {
+/// The doubts of all items that a line borrows a measure for.
+pub(super) fn of_items(kitchen: &Kitchen, costing: &Costing) -> Vec<Problem> {
     let mut borrowed: Vec<(ItemId, FoodMeasure)> = Vec::new();
     for (recipe, cost) in kitchen.recipes.iter().zip(&costing.recipes) {
         for (line, cost) in recipe.lines.iter().zip(cost.iter().flat_map(|cost| &cost.lines)) {
@@ -29,9 +29,10 @@ pub(crate) fn tell(kitchen: &Kitchen, costing: &mut Costing) {
         }
     }
     let lines: Vec<&Line> = match borrowed.as_slice() {
-        [] => return,
+        [] => return Vec::new(),
         _ => kitchen.recipes.iter().flat_map(|recipe| &recipe.lines).collect(),
     };
+    let mut doubts = Vec::new();
     for (id, lent) in borrowed {
         let Some((item, cost)) = kitchen.item(id).zip(costing.item(id)) else { continue };
         let volumes = kitchen.settings.volumes;
@@ -64,7 +65,7 @@ pub(crate) fn tell(kitchen: &Kitchen, costing: &mut Costing) {
             );
             Some(fault.at(place))
         });
-        let found: Vec<_> = found.collect();
-        costing.problems.extend(found);
+        doubts.extend(found);
     }
+    doubts
 }
