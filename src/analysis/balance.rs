@@ -272,7 +272,7 @@ impl Ledger {
         let purchases_binned = items.with(binned, Some(&purchases))?;
         let mut servings: IndexMap<Served, Serving> = IndexMap::new();
         for row in &kitchen.plan.rows {
-            let costed = || crate::analysis::draws::share_of(kitchen, costing, row.served).is_some();
+            let costed = || crate::analysis::batch_usage::share_of(kitchen, costing, row.served).is_some();
             let new = || Serving { served: row.served, portions: Decimal::ZERO, costed: costed() };
             add_to(&mut servings.entry(row.served).or_insert_with(new).portions, row.portions)?;
         }

@@ -4,20 +4,20 @@
 //! where a figure is not known says why. Money and weights are decimals, weights in grams, fractions of one.
 
 pub mod balance;
+mod batch_usage;
 pub mod charging_methods;
 pub mod cost_factor;
-mod draws;
 pub mod missing_input;
 pub mod part_values;
-pub mod reach;
+pub mod portion_usage;
 pub mod reprice;
 pub mod run_variation;
-pub mod stock;
+pub mod stock_on_hand;
 pub mod supplier_list;
 pub mod sweep;
 pub mod trim;
 pub mod trim_savings;
-pub mod uses;
+pub mod where_used;
 
 pub use balance::Balance;
 pub use charging_methods::{Way, Ways};

@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 
 use jiff::civil::Date;
 
-use super::reach::Reach;
+use super::where_used::Reach;
 use crate::costing::Trial;
 use crate::costing::what_if::Trying;
 use crate::kitchen::depends::Reached;

@@ -6,7 +6,7 @@
 
 use std::cmp::Ordering;
 
-use super::reach::Reach;
+use super::where_used::Reach;
 use crate::costing::what_if::Trying;
 use crate::costing::{Charging, Costing, Rate, Trial};
 use crate::kitchen::depends::Reached;

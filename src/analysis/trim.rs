@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 
 use super::balance::Balance;
-use super::reach::Reach;
 use super::sweep::{self, Sweep};
+use super::where_used::Reach;
 use crate::analysis::charging_methods;
 use crate::analysis::charging_methods::Ways;
 use crate::analysis::cost_factor;

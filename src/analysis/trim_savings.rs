@@ -8,14 +8,14 @@ mod dishes;
 mod earned;
 mod of_trim;
 mod parts;
-mod sold;
 mod totals;
-mod within;
+mod trim_share;
+mod trim_sold;
 
 use std::collections::BTreeMap;
 
 use super::balance::Balance;
-use super::uses::Uses;
+use super::portion_usage::Uses;
 use crate::costing::q_and_spice::QAndSpice;
 use crate::costing::scenario::BoughtIn;
 use crate::costing::what_if::again;
@@ -30,8 +30,8 @@ pub use dishes::portion_cost;
 pub use earned::Earned;
 use of_trim::OfTrim;
 pub use parts::own_rate;
-pub use sold::sells_at;
-pub use within::{FoodOfTrim, Held, TrimWithin};
+pub use trim_share::{FoodOfTrim, Held, TrimWithin};
+pub use trim_sold::sells_at;
 
 /// One of the three kitchens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]

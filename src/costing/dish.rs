@@ -2,7 +2,7 @@
 
 use super::rate::{Amount, Rate};
 use super::{Costing, made};
-use crate::costing::conversion::{of_item, ounces};
+use crate::costing::conversion::{equivalences_of_item, ounces};
 use crate::costing::menu_price;
 use crate::costing::q_and_spice::{Added, QAndSpice, portions_bearing_q, portions_wanted};
 use crate::kitchen::Kitchen;
@@ -206,6 +206,6 @@ fn ratio(kitchen: &Kitchen, recipe: &Recipe, own: &Measured, card: &Measured) ->
     let volumes = kitchen.settings.volumes;
     let (kind, factor) = Kind::of(&card.unit, volumes);
     let wanted = Wanted { quantity: own, prep: None, basis: Basis::Ap, name: &recipe.name };
-    let converted = convert(wanted, &kind, &of_item::of_recipe(kitchen, recipe), volumes)?.amount;
+    let converted = convert(wanted, &kind, &equivalences_of_item::of_recipe(kitchen, recipe), volumes)?.amount;
     Ok(converted.over(exact::mul(card.amount, factor)?)?)
 }

@@ -10,14 +10,14 @@ use super::{MeasureFrom, YieldFrom};
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::convert::{Crossing, NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalence::Links;
-use crate::costing::conversion::of_item;
+use crate::costing::conversion::equivalences_of_item;
 use crate::costing::item_yield;
 use crate::costing::item_yield::Yield;
 use crate::costing::piece_yield;
 use crate::costing::piece_yield::Pieces;
 use crate::costing::price::bought::{ItemCost, PriceFrom, RowCost};
-use crate::costing::price::stated;
-use crate::costing::price::stated::{Stated, Statements};
+use crate::costing::price::lent_statements;
+use crate::costing::price::lent_statements::{Stated, Statements};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, Trim};
 use crate::kitchen::{Field, Kitchen, Reference};
@@ -53,7 +53,8 @@ pub struct EdibleCosts<'k> {
 impl<'k> EdibleCosts<'k> {
     /// The rows of `item` on `day`.
     pub fn of(kitchen: &'k Kitchen, day: Date, item: &'k Item) -> Self {
-        let (yields, references) = (stated::yields(kitchen, day, item), stated::references(kitchen, day, item));
+        let (yields, references) =
+            (lent_statements::yields(kitchen, day, item), lent_statements::references(kitchen, day, item));
         EdibleCosts { kitchen, item, yields, references }
     }
 
@@ -106,7 +107,7 @@ impl<'k> EdibleCosts<'k> {
     pub fn scale(&self, cost: &ItemCost, kind: &Kind) -> Option<(Scale, Vec<MeasureFrom>)> {
         let volumes = self.kitchen.settings.volumes;
         let unit: Unit = kind.unit();
-        let links = of_item::of_item(self.kitchen, self.item, cost, &unit);
+        let links = equivalences_of_item::of_item(self.kitchen, self.item, cost, &unit);
         let quantity = Measured::new(Decimal::ONE, unit);
         let name = self.item.name.as_str();
         let one = |basis| {

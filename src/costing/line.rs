@@ -8,13 +8,13 @@ use crate::costing::conversion::cans;
 use crate::costing::conversion::choose_measure::choose;
 use crate::costing::conversion::convert::{Converted, Crossing, NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalence::{Link, Links, MeasureFrom};
-use crate::costing::conversion::of_item;
-use crate::costing::conversion::of_item::{no_makes, no_portions};
-use crate::costing::conversion::{borrowed, ounces, package};
+use crate::costing::conversion::equivalences_of_item;
+use crate::costing::conversion::equivalences_of_item::{no_makes, no_portions};
+use crate::costing::conversion::{borrowed_measures, ounces, package};
 use crate::costing::item_yield;
 use crate::costing::item_yield::Yield;
 use crate::costing::price::bought::PriceFrom;
-use crate::costing::yield_test::went_in::part_rate;
+use crate::costing::yield_test::input_cost::part_rate;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, Trim};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
@@ -92,7 +92,7 @@ impl<'a> Coster<'a> {
         let warnings = cans::faults(&self.entry.item, &trace.measures).into_iter();
         self.costing.problems.extend(warnings.map(|fault| fault.at(place.clone())));
         if let Source::Bought(id) = self.line.source {
-            borrowed::tell(self, id, &trace);
+            borrowed_measures::tell(self, id, &trace);
         }
         let spent = trace.rate.cost_of(trace.as_costed()?)?;
         let cost = exact::mul(spent, self.line.used)?;
@@ -144,7 +144,7 @@ impl<'a> Coster<'a> {
             self.warn_of_ounce();
             quantity.unit = Unit::fluid_ounce();
         }
-        let links = borrowed::links(self, item, cost, &quantity)?;
+        let links = borrowed_measures::links(self, item, cost, &quantity)?;
         package::has_one_meaning(self.kitchen, self.costing, item, cost, &quantity.unit)?;
         let held = self.edible_piece(&cost.kind, &quantity, &links)?;
         let own = self.line.own_yield.filter(|_| held.is_none());
@@ -307,7 +307,7 @@ impl<'a> Coster<'a> {
         }
         let (kind, rate) = unit_rate.ok_or_else(|| no_makes(&recipe.name))?;
         let mut quantity = quantity.clone();
-        let links = of_item::of_recipe(self.kitchen, recipe);
+        let links = equivalences_of_item::of_recipe(self.kitchen, recipe);
         if self.is_liquid_ounce(&quantity.unit, &kind) && self.convert(&quantity, &kind, &links).is_err() {
             self.warn_of_ounce();
             quantity.unit = Unit::fluid_ounce();

@@ -5,7 +5,7 @@ use super::line::{Coster, LineCost};
 use super::rate::{Amount, Rate};
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
-use crate::costing::conversion::of_item::{no_makes, of_recipe};
+use crate::costing::conversion::equivalences_of_item::{no_makes, of_recipe};
 use crate::costing::conversion::ounces;
 use crate::costing::q_and_spice::{Added, QAndSpice, portions_wanted};
 use crate::kitchen::bridge::Basis;

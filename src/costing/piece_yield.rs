@@ -8,7 +8,7 @@ use super::rate::Amount;
 use crate::costing::conversion::choose_measure::{choose, ends};
 use crate::costing::conversion::convert::Wanted;
 use crate::costing::conversion::equivalence::{Link, MeasureFrom};
-use crate::costing::conversion::of_item;
+use crate::costing::conversion::equivalences_of_item;
 use crate::costing::price::bought::ItemCost;
 use crate::food::MeasureText;
 use crate::kitchen::Kitchen;
@@ -75,7 +75,7 @@ impl Weighing<'_> {
         let mut pieces = Pieces::default();
         let mut found: Vec<(PieceYield, bool)> = Vec::new();
         for measure in self.item.bridge.measures.iter().filter(|measure| measure.unit.is_count_like()) {
-            let links = of_item::of_item(self.kitchen, self.item, self.cost, &measure.unit);
+            let links = equivalences_of_item::of_item(self.kitchen, self.item, self.cost, &measure.unit);
             let is_it = |link: &&Link| link.from == MeasureFrom::Row(measure.row) && link.basis == measure.basis;
             let Some(link) = links.links.iter().find(is_it) else { continue };
             let quantity = Measured::new(Decimal::ONE, measure.unit.clone());

@@ -21,7 +21,7 @@ pub mod recipe;
 pub mod reference;
 pub mod resolve;
 pub mod reuse;
-pub mod runs;
+pub mod runs_one_by_one;
 pub mod settings;
 pub mod yield_test;
 

@@ -5,7 +5,7 @@
 
 use std::cmp::Reverse;
 
-use super::apart;
+use super::distinguishing_decimals;
 use crate::analysis::Trim;
 use crate::analysis::trim_savings::{DishWorth, PlanWorth, Worth, buy_in_of};
 use crate::costing::Costing;
@@ -98,7 +98,7 @@ impl Telling<'_> {
         let [_, Some(free), Some(credited)] = dish.food else { return None };
         let by = exact::sub(credited, free).ok().filter(|by| !by.is_zero())?;
         let whole = exact::mul(by.abs(), dish.portions.unwrap_or(Decimal::ONE)).ok()?;
-        let by_money = self.money(by.abs(), apart::places(by.abs(), Decimal::ZERO, self.places));
+        let by_money = self.money(by.abs(), distinguishing_decimals::places(by.abs(), Decimal::ZERO, self.places));
         let text = format!("{} {by_money}", self.kitchen.served_name(dish.served));
         Some((whole, text, by < Decimal::ZERO))
     }
@@ -125,7 +125,8 @@ impl Telling<'_> {
         if plan.unearned.is_zero() {
             return "No credit is left that no dish has paid for.".to_owned();
         }
-        let unearned = self.money(plan.unearned, apart::places(plan.unearned, Decimal::ZERO, self.places));
+        let unearned =
+            self.money(plan.unearned, distinguishing_decimals::places(plan.unearned, Decimal::ZERO, self.places));
         format!("Trim is left over that was given {unearned} of credit, which no dish has paid for.")
     }
 

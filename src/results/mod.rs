@@ -3,12 +3,12 @@
 
 pub(crate) mod allergen_words;
 pub(crate) mod answer;
-pub(crate) mod apart;
 pub mod changes;
 pub(crate) mod charge_words;
 pub(crate) mod costs;
 pub(crate) mod dish;
 pub(crate) mod display_units;
+pub(crate) mod distinguishing_decimals;
 pub(crate) mod explained;
 pub(crate) mod figures;
 pub(crate) mod foods;

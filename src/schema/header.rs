@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use crate::schema::column::{Column, ColumnDef};
-use crate::schema::kind::TableKind;
+use crate::schema::table_signature::TableKind;
 
 /// What a header can mean in one kind of table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -3,7 +3,7 @@
 //! skipped silently when a costed workbook is read again; so none may equal an input header or label.
 
 use crate::schema::header::same;
-use crate::schema::kind::TableKind;
+use crate::schema::table_signature::TableKind;
 
 /// Reading and figure columns per kind of table, as we write them: those for everybody, then the working behind them.
 pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[

@@ -8,8 +8,8 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 use super::rest;
 use super::{GoesIn, PartBalance};
 use crate::analysis::balance::fifo_stock::Shelf;
-use crate::analysis::draws::{self, Draw};
-use crate::analysis::stock;
+use crate::analysis::batch_usage::{self, Draw};
+use crate::analysis::stock_on_hand;
 use crate::costing::Costing;
 use crate::costing::rate::Amount;
 use crate::kitchen::plan::Served;
@@ -33,7 +33,7 @@ impl<'a> Rules<'a> {
         Ok(Rules {
             kitchen,
             costing,
-            batches: ids.map(|id| draws::of_batch(kitchen, costing, id)).collect::<Result<_, _>>()?,
+            batches: ids.map(|id| batch_usage::of_batch(kitchen, costing, id)).collect::<Result<_, _>>()?,
             places: kitchen.order.iter().enumerate().map(|(at, node)| (*node, at)).collect(),
         })
     }
@@ -89,7 +89,7 @@ pub(super) struct Before {
 impl Before {
     pub(super) fn of(kitchen: &Kitchen, costing: &Costing) -> Result<Self, Overflow> {
         let mut before = Before::default();
-        for held in stock::held(kitchen, costing) {
+        for held in stock_on_hand::held(kitchen, costing) {
             match (held.source, held.amount) {
                 (_, None) => before.not_counted.push(held.row),
                 (Source::Bought(id), Some(amount)) => add(&mut before.items, id, amount)?,
@@ -142,7 +142,7 @@ impl<'a> House<'a> {
         }
         let mut wanted = Wanted::default();
         for (served, portions) in served {
-            let share = draws::share_of(self.rules.kitchen, self.rules.costing, *served);
+            let share = batch_usage::share_of(self.rules.kitchen, self.rules.costing, *served);
             if let Some((recipe, share)) = share {
                 self.want(&mut wanted, &mut done, Source::Made(recipe), share.times(*portions)?.value()?)?;
             }
@@ -285,7 +285,7 @@ impl<'a> House<'a> {
             return Ok(());
         }
         let by = Amount { num: goes_in, den: pooled };
-        let draws = draws::of_test(self.rules.kitchen, self.rules.costing, test, by)?;
+        let draws = batch_usage::of_test(self.rules.kitchen, self.rules.costing, test, by)?;
         draws.into_iter().try_for_each(|draw| self.want(wanted, done, draw.of, draw.amount))
     }
 }

@@ -8,8 +8,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::purchases::stand_in;
 use crate::analysis::balance::day_by_day::{Before, Day, House, Rules};
-use crate::analysis::reach::Reach;
-use crate::analysis::uses::{Takes, Uses};
+use crate::analysis::portion_usage::{Takes, Uses};
+use crate::analysis::where_used::Reach;
 use crate::kitchen::plan::Served;
 use crate::kitchen::{PartId, TestId};
 use crate::number::{Decimal, Overflow, exact, half_up};

@@ -7,17 +7,17 @@
 use std::collections::{HashMap, HashSet};
 
 use crate::analysis::balance::Balance;
-use crate::analysis::{Lack, draws};
+use crate::analysis::{Lack, batch_usage};
 use crate::costing::Costing;
 use crate::costing::price::bought::PriceFrom;
-use crate::costing::yield_test::went_in::priced;
+use crate::costing::yield_test::input_cost::priced;
 use crate::kitchen::plan::Served;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{ItemId, Kitchen, Node, PartId, RecipeId, TestId, depends};
 use crate::number::{Decimal, Overflow, exact};
 
-use super::pair::Pair;
+use super::before_and_after::Pair;
 
 /// Where the quantities come from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -82,7 +82,7 @@ impl Batches {
     fn of(kitchen: &Kitchen, costing: &Costing) -> Result<Self, Overflow> {
         let mut batches = Batches { items: HashMap::new(), parts: HashMap::new(), not_costed: Vec::new() };
         for id in (0..kitchen.recipes.len()).map(RecipeId::new) {
-            match draws::of_batch(kitchen, costing, id)? {
+            match batch_usage::of_batch(kitchen, costing, id)? {
                 Some(draws) => draws.into_iter().try_for_each(|draw| batches.want(draw.of, draw.amount))?,
                 None => batches.not_costed.push(Served::Recipe(id)),
             }

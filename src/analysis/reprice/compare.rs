@@ -4,7 +4,7 @@
 use crate::costing::ItemCost;
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::convert::Crossing;
-use crate::costing::conversion::of_item::as_purchased;
+use crate::costing::conversion::equivalences_of_item::as_purchased;
 use crate::costing::rate::Amount;
 use crate::kitchen::{ItemId, Kitchen};
 use crate::measure::Measured;

@@ -4,9 +4,9 @@ use std::cmp::Reverse;
 use std::collections::HashMap;
 
 use super::Missing;
+use super::before_and_after::Pair;
+use super::cost_flow::Flow;
 use super::drivers::Drivers;
-use super::flow::Flow;
-use super::pair::Pair;
 use crate::analysis::Lack;
 use crate::costing::DishCost;
 use crate::kitchen::Kitchen;

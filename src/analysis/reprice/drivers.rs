@@ -1,7 +1,7 @@
 //! Drivers of a dish's cost, by bought item: contributions that add up to the change exactly.
 
-use super::flow::Flow;
-use super::pair::Pair;
+use super::before_and_after::Pair;
+use super::cost_flow::Flow;
 use crate::costing::DishCost;
 use crate::costing::q_and_spice::QAndSpice;
 use crate::kitchen::ItemId;

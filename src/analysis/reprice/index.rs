@@ -1,8 +1,8 @@
 //! Price index of the basket, with the quantities before the new prices (Laspeyres), Σ p₁q₀ ÷ Σ p₀q₀.
 
 use super::basket::{Basket, named};
+use super::before_and_after::Pair;
 use super::compare::{LeftOut, at};
-use super::pair::Pair;
 use crate::analysis::Lack;
 use crate::costing::ItemCost;
 use crate::costing::price::bought::PriceFrom;

@@ -6,17 +6,17 @@
 //! money and fractions of one, for reports to lay out. Items go by their ids in the kitchen with the new prices.
 
 mod basket;
+mod before_and_after;
 mod compare;
 mod constants;
+mod cost_flow;
 mod dishes;
 mod drivers;
-mod flow;
 mod index;
 mod movers;
-mod moves;
-mod pair;
+mod moves_by_item;
+mod parts_and_recipes;
 mod switch;
-mod within;
 
 pub use basket::{Basket, BasketKind};
 pub use compare::LeftOut;
@@ -24,16 +24,16 @@ pub use dishes::{DishEffect, DishFigures, Uncosted};
 pub use drivers::{Driver, Drivers};
 pub use index::Index;
 pub use movers::{InUse, Mover, Unpriced};
-pub use moves::FOLLOWED;
+pub use moves_by_item::FOLLOWED;
+pub use parts_and_recipes::{Change, PartEffect, RecipeEffect, TestEffect};
 pub use switch::Switch;
-pub use within::{Change, PartEffect, RecipeEffect, TestEffect};
 
 use super::Lack;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
+use before_and_after::Pair;
+use cost_flow::Flow;
 use dishes::Dishes;
-use flow::Flow;
-use pair::Pair;
 
 /// On which side something has no cost or price.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -95,8 +95,8 @@ impl Effects {
             dishes: dishes.moved,
             unmoved: dishes.unmoved,
             uncosted: dishes.uncosted,
-            tests: within::tests(&pair),
-            recipes: within::recipes(&pair),
+            tests: parts_and_recipes::tests(&pair),
+            recipes: parts_and_recipes::recipes(&pair),
             movers,
             unpriced,
             index,

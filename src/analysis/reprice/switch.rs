@@ -8,8 +8,8 @@
 use std::cmp::Reverse;
 
 use super::basket::Basket;
+use super::before_and_after::Pair;
 use super::compare::{LeftOut, at};
-use super::pair::Pair;
 use crate::analysis::Lack;
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::edible_portion::EdibleCosts;

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::dishes::food_of;
 use super::own_rate;
-use super::sold::{unused_of_all, unused_of_made};
+use super::trim_sold::{unused_of_all, unused_of_made};
 use crate::analysis::balance::{Balance, PartBalance};
 use crate::costing::rate::Amount;
 use crate::costing::scenario::Unused;

@@ -4,10 +4,10 @@ use std::collections::{BTreeMap, HashSet};
 
 use super::PartWorth;
 use super::earned::unearned;
-use super::sold::{fetches, sells_at};
+use super::trim_sold::{fetches, sells_at};
 use crate::analysis::balance::{Balance, PartBalance, rest};
 use crate::analysis::part_values::further_cost;
-use crate::analysis::uses::Uses;
+use crate::analysis::portion_usage::Uses;
 use crate::costing::rate::Amount;
 use crate::costing::{Costing, Rate};
 use crate::kitchen::recipe::Source;

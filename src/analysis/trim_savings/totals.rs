@@ -4,7 +4,7 @@
 use super::dishes::food_of;
 use super::earned::{all_unearned, earned};
 use super::parts::own_rate;
-use super::sold::fetches;
+use super::trim_sold::fetches;
 use super::{DishWorth, Kept, PartWorth, PlanWorth, Total};
 use crate::analysis::balance::Balance;
 use crate::costing::Costing;

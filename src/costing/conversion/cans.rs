@@ -6,7 +6,7 @@
 use crate::costing::Costing;
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::equivalence::MeasureFrom;
-use crate::costing::conversion::of_item::as_purchased;
+use crate::costing::conversion::equivalences_of_item::as_purchased;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::yield_test::cost::in_scenario;
 use crate::kitchen::recipe::Source;

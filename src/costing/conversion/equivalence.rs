@@ -3,7 +3,7 @@
 //! Takes the kitchen's measures, packs, batches, cans and built-in foods; gives [`Links`] for a conversion to walk.
 
 use crate::costing::conversion::base_unit::Kind;
-use crate::costing::conversion::of_food;
+use crate::costing::conversion::equivalences_of_food;
 use crate::food::FoodMeasure;
 use crate::kitchen::bridge::{Basis, Bridge};
 use crate::kitchen::price::CountedIn;
@@ -158,7 +158,7 @@ impl Links {
 
     /// Adds the measures of a built-in food.
     pub fn reference(&mut self, reference: Reference) -> &mut Self {
-        self.links.extend(of_food::by(reference).iter().cloned());
+        self.links.extend(equivalences_of_food::by(reference).iter().cloned());
         self
     }
 

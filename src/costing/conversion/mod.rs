@@ -2,13 +2,13 @@
 //! by a pack, or by what a built-in food lends.
 
 pub mod base_unit;
-pub(crate) mod borrowed;
+pub(crate) mod borrowed_measures;
 pub(crate) mod cans;
 pub(crate) mod choose_measure;
 pub mod convert;
 pub mod equivalence;
+pub(crate) mod equivalences_of_food;
+pub(crate) mod equivalences_of_item;
 pub(crate) mod no_conversion;
-pub(crate) mod of_food;
-pub(crate) mod of_item;
 pub(crate) mod ounces;
 pub(crate) mod package;

@@ -3,7 +3,7 @@
 
 use super::convert::{NoConversion, Wanted, convert};
 use crate::costing::conversion::base_unit::Kind;
-use crate::costing::conversion::of_item::of_recipe;
+use crate::costing::conversion::equivalences_of_item::of_recipe;
 use crate::kitchen::Kitchen;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::menu::Dish;

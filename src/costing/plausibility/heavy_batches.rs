@@ -5,7 +5,7 @@ use super::measured;
 use crate::costing::LineCost;
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::convert::{Wanted, convert};
-use crate::costing::conversion::of_item::of_recipe;
+use crate::costing::conversion::equivalences_of_item::of_recipe;
 use crate::costing::rate::Amount;
 use crate::kitchen::Kitchen;
 use crate::kitchen::bridge::Basis;

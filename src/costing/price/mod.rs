@@ -3,5 +3,5 @@
 pub mod bought;
 pub mod compare;
 pub mod in_use;
+pub mod lent_statements;
 pub mod preferred_supplier;
-pub mod stated;

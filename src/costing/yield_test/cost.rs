@@ -5,11 +5,11 @@ use std::borrow::Cow;
 
 use super::split::{Taker, Takes, Unsplit, split};
 use crate::costing::conversion::convert::NoConversion;
-use crate::costing::conversion::{cans, of_item, package};
+use crate::costing::conversion::{cans, equivalences_of_item, package};
 use crate::costing::rate::{Amount, Rate};
 use crate::costing::scenario::Charging;
+use crate::costing::yield_test::input_cost::weight_cost;
 use crate::costing::yield_test::large_credits::Credits;
-use crate::costing::yield_test::went_in::weight_cost;
 use crate::costing::{Costing, item_yield};
 use crate::kitchen::reuse::{BuyIn, Otherwise, PerWeight};
 use crate::kitchen::yield_test::{Charge, Part, Role, Run, Test};
@@ -273,7 +273,7 @@ pub fn buy_in_amount(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Re
     let cost = costing.item(buy_in.item).ok_or(NoConversion::Known)?;
     let item = kitchen.item(buy_in.item).ok_or(NoConversion::Known)?;
     package::has_one_meaning(kitchen, costing, item, cost, &buy_in.amount.unit)?;
-    let converted = of_item::as_purchased(kitchen, buy_in.item, cost, &buy_in.amount)?;
+    let converted = equivalences_of_item::as_purchased(kitchen, buy_in.item, cost, &buy_in.amount)?;
     item_yield::as_purchased(kitchen, costing, buy_in.item, cost, &converted)
 }
 

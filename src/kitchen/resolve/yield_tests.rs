@@ -17,11 +17,11 @@ mod agreement;
 mod borne;
 mod charges;
 mod far_off;
-mod gathering;
+mod pooled_runs;
 mod reuse;
 mod unused;
 
-use gathering::Gathering;
+use pooled_runs::Gathering;
 
 /// Groups the test rows by name, pools what came out, and registers the parts.
 pub(super) fn list(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) -> Vec<Test> {

@@ -2,7 +2,7 @@
 
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::price::bought::PriceFrom;
-use crate::costing::yield_test::went_in;
+use crate::costing::yield_test::input_cost;
 use crate::costing::{PartCost, Rate, TestCost};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, JointMethod, Part, Test, TestRow, TestWeight, ValueGiven};
@@ -187,7 +187,7 @@ impl<'a> TestsSheet<'a> {
             }
         }
         let (kitchen, costing) = (self.context.kitchen, self.context.costing);
-        let Ok(spent) = went_in::weight_cost(kitchen, costing, source, grams, count) else { return };
+        let Ok(spent) = input_cost::weight_cost(kitchen, costing, source, grams, count) else { return };
         let text = if kind == Kind::Each && count.is_some() {
             format!("{}*{}", self.here("Pieces"), self.here("AP per g, ml, each"))
         } else {

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use parings::analysis::Trim;
 use parings::analysis::balance::{Balance, PartBalance};
-use parings::analysis::reach::Reach;
 use parings::analysis::trim_savings::{PartWorth, sells_at};
+use parings::analysis::where_used::Reach;
 use parings::costing::rate::Amount;
 use parings::costing::scenario::Unused;
 use parings::costing::{Charging, Costing, Rate};

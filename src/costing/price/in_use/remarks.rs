@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use super::{Chosen, Offers};
 use crate::costing::price::in_use::among_suppliers::{Entry, Frame, Pool};
-use crate::costing::price::stated::{Lender, Stated};
+use crate::costing::price::lent_statements::{Lender, Stated};
 use crate::kitchen::Kitchen;
 use crate::kitchen::price::{Item, Trim};
 use crate::number::{Decimal, exact, plain, rounding};

@@ -5,7 +5,7 @@ use super::super::{Ink, many, printable};
 use super::{MOST, Page};
 use crate::analysis::reprice::{DishEffect, Drivers, Missing};
 use crate::number::{Decimal, exact};
-use crate::results::apart;
+use crate::results::distinguishing_decimals;
 use crate::results::figures::{NONE, percent, shown};
 use crate::results::target_status::TargetStatus;
 
@@ -63,7 +63,7 @@ fn row(page: &Page<'_>, effect: &DishEffect) -> Row {
     let worth = effect.worth.as_ref().map_or_else(|_| NONE.to_owned(), |worth| page.moved(*worth, page.places));
     // As many decimals as show that it moved.
     let (was, now) = (effect.was.portion_cost, effect.now.portion_cost);
-    let places = apart::places(was, now, page.places);
+    let places = distinguishing_decimals::places(was, now, page.places);
     let cells = vec![
         (shown(Some(was), places), Ink::Plain),
         (shown(Some(now), places), Ink::Plain),

@@ -5,7 +5,7 @@ use indexmap::{IndexMap, IndexSet};
 use super::Page;
 use super::flow::name_of;
 use crate::analysis::Trim;
-use crate::analysis::reach::Reach;
+use crate::analysis::where_used::Reach;
 use crate::costing::allergens::Carried;
 use crate::food::Allergen;
 use crate::kitchen::recipe::Source;

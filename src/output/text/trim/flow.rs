@@ -11,10 +11,10 @@ use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, Part, Role, Test};
 use crate::kitchen::{Kitchen, TestId};
 use crate::number::{Decimal, exact, plain};
-use crate::results::apart;
 use crate::results::charge_words;
 use crate::results::charge_words::Said;
 use crate::results::display_units::Scale;
+use crate::results::distinguishing_decimals;
 use crate::results::figures::{NONE, per_unit, percent, shown, weight};
 use crate::results::loss_words;
 
@@ -199,7 +199,8 @@ pub(super) fn runs(page: &Page<'_>, spread: Option<&Spread>) -> String {
         for dish in &main.dishes {
             let name = page.kitchen.dishes.get(dish.dish).map(|dish| dish.name.as_str()).unwrap_or_default();
             let (Some(best), Some(worst), Some(pooled)) = (dish.best, dish.worst, dish.pooled) else { continue };
-            let places = apart::places(pooled, best, page.places).max(apart::places(pooled, worst, page.places));
+            let places = distinguishing_decimals::places(pooled, best, page.places)
+                .max(distinguishing_decimals::places(pooled, worst, page.places));
             let [pooled, best, worst] = [pooled, best, worst].map(|money| page.money_to(money, places));
             out.push_str(&page.point(&format!(
                 "A portion of {name} is {pooled} as costed, {best} if every run were like the best, {worst} if like the worst.",

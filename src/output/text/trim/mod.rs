@@ -19,7 +19,7 @@ use crate::kitchen::{Kitchen, TestId};
 use crate::measure::currency;
 use crate::number::Decimal;
 use crate::results::answer::answer;
-use crate::results::apart;
+use crate::results::distinguishing_decimals;
 
 /// The whole report. With a `wage`, money for an hour, it says for how much labor what is saved would pay.
 pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, wage: Option<Decimal>, view: View) -> String {
@@ -119,7 +119,7 @@ impl Page<'_> {
 
     /// Two amounts with as many decimals as tell them apart.
     fn both(&self, one: Decimal, other: Decimal) -> (String, String) {
-        let places = apart::places(one, other, self.places);
+        let places = distinguishing_decimals::places(one, other, self.places);
         (self.money_to(one, places), self.money_to(other, places))
     }
 }

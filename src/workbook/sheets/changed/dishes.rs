@@ -3,7 +3,7 @@
 use super::{Page, before, live, words};
 use crate::analysis::reprice::DishEffect;
 use crate::number::Decimal;
-use crate::results::apart;
+use crate::results::distinguishing_decimals;
 use crate::workbook::cells::row::{Cell, Ink, Look};
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::SummaryColumn;
@@ -49,7 +49,7 @@ fn row(page: &Page<'_, '_>, effect: &DishEffect) -> Vec<Cell> {
     // As many decimals as show that it moved.
     let (was, now) = (effect.was.portion_cost, effect.now.portion_cost);
     let portion = || match money() {
-        Look::Money { sign, places } => Look::Money { sign, places: apart::places(was, now, places) },
+        Look::Money { sign, places } => Look::Money { sign, places: distinguishing_decimals::places(was, now, places) },
         other => other,
     };
     cells.push(before(1, was, portion()));

@@ -3,7 +3,7 @@
 
 use std::collections::HashSet;
 
-use super::pair::Pair;
+use super::before_and_after::Pair;
 use crate::costing::PartCost;
 use crate::costing::conversion::base_unit::Kind;
 use crate::kitchen::recipe::Source;

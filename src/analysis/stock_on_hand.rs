@@ -2,7 +2,7 @@
 //! recipes in batches.
 
 use crate::costing::Costing;
-use crate::costing::yield_test::went_in::on_hand;
+use crate::costing::yield_test::input_cost::on_hand;
 use crate::kitchen::Kitchen;
 use crate::kitchen::recipe::Source;
 use crate::number::Decimal;

@@ -6,12 +6,12 @@
 //! item moves flows by the same constants as money does. Where an item's own new row changes an amount too (its pack now
 //! says what a piece weighs), that belongs to the item.
 
+use super::before_and_after::Pair;
 use super::constants::{batches, cost_of, joint_shares, taken};
-use super::moves::{Moves, Sum};
-use super::pair::Pair;
+use super::moves_by_item::{Moves, Sum};
 use crate::costing::rate::Amount;
 use crate::costing::yield_test::cost::in_scenario;
-use crate::costing::yield_test::went_in::{priced, weight_cost};
+use crate::costing::yield_test::input_cost::{priced, weight_cost};
 use crate::costing::{LineCost, TestCost};
 use crate::kitchen::recipe::{Line, Source};
 use crate::kitchen::yield_test::{Charge, Test};

@@ -3,7 +3,7 @@
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalence::Links;
-use crate::costing::conversion::{of_item, package};
+use crate::costing::conversion::{equivalences_of_item, package};
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::rate::{Amount, Rate};
 use crate::costing::{Costing, item_yield};
@@ -36,7 +36,7 @@ pub(crate) fn priced(
             match (&cost.kind, count) {
                 (Kind::Each, Some(count)) => Ok((Amount::of(count), cost.ap)),
                 _ => {
-                    let converted = of_item::as_purchased(kitchen, id, cost, &weight)?;
+                    let converted = equivalences_of_item::as_purchased(kitchen, id, cost, &weight)?;
                     Ok((item_yield::as_purchased(kitchen, costing, id, cost, &converted)?, cost.ap))
                 }
             }
@@ -45,9 +45,9 @@ pub(crate) fn priced(
         Source::Made(id) => {
             let cost = costing.recipe(id).ok_or(NoConversion::Known)?;
             let recipe = kitchen.recipe(id).ok_or(NoConversion::Known)?;
-            let (kind, rate) = cost.unit_rate().ok_or_else(|| of_item::no_makes(&recipe.name))?;
+            let (kind, rate) = cost.unit_rate().ok_or_else(|| equivalences_of_item::no_makes(&recipe.name))?;
             let wanted = Wanted { quantity: &weight, prep: None, basis: Basis::Ap, name: &recipe.name };
-            let joins = of_item::of_recipe(kitchen, recipe);
+            let joins = equivalences_of_item::of_recipe(kitchen, recipe);
             Ok((convert(wanted, &kind, &joins, kitchen.settings.volumes)?.amount, rate))
         }
         Source::Unknown => Err(NoConversion::Known),
@@ -78,7 +78,7 @@ pub(crate) fn on_hand(kitchen: &Kitchen, costing: &Costing, source: Source, amou
         Source::Bought(id) => {
             let cost = costing.item(id)?;
             package::has_one_meaning(kitchen, costing, kitchen.item(id)?, cost, &amount.unit).ok()?;
-            let converted = of_item::as_purchased(kitchen, id, cost, amount).ok()?;
+            let converted = equivalences_of_item::as_purchased(kitchen, id, cost, amount).ok()?;
             item_yield::as_purchased(kitchen, costing, id, cost, &converted).ok()?
         }
         Source::Part(id) => {
@@ -97,7 +97,7 @@ pub(crate) fn on_hand(kitchen: &Kitchen, costing: &Costing, source: Source, amou
                 return Amount::of(amount.amount).times(portions.den).ok()?.over(portions.num).ok()?.value().ok();
             }
             let (kind, makes) = cost.makes.as_ref()?;
-            let joins = of_item::of_recipe(kitchen, recipe);
+            let joins = equivalences_of_item::of_recipe(kitchen, recipe);
             convert(wanted(&recipe.name), kind, &joins, volumes).ok()?.amount.over(*makes).ok()?
         }
         Source::Unknown => return None,

@@ -9,7 +9,7 @@ pub(in crate::costing) use tell::tell;
 use super::convert::NoConversion;
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::equivalence::Links;
-use crate::costing::conversion::of_item;
+use crate::costing::conversion::equivalences_of_item;
 use crate::costing::line::Coster;
 use crate::costing::price::bought::ItemCost;
 use crate::food::KitchenFood;
@@ -29,7 +29,7 @@ pub(in crate::costing) fn links(
     cost: &ItemCost,
     quantity: &Measured,
 ) -> Result<Links, NoConversion> {
-    let own = of_item::of_item(coster.kitchen, item, cost, &quantity.unit);
+    let own = equivalences_of_item::of_item(coster.kitchen, item, cost, &quantity.unit);
     let mut fault = match coster.convert(quantity, &cost.kind, &own) {
         Err(NoConversion::Fault(fault)) if fault.code == Code::MeasureMissing => fault,
         _ => return Ok(own),

@@ -6,7 +6,7 @@
 
 use std::collections::BTreeMap;
 
-use super::draws;
+use super::batch_usage;
 use crate::costing::Costing;
 use crate::costing::rate::Amount;
 use crate::kitchen::plan::Served;
@@ -84,13 +84,13 @@ impl Uses {
     /// # Errors
     /// [`Overflow`] when an amount does not fit.
     pub fn portion(&self, kitchen: &Kitchen, costing: &Costing, served: Served) -> Result<Option<Takes>, Overflow> {
-        let Some((recipe, share)) = draws::share_of(kitchen, costing, served) else { return Ok(None) };
+        let Some((recipe, share)) = batch_usage::share_of(kitchen, costing, served) else { return Ok(None) };
         let batch = self.recipes.get(recipe.index()).and_then(Option::as_ref);
         batch.map(|batch| batch.scaled(share)).transpose()
     }
 
     fn batch(&self, kitchen: &Kitchen, costing: &Costing, id: RecipeId) -> Result<Option<Takes>, Overflow> {
-        let Some(draws) = draws::of_batch(kitchen, costing, id)? else { return Ok(None) };
+        let Some(draws) = batch_usage::of_batch(kitchen, costing, id)? else { return Ok(None) };
         let mut takes = Takes::default();
         for draw in draws {
             match draw.of {

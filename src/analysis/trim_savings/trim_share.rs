@@ -6,7 +6,7 @@
 
 use std::collections::{BTreeMap, HashMap};
 
-use crate::analysis::draws::{self, Draw};
+use crate::analysis::batch_usage::{self, Draw};
 use crate::costing::rate::Amount;
 use crate::costing::{Costing, Rate};
 use crate::kitchen::plan::Served;
@@ -81,7 +81,7 @@ impl TrimWithin {
                     }
                 }
                 Node::Recipe(id) => {
-                    if let Some(draws) = draws::of_batch(kitchen, costing, *id)? {
+                    if let Some(draws) = batch_usage::of_batch(kitchen, costing, *id)? {
                         let held = within.all(&draws)?;
                         within.note(Source::Made(*id), held);
                     }
@@ -98,7 +98,7 @@ impl TrimWithin {
         costing: &Costing,
         served: Served,
     ) -> Result<Option<FoodOfTrim>, Overflow> {
-        let Some((recipe, share)) = draws::share_of(kitchen, costing, served) else { return Ok(None) };
+        let Some((recipe, share)) = batch_usage::share_of(kitchen, costing, served) else { return Ok(None) };
         let Some(food) = costing.recipe(recipe).map(|cost| cost.food) else { return Ok(None) };
         let food = share.times(food)?.value()?;
         let held = self.source(Source::Made(recipe)).times(share)?;
@@ -134,7 +134,7 @@ impl TrimWithin {
         buy_ins: &BTreeMap<PartId, Option<Rate>>,
     ) -> Result<(), Overflow> {
         let Some(cost) = costing.test(id) else { return Ok(()) };
-        let went_in = self.all(&draws::of_test(kitchen, costing, test, Amount::of(Decimal::ONE))?)?;
+        let went_in = self.all(&batch_usage::of_test(kitchen, costing, test, Amount::of(Decimal::ONE))?)?;
         let mains = || test.parts.iter().zip(&cost.parts).filter(|(part, _)| part.role == Role::Main);
         let weight = exact::sum(mains().map(|(_, main)| main.grams))?;
         for (part_id, (part, of_part)) in kitchen.part_ids(id).zip(test.parts.iter().zip(&cost.parts)) {

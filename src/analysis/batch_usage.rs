@@ -5,7 +5,7 @@
 
 use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
-use crate::costing::yield_test::went_in::priced;
+use crate::costing::yield_test::input_cost::priced;
 use crate::costing::{Costing, LineCost, LineTrace};
 use crate::kitchen::plan::Served;
 use crate::kitchen::recipe::Source;
