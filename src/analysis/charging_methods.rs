@@ -5,7 +5,8 @@
 
 use crate::analysis::missing_input::Lack;
 use crate::analysis::part_values;
-use crate::costing::yield_test::cost::{WentIn, takers, takes, went_in};
+use crate::costing::yield_test::charge::{takers, takes};
+use crate::costing::yield_test::cost::{WentIn, went_in};
 use crate::costing::yield_test::split::{Split, split};
 use crate::costing::{Costing, Rate};
 use crate::kitchen::yield_test::{Charge, Charged, JointMethod, Part, Role, Test, net_value};

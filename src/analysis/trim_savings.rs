@@ -19,7 +19,7 @@ use super::portion_usage::Uses;
 use crate::costing::q_and_spice::QAndSpice;
 use crate::costing::scenario::BoughtIn;
 use crate::costing::what_if::again;
-use crate::costing::yield_test::cost::buy_in_rate;
+use crate::costing::yield_test::at_market::buy_in_rate;
 use crate::costing::{Charging, Costing, Rate, Scenario};
 use crate::kitchen::depends::Reached;
 use crate::kitchen::plan::Served;

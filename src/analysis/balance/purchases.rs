@@ -8,7 +8,7 @@ use super::rest;
 use crate::analysis::balance::day_by_day::{add, add_to};
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::rate::Amount;
-use crate::costing::yield_test::cost::buy_in_amount;
+use crate::costing::yield_test::at_market::buy_in_amount;
 use crate::costing::{Costing, ItemCost};
 use crate::kitchen::{Field, ItemId, Kitchen, PartId};
 use crate::number::{Decimal, Overflow, exact, round_up_steps};

@@ -10,7 +10,7 @@ use super::before_and_after::Pair;
 use super::constants::{batches, cost_of, joint_shares, taken};
 use super::moves_by_item::{Moves, Sum};
 use crate::costing::rate::Amount;
-use crate::costing::yield_test::cost::in_scenario;
+use crate::costing::yield_test::charge::in_scenario;
 use crate::costing::yield_test::input_cost::{priced, weight_cost};
 use crate::costing::{LineCost, TestCost};
 use crate::kitchen::recipe::{Line, Source};

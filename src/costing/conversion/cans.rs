@@ -8,7 +8,7 @@ use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::equivalence::MeasureFrom;
 use crate::costing::conversion::equivalences_of_item::as_purchased;
 use crate::costing::price::bought::PriceFrom;
-use crate::costing::yield_test::cost::in_scenario;
+use crate::costing::yield_test::charge::in_scenario;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::reuse::BuyIn;
 use crate::kitchen::yield_test::{Charge, Test};

@@ -3,16 +3,15 @@
 
 use std::borrow::Cow;
 
-use super::split::{Taker, Takes, Unsplit, split};
+use super::charge::{in_scenario, takers, takes};
+use super::split::{Takes, Unsplit, split};
+use crate::costing::Costing;
+use crate::costing::conversion::cans;
 use crate::costing::conversion::convert::NoConversion;
-use crate::costing::conversion::{cans, equivalences_of_item, package};
-use crate::costing::rate::{Amount, Rate};
-use crate::costing::scenario::Charging;
+use crate::costing::rate::Rate;
 use crate::costing::yield_test::input_cost::weight_cost;
 use crate::costing::yield_test::large_credits::Credits;
-use crate::costing::{Costing, item_yield};
-use crate::kitchen::reuse::{BuyIn, Otherwise, PerWeight};
-use crate::kitchen::yield_test::{Charge, Part, Role, Run, Test};
+use crate::kitchen::yield_test::{Part, Role, Run, Test};
 use crate::kitchen::{Kitchen, PartId, TestId};
 use crate::number::{Decimal, Overflow, exact, share};
 use crate::problem::Place;
@@ -241,55 +240,6 @@ fn charges(kitchen: &Kitchen, costing: &Costing, id: TestId, test: &Test, input:
     Ok(all)
 }
 
-/// What a part that is charged so takes, where `input` is what the test's input costs by weight.
-///
-/// # Errors
-/// A [`NoConversion`] when what it stands in for has no cost by weight, or a figure does not fit.
-pub(crate) fn takes(kitchen: &Kitchen, costing: &Costing, charge: &Charge, input: Rate) -> Result<Takes, NoConversion> {
-    Ok(Takes::Fixed(match charge {
-        Charge::Joint { money, grams } => return Ok(Takes::Share(Rate { money: *money, per: *grams })),
-        Charge::Free => Rate { money: Decimal::ZERO, per: Decimal::ONE },
-        Charge::Fraction(fraction) => Rate { money: exact::mul(input.money, *fraction)?, per: input.per },
-        Charge::Price { money, grams } => Rate { money: *money, per: *grams },
-        Charge::Market(buy_in) => buy_in_rate(kitchen, costing, buy_in)?,
-    }))
-}
-
-/// What it costs to buy what a part stands in for, per gram of the part.
-///
-/// # Errors
-/// A [`NoConversion`] when the item's price is not known, or no measure leads to its unit.
-pub fn buy_in_rate(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Result<Rate, NoConversion> {
-    let cost = costing.item(buy_in.item).ok_or(NoConversion::Known)?;
-    let amount = buy_in_amount(kitchen, costing, buy_in)?;
-    Ok(Rate { money: cost.ap.cost_of(amount)?, per: buy_in.grams })
-}
-
-/// How much of its item, in base units of the price as purchased, stands in for the buy-in's grams of a part.
-///
-/// # Errors
-/// As [`buy_in_rate`].
-pub fn buy_in_amount(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> Result<Amount, NoConversion> {
-    let cost = costing.item(buy_in.item).ok_or(NoConversion::Known)?;
-    let item = kitchen.item(buy_in.item).ok_or(NoConversion::Known)?;
-    package::has_one_meaning(kitchen, costing, item, cost, &buy_in.amount.unit)?;
-    let converted = equivalences_of_item::as_purchased(kitchen, buy_in.item, cost, &buy_in.amount)?;
-    item_yield::as_purchased(kitchen, costing, buy_in.item, cost, &converted)
-}
-
-/// How a part is charged in a scenario: mains always share what remains, by-products as the scenario says.
-pub(crate) fn in_scenario(charging: Charging, id: PartId, part: &Part) -> Charge {
-    match (part.role, charging) {
-        (Role::ByProduct, Charging::Free) => Charge::Free,
-        (Role::ByProduct, Charging::Binned) => match part.reuse.otherwise {
-            Otherwise::Sold(PerWeight { money, grams }) => Charge::Price { money, grams },
-            Otherwise::Binned => Charge::Free,
-        },
-        (Role::ByProduct, Charging::OneAt { part: one, fraction }) if one == id => Charge::Fraction(fraction),
-        _ => part.charge.clone(),
-    }
-}
-
 /// Every part's cost, as [`split`] splits it.
 fn shares(kitchen: &Kitchen, test: &Test, cost: Decimal, charges: &[Takes]) -> Placed<Vec<Decimal>> {
     match split(cost, &takers(&test.parts, charges)) {
@@ -302,10 +252,4 @@ fn shares(kitchen: &Kitchen, test: &Test, cost: Decimal, charges: &[Takes]) -> P
         Err(Unsplit::NothingToShareBy) => Err((test.place.clone(), NoConversion::Fault(test.nothing_to_share_by()))),
         Err(Unsplit::Overflow) => Err((test.place.clone(), NoConversion::Overflow)),
     }
-}
-
-/// The `parts` with what each takes.
-pub(crate) fn takers<'a>(parts: &'a [Part], takes: &[Takes]) -> Vec<Taker<'a>> {
-    let parts = parts.iter().zip(takes);
-    parts.map(|(part, takes)| Taker { grams: part.grams, key: &part.key, takes: *takes }).collect()
 }
