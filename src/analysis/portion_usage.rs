@@ -16,23 +16,23 @@ use crate::number::{Decimal, Overflow, exact};
 
 /// What something takes.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Takes {
+pub struct Usage {
     /// Grams of parts.
     pub parts: BTreeMap<PartId, Decimal>,
     /// Batches of recipes within it, at whatever depth.
     pub recipes: BTreeMap<RecipeId, Decimal>,
 }
 
-impl Takes {
+impl Usage {
     fn scaled(&self, by: Amount) -> Result<Self, Overflow> {
         let of = |amount: &Decimal| by.times(*amount)?.value();
-        Ok(Takes {
+        Ok(Usage {
             parts: self.parts.iter().map(|(id, amount)| Ok((*id, of(amount)?))).collect::<Result<_, Overflow>>()?,
             recipes: self.recipes.iter().map(|(id, amount)| Ok((*id, of(amount)?))).collect::<Result<_, Overflow>>()?,
         })
     }
 
-    fn add(&mut self, other: &Takes) -> Result<(), Overflow> {
+    fn add(&mut self, other: &Usage) -> Result<(), Overflow> {
         for (id, amount) in &other.parts {
             add(&mut self.parts, *id, *amount)?;
         }
@@ -53,9 +53,9 @@ fn add<K: Ord>(to: &mut BTreeMap<K, Decimal>, key: K, amount: Decimal) -> Result
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Uses {
     /// A batch of every recipe; `None` where it is not costed.
-    pub recipes: Vec<Option<Takes>>,
+    pub recipes: Vec<Option<Usage>>,
     /// A portion of every dish as served.
-    pub dishes: Vec<Option<Takes>>,
+    pub dishes: Vec<Option<Usage>>,
 }
 
 impl Uses {
@@ -83,15 +83,15 @@ impl Uses {
     ///
     /// # Errors
     /// [`Overflow`] when an amount does not fit.
-    pub fn portion(&self, kitchen: &Kitchen, costing: &Costing, served: Served) -> Result<Option<Takes>, Overflow> {
+    pub fn portion(&self, kitchen: &Kitchen, costing: &Costing, served: Served) -> Result<Option<Usage>, Overflow> {
         let Some((recipe, share)) = batch_usage::share_of(kitchen, costing, served) else { return Ok(None) };
         let batch = self.recipes.get(recipe.index()).and_then(Option::as_ref);
         batch.map(|batch| batch.scaled(share)).transpose()
     }
 
-    fn batch(&self, kitchen: &Kitchen, costing: &Costing, id: RecipeId) -> Result<Option<Takes>, Overflow> {
+    fn batch(&self, kitchen: &Kitchen, costing: &Costing, id: RecipeId) -> Result<Option<Usage>, Overflow> {
         let Some(draws) = batch_usage::of_batch(kitchen, costing, id)? else { return Ok(None) };
-        let mut takes = Takes::default();
+        let mut takes = Usage::default();
         for draw in draws {
             match draw.of {
                 Source::Part(part) => add(&mut takes.parts, part, draw.amount)?,

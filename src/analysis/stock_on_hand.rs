@@ -9,7 +9,7 @@ use crate::number::Decimal;
 
 /// Something on hand.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Held {
+pub struct OnHand {
     /// What it is.
     pub source: Source,
     /// How much; `None` when it cannot be brought to its unit, which counts as nothing and is said.
@@ -19,8 +19,8 @@ pub struct Held {
 }
 
 /// Everything on hand, in book order.
-pub fn held(kitchen: &Kitchen, costing: &Costing) -> Vec<Held> {
-    let held = kitchen.stock.iter().map(|there| Held {
+pub fn held(kitchen: &Kitchen, costing: &Costing) -> Vec<OnHand> {
+    let held = kitchen.stock.iter().map(|there| OnHand {
         source: there.source,
         amount: there.amount.as_ref().and_then(|amount| on_hand(kitchen, costing, there.source, amount)),
         row: there.row,

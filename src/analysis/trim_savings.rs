@@ -30,7 +30,7 @@ pub use dishes::portion_cost;
 pub use earned::Earned;
 use of_trim::OfTrim;
 pub use parts::own_rate;
-pub use trim_share::{FoodOfTrim, Held, TrimWithin};
+pub use trim_share::{FoodOfTrim, TrimHeld, TrimWithin};
 pub use trim_sold::sells_at;
 
 /// One of the three kitchens.

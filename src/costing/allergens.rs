@@ -29,14 +29,14 @@ pub struct AllergenSet {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Carried {
     /// How it came in.
-    pub way: Way,
+    pub way: AllergenPath,
     /// Every word in which the items it is from state it, as typed.
     pub words: BTreeSet<Arc<str>>,
 }
 
 /// How an allergen came in: the next node on a shortest way to the item that states it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Way {
+pub struct AllergenPath {
     /// Whether it is only in what is bought when there is not enough.
     pub stands_in: bool,
     /// Steps to the item.
@@ -71,7 +71,7 @@ impl AllergenSet {
             for (allergen, carried) in from {
                 let stands_in = stands_in || carried.way.stands_in;
                 let steps = carried.way.steps.saturating_add(1);
-                let longer = Way { stands_in, steps, next: Some(through) };
+                let longer = AllergenPath { stands_in, steps, next: Some(through) };
                 match into.get_mut(allergen) {
                     Some(known) => {
                         known.words.extend(carried.words.iter().cloned());
@@ -165,7 +165,7 @@ fn of_item(kitchen: &Kitchen, costing: &Costing, index: usize) -> AllergenSet {
     if item.is_water {
         return set;
     }
-    let here = Way { stands_in: false, steps: 0, next: None };
+    let here = AllergenPath { stands_in: false, steps: 0, next: None };
     let mut by_supplier: BTreeMap<NameKey, Vec<usize>> = BTreeMap::new();
     for row in &item.rows {
         let Some(entry) = kitchen.entries.prices.get(*row) else { continue };
@@ -210,7 +210,7 @@ fn stated<'a>(
     older.into_iter().filter(|(date, _)| Some(*date) == newest).map(|(_, stated)| stated).collect()
 }
 
-fn add(into: &mut BTreeMap<Allergen, Carried>, stated: &Stated, way: Way) {
+fn add(into: &mut BTreeMap<Allergen, Carried>, stated: &Stated, way: AllergenPath) {
     for (allergen, word) in &stated.named {
         let carried = into.entry(allergen.clone()).or_insert_with(|| Carried { way, words: BTreeSet::new() });
         carried.words.insert(Arc::clone(word));

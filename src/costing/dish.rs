@@ -4,7 +4,7 @@ use super::rate::{Amount, Rate};
 use super::{Costing, made};
 use crate::costing::conversion::{equivalences_of_item, ounces};
 use crate::costing::menu_price;
-use crate::costing::q_and_spice::{Added, QAndSpice, portions_bearing_q, portions_wanted};
+use crate::costing::q_and_spice::{QAndSpice, QAndSpiceMoney, portions_bearing_q, portions_wanted};
 use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::Recipe;
@@ -105,7 +105,8 @@ fn compute(
     let (share, served) = share(kitchen, recipe, portions)?;
     let food = Rate { money: batch_food, per: share.den }.cost_of(Amount::of(share.num))?;
     let portions_of_q = || portions_bearing_q(served, portions.of_batch)?.ok_or_else(|| portions_wanted(recipe));
-    let Added { q, spice, total: portion_cost } = QAndSpice::of_dish(kitchen, recipe).on(food, portions_of_q)?;
+    let QAndSpiceMoney { q, spice, total: portion_cost } =
+        QAndSpice::of_dish(kitchen, recipe).on(food, portions_of_q)?;
     let figures = Figures::of(kitchen, dish, portion_cost)?;
     Ok(DishCost {
         share,

@@ -19,7 +19,7 @@ use crate::costing::price::bought::{ItemCost, PriceFrom, RowCost};
 use crate::costing::price::lent_statements;
 use crate::costing::price::lent_statements::{Stated, Statements};
 use crate::kitchen::bridge::Basis;
-use crate::kitchen::price::{Item, Trim};
+use crate::kitchen::price::{Item, TrimYield};
 use crate::kitchen::{Field, Kitchen, Reference};
 use crate::measure::{Measured, Unit};
 use crate::number::{Decimal, exact};
@@ -27,7 +27,7 @@ use crate::problem::Problem;
 
 /// How the price of a row is brought to the unit in which rows of its item are compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Scale {
+pub struct ComparisonScale {
     /// Base units of its price for one unit of what is compared, before its yield.
     pub units: Amount,
     /// Whether its yield comes on top. Not where a trim test speaks for all rows, nor where the edible weight of a piece holds
@@ -37,9 +37,9 @@ pub struct Scale {
     pub bought: Amount,
 }
 
-impl Scale {
+impl ComparisonScale {
     /// That of a row which stands alone.
-    pub const PLAIN: Scale = Scale { units: Amount::ONE, across_yield: true, bought: Amount::ONE };
+    pub const PLAIN: ComparisonScale = ComparisonScale { units: Amount::ONE, across_yield: true, bought: Amount::ONE };
 }
 
 /// The price rows of one item with what they state.
@@ -77,7 +77,7 @@ impl<'k> EdibleCosts<'k> {
             ap: cost.ap,
             row_yield,
             reference: reference.map_or(Field::Blank, |stated| stated.value.map(|food| (food, stated.row))),
-            scale: Scale::PLAIN,
+            scale: ComparisonScale::PLAIN,
             rivals: Vec::new(),
         })
     }
@@ -104,7 +104,7 @@ impl<'k> EdibleCosts<'k> {
     /// How a row is brought to one base unit of `kind`, and the measures passed through; `None` where nothing joins them.
     ///
     /// Compared is the edible portion; where a trim test gives all rows one yield, what is bought.
-    pub fn scale(&self, cost: &ItemCost, kind: &Kind) -> Option<(Scale, Vec<MeasureFrom>)> {
+    pub fn scale(&self, cost: &ItemCost, kind: &Kind) -> Option<(ComparisonScale, Vec<MeasureFrom>)> {
         let volumes = self.kitchen.settings.volumes;
         let unit: Unit = kind.unit();
         let links = equivalences_of_item::of_item(self.kitchen, self.item, cost, &unit);
@@ -114,11 +114,11 @@ impl<'k> EdibleCosts<'k> {
             let wanted = Wanted { quantity: &quantity, prep: None, basis, name };
             convert(wanted, &cost.kind, &links, volumes).ok()
         };
-        let by_test = matches!(self.item.trim, Trim::Main(_));
+        let by_test = matches!(self.item.trim, TrimYield::Main(_));
         let bought = one(Basis::Ap)?;
         if by_test {
             let is_plain = bought.crossing == Crossing::None;
-            let scale = Scale { units: bought.amount, across_yield: false, bought: bought.amount };
+            let scale = ComparisonScale { units: bought.amount, across_yield: false, bought: bought.amount };
             return is_plain.then_some((scale, bought.through));
         }
         let edible = one(Basis::Ep)?;
@@ -129,14 +129,14 @@ impl<'k> EdibleCosts<'k> {
             crossing => crossing.cross(bought.amount, fraction().ok()?).ok()?,
         };
         let across_yield = edible.basis == Basis::Ep && !held;
-        Some((Scale { units: edible.amount, across_yield, bought: as_bought }, edible.through))
+        Some((ComparisonScale { units: edible.amount, across_yield, bought: as_bought }, edible.through))
     }
 
     /// Money for one unit of what is compared, edible, and as purchased.
     ///
     /// # Errors
     /// A [`NoConversion`] where the yield of the row cannot be told or a figure does not fit.
-    pub fn compared(&self, cost: &ItemCost, scale: &Scale) -> Result<(Decimal, Decimal), NoConversion> {
+    pub fn compared(&self, cost: &ItemCost, scale: &ComparisonScale) -> Result<(Decimal, Decimal), NoConversion> {
         let rate = |units: Amount| -> Result<Rate, NoConversion> {
             Ok(Rate { money: exact::mul(cost.ap.money, units.num)?, per: exact::mul(cost.ap.per, units.den)? })
         };

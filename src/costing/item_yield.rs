@@ -11,7 +11,7 @@ use crate::costing::piece_yield;
 use crate::costing::piece_yield::Pieces;
 use crate::costing::price::bought::ItemCost;
 use crate::food::Food;
-use crate::kitchen::price::{Item, Trim};
+use crate::kitchen::price::{Item, TrimYield};
 use crate::kitchen::{Field, ItemId, Kitchen, PartId};
 use crate::number::{Decimal, exact};
 
@@ -42,13 +42,13 @@ impl Yield {
 /// A [`NoConversion`] where its test has several mains, or where what would say it could not be read.
 pub(super) fn of_item(costing: &Costing, id: ItemId, item: &Item, cost: &ItemCost) -> Result<Yield, NoConversion> {
     match item.trim {
-        Trim::Main(part) => {
+        TrimYield::Main(part) => {
             let fraction = costing.part(part).ok_or(NoConversion::Known)?.fraction;
             return Ok(Yield::of(fraction, YieldFrom::Test(part)));
         }
-        Trim::SeveralMains(_) => return Err(NoConversion::Fault(piece_yield::unweighed(item))),
-        Trim::Unreadable => return Err(NoConversion::Known),
-        Trim::None | Trim::SeveralTests => {}
+        TrimYield::SeveralMains(_) => return Err(NoConversion::Fault(piece_yield::unweighed(item))),
+        TrimYield::Unreadable => return Err(NoConversion::Known),
+        TrimYield::None | TrimYield::SeveralTests => {}
     }
     without_test(cost, costing.pieces.get(id.index()))
 }
@@ -95,7 +95,7 @@ pub(super) fn as_purchased(
     let item = kitchen.item(id).ok_or(NoConversion::Known)?;
     let fraction = match item.trim {
         // The test may be costed later, but what it yields is known.
-        Trim::Main(part) => pooled(kitchen, part)?,
+        TrimYield::Main(part) => pooled(kitchen, part)?,
         _ => of_item(costing, id, item, cost)?.fraction,
     };
     Ok(converted.crossing.cross(converted.amount, fraction)?)

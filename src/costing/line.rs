@@ -16,7 +16,7 @@ use crate::costing::item_yield::Yield;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::yield_test::input_cost::part_rate;
 use crate::kitchen::bridge::Basis;
-use crate::kitchen::price::{Item, Trim};
+use crate::kitchen::price::{Item, TrimYield};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
 use crate::kitchen::{ItemId, Kitchen, PartId, RecipeId};
 use crate::measure::{Measured, Unit, Volumes};
@@ -153,9 +153,9 @@ impl<'a> Coster<'a> {
         }
         if own.is_none() && self.line.basis == Basis::Ep {
             match item.trim {
-                Trim::SeveralMains(_) => return Err(self.several_mains(item)),
-                Trim::Unreadable => return Err(NoConversion::Known),
-                Trim::Main(part) if !self.is_unweighed(&quantity, &links) => {
+                TrimYield::SeveralMains(_) => return Err(self.several_mains(item)),
+                TrimYield::Unreadable => return Err(NoConversion::Known),
+                TrimYield::Main(part) if !self.is_unweighed(&quantity, &links) => {
                     return self.part(part, CostedAs::ThroughTest(part), (&links, own), &quantity);
                 }
                 _ => {}
@@ -348,7 +348,7 @@ impl<'a> Coster<'a> {
 
     fn several_mains(&self, item: &Item) -> NoConversion {
         let mains: Vec<String> = match item.trim {
-            Trim::SeveralMains(test) => self.kitchen.test(test).map(|test| &test.parts),
+            TrimYield::SeveralMains(test) => self.kitchen.test(test).map(|test| &test.parts),
             _ => None,
         }
         .into_iter()

@@ -7,7 +7,7 @@ use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalences_of_item::{no_makes, of_recipe};
 use crate::costing::conversion::ounces;
-use crate::costing::q_and_spice::{Added, QAndSpice, portions_wanted};
+use crate::costing::q_and_spice::{QAndSpice, QAndSpiceMoney, portions_wanted};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Recipe, RecipeEntry};
 use crate::kitchen::{Kitchen, RecipeId};
@@ -135,7 +135,7 @@ fn batch(
         .map_err(|stop| {
             if matches!(stop, NoConversion::Fault(_)) { (Column::QFactor, stop) } else { (Column::Recipe, stop) }
         })?;
-    let Added { q, spice, total: batch } = added;
+    let QAndSpiceMoney { q, spice, total: batch } = added;
     let portion_cost = match portions {
         Some(portions) => {
             Some(Rate { money: batch, per: portions.num }.cost_of(Amount::of(portions.den)).map_err(overflow)?)

@@ -13,7 +13,7 @@ use crate::costing::price::bought::ItemCost;
 use crate::food::MeasureText;
 use crate::kitchen::Kitchen;
 use crate::kitchen::bridge::Basis;
-use crate::kitchen::price::{Item, Trim};
+use crate::kitchen::price::{Item, TrimYield};
 use crate::measure::{Measured, Unit};
 use crate::number::{Decimal, exact, plain, rounding};
 use crate::problem::{Code, Fault, Place, Problem, THERE};
@@ -195,7 +195,7 @@ impl Weighing<'_> {
             return;
         }
         let used = match self.item.trim {
-            Trim::Main(_) => "the yield test is used",
+            TrimYield::Main(_) => "the yield test is used",
             _ if self.cost.kind.is_counted() => "the weight of the piece is used",
             _ => "the price row is used",
         };

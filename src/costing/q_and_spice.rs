@@ -39,7 +39,7 @@ pub struct QAndSpice {
 
 /// Q and spice in money.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Added {
+pub(super) struct QAndSpiceMoney {
     pub(super) q: Decimal,
     pub(super) spice: Decimal,
     /// Food, Q and spice together.
@@ -91,7 +91,7 @@ impl QAndSpice {
         &self,
         food: Decimal,
         portions: impl FnOnce() -> Result<Amount, NoConversion>,
-    ) -> Result<Added, NoConversion> {
+    ) -> Result<QAndSpiceMoney, NoConversion> {
         let q = match self.q {
             None => Decimal::ZERO,
             Some((QFactor::Share(share), _)) => exact::mul(food, share)?,
@@ -103,7 +103,7 @@ impl QAndSpice {
         }
         let spiced = if self.spice_covers_q { exact::add(food, q)? } else { food };
         let spice = exact::mul(spiced, fraction)?;
-        Ok(Added { q, spice, total: exact::sum([food, q, spice])? })
+        Ok(QAndSpiceMoney { q, spice, total: exact::sum([food, q, spice])? })
     }
 
     /// What one unit of money of food is with Q and spice: a Q in money moves with nothing.

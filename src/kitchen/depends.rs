@@ -4,7 +4,7 @@
 
 use std::collections::HashSet;
 
-use super::price::{Item, Trim};
+use super::price::{Item, TrimYield};
 use super::recipe::{Recipe, Source};
 use super::yield_test::{Charge, Test};
 use super::{Kitchen, Node, TestId};
@@ -27,7 +27,9 @@ pub fn of_recipe<'a>(items: &'a [Item], recipe: &'a Recipe) -> impl Iterator<Ite
         };
         let through = item.and_then(|item| match item.trim {
             // A yield of the line's own stands before the test, but not before what is left of a piece.
-            Trim::Main(part) if line.own_yield.is_none() || item.bridge.has_edible_piece() => Some(Source::Part(part)),
+            TrimYield::Main(part) if line.own_yield.is_none() || item.bridge.has_edible_piece() => {
+                Some(Source::Part(part))
+            }
             _ => None,
         });
         std::iter::once(line.source).chain(through)

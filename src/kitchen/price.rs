@@ -86,7 +86,7 @@ pub struct Item {
     /// Its own conversions.
     pub bridge: Bridge,
     /// What its trim tests say about its yield.
-    pub trim: Trim,
+    pub trim: TrimYield,
     /// What its pieces weigh as purchased, by the tests that counted them.
     pub counted: Option<CountedIn>,
     /// Whether a problem with its name or measures stops it.
@@ -117,7 +117,7 @@ pub struct TestPrice {
 
 /// What the trim tests of an item say about its EP cost.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub enum Trim {
+pub enum TrimYield {
     /// There is none.
     #[default]
     None,

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::purchases::stand_in;
 use crate::analysis::balance::day_by_day::{Before, Day, House, Rules};
-use crate::analysis::portion_usage::{Takes, Uses};
+use crate::analysis::portion_usage::{Usage, Uses};
 use crate::analysis::where_used::Reach;
 use crate::kitchen::plan::Served;
 use crate::kitchen::{PartId, TestId};
@@ -276,7 +276,7 @@ impl<'a> Search<'a> {
         Ok(exact::div(less, all).ok())
     }
 
-    fn portion(&self, served: Served) -> Result<Option<Takes>, Overflow> {
+    fn portion(&self, served: Served) -> Result<Option<Usage>, Overflow> {
         match served {
             Served::Dish(index) => Ok(self.uses.dishes.get(index).cloned().flatten()),
             Served::Recipe(_) => self.uses.portion(self.rules.kitchen, self.rules.costing, served),

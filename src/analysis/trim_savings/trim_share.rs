@@ -17,7 +17,7 @@ use crate::number::{Decimal, Overflow, exact};
 
 /// The trim within something, in money.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Held {
+pub struct TrimHeld {
     /// What it would cost to buy; `None` where nobody says.
     pub bought: Option<Decimal>,
     /// What it is charged.
@@ -41,27 +41,27 @@ impl FoodOfTrim {
     }
 }
 
-const NOTHING: Held = Held { bought: Some(Decimal::ZERO), charged: Decimal::ZERO };
+const NOTHING: TrimHeld = TrimHeld { bought: Some(Decimal::ZERO), charged: Decimal::ZERO };
 
-impl Held {
-    fn add(self, other: Held) -> Result<Self, Overflow> {
+impl TrimHeld {
+    fn add(self, other: TrimHeld) -> Result<Self, Overflow> {
         let bought = match (self.bought, other.bought) {
             (Some(one), Some(other)) => Some(exact::add(one, other)?),
             _ => None,
         };
-        Ok(Held { bought, charged: exact::add(self.charged, other.charged)? })
+        Ok(TrimHeld { bought, charged: exact::add(self.charged, other.charged)? })
     }
 
     fn times(self, by: Amount) -> Result<Self, Overflow> {
         let of = |money: Decimal| by.times(money)?.value();
-        Ok(Held { bought: self.bought.map(of).transpose()?, charged: of(self.charged)? })
+        Ok(TrimHeld { bought: self.bought.map(of).transpose()?, charged: of(self.charged)? })
     }
 }
 
 /// The trim within a gram of every part and a batch of every recipe; of nothing where there is none.
 #[derive(Debug, Clone, Default)]
 pub struct TrimWithin {
-    held: HashMap<Source, Held>,
+    held: HashMap<Source, TrimHeld>,
 }
 
 impl TrimWithin {
@@ -107,21 +107,21 @@ impl TrimWithin {
     }
 
     /// The trim within a gram of a part.
-    pub fn part(&self, id: PartId) -> Held {
+    pub fn part(&self, id: PartId) -> TrimHeld {
         self.source(Source::Part(id))
     }
 
-    fn source(&self, source: Source) -> Held {
+    fn source(&self, source: Source) -> TrimHeld {
         self.held.get(&source).copied().unwrap_or(NOTHING)
     }
 
-    fn note(&mut self, source: Source, held: Held) {
+    fn note(&mut self, source: Source, held: TrimHeld) {
         if held != NOTHING {
             self.held.insert(source, held);
         }
     }
 
-    fn all(&self, draws: &[Draw]) -> Result<Held, Overflow> {
+    fn all(&self, draws: &[Draw]) -> Result<TrimHeld, Overflow> {
         draws.iter().try_fold(NOTHING, |sum, draw| sum.add(self.source(draw.of).times(Amount::of(draw.amount))?))
     }
 
@@ -143,7 +143,7 @@ impl TrimWithin {
                 // Trim is trim, whatever it was made of.
                 Role::ByProduct => {
                     let bought = buy_ins.get(&part_id).copied().flatten().map(Rate::unit_cost).transpose()?;
-                    Held { bought, charged: rate.unit_cost()? }
+                    TrimHeld { bought, charged: rate.unit_cost()? }
                 }
                 // What cost nothing is held by weight.
                 Role::Main if cost.cost.is_zero() => went_in.times(Amount { num: Decimal::ONE, den: weight })?,

@@ -2,7 +2,7 @@
 
 use crate::costing::{Costing, PartCost};
 use crate::kitchen::Kitchen;
-use crate::kitchen::price::Trim;
+use crate::kitchen::price::TrimYield;
 use crate::number::{Decimal, rounding};
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
@@ -13,7 +13,7 @@ pub(super) fn of_items(kitchen: &Kitchen, costing: &Costing) -> Vec<Problem> {
     const LEAST_PLACES: u32 = 2;
     let mut found = Vec::new();
     for (item, cost) in kitchen.items.iter().zip(&costing.items) {
-        let (Trim::Main(part), Some(cost)) = (&item.trim, cost) else { continue };
+        let (TrimYield::Main(part), Some(cost)) = (&item.trim, cost) else { continue };
         let (Some((stated, row)), Some(tested)) = (cost.row_yield, costing.part(*part)) else { continue };
         let PartCost { fraction, .. } = tested;
         let places = stated.normalize().scale().max(LEAST_PLACES);

@@ -12,7 +12,7 @@ mod remarks;
 
 use super::bought::{self, ItemCost, PriceFrom, Rival, RowCost};
 use crate::costing::conversion::base_unit::Kind;
-use crate::costing::edible_portion::{EdibleCosts, Scale};
+use crate::costing::edible_portion::{ComparisonScale, EdibleCosts};
 use crate::costing::rate::Rate;
 use crate::costing::scenario::Scenario;
 use crate::kitchen::price::{Item, Price, PriceRow};
@@ -124,7 +124,7 @@ struct Chosen {
     /// The row whose price counts: at a market price that of the last one.
     priced: usize,
     /// How it was compared.
-    scale: Scale,
+    scale: ComparisonScale,
     /// The rows that it was compared with, by place.
     rivals: Vec<Compared>,
 }
@@ -135,7 +135,7 @@ struct Compared {
     /// The row whose price it goes by.
     priced: usize,
     /// How it is compared.
-    scale: Scale,
+    scale: ComparisonScale,
     /// Whether it comes first where both cost the same.
     wins_ties: bool,
 }
@@ -196,7 +196,7 @@ impl<'a> Choice<'a> {
             None if item.is_water => (PriceFrom::Water, Kind::Volume, Rate { money: Decimal::ZERO, per: Decimal::ONE }),
             None => return None,
         };
-        let scale = Scale::PLAIN;
+        let scale = ComparisonScale::PLAIN;
         Some(ItemCost { from, kind, ap, row_yield: None, reference: Field::Blank, scale, rivals: Vec::new() })
     }
 
@@ -276,7 +276,7 @@ impl Offers<'_> {
             [] => Err(NoPrice::NoRow),
             [one] => {
                 let priced = self.priced(*one, frame)?.ok_or_else(|| self.without_last_price(*one))?;
-                Ok(Chosen { at: *one, priced, scale: Scale::PLAIN, rivals: Vec::new() })
+                Ok(Chosen { at: *one, priced, scale: ComparisonScale::PLAIN, rivals: Vec::new() })
             }
             several => self.cheapest(several, frame),
         }

@@ -1,7 +1,7 @@
 //! The items of a book: one per name over all its price rows, with aliases and trim tests.
 
 use super::lookups::Lookups;
-use crate::kitchen::price::{CountedIn, Item, Trim};
+use crate::kitchen::price::{CountedIn, Item, TrimYield};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Role, Test, TestKind, TestRow};
 use crate::kitchen::{Entries, Field, ItemId, NameKey, PartId, TestId};
@@ -53,7 +53,7 @@ pub(super) fn name_trim_tests(items: &mut [Item], tests: &[Test], problems: &mut
                 )
                 .at(test.place.clone()),
             );
-            known.trim = Trim::SeveralTests;
+            known.trim = TrimYield::SeveralTests;
             continue;
         }
         if let Some(slot) = first_test.get_mut(item.index()) {
@@ -63,7 +63,7 @@ pub(super) fn name_trim_tests(items: &mut [Item], tests: &[Test], problems: &mut
     }
     for item in tests.iter().flat_map(|test| &test.contested) {
         if let Some(known) = items.get_mut(item.index()) {
-            known.trim = Trim::Unreadable;
+            known.trim = TrimYield::Unreadable;
         }
     }
 }
@@ -86,12 +86,12 @@ pub(super) fn weigh_pieces(items: &mut [Item], tests: &[Test]) {
     }
 }
 
-fn of_one_test(id: TestId, test: &Test) -> Trim {
+fn of_one_test(id: TestId, test: &Test) -> TrimYield {
     let mut mains = test.parts.iter().enumerate().filter(|(_, part)| part.role == Role::Main);
     match (mains.next(), mains.next()) {
-        (Some((main, _)), None) => Trim::Main(PartId::new(id, main)),
-        (Some(_), Some(_)) => Trim::SeveralMains(id),
-        (None, _) => Trim::Unreadable,
+        (Some((main, _)), None) => TrimYield::Main(PartId::new(id, main)),
+        (Some(_), Some(_)) => TrimYield::SeveralMains(id),
+        (None, _) => TrimYield::Unreadable,
     }
 }
 

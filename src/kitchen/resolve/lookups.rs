@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use crate::kitchen::bridge::Bridge;
-use crate::kitchen::price::{Item, Trim};
+use crate::kitchen::price::{Item, TrimYield};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{ItemId, NameKey, PartId, RecipeId, TestId};
@@ -69,7 +69,7 @@ impl Lookups {
             is_water: WATER.iter().any(|water| NameKey::of(water) == key),
             test_price: None,
             bridge: Bridge::default(),
-            trim: Trim::None,
+            trim: TrimYield::None,
             counted: None,
             broken: false,
         });

@@ -8,7 +8,7 @@ use crate::costing::conversion::base_unit::Kind;
 use crate::costing::edible_portion::EdibleCosts;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::{ItemCost, RowCost, RowState, YieldFrom};
-use crate::kitchen::price::{Item, Price, PriceRow, Trim};
+use crate::kitchen::price::{Item, Price, PriceRow, TrimYield};
 use crate::kitchen::{Field, ItemId};
 use crate::number::{BareRule, Decimal, exact};
 use crate::results::display_units::{base_unit, priced_unit};
@@ -110,7 +110,7 @@ fn yield_cells(
     own: &mut Own<'_>,
 ) -> Option<Decimal> {
     let here = &table.sheet;
-    if let (Some(_), Some(Trim::Main(part))) = (in_use, item.map(|of| &of.item.trim)) {
+    if let (Some(_), Some(TrimYield::Main(part))) = (in_use, item.map(|of| &of.item.trim)) {
         let figures = context.costing.part(*part);
         let rate = figures.and_then(|part| part.rate).and_then(|rate| rate.unit_cost().ok());
         let cells = context.part_cell(*part, "Share of weight").zip(context.part_cell(*part, "Cost per gram"));

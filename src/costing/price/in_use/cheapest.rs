@@ -5,7 +5,7 @@ use std::cmp::Ordering;
 
 use super::{Chosen, Compared, NoPrice, Offers};
 use crate::costing::conversion::base_unit::Kind;
-use crate::costing::edible_portion::Scale;
+use crate::costing::edible_portion::ComparisonScale;
 use crate::costing::price::in_use::among_suppliers::Frame;
 use crate::costing::price::in_use::remarks;
 use crate::costing::{ItemCost, MeasureFrom};
@@ -16,7 +16,7 @@ use crate::problem::Problem;
 struct Offer {
     at: usize,
     priced: usize,
-    scale: Scale,
+    scale: ComparisonScale,
     ep: Decimal,
     ap: Decimal,
 }

@@ -6,7 +6,7 @@ use super::{Chosen, Offers};
 use crate::costing::price::in_use::among_suppliers::{Entry, Frame, Pool};
 use crate::costing::price::lent_statements::{Lender, Stated};
 use crate::kitchen::Kitchen;
-use crate::kitchen::price::{Item, Trim};
+use crate::kitchen::price::{Item, TrimYield};
 use crate::number::{Decimal, exact, plain, rounding};
 use crate::problem::{Code, Fault, Problem, THERE};
 use crate::schema::Column;
@@ -111,7 +111,7 @@ pub(super) fn old(kitchen: &Kitchen, item: &Item, priced: &Entry<'_>, day: Date)
 /// A yield that a row was lent by another supplier's, or that was chosen among several of one day.
 pub(super) fn lent(kitchen: &Kitchen, item: &Item, entry: &Entry<'_>, stated: &Stated<Decimal>) -> Vec<Problem> {
     // Where a test of trimming speaks, it does so for every row.
-    if matches!(item.trim, Trim::Main(_)) {
+    if matches!(item.trim, TrimYield::Main(_)) {
         return Vec::new();
     }
     let mut problems = Vec::new();

@@ -1,10 +1,10 @@
 //! The live word on whether another row of the same day has become the better one.
 
 use crate::costing::ItemCost;
-use crate::costing::edible_portion::Scale;
+use crate::costing::edible_portion::ComparisonScale;
 use crate::costing::price::bought::Rival;
 use crate::costing::rate::Amount;
-use crate::kitchen::price::{Item, Trim};
+use crate::kitchen::price::{Item, TrimYield};
 use crate::number::plain;
 use crate::schema::Column;
 use crate::workbook::cells::formula::Formula;
@@ -23,7 +23,7 @@ pub(super) fn say(table: &TableLayout, index: usize, item: &Item, cost: &ItemCos
     if rivals.is_empty() {
         return;
     }
-    let cells = Cells { table, by_test: matches!(item.trim, Trim::Main(_)) };
+    let cells = Cells { table, by_test: matches!(item.trim, TrimYield::Main(_)) };
     let scale = &cost.scale;
     let (ep, ap) = (cells.edible(index, index, scale), scaled(cells.own(index, AP), scale.bought));
     let better: Vec<String> = if rivals.len() > MOST_TERMS {
@@ -51,7 +51,7 @@ impl Cells<'_> {
     }
 
     /// What a row costs in the unit compared, at the price of `priced`.
-    fn edible(&self, row: usize, priced: usize, scale: &Scale) -> String {
+    fn edible(&self, row: usize, priced: usize, scale: &ComparisonScale) -> String {
         let cost = if !scale.across_yield {
             self.own(priced, AP)
         } else if row == priced {

@@ -2,7 +2,7 @@
 
 use super::Page;
 use super::places::Places;
-use crate::analysis::trim_savings::Held;
+use crate::analysis::trim_savings::TrimHeld;
 use crate::kitchen::PartId;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Part, Role, Test};
@@ -26,7 +26,7 @@ pub(super) fn charged_cell(page: &Page<'_>, id: PartId) -> Option<String> {
     Some(Places::cell(*page.places.rated.get(&id)?, CHARGED))
 }
 
-fn held(page: &Page<'_>, id: PartId) -> Option<Held> {
+fn held(page: &Page<'_>, id: PartId) -> Option<TrimHeld> {
     let held = page.trim.worth.as_ref()?.within.part(id);
     (held.bought != Some(Decimal::ZERO) || !held.charged.is_zero()).then_some(held)
 }
