@@ -2,6 +2,7 @@
 
 use jiff::civil::DateTime;
 
+use crate::analysis::{RowYields, Trim};
 use crate::costing::Costing;
 use crate::reading::Reading;
 use crate::repricing::Repriced;
@@ -42,13 +43,17 @@ fn workbook(
     at: DateTime,
 ) -> Result<(Vec<u8>, Counts), WriteError> {
     let problems = reading.problems_with(costing);
+    let kitchen = &reading.kitchen;
+    let trim = || Trim::of_book(kitchen, costing);
     let book = Book {
-        kitchen: &reading.kitchen,
+        kitchen,
         costing,
         problems: &problems,
         carried: &reading.carried,
         origins: &reading.origins,
         changes,
+        trim: Trim::concerns(kitchen).then_some(&trim),
+        yields: &|| RowYields::of(kitchen, costing),
     };
     xlsx::write(book, at)
 }

@@ -24,6 +24,17 @@ pub struct Usage {
 }
 
 impl Usage {
+    /// What the cards of the recipes within it add for Q and spice, in money; `None` where one is not costed, or it does not
+    /// fit.
+    pub fn seasoning(&self, costing: &Costing) -> Option<Decimal> {
+        let added = self.recipes.iter().map(|(id, batches)| {
+            let cost = costing.recipe(*id)?;
+            let of_batch = exact::sub(cost.batch, cost.food).ok()?;
+            exact::mul(*batches, of_batch).ok()
+        });
+        exact::sum(added.collect::<Option<Vec<Decimal>>>()?).ok()
+    }
+
     fn scaled(&self, by: Amount) -> Result<Self, Overflow> {
         let of = |amount: &Decimal| by.times(*amount)?.value();
         Ok(Usage {

@@ -120,12 +120,12 @@ pub struct Swept {
 }
 
 impl Swept {
-    /// What `part` bears, in money.
+    /// What the part that is charged bears.
     pub fn bears(&self, part: PartId) -> Option<Decimal> {
         self.parts.get(part.index()).map(|part| part.cost)
     }
 
-    /// What the other parts bear together, in money.
+    /// What the other parts bear together; `None` where it does not fit.
     pub fn rest(&self, part: PartId) -> Option<Decimal> {
         exact::sub(self.total, self.bears(part)?).ok()
     }

@@ -33,6 +33,8 @@ pub struct Trim {
     pub worth: Option<Worth>,
     /// The by-products whose charge is moved up and down.
     pub sweeps: Vec<Sweep>,
+    /// Money for an hour of labor, where the caller says it.
+    pub wage: Option<Decimal>,
 }
 
 impl Trim {
@@ -50,7 +52,15 @@ impl Trim {
             balance,
             worth,
             sweeps: swept.iter().filter_map(|part| sweep::of(&mut trial, *part, &fractions)).collect(),
+            wage: None,
         }
+    }
+}
+
+impl Trim {
+    /// For how many whole minutes of labor over the plan the saving would pay; `None` without a wage or a plan.
+    pub fn labor_minutes(&self) -> Option<Decimal> {
+        self.worth.as_ref()?.plan.as_ref()?.labor_minutes(self.wage?)
     }
 }
 

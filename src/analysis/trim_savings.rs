@@ -16,7 +16,9 @@ use std::collections::BTreeMap;
 
 use super::balance::Balance;
 use super::portion_usage::Uses;
+use crate::costing::price::bought::PriceFrom;
 use crate::costing::q_and_spice::QAndSpice;
+use crate::costing::rate::Amount;
 use crate::costing::scenario::BoughtIn;
 use crate::costing::what_if::again;
 use crate::costing::yield_test::at_market::buy_in_rate;
@@ -137,6 +139,16 @@ pub struct PlanWorth {
     pub earned: Vec<Earned>,
 }
 
+impl PlanWorth {
+    /// Whole minutes of labor over the plan that use up what is known to be saved, at a wage in money an hour; `None` where
+    /// that is nothing, or they do not fit.
+    pub fn labor_minutes(&self, wage: Decimal) -> Option<Decimal> {
+        const MINUTES: Decimal = Decimal::from_parts(60, 0, 0, false, 0);
+        let money = self.known_saving.max(Decimal::ZERO);
+        Some(exact::div(exact::mul(money, MINUTES).ok()?, wage).ok()?.floor())
+    }
+}
+
 impl DishWorth {
     /// The share of its food that is trim, as a fraction. `None` where that is not known, or it has no food.
     pub fn trim_share(&self) -> Option<Decimal> {
@@ -241,6 +253,19 @@ fn buy_ins(kitchen: &Kitchen, costing: &Costing) -> BTreeMap<PartId, Option<Rate
 pub fn buy_in_of(kitchen: &Kitchen, costing: &Costing, part: &Part) -> Option<Rate> {
     let buy_in = part.buy_in.as_ref().filter(|_| !part.reuse.unread)?;
     buy_in_rate(kitchen, costing, buy_in).ok()
+}
+
+/// What so many grams of a part would cost to buy; `None` where nobody says, or it does not fit.
+pub fn stand_in_cost(kitchen: &Kitchen, costing: &Costing, part: &Part, grams: Decimal) -> Option<Decimal> {
+    buy_in_of(kitchen, costing, part)?.cost_of(Amount::of(grams)).ok()
+}
+
+/// How many base units of what is bought in the place of a gram of a part, and what that gram costs then. `None` where
+/// nobody says, for water, and where it does not fit.
+pub fn bought_per_gram(kitchen: &Kitchen, costing: &Costing, part: &Part) -> Option<(Decimal, Decimal)> {
+    let cost = buy_in_of(kitchen, costing, part)?.per_unit()?;
+    let item = costing.item(part.buy_in.as_ref()?.item).filter(|item| item.from != PriceFrom::Water)?;
+    Some((exact::div(cost, item.ap.unit_cost().ok()?).ok()?, cost))
 }
 
 /// The parts of which there is not enough.

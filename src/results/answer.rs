@@ -7,14 +7,13 @@ use std::cmp::Reverse;
 
 use super::distinguishing_decimals;
 use crate::analysis::Trim;
-use crate::analysis::trim_savings::{DishWorth, PlanWorth, Worth, buy_in_of};
+use crate::analysis::trim_savings::{DishWorth, PlanWorth, Worth, stand_in_cost};
 use crate::costing::Costing;
-use crate::costing::rate::Amount;
 use crate::kitchen::{Kitchen, PartId};
 use crate::measure::currency;
 use crate::number::{Decimal, exact};
-use crate::results::display_units::Scale;
-use crate::results::figures::{shown, weight};
+use crate::results::display_units::DisplayUnit;
+use crate::results::figures::{amount, shown};
 use unicode_width::UnicodeWidthStr;
 
 /// The answer. Nothing where the report says nothing of what trim is worth.
@@ -108,14 +107,13 @@ impl Telling<'_> {
         let short = self.kitchen.all_parts().filter_map(|id| {
             let short = balance.part(id)?.short;
             let test = self.kitchen.test(id.test).filter(|_| !short.is_zero())?;
-            let scale = Scale::of(self.kitchen, test);
-            let cost = buy_in_of(self.kitchen, self.costing, self.kitchen.part(id)?);
-            let cost = cost.and_then(|rate| rate.cost_of(Amount::of(short)).ok());
+            let unit = DisplayUnit::of_test(self.kitchen, test);
+            let cost = stand_in_cost(self.kitchen, self.costing, self.kitchen.part(id)?, short);
             let cost = cost.map_or_else(
                 || "nothing says what to buy instead".to_owned(),
                 |cost| format!("{} to buy instead", self.money(cost, self.places)),
             );
-            Some(format!("{} {} of {} ({cost})", weight(Ok(short), scale.grams), scale.name, self.part(id)))
+            Some(format!("{} {} of {} ({cost})", amount(short, &unit), unit.name, self.part(id)))
         });
         let short: Vec<String> = short.collect();
         Some(if short.is_empty() { "There is enough of all trim.".to_owned() } else { self.fit("Short: ", short) })

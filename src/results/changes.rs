@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use crate::analysis::reprice::{BasketKind, Driver, Effects, Mover};
+use crate::analysis::reprice::{BasketKind, Driver, Effects, Mover, Switch};
 use crate::analysis::supplier_list::{Change, Held, PriceList, Taken, Why};
 use crate::costing::Costing;
 use crate::costing::price::bought::PriceFrom;
@@ -11,7 +11,7 @@ use crate::kitchen::yield_test::{Charge, Part, Role};
 use crate::kitchen::{ItemId, Kitchen};
 use crate::number::{Decimal, half_up, plain};
 use crate::problem::{Problem, Severity};
-use crate::results::display_units::priced_unit;
+use crate::results::display_units::DisplayUnit;
 use crate::results::target_status::TargetStatus;
 
 /// A book before new prices and after, and what they do.
@@ -31,6 +31,30 @@ pub struct Changes<'a> {
     pub effects: &'a Effects,
     /// The book's own costing day, where both are costed for a later one.
     pub moved_from: Option<Date>,
+}
+
+/// A price that moved, in the unit by which it is priced.
+#[derive(Debug, Clone)]
+pub struct MovedPrice {
+    /// The unit.
+    pub(crate) unit: DisplayUnit,
+    /// What one cost as purchased; `None` where that does not fit.
+    pub was: Option<Decimal>,
+    /// What it costs now; `None` where the two prices are by unlike measures.
+    pub now: Option<Decimal>,
+    /// How many the basket has; `None` where that is not known.
+    pub quantity: Option<Decimal>,
+}
+
+/// A price in use and a cheaper one, per usable unit.
+#[derive(Debug, Clone)]
+pub struct CheaperPrice {
+    /// The unit.
+    pub unit: String,
+    /// What one costs at the price in use; `None` where that does not fit.
+    pub from: Option<Decimal>,
+    /// What it would cost; `None` likewise.
+    pub to: Option<Decimal>,
 }
 
 /// How a credit moved that makes a dish cheaper or dearer.
@@ -61,13 +85,27 @@ impl<'a> Changes<'a> {
         self.new.item(id).map(|item| item.name.as_str()).unwrap_or_default()
     }
 
-    /// The unit by which a mover is priced and told, and how many base units it has.
-    pub fn unit(&self, mover: &Mover) -> (String, Decimal) {
+    /// A price that moved, in the unit by which it is priced.
+    pub fn told(&self, mover: &Mover) -> MovedPrice {
         let row = match mover.was.from {
             PriceFrom::Row(row) => self.new.entries.prices.get(row),
             PriceFrom::TestRow(_) | PriceFrom::Water => None,
         };
-        priced_unit(&mover.was.kind, row.and_then(PriceRow::unit), self.new.settings.volumes)
+        let typed = row.and_then(PriceRow::unit);
+        let unit = DisplayUnit::of_price(&mover.was.kind, typed, self.new.settings.volumes);
+        MovedPrice {
+            was: unit.cost(mover.was.unit_cost),
+            now: mover.now_as_was.ok().and_then(|now| unit.cost(now)),
+            quantity: mover.quantity.and_then(|quantity| unit.count(quantity)),
+            unit,
+        }
+    }
+
+    /// A cheaper price, in the unit by which the one in use is priced.
+    pub fn told_switch(&self, switch: &Switch) -> CheaperPrice {
+        let typed = self.new.entries.prices.get(switch.from).and_then(PriceRow::unit);
+        let unit = DisplayUnit::of_price(&switch.kind, typed, self.new.settings.volumes);
+        CheaperPrice { from: unit.cost(switch.ep_from), to: unit.cost(switch.ep_to), unit: unit.name }
     }
 
     /// What became of the price row that an item is now costed by, if a list brought it.

@@ -37,13 +37,12 @@ pub(crate) struct CostResults<'a> {
 
 /// What a book costs.
 pub fn costs<'a>(kitchen: &'a Kitchen, costing: &'a Costing, problems: &'a [Problem]) -> CostResults<'a> {
-    let dishes = kitchen.dishes.iter().zip(&costing.dishes);
     CostResults {
         parings: VERSION,
         format: Format,
         as_of: Day(costing.scenario.date),
         currency: &kitchen.settings.currency,
-        dishes: dishes.map(|(dish, cost)| DishResult::of(kitchen, dish, cost.as_ref())).collect(),
+        dishes: DishResult::all(kitchen, costing).collect(),
         recipes: RecipeResult::all(kitchen, costing).collect(),
         tests: TestResult::all(kitchen, costing).collect(),
         problems: problems.iter().map(ProblemResult::of).collect(),

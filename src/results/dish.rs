@@ -3,11 +3,16 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::target_status::TargetStatus;
 use super::value::{Amount, Figure, percent};
-use crate::costing::DishCost;
+use super::word::Word;
+use crate::costing::dish::ServedAs;
+use crate::costing::q_and_spice::portions_bearing_q;
+use crate::costing::{Costing, DishCost, RecipeCost};
 use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
-use crate::number::Decimal;
+use crate::kitchen::recipe::Recipe;
+use crate::number::{Decimal, exact};
 
 /// A dish that is sold.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -41,11 +46,19 @@ pub(crate) struct DishResult<'a> {
     pub price_at_target: Option<Figure>,
     /// The menu price without tax, less the portion cost.
     pub margin: Option<Figure>,
+    /// How it stands against its target.
+    pub standing: Word<TargetStatus>,
 }
 
 impl<'a> DishResult<'a> {
+    /// Every dish of a kitchen, in book order.
+    pub fn all(kitchen: &'a Kitchen, costing: &'a Costing) -> impl Iterator<Item = DishResult<'a>> {
+        let dishes = kitchen.dishes.iter().zip(&costing.dishes);
+        dishes.map(|(dish, cost)| DishResult::of(kitchen, dish, cost.as_ref()))
+    }
+
     /// A dish; `cost` is `None` where a problem stops it.
-    pub fn of(kitchen: &'a Kitchen, dish: &'a Dish, cost: Option<&DishCost>) -> Self {
+    fn of(kitchen: &'a Kitchen, dish: &'a Dish, cost: Option<&DishCost>) -> Self {
         let recipe = dish.recipe.and_then(|id| kitchen.recipe(id));
         let portion = dish.portion.as_ref().or_else(|| recipe.and_then(|recipe| recipe.portion.as_ref()));
         let one = || Amount { qty: Some(Figure(Decimal::ONE)), unit: Some("portion".to_owned()) };
@@ -53,7 +66,7 @@ impl<'a> DishResult<'a> {
             name: &dish.name,
             recipe: recipe.map(|recipe| recipe.name.as_str()),
             portion: portion.map_or_else(one, Amount::of),
-            share: cost.and_then(|cost| cost.share.value().ok()).map(Figure),
+            share: cost.and_then(share).map(Figure),
             food_cost: cost.map(|cost| Figure(cost.food)),
             q: cost.map(|cost| Figure(cost.q)),
             spice: cost.map(|cost| Figure(cost.spice)),
@@ -64,6 +77,32 @@ impl<'a> DishResult<'a> {
             target_percent: dish.target.and_then(percent),
             price_at_target: cost.and_then(|cost| cost.price_at_target).map(Figure),
             margin: cost.and_then(|cost| cost.margin).map(Figure),
+            standing: Word(TargetStatus::of(dish, cost)),
         }
     }
+}
+
+/// A dish's share of the batch, 1 for all of it; `None` where it does not fit.
+pub(crate) fn share(cost: &DishCost) -> Option<Decimal> {
+    cost.share.value().ok()
+}
+
+/// How many of what its share is taken by a dish is: of the card's portions; of base units of what the batch makes, where the
+/// card has no portion. `None` for batches, and where it does not fit.
+pub(crate) fn served(cost: &DishCost, recipe: &Recipe, batch: Option<&RecipeCost>) -> Option<Decimal> {
+    match cost.served {
+        ServedAs::Portions(many) => Some(many),
+        ServedAs::Batches(_) => None,
+        ServedAs::OfPortion(ratio) => ratio.value().ok(),
+        ServedAs::OfMakes => {
+            let (_, makes) = batch?.makes.as_ref()?;
+            let kept = exact::sub(Decimal::ONE, recipe.serving_loss).ok()?;
+            cost.share.times(*makes).and_then(|amount| amount.times(kept)).and_then(|amount| amount.value()).ok()
+        }
+    }
+}
+
+/// How many times a Q in money falls on a dish; `None` for batches, which ask for their portions, and where it does not fit.
+pub(crate) fn qs(cost: &DishCost) -> Option<Decimal> {
+    portions_bearing_q(cost.served, None).ok()??.value().ok()
 }

@@ -1,29 +1,63 @@
 //! Figures as people read them: money to the cent, percentages to one decimal, weights in the unit they were typed in.
 
 use crate::costing::Rate;
-use crate::number::{Decimal, Overflow, exact, half_up};
+use crate::costing::rate::Amount;
+use crate::number::{Decimal, exact, half_up, plain};
+use crate::results::display_units::DisplayUnit;
 
 /// What stands for a figure that is not known.
 pub const NONE: &str = "–";
 /// The decimals of a percentage.
-const PERCENT_PLACES: u32 = 1;
-/// The most decimals of a weight.
-const WEIGHT_PLACES: u32 = 2;
+pub const PERCENT_PLACES: u32 = 1;
+/// The decimals of an amount in a unit.
+const AMOUNT_PLACES: u32 = 2;
 
 /// A fraction as a percentage to one decimal, without the sign.
 pub fn percent(fraction: Option<Decimal>) -> String {
     shown(fraction.and_then(|fraction| exact::mul(fraction, Decimal::ONE_HUNDRED).ok()), PERCENT_PLACES)
 }
 
-/// A weight in units of so many grams, to two decimals.
-pub fn weight(grams: Result<Decimal, Overflow>, unit_grams: Decimal) -> String {
-    shown(grams.and_then(|grams| exact::div(grams, unit_grams)).ok(), WEIGHT_PLACES)
+/// So many base units in a unit, to two decimals.
+pub fn amount(amount: Decimal, unit: &DisplayUnit) -> String {
+    shown(unit.count(amount), AMOUNT_PLACES)
 }
 
-/// Money for one unit of so many grams.
-pub fn per_unit(rate: Option<Rate>, unit_grams: Decimal, places: u32) -> String {
-    let money = rate.and_then(|rate| exact::div(exact::mul(rate.money, unit_grams).ok()?, rate.per).ok());
-    shown(money, places)
+/// Money for one of a unit.
+pub fn per_unit(rate: Option<Rate>, unit: &DisplayUnit, places: u32) -> String {
+    shown(rate.and_then(|rate| unit.cost_at(rate)), places)
+}
+
+/// Money per base unit; `None` where it does not fit, or vanishes.
+pub fn unit_cost(rate: Rate) -> Option<Decimal> {
+    rate.unit_cost().ok()
+}
+
+/// A factor as it stands in a formula; `None` of one, and where it does not fit.
+pub fn factor(amount: Amount) -> Option<Decimal> {
+    amount.value().ok().filter(|_| amount.num != amount.den)
+}
+
+/// Money per base unit, to the last digit that a decimal holds; `None` where it does not fit.
+pub fn per_base_unit(rate: Rate) -> Option<Decimal> {
+    rate.per_unit()
+}
+
+/// A number to so many places at the most, half up.
+pub fn at_most(number: Decimal, places: u32) -> String {
+    plain(half_up(number, places))
+}
+
+/// A fraction as a percentage in full, with its sign: `8.875 %`; the fraction where it does not fit.
+pub fn percent_in_full(fraction: Decimal) -> String {
+    match exact::mul(fraction, Decimal::ONE_HUNDRED) {
+        Ok(percent) => format!("{} %", plain(percent)),
+        Err(_) => plain(fraction),
+    }
+}
+
+/// A fraction as a percentage to so many places at the most, without the sign; nothing where it does not fit.
+pub fn percent_at_most(fraction: Decimal, places: u32) -> String {
+    at_most(exact::mul(fraction, Decimal::ONE_HUNDRED).unwrap_or_default(), places)
 }
 
 /// `amount` to so many places, half up; never `-0.00`.

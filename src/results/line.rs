@@ -6,12 +6,13 @@ use serde::Serialize;
 use super::value::{Figure, percent};
 use super::word::{Closed, Word, base};
 use crate::costing::rate::Amount;
-use crate::costing::{LineCost, LineTrace, MeasureFrom, YieldFrom};
+use crate::costing::{LineCost, LineTrace, MeasureFrom, RecipeCost, YieldFrom};
 use crate::kitchen::InputRow;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
 use crate::measure::Base;
-use crate::number::Decimal;
+use crate::number::{Decimal, exact};
+use crate::results::display_units::costed_by;
 use crate::schema::Column;
 
 /// A line of a recipe and what it costs. Of a line that is not costed only what was typed is known.
@@ -28,11 +29,11 @@ pub(crate) struct LineResult<'a> {
     pub unit: Option<String>,
     /// Whether the quantity is of the ingredient as purchased or of what is left of it.
     pub basis: Word<Basis>,
-    /// The quantity in base units, on the line's basis.
+    /// The quantity in base units as it meets the price; on an AP line with a measure of the edible portion by way of the yield.
     pub base_qty: Option<Figure>,
     /// Its base unit.
     pub base_unit: Option<Word<Base>>,
-    /// How much is left after trimming, in %; null on an AP line.
+    /// How much is left after trimming, in %; null on an AP line whose quantity does not hang on it.
     pub yield_percent: Option<Figure>,
     /// Where that yield is from.
     pub yield_from: Option<Word<YieldWord>>,
@@ -42,6 +43,8 @@ pub(crate) struct LineResult<'a> {
     pub unit_cost: Option<Figure>,
     /// What the line costs; null where it is not costed.
     pub cost: Option<Figure>,
+    /// That in % of the food cost of the batch; null where it is not costed, or all of it costs nothing.
+    pub share_percent: Option<Figure>,
 }
 
 /// Declares closed lists that are of the reports alone: name, meaning, words.
@@ -94,14 +97,15 @@ words! {
 }
 
 impl<'a> LineResult<'a> {
-    /// A line; `cost` is `None` where its recipe could not be costed.
-    pub fn of(entry: &'a LineEntry, line: &Line, cost: Option<&LineCost>) -> Self {
+    /// The line at `index` of a recipe; `batch` is `None` where that could not be costed.
+    pub fn of(entry: &'a LineEntry, line: &Line, index: usize, batch: Option<&RecipeCost>) -> Self {
         let source = match line.source {
             Source::Bought(_) => Some(Word(SourceWord::Bought)),
             Source::Part(_) => Some(Word(SourceWord::Fabricated)),
             Source::Made(_) => Some(Word(SourceWord::Made)),
             Source::Unknown => None,
         };
+        let cost = batch.and_then(|batch| batch.lines.get(index));
         let is_costed = matches!(cost, Some(LineCost::Costed { .. }));
         let (qty, unit) = typed_quantity(&entry.input, line, is_costed);
         let mut json = LineResult {
@@ -117,21 +121,19 @@ impl<'a> LineResult<'a> {
             measure_from: None,
             unit_cost: None,
             cost: None,
+            share_percent: None,
         };
         if let Some(LineCost::Costed { cost, trace }) = cost {
-            let figures = LineFigures::of(trace);
+            let figures = LineFigures::of(line, trace);
+            let (left, from) = figures.trim_yield.unzip();
             json.base_qty = figures.base_qty.map(Figure);
             json.base_unit = Some(base(&trace.kind));
+            json.yield_percent = left.and_then(percent);
+            json.yield_from = Some(Word(yield_from(from.unwrap_or(YieldFrom::None))));
             json.unit_cost = figures.unit_cost.map(Figure);
             json.measure_from = Some(Word(measure_from(trace)));
             json.cost = Some(Figure(*cost));
-            match line.basis {
-                Basis::Ep => {
-                    json.yield_percent = percent(trace.trim_yield);
-                    json.yield_from = Some(Word(yield_from(trace)));
-                }
-                Basis::Ap => json.yield_from = Some(Word(YieldWord::None)),
-            }
+            json.share_percent = batch.and_then(|batch| share_percent(batch, *cost)).map(Figure);
         }
         json
     }
@@ -153,25 +155,68 @@ fn typed_quantity(input: &InputRow, line: &Line, is_costed: bool) -> (Option<Fig
     }
 }
 
-/// A line's quantity and unit cost on its own basis.
+/// The figures of a costed line that stand behind its cost.
 #[derive(Debug, Clone, Copy)]
-struct LineFigures {
-    /// In base units.
-    base_qty: Option<Decimal>,
-    /// Money per base unit.
-    unit_cost: Option<Decimal>,
+pub(crate) struct LineFigures {
+    /// The quantity in base units as it meets the price; `None` where it does not fit.
+    pub base_qty: Option<Decimal>,
+    /// Money per base unit; `None` likewise.
+    pub unit_cost: Option<Decimal>,
+    /// What is left after trimming, as a fraction, and where that is from; `None` on a line as purchased that does not hang on
+    /// it.
+    pub trim_yield: Option<(Decimal, YieldFrom)>,
 }
 
 impl LineFigures {
-    /// Those of a costed line.
-    fn of(trace: &LineTrace) -> Self {
-        let base_qty = trace.as_costed().and_then(Amount::value).ok();
-        LineFigures { base_qty, unit_cost: trace.rate.unit_cost().ok() }
+    /// Those of a line.
+    pub fn of(line: &Line, trace: &LineTrace) -> Self {
+        let is_told = line.basis == Basis::Ep || trace.is_yielded();
+        LineFigures {
+            base_qty: trace.as_costed().and_then(Amount::value).ok(),
+            unit_cost: trace.rate.unit_cost().ok(),
+            trim_yield: is_told.then_some((trace.trim_yield, trace.yield_from)),
+        }
     }
 }
 
-fn yield_from(trace: &LineTrace) -> YieldWord {
-    match trace.yield_from {
+/// The unit in which a line is typed: what it holds, and what one of it costs, or of a larger one.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct TypedUnit {
+    /// Base units in one of it, before any yield.
+    pub factor: Decimal,
+    /// The unit whose cost is told, how many of the typed one that holds, and what it costs in money; `None` where that does not
+    /// fit.
+    pub told: Option<(String, u32, Decimal)>,
+}
+
+impl TypedUnit {
+    /// That of a line of which `typed` is the number typed; `None` of none at all, or where it does not fit.
+    pub fn of(line: &Line, trace: &LineTrace, typed: Decimal) -> Option<Self> {
+        let factor = trace.as_asked().over(typed).and_then(Amount::value).ok()?;
+        Some(TypedUnit { factor, told: TypedUnit::told(line, trace, factor) })
+    }
+
+    fn told(line: &Line, trace: &LineTrace, factor: Decimal) -> Option<(String, u32, Decimal)> {
+        let unit = line.unit()?.name();
+        let (unit, times) = costed_by(&unit);
+        let one = Amount::of(exact::mul(factor, Decimal::from(times)).ok()?);
+        let crossed = trace.crossing.cross(one, trace.trim_yield).ok()?;
+        Some((unit.to_owned(), times, trace.rate.cost_of(crossed).ok()?))
+    }
+}
+
+/// What so much of a batch's food cost is of it, in %; `None` where all of it costs nothing.
+fn share_percent(batch: &RecipeCost, cost: Decimal) -> Option<Decimal> {
+    batch.share_of_food(cost)?.times(Decimal::ONE_HUNDRED).and_then(Amount::value).ok()
+}
+
+/// What so much of a batch's food cost is of it, as a fraction; `None` where all of it costs nothing.
+pub(crate) fn share(batch: &RecipeCost, cost: Decimal) -> Option<Decimal> {
+    batch.share_of_food(cost)?.value().ok()
+}
+
+fn yield_from(from: YieldFrom) -> YieldWord {
+    match from {
         YieldFrom::Line => YieldWord::Line,
         YieldFrom::Test(_) => YieldWord::Test,
         YieldFrom::PriceRow(_) => YieldWord::PriceRow,

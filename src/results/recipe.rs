@@ -4,10 +4,12 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::line::LineResult;
-use super::value::{Amount, Figure};
+use super::value::{Amount as Typed, Figure};
+use crate::costing::rate::Amount;
 use crate::costing::{AllergenSet, Costing, RecipeCost};
 use crate::kitchen::Kitchen;
 use crate::kitchen::recipe::{LineQuantity, Recipe};
+use crate::number::Decimal;
 use crate::results::allergen_words::{listed, silent_name};
 
 /// A recipe with what each of its lines costs.
@@ -21,7 +23,7 @@ pub(crate) struct RecipeResult<'a> {
     /// The food cost with the Q and spice of its own card.
     batch_cost: Option<Figure>,
     /// What the batch yields, in the first of its measures; null in both where only portions are known.
-    makes: Amount,
+    makes: Typed,
     /// How many portions it gives, net of serving loss.
     portions: Option<Figure>,
     /// What one of them costs.
@@ -57,16 +59,37 @@ impl<'a> RecipeResult<'a> {
             name: &recipe.name,
             food_cost: cost.map(|cost| Figure(cost.food)),
             batch_cost: cost.map(|cost| Figure(cost.batch)),
-            makes: recipe.makes.first().map(Amount::of).unwrap_or_default(),
-            portions: cost.and_then(|cost| cost.portions).and_then(|portions| portions.value().ok()).map(Figure),
+            makes: recipe.makes.first().map(Typed::of).unwrap_or_default(),
+            portions: cost.and_then(|cost| BatchFigures::of(cost).portions).map(Figure),
             portion_cost: cost.and_then(|cost| cost.portion_cost).map(Figure),
             allergens: listed(set.contains.keys()),
             may_contain: listed(set.may_contain.keys()),
             allergens_not_stated: set.not_stated.iter().map(|silent| silent_name(kitchen, *silent)).collect(),
             uncosted_lines: uncosted,
-            lines: lines
-                .map(|(index, (entry, line))| LineResult::of(entry, line, cost.and_then(|cost| cost.lines.get(index))))
-                .collect(),
+            lines: lines.map(|(index, (entry, line))| LineResult::of(entry, line, index, cost)).collect(),
+        }
+    }
+}
+
+/// The figures of a costed batch that stand behind those of its record.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct BatchFigures {
+    /// Money per base unit of what it makes; `None` where that is not known, or does not fit.
+    pub unit_cost: Option<Decimal>,
+    /// One portion in base units of what it makes; `None` likewise.
+    pub portion: Option<Decimal>,
+    /// How many portions it gives, net of serving loss; `None` likewise.
+    pub portions: Option<Decimal>,
+}
+
+impl BatchFigures {
+    /// Those of a recipe's cost.
+    pub fn of(cost: &RecipeCost) -> Self {
+        let value = |amount: Option<Amount>| amount.and_then(|amount| amount.value().ok());
+        BatchFigures {
+            unit_cost: cost.unit_rate().and_then(|(_, rate)| rate.unit_cost().ok()),
+            portion: value(cost.portion),
+            portions: value(cost.portions),
         }
     }
 }

@@ -48,7 +48,7 @@ pub fn reprice<'a>(changes: &'a Changes<'a>, problems: &'a [Problem]) -> Reprice
                 .collect(),
         }),
         items: effects.movers.iter().map(|mover| item(changes, mover)).collect(),
-        dishes: effects.dishes.iter().map(|effect| dish(changes, named(effect.dish), effect)).collect(),
+        dishes: dishes(changes),
         unmoved: effects.unmoved.iter().map(|dish| named(*dish)).collect(),
         not_costed: effects
             .uncosted
@@ -111,6 +111,11 @@ pub fn reprice<'a>(changes: &'a Changes<'a>, problems: &'a [Problem]) -> Reprice
     }
 }
 
+/// The dishes whose portion cost moved.
+pub(crate) fn dishes<'a>(changes: &Changes<'a>) -> Vec<Dish<'a>> {
+    changes.effects.dishes.iter().map(|effect| dish(changes, effect)).collect()
+}
+
 fn item<'a>(changes: &Changes<'a>, mover: &Mover) -> Item<'a> {
     Item {
         name: changes.item(mover.item),
@@ -123,16 +128,17 @@ fn item<'a>(changes: &Changes<'a>, mover: &Mover) -> Item<'a> {
     }
 }
 
-fn dish<'a>(changes: &Changes<'a>, name: &'a str, effect: &DishEffect) -> Dish<'a> {
+fn dish<'a>(changes: &Changes<'a>, effect: &DishEffect) -> Dish<'a> {
+    let of_menu = changes.new.dishes.get(effect.dish);
     let drivers = effect.drivers.as_ref().ok();
     Dish {
-        name,
+        name: of_menu.map(|dish| dish.name.as_str()).unwrap_or_default(),
         before: side(&effect.was),
         now: side(&effect.now),
         change: Figure(effect.change),
         portions: effect.portions.map(Figure),
         worth: effect.worth.as_ref().ok().copied().map(Figure),
-        target_percent: changes.new.dishes.get(effect.dish).and_then(|dish| dish.target).and_then(percent),
+        target_percent: of_menu.and_then(|dish| dish.target).and_then(percent),
         newly_over: effect.is_newly_over(),
         drivers: drivers.map(|drivers| {
             let of = |driver: &crate::analysis::reprice::Driver| Driver {

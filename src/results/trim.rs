@@ -1,7 +1,7 @@
 //! Trim results: every test under every way of charging, run by run, its factors then and now, and charges
 //! moved up and down.
 
-mod plan;
+pub(crate) mod plan;
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -34,9 +34,9 @@ pub(crate) struct TrimResults<'a> {
     /// The currency of all money, such as USD; empty where the book shows none.
     currency: &'a str,
     /// Every yield test under every way of charging, run by run, its factors then and now.
-    tests: Vec<Test<'a>>,
+    pub tests: Vec<Test<'a>>,
     /// The weights of the plan, test by test: empty without a plan.
-    balance: Vec<plan::Balance<'a>>,
+    pub balance: Vec<plan::Balance<'a>>,
     /// The dishes, then other recipes that the plan serves, with the food they take in the three kitchens.
     dishes: Vec<plan::Dish<'a>>,
     /// What using each by-product that something uses saves over the plan.
@@ -44,13 +44,13 @@ pub(crate) struct TrimResults<'a> {
     /// The three kitchens over the whole plan; null without one.
     plan: Option<plan::Totals>,
     /// For how many portions there is enough trim; null where no trim is short that nothing is bought in for.
-    enough_for: Option<plan::EnoughFor<'a>>,
+    pub enough_for: Option<plan::EnoughFor<'a>>,
     /// The bought items that the plan takes or the stock list holds, as purchased; empty without a plan.
-    to_buy: Vec<plan::ToBuy<'a>>,
+    pub to_buy: Vec<plan::ToBuy<'a>>,
     /// The dishes of mains, were the trim that is left over thrown away.
     if_thrown_away: Vec<plan::IfThrownAway<'a>>,
     /// By-products whose charge is moved from nothing to all of the AP price.
-    sweeps: Vec<Swept<'a>>,
+    pub sweeps: Vec<Swept<'a>>,
     /// Every problem of the book.
     problems: Vec<ProblemResult<'a>>,
 }
@@ -58,13 +58,13 @@ pub(crate) struct TrimResults<'a> {
 /// A yield test in comparison.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Test")]
-struct Test<'a> {
+pub(crate) struct Test<'a> {
     /// Its name, as first spelled in the book.
-    name: &'a str,
+    pub name: &'a str,
     /// What went in costs, with what was added; null where it could not be costed.
     cost: Option<Figure>,
     /// Every way of charging; empty where the test could not be costed.
-    ways: Vec<WayResult<'a>>,
+    pub ways: Vec<WayResult<'a>>,
     /// Its runs one by one; empty where a problem stops the test.
     runs: Vec<Run<'a>>,
     /// The dishes of its mains by the best and the worst run; empty with one run.
@@ -76,29 +76,29 @@ struct Test<'a> {
 /// A test under one way of charging.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "TestUnderWay")]
-struct WayResult<'a> {
+pub(crate) struct WayResult<'a> {
     /// Which.
-    way: Word<Way>,
+    pub way: Word<Way>,
     /// What each part bears; empty where something is lacking.
-    parts: Vec<Bears<'a>>,
+    pub parts: Vec<Bears<'a>>,
     /// What all parts bear together; null where something is lacking.
     total: Option<Figure>,
     /// What the book would have to say for this way.
-    lacking: Vec<String>,
+    pub lacking: Vec<String>,
 }
 
 /// A part under one way.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "PartUnderWay")]
-struct Bears<'a> {
+pub(crate) struct Bears<'a> {
     /// Its name.
     name: &'a str,
     /// How it is charged here; null for waste.
     charged_as: Option<Word<Charged>>,
     /// What it bears.
-    cost: Figure,
+    pub cost: Figure,
     /// Money per gram of it.
-    cost_per_g: Option<Figure>,
+    pub cost_per_g: Option<Figure>,
 }
 
 /// One run of a test.
@@ -164,41 +164,43 @@ struct Factor<'a> {
 /// A by-product whose charge is moved.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Sweep")]
-struct Swept<'a> {
+pub(crate) struct Swept<'a> {
     /// Which.
-    by_product: &'a str,
+    pub by_product: &'a str,
     /// From nothing to all of the AP price.
-    steps: Vec<StepResult<'a>>,
+    pub steps: Vec<StepResult<'a>>,
 }
 
 /// One step.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Step")]
-struct StepResult<'a> {
+pub(crate) struct StepResult<'a> {
     /// The charge in % of the AP price per weight.
-    charged_percent: Option<Figure>,
+    pub charged_percent: Option<Figure>,
     /// What the by-product bears in one batch of the test.
-    bears: Option<Figure>,
+    pub bears: Option<Figure>,
+    /// What the other parts bear.
+    rest_bears: Option<Figure>,
     /// What all parts bear together: the same at every step.
-    total: Option<Figure>,
+    pub total: Option<Figure>,
     /// The problem that stops this step; null where none does.
-    stopped: Option<Word<Code>>,
+    pub stopped: Option<Word<Code>>,
     /// The dishes that change.
-    dishes: Vec<DishAt<'a>>,
+    pub dishes: Vec<DishAt<'a>>,
 }
 
 /// A dish at a step.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "DishAtStep")]
-struct DishAt<'a> {
+pub(crate) struct DishAt<'a> {
     /// Its name.
-    name: &'a str,
+    pub name: &'a str,
     /// Whether it is made of the by-product or beside it.
-    side: Word<Side>,
+    pub side: Word<Side>,
     /// What a portion costs here.
-    portion_cost: Option<Figure>,
+    pub portion_cost: Option<Figure>,
     /// That in % of the menu price without tax.
-    food_cost_percent: Option<Figure>,
+    pub food_cost_percent: Option<Figure>,
 }
 
 /// What trim is worth.
@@ -208,10 +210,10 @@ pub fn trim<'a>(
     trim: &'a Trim,
     problems: &'a [Problem],
 ) -> TrimResults<'a> {
-    let tests = kitchen.tests.iter().enumerate().map(|(index, test)| Test {
+    let tests = kitchen.tests.iter().zip(all_ways(kitchen, trim)).enumerate().map(|(index, (test, ways))| Test {
         name: &test.name,
         cost: costing.tests.get(index).and_then(Option::as_ref).map(|test| Figure(test.cost)),
-        ways: of(&trim.ways, index).map(|ways| ways_json(kitchen, ways)).unwrap_or_default(),
+        ways,
         runs: of(&trim.spreads, index).map(|spread| runs(kitchen, spread)).unwrap_or_default(),
         dishes: of(&trim.spreads, index).map(|spread| dishes(kitchen, spread)).unwrap_or_default(),
         factors: of(&trim.factors, index).map(|factors| factor(kitchen, factors)).unwrap_or_default(),
@@ -229,9 +231,19 @@ pub fn trim<'a>(
         enough_for: plan::enough_for(kitchen, trim),
         to_buy: plan::to_buy(kitchen, costing, trim),
         if_thrown_away: plan::if_thrown_away(kitchen, trim),
-        sweeps: trim.sweeps.iter().map(|sweep| swept(kitchen, sweep)).collect(),
+        sweeps: all_sweeps(kitchen, trim),
         problems: problems.iter().map(ProblemResult::of).collect(),
     }
+}
+
+/// Every yield test under every way of charging, in book order; none of one that is not costed.
+pub(crate) fn all_ways<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Vec<WayResult<'a>>> {
+    trim.ways.iter().map(|ways| ways.as_ref().map(|ways| of_ways(kitchen, ways)).unwrap_or_default()).collect()
+}
+
+/// The by-products whose charge is moved.
+pub(crate) fn all_sweeps<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Swept<'a>> {
+    trim.sweeps.iter().map(|sweep| swept(kitchen, sweep)).collect()
 }
 
 fn of<T>(list: &[Option<T>], index: usize) -> Option<&T> {
@@ -242,7 +254,7 @@ fn unit_cost(rate: Option<Rate>) -> Option<Figure> {
     rate.and_then(Rate::per_unit).map(Figure)
 }
 
-fn ways_json<'a>(kitchen: &'a Kitchen, ways: &Ways) -> Vec<WayResult<'a>> {
+fn of_ways<'a>(kitchen: &'a Kitchen, ways: &Ways) -> Vec<WayResult<'a>> {
     let names = || kitchen.test(ways.test).into_iter().flat_map(|test| &test.parts).map(|part| part.name.as_str());
     let json = ways.ways.iter().map(|(way, under)| match under {
         Ok(under) => WayResult {
@@ -338,6 +350,7 @@ fn step_json<'a>(kitchen: &'a Kitchen, sweep: &Sweep, step: &Step) -> StepResult
     StepResult {
         charged_percent: percent(step.fraction),
         bears: number(swept.and_then(|swept| swept.bears(sweep.part))),
+        rest_bears: number(swept.and_then(|swept| swept.rest(sweep.part))),
         total: number(swept.map(|swept| swept.total)),
         stopped: step.outcome.as_ref().err().map(|problem| Word(problem.code)),
         dishes: dishes.collect(),

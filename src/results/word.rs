@@ -14,6 +14,7 @@ use crate::kitchen::yield_test::{Charged, JointMethod, Role};
 use crate::measure::Base;
 use crate::problem::{Code, Severity};
 use crate::results::changes::Credit;
+use crate::results::target_status::TargetStatus;
 use crate::schema::TableKind;
 
 /// A type that stands for one of a closed list of words.
@@ -80,6 +81,8 @@ closed! {
     Credit, "Credit", "How a credit moved that makes a dish cheaper, or dearer.", Credit::ALL, Credit::word;
     Kept, "Kitchen", "What becomes of by-products: binned or sold; used and charged nothing; used and charged as the book \
         says.", Kept::ALL, Kept::word;
+    TargetStatus, "Standing", "How the food cost of a dish stands against its target, or why that is not known.",
+        TargetStatus::ALL, TargetStatus::words;
     Severity, "Severity", "How grave a problem is: what an error touches is not costed; a warning's figure stands but is \
         doubtful; a note says what was assumed or passed over.", [Severity::Error, Severity::Warning, Severity::Note],
         Severity::word;

@@ -5,9 +5,10 @@ use serde::Serialize;
 
 use super::value::{Figure, percent};
 use super::word::Word;
+use crate::analysis::charging_methods::charged;
 use crate::costing::{Costing, Rate, TestCost};
 use crate::kitchen::Kitchen;
-use crate::kitchen::yield_test::{Role, Test};
+use crate::kitchen::yield_test::{Charged, Role, Test};
 use crate::number::exact;
 
 /// A yield test, pooled over its runs.
@@ -45,6 +46,8 @@ pub(crate) struct PartResult<'a> {
     pub weight_g: Figure,
     /// Its weight in % of what went in.
     pub yield_percent: Option<Figure>,
+    /// How it is charged; null for waste.
+    pub charged_as: Option<Word<Charged>>,
     /// What it bears: a main's share, a by-product's credit, 0 for waste; null where the test could not be costed.
     pub cost: Option<Figure>,
     /// Money per gram for those who use it.
@@ -70,6 +73,7 @@ impl<'a> TestResult<'a> {
                 role: Word(part.role),
                 weight_g: Figure(part.grams),
                 yield_percent: figures.and_then(|part| percent(part.fraction)),
+                charged_as: charged(part.role, &part.charge, test.joint).map(Word),
                 cost: figures.map(|part| Figure(part.cost)),
                 cost_per_g: figures.and_then(|part| part.rate).and_then(Rate::per_unit).map(Figure),
                 cost_factor: figures.and_then(|part| part.cost_factor).map(Figure),

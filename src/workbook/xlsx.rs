@@ -14,7 +14,7 @@ mod workers;
 use jiff::civil::DateTime;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 
-use crate::analysis::Trim;
+use crate::analysis::{RowYields, Trim};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::problem::Problem;
@@ -45,7 +45,7 @@ const PACKED: u8 = 2;
 pub struct WriteError(#[from] XlsxError);
 
 /// What a workbook is made from.
-#[derive(Debug, Clone, Copy)]
+#[derive(Clone, Copy)]
 pub struct Book<'a> {
     /// The kitchen.
     pub kitchen: &'a Kitchen,
@@ -59,7 +59,14 @@ pub struct Book<'a> {
     pub origins: &'a [String],
     /// What new prices changed, where some were compared.
     pub changes: Option<&'a Changes<'a>>,
+    /// What trim is worth, where the book has any; asked for by whoever draws it, while others draw other sheets.
+    pub trim: Option<&'a Asked<'a, Trim>>,
+    /// The yield of every price row; likewise.
+    pub yields: &'a Asked<'a, RowYields>,
 }
+
+/// An analysis that is handed in to be asked for once.
+pub type Asked<'a, T> = dyn Fn() -> T + Sync + 'a;
 
 /// The workbook's bytes, and how many problems it tells of: those at cells that it has.
 ///
@@ -78,9 +85,15 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), WriteErr
     let landed = land(book.kitchen, &layout, &settings_layout, book.carried, book.problems);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
     let errors = Errors::of(book.kitchen, book.costing, book.problems);
-    let leaves = Leaves { context: &context, landed: &landed, counts: &counts, errors: &errors, changes: book.changes };
-
-    let order = in_order(&layout, book.carried, book.changes, Trim::concerns(book.kitchen));
+    let leaves = Leaves {
+        context: &context,
+        landed: &landed,
+        counts: &counts,
+        errors: &errors,
+        changes: book.changes,
+        yields: book.yields,
+    };
+    let order = in_order(&layout, book.carried, book.changes, book.trim);
     let paper = Paper::of(&context, Some(book.costing.scenario.date));
     let mut workbook = Workbook::new();
     workbook.set_zip_compression_level(PACKED);

@@ -7,7 +7,7 @@ mod edges;
 mod enough;
 mod factor;
 mod held;
-mod house;
+pub mod house;
 mod keeps;
 pub mod laws;
 pub mod planned;

@@ -26,6 +26,7 @@ pub const PROMISED: &[(&str, &[&str])] = &[
             "target_percent",
             "price_at_target",
             "margin",
+            "standing",
         ],
     ),
     ("/dishes/0/portion", &["qty", "unit"]),
@@ -61,10 +62,14 @@ pub const PROMISED: &[(&str, &[&str])] = &[
             "measure_from",
             "unit_cost",
             "cost",
+            "share_percent",
         ],
     ),
     ("/tests/0", &["name", "item", "runs", "weight_g", "cost", "loss_g", "taken_up_g", "parts"]),
-    ("/tests/0/parts/0", &["name", "role", "weight_g", "yield_percent", "cost", "cost_per_g", "cost_factor"]),
+    (
+        "/tests/0/parts/0",
+        &["name", "role", "weight_g", "yield_percent", "charged_as", "cost", "cost_per_g", "cost_factor"],
+    ),
     ("/problems/0", &["code", "severity", "file", "sheet", "cell", "message", "help"]),
 ];
 
@@ -193,7 +198,7 @@ pub const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
     ("/balance/0", &["test", "goes_in_g", "pieces", "parts"]),
     (
         "/balance/0/parts/0",
-        &["name", "on_hand_g", "made_g", "wanted_g", "used_g", "left_over_g", "too_old_g", "short_g", "days"],
+        &["name", "role", "on_hand_g", "made_g", "wanted_g", "used_g", "left_over_g", "too_old_g", "short_g", "days"],
     ),
     (
         "/dishes/0",
@@ -225,7 +230,19 @@ pub const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
             "unearned_credit",
         ],
     ),
-    ("/plan", &["kitchens", "purchases", "purchases_in_whole_packs", "saved", "unearned_credit"]),
+    (
+        "/plan",
+        &[
+            "kitchens",
+            "purchases",
+            "known_purchases",
+            "purchases_in_whole_packs",
+            "saved",
+            "known_saved",
+            "labor_minutes",
+            "unearned_credit",
+        ],
+    ),
     (
         "/plan/kitchens/0",
         &[
@@ -256,11 +273,12 @@ pub const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
             "packs",
             "money_in_whole_packs",
             "to_buy_binned",
+            "money_binned",
         ],
     ),
     ("/if_thrown_away/0", &["name", "food_credited", "food_if_left_over_is_thrown_away"]),
     ("/sweeps/0", &["by_product", "steps"]),
-    ("/sweeps/0/steps/0", &["charged_percent", "bears", "total", "stopped", "dishes"]),
+    ("/sweeps/0/steps/0", &["charged_percent", "bears", "rest_bears", "total", "stopped", "dishes"]),
     ("/sweeps/0/steps/0/dishes/0", &["name", "side", "portion_cost", "food_cost_percent"]),
 ];
 

@@ -54,6 +54,12 @@ impl Drivers {
         settle(items, together, (was.portion_cost, now.portion_cost), change)
     }
 
+    /// What the items after the first so many come to, and what was told together; `None` where that does not fit.
+    pub fn beyond(&self, first: usize) -> Option<Decimal> {
+        let others = self.items.iter().skip(first).map(|driver| driver.change);
+        exact::sum(others.chain([self.together])).ok()
+    }
+
     /// What they add up to.
     ///
     /// # Errors

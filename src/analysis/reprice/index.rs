@@ -3,11 +3,15 @@
 use super::basket::{Basket, named};
 use super::before_and_after::Pair;
 use super::compare::{LeftOut, at};
+use super::movers::Mover;
 use crate::analysis::Lack;
 use crate::costing::ItemCost;
 use crate::costing::price::bought::PriceFrom;
 use crate::kitchen::ItemId;
 use crate::number::{Decimal, Overflow, exact};
+
+/// What of a sum is rounding.
+const ROUNDING: Decimal = Decimal::from_parts(1, 0, 0, false, 12);
 
 /// A basket before and after.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,6 +32,19 @@ impl Index {
     /// The index of `basket`.
     pub(super) fn of(pair: &Pair<'_>, basket: &Basket) -> Result<Self, Lack> {
         Self::sum(pair, basket).map_err(|_| Lack::Outside)
+    }
+
+    /// The index about a hundred, as it is told; `None` for a basket that cost nothing.
+    pub fn points(&self) -> Option<Decimal> {
+        exact::mul(self.index?, Decimal::ONE_HUNDRED).ok()
+    }
+
+    /// Whether what it cost and what the moves of `movers` are worth add up to what it costs, but for rounding.
+    pub fn is_sum_of(&self, movers: &[Mover]) -> bool {
+        let rest = exact::sum(movers.iter().filter_map(|mover| mover.worth.ok()))
+            .and_then(|moved| exact::add(self.was, moved))
+            .and_then(|sum| exact::sub(sum, self.now));
+        rest.is_ok_and(|rest| rest.abs() < ROUNDING)
     }
 
     fn sum(pair: &Pair<'_>, basket: &Basket) -> Result<Self, Overflow> {

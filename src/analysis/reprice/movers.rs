@@ -49,6 +49,13 @@ pub struct Mover {
     pub worth: Result<Decimal, LeftOut>,
 }
 
+impl Mover {
+    /// How much the move is worth, up or down; nothing where that is not known.
+    pub fn size(&self) -> Decimal {
+        self.worth.map(|worth| worth.abs()).unwrap_or_default()
+    }
+}
+
 /// An item of the book before that has a price on one side alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Unpriced {

@@ -36,10 +36,11 @@ pub fn run(args: &TrimArgs, common: &Common, terminal: &Terminal) -> Result<Exit
     let kitchen = &reading.kitchen;
     let costing = cost(kitchen, &Scenario::of(kitchen));
     let trim = Trim::of(kitchen, &costing, &swept(args, kitchen, &costing)?, args.step);
+    let trim = Trim { wage: args.wage, ..trim };
     let problems = reading.problems_with(&costing);
     drop(progress);
     let results = match common.format {
-        Format::Table => text::trim(kitchen, &costing, &trim, args.wage, terminal.results_view()),
+        Format::Table => text::trim(kitchen, &costing, &trim, terminal.results_view()),
         Format::Json => json::trim(kitchen, &costing, &trim, &problems),
         Format::Csv => match args.rows {
             Some(TrimRows::Balance) => csv::balance(kitchen, &trim),

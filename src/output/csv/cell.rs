@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use crate::number::Decimal;
-use crate::results::value::{Figure, percent};
+use crate::results::value::Figure;
 use crate::results::word::{Closed, Word};
 
 /// A cell. There is no way to make one of a book's text but [`Cell::text`], so none goes out unguarded.
@@ -34,11 +34,6 @@ impl Cell {
     /// A number; blank where it is not known.
     pub fn number(number: Option<Decimal>) -> Self {
         Cell::figure(number.map(Figure))
-    }
-
-    /// A fraction in percent; blank where it is not known.
-    pub fn percent(fraction: Option<Decimal>) -> Self {
-        Cell::figure(fraction.and_then(percent))
     }
 
     /// How many.
@@ -151,7 +146,6 @@ mod tests {
     #[test]
     fn figures_keep_their_sign() {
         assert_eq!(Cell::number(Some(Decimal::new(-150, 2))), Cell("-1.5".to_owned()));
-        assert_eq!(Cell::percent(Some(Decimal::new(-5, 3))), Cell("-0.5".to_owned()));
         assert_eq!(Cell::number(None), Cell::default());
     }
 }

@@ -4,7 +4,6 @@ use super::{Cell, table};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::results::dish::DishResult;
-use crate::results::target_status::TargetStatus;
 
 const COLUMNS: [&str; 18] = [
     "dish",
@@ -29,8 +28,7 @@ const COLUMNS: [&str; 18] = [
 
 /// One row per dish, in book order.
 pub fn dishes(kitchen: &Kitchen, costing: &Costing) -> String {
-    let rows = kitchen.dishes.iter().zip(&costing.dishes).map(|(dish, cost)| {
-        let figures = DishResult::of(kitchen, dish, cost.as_ref());
+    let rows = DishResult::all(kitchen, costing).map(|figures| {
         [
             Cell::text(figures.name),
             Cell::text(figures.recipe.unwrap_or_default()),
@@ -42,7 +40,7 @@ pub fn dishes(kitchen: &Kitchen, costing: &Costing) -> String {
             Cell::figure(figures.target_percent),
             Cell::figure(figures.price_at_target),
             Cell::figure(figures.margin),
-            Cell::word(TargetStatus::of(dish, cost.as_ref()).words()),
+            Cell::of(Some(figures.standing)),
             Cell::figure(figures.share),
             Cell::figure(figures.food_cost),
             Cell::figure(figures.q),

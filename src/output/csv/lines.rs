@@ -1,14 +1,11 @@
 //! The lines of all recipes as a tidy table.
 
 use super::{Cell, table};
-use crate::costing::rate::Amount;
-use crate::costing::{Costing, RecipeCost};
+use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::kitchen::recipe::LineEntry;
-use crate::number::Decimal;
 use crate::results::line::LineResult;
 use crate::results::recipe::RecipeResult;
-use crate::results::value::Figure;
 use crate::schema::Column;
 
 const COLUMNS: [&str; 19] = [
@@ -35,27 +32,19 @@ const COLUMNS: [&str; 19] = [
 
 /// One row per line of every recipe, in book order.
 pub fn lines(kitchen: &Kitchen, costing: &Costing) -> String {
-    let recipes = kitchen.recipes.iter().zip(&costing.recipes).zip(RecipeResult::all(kitchen, costing));
-    let rows = recipes.flat_map(|((recipe, cost), figures)| {
+    let recipes = kitchen.recipes.iter().zip(RecipeResult::all(kitchen, costing));
+    let rows = recipes.flat_map(|(recipe, figures)| {
         let entries = kitchen.entries.recipes.get(recipe.entry).into_iter().flat_map(|entry| &entry.lines);
         let lines = entries.zip(figures.lines).zip(1..);
-        let rows: Vec<_> = lines
-            .map(|((entry, line), number)| row(kitchen, costing, (figures.name, number), entry, line, cost.as_ref()))
-            .collect();
+        let rows: Vec<_> =
+            lines.map(|((entry, line), number)| row(kitchen, costing, (figures.name, number), entry, line)).collect();
         rows
     });
     table(&COLUMNS, rows)
 }
 
-/// A line of the recipe named `at`, where it is the line of that number, from 1; `cost` is that of the recipe.
-fn row(
-    kitchen: &Kitchen,
-    costing: &Costing,
-    at: (&str, usize),
-    entry: &LineEntry,
-    line: LineResult<'_>,
-    cost: Option<&RecipeCost>,
-) -> [Cell; 19] {
+/// A line of the recipe named `at`, where it is the line of that number, from 1.
+fn row(kitchen: &Kitchen, costing: &Costing, at: (&str, usize), entry: &LineEntry, line: LineResult<'_>) -> [Cell; 19] {
     [
         Cell::text(at.0),
         Cell::count(at.1),
@@ -72,14 +61,9 @@ fn row(
         Cell::of(line.measure_from),
         Cell::figure(line.unit_cost),
         Cell::figure(line.cost),
-        Cell::number(line.cost.zip(cost).and_then(|(Figure(line), cost)| share_percent(cost, line))),
+        Cell::figure(line.share_percent),
         Cell::text(&entry.input.text(Column::Note)),
         Cell::text(&kitchen.settings.currency),
         Cell::day(costing.scenario.date),
     ]
-}
-
-/// A line's cost in % of the food cost; `None` where all of it costs nothing.
-fn share_percent(cost: &RecipeCost, line: Decimal) -> Option<Decimal> {
-    cost.share_of_food(line)?.times(Decimal::ONE_HUNDRED).and_then(Amount::value).ok()
 }

@@ -1,10 +1,8 @@
 //! The parts of all yield tests as a tidy table.
 
 use super::{Cell, table};
-use crate::analysis::charging_methods::charged;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
-use crate::results::word::Word;
 use crate::results::yield_test::TestResult;
 
 const COLUMNS: [&str; 15] = [
@@ -27,18 +25,18 @@ const COLUMNS: [&str; 15] = [
 
 /// One row per part of every yield test, in book order; what is the whole test's stands beside each of them.
 pub fn parts(kitchen: &Kitchen, costing: &Costing) -> String {
-    let tests = kitchen.tests.iter().zip(TestResult::all(kitchen, costing));
-    let rows = tests.flat_map(|(test, figures)| {
-        let parts = test.parts.iter().zip(&figures.parts);
-        let rows: Vec<[Cell; 15]> = parts
-            .map(|(part, of)| {
+    let rows = TestResult::all(kitchen, costing).flat_map(|figures| {
+        let rows: Vec<[Cell; 15]> = figures
+            .parts
+            .iter()
+            .map(|of| {
                 [
                     Cell::text(figures.name),
                     Cell::text(of.name),
                     Cell::of(Some(of.role)),
                     Cell::figure(Some(of.weight_g)),
                     Cell::figure(of.yield_percent),
-                    Cell::of(charged(part.role, &part.charge, test.joint).map(Word)),
+                    Cell::of(of.charged_as),
                     Cell::figure(of.cost),
                     Cell::figure(of.cost_per_g),
                     Cell::figure(of.cost_factor),

@@ -4,7 +4,7 @@
 use super::Cell;
 use super::table;
 use crate::results::changes::Changes;
-use crate::results::word::Word;
+use crate::results::reprice::dishes;
 
 const COLUMNS: [&str; 13] = [
     "dish",
@@ -25,33 +25,31 @@ const COLUMNS: [&str; 13] = [
 /// The table.
 pub fn reprice(changes: &Changes<'_>) -> String {
     let as_of = changes.now.scenario.date;
-    let rows = changes.effects.dishes.iter().flat_map(|effect| {
-        let dish = changes.new.dishes.get(effect.dish);
+    let rows = dishes(changes).into_iter().flat_map(|dish| {
         let head = [
-            Cell::text(dish.map(|dish| dish.name.as_str()).unwrap_or_default()),
-            Cell::number(Some(effect.was.portion_cost)),
-            Cell::number(Some(effect.now.portion_cost)),
-            Cell::number(Some(effect.change)),
-            Cell::number(effect.worth.as_ref().ok().copied()),
-            Cell::percent(effect.was.food_cost),
-            Cell::percent(effect.now.food_cost),
-            Cell::percent(dish.and_then(|dish| dish.target)),
-            Cell::number(effect.now.price_at_target),
+            Cell::text(dish.name),
+            Cell::figure(Some(dish.before.portion_cost)),
+            Cell::figure(Some(dish.now.portion_cost)),
+            Cell::figure(Some(dish.change)),
+            Cell::figure(dish.worth),
+            Cell::figure(dish.before.food_cost_percent),
+            Cell::figure(dish.now.food_cost_percent),
+            Cell::figure(dish.target_percent),
+            Cell::figure(dish.now.price_at_target),
         ];
         let mut drivers: Vec<(Cell, Cell, Cell)> = Vec::new();
-        match &effect.drivers {
-            Ok(known) => {
-                let cells = |name: &str, change| (Cell::text(name), Cell::number(Some(change)), Cell::default());
-                drivers.extend(known.items.iter().map(|one| {
-                    let (name, change, _) = cells(changes.item(one.item), one.change);
-                    (name, change, Cell::of(changes.by_credit(one).map(Word)))
-                }));
-                let rest = [("many small ones", known.together), ("no one item", known.other)];
+        match &dish.drivers {
+            Some(known) => {
                 drivers.extend(
-                    rest.into_iter().filter(|(_, change)| !change.is_zero()).map(|(name, change)| cells(name, change)),
+                    known
+                        .iter()
+                        .map(|one| (Cell::text(one.item), Cell::figure(Some(one.change)), Cell::of(one.credit))),
                 );
+                let rest = [("many small ones", dish.together), ("no one item", dish.other)];
+                let rest = rest.into_iter().filter(|(_, change)| change.is_some_and(|change| !change.0.is_zero()));
+                drivers.extend(rest.map(|(name, change)| (Cell::word(name), Cell::figure(change), Cell::default())));
             }
-            Err(_) => drivers.push((Cell::text(""), Cell::number(None), Cell::default())),
+            None => drivers.push(Default::default()),
         }
         drivers.into_iter().map(move |(driver, change, credit)| {
             let [a, b, c, d, e, f, g, h, i] = head.clone();

@@ -2,10 +2,10 @@
 
 use super::{Cell, table};
 use crate::analysis::Trim;
-use crate::analysis::sweep::Sweep;
-use crate::costing::{Costing, Rate};
+use crate::costing::Costing;
 use crate::kitchen::Kitchen;
-use crate::results::word::Word;
+use crate::results::trim::{all_sweeps, all_ways};
+use crate::results::yield_test::TestResult;
 
 const PART_COLUMNS: [&str; 11] =
     ["test", "part", "role", "weight_g", "yield_percent", "way", "cost", "cost_per_g", "lacking", "currency", "as_of"];
@@ -26,25 +26,20 @@ const STEP_COLUMNS: [&str; 10] = [
 /// One row per part and way of charging.
 pub fn ways(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> String {
     let mut rows = Vec::new();
-    for ways in trim.ways.iter().flatten() {
-        let (Some(test), Some(cost)) = (kitchen.test(ways.test), costing.test(ways.test)) else { continue };
-        for (way, under) in &ways.ways {
-            for (index, (part, figures)) in test.parts.iter().zip(&cost.parts).enumerate() {
-                let bears = under.as_ref().ok().and_then(|under| under.parts.get(index));
-                let lacking = under
-                    .as_ref()
-                    .err()
-                    .map(|lacks| lacks.iter().map(|lack| lack.words(kitchen)).collect::<Vec<_>>().join("; "));
+    for (test, ways) in TestResult::all(kitchen, costing).zip(all_ways(kitchen, trim)) {
+        for under in &ways {
+            for (index, part) in test.parts.iter().enumerate() {
+                let bears = under.parts.get(index);
                 rows.push([
-                    Cell::text(&test.name),
-                    Cell::text(&part.name),
-                    Cell::of(Some(Word(part.role))),
-                    Cell::number(Some(figures.grams)),
-                    Cell::percent(Some(figures.fraction)),
-                    Cell::of(Some(Word(*way))),
-                    Cell::number(bears.map(|part| part.cost)),
-                    unit_cost(bears.and_then(|part| part.rate)),
-                    Cell::text(&lacking.unwrap_or_default()),
+                    Cell::text(test.name),
+                    Cell::text(part.name),
+                    Cell::of(Some(part.role)),
+                    Cell::figure(Some(part.weight_g)),
+                    Cell::figure(part.yield_percent),
+                    Cell::of(Some(under.way)),
+                    Cell::figure(bears.map(|part| part.cost)),
+                    Cell::figure(bears.and_then(|part| part.cost_per_g)),
+                    Cell::text(&under.lacking.join("; ")),
                     Cell::text(&kitchen.settings.currency),
                     Cell::day(costing.scenario.date),
                 ]);
@@ -54,36 +49,26 @@ pub fn ways(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> String {
     table(&PART_COLUMNS, rows.into_iter())
 }
 
-fn unit_cost(rate: Option<Rate>) -> Cell {
-    Cell::number(rate.and_then(Rate::per_unit))
-}
-
 /// One row per step and dish of every by-product whose charge is moved.
 pub fn sweeps(kitchen: &Kitchen, trim: &Trim) -> String {
-    table(&STEP_COLUMNS, trim.sweeps.iter().flat_map(|sweep| steps(kitchen, sweep)).collect::<Vec<_>>().into_iter())
-}
-
-fn steps(kitchen: &Kitchen, sweep: &Sweep) -> Vec<[Cell; 10]> {
-    let name = kitchen.part(sweep.part).map(|part| Cell::text(&part.name)).unwrap_or_default();
     let mut rows = Vec::new();
-    for step in &sweep.steps {
-        let swept = step.outcome.as_ref().ok();
-        let bears = swept.and_then(|swept| swept.bears(sweep.part));
-        for (index, dish) in sweep.dishes.iter().enumerate() {
-            let at = swept.and_then(|swept| swept.dishes.get(index).copied().flatten());
-            rows.push([
-                name.clone(),
-                Cell::percent(Some(step.fraction)),
-                Cell::number(bears),
-                Cell::number(swept.map(|swept| swept.total)),
-                kitchen.dishes.get(dish.dish).map(|dish| Cell::text(&dish.name)).unwrap_or_default(),
-                Cell::of(Some(Word(dish.side))),
-                Cell::number(at.map(|at| at.portion_cost)),
-                Cell::percent(at.and_then(|at| at.food_cost)),
-                Cell::of(step.outcome.as_ref().err().map(|problem| Word(problem.code))),
-                Cell::text(&kitchen.settings.currency),
-            ]);
+    for sweep in all_sweeps(kitchen, trim) {
+        for step in &sweep.steps {
+            for dish in &step.dishes {
+                rows.push([
+                    Cell::text(sweep.by_product),
+                    Cell::figure(step.charged_percent),
+                    Cell::figure(step.bears),
+                    Cell::figure(step.total),
+                    Cell::text(dish.name),
+                    Cell::of(Some(dish.side)),
+                    Cell::figure(dish.portion_cost),
+                    Cell::figure(dish.food_cost_percent),
+                    Cell::of(step.stopped),
+                    Cell::text(&kitchen.settings.currency),
+                ]);
+            }
         }
     }
-    rows
+    table(&STEP_COLUMNS, rows.into_iter())
 }

@@ -3,18 +3,15 @@
 use super::table::{Column, Row, table};
 use super::width::{hang, printable};
 use super::{Ink, View, many};
-use crate::costing::{Costing, DishCost};
+use crate::costing::Costing;
 use crate::kitchen::Kitchen;
-use crate::kitchen::menu::Dish;
 use crate::measure::currency;
-use crate::number::{Decimal, exact};
 use crate::problem::Problem;
-use crate::results::figures::shown;
+use crate::results::dish::DishResult;
+use crate::results::figures::{PERCENT_PLACES, shown};
 use crate::results::stopped_by::Errors;
 use crate::results::target_status::TargetStatus;
-
-/// The decimals of a percentage.
-const PERCENT_PLACES: u32 = 1;
+use crate::results::value::Figure;
 
 const COLUMNS: [Column; 7] = [
     Column { header: &["Portion", "cost"], figures: true },
@@ -29,18 +26,12 @@ const COLUMNS: [Column; 7] = [
 /// A line that says what was costed, and the table of the dishes: money to the currency's minor unit and
 /// percentages to one decimal, both half up.
 pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: View) -> String {
-    let mut dishes: Vec<(&Dish, Option<&DishCost>, TargetStatus)> = kitchen
-        .dishes
-        .iter()
-        .zip(&costing.dishes)
-        .map(|(dish, cost)| (dish, cost.as_ref(), TargetStatus::of(dish, cost.as_ref())))
-        .collect();
-    dishes.sort_by_key(|(_, _, standing)| *standing != TargetStatus::OverTarget);
-    let standings: Vec<TargetStatus> = dishes.iter().map(|(_, _, standing)| *standing).collect();
+    let mut dishes: Vec<DishResult<'_>> = DishResult::all(kitchen, costing).collect();
+    dishes.sort_by_key(|dish| dish.standing.0 != TargetStatus::OverTarget);
     if dishes.is_empty() && kitchen.recipes.is_empty() {
         return hang("", &nothing_yet(kitchen), view.width);
     }
-    let mut out = hang("", &heading(kitchen, costing, &standings), view.width);
+    let mut out = hang("", &heading(kitchen, costing, &dishes), view.width);
     if dishes.is_empty() {
         out.push_str(&hang(
             "",
@@ -50,7 +41,7 @@ pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: 
         return out;
     }
     let places = currency::minor_digits(&kitchen.settings.currency);
-    let rows: Vec<Row> = dishes.iter().map(|(dish, cost, standing)| row(dish, *cost, *standing, places)).collect();
+    let rows: Vec<Row> = dishes.iter().map(|dish| row(dish, places)).collect();
     out.push('\n');
     out.push_str(&table("Dish", &COLUMNS, &rows, view));
     out.push_str(&why_not(kitchen, costing, problems, view));
@@ -90,19 +81,19 @@ fn why_not(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: Vie
 }
 
 /// `Costed on 2026-11-20 in USD: 7 dishes, 1 over target.`
-fn heading(kitchen: &Kitchen, costing: &Costing, standings: &[TargetStatus]) -> String {
+fn heading(kitchen: &Kitchen, costing: &Costing, dishes: &[DishResult<'_>]) -> String {
     let mut text = format!("Costed on {}", costing.scenario.date);
     let currency = &kitchen.settings.currency;
     if !currency.is_empty() {
         text.push_str(&format!(" in {}", printable(currency)));
     }
-    if standings.is_empty() {
+    if dishes.is_empty() {
         text.push_str(&format!(": {}, no dish.", many(kitchen.recipes.len(), "recipe", "recipes")));
         return text;
     }
-    text.push_str(&format!(": {}", many(standings.len(), "dish", "dishes")));
+    text.push_str(&format!(": {}", many(dishes.len(), "dish", "dishes")));
     for worth_saying in [TargetStatus::OverTarget, TargetStatus::NotCosted] {
-        let count = standings.iter().filter(|standing| **standing == worth_saying).count();
+        let count = dishes.iter().filter(|dish| dish.standing.0 == worth_saying).count();
         if count > 0 {
             text.push_str(&format!(", {count} {worth_saying}"));
         }
@@ -111,25 +102,21 @@ fn heading(kitchen: &Kitchen, costing: &Costing, standings: &[TargetStatus]) -> 
     text
 }
 
-fn row(dish: &Dish, cost: Option<&DishCost>, standing: TargetStatus, places: u32) -> Row {
-    let money = |amount: Option<Decimal>| (shown(amount, places), Ink::Plain);
-    let percent = |fraction: Option<Decimal>| {
-        let percent = fraction.and_then(|fraction| exact::mul(fraction, Decimal::ONE_HUNDRED).ok());
-        (shown(percent, PERCENT_PLACES), Ink::Plain)
-    };
-    let ink = match standing {
+fn row(dish: &DishResult<'_>, places: u32) -> Row {
+    let figure = |figure: Option<Figure>, places: u32| (shown(figure.map(|figure| figure.0), places), Ink::Plain);
+    let ink = match dish.standing.0 {
         TargetStatus::OverTarget | TargetStatus::NotCosted => Ink::Bad,
         TargetStatus::WithinTarget => Ink::Good,
         TargetStatus::NoMenuPrice | TargetStatus::NoTarget => Ink::Doubt,
     };
     let cells = vec![
-        money(cost.map(|cost| cost.portion_cost)),
-        money(dish.menu_price),
-        percent(cost.and_then(|cost| cost.food_cost)),
-        percent(dish.target),
-        money(cost.and_then(|cost| cost.price_at_target)),
-        money(cost.and_then(|cost| cost.margin)),
-        (standing.words().to_owned(), ink),
+        figure(dish.portion_cost, places),
+        figure(dish.menu_price, places),
+        figure(dish.food_cost_percent, PERCENT_PLACES),
+        figure(dish.target_percent, PERCENT_PLACES),
+        figure(dish.price_at_target, places),
+        figure(dish.margin, places),
+        (dish.standing.0.words().to_owned(), ink),
     ];
-    Row { name: printable(&dish.name), cells }
+    Row { name: printable(dish.name), cells }
 }

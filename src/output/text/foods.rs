@@ -4,7 +4,8 @@ use super::width::{hang, left, width};
 use super::{Ink, View, printable};
 use crate::food::{Food, FoodMeasure};
 use crate::kitchen::Reference;
-use crate::number::{Decimal, plain};
+use crate::number::plain;
+use crate::results::figures::percent_in_full;
 
 /// One food in full; several as a list with their numbers.
 pub fn foods(foods: &[Reference], view: View) -> String {
@@ -35,23 +36,19 @@ fn whole(reference: Reference, food: Food, view: View) -> String {
     let mut out = format!("{}\n", strong(reference.name()));
     out.push_str(&hang("  ", &format!("SR28 {}, {}: {}", food.number(), food.group(), food.description()), view.width));
     out.push_str(&format!("\n{}\n", strong("Refuse and yield")));
-    let yield_percent = food.trim_yield().checked_mul(Decimal::ONE_HUNDRED).map(plain).unwrap_or_default();
+    let yields = percent_in_full(food.trim_yield());
     let refuse = match food.refuse() {
         None => "no refuse is stated: 100 % of it is used".to_owned(),
         Some(refuse) if food.is_nut() => {
             format!("{} % is {}, and nuts come without it: 100 % is used", plain(refuse.percent), refuse.what)
         }
         Some(refuse) if food.counts_fat_as_refuse() => format!(
-            "{} % of it as purchased is refuse, the fat cut off counted ({}): the yield is {yield_percent} %",
+            "{} % of it as purchased is refuse, the fat cut off counted ({}): the yield is {yields}",
             plain(refuse.percent),
             refuse.what
         ),
         Some(refuse) => {
-            format!(
-                "{} % of it as purchased is refuse ({}): the yield is {yield_percent} %",
-                plain(refuse.percent),
-                refuse.what
-            )
+            format!("{} % of it as purchased is refuse ({}): the yield is {yields}", plain(refuse.percent), refuse.what)
         }
     };
     out.push_str(&hang("  ", &refuse, view.width));

@@ -5,7 +5,8 @@ use super::{Ink, View};
 use crate::kitchen::Kitchen;
 use crate::kitchen::recipe::QFactor;
 use crate::kitchen::settings::{PriceRounding, Setting, Settings};
-use crate::number::{Decimal, exact, plain};
+use crate::number::plain;
+use crate::results::figures::percent_in_full;
 
 /// What the caller decided over the book.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -49,16 +50,18 @@ fn value(settings: &Settings, setting: Setting) -> Option<String> {
         Setting::HouseName => named(&settings.house_name),
         Setting::Currency => named(&settings.currency),
         Setting::CostingDate => Some(settings.costing_date.to_string()),
-        Setting::TargetFoodCost => settings.target.map(percent),
+        Setting::TargetFoodCost => settings.target.map(percent_in_full),
         Setting::QFactor => settings.q.map(|q| match q {
-            QFactor::Share(fraction) => percent(fraction),
+            QFactor::Share(fraction) => percent_in_full(fraction),
             QFactor::Money(money) => format!("{} a portion", plain(money)),
         }),
-        Setting::SpiceFactor => settings.spice.map(percent),
+        Setting::SpiceFactor => settings.spice.map(percent_in_full),
         Setting::SpiceCoversQ => Some(if settings.spice_covers_q { "yes" } else { "no" }.to_owned()),
-        Setting::TaxIncluded => {
-            Some(if settings.tax.is_zero() { "no".to_owned() } else { format!("yes, {}", percent(settings.tax)) })
-        }
+        Setting::TaxIncluded => Some(if settings.tax.is_zero() {
+            "no".to_owned()
+        } else {
+            format!("yes, {}", percent_in_full(settings.tax))
+        }),
         Setting::PriceStep => match settings.rounding {
             PriceRounding::Step(step) => Some(plain(step)),
             _ => None,
@@ -72,12 +75,5 @@ fn value(settings: &Settings, setting: Setting) -> Option<String> {
         Setting::WasteHaulage => {
             settings.haulage.as_ref().map(|(money, unit)| format!("{} / {}", plain(*money), unit.name()))
         }
-    }
-}
-
-fn percent(fraction: Decimal) -> String {
-    match exact::mul(fraction, Decimal::ONE_HUNDRED) {
-        Ok(percent) => format!("{} %", plain(percent)),
-        Err(_) => plain(fraction),
     }
 }

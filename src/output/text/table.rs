@@ -35,13 +35,12 @@ pub struct Row {
 pub fn table(names: &str, columns: &[Column], rows: &[Row], view: View) -> String {
     let widths: Vec<usize> = columns.iter().enumerate().map(|(at, column)| widest(column, at, rows)).collect();
     let beside: usize = widths.iter().map(|columns| columns + GAP).sum();
-    match view.width.checked_sub(beside) {
-        Some(room) if room >= NARROWEST => {
-            let longest = rows.iter().map(|row| width(&row.name)).max().unwrap_or(0).max(width(names));
-            aligned(names, room.min(longest), columns, &widths, rows, view)
-        }
-        _ => blocks(columns, rows, view),
+    let room = view.width.saturating_sub(beside);
+    if room < NARROWEST {
+        return blocks(columns, rows, view);
     }
+    let longest = rows.iter().map(|row| width(&row.name)).max().unwrap_or(0).max(width(names));
+    aligned(names, room.min(longest), columns, &widths, rows, view)
 }
 
 fn widest(column: &Column, at: usize, rows: &[Row]) -> usize {
@@ -55,7 +54,8 @@ fn aligned(names: &str, room: usize, columns: &[Column], widths: &[usize], rows:
     for line in 0..height {
         // Headers stand on the last line, just above their figures.
         let word = |header: &[&'static str]| {
-            (line + header.len()).checked_sub(height).and_then(|at| header.get(at)).copied().unwrap_or("")
+            let from_the_last = height.saturating_sub(line).saturating_sub(1);
+            header.iter().rev().nth(from_the_last).copied().unwrap_or("")
         };
         let cells = columns.iter().map(|column| (word(column.header), Ink::Strong));
         push_line(&mut out, (word_of(names, line, height), Ink::Strong), room, columns, widths, cells, view);

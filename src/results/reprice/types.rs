@@ -103,56 +103,56 @@ pub(super) struct Item<'a> {
 /// A dish whose portion cost moved. The changes of its drivers, together and other add up to its change exactly.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "MovedDish")]
-pub(super) struct Dish<'a> {
+pub(crate) struct Dish<'a> {
     /// The dish.
-    pub(super) name: &'a str,
+    pub(crate) name: &'a str,
     /// Before.
-    pub(super) before: Side,
+    pub(crate) before: Side,
     /// With the new prices.
-    pub(super) now: Side,
+    pub(crate) now: Side,
     /// By how much a portion's cost moved.
-    pub(super) change: Figure,
+    pub(crate) change: Figure,
     /// Portions planned; null without a plan.
-    pub(super) portions: Option<Figure>,
+    pub(crate) portions: Option<Figure>,
     /// What the change is worth.
-    pub(super) worth: Option<Figure>,
+    pub(crate) worth: Option<Figure>,
     /// Its target food-cost percentage.
-    pub(super) target_percent: Option<Figure>,
+    pub(crate) target_percent: Option<Figure>,
     /// Whether the new prices put it over its target.
-    pub(super) newly_over: bool,
+    pub(crate) newly_over: bool,
     /// The items that drove it, the largest first; null where they could not be worked out.
-    pub(super) drivers: Option<Vec<Driver<'a>>>,
+    pub(crate) drivers: Option<Vec<Driver<'a>>>,
     /// What many small ones come to, where they are too many to be followed one by one.
-    pub(super) together: Option<Figure>,
+    pub(crate) together: Option<Figure>,
     /// What belongs to no one item.
-    pub(super) other: Option<Figure>,
+    pub(crate) other: Option<Figure>,
 }
 
 /// A dish on one side.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "DishSide")]
-pub(super) struct Side {
+pub(crate) struct Side {
     /// What a portion costs.
-    pub(super) portion_cost: Figure,
+    pub(crate) portion_cost: Figure,
     /// Portion cost over the price without tax.
-    pub(super) food_cost_percent: Option<Figure>,
+    pub(crate) food_cost_percent: Option<Figure>,
     /// Price without tax less portion cost.
-    pub(super) margin: Option<Figure>,
+    pub(crate) margin: Option<Figure>,
     /// By how many points it is over its target; 0 when it is not.
-    pub(super) over_points: Option<Figure>,
+    pub(crate) over_points: Option<Figure>,
     /// The menu price that meets the target.
-    pub(super) price_at_target: Option<Figure>,
+    pub(crate) price_at_target: Option<Figure>,
 }
 
 /// What one item moved in a portion.
 #[derive(Debug, Serialize, JsonSchema)]
-pub(super) struct Driver<'a> {
+pub(crate) struct Driver<'a> {
     /// The item.
-    pub(super) item: &'a str,
+    pub(crate) item: &'a str,
     /// By how much it moved the portion cost.
-    pub(super) change: Figure,
+    pub(crate) change: Figure,
     /// The credit that moves the dish the other way than the item's price: a dearer item that a by-product saves buying makes a larger credit, and the mains cheaper; null where the dish moves as the price does.
-    pub(super) credit: Option<Word<Credit>>,
+    pub(crate) credit: Option<Word<Credit>>,
 }
 
 /// A dish without a cost.

@@ -7,81 +7,98 @@ use super::super::value::{Figure, percent};
 use super::super::word::{Word, base};
 use super::unit_cost;
 use crate::analysis::Trim;
-use crate::analysis::balance::Purchases;
+use crate::analysis::balance::PartBalance;
 use crate::analysis::trim_savings::{Kept, Total};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
+use crate::kitchen::yield_test::Role;
 use crate::measure::Base;
 use crate::number::Decimal;
+use crate::results::purchases;
+use crate::results::purchases::Purchase;
 
 /// A test in the plan: its weights.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Balance")]
-pub(super) struct Balance<'a> {
+pub(crate) struct Balance<'a> {
     /// The test.
-    test: &'a str,
+    pub test: &'a str,
     /// What must be broken down, in grams as purchased.
     goes_in_g: Figure,
     /// The same in pieces, where the test counts them.
     pieces: Option<Figure>,
     /// What comes of it.
-    parts: Vec<Part<'a>>,
+    pub parts: Vec<Part<'a>>,
 }
 
-/// A part in the plan: its weights in grams. What is on hand and made is used, left over or too old.
+/// A part in the plan, with its weights over all of it.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "PartInPlan")]
-struct Part<'a> {
+pub(crate) struct Part<'a> {
     /// The part.
-    name: &'a str,
-    /// On hand before the plan.
-    on_hand_g: Figure,
-    /// Made in the plan.
-    made_g: Figure,
-    /// Wanted by recipes.
-    wanted_g: Figure,
-    /// Used by them.
-    used_g: Figure,
-    /// Left over and still good.
-    left_over_g: Figure,
-    /// Past the days it may be kept.
-    too_old_g: Figure,
-    /// Wanted and not there.
-    short_g: Figure,
+    pub name: &'a str,
+    /// What it is.
+    pub role: Word<Role>,
+    /// Its weights.
+    #[serde(flatten)]
+    pub weights: Weights,
     /// Day by day, where it is short on one day and left over from another; empty where the figures above cannot be misread.
-    days: Vec<DayOfPart<'a>>,
+    pub days: Vec<DayOfPart<'a>>,
 }
 
-/// A part on one day of the plan: on hand when it begins, left over when it ends.
+/// A part on one day of the plan.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "PartOnDay")]
-struct DayOfPart<'a> {
+pub(crate) struct DayOfPart<'a> {
     /// The day, as the plan names it.
-    day: &'a str,
-    /// There when the day begins.
-    on_hand_g: Figure,
-    /// Made on it.
-    made_g: Figure,
+    pub day: &'a str,
+    /// Its weights.
+    #[serde(flatten)]
+    pub weights: Weights,
+}
+
+/// Weights of a part in grams, over the plan or on a day of it. On hand and made is used, left over or too old; wanted is used
+/// or short.
+#[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
+pub(crate) struct Weights {
+    /// On hand before it begins.
+    pub on_hand_g: Figure,
+    /// Made in it.
+    pub made_g: Figure,
     /// Wanted by recipes.
-    wanted_g: Figure,
+    pub wanted_g: Figure,
     /// Used by them.
-    used_g: Figure,
-    /// There when the day ends.
-    left_over_g: Figure,
-    /// Thrown away when it begins: past the days it may be kept.
-    too_old_g: Figure,
+    pub used_g: Figure,
+    /// Left over when it ends, and still good.
+    pub left_over_g: Figure,
+    /// Past the days it may be kept.
+    pub too_old_g: Figure,
     /// Wanted and not there.
-    short_g: Figure,
+    pub short_g: Figure,
+}
+
+impl Weights {
+    fn of(of: &PartBalance) -> Self {
+        Weights {
+            on_hand_g: Figure(of.on_hand),
+            made_g: Figure(of.made),
+            wanted_g: Figure(of.wanted),
+            used_g: Figure(of.used),
+            left_over_g: Figure(of.left_over),
+            too_old_g: Figure(of.too_old),
+            short_g: Figure(of.short),
+        }
+    }
 }
 
 /// For how many portions there is enough trim that nothing is bought in for.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "EnoughFor")]
-pub(super) struct EnoughFor<'a> {
+pub(crate) struct EnoughFor<'a> {
     /// The by-products that are short, with nothing to buy in their place.
     by_products: Vec<&'a str>,
     /// Every dish that wants any of them, day by day. On a day they are cut by one share, in whole portions; what that leaves goes portion by portion in the plan's order.
-    portions: Vec<PortionsOnDay<'a>>,
+    pub portions: Vec<PortionsOnDay<'a>>,
     /// Whether every day of the plan was worked out.
     whole_plan: bool,
 }
@@ -89,15 +106,15 @@ pub(super) struct EnoughFor<'a> {
 /// The portions of a dish on one day.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "PortionsOnDay")]
-struct PortionsOnDay<'a> {
+pub(crate) struct PortionsOnDay<'a> {
     /// The day, as the plan names it; empty where it names none.
-    day: &'a str,
+    pub day: &'a str,
     /// The dish or recipe.
-    name: &'a str,
+    pub name: &'a str,
     /// Portions planned.
-    planned: Figure,
+    pub planned: Figure,
     /// Portions for which there is enough.
-    enough: Figure,
+    pub enough: Figure,
 }
 
 /// What is served, and the food in a portion in the three kitchens.
@@ -186,10 +203,17 @@ pub(super) struct Totals {
     kitchens: Vec<InKitchen>,
     /// What must be bought, before whole packs, what stands in for short trim within; null where nobody says what that is.
     purchases: Option<Figure>,
+    /// What of that is known: all of it where `purchases` is.
+    known_purchases: Option<Figure>,
     /// The same in whole packs, where the price is for a pack.
     purchases_in_whole_packs: Option<Figure>,
     /// What is really saved by using trim; null where the saving of a part that is used is not known.
     saved: Option<Figure>,
+    /// What of that is known: all of it where `saved` is.
+    known_saved: Figure,
+    /// For how many whole minutes of labor over the plan that would pay: with more, using trim costs more than it saves. Null
+    /// where no wage is given.
+    labor_minutes: Option<Figure>,
     /// The credit given to trim that is left over, which no dish has paid for.
     unearned_credit: Figure,
 }
@@ -197,31 +221,33 @@ pub(super) struct Totals {
 /// An item that the plan must buy, as purchased.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "ToBuy")]
-pub(super) struct ToBuy<'a> {
+pub(crate) struct ToBuy<'a> {
     /// Its name.
-    item: &'a str,
+    pub item: &'a str,
     /// The unit of the quantities.
-    base_unit: Word<Base>,
+    pub base_unit: Word<Base>,
     /// On hand before the plan.
-    on_hand: Figure,
+    pub on_hand: Figure,
     /// How much the plan wants.
-    wanted: Figure,
+    pub wanted: Figure,
     /// How much of that stands in for short trim.
-    stands_in: Figure,
+    pub stands_in: Figure,
     /// How much is taken from what is on hand.
-    from_stock: Figure,
+    pub from_stock: Figure,
     /// How much is to be bought.
-    to_buy: Figure,
+    pub to_buy: Figure,
     /// On hand after the plan.
-    left_over: Figure,
+    pub left_over: Figure,
     /// What is to be bought costs, before whole packs.
-    money: Option<Figure>,
+    pub money: Option<Figure>,
     /// How many whole packs that takes; null where it is bought by weight, volume or the piece.
-    packs: Option<Figure>,
-    /// What these cost.
-    money_in_whole_packs: Option<Figure>,
+    pub packs: Option<Figure>,
+    /// What it costs in whole packs; as much as is to be bought where it is not bought by the pack.
+    pub money_in_whole_packs: Option<Figure>,
     /// How much is to be bought where trim is binned.
-    to_buy_binned: Figure,
+    pub to_buy_binned: Figure,
+    /// What that costs, before whole packs.
+    pub money_binned: Option<Figure>,
 }
 
 /// A dish of mains, were the trim that is left over thrown away.
@@ -237,31 +263,31 @@ pub(super) struct IfThrownAway<'a> {
 }
 
 /// What the plan must buy, in base units as purchased.
-pub(super) fn to_buy<'a>(kitchen: &'a Kitchen, costing: &Costing, trim: &Trim) -> Vec<ToBuy<'a>> {
-    let items = trim.balance.iter().flat_map(|balance| balance.all_items());
-    let json = items.filter_map(|(item, binned)| {
-        let cost = costing.item(item.item)?;
-        let packs = Purchases::whole_packs(kitchen, costing, &item);
+pub(crate) fn to_buy<'a>(kitchen: &'a Kitchen, costing: &Costing, trim: &Trim) -> Vec<ToBuy<'a>> {
+    let all = trim.balance.iter().flat_map(|balance| purchases::purchases(kitchen, costing, balance));
+    let json = all.filter_map(|purchase| {
+        let Purchase { used, binned, .. } = purchase;
         Some(ToBuy {
-            item: &kitchen.item(item.item)?.name,
-            base_unit: base(&cost.kind),
-            on_hand: Figure(item.on_hand),
-            wanted: Figure(item.wanted),
-            stands_in: Figure(item.stands_in),
-            from_stock: Figure(item.from_stock),
-            to_buy: Figure(item.purchase),
-            left_over: Figure(item.left_over),
-            money: Purchases::money(costing, item.item, item.purchase).ok().map(Figure),
-            packs: packs.map(|packs| Figure(packs.packs)),
-            money_in_whole_packs: packs.map(|packs| Figure(packs.money)),
+            item: &kitchen.item(used.item)?.name,
+            base_unit: base(&costing.item(used.item)?.kind),
+            on_hand: Figure(used.on_hand),
+            wanted: Figure(used.wanted),
+            stands_in: Figure(used.stands_in),
+            from_stock: Figure(used.from_stock),
+            to_buy: Figure(used.purchase),
+            left_over: Figure(used.left_over),
+            money: purchase.money.map(Figure),
+            packs: purchase.packs.map(|(packs, _)| Figure(packs)),
+            money_in_whole_packs: purchase.in_whole_packs.map(Figure),
             to_buy_binned: Figure(binned.purchase),
+            money_binned: purchase.money_binned.map(Figure),
         })
     });
     json.collect()
 }
 
 /// For how many portions there is enough trim; `None` where none is short but what is bought in.
-pub(super) fn enough_for<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Option<EnoughFor<'a>> {
+pub(crate) fn enough_for<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Option<EnoughFor<'a>> {
     let promise = trim.balance.as_ref()?.promise.as_ref()?;
     let portions = promise.portions.iter().map(|one| PortionsOnDay {
         day: day_name(kitchen, one.day),
@@ -288,34 +314,21 @@ pub(super) fn if_thrown_away<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<IfThr
     dishes.collect()
 }
 
-pub(super) fn balance<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Balance<'a>> {
+pub(crate) fn balance<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Balance<'a>> {
     let Some(all) = &trim.balance else { return Vec::new() };
     let tests = kitchen.test_ids().zip(kitchen.tests.iter().zip(&all.tests));
     let json = tests.filter_map(|(id, (test, balance))| {
         let balance = balance.as_ref()?;
-        let parts = kitchen.part_ids(id).zip(test.parts.iter().zip(&balance.parts)).map(|(id, (part, of))| Part {
-            name: &part.name,
-            on_hand_g: Figure(of.on_hand),
-            made_g: Figure(of.made),
-            wanted_g: Figure(of.wanted),
-            used_g: Figure(of.used),
-            left_over_g: Figure(of.left_over),
-            too_old_g: Figure(of.too_old),
-            short_g: Figure(of.short),
-            days: all
-                .by_day(id)
-                .into_iter()
-                .map(|(day, of)| DayOfPart {
-                    day: day_name(kitchen, day),
-                    on_hand_g: Figure(of.on_hand),
-                    made_g: Figure(of.made),
-                    wanted_g: Figure(of.wanted),
-                    used_g: Figure(of.used),
-                    left_over_g: Figure(of.left_over),
-                    too_old_g: Figure(of.too_old),
-                    short_g: Figure(of.short),
-                })
-                .collect(),
+        let parts = kitchen.part_ids(id).zip(test.parts.iter().zip(&balance.parts)).map(|(id, (part, of))| {
+            let days = all.by_day(id).into_iter();
+            Part {
+                name: &part.name,
+                role: Word(part.role),
+                weights: Weights::of(of),
+                days: days
+                    .map(|(day, of)| DayOfPart { day: day_name(kitchen, day), weights: Weights::of(&of) })
+                    .collect(),
+            }
         });
         Some(Balance {
             test: &test.name,
@@ -364,7 +377,7 @@ pub(super) fn savings<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Saving<'a>> 
 
 pub(super) fn totals(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> Option<Totals> {
     let plan = trim.worth.as_ref()?.plan.as_ref()?;
-    let purchases = trim.balance.as_ref().map(|balance| &balance.purchases);
+    let bought = trim.balance.as_ref().map(|balance| purchases::totals(kitchen, costing, balance)).unwrap_or_default();
     let kitchens = Kept::ALL.into_iter().zip(&plan.totals).map(|(kept, total)| {
         let of = |figure: fn(&Total) -> Decimal| total.as_ref().map(figure).map(Figure);
         InKitchen {
@@ -382,9 +395,12 @@ pub(super) fn totals(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> Optio
     });
     Some(Totals {
         kitchens: kitchens.collect(),
-        purchases: plan.purchases.map(Figure),
-        purchases_in_whole_packs: purchases.and_then(|list| list.in_whole_packs(kitchen, costing)).map(Figure),
+        purchases: bought.money.map(Figure),
+        known_purchases: bought.known.map(Figure),
+        purchases_in_whole_packs: bought.in_whole_packs.map(Figure),
         saved: plan.saving.map(Figure),
+        known_saved: Figure(plan.known_saving),
+        labor_minutes: trim.labor_minutes().map(Figure),
         unearned_credit: Figure(plan.unearned),
     })
 }

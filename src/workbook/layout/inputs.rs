@@ -33,7 +33,7 @@ impl Inputs<'_> {
     }
 
     /// Money per base unit: small, so with four decimals more.
-    pub fn unit_cost(&self) -> Look {
+    pub fn per_base_unit(&self) -> Look {
         self.money_with(4)
     }
 

@@ -33,10 +33,9 @@ pub fn frame(changes: &Changes<'_>) -> Frame {
 
 /// The movers that the picture shows: those that matter most, costlier or cheaper.
 fn pictured<'a>(changes: &Changes<'a>) -> Vec<(usize, &'a Mover)> {
-    let worth = |mover: &Mover| mover.worth.ok().map(|worth| worth.abs()).unwrap_or_default();
     let mut shown: Vec<(usize, &Mover)> =
-        changes.effects.movers.iter().enumerate().filter(|(_, mover)| !worth(mover).is_zero()).collect();
-    shown.sort_by_key(|(at, mover)| (std::cmp::Reverse(worth(mover)), *at));
+        changes.effects.movers.iter().enumerate().filter(|(_, mover)| !mover.size().is_zero()).collect();
+    shown.sort_by_key(|(at, mover)| (std::cmp::Reverse(mover.size()), *at));
     shown.truncate(PICTURED);
     shown.sort_by_key(|(at, _)| *at);
     shown

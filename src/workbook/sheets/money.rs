@@ -1,8 +1,7 @@
 //! Money of the dearest dish, and where it goes: the lines of its recipe that cost most, live, and their picture.
 
-use crate::costing::{LineCost, RecipeCost};
-use crate::kitchen::menu::Dish;
-use crate::number::{Decimal, exact};
+use crate::number::Decimal;
+use crate::results::dearest::Dearest;
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::{Formula, Ref};
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
@@ -19,42 +18,21 @@ const SHARE: u16 = 7;
 
 /// Where the money of a dish goes.
 pub struct Money<'a> {
-    dish: &'a Dish,
+    dearest: Dearest<'a>,
     card: &'a RecipeLayout,
-    cost: &'a RecipeCost,
-    /// Lines by index with name and cost, the dearest first.
-    lines: Vec<(usize, &'a str, Decimal)>,
-    /// What the lines cost that are not shown.
-    others: Decimal,
 }
 
 impl<'a> Money<'a> {
     /// That of the dish with the highest portion cost; `None` where there is nothing to compare.
     pub fn of_dearest(context: &'a Context<'_>) -> Option<Self> {
-        let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes);
-        let costed = dishes.filter_map(|(dish, cost)| Some((dish, cost.as_ref()?.portion_cost)));
-        // Of several the first in the book.
-        let (dish, _) = costed.reduce(|dearest, dish| if dish.1 > dearest.1 { dish } else { dearest })?;
-        let id = dish.recipe?;
-        let recipe = context.kitchen.recipe(id)?;
-        let entry = context.kitchen.entries.recipes.get(recipe.entry)?;
-        let cost = context.costing.recipe(id).filter(|cost| !cost.food.is_zero())?;
-        let mut lines: Vec<(usize, &str, Decimal)> = Vec::new();
-        for (index, (line, entry)) in cost.lines.iter().zip(&entry.lines).enumerate() {
-            if let LineCost::Costed { cost, .. } = line {
-                lines.push((index, entry.item.as_str(), *cost));
-            }
-        }
-        lines.sort_by(|a, b| b.2.cmp(&a.2).then(a.0.cmp(&b.0)));
-        let others = exact::sum(lines.iter().skip(MOST).map(|(.., cost)| *cost)).ok()?;
-        lines.truncate(MOST);
-        let card = context.layout.recipes.get(id.index())?;
-        (lines.len() > 1).then_some(Money { dish, card, cost, lines, others })
+        let dearest = Dearest::of(context.kitchen, context.costing, MOST)?;
+        let card = context.layout.recipes.get(dearest.recipe.index())?;
+        Some(Money { dearest, card })
     }
 
     /// How many rows the table has below its header.
     pub fn len(&self) -> u32 {
-        let rows = self.lines.len().saturating_add(usize::from(!self.others.is_zero()));
+        let rows = self.dearest.lines.len().saturating_add(usize::from(self.dearest.others.is_some()));
         u32::try_from(rows).unwrap_or_default()
     }
 
@@ -63,7 +41,7 @@ impl<'a> Money<'a> {
         let first = row.saturating_add(1);
         let span = |column| Span { column, first, last: row.saturating_add(self.len()) };
         Picture {
-            title: format!("Where the money goes in {}", self.dish.name),
+            title: format!("Where the money goes in {}", self.dearest.dish.name),
             kind: PictureKind::Bars,
             at,
             size,
@@ -78,25 +56,24 @@ impl<'a> Money<'a> {
     /// The table from `row` on.
     pub fn rows(&self, row: u32, out: &mut Rows<'_>) {
         let between = Cell::text(WHAT.saturating_add(1), "", Ink::OwnHeader);
-        let named = Cell::text(WHAT, format!("The dearest: {}", self.dish.name), Ink::Label);
+        let named = Cell::text(WHAT, format!("The dearest: {}", self.dearest.dish.name), Ink::Label);
         out(Row { row: row.saturating_sub(1), cells: vec![Cell { look: Look::Words, ..named }] });
         let what = Cell { look: Look::Words, ..Cell::text(WHAT, "Ingredient", Ink::OwnHeader) };
         out(Row { row, cells: vec![what, between, Cell::over_figures(SHARE, HEADER)] });
         let food = self.card.total(Total::Food).from(sheet_names::SUMMARY);
-        let shown = self.lines.iter().map(|(index, name, cost)| {
+        let shown = self.dearest.lines.iter().map(|(index, name, share)| {
             let line = self.card.own(*index, "Line cost").from(sheet_names::SUMMARY);
-            ((*name).to_owned(), format!("{line}/{food}"), *cost)
+            ((*name).to_owned(), format!("{line}/{food}"), *share)
         });
         let first = row.saturating_add(1);
-        let mut rows: Vec<(String, String, Decimal)> = shown.collect();
-        if !self.others.is_zero() {
+        let mut rows: Vec<(String, String, Option<Decimal>)> = shown.collect();
+        if let Some(others) = self.dearest.others {
             let cell = |row: u32| Ref::new(sheet_names::SUMMARY, row, SHARE).cell();
-            let last = row.saturating_add(u32::try_from(self.lines.len()).unwrap_or_default());
-            rows.push(("all others".to_owned(), format!("1-SUM({}:{})", cell(first), cell(last)), self.others));
+            let last = row.saturating_add(u32::try_from(self.dearest.lines.len()).unwrap_or_default());
+            rows.push(("all others".to_owned(), format!("1-SUM({}:{})", cell(first), cell(last)), Some(others)));
         }
-        for ((name, text, cost), row) in rows.into_iter().zip(first..) {
+        for ((name, text, share), row) in rows.into_iter().zip(first..) {
             let mut cells = vec![Cell { look: Look::Words, ..Cell::text(WHAT, name, Ink::Reading) }];
-            let share = self.cost.share_of_food(cost).and_then(|share| share.value().ok());
             cells.extend(share.map(|share| Cell::figure(SHARE, Formula::number(text, share), Look::Percent(1))));
             out(Row { row, cells });
         }

@@ -12,8 +12,7 @@ use crate::kitchen::recipe::{Line, LineQuantity, Recipe, RecipeEntry, Source};
 use crate::number::BareRule;
 use crate::results::allergen_words::in_words;
 use crate::results::allergen_words::silent_name;
-use crate::results::display_units::base_unit;
-use crate::results::display_units::costed_by;
+use crate::results::display_units::{MadeUnit, base_unit};
 use crate::schema::{Column, Label, TableKind, Value, output};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::context::{Context, fraction_from};
@@ -133,7 +132,7 @@ impl<'a> Shown<'a> {
 
     /// The unit by which it is told what the batch costs.
     pub fn unit_told(&self) -> Option<String> {
-        self.recipe.makes.first().map(|makes| costed_by(&makes.unit.name()).0.to_owned())
+        MadeUnit::of(self.recipe).map(|unit| unit.name)
     }
 
     /// Lines not costed and allergens, each under its label; nothing where there is nothing to say.

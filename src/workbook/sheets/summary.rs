@@ -7,8 +7,9 @@ use crate::costing::DishCost;
 use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::settings::{PriceRounding, Setting};
-use crate::number::{Decimal, exact, plain};
+use crate::number::Decimal;
 use crate::results::changes::Changes;
+use crate::results::figures::percent_in_full;
 use crate::results::problem_counts::Counts;
 use crate::results::target_status::TargetStatus;
 use crate::workbook::cells::chart::Span;
@@ -148,8 +149,7 @@ fn head(context: &Context<'_>, counts: &Counts, changes: Option<&Changes<'_>>, o
 /// How tax stands within the menu prices; `None` where there is none.
 fn tax_within(context: &Context<'_>) -> Option<String> {
     let rates: BTreeSet<Decimal> = context.kitchen.dishes.iter().map(|dish| dish.tax.normalize()).collect();
-    let percent = |rate: &Decimal| Some(format!("{} %", plain(exact::mul(*rate, Decimal::ONE_HUNDRED).ok()?)));
-    let rates: Vec<String> = rates.iter().filter(|rate| !rate.is_zero()).filter_map(percent).collect();
+    let rates: Vec<String> = rates.into_iter().filter(|rate| !rate.is_zero()).map(percent_in_full).collect();
     (!rates.is_empty()).then(|| {
         format!(
             "Menu price and price at target hold tax ({}); food cost % and margin are without it.",

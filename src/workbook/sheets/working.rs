@@ -4,17 +4,19 @@
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::dish::ServedAs;
 use crate::costing::price::bought::PriceFrom;
-use crate::costing::q_and_spice::{FactorFrom, QAndSpice, portions_bearing_q};
-use crate::costing::rate::Amount;
+use crate::costing::q_and_spice::{FactorFrom, QAndSpice};
 use crate::costing::trace::CostedAs;
 use crate::costing::{DishCost, LineCost, LineTrace, MeasureFrom, YieldFrom};
 use crate::food::{Food, FoodMeasure};
 use crate::kitchen::menu::Dish;
-use crate::kitchen::recipe::{QFactor, Recipe, Source};
+use crate::kitchen::recipe::{Line, QFactor, Recipe, Source};
 use crate::kitchen::settings::Setting;
 use crate::kitchen::{ItemId, RecipeId};
 use crate::number::{BareRule, Decimal, plain};
+use crate::results::dish;
 use crate::results::display_units::base_unit;
+use crate::results::figures::{at_most, percent_at_most};
+use crate::results::line::LineFigures;
 use crate::schema::{Column, Label, TableKind};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
@@ -98,13 +100,13 @@ impl DishWorking<'_> {
             Cell::figure(column.column(), Formula::number(text, result), look)
         };
         let mut cells = Vec::new();
-        let share = cost.share.value().unwrap_or_default();
+        let share = dish::share(cost).unwrap_or_default();
         cells.push(match self.share(cost) {
             Some(text) => figure(C::Share, text, share, Look::Percent(3)),
             None => Cell::number(C::Share.column(), share, Ink::Reading, Look::Percent(3)),
         });
         cells.push(figure(C::Food, format!("{}*{}", self.at(C::Share), self.total(Total::Food)), cost.food, money()));
-        cells.push(match self.q(cost.served) {
+        cells.push(match self.q(cost) {
             Some(text) => figure(C::Q, text, cost.q, money()),
             None => Cell::number(C::Q.column(), Decimal::ZERO, Ink::Reading, money()),
         });
@@ -125,23 +127,17 @@ impl DishWorking<'_> {
     /// batches: nothing is figured.
     fn share(&self, cost: &DishCost) -> Option<String> {
         let portions = self.total(Total::Portions);
+        let batch = self.context.costing.recipe(self.id);
+        let served = plain(dish::served(cost, self.recipe, batch).unwrap_or_default());
         Some(match cost.served {
-            ServedAs::Portions(many) => format!("{}/{portions}", plain(many)),
             ServedAs::Batches(_) => return None,
-            ServedAs::OfPortion(ratio) => format!("{}/{portions}", plain(ratio.value().unwrap_or_default())),
+            ServedAs::Portions(_) | ServedAs::OfPortion(_) => format!("{served}/{portions}"),
             ServedAs::OfMakes => {
                 // Its portion over what the batch makes net of serving loss.
                 let kept = self
                     .label(Label::ServingLoss, BareRule::BelowOne)
                     .map_or("1".to_owned(), |loss| format!("(1-{loss})"));
-                let loss = self.recipe.serving_loss;
-                let makes = self.context.costing.recipe(self.id).and_then(|cost| cost.makes.clone());
-                let portion = makes
-                    .and_then(|(_, makes)| cost.share.times(makes).ok())
-                    .and_then(|amount| amount.times(Decimal::ONE.checked_sub(loss)?).ok())
-                    .and_then(|amount| amount.value().ok())
-                    .unwrap_or_default();
-                format!("{}/({}*{kept})", plain(portion), self.total(Total::Makes))
+                format!("{served}/({}*{kept})", self.total(Total::Makes))
             }
         })
     }
@@ -150,7 +146,7 @@ impl DishWorking<'_> {
         QAndSpice::of_dish(self.context.kitchen, self.recipe)
     }
 
-    fn q(&self, served: ServedAs) -> Option<String> {
+    fn q(&self, cost: &DishCost) -> Option<String> {
         let (q, from) = self.added().q?;
         let cell = match from {
             FactorFrom::Card => {
@@ -161,9 +157,9 @@ impl DishWorking<'_> {
         };
         Some(match q {
             QFactor::Share(_) => format!("{cell}*{}", self.at(WorkingColumn::Food)),
-            QFactor::Money(_) => match served {
+            QFactor::Money(_) => match cost.served {
                 ServedAs::Batches(many) => format!("{cell}*{}*{}", plain(many), self.total(Total::Portions)),
-                _ => match portions_bearing_q(served, None).ok()??.value().ok()? {
+                _ => match dish::qs(cost)? {
                     qs if qs == Decimal::ONE => cell,
                     qs => format!("{cell}*{}", plain(qs)),
                 },
@@ -198,14 +194,10 @@ fn line_cells(context: &Context<'_>, id: RecipeId, recipe: &Recipe, at: usize, l
         cells.push(Cell::text(3, "not costed", Ink::Reading));
         return cells;
     };
-    let amount = trace
-        .as_costed()
-        .and_then(Amount::value)
-        .map(|amount| crate::number::half_up(amount, 4))
-        .map(plain)
-        .unwrap_or_default();
+    let Some(typed) = recipe.lines.get(at) else { return cells };
+    let amount = LineFigures::of(typed, trace).base_qty.map(|amount| at_most(amount, 4)).unwrap_or_default();
     cells.push(Cell::text(3, format!("{amount} {}", base_unit(&trace.kind)), Ink::Reading));
-    let words = LineWords { context, trace };
+    let words = LineWords { context, line: typed, trace };
     for (column, text) in [(4, words.measure()), (5, words.trim_yield()), (6, words.price())] {
         if !text.is_empty() {
             cells.push(Cell::text(column, text, Ink::Reading));
@@ -227,6 +219,7 @@ fn borrowed(measure: FoodMeasure) -> String {
 /// A line's provenance, said in words with the cells of this workbook.
 struct LineWords<'a> {
     context: &'a Context<'a>,
+    line: &'a Line,
     trace: &'a LineTrace,
 }
 
@@ -251,9 +244,10 @@ impl LineWords<'_> {
     }
 
     fn trim_yield(&self) -> String {
-        let percent = self.trace.trim_yield.checked_mul(Decimal::ONE_HUNDRED).unwrap_or_default();
-        let percent = plain(crate::number::half_up(percent, 2));
-        let said = self.yield_from(&percent);
+        let Some((left, from)) = LineFigures::of(self.line, self.trace).trim_yield else {
+            return "as purchased".to_owned();
+        };
+        let said = self.yield_from(&percent_at_most(left, 2), from);
         // A weight as purchased that is told from the edible one.
         if self.trace.crossing == Crossing::Over {
             format!("{said}, so what a piece weighs as purchased")
@@ -262,8 +256,8 @@ impl LineWords<'_> {
         }
     }
 
-    fn yield_from(&self, percent: &str) -> String {
-        match self.trace.yield_from {
+    fn yield_from(&self, percent: &str, from: YieldFrom) -> String {
+        match from {
             YieldFrom::Line => format!("{percent} %, this line's own"),
             YieldFrom::Test(part) => {
                 let cell =
@@ -279,8 +273,7 @@ impl LineWords<'_> {
                 format!("{percent} %, {holds} {cell}")
             }
             YieldFrom::Reference(food) => format!("{percent} %, {}", food.spoken()),
-            YieldFrom::None if self.trace.basis == crate::kitchen::bridge::Basis::Ep => "none stated: 100 %".to_owned(),
-            YieldFrom::None => "as purchased".to_owned(),
+            YieldFrom::None => "none stated: 100 %".to_owned(),
         }
     }
 

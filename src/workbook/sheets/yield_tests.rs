@@ -2,14 +2,16 @@
 
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::price::bought::PriceFrom;
-use crate::costing::yield_test::input_cost;
 use crate::costing::{PartCost, Rate, TestCost};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, JointMethod, Part, Test, TestRow, TestWeight, ValueGiven};
 use crate::kitchen::{Field, PartId, TestId};
-use crate::number::{Decimal, exact};
+use crate::number::Decimal;
 use crate::results::charge_words;
 use crate::results::charge_words::Said;
+use crate::results::display_units::DisplayUnit;
+use crate::results::figures::per_base_unit;
+use crate::results::test_row::{CostToday, input_per_gram, key_to_share_by, market_charge};
 use crate::schema::{Column, Shown, TableKind, Value};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
@@ -142,9 +144,9 @@ impl<'a> TestsSheet<'a> {
         paid.extend(test.added.iter().filter(|added| added.source.is_some()).map(|added| added.row));
         let total = Formula::number(self.sum(&paid, "Cost today"), cost.cost);
         self.own.figure("Cost carried", total, self.context.money());
-        if let Ok(per_gram) = exact::div(cost.input_cost, cost.grams) {
+        if let Some(per_gram) = input_per_gram(cost) {
             let text = format!("({})/{}", self.sum(&runs, "Cost today"), self.here("Weight pooled"));
-            self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.unit_cost());
+            self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.per_base_unit());
             self.per_unit(per_gram);
         }
     }
@@ -153,7 +155,8 @@ impl<'a> TestsSheet<'a> {
     fn per_unit(&mut self, per_gram: Decimal) {
         let row = self.context.kitchen.entries.tests.get(self.index);
         let Some(weight) = row.and_then(|row| row.weight.given()) else { return };
-        if let Ok(cost) = exact::mul(per_gram, weight.unit_grams) {
+        let unit = DisplayUnit { name: weight.unit.name(), size: weight.unit_grams };
+        if let Some(cost) = unit.cost(per_gram) {
             let text = format!("{}*{}", self.here("Cost per gram"), self.here("Grams per unit"));
             self.own.figure("Cost per unit", Formula::number(text, cost), self.context.cost_per_unit());
         }
@@ -177,54 +180,38 @@ impl<'a> TestsSheet<'a> {
 
     /// Today's unit cost of `source`, and what this weight (or count) of it costs.
     fn cost_today(&mut self, source: Source, grams: Decimal, count: Option<Decimal>) {
-        let Some((unit_cost, cell, kind)) = self.unit_cost_of(source) else { return };
-        match cell {
-            Some(cell) => {
-                self.own.figure("AP per g, ml, each", Formula::number(cell, unit_cost), self.context.unit_cost())
-            }
-            None => {
-                self.own.put("AP per g, ml, each", Content::Number(unit_cost), Ink::Reading, self.context.unit_cost())
-            }
-        }
         let (kitchen, costing) = (self.context.kitchen, self.context.costing);
-        let Ok(spent) = input_cost::weight_cost(kitchen, costing, source, grams, count) else { return };
-        let text = if kind == Kind::Each && count.is_some() {
+        let Some(today) = CostToday::of(kitchen, costing, source, grams, count) else { return };
+        let look = self.context.per_base_unit();
+        match self.unit_cost_cell(source) {
+            Some(cell) => self.own.figure("AP per g, ml, each", Formula::number(cell, today.unit_cost), look),
+            None => self.own.put("AP per g, ml, each", Content::Number(today.unit_cost), Ink::Reading, look),
+        }
+        let Some(spent) = today.cost else { return };
+        let text = if today.kind == Kind::Each && count.is_some() {
             format!("{}*{}", self.here("Pieces"), self.here("AP per g, ml, each"))
         } else {
-            let per_gram = match kind {
-                Kind::Mass => Ok(Decimal::ONE),
-                _ => exact::mul(grams, unit_cost).and_then(|cost| exact::div(spent, cost)),
-            };
-            self.own.read("Priced units per gram", per_gram.unwrap_or(Decimal::ONE));
+            self.own.read("Priced units per gram", today.units_per_gram);
             let (weight, units) = (self.here("Weight in grams"), self.here("Priced units per gram"));
             format!("{weight}*{units}*{}", self.here("AP per g, ml, each"))
         };
         self.own.figure("Cost today", Formula::number(text, spent), self.context.money());
     }
 
-    /// What one unit of `source` costs, the formula that says so, and the kind of unit.
-    fn unit_cost_of(&self, source: Source) -> Option<(Decimal, Option<String>, Kind)> {
+    /// The formula that says what one unit of `source` costs.
+    fn unit_cost_cell(&self, source: Source) -> Option<String> {
         let sheet = &self.table.sheet;
         match source {
             Source::Bought(id) => {
                 let cost = self.context.costing.item(id)?;
-                let cell = if cost.from == PriceFrom::TestRow(self.index) {
+                if cost.from == PriceFrom::TestRow(self.index) {
                     self.cell(Column::Price).map(|price| format!("{price}/{}", self.here("Grams per unit")))
                 } else {
                     self.context.ap_cell(cost).map(|cell| cell.from(sheet))
-                };
-                Some((cost.ap.unit_cost().ok()?, cell, cost.kind.clone()))
+                }
             }
-            Source::Part(part) => {
-                let rate = self.context.costing.part(part)?.rate?;
-                let cell = self.context.part_cell(part, "Cost per gram").map(|cell| cell.from(sheet));
-                Some((rate.per_unit()?, cell, Kind::Mass))
-            }
-            Source::Made(id) => {
-                let (kind, rate) = self.context.costing.recipe(id)?.unit_rate()?;
-                let cell = self.context.total(id, Total::UnitCost).map(|cell| cell.from(sheet));
-                Some((rate.unit_cost().ok()?, cell, kind))
-            }
+            Source::Part(part) => self.context.part_cell(part, "Cost per gram").map(|cell| cell.from(sheet)),
+            Source::Made(id) => self.context.total(id, Total::UnitCost).map(|cell| cell.from(sheet)),
             Source::Unknown => None,
         }
     }
@@ -248,7 +235,7 @@ impl<'a> TestsSheet<'a> {
 
     /// What the charge comes to: per gram where it is fixed, as a key where it is a share.
     fn charge(&mut self, row: &TestRow, test: &Test, part: &Part, head: usize, figures: &PartCost) {
-        let unit_cost = self.context.unit_cost();
+        let unit_cost = self.context.per_base_unit();
         self.charge_read_as(row, test, part);
         match &part.charge {
             Charge::Free => {}
@@ -265,13 +252,9 @@ impl<'a> TestsSheet<'a> {
             }
             Charge::Market(buy_in) => {
                 let Some(cost) = self.context.costing.item(buy_in.item) else { return };
-                let (Some(charge), Ok(ap)) =
-                    (figures.charge.and_then(|rate| rate.unit_cost().ok()), cost.ap.unit_cost())
-                else {
-                    return;
-                };
                 // Units of what it stands in for, per gram of the part.
-                self.own.read("Value used", exact::div(charge, ap).unwrap_or_default());
+                let Some(units) = market_charge(figures, cost) else { return };
+                self.own.read("Value used", units);
                 let cell =
                     self.context.ap_cell(cost).map_or_else(|| "0".to_owned(), |cell| cell.from(&self.table.sheet));
                 let text = format!("{}*{cell}", self.here("Value used"));
@@ -297,7 +280,7 @@ impl<'a> TestsSheet<'a> {
     }
 
     fn per_gram(&mut self, text: String, figures: &PartCost, look: Look) {
-        if let Some(charge) = figures.charge.and_then(Rate::per_unit) {
+        if let Some(charge) = figures.charge.and_then(per_base_unit) {
             self.own.figure("Charge per gram", Formula::number(text, charge), look);
         }
     }
@@ -317,7 +300,7 @@ impl<'a> TestsSheet<'a> {
     }
 
     fn joint_key(&mut self, row: &TestRow, test: &Test, part: &Part, money: Decimal, grams: Decimal) {
-        let Ok(key) = exact::mul(part.grams, money).and_then(|key| exact::div(key, grams)) else { return };
+        let Some(key) = key_to_share_by(part, Rate { money, per: grams }) else { return };
         let pooled = self.here("Weight pooled");
         // A lone main takes all that remains: its weight will do for a key.
         let by_weight = money == Decimal::ONE && grams == Decimal::ONE;
@@ -369,9 +352,9 @@ impl<'a> TestsSheet<'a> {
             Some(text) => self.own.figure("Cost carried", Formula::number(text, figures.cost), self.context.money()),
             None => self.own.put("Cost carried", Content::Number(Decimal::ZERO), Ink::Reading, self.context.money()),
         }
-        if let Some(per_gram) = figures.rate.and_then(Rate::per_unit) {
+        if let Some(per_gram) = figures.rate.and_then(per_base_unit) {
             let text = format!("{}/{}", self.here("Cost carried"), self.here("Weight pooled"));
-            self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.unit_cost());
+            self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.per_base_unit());
             self.per_unit(per_gram);
         }
         if let (Some(factor), true) = (figures.cost_factor, !cost.input_cost.is_zero()) {

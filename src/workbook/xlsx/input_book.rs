@@ -22,7 +22,7 @@ use crate::workbook::xlsx::sheet_order::{Leaf, in_order};
 pub fn write_inputs(kitchen: &Kitchen, carried: &[CarriedSheet], at: DateTime) -> Result<Vec<u8>, WriteError> {
     let layout = Layout::of(kitchen, carried, Beside::Nothing);
     let inputs = Inputs { kitchen, layout: &layout };
-    let order = in_order(&layout, carried, None, false);
+    let order = in_order(&layout, carried, None, None);
     let paper = Paper::of(&inputs, None);
     let mut workbook = Workbook::new();
     workbook.set_zip_compression_level(PACKED);
@@ -54,7 +54,7 @@ fn draw(inputs: &Inputs<'_>, leaf: &Leaf<'_>, pen: &mut Pen<'_>) -> Result<Optio
             pen.sheet(&table::frame(sheet), |out| lists::typed_lines_of(inputs, sheet, recipes.clone(), out))
         }
         Leaf::Carried(sheet, name) => pen.sheet(&carried::frame(name), |out| carried::rows(inputs, sheet, out)),
-        Leaf::Summary | Leaf::Changed(_) | Leaf::Trim | Leaf::Problems | Leaf::Working => return Ok(None),
+        Leaf::Summary | Leaf::Changed(_) | Leaf::Trim(_) | Leaf::Problems | Leaf::Working => return Ok(None),
     };
     drawn.map(Some)
 }

@@ -5,9 +5,9 @@ use std::ops::Range;
 
 use rust_xlsxwriter::XlsxError;
 
-use super::notes;
 use super::sheet::{Drawn, Pen};
-use crate::analysis::Trim;
+use super::{Asked, notes};
+use crate::analysis::{RowYields, Trim};
 use crate::kitchen::RecipeId;
 use crate::problem::Problem;
 use crate::results::changes::Changes;
@@ -25,7 +25,6 @@ use crate::workbook::sheets::{
 };
 
 /// What is drawn at one go.
-#[derive(Debug)]
 pub(super) enum Leaf<'a> {
     Summary,
     Changed(&'a Changes<'a>),
@@ -34,7 +33,7 @@ pub(super) enum Leaf<'a> {
     Facts(&'a Lists),
     Lines(&'a TableLayout, Range<usize>),
     Settings,
-    Trim,
+    Trim(&'a Asked<'a, Trim>),
     Carried(&'a CarriedSheet, &'a str),
     Problems,
     Working,
@@ -46,7 +45,7 @@ pub(super) fn in_order<'a>(
     layout: &'a Layout,
     carried: &'a [CarriedSheet],
     changes: Option<&'a Changes<'a>>,
-    trim: bool,
+    trim: Option<&'a Asked<'a, Trim>>,
 ) -> Vec<Leaf<'a>> {
     let table = |kind: TableKind| layout.table(kind).map(Leaf::Table);
     let mut order = vec![Leaf::Summary];
@@ -62,7 +61,7 @@ pub(super) fn in_order<'a>(
             order.extend(lists.sheets.iter().map(|(sheet, recipes)| Leaf::Lines(sheet, recipes.clone())));
         }
     }
-    order.extend(trim.then_some(Leaf::Trim));
+    order.extend(trim.map(Leaf::Trim));
     let inputs = [
         TableKind::RecipeLines,
         TableKind::Prices,
@@ -86,6 +85,7 @@ pub(super) struct Leaves<'a> {
     pub(super) counts: &'a Counts,
     pub(super) errors: &'a Errors<'a>,
     pub(super) changes: Option<&'a Changes<'a>>,
+    pub(super) yields: &'a Asked<'a, RowYields>,
 }
 
 impl Leaves<'_> {
@@ -118,12 +118,12 @@ impl Leaves<'_> {
         Ok(drawn)
     }
 
-    /// The sheets of a leaf: one, but of trim, which is worked out here so that the other sheets need not wait for it.
+    /// The sheets of a leaf: one, but of trim.
     fn sheets(&self, leaf: &Leaf<'_>, pen: &mut Pen<'_>) -> Result<Vec<Drawn>, XlsxError> {
         let context = self.context;
         let drawn = match leaf {
-            Leaf::Trim => {
-                let trim = Trim::of_book(context.kitchen, context.costing);
+            Leaf::Trim(trim) => {
+                let trim = trim();
                 let mut drawn = vec![pen.sheet(&trim::frame(context, &trim), |out| trim::rows(context, &trim, out))?];
                 if !trim.sweeps.is_empty() {
                     drawn.push(pen.sheet(&what_if::frame(&trim), |out| what_if::rows(context, &trim, out))?);
@@ -136,7 +136,7 @@ impl Leaves<'_> {
             }
             Leaf::Changed(changes) => pen.sheet(&changed::frame(changes), |out| changed::rows(context, changes, out)),
             Leaf::Table(layout) => pen.sheet(&table::frame(layout), |out| match layout.kind {
-                TableKind::Prices => prices::rows(context, layout, out),
+                TableKind::Prices => prices::rows(context, &(self.yields)(), layout, out),
                 TableKind::YieldTests => yield_tests::rows(context, layout, out),
                 _ => plain::rows(context, layout, out),
             }),

@@ -44,7 +44,7 @@ fn reported(book: &str) -> Trim {
     let kitchen = &reading.kitchen;
     let trim = Trim::of(kitchen, &costing, &[], d("0.5"));
     let problems = reading.problems_with(&costing);
-    let text = parings::output::text::trim(kitchen, &costing, &trim, None, parings::output::text::View::default());
+    let text = parings::output::text::trim(kitchen, &costing, &trim, parings::output::text::View::default());
     let json = parings::output::json::trim(kitchen, &costing, &trim, &problems);
     assert!(!text.is_empty() && !json.is_empty());
     trim

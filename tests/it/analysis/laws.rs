@@ -67,7 +67,7 @@ pub fn holds(reading: &Reading, costing: &Costing) -> Result<(), TestCaseError> 
     }
     let plan = trim.worth.as_ref().and_then(|worth| worth.plan.as_ref());
     prop_assert!(plan.is_none() || trim.balance.is_some());
-    let text = parings::output::text::trim(kitchen, costing, &trim, None, View::default());
+    let text = parings::output::text::trim(kitchen, costing, &trim, View::default());
     prop_assert!(!text.is_empty());
     prop_assert_eq!(&trial.costing().dishes, &costing.dishes);
     prop_assert_eq!(&trial.costing().tests, &costing.tests);

@@ -132,7 +132,7 @@ impl Planned {
     pub fn report(&self) -> String {
         let trim = parings::analysis::Trim::of(&self.reading.kitchen, &self.costing, &[], d("0.5"));
         let view = parings::output::text::View::default();
-        let text = parings::output::text::trim(&self.reading.kitchen, &self.costing, &trim, None, view);
+        let text = parings::output::text::trim(&self.reading.kitchen, &self.costing, &trim, view);
         text.split_whitespace().collect::<Vec<_>>().join(" ")
     }
 }

@@ -142,7 +142,7 @@ fn the_answer_stands_first() {
     let of = planned(&goose("", "", ONE_DAY));
     let trim = parings::analysis::Trim::of(&of.reading.kitchen, &of.costing, &[], d("0.5"));
     let view = parings::output::text::View::default();
-    let text = parings::output::text::trim(&of.reading.kitchen, &of.costing, &trim, None, view);
+    let text = parings::output::text::trim(&of.reading.kitchen, &of.costing, &trim, view);
     let lines: Vec<&str> = text.lines().take(6).collect();
     // The plate is credited 5.40 and would be 6.00; broth is charged 0.25 and the spread 0.375, which were nothing.
     assert_eq!(

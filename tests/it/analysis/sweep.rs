@@ -201,7 +201,7 @@ fn a_dish_of_both_stands_on_the_terminal_as_in_json() {
     let trim = parings::analysis::Trim::of(&reading.kitchen, &costing, &[part(&reading, "Shells")], d("0.5"));
     let json = parings::output::json::trim(&reading.kitchen, &costing, &trim, &[]);
     let json: serde_json::Value = serde_json::from_str(&json).unwrap();
-    let text = parings::output::text::trim(&reading.kitchen, &costing, &trim, None, Default::default());
+    let text = parings::output::text::trim(&reading.kitchen, &costing, &trim, Default::default());
     let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
     for said in [
         "Made of both: Menu soup.",

@@ -4,7 +4,7 @@ use super::super::table::{Column, Row, table};
 use super::super::{Ink, many, printable};
 use super::{MOST, Page};
 use crate::analysis::reprice::{DishEffect, Drivers, Missing};
-use crate::number::{Decimal, exact};
+use crate::number::Decimal;
 use crate::results::distinguishing_decimals;
 use crate::results::figures::{NONE, percent, shown};
 use crate::results::target_status::TargetStatus;
@@ -97,7 +97,8 @@ pub(super) fn reasons(page: &Page<'_>) -> String {
         };
         out.push_str(&page.point(&format!("{name} {}: {told}.", page.moved(effect.change, MILLS))));
     }
-    if let Some(more) = dishes.len().checked_sub(TOLD).filter(|more| *more > 0) {
+    let more = dishes.len().saturating_sub(TOLD);
+    if more > 0 {
         out.push_str(&page.say(&format!("… and {more} more dishes: --format json has all of them, exactly.")));
     }
     out
@@ -113,9 +114,8 @@ fn told(page: &Page<'_>, drivers: &Drivers) -> String {
         .take(DRIVERS)
         .map(|driver| format!("{} {}", page.changes.driver(driver), page.moved(driver.change, MILLS)))
         .collect();
-    let rest = drivers.items.iter().skip(DRIVERS).map(|driver| driver.change).chain([drivers.together]);
     let others = drivers.items.len().saturating_sub(DRIVERS);
-    if let Some(rest) = exact::sum(rest).ok().filter(|rest| !rest.is_zero()) {
+    if let Some(rest) = drivers.beyond(DRIVERS).filter(|rest| !rest.is_zero()) {
         let who = if others == 0 { "many small ones".to_owned() } else { many(others, "other", "others") };
         words.push(format!("{who} {}", page.moved(rest, MILLS)));
     }

@@ -98,9 +98,9 @@ impl Page<'_> {
 
     /// What is not shown of a long table.
     fn more(&self, rows: usize) -> String {
-        match rows.checked_sub(MOST).filter(|more| *more > 0) {
-            Some(more) => self.say(&format!("… and {more} more: --format csv or json has them all.")),
-            None => String::new(),
+        match rows.saturating_sub(MOST) {
+            0 => String::new(),
+            more => self.say(&format!("… and {more} more: --format csv or json has them all.")),
         }
     }
 }

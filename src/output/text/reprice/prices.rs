@@ -4,10 +4,8 @@ use super::super::table::{Column, Row, table};
 use super::super::{Ink, many, printable};
 use super::{MOST, Page};
 use crate::analysis::reprice::{Mover, Switch};
-use crate::kitchen::price::PriceRow;
-use crate::number::{Decimal, exact};
+use crate::number::Decimal;
 use crate::results::changes::{happened, signed_percent};
-use crate::results::display_units::priced_unit;
 use crate::results::figures::{NONE, shown};
 
 const MOVERS: [Column; 5] = [
@@ -46,8 +44,8 @@ pub(super) fn movers(page: &Page<'_>) -> String {
 }
 
 fn row(page: &Page<'_>, mover: &Mover) -> Row {
-    let (unit, size) = page.changes.unit(mover);
-    let in_unit = |cost: Decimal| shown(exact::mul(cost, size).ok(), page.places.saturating_add(1));
+    let told = page.changes.told(mover);
+    let cost = |cost: Option<Decimal>| shown(cost, page.places.saturating_add(1));
     let ink = match mover.fraction {
         Some(fraction) if fraction > Decimal::ZERO => Ink::Bad,
         Some(fraction) if fraction < Decimal::ZERO => Ink::Good,
@@ -55,9 +53,9 @@ fn row(page: &Page<'_>, mover: &Mover) -> Row {
     };
     let worth = mover.worth.map_or_else(|_| NONE.to_owned(), |worth| page.moved(worth, page.places));
     let cells = vec![
-        (unit, Ink::Plain),
-        (in_unit(mover.was.unit_cost), Ink::Plain),
-        (mover.now_as_was.map_or_else(|_| NONE.to_owned(), in_unit), Ink::Plain),
+        (told.unit.name.clone(), Ink::Plain),
+        (cost(told.was), Ink::Plain),
+        (cost(told.now), Ink::Plain),
         (mover.fraction.map_or_else(|| NONE.to_owned(), signed_percent), ink),
         (worth, Ink::Strong),
     ];
@@ -68,8 +66,10 @@ fn row(page: &Page<'_>, mover: &Mover) -> Row {
 pub(super) fn index(page: &Page<'_>) -> String {
     let Ok(index) = &page.changes.effects.index else { return String::new() };
     let basket = page.changes.basket();
-    let Some(ratio) = index.index else { return String::new() };
-    let hundred = shown(exact::mul(ratio, Decimal::ONE_HUNDRED).ok(), 2);
+    if index.index.is_none() {
+        return String::new();
+    }
+    let hundred = shown(index.points(), 2);
     let mut out = page.say(&format!(
         "What {basket} buys, {}, cost {} and costs {} now: an index of {hundred} (Laspeyres: the same quantities at both \
          prices, 100 before).",
@@ -115,17 +115,17 @@ fn switch(page: &Page<'_>, switch: &Switch) -> String {
             }
         })
     };
-    let unit = row(switch.from).and_then(PriceRow::unit);
-    let (unit, size) = priced_unit(&switch.kind, unit, changes.new.settings.volumes);
-    let in_unit = |cost: Decimal| shown(exact::mul(cost, size).ok(), page.places.saturating_add(1));
+    let told = changes.told_switch(switch);
+    let cost = |cost: Option<Decimal>| shown(cost, page.places.saturating_add(1));
     let worth = switch.worth.map_or_else(|reason| reason.words().to_owned(), |worth| page.money(worth));
     let preferred = if switch.is_preferred { " (marked Preferred)" } else { "" };
     format!(
-        "{}: {}{preferred} at {} a usable {unit}, {} at {}: {worth}.",
+        "{}: {}{preferred} at {} a usable {}, {} at {}: {worth}.",
         changes.item(switch.item),
         named(switch.from),
-        in_unit(switch.ep_from),
+        cost(told.from),
+        told.unit,
         named(switch.to),
-        in_unit(switch.ep_to),
+        cost(told.to),
     )
 }

@@ -4,12 +4,10 @@
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};
 use super::{MOST, Page};
-use crate::analysis::reprice::{Change, PartEffect, RecipeEffect};
-use crate::kitchen::TestId;
-use crate::number::{Decimal, exact};
-use crate::results::changes::{bearing, signed_percent};
-use crate::results::display_units::{Scale, costed_by};
-use crate::results::figures::shown;
+use crate::number::Decimal;
+use crate::results::changes::signed_percent;
+use crate::results::figures::{NONE, shown};
+use crate::results::on_the_way::OnTheWay;
 
 const COLUMNS: [Column; 5] = [
     Column { header: &["What it is"], figures: false },
@@ -21,52 +19,25 @@ const COLUMNS: [Column; 5] = [
 
 /// The table; nothing where nothing moved.
 pub(super) fn within(page: &Page<'_>) -> String {
-    let effects = page.changes.effects;
-    let parts = effects.tests.iter().flat_map(|test| test.parts.iter().map(move |part| (test.test, part)));
-    let parts = parts.filter_map(|(test, part)| of_part(page, test, part));
-    let recipes = effects.recipes.iter().filter_map(|recipe| of_recipe(page, recipe));
-    let rows: Vec<Row> = parts.chain(recipes).collect();
-    if rows.is_empty() {
+    let all = OnTheWay::all(page.changes);
+    if all.is_empty() {
         return String::new();
     }
     let mut out = page.title("On the way: parts of yield tests, and what is made for other dishes");
-    let shown: Vec<Row> = rows.iter().take(MOST).cloned().collect();
-    out.push_str(&table("Part or recipe", &COLUMNS, &shown, page.view));
-    out.push_str(&page.more(rows.len()));
+    let rows: Vec<Row> = all.iter().take(MOST).map(|one| row(page, one)).collect();
+    out.push_str(&table("Part or recipe", &COLUMNS, &rows, page.view));
+    out.push_str(&page.more(all.len()));
     out
 }
 
-fn of_part(page: &Page<'_>, test: TestId, effect: &PartEffect) -> Option<Row> {
-    let kitchen = page.changes.new;
-    let per_gram = effect.per_gram.filter(|change| change.moved())?;
-    let part = kitchen.part(effect.part)?;
-    let scale = Scale::of(kitchen, kitchen.test(test)?);
-    let what = bearing(part.role, effect.charge.is_some());
-    Some(row(page, (&part.name, what, &scale.name), per_gram, scale.grams))
-}
-
-fn of_recipe(page: &Page<'_>, effect: &RecipeEffect) -> Option<Row> {
-    let recipe = page.changes.new.recipe(effect.recipe)?;
-    match (&effect.unit, recipe.makes.first()) {
-        (Some(_), Some(makes)) => {
-            let unit = makes.unit.name();
-            let (unit, times) = costed_by(&unit);
-            let per = exact::div(Decimal::from(times), makes.amount).ok()?;
-            Some(row(page, (&recipe.name, "recipe", unit), effect.batch, per))
-        }
-        _ => Some(row(page, (&recipe.name, "recipe", "batch"), effect.batch, Decimal::ONE)),
-    }
-}
-
-fn row(page: &Page<'_>, (name, what, unit): (&str, &str, &str), change: Change, times: Decimal) -> Row {
-    let in_unit = |cost: Decimal| (shown(exact::mul(cost, times).ok(), page.places.saturating_add(1)), Ink::Plain);
-    let moved = change.fraction().map_or_else(|_| "–".to_owned(), signed_percent);
+fn row(page: &Page<'_>, one: &OnTheWay<'_>) -> Row {
+    let cost = |cost: Decimal| (shown(Some(cost), page.places.saturating_add(1)), Ink::Plain);
     let cells = vec![
-        (what.to_owned(), Ink::Plain),
-        (unit.to_owned(), Ink::Plain),
-        in_unit(change.was),
-        in_unit(change.now),
-        (moved, Ink::Plain),
+        (one.what.to_owned(), Ink::Plain),
+        (one.unit.clone(), Ink::Plain),
+        cost(one.was),
+        cost(one.now),
+        (one.moved.map_or_else(|| NONE.to_owned(), signed_percent), Ink::Plain),
     ];
-    Row { name: printable(name), cells }
+    Row { name: printable(one.name), cells }
 }

@@ -4,13 +4,13 @@ use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};
 use super::Page;
 use crate::analysis::balance::{Balance, PartBalance, Serving, TestBalance};
-use crate::analysis::trim_savings::{Worth, buy_in_of, portion_cost};
+use crate::analysis::trim_savings::{Worth, buy_in_of, portion_cost, stand_in_cost};
 use crate::analysis::where_used::Reach;
 use crate::kitchen::yield_test::{Role, Test};
 use crate::kitchen::{Kitchen, PartId, TestId};
 use crate::number::Decimal;
-use crate::results::display_units::Scale;
-use crate::results::figures::{NONE, shown, weight};
+use crate::results::display_units::DisplayUnit;
+use crate::results::figures::{NONE, amount, shown};
 
 const COLUMNS: [Column; 6] = [
     Column { header: &["On", "hand"], figures: true },
@@ -69,7 +69,7 @@ fn planned(kitchen: &Kitchen, balance: &Balance) -> String {
 }
 
 fn of(page: &Page<'_>, id: TestId, test: &Test, all: &Balance, balance: &TestBalance) -> String {
-    let scale = Scale::of(page.kitchen, test);
+    let unit = DisplayUnit::of_test(page.kitchen, test);
     let pieces = match balance.pieces {
         Some(pieces) => format!("{} whole, ", shown(Some(pieces), 0)),
         None => String::new(),
@@ -78,8 +78,8 @@ fn of(page: &Page<'_>, id: TestId, test: &Test, all: &Balance, balance: &TestBal
     let mut out = page.say(&format!(
         "{}: {pieces}{} {} of {input} must go in.",
         test.name,
-        weight(Ok(balance.goes_in), scale.grams),
-        scale.name
+        amount(balance.goes_in, &unit),
+        unit.name
     ));
     let mut rows = Vec::new();
     for (id, (part, balance)) in page.kitchen.part_ids(id).zip(test.parts.iter().zip(&balance.parts)) {
@@ -88,20 +88,20 @@ fn of(page: &Page<'_>, id: TestId, test: &Test, all: &Balance, balance: &TestBal
         }
         let keeps = part.reuse.keeps.map(|days| format!(", keeps {} days", crate::number::plain(days)));
         let name = format!("{} ({}{})", printable(&part.name), part.role.word(), keeps.unwrap_or_default());
-        rows.push(Row { name, cells: cells(balance, scale.grams) });
+        rows.push(Row { name, cells: cells(balance, &unit) });
         for (day, balance) in all.by_day(id) {
             let day = page.kitchen.plan.days.names.get(day).map(String::as_str).unwrap_or_default();
-            rows.push(Row { name: format!("· {}", printable(day)), cells: cells(&balance, scale.grams) });
+            rows.push(Row { name: format!("· {}", printable(day)), cells: cells(&balance, &unit) });
         }
     }
-    out.push_str(&table(&format!("In {}", scale.name), &COLUMNS, &rows, page.view));
+    out.push_str(&table(&format!("In {}", unit.name), &COLUMNS, &rows, page.view));
     out
 }
 
 /// A part's weights, over the plan or on one day.
-fn cells(balance: &PartBalance, unit: Decimal) -> Vec<(String, Ink)> {
+fn cells(balance: &PartBalance, unit: &DisplayUnit) -> Vec<(String, Ink)> {
     let cell = |grams: Decimal, ink: Ink| {
-        if grams.is_zero() { (NONE.to_owned(), Ink::Faint) } else { (weight(Ok(grams), unit), ink) }
+        if grams.is_zero() { (NONE.to_owned(), Ink::Faint) } else { (amount(grams, unit), ink) }
     };
     vec![
         cell(balance.on_hand, Ink::Plain),
@@ -119,14 +119,14 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
     if of_part.short.is_zero() {
         return String::new();
     }
-    let scale = Scale::of(page.kitchen, test);
+    let unit = DisplayUnit::of_test(page.kitchen, test);
     let reach = Reach::of(page.kitchen, page.costing, id.test);
     let takes_it = |serving: &&Serving| reach.served(page.kitchen, serving.served).contains(&id.index());
     let servings: Vec<&Serving> = balance.servings.iter().filter(takes_it).collect();
-    let grams = weight(Ok(of_part.short), scale.grams);
+    let short = amount(of_part.short, &unit);
     let text = match buy_in_of(page.kitchen, page.costing, part) {
-        Some(rate) => {
-            let cost = rate.cost_of(crate::costing::rate::Amount::of(of_part.short)).ok();
+        Some(_) => {
+            let cost = stand_in_cost(page.kitchen, page.costing, part, of_part.short);
             let stands_in = part
                 .buy_in
                 .as_ref()
@@ -143,8 +143,8 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
                 if moved.is_empty() { String::new() } else { format!(" A portion of {}.", moved.join(", of ")) };
             format!(
                 "{} {} of {} are short: what stands in for it, {}, costs {}.{moved}",
-                grams,
-                scale.name,
+                short,
+                unit.name,
                 part.name,
                 stands_in.unwrap_or_default(),
                 cost.map(|cost| page.money(cost)).unwrap_or_default()
@@ -154,7 +154,7 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
             format!(
                 "{} {} of {} are short, and nothing says what would be bought instead. Fill in Instead of to see what the \
                  rest would cost.",
-                grams, scale.name, part.name,
+                short, unit.name, part.name,
             )
         }
     };

@@ -5,7 +5,6 @@ use super::super::{Ink, printable};
 use super::Page;
 use crate::analysis::balance::{Enough, Promise};
 use crate::number::plain;
-use crate::results::figures::shown;
 
 const COLUMNS: [Column; 2] =
     [Column { header: &["Planned"], figures: true }, Column { header: &["Enough", "for"], figures: true }];
@@ -27,7 +26,7 @@ pub(super) fn enough(page: &Page<'_>, promise: &Promise) -> String {
         let served = promise
             .portions
             .iter()
-            .map(|one| format!("{} of {}", shown(Some(one.portions), 0), page.kitchen.served_name(one.served)));
+            .map(|one| format!("{} of {}", plain(one.portions), page.kitchen.served_name(one.served)));
         let served: Vec<String> = served.collect();
         out.push_str(&page.point(&format!("There is enough for {}.", served.join(" and "))));
     }

@@ -10,13 +10,14 @@ use crate::costing::{PartCost, TestCost};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, Part, Role, Test};
 use crate::kitchen::{Kitchen, TestId};
-use crate::number::{Decimal, exact, plain};
+use crate::number::Decimal;
 use crate::results::charge_words;
 use crate::results::charge_words::Said;
-use crate::results::display_units::Scale;
+use crate::results::display_units::DisplayUnit;
 use crate::results::distinguishing_decimals;
-use crate::results::figures::{NONE, per_unit, percent, shown, weight};
+use crate::results::figures::{NONE, amount, at_most, per_unit, percent, shown};
 use crate::results::loss_words;
+use crate::results::weight_flow::WeightFlow;
 
 /// How many marks a bar of all that went in takes, what was added included: beans that took up water are no longer than that.
 const BAR: i64 = 24;
@@ -29,8 +30,9 @@ pub(super) fn flow(page: &Page<'_>, id: TestId, test: &Test) -> String {
         out.push_str(&page.say("Not costed: see the problems."));
         return out;
     };
-    let scale = Scale::of(page.kitchen, test);
-    out.push_str(&page.say(&went_in(page, test, cost, &scale)));
+    let unit = DisplayUnit::of_test(page.kitchen, test);
+    let flow = WeightFlow::of(cost);
+    out.push_str(&page.say(&went_in(page, test, cost, &unit)));
     out.push('\n');
     let columns = [
         Column { header: &["Weight"], figures: true },
@@ -44,19 +46,19 @@ pub(super) fn flow(page: &Page<'_>, id: TestId, test: &Test) -> String {
         .parts
         .iter()
         .zip(&cost.parts)
-        .map(|(part, figures)| part_row(page, test, part, figures, &scale, all(cost)))
+        .map(|(part, figures)| part_row(page, test, part, figures, &unit, &flow))
         .collect();
-    rows.push(lost(test, cost, &scale));
+    rows.push(lost(test, &unit, &flow));
     if !cost.taken_up_grams.is_zero() {
         let name = printable(&loss_words::taken_up(&page.kitchen.entries, test));
-        rows.push(no_part(name, cost.taken_up_grams, String::new(), cost, &scale));
+        rows.push(no_part(name, cost.taken_up_grams, flow.taken_up(), String::new(), &unit));
     }
-    out.push_str(&table(&format!("Out of it came, in {}", scale.name), &columns, &rows, page.view));
+    out.push_str(&table(&format!("Out of it came, in {}", unit.name), &columns, &rows, page.view));
     out
 }
 
 /// `2 runs: 15 lb of White shrimp went in, $94.50 at today's price.`
-fn went_in(page: &Page<'_>, test: &Test, cost: &TestCost, scale: &Scale) -> String {
+fn went_in(page: &Page<'_>, test: &Test, cost: &TestCost, unit: &DisplayUnit) -> String {
     let runs = if test.runs.len() > 1 {
         let rows = test.runs.iter().filter_map(|run| page.kitchen.entries.tests.get(run.row));
         let dates = rows.filter_map(|row| row.date.given().copied());
@@ -74,15 +76,15 @@ fn went_in(page: &Page<'_>, test: &Test, cost: &TestCost, scale: &Scale) -> Stri
     } else {
         format!(
             ", with {} {} of {} added",
-            weight(Ok(cost.added_grams), scale.grams),
-            scale.name,
+            amount(cost.added_grams, unit),
+            unit.name,
             loss_words::added(&page.kitchen.entries, test)
         )
     };
     format!(
         "{runs}{} {} of {name} went in{added}; today that is {}.",
-        weight(Ok(cost.grams), scale.grams),
-        scale.name,
+        amount(cost.grams, unit),
+        unit.name,
         page.money(cost.cost)
     )
 }
@@ -98,43 +100,45 @@ pub(super) fn name_of(kitchen: &Kitchen, source: Source) -> String {
     name.cloned().unwrap_or_default()
 }
 
-/// All that went in, in grams; of the parts, where the scale was off by more.
-fn all(cost: &TestCost) -> Decimal {
-    let went_in = cost.all_grams().unwrap_or(cost.grams);
-    let came_out = exact::sum(cost.parts.iter().map(|part| part.grams)).unwrap_or_default();
-    went_in.max(came_out)
-}
-
-fn part_row(page: &Page<'_>, test: &Test, part: &Part, figures: &PartCost, scale: &Scale, all: Decimal) -> Row {
+fn part_row(
+    page: &Page<'_>,
+    test: &Test,
+    part: &Part,
+    figures: &PartCost,
+    unit: &DisplayUnit,
+    flow: &WeightFlow<'_>,
+) -> Row {
     let plain = |text: String| (text, Ink::Plain);
     Row {
         name: format!("{} ({})", printable(&part.name), part.role.word()),
         cells: vec![
-            plain(weight(Ok(figures.grams), scale.grams)),
+            plain(amount(figures.grams, unit)),
             plain(percent(Some(figures.fraction))),
-            (bar(figures.grams, all), ink_of(part.role)),
+            (bar(figures.grams, flow), ink_of(part.role)),
             plain(printable(&charged(page, test, part))),
             plain(shown(Some(figures.cost), page.places)),
-            plain(per_unit(figures.rate, scale.grams, page.places)),
+            plain(per_unit(figures.rate, unit, page.places)),
         ],
     }
 }
 
-fn lost(test: &Test, cost: &TestCost, scale: &Scale) -> Row {
-    if cost.loss_grams < Decimal::ZERO {
-        return no_part(loss_words::OVER.to_owned(), cost.loss_grams.abs(), String::new(), cost, scale);
-    }
-    no_part(loss_words::of(test.kind).to_owned(), cost.loss_grams, bar(cost.loss_grams, all(cost)), cost, scale)
+fn lost(test: &Test, unit: &DisplayUnit, flow: &WeightFlow<'_>) -> Row {
+    let missing = flow.missing_grams();
+    let (name, bar) = match flow.is_over() {
+        true => (loss_words::OVER, String::new()),
+        false => (loss_words::of(test.kind), bar(missing, flow)),
+    };
+    no_part(name.to_owned(), missing, flow.missing(), bar, unit)
 }
 
 /// A row of a weight that no part has.
-fn no_part(name: String, grams: Decimal, bar: String, cost: &TestCost, scale: &Scale) -> Row {
+fn no_part(name: String, grams: Decimal, share: Option<Decimal>, bar: String, unit: &DisplayUnit) -> Row {
     let plain = |text: String| (text, Ink::Plain);
     Row {
         name,
         cells: vec![
-            plain(weight(Ok(grams), scale.grams)),
-            plain(percent(cost.of_input(grams))),
+            plain(amount(grams, unit)),
+            plain(percent(share)),
             (bar, Ink::Faint),
             plain(String::new()),
             plain(String::new()),
@@ -151,12 +155,9 @@ fn ink_of(role: Role) -> Ink {
     }
 }
 
-/// A bar as long as the grams are of all; whatever is there at all has a mark.
-fn bar(grams: Decimal, all: Decimal) -> String {
-    let marks = exact::mul(grams, Decimal::from(BAR)).and_then(|marks| exact::div_to_last_digit(marks, all));
-    let marks = marks.ok().and_then(|marks| i64::try_from(crate::number::half_up(marks, 0)).ok()).unwrap_or_default();
-    let least = i64::from(grams > Decimal::ZERO);
-    "█".repeat(usize::try_from(marks.clamp(least, BAR)).unwrap_or_default())
+/// A bar as long as the grams are of all.
+fn bar(grams: Decimal, flow: &WeightFlow<'_>) -> String {
+    "█".repeat(flow.marks(grams, BAR))
 }
 
 /// How a part is charged, in a few words.
@@ -224,25 +225,24 @@ pub(super) fn factors(page: &Page<'_>, test: &Test, factors: Option<&Result<Fact
     if !factors.moved {
         return String::new();
     }
-    let scale = Scale::of(page.kitchen, test);
-    let rate = |rate| per_unit(rate, scale.grams, page.places);
+    let unit = DisplayUnit::of_test(page.kitchen, test);
+    let rate = |rate| per_unit(rate, &unit, page.places);
     let mut out = String::from("\n");
     out.push_str(&page.say(&format!(
         "The price has moved since the test: {} a {} then, {} now. A cost factor kept from then, times today's price:",
         rate(Some(factors.then)),
-        scale.name,
+        unit.name,
         rate(Some(factors.now))
     )));
     for (part, figures) in test.parts.iter().zip(&factors.parts).filter(|(part, _)| part.role == Role::Main) {
-        let factor =
-            |factor: Option<Decimal>| factor.map_or(NONE.to_owned(), |factor| plain(crate::number::half_up(factor, 4)));
+        let factor = |factor: Option<Decimal>| factor.map_or(NONE.to_owned(), |factor| at_most(factor, 4));
         out.push_str(&page.point(&format!(
             "{}: factor {} then, {} now; {} a {} by the old factor, {} as it is costed today.",
             part.name,
             factor(figures.then),
             factor(figures.now),
             rate(figures.by_old),
-            scale.name,
+            unit.name,
             rate(figures.today)
         )));
     }

@@ -21,8 +21,8 @@ use crate::number::Decimal;
 use crate::results::answer::answer;
 use crate::results::distinguishing_decimals;
 
-/// The whole report. With a `wage`, money for an hour, it says for how much labor what is saved would pay.
-pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, wage: Option<Decimal>, view: View) -> String {
+/// The whole report.
+pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, view: View) -> String {
     let page = Page { kitchen, costing, view, places: currency::minor_digits(&kitchen.settings.currency) };
     let mut out: String = answer(kitchen, costing, trim, view.width).iter().map(|line| page.say(line)).collect();
     if kitchen.tests.is_empty() {
@@ -58,7 +58,7 @@ pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, wage: Option<Deci
     }
     if let Some(worth) = trim.worth.as_ref().filter(|worth| !worth.parts.is_empty()) {
         out.push('\n');
-        out.push_str(&worth::worth(&page, worth, wage));
+        out.push_str(&worth::worth(&page, worth, trim.labor_minutes()));
     }
     for sweep in &trim.sweeps {
         out.push('\n');

@@ -3,10 +3,12 @@
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};
 use super::Page;
-use crate::analysis::balance::{Balance, ItemBalance, Purchases};
-use crate::number::{Decimal, exact};
-use crate::results::display_units::house_unit;
-use crate::results::figures::shown;
+use crate::analysis::balance::Balance;
+use crate::kitchen::ItemId;
+use crate::number::Decimal;
+use crate::results::display_units::DisplayUnit;
+use crate::results::figures::{amount, shown};
+use crate::results::purchases::{Purchase, purchases as all, totals};
 
 const COLUMNS: [Column; 5] = [
     Column { header: &["Wanted"], figures: true },
@@ -18,14 +20,13 @@ const COLUMNS: [Column; 5] = [
 
 /// The table, what it comes to, and what of it stands in for trim.
 pub(super) fn purchases(page: &Page<'_>, balance: &Balance) -> String {
-    let list = &balance.purchases;
-    let wanted = || list.items.iter().filter(|item| !item.wanted.is_zero());
-    let mut rows: Vec<Row> = wanted().filter_map(|item| row(page, item)).collect();
+    let purchases = all(page.kitchen, page.costing, balance);
+    let wanted = || purchases.iter().filter(|purchase| !purchase.used.wanted.is_zero());
+    let mut rows: Vec<Row> = wanted().filter_map(|purchase| row(page, purchase)).collect();
     if rows.is_empty() {
         return String::new();
     }
-    let sums = list.sums(page.costing).ok();
-    let packs = list.in_whole_packs(page.kitchen, page.costing);
+    let totals = totals(page.kitchen, page.costing, balance);
     let empty = || (String::new(), Ink::Plain);
     let total = |name: &str, total: Option<Decimal>| Row {
         name: name.to_owned(),
@@ -34,19 +35,19 @@ pub(super) fn purchases(page: &Page<'_>, balance: &Balance) -> String {
             empty(),
             empty(),
             (shown(total, page.places), Ink::Strong),
-            (shown(packs, page.places), Ink::Plain),
+            (shown(totals.in_whole_packs, page.places), Ink::Plain),
         ],
     };
-    if list.unknown.is_empty() {
-        rows.push(total("In all", sums.and_then(|sums| sums.purchases)));
-    } else {
-        rows.push(total("In all, as far as it is known", sums.map(|sums| sums.known)));
-    }
+    rows.push(match totals.money {
+        Some(money) => total("In all", Some(money)),
+        None => total("In all, as far as it is known", totals.known),
+    });
     let mut out = String::from("\n");
     out.push_str(&table("What the plan must buy, as purchased", &COLUMNS, &rows, page.view));
-    let stands_in = wanted().filter(|item| !item.stands_in.is_zero()).filter_map(|item| {
+    let stands_in = wanted().map(|purchase| purchase.used).filter(|item| !item.stands_in.is_zero());
+    let stands_in = stands_in.filter_map(|item| {
         let name = &page.kitchen.item(item.item)?.name;
-        Some(format!("{} of {name}", amount(page, item, item.stands_in)?))
+        Some(format!("{} of {name}", so_much(page, item.item, item.stands_in)?))
     });
     let stands_in: Vec<String> = stands_in.collect();
     if !stands_in.is_empty() {
@@ -55,24 +56,22 @@ pub(super) fn purchases(page: &Page<'_>, balance: &Balance) -> String {
     out
 }
 
-fn row(page: &Page<'_>, balance: &ItemBalance) -> Option<Row> {
-    let item = page.kitchen.item(balance.item)?;
-    let money = Purchases::money(page.costing, balance.item, balance.purchase).ok();
-    let packs = Purchases::whole_packs(page.kitchen, page.costing, balance).map_or(money, |packs| Some(packs.money));
-    let amount = |of: Decimal| Some((amount(page, balance, of)?, Ink::Plain));
+fn row(page: &Page<'_>, purchase: &Purchase) -> Option<Row> {
+    let of = purchase.used;
+    let item = page.kitchen.item(of.item)?;
+    let amount = |amount: Decimal| Some((so_much(page, of.item, amount)?, Ink::Plain));
     let cells = vec![
-        amount(balance.wanted)?,
-        amount(balance.from_stock)?,
-        amount(balance.purchase)?,
-        (shown(money, page.places), Ink::Plain),
-        (shown(packs, page.places), Ink::Plain),
+        amount(of.wanted)?,
+        amount(of.from_stock)?,
+        amount(of.purchase)?,
+        (shown(purchase.money, page.places), Ink::Plain),
+        (shown(purchase.in_whole_packs, page.places), Ink::Plain),
     ];
     Some(Row { name: printable(&item.name), cells })
 }
 
 /// So much of an item, in the unit that the house buys by.
-fn amount(page: &Page<'_>, balance: &ItemBalance, amount: Decimal) -> Option<String> {
-    let cost = page.costing.item(balance.item)?;
-    let (name, size) = house_unit(&cost.kind, page.kitchen.settings.volumes);
-    Some(format!("{} {name}", shown(exact::div(amount, size).ok(), 2)))
+fn so_much(page: &Page<'_>, item: ItemId, base_units: Decimal) -> Option<String> {
+    let unit = DisplayUnit::of_house(&page.costing.item(item)?.kind, page.kitchen.settings.volumes);
+    Some(format!("{} {}", amount(base_units, &unit), unit.name))
 }

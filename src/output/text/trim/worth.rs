@@ -4,9 +4,9 @@ use super::super::table::{Column, Row, table};
 use super::super::{Ink, printable};
 use super::Page;
 use crate::analysis::trim_savings::{DishWorth, PartWorth, PlanWorth, Total, Worth};
-use crate::number::{Decimal, exact};
-use crate::results::display_units::Scale;
-use crate::results::figures::{NONE, per_unit, percent, shown, weight};
+use crate::number::{Decimal, plain};
+use crate::results::display_units::DisplayUnit;
+use crate::results::figures::{NONE, amount, per_unit, percent, shown};
 
 const COLUMNS: [Column; 4] = [
     Column { header: &["Portions"], figures: true },
@@ -25,7 +25,7 @@ const SAVED: [Column; 6] = [
 ];
 
 /// The three kitchens, and what the trim saves.
-pub(super) fn worth(page: &Page<'_>, worth: &Worth, wage: Option<Decimal>) -> String {
+pub(super) fn worth(page: &Page<'_>, worth: &Worth, minutes: Option<Decimal>) -> String {
     let mut out = Ink::Strong.on("What is using trim worth?", page.view);
     out.push('\n');
     out.push_str(&page.say(
@@ -48,7 +48,7 @@ pub(super) fn worth(page: &Page<'_>, worth: &Worth, wage: Option<Decimal>) -> St
     ));
     if let Some(plan) = &worth.plan {
         out.push('\n');
-        out.push_str(&saved(page, worth, plan, wage));
+        out.push_str(&saved(page, worth, plan, minutes));
     }
     out.push_str(&made_of_trim(page, worth));
     out
@@ -116,7 +116,7 @@ fn unknown(page: &Page<'_>, worth: &Worth) -> String {
     out
 }
 
-fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth, wage: Option<Decimal>) -> String {
+fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth, minutes: Option<Decimal>) -> String {
     let parts: Vec<&PartWorth> = worth.parts.iter().filter(|part| part.counts()).collect();
     if parts.is_empty() {
         return page.say("The plan uses no trim, so nothing is saved by it.");
@@ -134,7 +134,7 @@ fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth, wage: Option<Decimal>
             page.money(plan.known_saving)
         ))),
     }
-    if let Some(minutes) = wage.and_then(|wage| minutes(plan.known_saving, wage)) {
+    if let Some(minutes) = minutes.map(plain) {
         out.push_str(&page.point(&format!(
             "At the wage given, {minutes} minutes of labor over the plan use it up: with more, the trim costs more than it saves."
         )));
@@ -204,10 +204,10 @@ fn held(page: &Page<'_>, dish: &DishWorth) -> Row {
 
 fn row(page: &Page<'_>, part: &PartWorth) -> Option<Row> {
     let test = page.kitchen.test(part.part.test)?;
-    let scale = Scale::of(page.kitchen, test);
+    let unit = DisplayUnit::of_test(page.kitchen, test);
     let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
     let cells = vec![
-        (format!("{} {}", weight(Ok(part.used.unwrap_or_default()), scale.grams), scale.name), Ink::Plain),
+        (format!("{} {}", amount(part.used.unwrap_or_default(), &unit), unit.name), Ink::Plain),
         money(part.not_bought),
         money(Some(part.not_sold)),
         money(Some(part.further_cost)),
@@ -224,18 +224,12 @@ fn breaks_even(page: &Page<'_>, part: &PartWorth) -> String {
         return String::new();
     }
     let Some(test) = page.kitchen.test(part.part.test) else { return String::new() };
-    let scale = Scale::of(page.kitchen, test);
+    let unit = DisplayUnit::of_test(page.kitchen, test);
     let name = page.kitchen.part(part.part).map(|part| part.name.as_str()).unwrap_or_default();
     page.point(&format!(
         "{name}: using it costs {} a {}; buying what it stands in for costs {}. Below the first it would be cheaper to buy.",
-        per_unit(Some(rate), scale.grams, page.places),
-        scale.name,
-        per_unit(Some(buy_in), scale.grams, page.places)
+        per_unit(Some(rate), &unit, page.places),
+        unit.name,
+        per_unit(Some(buy_in), &unit, page.places)
     ))
-}
-
-/// Whole minutes that `money` pays for at so much an hour.
-fn minutes(money: Decimal, wage: Decimal) -> Option<String> {
-    let minutes = exact::div(exact::mul(money.max(Decimal::ZERO), Decimal::from(60)).ok()?, wage).ok()?;
-    Some(shown(Some(minutes.floor()), 0))
 }

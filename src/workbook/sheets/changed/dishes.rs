@@ -100,7 +100,7 @@ pub(super) fn drivers(page: &mut Page<'_, '_>) {
         &["Dish", "By", "Item"],
         &["Item"],
     );
-    let look = page.context.unit_cost();
+    let look = page.context.per_base_unit();
     for (effect, item, change) in rows {
         let name = changes.new.dishes.get(effect.dish).map(|dish| dish.name.as_str()).unwrap_or_default();
         page.put(vec![Cell::text(0, name, Ink::Reading), before(1, change, look.clone()), words(2, item)]);

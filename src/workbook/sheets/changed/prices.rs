@@ -3,7 +3,6 @@
 use super::{FIRST, Page, before, live, picture_rows, words};
 use crate::analysis::reprice::Mover;
 use crate::costing::price::bought::PriceFrom;
-use crate::number::{Decimal, exact};
 use crate::results::changes::{Changes, happened};
 use crate::schema::{Column, TableKind};
 use crate::workbook::cells::formula::Ref;
@@ -46,8 +45,7 @@ pub(super) fn movers(page: &mut Page<'_, '_>) {
 fn row(page: &Page<'_, '_>, mover: &Mover) -> Vec<Cell> {
     let (context, changes) = (page.context, page.changes);
     let per_unit = context.cost_per_unit();
-    let (unit, size) = changes.unit(mover);
-    let in_unit = |cost: Decimal| exact::mul(cost, size).ok();
+    let told = changes.told(mover);
     let name = changes.item(mover.item);
     let item = match mover.now.from {
         PriceFrom::Row(row) => context.input(TableKind::Prices, row, Column::Item),
@@ -57,10 +55,9 @@ fn row(page: &Page<'_, '_>, mover: &Mover) -> Vec<Cell> {
         Some(cell) => Cell::link(0, name, &cell, Ink::Reading),
         None => Cell::text(0, name, Ink::Reading),
     }];
-    cells.push(words(1, unit));
-    cells.extend(in_unit(mover.was.unit_cost).map(|cost| before(2, cost, per_unit.clone())));
-    let now = mover.now_as_was.ok().and_then(in_unit);
-    if let Some(now) = now {
+    cells.push(words(1, &told.unit.name));
+    cells.extend(told.was.map(|cost| before(2, cost, per_unit.clone())));
+    if let Some(now) = told.now {
         let source = match mover.now.from {
             PriceFrom::Row(row) if mover.now.kind == mover.was.kind => {
                 context.own(TableKind::Prices, row, "AP per g, ml, each")
@@ -69,7 +66,7 @@ fn row(page: &Page<'_, '_>, mover: &Mover) -> Vec<Cell> {
         };
         cells.push(match source {
             Some(cell) => {
-                let text = format!("{}*{}", cell.from(sheet_names::CHANGED), crate::number::plain(size));
+                let text = format!("{}*{}", cell.from(sheet_names::CHANGED), crate::number::plain(told.unit.size));
                 live(3, text, now, per_unit)
             }
             None => before(3, now, per_unit),
@@ -77,9 +74,9 @@ fn row(page: &Page<'_, '_>, mover: &Mover) -> Vec<Cell> {
         let text = format!("{}/{}-1", page.here(3), page.here(2));
         cells.extend(mover.fraction.map(|fraction| live(4, text, fraction, Look::Percent(1))));
     }
-    if let Some(Ok(quantity)) = mover.quantity.map(|quantity| exact::div(quantity, size)) {
+    if let Some(quantity) = told.quantity {
         cells.push(before(5, quantity, Look::Quantity));
-        if let (Ok(worth), Some(_)) = (mover.worth, now) {
+        if let (Ok(worth), Some(_)) = (mover.worth, told.now) {
             let text = format!("({}-{})*{}", page.here(3), page.here(2), page.here(5));
             cells.push(live(WORTH, text, worth, context.money()));
         }
@@ -117,10 +114,7 @@ pub(super) fn index(page: &mut Page<'_, '_>) {
     let mut cells =
         vec![Cell::text(0, format!("{} items", index.counted), Ink::Reading), before(1, index.was, money.clone())];
     let movers = &changes.effects.movers;
-    let moved: Option<Decimal> = exact::sum(movers.iter().filter_map(|mover| mover.worth.ok())).ok();
-    let adds_up = moved.and_then(|moved| exact::add(index.was, moved).ok());
-    let adds_up = adds_up.and_then(|sum| exact::sub(sum, index.now).ok()).is_some_and(|rest| rest.abs() < ROUNDING);
-    let live_sum = (adds_up && !movers.is_empty()).then(|| {
+    let live_sum = (index.is_sum_of(movers) && !movers.is_empty()).then(|| {
         let last = worth_cell(changes, movers.len().saturating_sub(1)).cell();
         format!("{}+SUM({}:{last})", page.here(1), worth_cell(changes, 0).cell())
     });
@@ -130,16 +124,12 @@ pub(super) fn index(page: &mut Page<'_, '_>) {
     });
     // An index of prices is a number about 100, no percentage.
     let text = format!("{}*100/{}", page.here(2), page.here(1));
-    let hundred = index.index.and_then(|ratio| exact::mul(ratio, Decimal::ONE_HUNDRED).ok());
-    cells.extend(hundred.map(|hundred| live(3, text, hundred, Look::Money { sign: String::new(), places: 2 })));
+    cells.extend(index.points().map(|hundred| live(3, text, hundred, Look::Money { sign: String::new(), places: 2 })));
     page.put(cells);
     for (item, reason) in &index.left_out {
         page.say(&format!("Left out: {}, for {}.", changes.item(*item), reason.words()));
     }
 }
-
-/// What of a sum is rounding.
-const ROUNDING: Decimal = Decimal::from_parts(1, 0, 0, false, 12);
 
 /// Where another price is cheaper.
 pub(super) fn switches(page: &mut Page<'_, '_>) {

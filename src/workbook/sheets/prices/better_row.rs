@@ -6,6 +6,7 @@ use crate::costing::price::bought::Rival;
 use crate::costing::rate::Amount;
 use crate::kitchen::price::{Item, TrimYield};
 use crate::number::plain;
+use crate::results::figures::factor;
 use crate::schema::Column;
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::Look;
@@ -87,9 +88,9 @@ impl Cells<'_> {
 
 /// A cost per base unit brought to the unit compared, by a reading of the measures that join the two.
 fn scaled(cost: String, units: Amount) -> String {
-    match units.value() {
-        Ok(factor) if units.num != units.den => format!("{cost}*{}", plain(factor)),
-        _ => cost,
+    match factor(units) {
+        Some(factor) => format!("{cost}*{}", plain(factor)),
+        None => cost,
     }
 }
 

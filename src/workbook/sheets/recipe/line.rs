@@ -2,13 +2,12 @@
 
 use super::Shown;
 use crate::costing::conversion::convert::Crossing;
-use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
 use crate::costing::{LineTrace, YieldFrom};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
-use crate::number::{BareRule, Decimal, exact};
+use crate::number::{BareRule, Decimal};
 use crate::results::display_units::base_unit;
-use crate::results::display_units::costed_by;
+use crate::results::line::{LineFigures, TypedUnit, share};
 use crate::schema::{Column, Value};
 use crate::workbook::cells::formula::{Formula, Ref};
 use crate::workbook::cells::row::{Cell, Ink, Look};
@@ -47,20 +46,20 @@ impl LineCells<'_> {
     }
 
     pub(super) fn cells(&self, cost: Decimal) -> Vec<Cell> {
+        let figures = LineFigures::of(self.line, self.trace);
         let mut cells = vec![
             Cell::text(self.own("Figured in").column, base_unit(&self.trace.kind), Ink::Reading),
             Cell::text(self.own("AP or EP").column, self.trace.basis.name(), Ink::Reading),
         ];
-        cells.extend(self.quantity());
-        cells.extend(self.trim_yield());
-        cells.extend(self.unit_cost());
+        cells.extend(figures.base_qty.map(|amount| self.quantity(amount)).unwrap_or_default());
+        cells.extend(figures.trim_yield.map(|(left, from)| self.trim_yield(left, from)));
+        cells.extend(figures.unit_cost.and_then(|unit_cost| self.unit_cost(unit_cost)));
         let mut text = format!("{}*{}", self.cell("Qty in g, ml, each"), self.cell("Cost per g, ml, each"));
         if let Some(used) = self.fraction(Column::Used, BareRule::BelowOne) {
             text = format!("{text}*{used}");
         }
         cells.push(self.figure("Line cost", text, cost, self.shown.context.money()));
-        let share = self.shown.cost.and_then(|of| of.share_of_food(cost)?.value().ok());
-        if let Some(share) = share {
+        if let Some(share) = self.shown.cost.and_then(|batch| share(batch, cost)) {
             let text = format!("{}/{}", self.cell("Line cost"), self.food());
             cells.push(self.figure("Share of cost", text, share, Look::Percent(1)));
         }
@@ -77,8 +76,7 @@ impl LineCells<'_> {
     }
 
     /// The typed quantity in base units: live when it is a number.
-    fn quantity(&self) -> Vec<Cell> {
-        let Ok(amount) = self.trace.as_costed().and_then(Amount::value) else { return Vec::new() };
+    fn quantity(&self, amount: Decimal) -> Vec<Cell> {
         let typed = match (&self.entry.input.typed(Column::Qty).value, &self.line.quantity) {
             // Of pinches, too, where a Measures row says what one weighs.
             (
@@ -87,39 +85,31 @@ impl LineCells<'_> {
             ) => Some(measured.amount),
             _ => None,
         };
-        let factor = typed.and_then(|typed| {
-            self.trace.as_asked().over(typed).and_then(|factor| factor.value()).ok().filter(|_| !typed.is_zero())
-        });
-        match factor {
-            Some(factor) => {
+        match typed.and_then(|typed| TypedUnit::of(self.line, self.trace, typed)) {
+            Some(unit) => {
                 let text = format!("{}*{}", self.typed(Column::Qty), self.cell("Unit factor"));
                 let text = self.crossed(text);
                 let mut cells = vec![
-                    self.reading("Unit factor", factor, Look::General),
+                    self.reading("Unit factor", unit.factor, Look::General),
                     self.figure("Qty in g, ml, each", text, amount, Look::Quantity),
                 ];
-                cells.extend(self.cost_per_unit(factor).into_iter().flatten());
+                cells.extend(unit.told.into_iter().flat_map(|told| self.cost_per_unit(told)));
                 cells
             }
             None => vec![self.reading("Qty in g, ml, each", amount, Look::Quantity)],
         }
     }
 
-    /// What one of the line's own units costs, of which `factor` base units make one, or of a larger one.
-    fn cost_per_unit(&self, factor: Decimal) -> Option<[Cell; 2]> {
-        let unit = self.line.unit()?.name();
-        let (unit, times) = costed_by(&unit);
-        let factor = exact::mul(factor, Decimal::from(times)).ok()?;
-        let one = self.trace.crossing.cross(Amount::of(factor), self.trace.trim_yield).ok()?;
-        let cost = self.trace.rate.cost_of(one).ok()?;
+    /// What one of the line's own units costs, or of a larger one.
+    fn cost_per_unit(&self, (unit, times, cost): (String, u32, Decimal)) -> [Cell; 2] {
         let mut text = self.crossed(format!("{}*{}", self.cell("Cost per g, ml, each"), self.cell("Unit factor")));
         if times > 1 {
             text = format!("{text}*{times}");
         }
-        Some([
+        [
             self.figure("Cost per unit", text, cost, self.shown.context.cost_per_unit()),
             Cell { look: Look::Words, ..Cell::text(self.own("Unit costed").column, unit, Ink::Reading) },
-        ])
+        ]
     }
 
     /// A quantity in base units as a formula, on the other side of the yield.
@@ -131,26 +121,22 @@ impl LineCells<'_> {
         }
     }
 
-    fn trim_yield(&self) -> Option<Cell> {
-        if !self.trace.is_yielded() {
-            return None;
-        }
+    fn trim_yield(&self, left: Decimal, from: YieldFrom) -> Cell {
         let context = self.shown.context;
         let sheet = self.shown.layout.sheet();
-        let text = match self.trace.yield_from {
+        let text = match from {
             YieldFrom::Line => self.fraction(Column::Yield, BareRule::UpToOne),
             YieldFrom::Test(part) => context.part_cell(part, "Share of weight").map(|cell| cell.from(sheet)),
             YieldFrom::PriceRow(row) => yield_formula(context, row, sheet),
             YieldFrom::Piece(_) | YieldFrom::Reference(_) | YieldFrom::None => None,
         };
-        Some(match text {
-            Some(text) => self.figure("Yield used", text, self.trace.trim_yield, Look::Percent(1)),
-            None => self.reading("Yield used", self.trace.trim_yield, Look::Percent(1)),
-        })
+        match text {
+            Some(text) => self.figure("Yield used", text, left, Look::Percent(1)),
+            None => self.reading("Yield used", left, Look::Percent(1)),
+        }
     }
 
-    fn unit_cost(&self) -> Option<Cell> {
-        let unit_cost = self.trace.rate.unit_cost().ok()?;
+    fn unit_cost(&self, unit_cost: Decimal) -> Option<Cell> {
         let context = self.shown.context;
         let sheet = self.shown.layout.sheet();
         let source = match self.trace.costed_as {
@@ -167,9 +153,9 @@ impl LineCells<'_> {
             Some(cell) => {
                 let text =
                     if self.trace.is_rate_yielded() { format!("{cell}/{}", self.cell("Yield used")) } else { cell };
-                self.figure("Cost per g, ml, each", text, unit_cost, context.unit_cost())
+                self.figure("Cost per g, ml, each", text, unit_cost, context.per_base_unit())
             }
-            None => self.reading("Cost per g, ml, each", unit_cost, context.unit_cost()),
+            None => self.reading("Cost per g, ml, each", unit_cost, context.per_base_unit()),
         })
     }
 }

@@ -4,8 +4,9 @@ use super::{Shown, TotalCell};
 use crate::costing::RecipeCost;
 use crate::costing::q_and_spice::QAndSpice;
 use crate::kitchen::recipe::QFactor;
-use crate::number::{BareRule, Decimal, exact, plain};
-use crate::results::display_units::costed_by;
+use crate::number::{BareRule, Decimal, plain};
+use crate::results::display_units::MadeUnit;
+use crate::results::recipe::BatchFigures;
 use crate::schema::Label;
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Content, Ink, Look};
@@ -74,11 +75,8 @@ impl Totals<'_> {
 
     /// What one of the units costs in which it is typed what the batch makes.
     fn per_made(&mut self, batch: Decimal, in_base: Decimal) {
-        let Some(typed) = self.shown.recipe.makes.first() else { return };
-        let unit = typed.unit.name();
-        let times = Decimal::from(costed_by(&unit).1);
-        let of_one = |whole: Decimal| exact::mul(whole, times).and_then(|many| exact::div(many, typed.amount));
-        if let (Ok(factor), Ok(cost)) = (of_one(in_base), of_one(batch)) {
+        let Some(unit) = MadeUnit::of(self.shown.recipe) else { return };
+        if let (Some(factor), Some(cost)) = (unit.share_of(in_base), unit.share_of(batch)) {
             let text = format!("{}*{}", self.shown.at(Total::UnitCost), plain(factor));
             self.figure(Total::PerMade, text, cost, self.money());
         }
@@ -87,6 +85,7 @@ impl Totals<'_> {
     /// What the batch makes, its portions, and what one of each costs.
     pub(super) fn makes_and_portions(&mut self, cost: &RecipeCost) {
         let shown = self.shown;
+        let figures = BatchFigures::of(cost);
         let kept = match shown.label(Label::ServingLoss, BareRule::BelowOne) {
             Some(cell) => format!("(1-{cell})"),
             None => "1".to_owned(),
@@ -100,16 +99,16 @@ impl Totals<'_> {
                 }
                 _ => self.reading(Total::Makes, *makes, Look::Quantity),
             }
-            if let Ok(unit_cost) = exact::div(cost.batch, *makes) {
+            if let Some(unit_cost) = figures.unit_cost {
                 let text = format!("{}/{}", shown.at(Total::Batch), shown.at(Total::Makes));
-                self.figure(Total::UnitCost, text, unit_cost, shown.context.unit_cost());
+                self.figure(Total::UnitCost, text, unit_cost, shown.context.per_base_unit());
                 self.per_made(cost.batch, *makes);
             }
         }
-        if let Some(Ok(portion)) = cost.portion.map(|portion| portion.value()) {
+        if let Some(portion) = figures.portion {
             self.reading(Total::Portion, portion, Look::Quantity);
         }
-        if let Some(Ok(portions)) = cost.portions.map(|portions| portions.value()) {
+        if let Some(portions) = figures.portions {
             match (stated, shown.recipe.stated_portions) {
                 (Some(cell), _) => self.figure(Total::Portions, cell, portions, Look::Quantity),
                 (None, Some(_)) => self.reading(Total::Portions, portions, Look::Quantity),

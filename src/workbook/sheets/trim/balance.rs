@@ -2,9 +2,8 @@
 
 use super::Page;
 use crate::analysis::balance::PartBalance;
-use crate::number::{Decimal, exact};
 use crate::results::allergen_words::in_words;
-use crate::results::display_units::Scale;
+use crate::results::display_units::DisplayUnit;
 use crate::workbook::cells::row::Look;
 
 const HEADERS: [&str; 11] =
@@ -28,9 +27,9 @@ pub(super) fn write(page: &mut Page<'_>) {
         let part = page.trim.balance.as_ref().and_then(|balance| balance.part(id)).copied();
         let (Some(balance), Some(part)) = (part, page.context.kitchen.part(id)) else { continue };
         let Some(test) = page.context.kitchen.test(id.test) else { continue };
-        let Scale { name: unit, grams } = Scale::of(page.context.kitchen, test);
+        let unit = DisplayUnit::of_test(page.context.kitchen, test);
         page.words(row, 0, &part.name);
-        page.words(row, 1, &unit);
+        page.words(row, 1, &unit.name);
         if let Some(days) = part.reuse.keeps {
             page.reading(row, 9, days, Look::Quantity);
         }
@@ -39,7 +38,7 @@ pub(super) fn write(page: &mut Page<'_>) {
         if !carried.is_empty() {
             page.words(row, 10, &carried);
         }
-        weights(page, row, &balance, grams);
+        weights(page, row, &balance, &unit);
     }
     for (id, day, row) in page.places.days.clone() {
         let kitchen = page.context.kitchen;
@@ -48,16 +47,16 @@ pub(super) fn write(page: &mut Page<'_>) {
         let (Some((_, balance)), Some(part), Some(test)) = (of_day, kitchen.part(id), kitchen.test(id.test)) else {
             continue;
         };
-        let Scale { name: unit, grams } = Scale::of(kitchen, test);
+        let unit = DisplayUnit::of_test(kitchen, test);
         let name = kitchen.plan.days.names.get(day).map(String::as_str).unwrap_or_default();
         page.words(row, 0, &format!("{}, {name}", part.name));
-        page.words(row, 1, &unit);
-        weights(page, row, &balance, grams);
+        page.words(row, 1, &unit.name);
+        weights(page, row, &balance, &unit);
     }
 }
 
 /// A part's weights, over the plan or on one day.
-fn weights(page: &mut Page<'_>, row: u32, balance: &PartBalance, unit: Decimal) {
+fn weights(page: &mut Page<'_>, row: u32, balance: &PartBalance, unit: &DisplayUnit) {
     let weights = [
         balance.on_hand,
         balance.made,
@@ -68,7 +67,6 @@ fn weights(page: &mut Page<'_>, row: u32, balance: &PartBalance, unit: Decimal) 
         balance.short,
     ];
     for (weight, column) in weights.into_iter().zip(2_u16..) {
-        let in_unit = exact::div(weight, unit).unwrap_or(Decimal::ZERO);
-        page.reading(row, column, in_unit, Look::Quantity);
+        page.reading(row, column, unit.count(weight).unwrap_or_default(), Look::Quantity);
     }
 }

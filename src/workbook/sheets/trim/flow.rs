@@ -4,8 +4,9 @@ use super::Page;
 use super::places::Places;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{PartId, TestId};
-use crate::number::{Decimal, exact};
-use crate::results::display_units::Scale;
+use crate::number::Decimal;
+use crate::results::display_units::DisplayUnit;
+use crate::results::weight_flow::{Becomes, WeightFlow};
 use crate::results::{charge_words, loss_words};
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::Formula;
@@ -61,12 +62,13 @@ fn test(page: &mut Page<'_>, id: TestId) {
     else {
         return;
     };
-    let Scale { name: unit, grams } = Scale::of(context.kitchen, test);
-    let in_unit = |grams_of: Decimal| exact::div(grams_of, grams).unwrap_or_default();
-    let factor = crate::number::plain(grams);
+    let unit = DisplayUnit::of_test(context.kitchen, test);
+    let flow = WeightFlow::of(cost);
+    let in_unit = |grams: Decimal| unit.count(grams).unwrap_or_default();
+    let factor = crate::number::plain(unit.size);
     page.words(title, 0, &test.name);
     page.figure(title, 2, format!("{weight}/{factor}"), in_unit(cost.grams), Look::Quantity);
-    page.words(title, 3, &unit);
+    page.words(title, 3, &unit.name);
     page.figure(title, 6, carried.clone(), cost.cost, context.money());
     if let Some(row) = page.places.added.get(&id).copied() {
         page.words(row, 0, &loss_words::added(&context.kitchen.entries, test));
@@ -79,8 +81,8 @@ fn test(page: &mut Page<'_>, id: TestId) {
             .collect();
         let text = format!("({})/{factor}", weights.join("+"));
         page.figure(row, 2, text, in_unit(cost.added_grams), Look::Quantity);
-        page.words(row, 3, &unit);
-        if let Some(share) = cost.of_input(cost.added_grams) {
+        page.words(row, 3, &unit.name);
+        if let Some(share) = flow.added() {
             page.figure(row, 4, format!("({})/{weight}", weights.join("+")), share, Look::Percent(1));
         }
     }
@@ -93,7 +95,7 @@ fn test(page: &mut Page<'_>, id: TestId) {
         if let Some(pooled) = cell("Weight pooled") {
             page.figure(row, 2, format!("{pooled}/{factor}"), in_unit(figures.grams), Look::Quantity);
         }
-        page.words(row, 3, &unit);
+        page.words(row, 3, &unit.name);
         if let Some(share) = cell("Share of weight") {
             page.figure(row, 4, share, figures.fraction, Look::Percent(1));
         }
@@ -104,33 +106,31 @@ fn test(page: &mut Page<'_>, id: TestId) {
         if let Some(bears) = cell("Cost carried") {
             page.figure(row, 6, bears, figures.cost, context.money());
         }
-        if let (false, Ok(of_money)) = (cost.cost.is_zero(), exact::div(figures.cost, cost.cost)) {
+        if let Some(of_money) = flow.of_money(figures) {
             let text = format!("{}/{}", Places::cell(row, 6), Places::cell(title, 6));
             page.figure(row, 7, text, of_money, Look::Percent(1));
         }
-        let per_unit = figures.rate.and_then(|rate| exact::div(exact::mul(rate.money, grams).ok()?, rate.per).ok());
-        if let Some(per_unit) = per_unit {
+        if let Some(per_unit) = figures.rate.and_then(|rate| unit.cost_at(rate)) {
             let text = format!("{}/{}", Places::cell(row, 6), Places::cell(row, 2));
             page.figure(row, 8, text, per_unit, context.money());
         }
     }
     let Some(row) = page.places.losses.get(&id).copied() else { return };
     let name = loss_words::of(test.kind);
-    let told = if cost.loss_grams < Decimal::ZERO { loss_words::OVER } else { name };
+    let told = if flow.is_over() { loss_words::OVER } else { name };
     let label = Formula::text(format!("IF({loss}<0,\"{}\",\"{name}\")", loss_words::OVER), told);
     page.put(row, Cell::figure(0, label, Look::General));
-    let missing = cost.loss_grams.abs();
-    page.figure(row, 2, format!("ABS({loss})/{factor}"), in_unit(missing), Look::Quantity);
-    page.words(row, 3, &unit);
-    if let Some(share) = cost.of_input(missing) {
+    page.figure(row, 2, format!("ABS({loss})/{factor}"), in_unit(flow.missing_grams()), Look::Quantity);
+    page.words(row, 3, &unit.name);
+    if let Some(share) = flow.missing() {
         page.figure(row, 4, format!("ABS({loss})/{weight}"), share, Look::Percent(1));
     }
     if let (true, Some(taken_up)) = (page.places.added.contains_key(&id), own("Taken up in grams")) {
         let row = row.saturating_add(1);
         page.words(row, 0, &loss_words::taken_up(&context.kitchen.entries, test));
         page.figure(row, 2, format!("{taken_up}/{factor}"), in_unit(cost.taken_up_grams), Look::Quantity);
-        page.words(row, 3, &unit);
-        if let Some(share) = cost.of_input(cost.taken_up_grams) {
+        page.words(row, 3, &unit.name);
+        if let Some(share) = flow.taken_up() {
             page.figure(row, 4, format!("{taken_up}/{weight}"), share, Look::Percent(1));
         }
     }
@@ -145,45 +145,20 @@ fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
     page.words(row, 0, &test.name);
     let went_in = page.places.heads.get(&id).zip(page.places.added.get(&id));
     let all = went_in.map(|(own, added)| format!("({}+{})", Places::cell(*own, 2), Places::cell(*added, 2)));
+    let Some(becomes) = Becomes::of(context.kitchen, id, test, cost, page.trim.balance.as_ref()) else { return };
     let share_of = |row: u32| match &all {
         Some(all) => format!("{}/{all}", Places::cell(row, 2)),
         None => Places::cell(row, 4),
     };
-    let mut bars: [(Vec<String>, Decimal); 4] = Default::default();
-    for (index, (part, figures)) in test.parts.iter().zip(&cost.parts).enumerate() {
-        let part_id = PartId::new(id, index);
+    let mut bars: [Vec<String>; 4] = Default::default();
+    for (part_id, split) in context.kitchen.part_ids(id).zip(&becomes.parts) {
         let Some(at) = page.places.parts.get(&part_id).map(|row| share_of(*row)) else { continue };
-        let Some(of_all) = cost.of_all(figures.grams) else { continue };
-        let left = page.trim.balance.as_ref().and_then(|balance| balance.part(part_id)).and_then(|part| {
-            let left = exact::add(part.left_over, part.too_old).ok()?.min(part.made);
-            exact::div(left, part.made).ok()
-        });
-        let left = left.unwrap_or_default();
-        let mut add = |bar: usize, share: Decimal| {
-            let Some((texts, sum)) = bars.get_mut(bar) else { return };
-            if share.is_zero() {
-                return;
-            }
-            texts.push(if share == Decimal::ONE {
-                at.clone()
-            } else {
-                format!("{at}*{}", crate::number::plain(share))
-            });
-            if let Ok(more) = exact::mul(of_all, share).and_then(|more| exact::add(*sum, more)) {
-                *sum = more;
-            }
-        };
-        match part.role {
-            Role::Main => add(0, Decimal::ONE),
-            Role::ByProduct => {
-                let left = crate::number::half_up(left, 6);
-                add(1, exact::sub(Decimal::ONE, left).unwrap_or_default());
-                add(2, left);
-            }
-            _ => add(3, Decimal::ONE),
+        for (bar, share) in bars.iter_mut().zip(split.unwrap_or_default()).filter(|(_, share)| !share.is_zero()) {
+            let is_all = share == Decimal::ONE;
+            bar.push(if is_all { at.clone() } else { format!("{at}*{}", crate::number::plain(share)) });
         }
     }
-    for ((texts, sum), column) in bars.into_iter().zip(1_u16..) {
+    for ((texts, sum), column) in bars.into_iter().zip(becomes.shares).zip(1_u16..) {
         if texts.is_empty() {
             page.reading(row, column, Decimal::ZERO, Look::Percent(1));
         } else {
@@ -193,7 +168,7 @@ fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
     let Some(lost) = page.places.losses.get(&id).map(|row| share_of(*row)) else { return };
     let head = test.runs.first().map(|run| run.row).unwrap_or_default();
     let Some(grams) = context.own(crate::schema::TableKind::YieldTests, head, "Loss in grams") else { return };
-    if let Some(share) = cost.of_all(cost.lost_grams()) {
+    if let Some(share) = becomes.lost {
         page.figure(row, 5, format!("IF({}<0,0,{lost})", grams.from(sheet_names::TRIM)), share, Look::Percent(1));
     }
 }

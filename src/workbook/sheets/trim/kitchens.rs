@@ -8,10 +8,11 @@ use crate::kitchen::PartId;
 use crate::kitchen::plan::Served;
 use crate::kitchen::reuse::PerWeight;
 use crate::kitchen::yield_test::Part;
-use crate::number::{Decimal, exact, plain};
-use crate::results::display_units::Scale;
+use crate::number::plain;
+use crate::results::display_units::DisplayUnit;
 use crate::schema::{Column, TableKind, Value};
-use crate::workbook::cells::row::Look;
+use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::row::{Cell, Look};
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::working_columns::WorkingColumn;
@@ -36,6 +37,9 @@ const SAVED: [&str; 8] = [
     "Haulage spared",
     "Saved",
 ];
+
+/// The column in which a wage may be typed.
+const WAGE: u16 = 4;
 
 /// The most products of one formula; beyond that a total is a constant.
 pub(super) const MOST: usize = 120;
@@ -123,14 +127,13 @@ fn base(page: &mut Page<'_>, dish: &DishWorth, row: u32) -> Option<String> {
     let context = page.context;
     let costed = context.costing.dishes.get(index)?.as_ref()?.food;
     page.figure(row, 5, WorkingColumn::Food.cell(index).from(sheet_names::TRIM), costed, context.money());
-    let (mut terms, mut seasoning) = (Vec::new(), Decimal::ZERO);
-    for (_, recipe, batches, at) in page.places.seasoned.iter().filter(|(served, ..)| *served == dish.served) {
-        let cost = context.costing.recipe(*recipe)?;
+    let mut terms = Vec::new();
+    for (_, recipe, _, at) in page.places.seasoned.iter().filter(|(served, ..)| *served == dish.served) {
         let cell = |total| Some(context.total(*recipe, total)?.from(sheet_names::TRIM));
         terms.push(format!("{}*({}-{})", Places::cell(*at, 1), cell(Total::Batch)?, cell(Total::Food)?));
-        let added = exact::mul(*batches, exact::sub(cost.batch, cost.food).ok()?).ok()?;
-        seasoning = exact::add(seasoning, added).ok()?;
     }
+    let uses = &page.trim.worth.as_ref()?.uses;
+    let seasoning = uses.dishes.get(index)?.as_ref()?.seasoning(context.costing)?;
     if terms.is_empty() {
         page.reading(row, 6, seasoning, context.money());
     } else {
@@ -161,21 +164,35 @@ fn saved(page: &mut Page<'_>, worth: &Worth) {
     for (id, row) in page.places.savers.clone() {
         last = last.max(row);
         saver(page, worth, id, row);
-        sums.push(Places::cell(row, 7));
+        let is_known = worth.parts.iter().any(|part| part.part == id && part.saved.is_some());
+        sums.extend(is_known.then(|| Places::cell(row, 7)));
     }
     let row = last.saturating_add(1);
-    page.words(row, 0, "In all");
+    page.words(row, 0, if plan.saving.is_some() { "In all" } else { "In all, as far as it is known" });
     let look = page.context.money();
-    match plan.saving {
-        Some(saving) if !sums.is_empty() && sums.len() <= MOST => page.figure(row, 7, sums.join("+"), saving, look),
-        Some(saving) => page.reading(row, 7, saving, look),
-        None => page.words(row, 7, "not known"),
+    if sums.is_empty() || sums.len() > MOST {
+        page.reading(row, 7, plan.known_saving, look);
+    } else {
+        page.figure(row, 7, sums.join("+"), plan.known_saving, look);
     }
     page.words(
         row.saturating_add(1),
         0,
         "Using the trim is worth while as long as the extra labor costs less than this.",
     );
+    labor(page, row);
+}
+
+/// For how much labor what is saved would pay, at a wage that is typed there: a book says none.
+fn labor(page: &mut Page<'_>, saved: u32) {
+    const WANTED: &str = "type a wage";
+    let row = saved.saturating_add(2);
+    page.words(row, 0, "Minutes of labor that use it up, at an hourly wage of");
+    page.put(row, Cell { look: page.context.money(), ..Cell::room(WAGE) });
+    let (saved, wage) = (Places::cell(saved, 7), Places::cell(row, WAGE));
+    let minutes = format!("INT(ROUND(MAX(0,{saved})*60/{wage},9))");
+    let text = format!("IF(ISNUMBER({wage}),IF({wage}>0,{minutes},\"{WANTED}\"),\"{WANTED}\")");
+    page.put(row, Cell::figure(7, Formula::text(text, WANTED), Look::Words));
 }
 
 fn saver(page: &mut Page<'_>, worth: &Worth, id: PartId, row: u32) {
@@ -185,27 +202,24 @@ fn saver(page: &mut Page<'_>, worth: &Worth, id: PartId, row: u32) {
         return;
     };
     let Some(test) = context.kitchen.test(id.test) else { return };
-    let Scale { name: unit, grams } = Scale::of(context.kitchen, test);
+    let unit = DisplayUnit::of_test(context.kitchen, test);
+    let grams = plain(unit.size);
     let used = of_part.used.unwrap_or_default();
     page.words(row, 0, &part.name);
-    page.words(row, 1, &unit);
-    page.reading(row, 2, exact::div(used, grams).unwrap_or_default(), Look::Quantity);
+    page.words(row, 1, &unit.name);
+    page.reading(row, 2, unit.count(used).unwrap_or_default(), Look::Quantity);
     let money = || context.money();
     page.reading(row, 4, of_part.not_sold, money());
     match further_cost(page, part) {
-        Some(cell) => page.figure(
-            row,
-            5,
-            format!("{}*{}*{cell}", Places::cell(row, 2), plain(grams)),
-            of_part.further_cost,
-            money(),
-        ),
+        Some(cell) => {
+            page.figure(row, 5, format!("{}*{grams}*{cell}", Places::cell(row, 2)), of_part.further_cost, money())
+        }
         None => page.reading(row, 5, of_part.further_cost, money()),
     }
     page.reading(row, 6, of_part.haulage, money());
     match (of_part.not_bought, of_part.saved, buy_in_cell(page.places, id)) {
         (Some(not_bought), Some(saved), Some(buy_in)) => {
-            let text = format!("{}*{}*{buy_in}", Places::cell(row, 2), plain(grams));
+            let text = format!("{}*{grams}*{buy_in}", Places::cell(row, 2));
             page.figure(row, 3, text, not_bought, money());
             let at = |column| Places::cell(row, column);
             page.figure(row, 7, format!("{}-{}-{}+{}", at(3), at(4), at(5), at(6)), saved, money());

@@ -170,8 +170,8 @@ impl Places {
                 for part in worth.parts.iter().filter(|part| part.counts()) {
                     places.savers.insert(part.part, next.row());
                 }
-                // The sum, and what it says.
-                next.0 = next.0.saturating_add(2);
+                // The sum, what it says, and the labor that it pays for.
+                next.0 = next.0.saturating_add(3);
             }
             places.held = next.told_head();
             for dish in worth.dishes.iter().filter(|dish| dish.of_trim && (!planned || dish.portions.is_some())) {

@@ -4,10 +4,10 @@
 
 use super::Page;
 use super::places::Places;
-use crate::analysis::balance::{ItemBalance, Purchases};
 use crate::kitchen::ItemId;
-use crate::number::{Decimal, exact, plain};
-use crate::results::display_units::house_unit;
+use crate::number::{Decimal, plain};
+use crate::results::display_units::DisplayUnit;
+use crate::results::purchases::{Purchase, purchases, totals};
 use crate::workbook::cells::row::Look;
 use crate::workbook::layout::sheet_names;
 
@@ -49,25 +49,27 @@ pub(super) fn write(page: &mut Page<'_>) {
         "Before whole packs, what is on hand taken off; what stands in for trim that is short is within. Money is at today's prices.",
         &HEADERS,
     );
-    for (used, binned) in balance.all_items() {
-        if let Some(row) = page.places.purchased.get(&used.item).copied() {
-            item(page, row, &used, &binned);
+    let (kitchen, costing) = (page.context.kitchen, page.context.costing);
+    for purchase in purchases(kitchen, costing, balance) {
+        if let Some(row) = page.places.purchased.get(&purchase.used.item).copied() {
+            item(page, row, &purchase);
         }
     }
     let Some(row) = page.places.bought else { return };
-    page.words(row, 0, "In all");
-    let costing = page.context.costing;
-    total(page, row, MONEY, balance.purchases.sums(costing).ok().and_then(|sums| sums.purchases));
-    total(page, row, IN_PACKS, balance.purchases.in_whole_packs(page.context.kitchen, costing));
-    total(page, row, MONEY_BINNED, balance.purchases_binned.sums(costing).ok().and_then(|sums| sums.purchases));
+    let totals = totals(kitchen, costing, balance);
+    page.words(row, 0, if totals.money.is_some() { "In all" } else { "In all, as far as it is known" });
+    total(page, row, MONEY, totals.known);
+    total(page, row, IN_PACKS, totals.in_whole_packs);
+    total(page, row, MONEY_BINNED, totals.money_binned);
 }
 
-fn item(page: &mut Page<'_>, row: u32, used: &ItemBalance, binned: &ItemBalance) {
+fn item(page: &mut Page<'_>, row: u32, purchase: &Purchase) {
     let context = page.context;
+    let Purchase { used, binned, .. } = purchase;
     let (Some(item), Some(cost)) = (context.kitchen.item(used.item), context.costing.item(used.item)) else { return };
-    let (unit, size) = house_unit(&cost.kind, context.kitchen.settings.volumes);
+    let unit = DisplayUnit::of_house(&cost.kind, context.kitchen.settings.volumes);
     page.words(row, 0, &item.name);
-    page.words(row, 1, &unit);
+    page.words(row, 1, &unit.name);
     for (amount, column) in [
         (used.on_hand, ON_HAND),
         (used.wanted, WANTED),
@@ -77,23 +79,29 @@ fn item(page: &mut Page<'_>, row: u32, used: &ItemBalance, binned: &ItemBalance)
         (binned.wanted, BINNED),
         (binned.purchase, TO_BUY_BINNED),
     ] {
-        page.reading(row, column, exact::div(amount, size).unwrap_or_default(), Look::Quantity);
+        page.reading(row, column, unit.count(amount).unwrap_or_default(), Look::Quantity);
     }
-    money(page, row, MONEY, used.item, (TO_BUY, size), used.purchase);
-    money(page, row, MONEY_BINNED, used.item, (TO_BUY_BINNED, size), binned.purchase);
-    match Purchases::whole_packs(context.kitchen, context.costing, used) {
-        Some(packs) => {
-            page.reading(row, PACKS, packs.packs, Look::Quantity);
-            let amount = exact::mul(packs.packs, packs.holds).unwrap_or_default();
-            money(page, row, IN_PACKS, used.item, (PACKS, packs.holds), amount);
+    money(page, row, MONEY, used.item, (TO_BUY, unit.size), purchase.money);
+    money(page, row, MONEY_BINNED, used.item, (TO_BUY_BINNED, unit.size), purchase.money_binned);
+    match purchase.packs {
+        Some((packs, holds)) => {
+            page.reading(row, PACKS, packs, Look::Quantity);
+            money(page, row, IN_PACKS, used.item, (PACKS, holds), purchase.in_whole_packs);
         }
-        None => money(page, row, IN_PACKS, used.item, (TO_BUY, size), used.purchase),
+        None => money(page, row, IN_PACKS, used.item, (TO_BUY, unit.size), purchase.in_whole_packs),
     }
 }
 
 /// What the amount in a column of quantities, each so many base units, costs.
-fn money(page: &mut Page<'_>, row: u32, column: u16, item: ItemId, (of, each): (u16, Decimal), amount: Decimal) {
-    let Ok(result) = Purchases::money(page.context.costing, item, amount) else { return };
+fn money(
+    page: &mut Page<'_>,
+    row: u32,
+    column: u16,
+    item: ItemId,
+    (of, each): (u16, Decimal),
+    result: Option<Decimal>,
+) {
+    let Some(result) = result else { return };
     let look = page.context.money();
     match ap_cell(page, item) {
         Some(ap) => page.figure(row, column, format!("{}*{}*{ap}", Places::cell(row, of), plain(each)), result, look),
@@ -127,10 +135,10 @@ pub(super) fn terms(page: &Page<'_>, left_over: bool) -> Vec<String> {
     let terms = items.filter(|(used, _)| !used.on_hand.is_zero()).filter_map(|(used, _)| {
         let row = *page.places.purchased.get(&used.item)?;
         let cost = page.context.costing.item(used.item)?;
-        let (_, size) = house_unit(&cost.kind, page.context.kitchen.settings.volumes);
+        let unit = DisplayUnit::of_house(&cost.kind, page.context.kitchen.settings.volumes);
         let cell = |column| Places::cell(row, column);
         let amount = cell(if left_over { LEFT_OVER } else { ON_HAND });
-        Some(format!("{amount}*{}*{}", plain(size), ap_cell(page, used.item)?))
+        Some(format!("{amount}*{}*{}", plain(unit.size), ap_cell(page, used.item)?))
     });
     terms.collect()
 }

@@ -3,15 +3,15 @@
 use super::Page;
 use super::places::Places;
 use super::within;
-use crate::analysis::trim_savings::{Kept, buy_in_of, own_rate, sells_at};
-use crate::costing::price::bought::PriceFrom;
-use crate::costing::{Costing, Rate};
+use crate::analysis::trim_savings::{Kept, bought_per_gram, own_rate, sells_at};
+use crate::costing::Costing;
 use crate::kitchen::plan::Served;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::reuse::Otherwise;
 use crate::kitchen::yield_test::{Charge, Part, Role, Test};
 use crate::kitchen::{PartId, TestId};
-use crate::number::{Decimal, exact};
+use crate::number::Decimal;
+use crate::results::figures::per_base_unit;
 use crate::schema::TableKind;
 use crate::workbook::cells::row::Look;
 use crate::workbook::layout::sheet_names;
@@ -109,10 +109,10 @@ fn taken(page: &mut Page<'_>, row: u32, served: Served, name: &str, amount: Deci
 fn readings(page: &mut Page<'_>, row: u32, id: PartId, part: &Part) {
     let context = page.context;
     page.words(row, 0, &part.name);
-    let costed = context.costing.part(id).and_then(|part| part.rate).and_then(Rate::per_unit);
+    let costed = context.costing.part(id).and_then(|part| part.rate).and_then(per_base_unit);
     let cell = context.part_cell(id, "Cost per gram").map(|cell| cell.from(sheet_names::TRIM));
     if let (Some(costed), Some(cell)) = (costed, cell) {
-        page.figure(row, 1, cell, costed, context.unit_cost());
+        page.figure(row, 1, cell, costed, context.per_base_unit());
     }
     if let Some(balance) = page.trim.balance.as_ref().and_then(|balance| balance.part(id)).copied() {
         page.reading(row, 8, balance.used, Look::Quantity);
@@ -121,20 +121,16 @@ fn readings(page: &mut Page<'_>, row: u32, id: PartId, part: &Part) {
             page.reading(row, 12, balance.left_of_made, Look::Quantity);
         }
     }
-    let Some(rate) = buy_in_of(context.kitchen, context.costing, part).and_then(Rate::per_unit) else {
-        return;
-    };
     let item = part.buy_in.as_ref().and_then(|buy_in| context.costing.item(buy_in.item));
-    let Some(item) = item.filter(|item| item.from != PriceFrom::Water) else { return };
-    let (Some(cell), Ok(ap)) = (context.ap_cell(item), item.ap.unit_cost()) else { return };
-    if let Ok(units) = exact::div(rate, ap) {
+    let Some(cell) = item.and_then(|item| context.ap_cell(item)) else { return };
+    if let Some((units, rate)) = bought_per_gram(context.kitchen, context.costing, part) {
         page.reading(row, 11, units, Look::Quantity);
         page.figure(
             row,
             10,
             format!("{}*{}", Places::cell(row, 11), cell.from(sheet_names::TRIM)),
             rate,
-            context.unit_cost(),
+            context.per_base_unit(),
         );
     }
 }
@@ -175,8 +171,8 @@ fn is_joint(part: &Part, kept: Kept) -> bool {
 }
 
 fn own(page: &mut Page<'_>, row: u32, id: PartId, test: &Test, part: &Part, kept: Kept, costing: &Costing) {
-    let Some(rate) = own_rate(costing, id).and_then(Rate::per_unit) else { return };
-    let look = page.context.unit_cost();
+    let Some(rate) = own_rate(costing, id).and_then(per_base_unit) else { return };
+    let look = page.context.per_base_unit();
     let text = if is_joint(part, kept) { joint(page, id, test, kept) } else { fixed(page, id, test, part, kept) };
     match text {
         Some(text) => page.figure(row, carries(kept), text, rate, look),
@@ -240,7 +236,7 @@ fn takes(part: &Part, kept: Kept) -> bool {
 
 /// What users pay: what it carries; in the kitchen that bins its trim, and for what is short, what buying in costs.
 fn users(page: &mut Page<'_>, row: u32, id: PartId, part: &Part, kept: Kept, costing: &Costing) {
-    let Some(rate) = costing.part(id).and_then(|part| part.rate).and_then(Rate::per_unit) else {
+    let Some(rate) = costing.part(id).and_then(|part| part.rate).and_then(per_base_unit) else {
         return;
     };
     let own = Places::cell(row, carries(kept));
@@ -254,6 +250,6 @@ fn users(page: &mut Page<'_>, row: u32, id: PartId, part: &Part, kept: Kept, cos
         }
         None => own,
     };
-    let look = page.context.unit_cost();
+    let look = page.context.per_base_unit();
     page.figure(row, carries(kept).saturating_add(3), text, rate, look);
 }

@@ -12,7 +12,7 @@ use crate::analysis::trim_savings::{Kept, Worth, own_rate, sells_at};
 use crate::kitchen::PartId;
 use crate::kitchen::yield_test::Role;
 use crate::number::{Decimal, plain};
-use crate::results::display_units::Scale;
+use crate::results::display_units::DisplayUnit;
 
 /// How many rows they take.
 pub(super) const TOTALS: u32 = 9;
@@ -120,8 +120,8 @@ fn weights(page: &Page<'_>, kept: Kept, side: Weighed) -> Vec<String> {
             Weighed::LeftOver => &[LEFT_OVER, TOO_OLD],
         };
         let cells: Vec<String> = columns.iter().map(|column| Places::cell(*row, *column)).collect();
-        let Scale { grams, .. } = Scale::of(kitchen, kitchen.test(id.test)?);
-        Some(format!("({})*{}*{}", cells.join("+"), plain(grams), carried_cell(page.places, *id, kept)?))
+        let grams = plain(DisplayUnit::of_test(kitchen, kitchen.test(id.test)?).size);
+        Some(format!("({})*{grams}*{}", cells.join("+"), carried_cell(page.places, *id, kept)?))
     });
     let items = purchases::terms(page, side == Weighed::LeftOver);
     parts.chain(items).collect()
@@ -141,9 +141,9 @@ fn sold_terms(page: &Page<'_>, kept: Kept) -> Vec<String> {
         let part = kitchen.part(*id)?;
         sells_at(part)?;
         let price = carried_cell(page.places, *id, Kept::Binned)?;
-        let Scale { grams, .. } = Scale::of(kitchen, kitchen.test(id.test)?);
+        let grams = plain(DisplayUnit::of_test(kitchen, kitchen.test(id.test)?).size);
         Some(match kept {
-            Kept::Binned => format!("{}*{}*{price}", Places::cell(*row, MADE), plain(grams)),
+            Kept::Binned => format!("{}*{grams}*{price}", Places::cell(*row, MADE)),
             Kept::Free | Kept::Credited => format!("{}*{price}", sold_cell(page.places, *id)?),
         })
     });

@@ -34,7 +34,7 @@ fn held(page: &Page<'_>, id: PartId) -> Option<TrimHeld> {
 /// Both of a part: a by-product is trim itself, a main holds as much of what went in as it bears of its cost.
 pub(super) fn write(page: &mut Page<'_>, row: u32, id: PartId, test: &Test, part: &Part) {
     let Some(held) = held(page, id) else { return };
-    let look = page.context.unit_cost();
+    let look = page.context.per_base_unit();
     let texts = match part.role {
         // What buying it costs, and what it costs, as they stand in this row.
         Role::ByProduct => Some([Places::cell(row, 10), Places::cell(row, 1)]),

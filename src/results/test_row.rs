@@ -1,0 +1,70 @@
+//! Rows of a yield test: what each costs by weight, and the keys and values that its charge is figured from.
+
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::yield_test::input_cost;
+use crate::costing::{Costing, ItemCost, PartCost, Rate, TestCost};
+use crate::kitchen::Kitchen;
+use crate::kitchen::recipe::Source;
+use crate::kitchen::yield_test::Part;
+use crate::number::{Decimal, exact};
+
+/// What a weight of something costs today as it goes into a test.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CostToday {
+    /// Money per base unit.
+    pub unit_cost: Decimal,
+    /// The kind of that unit.
+    pub kind: Kind,
+    /// What the weight costs; `None` where no measure leads to the unit of its price, or the figure does not fit.
+    pub cost: Option<Decimal>,
+    /// Base units in a gram of it: one where it is priced by weight, and where all of it costs nothing.
+    pub units_per_gram: Decimal,
+}
+
+impl CostToday {
+    /// That of `source`; in pieces where `count` is given and it is priced by the piece. `None` where its unit cost is not
+    /// known.
+    pub fn of(
+        kitchen: &Kitchen,
+        costing: &Costing,
+        source: Source,
+        grams: Decimal,
+        count: Option<Decimal>,
+    ) -> Option<Self> {
+        let (unit_cost, kind) = match source {
+            Source::Bought(id) => {
+                let cost = costing.item(id)?;
+                (cost.ap.unit_cost().ok()?, cost.kind.clone())
+            }
+            Source::Part(part) => (costing.part(part)?.rate?.per_unit()?, Kind::Mass),
+            Source::Made(id) => {
+                let (kind, rate) = costing.recipe(id)?.unit_rate()?;
+                (rate.unit_cost().ok()?, kind)
+            }
+            Source::Unknown => return None,
+        };
+        let cost = input_cost::weight_cost(kitchen, costing, source, grams, count).ok();
+        let units = match kind {
+            Kind::Mass => None,
+            _ => cost.and_then(|cost| exact::div(cost, exact::mul(grams, unit_cost).ok()?).ok()),
+        };
+        Some(CostToday { unit_cost, kind, cost, units_per_gram: units.unwrap_or(Decimal::ONE) })
+    }
+}
+
+/// What a gram of a test's input costs as purchased; `None` where that does not fit.
+pub fn input_per_gram(cost: &TestCost) -> Option<Decimal> {
+    exact::div(cost.input_cost, cost.grams).ok()
+}
+
+/// How many base units of the item that it stands in for a gram of a part is charged at market; `None` where either's cost is
+/// not known.
+pub fn market_charge(part: &PartCost, item: &ItemCost) -> Option<Decimal> {
+    let (charge, ap) = (part.charge?.unit_cost().ok()?, item.ap.unit_cost().ok()?);
+    Some(exact::div(charge, ap).unwrap_or_default())
+}
+
+/// What a part that shares what remains is weighed by, at so much money for so many grams; `None` where that does not fit.
+pub fn key_to_share_by(part: &Part, value: Rate) -> Option<Decimal> {
+    exact::div(exact::mul(part.grams, value.money).ok()?, value.per).ok()
+}
