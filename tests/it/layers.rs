@@ -1,5 +1,6 @@
 //! The direction of the code: every module uses only what stands before it, and the core touches nothing outside.
 
+mod arithmetic;
 mod imports;
 
 use std::path::{Path, PathBuf};

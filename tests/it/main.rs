@@ -31,6 +31,7 @@ mod look;
 mod measures;
 mod model;
 mod names;
+mod one_story;
 mod ounces;
 mod packs;
 mod prices;

@@ -29,6 +29,16 @@ fn chance(cases: u32) -> Config {
     Config { max_shrink_iters: 4_000, ..crate::support::chance(cases) }
 }
 
+/// Checks the books of as many kitchens of chance, each as csv text; stops at the first that a check refuses, made as small
+/// as can be.
+pub fn over_books(cases: u32, check: impl Fn(&str) -> Result<usize, String>) {
+    let outcome = TestRunner::new(chance(cases)).run(&kitchen::tapes(), |tapes| {
+        let text = book::csv(&book::tables(&tapes.kitchen()));
+        check(&text).map(drop).map_err(|differs| TestCaseError::fail(format!("{differs}\n\n{text}")))
+    });
+    outcome.unwrap_or_else(|failure| panic!("{failure}"));
+}
+
 /// How many figures were compared, and which differ.
 fn differences(kitchen: &Kitchen) -> (compare::Compared, String) {
     let text = book::csv(&book::tables(kitchen));
