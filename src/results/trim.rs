@@ -1,6 +1,7 @@
 //! Trim results: every test under every way of charging, run by run, its factors then and now, and charges
 //! moved up and down.
 
+pub(crate) mod balance;
 pub(crate) mod plan;
 
 use schemars::JsonSchema;
@@ -36,7 +37,7 @@ pub(crate) struct TrimResults<'a> {
     /// Every yield test under every way of charging, run by run, its factors then and now.
     pub tests: Vec<Test<'a>>,
     /// The weights of the plan, test by test: empty without a plan.
-    pub balance: Vec<plan::Balance<'a>>,
+    pub balance: Vec<balance::Balance<'a>>,
     /// The dishes, then other recipes that the plan serves, with the food they take in the three kitchens.
     dishes: Vec<plan::Dish<'a>>,
     /// What using each by-product that something uses saves over the plan.
@@ -224,7 +225,7 @@ pub fn trim<'a>(
         as_of: Day(costing.scenario.date),
         currency: &kitchen.settings.currency,
         tests: tests.collect(),
-        balance: plan::balance(kitchen, trim),
+        balance: balance::balance(kitchen, trim),
         dishes: plan::dishes(kitchen, trim),
         savings: plan::savings(kitchen, trim),
         plan: plan::totals(kitchen, costing, trim),

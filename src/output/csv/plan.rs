@@ -6,8 +6,8 @@ use crate::analysis::Trim;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::results::purchases::totals;
+use crate::results::trim::balance::{Weights, balance as trim_balance};
 use crate::results::trim::plan;
-use crate::results::trim::plan::Weights;
 
 const BALANCE: [&str; 11] =
     ["test", "part", "role", "day", "on_hand_g", "made_g", "wanted_g", "used_g", "left_over_g", "too_old_g", "short_g"];
@@ -36,7 +36,7 @@ const PORTIONS: [&str; 4] = ["dish", "day", "planned", "enough"];
 /// each day that touched it.
 pub fn balance(kitchen: &Kitchen, trim: &Trim) -> String {
     let mut rows = Vec::new();
-    for test in plan::balance(kitchen, trim) {
+    for test in trim_balance(kitchen, trim) {
         for part in &test.parts {
             let row = |day: &str, of: &Weights| {
                 let weight = |grams| Cell::figure(Some(grams));

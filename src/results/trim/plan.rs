@@ -1,95 +1,20 @@
-//! Trim balance of the plan, and the kitchen three times.
+//! Plan of a kitchen in money: what must be bought, enough for how many, and the kitchen three times.
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::super::value::{Figure, percent};
 use super::super::word::{Word, base};
+use super::balance::day_name;
 use super::unit_cost;
 use crate::analysis::Trim;
-use crate::analysis::balance::PartBalance;
 use crate::analysis::trim_savings::{Kept, Total};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
-use crate::kitchen::yield_test::Role;
 use crate::measure::Base;
 use crate::number::Decimal;
 use crate::results::purchases;
 use crate::results::purchases::Purchase;
-
-/// A test in the plan: its weights.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(rename = "Balance")]
-pub(crate) struct Balance<'a> {
-    /// The test.
-    pub test: &'a str,
-    /// What must be broken down, in grams as purchased.
-    goes_in_g: Figure,
-    /// The same in pieces, where the test counts them.
-    pieces: Option<Figure>,
-    /// What comes of it.
-    pub parts: Vec<Part<'a>>,
-}
-
-/// A part in the plan, with its weights over all of it.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(rename = "PartInPlan")]
-pub(crate) struct Part<'a> {
-    /// The part.
-    pub name: &'a str,
-    /// What it is.
-    pub role: Word<Role>,
-    /// Its weights.
-    #[serde(flatten)]
-    pub weights: Weights,
-    /// Day by day, where it is short on one day and left over from another; empty where the figures above cannot be misread.
-    pub days: Vec<DayOfPart<'a>>,
-}
-
-/// A part on one day of the plan.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(rename = "PartOnDay")]
-pub(crate) struct DayOfPart<'a> {
-    /// The day, as the plan names it.
-    pub day: &'a str,
-    /// Its weights.
-    #[serde(flatten)]
-    pub weights: Weights,
-}
-
-/// Weights of a part in grams, over the plan or on a day of it. On hand and made is used, left over or too old; wanted is used
-/// or short.
-#[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
-pub(crate) struct Weights {
-    /// On hand before it begins.
-    pub on_hand_g: Figure,
-    /// Made in it.
-    pub made_g: Figure,
-    /// Wanted by recipes.
-    pub wanted_g: Figure,
-    /// Used by them.
-    pub used_g: Figure,
-    /// Left over when it ends, and still good.
-    pub left_over_g: Figure,
-    /// Past the days it may be kept.
-    pub too_old_g: Figure,
-    /// Wanted and not there.
-    pub short_g: Figure,
-}
-
-impl Weights {
-    fn of(of: &PartBalance) -> Self {
-        Weights {
-            on_hand_g: Figure(of.on_hand),
-            made_g: Figure(of.made),
-            wanted_g: Figure(of.wanted),
-            used_g: Figure(of.used),
-            left_over_g: Figure(of.left_over),
-            too_old_g: Figure(of.too_old),
-            short_g: Figure(of.short),
-        }
-    }
-}
 
 /// For how many portions there is enough trim that nothing is bought in for.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -299,10 +224,6 @@ pub(crate) fn enough_for<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Option<Enough
     Some(EnoughFor { by_products: parts.collect(), portions: portions.collect(), whole_plan: promise.is_whole })
 }
 
-fn day_name(kitchen: &Kitchen, day: usize) -> &str {
-    kitchen.plan.days.names.get(day).map(String::as_str).unwrap_or_default()
-}
-
 /// What the mains' dishes cost if trim that is left over is thrown away.
 pub(super) fn if_thrown_away<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<IfThrownAway<'a>> {
     let plan = trim.worth.iter().filter_map(|worth| worth.plan.as_ref());
@@ -312,32 +233,6 @@ pub(super) fn if_thrown_away<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<IfThr
         food_if_left_over_is_thrown_away: Figure(dish.alone),
     });
     dishes.collect()
-}
-
-pub(crate) fn balance<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Balance<'a>> {
-    let Some(all) = &trim.balance else { return Vec::new() };
-    let tests = kitchen.test_ids().zip(kitchen.tests.iter().zip(&all.tests));
-    let json = tests.filter_map(|(id, (test, balance))| {
-        let balance = balance.as_ref()?;
-        let parts = kitchen.part_ids(id).zip(test.parts.iter().zip(&balance.parts)).map(|(id, (part, of))| {
-            let days = all.by_day(id).into_iter();
-            Part {
-                name: &part.name,
-                role: Word(part.role),
-                weights: Weights::of(of),
-                days: days
-                    .map(|(day, of)| DayOfPart { day: day_name(kitchen, day), weights: Weights::of(&of) })
-                    .collect(),
-            }
-        });
-        Some(Balance {
-            test: &test.name,
-            goes_in_g: Figure(balance.goes_in),
-            pieces: balance.pieces.map(Figure),
-            parts: parts.collect(),
-        })
-    });
-    json.collect()
 }
 
 pub(super) fn dishes<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Dish<'a>> {
