@@ -215,8 +215,10 @@ fn enough_for_how_many_is_told_everywhere() {
     assert_eq!(sheets.value("Trim", &format!("B{row}")), Value::Text("Mon".to_owned()));
     shows(&sheets, row, &[("C", 12.0), ("D", 8.0)]);
     shows(&sheets, row + 1, &[("C", 6.0), ("D", 4.0)]);
-    let all = row_of(&sheets, row, "In all");
-    assert_eq!(sheets.value("Trim", &format!("H{all}")), Value::Text("not known".to_owned()));
+    assert_eq!(json["plan"]["known_purchases"], "180", "but for the heads");
+    let all = row_of(&sheets, row, "In all, as far as it is known");
+    shows(&sheets, all, &[("H", 180.0)]);
+    assert_eq!(sheets.value("Trim", &format!("J{all}")), Value::Text("not known".to_owned()));
 }
 
 #[test]
