@@ -1,5 +1,6 @@
 //! Working, the sheet How it was figured: what every dish adds up to, live; then for every line the measure, yield and
-//! price it was costed with, and where each stands in this workbook.
+//! price it was costed with, and where each stands in this workbook. Of recipes that stand in lists the lines are left to
+//! those.
 
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::dish::ServedAs;
@@ -21,6 +22,7 @@ use crate::schema::{Column, Label, TableKind};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
 use crate::workbook::context::{Context, fraction_from};
+use crate::workbook::layout::Lists;
 use crate::workbook::layout::dish_cells::{price_cell, tax_formula};
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::sheet_names;
@@ -49,6 +51,10 @@ pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
         out(Row { row: WorkingColumn::Dish.cell(index).row, cells });
     }
     let mut row = WorkingColumn::Dish.cell(context.kitchen.dishes.len()).row.saturating_add(1);
+    if let Some(lists) = &context.layout.lists {
+        out(Row { row, cells: vec![Cell::text(0, told_beside(lists), Ink::Plain)] });
+        return;
+    }
     out(header(row, &LINE_HEADERS, &["Ingredient", "Measure", "Yield", "Price"]));
     for (index, recipe) in context.kitchen.recipes.iter().enumerate() {
         let id = RecipeId::new(index);
@@ -58,6 +64,17 @@ pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
             out(Row { row, cells: line_cells(context, id, recipe, at, line) });
         }
     }
+}
+
+/// Where the working of many recipes stands: beside their lines, and not here once more.
+fn told_beside(lists: &Lists) -> String {
+    let sheets: Vec<&str> = lists.sheets.iter().map(|(sheet, _)| sheet.sheet.as_str()).collect();
+    let those = if sheets.len() == 1 { "the sheet" } else { "the sheets" };
+    format!(
+        "Each line's quantity in g, ml or each, its yield, its price and its cost stand beside it on {those} {}: the \
+         formulas there lead to the rows that they come from.",
+        sheets.join(", ")
+    )
 }
 
 fn header(row: u32, headers: &[&str], words: &[&str]) -> Row {
