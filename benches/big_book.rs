@@ -2,8 +2,8 @@
 //! the same file and writing the same cells and formula texts, each with a format, with the same library in the same
 //! process.
 //!
-//! `cargo bench --bench big_book`. Prints times of the stages and of the floor, and costing alone at 200,000 and at
-//! 2,000,000 lines.
+//! `cargo bench --bench big_book`. Prints times of the stages and of the floor, the most memory that a whole run takes (of
+//! a process of its own, as Linux tells it), and costing alone at 200,000 and at 2,000,000 lines.
 
 #![allow(
     clippy::print_stdout,
@@ -25,7 +25,14 @@ use rust_xlsxwriter::{Format, Formula, Workbook};
 use crate::kitchen::{LARGE, Size, book, files};
 use crate::timed::timed;
 
+/// With this and a file the bench is one run over that file.
+const ONE_RUN: &str = "--one-run";
+
 fn main() {
+    let mut arguments = std::env::args().skip(1);
+    if let (Some(ONE_RUN), Some(file)) = (arguments.next().as_deref(), arguments.next()) {
+        return one_run(&std::fs::read(file).expect("the file can be read"));
+    }
     let bytes = book(LARGE).expect("the book can be written");
     println!("{LARGE:?}, {} bytes", bytes.len());
     let reading = reading(&bytes);
@@ -42,6 +49,8 @@ fn main() {
     timed("  read", 3, || drop(self::reading(&bytes)));
     let costing_alone = timed("  cost", 3, || drop(cost(&reading.kitchen, &scenario)));
     timed("  write", 3, || drop(write(&reading, &costing, stamp).expect("as before")));
+
+    println!("whole: {} at the most", most_memory(&bytes));
 
     let read_floor = timed("floor: values and styles once", 3, || assert!(values(&bytes) > 0));
     let cells = cells(&written);
@@ -60,6 +69,28 @@ fn main() {
 #[expect(clippy::disallowed_types, clippy::float_arithmetic, reason = "a ratio of two times")]
 fn ratio(time: std::time::Duration, other: std::time::Duration) -> f64 {
     time.as_secs_f64() / other.as_secs_f64()
+}
+
+/// Reads, costs and writes once, and prints the most memory that the process took.
+fn one_run(bytes: &[u8]) {
+    let reading = reading(bytes);
+    let costing = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
+    let stamp = date(2026, 11, 20).at(12, 0, 0, 0);
+    let written = write(&reading, &costing, stamp).expect("the workbook can be written");
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let most = status.lines().find_map(|line| line.strip_prefix("VmHWM:")).unwrap_or("unknown").trim();
+    println!("{most}, {} bytes written", written.len());
+}
+
+/// The most memory that a whole run takes, in a process of its own.
+fn most_memory(bytes: &[u8]) -> String {
+    let folder = tempfile::tempdir().expect("there is room for a folder");
+    let file = folder.path().join("kitchen.xlsx");
+    std::fs::write(&file, bytes).expect("the book can be put there");
+    let this = std::env::current_exe().expect("the bench knows where it is");
+    let done = std::process::Command::new(this).arg(ONE_RUN).arg(file).output().expect("the bench starts once more");
+    assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
+    String::from_utf8_lossy(&done.stdout).trim().to_owned()
 }
 
 /// When it is costed.
