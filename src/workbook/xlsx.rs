@@ -1,5 +1,9 @@
 //! The costed workbook: its sheets in their order, made side by side where the machine can, and bound together.
 
+#[cfg(test)]
+mod against_library;
+mod archive;
+mod binder;
 mod chart_cache;
 mod charts;
 mod format;
@@ -7,9 +11,12 @@ mod height;
 mod input_book;
 mod notes;
 mod page_setup;
+mod piece;
 mod sheet;
 mod sheet_order;
+mod styles;
 mod workers;
+mod xml;
 
 use jiff::civil::DateTime;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
@@ -30,14 +37,11 @@ use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::own_columns::Beside;
 use crate::workbook::layout::problem_places::land;
 use crate::workbook::stamp;
-use charts::Stored;
+use binder::Binder;
 pub use input_book::write_inputs;
 use page_setup::Paper;
-use sheet::{Pen, day, month, year};
+use sheet::{day, month, year};
 use sheet_order::{Leaves, in_order};
-
-/// How hard the workbook is packed: a tenth larger than at the usual 6, in little more than half the time.
-const PACKED: u8 = 2;
 
 /// Why a workbook could not be made.
 #[derive(Debug, thiserror::Error)]
@@ -95,20 +99,18 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), WriteErr
     };
     let order = in_order(&layout, book.carried, book.changes, book.trim);
     let paper = Paper::of(&context, Some(book.costing.scenario.date));
-    let mut workbook = Workbook::new();
-    workbook.set_zip_compression_level(PACKED);
-    let mut stored = Stored::new();
-    for drawn in workers::all(&order, || Pen::new(&paper), |pen, leaf| leaves.draw(leaf, pen)) {
-        for (sheet, values) in drawn? {
-            workbook.push_worksheet(sheet);
-            stored.extend(values);
+    let mut binder = Binder::new(&paper);
+    workers::in_order(
+        &order,
+        |leaf| leaves.draw(leaf),
+        |drawn| drawn?.into_iter().try_for_each(|one| binder.take(one)),
+    )?;
+    let bytes = binder.bound(|workbook| {
+        for (name, cell) in defined_names::all(&context) {
+            workbook.define_name(name, &format!("={}", cell.fixed()))?;
         }
-    }
-    for (name, cell) in defined_names::all(&context) {
-        workbook.define_name(name, &format!("={}", cell.fixed()))?;
-    }
-    stamp(&mut workbook, at)?;
-    let bytes = chart_cache::fill(workbook.save_to_buffer()?, &stored).map_err(XlsxError::from)?;
+        stamp(workbook, at)
+    })?;
     Ok((bytes, counts))
 }
 

@@ -1,6 +1,8 @@
 //! The door out: decimals become the floats that spreadsheets hold.
 #![expect(clippy::disallowed_types, reason = "one of the two spreadsheet doors")]
 
+use std::io::Write;
+
 use crate::number::{Decimal, plain};
 
 /// The float nearest to a decimal.
@@ -11,7 +13,24 @@ pub fn to_float(number: Decimal) -> f64 {
 
 /// A decimal as a workbook stores a formula's result: the shortest digits of the nearest float.
 pub fn stored(number: Decimal) -> String {
-    to_float(number).to_string()
+    let mut digits = Vec::new();
+    push_stored(&mut digits, number);
+    String::from_utf8(digits).unwrap_or_default()
+}
+
+/// Appends a decimal as a workbook stores it.
+pub fn push_stored(out: &mut Vec<u8>, number: Decimal) {
+    let number = number.normalize();
+    // No two decimals of up to fifteen digits have the same nearest float (IEEE 754 binary64), so none is shorter.
+    let is_short = number.mantissa().unsigned_abs() < 1_000_000_000_000_000;
+    let written = if number.is_zero() {
+        write!(out, "0")
+    } else if is_short {
+        write!(out, "{number}")
+    } else {
+        write!(out, "{}", to_float(number))
+    };
+    debug_assert!(written.is_ok(), "memory takes all");
 }
 
 #[cfg(test)]
@@ -24,5 +43,17 @@ mod tests {
         assert_eq!(stored("0.1".parse().unwrap()), "0.1");
         assert_eq!(stored("0.3333333333333333333333333333".parse().unwrap()), "0.3333333333333333");
         assert_eq!(stored(Decimal::ZERO), "0");
+    }
+
+    #[test]
+    fn digits_are_those_of_the_nearest_float() {
+        // What a float's own digits are, the language's library says.
+        let numbers = ["-0.00", "-12.500", "999999999999999", "1000000000000000", "12345678901234567890.12345678"];
+        let small =
+            ["0.0000000000000000000000000001", "-0.0000001", "123456789012345", "0.000000000000123456789012345"];
+        for digits in numbers.into_iter().chain(small) {
+            let number: Decimal = digits.parse().unwrap();
+            assert_eq!(stored(number), (digits.parse::<f64>().unwrap() + 0.0).to_string(), "{digits}");
+        }
     }
 }

@@ -35,9 +35,8 @@ pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
     }
 }
 
-/// The rows of a sheet of lines: those of the recipes in `recipes`.
+/// The rows of a sheet of lines below its header: those of the recipes in `recipes`.
 pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: Range<usize>, out: &mut Rows<'_>) {
-    out(table::header(sheet));
     for index in recipes {
         let Some(shown) = Shown::of(context, RecipeId::new(index)) else { continue };
         for (at, typed) in typed_lines(shown.entry).enumerate() {
@@ -63,9 +62,8 @@ pub fn typed_facts(inputs: &Inputs<'_>, lists: &Lists, out: &mut Rows<'_>) {
     }
 }
 
-/// The rows of a sheet of lines as typed: those of the recipes in `recipes`.
+/// The rows of a sheet of lines as typed, below its header: those of the recipes in `recipes`.
 pub fn typed_lines_of(inputs: &Inputs<'_>, sheet: &TableLayout, recipes: Range<usize>, out: &mut Rows<'_>) {
-    out(table::header(sheet));
     let all = inputs.kitchen.entries.recipes.iter().zip(&inputs.layout.recipes);
     for (entry, layout) in all.skip(recipes.start).take(recipes.len()) {
         let named = name_in_lists(entry);

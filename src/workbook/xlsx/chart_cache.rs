@@ -1,47 +1,15 @@
-//! Puts the values of formulas into the charts of a finished workbook.
-//!
-//! Takes the workbook's bytes and the noted values by range; gives the bytes with those of the charts filled in. Every
-//! other part is carried over as it was packed.
-
-use std::io::{Cursor, Read, Write};
+//! Chart caches: the values of formulas that the library leaves out of a chart, put into its XML.
 
 use quick_xml::events::{BytesEnd, BytesStart, BytesText, Event};
 use quick_xml::{Reader, Writer};
-use zip::write::SimpleFileOptions;
-use zip::{ZipArchive, ZipWriter};
 
 use crate::workbook::xlsx::charts::{Stored, key};
 
-/// The workbook with its charts filled in.
+/// A chart whose stores of values hold what was noted, instead of the plain cells alone.
 ///
 /// # Errors
-/// An error of the archive, or of the text of a chart.
-pub(super) fn fill(workbook: Vec<u8>, stored: &Stored) -> std::io::Result<Vec<u8>> {
-    if stored.is_empty() {
-        return Ok(workbook);
-    }
-    let mut from = ZipArchive::new(Cursor::new(workbook))?;
-    let mut to = ZipWriter::new(Cursor::new(Vec::new()));
-    for index in 0..from.len() {
-        let mut part = from.by_index_raw(index)?;
-        if !part.name()?.starts_with("xl/charts/chart") {
-            to.raw_copy_file(part)?;
-            continue;
-        }
-        let options = SimpleFileOptions::default().last_modified_time(part.last_modified().unwrap_or_default());
-        let name = part.name()?.into_owned();
-        drop(part);
-        part = from.by_index(index)?;
-        let mut chart = String::new();
-        part.read_to_string(&mut chart)?;
-        to.start_file(name, options)?;
-        to.write_all(&filled(&chart, stored)?)?;
-    }
-    Ok(to.finish()?.into_inner())
-}
-
-/// A chart whose stores of values hold what was noted, instead of the plain cells alone.
-fn filled(chart: &str, stored: &Stored) -> std::io::Result<Vec<u8>> {
+/// Where the text is no XML.
+pub(super) fn filled(chart: &str, stored: &Stored) -> std::io::Result<Vec<u8>> {
     let mut reader = Reader::from_str(chart);
     let mut writer = Writer::new(Vec::new());
     let (mut range, mut in_range, mut noted, mut in_point) = (String::new(), false, None, false);

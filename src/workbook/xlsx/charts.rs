@@ -16,15 +16,18 @@ use crate::problem::place::column_letters;
 use crate::workbook::cells::chart::{Picture, PictureKind, Span, Tint};
 use crate::workbook::cells::formula::{Formula, Outcome, quoted};
 use crate::workbook::cells::number::stored;
-use crate::workbook::cells::row::{Cell, Content};
+use crate::workbook::cells::row::{Cell, Content, Row};
 
 /// The stored values of every range that a chart is drawn from, by the text of the range.
 pub(super) type Stored = HashMap<String, Vec<Option<String>>>;
 
-/// Collects the figures of cells that charts are drawn from.
-#[derive(Debug)]
+/// Collects the cells that charts are drawn from, and the figures among them.
+#[derive(Debug, Default)]
 pub(super) struct Noted {
+    names: Vec<Span>,
     spans: Vec<(Span, String, Vec<Option<String>>)>,
+    /// The cells with their rows.
+    pub(super) cells: Vec<(u32, Cell)>,
 }
 
 impl Noted {
@@ -32,28 +35,43 @@ impl Noted {
     pub(super) fn of(sheet: &str, pictures: &[Picture]) -> Self {
         let spans = pictures.iter().flat_map(|picture| picture.series.iter().map(|series| series.values));
         let empty = |span: Span| vec![None; span.last.saturating_sub(span.first).saturating_add(1) as usize];
-        Noted { spans: spans.map(|span| (span, range(sheet, span), empty(span))).collect() }
+        Noted {
+            names: pictures.iter().map(|picture| picture.names).collect(),
+            spans: spans.map(|span| (span, range(sheet, span), empty(span))).collect(),
+            cells: Vec::new(),
+        }
     }
 
-    /// Notes a cell of `row`.
-    pub(super) fn take(&mut self, row: u32, cell: &Cell) {
-        for (span, _, values) in &mut self.spans {
-            let slot = span.place(row, cell.column).and_then(|at| values.get_mut(at));
-            let number = match &cell.content {
-                Content::Number(number) => Some(number),
-                Content::Formula(Formula { result: Outcome::Number(number), .. }) => Some(number),
-                _ => None,
-            };
-            if let (Some(slot), Some(number)) = (slot, number) {
-                *slot = Some(stored(*number));
+    /// Notes the cells of a row.
+    pub(super) fn take(&mut self, row: &Row) {
+        if self.names.is_empty() {
+            return;
+        }
+        for cell in &row.cells {
+            let mut drawn = self.names.iter().any(|span| span.place(row.row, cell.column).is_some());
+            for (span, _, values) in &mut self.spans {
+                let slot = span.place(row.row, cell.column).and_then(|at| values.get_mut(at));
+                drawn = drawn || slot.is_some();
+                let number = match &cell.content {
+                    Content::Number(number) => Some(number),
+                    Content::Formula(Formula { result: Outcome::Number(number), .. }) => Some(number),
+                    _ => None,
+                };
+                if let (Some(slot), Some(number)) = (slot, number) {
+                    *slot = Some(stored(*number));
+                }
+            }
+            if drawn {
+                self.cells.push((row.row, cell.clone()));
             }
         }
     }
 
     /// What was noted.
-    pub(super) fn stored(self) -> impl Iterator<Item = (String, Vec<Option<String>>)> {
+    pub(super) fn stored(&mut self) -> impl Iterator<Item = (String, Vec<Option<String>>)> {
         let any = |values: &[Option<String>]| values.iter().any(Option::is_some);
-        self.spans.into_iter().filter(move |(.., values)| any(values)).map(|(_, range, values)| (key(&range), values))
+        let spans = std::mem::take(&mut self.spans).into_iter();
+        spans.filter(move |(.., values)| any(values)).map(|(_, range, values)| (key(&range), values))
     }
 }
 

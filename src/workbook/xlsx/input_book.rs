@@ -2,15 +2,18 @@
 //! so it bears neither the mark nor the stamp by which a costed workbook is known.
 
 use jiff::civil::DateTime;
-use rust_xlsxwriter::{DocProperties, Workbook, XlsxError};
+use rust_xlsxwriter::{DocProperties, XlsxError};
 
-use super::sheet::{Drawn, Pen};
-use super::{PACKED, WriteError, created, workers};
+use super::binder::Binder;
+use super::notes::Notes;
+use super::sheet::Drawn;
+use super::{WriteError, created, workers};
 use crate::kitchen::Kitchen;
 use crate::schema::{CarriedSheet, TableKind};
-use crate::workbook::layout::Layout;
+use crate::workbook::cells::row::Rows;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::own_columns::Beside;
+use crate::workbook::layout::{Layout, TableLayout};
 use crate::workbook::sheets::{cards, carried, lists, table};
 use crate::workbook::xlsx::page_setup::Paper;
 use crate::workbook::xlsx::sheet_order::{Leaf, in_order};
@@ -24,36 +27,43 @@ pub fn write_inputs(kitchen: &Kitchen, carried: &[CarriedSheet], at: DateTime) -
     let inputs = Inputs { kitchen, layout: &layout };
     let order = in_order(&layout, carried, None, None);
     let paper = Paper::of(&inputs, None);
-    let mut workbook = Workbook::new();
-    workbook.set_zip_compression_level(PACKED);
-    for drawn in workers::all(&order, || Pen::new(&paper), |pen, leaf| draw(&inputs, leaf, pen)) {
-        if let Some((sheet, _)) = drawn? {
-            workbook.push_worksheet(sheet);
-        }
-    }
-    workbook.set_properties(&DocProperties::new().set_creation_datetime(&created(at)?));
-    Ok(workbook.save_to_buffer()?)
+    let mut binder = Binder::new(&paper);
+    workers::in_order(&order, |leaf| draw(&inputs, leaf), |drawn| drawn?.map_or(Ok(()), |one| binder.take(one)))?;
+    let created = created(at)?;
+    Ok(binder.bound(|workbook| {
+        workbook.set_properties(&DocProperties::new().set_creation_datetime(&created));
+        Ok(())
+    })?)
 }
 
 /// The sheet of a leaf of inputs; `None` where nothing was typed.
-fn draw(inputs: &Inputs<'_>, leaf: &Leaf<'_>, pen: &mut Pen<'_>) -> Result<Option<Drawn>, XlsxError> {
-    let mut table = |layout| pen.sheet(&table::frame(layout), |out| table::typed_rows(inputs, layout, out));
+fn draw(inputs: &Inputs<'_>, leaf: &Leaf<'_>) -> Result<Option<Drawn>, XlsxError> {
+    let list = |layout: &TableLayout, rows: &dyn Fn(&mut Rows<'_>)| {
+        Drawn::of_list(table::frame(layout), Notes::new(), true, |out| rows(out))
+    };
     let drawn = match leaf {
-        Leaf::Table(layout) => table(layout),
+        Leaf::Table(layout) => list(layout, &|out| table::typed_rows(inputs, layout, out)),
         // The rows as typed, not the values in force.
         Leaf::Settings => match inputs.layout.table(TableKind::Settings) {
-            Some(layout) => table(layout),
+            Some(layout) => list(layout, &|out| table::typed_rows(inputs, layout, out)),
             None => return Ok(None),
         },
         Leaf::Card(id, card) => {
             let Some(entry) = inputs.kitchen.entries.recipes.get(id.index()) else { return Ok(None) };
-            pen.sheet(&cards::frame(card), |out| cards::typed_rows(inputs, entry, card, out))
+            Drawn::of(cards::frame(card), Notes::new(), |out| cards::typed_rows(inputs, entry, card, out))
         }
-        Leaf::Facts(lists) => pen.sheet(&table::frame(&lists.facts), |out| lists::typed_facts(inputs, lists, out)),
-        Leaf::Lines(sheet, recipes) => {
-            pen.sheet(&table::frame(sheet), |out| lists::typed_lines_of(inputs, sheet, recipes.clone(), out))
+        Leaf::Facts(lists) => list(&lists.facts, &|out| lists::typed_facts(inputs, lists, out)),
+        Leaf::Lines { sheet, recipes, begins, ends } => {
+            Drawn::of_list(table::frame(sheet), Notes::new(), *begins && *ends, |out| {
+                if *begins {
+                    out(table::header(sheet));
+                }
+                lists::typed_lines_of(inputs, sheet, recipes.clone(), out);
+            })
         }
-        Leaf::Carried(sheet, name) => pen.sheet(&carried::frame(name), |out| carried::rows(inputs, sheet, out)),
+        Leaf::Carried(sheet, name) => {
+            Drawn::of(carried::frame(name), Notes::new(), |out| carried::rows(inputs, sheet, out))
+        }
         Leaf::Summary | Leaf::Changed(_) | Leaf::Trim(_) | Leaf::Problems | Leaf::Working => return Ok(None),
     };
     drawn.map(Some)

@@ -14,14 +14,12 @@ const MOST_CHARACTERS: usize = 600;
 const WIDTH: u32 = 320;
 const HEIGHT: u32 = 120;
 
-/// Puts the notes on a sheet, one a cell: `told` on its headers, and what `landed` on it.
-pub(super) fn put(
-    sheet: &mut Worksheet,
-    told: Option<(u16, &'static str)>,
-    landed: &[Landed],
-) -> Result<(), XlsxError> {
-    let name = sheet.name();
-    let mut at: IndexMap<(u32, u16), Vec<String>> = IndexMap::new();
+/// The notes of a sheet by row and column, in the order in which they were found.
+pub(super) type Notes = IndexMap<(u32, u16), Vec<String>>;
+
+/// The notes on the sheet `name`, one a cell: `told` on its headers, and what `landed` on it.
+pub(super) fn of(name: &str, told: Option<(u16, &'static str)>, landed: &[Landed]) -> Notes {
+    let mut at = Notes::new();
     if let Some((column, text)) = told {
         at.entry((0, column)).or_default().push(text.to_owned());
     }
@@ -33,9 +31,14 @@ pub(super) fn put(
             at.entry(cell).or_default().push(text);
         }
     }
-    for ((row, column), texts) in at {
+    at
+}
+
+/// Puts the notes on their sheet.
+pub(super) fn put(sheet: &mut Worksheet, notes: &Notes) -> Result<(), XlsxError> {
+    for ((row, column), texts) in notes {
         let note = Note::new(texts.join("\n\n")).add_author_prefix(false).set_author("parings");
-        sheet.insert_note(row, column, &note.set_width(WIDTH).set_height(HEIGHT))?;
+        sheet.insert_note(*row, *column, &note.set_width(WIDTH).set_height(HEIGHT))?;
     }
     Ok(())
 }

@@ -34,6 +34,12 @@ impl Paper {
         Paper { size: size(&settings.currency), header: if fits(&header) { header } else { String::new() } }
     }
 
+    /// One without a header.
+    #[cfg(test)]
+    pub(super) fn plain() -> Self {
+        Paper { size: size("EUR"), header: String::new() }
+    }
+
     /// Prepares a sheet whose rows end at `last_row`.
     pub(super) fn set(&self, sheet: &mut Worksheet, frame: &Frame, last_row: u32) -> Result<(), XlsxError> {
         if frame.page.upright {

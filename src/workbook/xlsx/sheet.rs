@@ -1,7 +1,6 @@
-//! Worksheets from their frames and rows, cell by cell.
+//! Worksheets: their rows written as XML by us, and of the library only the frame round them.
 
-use std::borrow::Cow;
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 use rust_xlsxwriter::{
@@ -9,146 +8,173 @@ use rust_xlsxwriter::{
     XlsxError,
 };
 
-use super::format::{alert, format_of, tab};
+use super::charts;
+use super::charts::Noted;
+use super::format::{alert, tab};
 use super::height::lines_of;
-use crate::schema::fitting;
+use super::notes;
+use super::notes::Notes;
+use super::page_setup::Paper;
+use super::piece::{Extent, Piece, Rows};
 use crate::workbook::cells::formula::Outcome;
 use crate::workbook::cells::number::{stored, to_float};
-use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Row, Tab};
-use crate::workbook::xlsx::charts;
-use crate::workbook::xlsx::charts::{Noted, Stored};
-use crate::workbook::xlsx::page_setup::Paper;
+use crate::workbook::cells::row::{Cell, Content, Frame, Row, Tab};
 
-/// Writes sheets, one format for every kind of cell.
-pub(super) struct Pen<'a> {
-    formats: HashMap<(Ink, Look), Format>,
-    paper: &'a Paper,
-}
-
-/// A sheet, and the values that its charts show.
-pub(super) type Drawn = (Worksheet, Stored);
-
-impl<'a> Pen<'a> {
-    pub(super) fn new(paper: &'a Paper) -> Self {
-        Pen { formats: HashMap::new(), paper }
-    }
-
-    /// The sheet of a frame with the rows that `rows` gives.
-    pub(super) fn sheet(&mut self, frame: &Frame, rows: impl FnOnce(&mut dyn FnMut(Row))) -> Result<Drawn, XlsxError> {
-        let mut sheet = Worksheet::new();
-        sheet.set_name(&frame.name)?;
-        // A formula whose result is empty text would else be stored as 0.
-        sheet.set_formula_result_default("");
-        for (column, width) in (0_u16..).zip(&frame.widths) {
-            sheet.set_column_width(column, *width)?;
-        }
-        let mut failed = Ok(());
-        let formats = &mut self.formats;
-        let mut noted = Noted::of(&frame.name, &frame.pictures);
-        let mut last_row = 0;
-        rows(&mut |row| {
-            last_row = last_row.max(row.row);
-            let lines = lines_of(&row, &frame.widths);
-            if lines > 1 && failed.is_ok() {
-                failed = sheet.set_row_height(row.row, lines.saturating_mul(LINE_HEIGHT)).map(|_| ());
-            }
-            for cell in &row.cells {
-                noted.take(row.row, cell);
-                if failed.is_ok() {
-                    failed = put(&mut sheet, row.row, cell, formats);
-                }
-            }
-        });
-        failed?;
-        self.look(&mut sheet, frame)?;
-        self.paper.set(&mut sheet, frame, last_row)?;
-        for picture in &frame.pictures {
-            charts::draw(&mut sheet, &frame.name, picture)?;
-        }
-        Ok((sheet, noted.stored().collect()))
-    }
-
-    /// What is seen on the screen besides the cells.
-    fn look(&self, sheet: &mut Worksheet, frame: &Frame) -> Result<(), XlsxError> {
-        if frame.frozen_rows > 0 {
-            sheet.set_freeze_panes(frame.frozen_rows, 0)?;
-        }
-        sheet.set_screen_gridlines(frame.tab == Tab::Carried);
-        if let Some(colour) = tab(frame.tab) {
-            sheet.set_tab_color(colour);
-        }
-        if let Some((words, span)) = &frame.alert {
-            let rule = ConditionalFormatText::new()
-                .set_rule(ConditionalFormatTextRule::Contains(words.clone()))
-                .set_format(alert());
-            sheet.add_conditional_format(span.first, span.column, span.last, span.column, &rule)?;
-        }
-        Ok(())
-    }
+/// Rows of a sheet as they were drawn, with what the sheet is besides.
+#[derive(Debug)]
+pub(super) struct Drawn {
+    pub(super) frame: Frame,
+    pub(super) piece: Piece,
+    pub(super) noted: Noted,
+    pub(super) notes: Notes,
 }
 
 /// The height of a line of text in points, as spreadsheet programs have it.
 const LINE_HEIGHT: u32 = 15;
 
-fn put(
-    sheet: &mut Worksheet,
-    row: u32,
-    cell: &Cell,
-    formats: &mut HashMap<(Ink, Look), Format>,
-) -> Result<(), XlsxError> {
-    let format = &*formats.entry((cell.ink, cell.look.clone())).or_insert_with(|| format_of(cell.ink, &cell.look));
+impl Drawn {
+    /// The sheet of a frame with the rows that `rows` gives in any order, those of one number side by side.
+    pub(super) fn of(frame: Frame, notes: Notes, rows: impl FnOnce(&mut dyn FnMut(Row))) -> Result<Drawn, XlsxError> {
+        let mut written = Rows::of(notes.keys().copied(), true);
+        let mut gathered: BTreeMap<u32, Vec<Cell>> = BTreeMap::new();
+        rows(&mut |row| {
+            written.know(&row.cells);
+            gathered.entry(row.row).or_default().extend(row.cells);
+        });
+        Drawn::written(written, frame, notes, |out| {
+            gathered.into_iter().for_each(|(row, cells)| out(Row { row, cells }));
+        })
+    }
+
+    /// A list with the rows that `rows` gives from the top down; `whole` says whether all of them are to come.
+    pub(super) fn of_list(
+        frame: Frame,
+        notes: Notes,
+        whole: bool,
+        rows: impl FnOnce(&mut dyn FnMut(Row)),
+    ) -> Result<Drawn, XlsxError> {
+        Drawn::written(Rows::of(notes.keys().copied(), whole), frame, notes, rows)
+    }
+
+    fn written(
+        mut written: Rows,
+        frame: Frame,
+        notes: Notes,
+        rows: impl FnOnce(&mut dyn FnMut(Row)),
+    ) -> Result<Drawn, XlsxError> {
+        let mut noted = Noted::of(&frame.name, &frame.pictures);
+        let mut failed = Ok(());
+        rows(&mut |row| {
+            if failed.is_err() {
+                return;
+            }
+            let lines = lines_of(&row, &frame.widths);
+            noted.take(&row);
+            failed = written.put(row, (lines > 1).then(|| lines.saturating_mul(LINE_HEIGHT)));
+        });
+        failed?;
+        Ok(Drawn { piece: written.piece(), frame, noted, notes })
+    }
+}
+
+/// What a sheet is besides its rows.
+#[derive(Debug)]
+pub(super) struct Sheet {
+    pub(super) frame: Frame,
+    pub(super) noted: Noted,
+    pub(super) notes: Notes,
+    /// The cells that it fills.
+    pub(super) extent: Option<Extent>,
+    pub(super) links: Vec<(u32, u16, String)>,
+    pub(super) merged: Vec<(u32, u16, u16)>,
+    /// The rows that are higher than usual, and how high in points.
+    pub(super) heights: Vec<(u32, u32)>,
+}
+
+impl Sheet {
+    /// The library's sheet with everything but the rows. Of cells it has those that it takes more from than what is shown:
+    /// those that lead elsewhere, that charts are drawn from, or that share a text.
+    pub(super) fn framed(&self, paper: &Paper) -> Result<Worksheet, XlsxError> {
+        let frame = &self.frame;
+        let mut sheet = Worksheet::new();
+        sheet.set_name(&frame.name)?;
+        for (column, width) in (0_u16..).zip(&frame.widths) {
+            sheet.set_column_width(column, *width)?;
+        }
+        // Where notes and charts come to lie is measured in them.
+        if !self.notes.is_empty() || !frame.pictures.is_empty() {
+            for (row, height) in &self.heights {
+                sheet.set_row_height(*row, *height)?;
+            }
+        }
+        let plain = Format::new();
+        for (row, column, target) in &self.links {
+            // Of a link's own text the library makes an attribute as well, in which no XML may hold what a cell may.
+            sheet.write_url_with_format(*row, *column, Url::new(target.as_str()), &plain)?;
+        }
+        for (row, first, last) in &self.merged {
+            sheet.merge_range(*row, *first, *row, *last, "", &plain)?;
+        }
+        for (row, cell) in &self.noted.cells {
+            put(&mut sheet, *row, cell)?;
+        }
+        look(&mut sheet, frame)?;
+        paper.set(&mut sheet, frame, self.extent.map_or(0, |extent| extent.last.0))?;
+        for picture in &frame.pictures {
+            charts::draw(&mut sheet, &frame.name, picture)?;
+        }
+        notes::put(&mut sheet, &self.notes)?;
+        Ok(sheet)
+    }
+
+    /// The cells that the sheet says it fills, notes among them: `A1:H20`.
+    pub(super) fn dimension(&self) -> Option<Extent> {
+        self.notes
+            .keys()
+            .fold(self.extent, |extent, (row, column)| Extent::joined(extent, Some(Extent::of(*row, *column))))
+    }
+}
+
+/// What is seen on the screen besides the cells.
+fn look(sheet: &mut Worksheet, frame: &Frame) -> Result<(), XlsxError> {
+    if frame.frozen_rows > 0 {
+        sheet.set_freeze_panes(frame.frozen_rows, 0)?;
+    }
+    sheet.set_screen_gridlines(frame.tab == Tab::Carried);
+    if let Some(colour) = tab(frame.tab) {
+        sheet.set_tab_color(colour);
+    }
+    if let Some((words, span)) = &frame.alert {
+        let rule = ConditionalFormatText::new()
+            .set_rule(ConditionalFormatTextRule::Contains(words.clone()))
+            .set_format(alert());
+        sheet.add_conditional_format(span.first, span.column, span.last, span.column, &rule)?;
+    }
+    Ok(())
+}
+
+/// Gives the library a cell that a chart is drawn from.
+fn put(sheet: &mut Worksheet, row: u32, cell: &Cell) -> Result<(), XlsxError> {
     let column = cell.column;
     match &cell.content {
-        Content::Blank => sheet.write_blank(row, column, format)?,
-        Content::Text(text) if matches!(cell.look, Look::Flowing(_)) => flow(sheet, row, cell, text, format)?,
-        Content::Text(text) => sheet.write_string_with_format(row, column, written(text), format)?,
-        Content::Number(number) => sheet.write_number_with_format(row, column, to_float(*number), format)?,
-        Content::Bool(yes) => sheet.write_boolean_with_format(row, column, *yes, format)?,
-        Content::Date(date) => match ExcelDateTime::from_ymd(year(*date), month(*date), day(*date)) {
-            Ok(written) => sheet.write_datetime_with_format(row, column, &written, format)?,
-            // A workbook's calendar begins in 1900.
-            Err(_) => sheet.write_string_with_format(row, column, date.to_string(), format)?,
-        },
+        Content::Text(text) | Content::Link { text, .. } => sheet.write_string(row, column, text)?,
+        Content::Number(number) => sheet.write_number(row, column, to_float(*number))?,
         Content::Formula(formula) => {
             let result = match &formula.result {
                 Outcome::Number(number) => stored(*number),
                 Outcome::Text(text) => text.clone(),
             };
-            sheet.write_formula_with_format(row, column, Written::new(&formula.text).set_result(result), format)?
+            sheet.write_formula(row, column, Written::new(&formula.text).set_result(result))?
         }
-        Content::Link { text, sheet: to, cell } => {
-            let target = format!("internal:'{}'!{cell}", to.replace('\'', "''"));
-            // Of a link's own text the library makes an attribute as well, in which no XML may hold what a cell may.
-            sheet.write_url_with_format(row, column, Url::new(target), format)?;
-            sheet.write_string_with_format(row, column, written(text), format)?
-        }
+        Content::Blank | Content::Date(_) | Content::Bool(_) => sheet,
     };
     Ok(())
 }
 
-/// Text over several columns of one row.
-fn flow<'s>(
-    sheet: &'s mut Worksheet,
-    row: u32,
-    cell: &Cell,
-    text: &str,
-    format: &Format,
-) -> Result<&'s mut Worksheet, XlsxError> {
-    match cell.look {
-        Look::Flowing(last) if last > cell.column => {
-            sheet.merge_range(row, cell.column, row, last, "", format)?;
-        }
-        _ => {}
-    }
-    sheet.write_string_with_format(row, cell.column, written(text), format)
-}
-
-/// A text as it is handed to the library.
-fn written(text: &str) -> Cow<'_, str> {
-    let text = fitting(text);
-    // The library takes what stands in these brackets for markup of its own and writes it as it is. A space behind it, which
-    // no reader of ours keeps, makes it text like any other.
-    if text.starts_with("<r>") && text.ends_with("</r>") { format!("{text} ").into() } else { text.into() }
+/// A day as a workbook counts it; `None` before its calendar begins.
+pub(super) fn days(date: Date) -> Option<String> {
+    let counted = ExcelDateTime::from_ymd(year(date), month(date), day(date)).ok()?;
+    Some(counted.to_excel().to_string())
 }
 
 pub(super) fn year(date: Date) -> u16 {

@@ -5,7 +5,8 @@ use std::ops::Range;
 
 use rust_xlsxwriter::XlsxError;
 
-use super::sheet::{Drawn, Pen};
+use super::notes::Notes;
+use super::sheet::Drawn;
 use super::{Asked, notes};
 use crate::analysis::{RowYields, Trim};
 use crate::kitchen::RecipeId;
@@ -14,6 +15,7 @@ use crate::results::changes::Changes;
 use crate::results::problem_counts::Counts;
 use crate::results::stopped_by::Errors;
 use crate::schema::{CarriedSheet, TableKind};
+use crate::workbook::cells::row::{Frame, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::problem_places::Landed;
 use crate::workbook::layout::recipe::RecipeLayout;
@@ -31,7 +33,13 @@ pub(super) enum Leaf<'a> {
     Table(&'a TableLayout),
     Card(RecipeId, &'a RecipeLayout),
     Facts(&'a Lists),
-    Lines(&'a TableLayout, Range<usize>),
+    /// Lines of some recipes; whether the sheet begins and ends with them.
+    Lines {
+        sheet: &'a TableLayout,
+        recipes: Range<usize>,
+        begins: bool,
+        ends: bool,
+    },
     Settings,
     Trim(&'a Asked<'a, Trim>),
     Carried(&'a CarriedSheet, &'a str),
@@ -58,7 +66,7 @@ pub(super) fn in_order<'a>(
         }
         Some(lists) => {
             order.push(Leaf::Facts(lists));
-            order.extend(lists.sheets.iter().map(|(sheet, recipes)| Leaf::Lines(sheet, recipes.clone())));
+            order.extend(lists.sheets.iter().flat_map(|(sheet, recipes)| lines(sheet, recipes)));
         }
     }
     order.extend(trim.map(Leaf::Trim));
@@ -76,6 +84,18 @@ pub(super) fn in_order<'a>(
     order.extend(carried.iter().zip(&layout.carried).map(|(sheet, name)| Leaf::Carried(sheet, name)));
     order.extend([Leaf::Problems, Leaf::Working]);
     order
+}
+
+/// So many recipes at one go: enough to be worth a worker's while, few enough to be passed on soon.
+const RECIPES: usize = 32;
+
+/// A sheet of lines, as it is drawn.
+fn lines<'a>(sheet: &'a TableLayout, all: &Range<usize>) -> impl Iterator<Item = Leaf<'a>> + use<'a> {
+    let all = all.clone();
+    all.clone().step_by(RECIPES).map(move |start| {
+        let end = start.saturating_add(RECIPES).min(all.end);
+        Leaf::Lines { sheet, recipes: start..end, begins: start == all.start, ends: end == all.end }
+    })
 }
 
 /// What the sheets are drawn from.
@@ -105,55 +125,56 @@ impl Leaves<'_> {
         Remarks { stopped_by, problems: first.map(|first| (here.count(), first)) }
     }
 
-    /// Draws a leaf, with notes at the cells that problems speak of.
-    pub(super) fn draw(&self, leaf: &Leaf<'_>, pen: &mut Pen<'_>) -> Result<Vec<Drawn>, XlsxError> {
-        let mut drawn = self.sheets(leaf, pen)?;
-        let told = match leaf {
-            Leaf::Table(layout) => table::told(layout),
-            _ => None,
-        };
-        for (sheet, _) in &mut drawn {
-            notes::put(sheet, told, self.landed)?;
-        }
-        Ok(drawn)
-    }
-
-    /// The sheets of a leaf: one, but of trim.
-    fn sheets(&self, leaf: &Leaf<'_>, pen: &mut Pen<'_>) -> Result<Vec<Drawn>, XlsxError> {
+    /// Draws a leaf, with notes at the cells that problems speak of: one sheet or a piece of one, but of trim, which is
+    /// worked out here so that the other sheets need not wait for it.
+    pub(super) fn draw(&self, leaf: &Leaf<'_>) -> Result<Vec<Drawn>, XlsxError> {
         let context = self.context;
+        let sheet = |frame: Frame, rows: &dyn Fn(&mut Rows<'_>)| {
+            let notes = notes::of(&frame.name, None, self.landed);
+            Drawn::of(frame, notes, |out| rows(out))
+        };
+        let list = |layout: &TableLayout, rows: &dyn Fn(&mut Rows<'_>)| {
+            let frame = table::frame(layout);
+            let notes = notes::of(&frame.name, table::told(layout), self.landed);
+            Drawn::of_list(frame, notes, true, |out| rows(out))
+        };
         let drawn = match leaf {
             Leaf::Trim(trim) => {
                 let trim = trim();
-                let mut drawn = vec![pen.sheet(&trim::frame(context, &trim), |out| trim::rows(context, &trim, out))?];
+                let mut drawn = vec![sheet(trim::frame(context, &trim), &|out| trim::rows(context, &trim, out))?];
                 if !trim.sweeps.is_empty() {
-                    drawn.push(pen.sheet(&what_if::frame(&trim), |out| what_if::rows(context, &trim, out))?);
+                    drawn.push(sheet(what_if::frame(&trim), &|out| what_if::rows(context, &trim, out))?);
                 }
                 return Ok(drawn);
             }
-            Leaf::Summary => {
-                let frame = summary::frame(context);
-                pen.sheet(&frame, |out| summary::rows(context, self.counts, self.changes, out))
-            }
-            Leaf::Changed(changes) => pen.sheet(&changed::frame(changes), |out| changed::rows(context, changes, out)),
-            Leaf::Table(layout) => pen.sheet(&table::frame(layout), |out| match layout.kind {
+            Leaf::Summary => sheet(summary::frame(context), &|out| {
+                summary::rows(context, self.counts, self.changes, out);
+            }),
+            Leaf::Changed(changes) => sheet(changed::frame(changes), &|out| changed::rows(context, changes, out)),
+            Leaf::Table(layout) => list(layout, &|out| match layout.kind {
                 TableKind::Prices => prices::rows(context, &(self.yields)(), layout, out),
                 TableKind::YieldTests => yield_tests::rows(context, layout, out),
                 _ => plain::rows(context, layout, out),
             }),
             Leaf::Card(id, card) => {
                 let remarks = self.remarks(*id, card);
-                pen.sheet(&cards::frame(card), |out| cards::rows(context, *id, &remarks, out))
+                sheet(cards::frame(card), &|out| cards::rows(context, *id, &remarks, out))
             }
-            Leaf::Facts(lists) => pen.sheet(&table::frame(&lists.facts), |out| lists::facts(context, lists, out)),
-            Leaf::Lines(sheet, recipes) => {
-                pen.sheet(&table::frame(sheet), |out| lists::lines(context, sheet, recipes.clone(), out))
+            Leaf::Facts(lists) => list(&lists.facts, &|out| lists::facts(context, lists, out)),
+            Leaf::Lines { sheet, recipes, begins, ends } => {
+                let frame = table::frame(sheet);
+                let notes = if *begins { notes::of(&frame.name, None, self.landed) } else { Notes::new() };
+                Drawn::of_list(frame, notes, *begins && *ends, |out| {
+                    if *begins {
+                        out(table::header(sheet));
+                    }
+                    lists::lines(context, sheet, recipes.clone(), out);
+                })
             }
-            Leaf::Settings => pen.sheet(&settings::frame(), |out| settings::rows(context, out)),
-            Leaf::Carried(sheet, name) => pen.sheet(&carried::frame(name), |out| carried::rows(context, sheet, out)),
-            Leaf::Problems => {
-                pen.sheet(&problems::frame(), |out| problems::rows(context, self.landed, self.counts, out))
-            }
-            Leaf::Working => pen.sheet(&working::frame(), |out| working::rows(context, out)),
+            Leaf::Settings => sheet(settings::frame(), &|out| settings::rows(context, out)),
+            Leaf::Carried(from, name) => sheet(carried::frame(name), &|out| carried::rows(context, from, out)),
+            Leaf::Problems => sheet(problems::frame(), &|out| problems::rows(context, self.landed, self.counts, out)),
+            Leaf::Working => sheet(working::frame(), &|out| working::rows(context, out)),
         };
         Ok(vec![drawn?])
     }

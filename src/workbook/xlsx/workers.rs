@@ -1,52 +1,204 @@
-//! Workers: one piece of work after another, by as many workers as the machine has processors.
+//! Workers: pieces of work made by as many workers as the machine has processors, and taken in their order.
 
-use std::sync::atomic::{AtomicUsize, Ordering};
+use std::collections::BTreeMap;
+use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
 
-/// What `make` gives for every piece of work, in the order of the work. Each worker has a tool of its own. The last piece
-/// is begun first: the long sheets stand at the end of the workbook, and nobody should be left alone with one.
-pub(super) fn all<W: Sync, T, R: Send>(
-    work: &[W],
-    tool: impl Fn() -> T + Sync,
-    make: impl Fn(&mut T, &W) -> R + Sync,
-) -> Vec<R> {
-    let begun = AtomicUsize::new(0);
-    let worker = || {
-        let mut tool = tool();
-        let mut made = Vec::new();
+/// How far the workers may run ahead of what is taken: what was made and not yet taken takes memory.
+const AHEAD: usize = 32;
+
+/// Which pieces were begun and made.
+struct Desk<R> {
+    begun: usize,
+    taken: usize,
+    made: BTreeMap<usize, R>,
+    /// Whether nobody is to begin another: something failed.
+    stopped: bool,
+}
+
+/// Everybody's desk, and the bell that says that something on it has changed.
+struct Office<R> {
+    desk: Mutex<Desk<R>>,
+    bell: Condvar,
+}
+
+impl<R> Office<R> {
+    fn desk(&self) -> MutexGuard<'_, Desk<R>> {
+        self.desk.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn wait<'g>(&self, desk: MutexGuard<'g, Desk<R>>) -> MutexGuard<'g, Desk<R>> {
+        self.bell.wait(desk).unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Begins the piece of work at `at`, unless somebody has.
+    fn claim(&self, at: usize) -> Claim {
+        let mut desk = self.desk();
+        if desk.begun > at {
+            return Claim::Begun;
+        }
+        desk.begun = at.saturating_add(1);
+        Claim::Mine
+    }
+
+    /// What is made of the piece at `at`; `None` where it never will be.
+    fn awaited(&self, at: usize) -> Option<R> {
+        let mut desk = self.desk();
         loop {
-            let nth = begun.fetch_add(1, Ordering::Relaxed);
-            let at = work.len().checked_sub(1).and_then(|last| last.checked_sub(nth));
-            let Some((at, piece)) = at.and_then(|at| Some((at, work.get(at)?))) else { return made };
-            made.push((at, make(&mut tool, piece)));
+            if let Some(made) = desk.made.remove(&at) {
+                return Some(made);
+            }
+            if desk.stopped {
+                return None;
+            }
+            desk = self.wait(desk);
+        }
+    }
+
+    /// Stops the others.
+    fn stop(&self) {
+        self.desk().stopped = true;
+        self.bell.notify_all();
+    }
+}
+
+/// Whose a piece of work is.
+enum Claim {
+    /// Somebody else's, who makes it or has made it.
+    Begun,
+    /// The caller's.
+    Mine,
+}
+
+/// Stops the others when its worker panics, so that nobody waits for what it was to make.
+struct Watch<'a, R>(&'a Office<R>);
+
+impl<R> Drop for Watch<'_, R> {
+    fn drop(&mut self) {
+        if thread::panicking() {
+            self.0.stop();
+        }
+    }
+}
+
+/// Hands to `take` what `make` gives for every piece of work, in the order of the work, until it says that it failed. The
+/// caller takes, and makes only what nobody else has begun: all of it where threads cannot be had, as in a browser.
+pub(super) fn in_order<W: Sync, R: Send, E>(
+    work: &[W],
+    make: impl Fn(&W) -> R + Sync,
+    take: impl FnMut(R) -> Result<(), E>,
+) -> Result<(), E> {
+    let processors = thread::available_parallelism().map_or(1, usize::from);
+    // To take is work as well, but less.
+    let hired = if processors > 1 { processors.min(work.len()) } else { 0 };
+    with(hired, work, make, take)
+}
+
+fn with<W: Sync, R: Send, E>(
+    hired: usize,
+    work: &[W],
+    make: impl Fn(&W) -> R + Sync,
+    mut take: impl FnMut(R) -> Result<(), E>,
+) -> Result<(), E> {
+    let desk = Desk { begun: 0, taken: 0, made: BTreeMap::new(), stopped: false };
+    let office = Office { desk: Mutex::new(desk), bell: Condvar::new() };
+    let worker = || {
+        let _watch = Watch(&office);
+        loop {
+            let mut desk = office.desk();
+            while !desk.stopped && desk.begun < work.len() && desk.begun >= desk.taken.saturating_add(AHEAD) {
+                desk = office.wait(desk);
+            }
+            let at = desk.begun;
+            let Some(piece) = work.get(at).filter(|_| !desk.stopped) else { return };
+            desk.begun = at.saturating_add(1);
+            drop(desk);
+            let made = make(piece);
+            office.desk().made.insert(at, made);
+            office.bell.notify_all();
         }
     };
-    // Where threads cannot be had, as in a browser, the caller works alone.
-    let others = thread::available_parallelism().map_or(1, usize::from).min(work.len()).saturating_sub(1);
-    let mut made = thread::scope(|scope| {
+    thread::scope(|scope| {
+        let _watch = Watch(&office);
         let hired: Vec<_> =
-            (0..others).filter_map(|_| thread::Builder::new().spawn_scoped(scope, worker).ok()).collect();
-        let mut made = worker();
+            (0..hired).filter_map(|_| thread::Builder::new().spawn_scoped(scope, worker).ok()).collect();
+        let mut result = Ok(());
+        for (at, piece) in work.iter().enumerate() {
+            let made = match office.claim(at) {
+                Claim::Begun => office.awaited(at),
+                Claim::Mine => Some(make(piece)),
+            };
+            // Whoever was to make it panicked.
+            let Some(made) = made else { break };
+            result = take(made);
+            if result.is_err() {
+                break;
+            }
+            office.desk().taken = at.saturating_add(1);
+            office.bell.notify_all();
+        }
+        office.stop();
         for other in hired {
-            match other.join() {
-                Ok(theirs) => made.extend(theirs),
-                Err(panic) => std::panic::resume_unwind(panic),
+            if let Err(panic) = other.join() {
+                std::panic::resume_unwind(panic);
             }
         }
-        made
-    });
-    made.sort_unstable_by_key(|(at, _)| *at);
-    made.into_iter().map(|(_, result)| result).collect()
+        result
+    })
 }
 
 #[cfg(test)]
 mod tests {
-    use super::all;
+    use super::with;
+
+    fn taken(hired: usize, work: &[u32]) -> Vec<u32> {
+        let mut taken = Vec::new();
+        let result = with(
+            hired,
+            work,
+            |n| n + 1,
+            |n| {
+                taken.push(n);
+                Ok::<(), ()>(())
+            },
+        );
+        assert_eq!(result, Ok(()));
+        taken
+    }
 
     #[test]
-    fn results_stand_in_the_order_of_the_work() {
+    fn results_are_taken_in_the_order_of_the_work() {
         let work: Vec<u32> = (0..1000).collect();
-        assert_eq!(all(&work, || 1, |one, n| n + *one), (1..=1000).collect::<Vec<u32>>());
-        assert!(all(&[], || (), |(), n: &u32| *n).is_empty());
+        for hired in [0, 1, 2, 7] {
+            assert_eq!(taken(hired, &work), (1..=1000).collect::<Vec<u32>>(), "{hired} hired");
+            assert!(taken(hired, &[]).is_empty());
+        }
+    }
+
+    #[test]
+    fn a_failure_ends_the_work() {
+        let work: Vec<u32> = (0..1000).collect();
+        for hired in [0, 2] {
+            let mut taken = 0;
+            let result = with(
+                hired,
+                &work,
+                |n| *n,
+                |n| {
+                    taken += 1;
+                    if n == 5 { Err(n) } else { Ok(()) }
+                },
+            );
+            assert_eq!((result, taken), (Err(5), 6), "{hired} hired");
+        }
+    }
+
+    #[test]
+    fn a_panic_of_a_worker_is_the_callers() {
+        let work: Vec<u32> = (0..100).collect();
+        for hired in [0, 2] {
+            let told = std::panic::catch_unwind(|| with(hired, &work, |n| assert_ne!(*n, 50), |()| Ok::<(), ()>(())));
+            assert!(told.is_err(), "{hired} hired");
+        }
     }
 }

@@ -1,0 +1,226 @@
+//! Comparison of sheets with those that the library writes cell by cell: the same cells must become the same XML, whole or in
+//! pieces, packed at the end or on the way. Then another library reads what was written.
+
+use std::io::{Cursor, Read};
+
+use calamine::{Data, Reader, Xlsx};
+use jiff::civil::date;
+use rust_xlsxwriter::{ExcelDateTime, Format, Formula as Written, Note, Url, Workbook, Worksheet};
+use zip::ZipArchive;
+
+use super::binder::Binder;
+use super::format::format_of;
+use super::notes::Notes;
+use super::page_setup::Paper;
+use super::sheet::{Drawn, days};
+use crate::number::Decimal;
+use crate::workbook::cells::formula::{Formula, Outcome, Ref};
+use crate::workbook::cells::number::{stored, to_float};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Row};
+
+/// Texts that something could be taken for, or that XML or a spreadsheet could spoil.
+const HOSTILE: &[&str] = &[
+    "plain",
+    "=1+1",
+    "{=SUM(A1)}",
+    "+1",
+    "@now",
+    "<r>rich</r>x",
+    "a & b < c > d \"e\" 'f'",
+    "]]> <!-- -->",
+    " before",
+    "behind ",
+    "\ttab\t",
+    "one\ntwo\n",
+    "line\r\nline",
+    "bell\u{7} escape\u{1b} nul\u{0}",
+    "_x0041_",
+    "_x0041_x0042_",
+    "_x005F_x0041_",
+    "__x000d_ _x00é_ _X0041_ _x004",
+    "\u{FFFE}\u{FFFF}\u{FFFD}",
+    "🥕 crème fraîche \u{200F}\u{202E}",
+    "TRUE",
+    "#DIV/0!",
+    "1e300",
+    "",
+];
+
+const MONEY: &str = "$";
+
+/// Rows of every kind of cell, so many of them that blocks of rows and portions of XML end among them.
+fn rows() -> Vec<Row> {
+    let decimal = |text: &str| text.parse::<Decimal>().unwrap();
+    let money = |places| Look::Money { sign: MONEY.to_owned(), places };
+    let numbers = ["0", "-0.5", "12.340", "0.0000000000000000000000000007", "79228162514264337593543950335"];
+    (0..700_u32)
+        .map(|row| {
+            let nth = row as usize;
+            let text = HOSTILE[nth % HOSTILE.len()];
+            let number = decimal(numbers[nth % numbers.len()]);
+            let content = match row % 4 {
+                0 => Content::Bool(row % 8 == 0),
+                1 => Content::Date(date(2026, 11, 1 + i8::try_from(row % 28).unwrap())),
+                2 => Content::Blank,
+                _ => Content::Text(format!("row {row}")),
+            };
+            let mut cells = vec![
+                Cell::text(0, text, Ink::Input),
+                Cell { column: 1, content, ink: Ink::Fact, look: Look::Date },
+                Cell::number(2, number, Ink::Reading, money(2 + row % 3)),
+                Cell::figure(3, Formula::number(format!("C{}*2<A1&\"é\"", row + 1), number), money(2)),
+                Cell::figure(
+                    30,
+                    Formula::text("IF(A1>1,\"a\",\"b\")", if row % 2 == 0 { "a & b" } else { "" }),
+                    Look::Words,
+                ),
+            ];
+            if row % 50 == 7 {
+                cells.push(Cell::link(31, text, &Ref::new("It's & more", row, 1), Ink::Plain));
+            }
+            Row { row: row + u32::from(row > 100), cells }
+        })
+        .collect()
+}
+
+fn frame(name: &str) -> Frame {
+    Frame::new(name, vec![12, 9]).frozen(1)
+}
+
+fn paper() -> Paper {
+    Paper::plain()
+}
+
+fn notes() -> Notes {
+    [((3, 0), vec!["one & two".to_owned()]), ((101, 40), vec!["where no row is".to_owned()])].into_iter().collect()
+}
+
+/// Cell by cell by the library.
+fn by_the_library(sheets: &[(&str, &[Row])]) -> Vec<u8> {
+    let mut book = Workbook::new();
+    for (name, rows) in sheets {
+        let mut sheet = Worksheet::new();
+        sheet.set_name(*name).unwrap();
+        sheet.set_formula_result_default("");
+        sheet.set_column_width(0, 12).unwrap().set_column_width(1, 9).unwrap();
+        for row in *rows {
+            for cell in &row.cells {
+                put(&mut sheet, row.row, cell);
+            }
+        }
+        sheet.set_freeze_panes(1, 0).unwrap();
+        sheet.set_screen_gridlines(false).set_tab_color(super::format::tab(frame(name).tab).unwrap());
+        paper().set(&mut sheet, &frame(name), rows.last().unwrap().row).unwrap();
+        for ((row, column), texts) in notes() {
+            let note = Note::new(texts.join("")).add_author_prefix(false).set_author("parings");
+            sheet.insert_note(row, column, &note.set_width(320).set_height(120)).unwrap();
+        }
+        book.push_worksheet(sheet);
+    }
+    book.save_to_buffer().unwrap()
+}
+
+fn put(sheet: &mut Worksheet, row: u32, cell: &Cell) {
+    let format: &Format = &format_of(cell.ink, &cell.look);
+    let column = cell.column;
+    match &cell.content {
+        Content::Blank => sheet.write_blank(row, column, format),
+        Content::Text(text) => sheet.write_string_with_format(row, column, text, format),
+        Content::Number(number) => sheet.write_number_with_format(row, column, to_float(*number), format),
+        Content::Bool(yes) => sheet.write_boolean_with_format(row, column, *yes, format),
+        Content::Date(date) => {
+            let (year, month, day) = (u16::try_from(date.year()), u8::try_from(date.month()), u8::try_from(date.day()));
+            let written = ExcelDateTime::from_ymd(year.unwrap(), month.unwrap(), day.unwrap()).unwrap();
+            sheet.write_datetime_with_format(row, column, &written, format)
+        }
+        Content::Formula(formula) => {
+            let result = match &formula.result {
+                Outcome::Number(number) => stored(*number),
+                Outcome::Text(text) => text.clone(),
+            };
+            sheet.write_formula_with_format(row, column, Written::new(&formula.text).set_result(result), format)
+        }
+        Content::Link { text, sheet: to, cell } => {
+            let target = format!("internal:'{}'!{cell}", to.replace('\'', "''"));
+            sheet.write_url_with_format(row, column, Url::new(target), format).unwrap();
+            sheet.write_string_with_format(row, column, text, format)
+        }
+    }
+    .unwrap();
+}
+
+/// By us; in pieces of so many rows, of which all that is longer than `long` is packed on the way.
+fn by_us(sheets: &[(&str, &[Row])], piece: usize, long: usize) -> Vec<u8> {
+    let paper = paper();
+    let mut binder = Binder::new(&paper).packing_above(long);
+    for (name, rows) in sheets {
+        let whole = rows.len() <= piece;
+        for some in rows.chunks(piece) {
+            let drawn = Drawn::of_list(frame(name), notes(), whole, |out| some.iter().cloned().for_each(out));
+            binder.take(drawn.unwrap()).unwrap();
+        }
+    }
+    binder.bound(|_| Ok(())).unwrap()
+}
+
+/// A part of a workbook, without its hints of columns if these are not to count.
+fn part(book: &[u8], name: &str, hints: bool) -> String {
+    let mut text = String::new();
+    ZipArchive::new(Cursor::new(book)).unwrap().by_name(name).unwrap().read_to_string(&mut text).unwrap();
+    if hints {
+        return text;
+    }
+    let without = text.split(" spans=\"").enumerate();
+    // A row in which nothing but a note stands says nothing but its hint.
+    let text: String = without.map(|(at, one)| if at == 0 { one } else { one.split_once('"').unwrap().1 }).collect();
+    text.replace("<row r=\"102\"/>", "")
+}
+
+const PARTS: [&str; 5] = [
+    "xl/worksheets/sheet1.xml",
+    "xl/worksheets/sheet2.xml",
+    "xl/styles.xml",
+    "xl/sharedStrings.xml",
+    "xl/drawings/vmlDrawing1.vml",
+];
+
+#[test]
+fn the_same_cells_become_the_same_xml() {
+    let rows = rows();
+    let sheets = [("It's & more", rows.as_slice()), ("Others", &rows[20..650])];
+    let expected = by_the_library(&sheets);
+    for (piece, long) in [(usize::MAX, usize::MAX), (usize::MAX, 1), (64, usize::MAX), (64, 1), (1, 5_000)] {
+        let written = by_us(&sheets, piece, long);
+        for name in PARTS {
+            let hints = piece == usize::MAX;
+            assert!(part(&written, name, hints) == part(&expected, name, hints), "{name}, pieces of {piece}, {long}");
+        }
+        assert!(written == by_us(&sheets, piece, long), "the same bytes each time");
+    }
+}
+
+#[test]
+fn another_library_reads_what_was_meant() {
+    let rows = rows();
+    let written = by_us(&[("Texts", rows.as_slice())], 64, 1);
+    let mut book: Xlsx<_> = Xlsx::new(Cursor::new(written)).unwrap();
+    let (values, formulas) = (book.worksheet_range("Texts").unwrap(), book.worksheet_formula("Texts").unwrap());
+    for row in &rows {
+        let value = |column: u32| values.get_value((row.row, column)).cloned().unwrap_or(Data::Empty);
+        let Content::Text(text) = &row.cells[0].content else { panic!("a text") };
+        // A reader may give a line's end as XML has it (XML 1.0, 2.11), and not know U+FFFE and U+FFFF by their codes.
+        let plain = |text: &str| text.replace('\r', "");
+        match value(0) {
+            Data::Empty => assert_eq!(text, ""),
+            read => assert_eq!(plain(&read.to_string()), plain(text), "row {}", row.row),
+        }
+        if let Content::Date(date) = row.cells[1].content {
+            assert_eq!(value(1).to_string(), days(date).unwrap());
+        }
+        let Content::Number(number) = row.cells[2].content else { panic!("a number") };
+        assert_eq!(value(2), Data::Float(to_float(number)));
+        assert_eq!(value(3), Data::Float(to_float(number)));
+        let Content::Formula(formula) = &row.cells[3].content else { panic!("a formula") };
+        assert_eq!(formulas.get_value((row.row, 3)), Some(&formula.text));
+    }
+}

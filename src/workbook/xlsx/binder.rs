@@ -1,0 +1,265 @@
+//! Binder of a workbook: takes its sheets piece by piece in their order, numbers their styles and texts, has the library write
+//! what stands round their rows, and packs it all.
+
+use std::io::{self, Cursor, Read};
+
+use indexmap::IndexSet;
+use rust_xlsxwriter::{Workbook, XlsxError};
+use zip::ZipArchive;
+
+use super::archive::{Archive, Packed, Packing};
+use super::chart_cache;
+use super::charts::Stored;
+use super::page_setup::Paper;
+use super::piece::{Extent, Piece};
+use super::sheet::{Drawn, Sheet};
+use super::styles::{Styles, TEXT_SPECIMEN};
+use super::workers;
+use super::xml::{is_to_be_kept, push_text};
+use crate::problem::place::column_letters;
+
+/// A long sheet is never whole in memory.
+const LONG: usize = 1 << 20;
+
+/// The rows of a sheet as XML.
+#[derive(Debug)]
+enum Rows {
+    Plain(Vec<u8>),
+    Packing(Packing),
+}
+
+impl Rows {
+    /// Takes some more; packed, where that makes it more than `most`.
+    fn push(&mut self, bytes: &[u8], most: usize) -> io::Result<()> {
+        match self {
+            Rows::Plain(plain) if plain.len().saturating_add(bytes.len()) <= most => plain.extend_from_slice(bytes),
+            Rows::Plain(plain) => {
+                let mut packing = Packing::new();
+                packing.push(plain)?;
+                packing.push(bytes)?;
+                *self = Rows::Packing(packing);
+            }
+            Rows::Packing(packing) => packing.push(bytes)?,
+        }
+        Ok(())
+    }
+}
+
+/// The sheets so far.
+#[derive(Debug)]
+pub(super) struct Binder<'a> {
+    paper: &'a Paper,
+    /// Rows that are longer, in bytes, are packed as they come.
+    long: usize,
+    styles: Styles,
+    texts: IndexSet<String>,
+    /// How many cells hold a text.
+    uses: u64,
+    sheets: Vec<Sheet>,
+    rows: Vec<Rows>,
+    stored: Stored,
+}
+
+impl<'a> Binder<'a> {
+    /// No sheet yet.
+    pub(super) fn new(paper: &'a Paper) -> Self {
+        Binder {
+            paper,
+            long: LONG,
+            styles: Styles::default(),
+            texts: IndexSet::new(),
+            uses: 0,
+            sheets: Vec::new(),
+            rows: Vec::new(),
+            stored: Stored::new(),
+        }
+    }
+
+    /// With another bound of what is long.
+    #[cfg(test)]
+    pub(super) fn packing_above(self, long: usize) -> Self {
+        Binder { long, ..self }
+    }
+
+    /// Takes the next sheet, or the next piece of the last one.
+    pub(super) fn take(&mut self, drawn: Drawn) -> Result<(), XlsxError> {
+        let Drawn { frame, piece, mut noted, notes } = drawn;
+        if self.sheets.last().is_none_or(|last| last.frame.name != frame.name) {
+            self.stored.extend(noted.stored());
+            let (links, merged, heights) = (Vec::new(), Vec::new(), Vec::new());
+            self.sheets.push(Sheet { frame, noted, notes, extent: None, links, merged, heights });
+            self.rows.push(Rows::Plain(Vec::new()));
+        }
+        self.add(piece)
+    }
+
+    fn add(&mut self, mut piece: Piece) -> Result<(), XlsxError> {
+        let (Some(sheet), Some(rows)) = (self.sheets.last_mut(), self.rows.last_mut()) else { return Ok(()) };
+        sheet.extent = Extent::joined(sheet.extent, piece.extent);
+        sheet.links.append(&mut piece.links);
+        sheet.merged.append(&mut piece.merged);
+        sheet.heights.append(&mut piece.heights);
+        let styles: Vec<u32> = piece.kinds.drain(..).map(|kind| self.styles.number(kind)).collect();
+        let number = |text| u32::try_from(self.texts.insert_full(text).0).unwrap_or(u32::MAX);
+        let texts: Vec<u32> = piece.texts.drain(..).map(number).collect();
+        self.uses = self.uses.saturating_add(piece.uses);
+        let mut result = Ok(());
+        piece.closed(&styles, &texts, &mut |bytes| {
+            if result.is_ok() {
+                result = rows.push(bytes, self.long);
+            }
+        });
+        Ok(result?)
+    }
+
+    /// Binds the sheets into a workbook, which `finish` gives what it has besides them.
+    pub(super) fn bound(
+        self,
+        finish: impl FnOnce(&mut Workbook) -> Result<(), XlsxError>,
+    ) -> Result<Vec<u8>, XlsxError> {
+        let mut workbook = Workbook::new();
+        // It is packed as it is to be below.
+        workbook.set_zip_compression_level(1);
+        let framed = |sheet: &Sheet| sheet.framed(self.paper);
+        workers::in_order(&self.sheets, framed, |sheet| {
+            workbook.push_worksheet(sheet?);
+            Ok::<(), XlsxError>(())
+        })?;
+        if let Some(first) = workbook.worksheets_mut().first_mut() {
+            self.styles.specimens(first)?;
+            if !self.texts.is_empty() {
+                first.write_string(TEXT_SPECIMEN.0, TEXT_SPECIMEN.1, "text")?;
+            }
+        }
+        finish(&mut workbook)?;
+        let framed = workbook.save_to_buffer()?;
+        drop(workbook);
+        Ok(self.packed(&framed)?)
+    }
+
+    /// The workbook's archive, its rows put into the frames that the library wrote.
+    fn packed(self, framed: &[u8]) -> io::Result<Vec<u8>> {
+        let mut from = ZipArchive::new(Cursor::new(framed))?;
+        let (mut parts, mut packed_rows) = (Vec::new(), Vec::new());
+        let mut rows: Vec<Option<Rows>> = self.rows.into_iter().map(Some).collect();
+        for index in 0..from.len() {
+            let mut part = from.by_index(index)?;
+            let name = part.name()?.into_owned();
+            let mut text = String::new();
+            part.read_to_string(&mut text)?;
+            let sheet = number_in(&name, "xl/worksheets/sheet").and_then(|number| number.checked_sub(1));
+            let mut inserted = None;
+            let contents = if let Some(at) = sheet {
+                if at == 0 && !self.styles.are_in(&text) {
+                    return Err(io::Error::other("the library numbers styles in another order"));
+                }
+                let dimension = self.sheets.get(at).and_then(Sheet::dimension);
+                let (head, tail) = round(&text, dimension)?;
+                match rows.get_mut(at).and_then(Option::take) {
+                    Some(Rows::Plain(rows)) => Contents::Rows(head, rows, tail),
+                    Some(Rows::Packing(packing)) => {
+                        inserted = Some(packing.paused()?);
+                        Contents::Round(head, tail)
+                    }
+                    None => Contents::Rows(head, Vec::new(), tail),
+                }
+            } else if name == "xl/sharedStrings.xml" {
+                Contents::Whole(table(&self.texts, self.uses))
+            } else if number_in(&name, "xl/charts/chart").is_some() {
+                Contents::Whole(chart_cache::filled(&text, &self.stored)?)
+            } else {
+                Contents::Whole(text.into_bytes())
+            };
+            parts.push(Part { name, contents });
+            packed_rows.push(inserted);
+        }
+        let mut archive = Archive::default();
+        let mut at = parts.iter().zip(packed_rows);
+        workers::in_order(
+            &parts,
+            |part| part.contents.packed(),
+            |packed| {
+                if let Some((part, inserted)) = at.next() {
+                    let (first, last) = packed?;
+                    let stretches: Vec<Packed> = [Some(first), inserted, last].into_iter().flatten().collect();
+                    archive.put(&part.name, &stretches)?;
+                }
+                Ok::<(), io::Error>(())
+            },
+        )?;
+        archive.finished()
+    }
+}
+
+/// A part of the archive before it is packed.
+struct Part {
+    name: String,
+    contents: Contents,
+}
+
+enum Contents {
+    Whole(Vec<u8>),
+    /// A sheet: what stands before its rows, these, and what stands after them.
+    Rows(String, Vec<u8>, String),
+    /// A sheet whose rows are packed already: what stands before and after them.
+    Round(String, String),
+}
+
+impl Contents {
+    /// Packed: all of it, or what stands before and after rows.
+    fn packed(&self) -> io::Result<(Packed, Option<Packed>)> {
+        Ok(match self {
+            Contents::Whole(bytes) => (Packed::whole(bytes)?, None),
+            Contents::Rows(head, rows, tail) => {
+                let mut packing = Packing::new();
+                for bytes in [head.as_bytes(), rows, tail.as_bytes()] {
+                    packing.push(bytes)?;
+                }
+                (packing.finished()?, None)
+            }
+            Contents::Round(head, tail) => (Packed::beginning(head.as_bytes())?, Some(Packed::whole(tail.as_bytes())?)),
+        })
+    }
+}
+
+/// The number in the name of a part, `xl/worksheets/sheet12.xml`.
+fn number_in(name: &str, before: &str) -> Option<usize> {
+    name.strip_prefix(before)?.strip_suffix(".xml")?.parse().ok()
+}
+
+/// What stands before and after the rows of a sheet that the library wrote, with the cells that it fills.
+fn round(sheet: &str, dimension: Option<Extent>) -> io::Result<(String, String)> {
+    let strange = || io::Error::other("the library writes a sheet that is not as expected");
+    let (head, rest) = sheet.split_once("<sheetData").ok_or_else(strange)?;
+    // Nothing in it, or specimens.
+    let tail = rest.strip_prefix("/>").or_else(|| Some(rest.split_once("</sheetData>")?.1)).ok_or_else(strange)?;
+    let (before, rest) = head.split_once("<dimension ref=\"").ok_or_else(strange)?;
+    let (_, after) = rest.split_once('"').ok_or_else(strange)?;
+    let told = dimension.map_or_else(|| "A1".to_owned(), told);
+    Ok((format!("{before}<dimension ref=\"{told}\"{after}<sheetData>"), format!("</sheetData>{tail}")))
+}
+
+/// `A1:H20`.
+fn told(extent: Extent) -> String {
+    let cell = |(row, column): (u32, u16)| {
+        format!("{}{}", column_letters(u32::from(column)), u64::from(row).saturating_add(1))
+    };
+    let (first, last) = (cell(extent.first), cell(extent.last));
+    if first == last { first } else { format!("{first}:{last}") }
+}
+
+/// The table of texts.
+fn table(texts: &IndexSet<String>, uses: u64) -> Vec<u8> {
+    let mut table = Vec::new();
+    table.extend_from_slice(b"<?xml version=\"1.0\" encoding=\"UTF-8\" standalone=\"yes\"?>\n<sst xmlns=\"");
+    table.extend_from_slice(b"http://schemas.openxmlformats.org/spreadsheetml/2006/main\"");
+    table.extend_from_slice(format!(" count=\"{uses}\" uniqueCount=\"{}\">", texts.len()).as_bytes());
+    for text in texts {
+        let tag: &[u8] = if is_to_be_kept(text) { b"<si><t xml:space=\"preserve\">" } else { b"<si><t>" };
+        table.extend_from_slice(tag);
+        push_text(&mut table, text);
+        table.extend_from_slice(b"</t></si>");
+    }
+    table.extend_from_slice(b"</sst>");
+    table
+}

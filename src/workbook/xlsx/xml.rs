@@ -1,0 +1,110 @@
+//! XML text of cells: what no XML may hold, and what spreadsheet programs would take for something else, escaped.
+
+/// Appends `text` as it stands between tags. A character that no XML may hold is written by its code, `_x0007_`
+/// (ECMA-376 part 1, 22.9.2.19, `ST_Xstring`).
+pub(super) fn push_escaped(out: &mut Vec<u8>, text: &str) {
+    let bytes = text.as_bytes();
+    let mut written = 0;
+    let mut flush = |out: &mut Vec<u8>, until: usize, instead: &[u8], skipped: usize| {
+        out.extend_from_slice(bytes.get(written..until).unwrap_or_default());
+        out.extend_from_slice(instead);
+        written = until.saturating_add(skipped);
+    };
+    for (at, byte) in bytes.iter().enumerate() {
+        match byte {
+            b'&' => flush(out, at, b"&amp;", 1),
+            b'<' => flush(out, at, b"&lt;", 1),
+            b'>' => flush(out, at, b"&gt;", 1),
+            b'\t' | b'\n' => {}
+            0..=0x1F => flush(out, at, format!("_x{byte:04X}_").as_bytes(), 1),
+            // U+FFFE and U+FFFF are no characters; in UTF-8 they are EF BF BE and EF BF BF.
+            0xEF if bytes.get(at..at.saturating_add(3)) == Some(&[0xEF, 0xBF, 0xBE]) => flush(out, at, b"_xFFFE_", 3),
+            0xEF if bytes.get(at..at.saturating_add(3)) == Some(&[0xEF, 0xBF, 0xBF]) => flush(out, at, b"_xFFFF_", 3),
+            _ => {}
+        }
+    }
+    flush(out, bytes.len(), b"", 0);
+}
+
+/// Appends the text of a cell: as [`push_escaped`], and what looks like an escaped character in it is escaped itself.
+pub(super) fn push_text(out: &mut Vec<u8>, text: &str) {
+    let mut rest = text;
+    while let Some(at) = code(rest) {
+        let (before, after) = rest.split_at_checked(at).unwrap_or((rest, ""));
+        push_escaped(out, before);
+        out.extend_from_slice(b"_x005F_");
+        rest = after.strip_prefix('_').unwrap_or_default();
+    }
+    push_escaped(out, rest);
+}
+
+/// Where the first text of the form `_x0041_` begins.
+fn code(text: &str) -> Option<usize> {
+    let mut from = 0_usize;
+    while let Some(found) = text.get(from..)?.find("_x") {
+        let at = from.saturating_add(found);
+        let is_code = match text.as_bytes().get(at.saturating_add(2)..at.saturating_add(7)) {
+            Some([digits @ .., b'_']) => digits.iter().all(u8::is_ascii_hexdigit),
+            _ => false,
+        };
+        if is_code {
+            return Some(at);
+        }
+        from = at.saturating_add(1);
+    }
+    None
+}
+
+/// Whether a reader would drop white space from the ends of `text`, were it not told to keep it.
+pub(super) fn is_to_be_kept(text: &str) -> bool {
+    const WHITE: [char; 3] = ['\t', '\n', ' '];
+    text.starts_with(WHITE) || text.ends_with(WHITE)
+}
+
+/// Appends a whole number.
+pub(super) fn push_number(out: &mut Vec<u8>, number: u64) {
+    // No more digits than 64 bits have.
+    let mut digits = [0_u8; 20];
+    let (mut rest, mut used) = (number, 0_usize);
+    for digit in digits.iter_mut().rev() {
+        *digit = b'0'.saturating_add(u8::try_from(rest % 10).unwrap_or_default());
+        rest /= 10;
+        used = used.saturating_add(1);
+        if rest == 0 {
+            break;
+        }
+    }
+    out.extend_from_slice(digits.get(digits.len().saturating_sub(used)..).unwrap_or_default());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn text(text: &str) -> String {
+        let mut out = Vec::new();
+        push_text(&mut out, text);
+        String::from_utf8(out).unwrap()
+    }
+
+    #[test]
+    fn text_is_escaped_by_the_standards() {
+        // XML 1.0, 2.4: markup. ECMA-376 part 1, 22.9.2.19: what XML cannot hold, and what would be taken for that.
+        assert_eq!(text("a < b & c > \"d\""), "a &lt; b &amp; c &gt; \"d\"");
+        assert_eq!(text("bell\u{7}, tab\t, line\n, return\r"), "bell_x0007_, tab\t, line\n, return_x000D_");
+        assert_eq!(text("\u{FFFE}é\u{FFFF}\u{FFFD}"), "_xFFFE_é_xFFFF_\u{FFFD}");
+        assert_eq!(text("_x0041_"), "_x005F_x0041_");
+        assert_eq!(text("__x0041_x0042_ _x00é_ _x004"), "__x005F_x0041_x005F_x0042_ _x00é_ _x004");
+        assert_eq!(text("_x005F_x0041_"), "_x005F_x005F_x005F_x0041_");
+        assert_eq!(text(""), "");
+    }
+
+    #[test]
+    fn whole_numbers_are_their_digits() {
+        for (number, digits) in [(0, "0"), (7, "7"), (1_048_576, "1048576"), (u64::MAX, "18446744073709551615")] {
+            let mut out = Vec::new();
+            push_number(&mut out, number);
+            assert_eq!(String::from_utf8(out).unwrap(), digits);
+        }
+    }
+}
