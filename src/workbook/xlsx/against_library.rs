@@ -5,7 +5,7 @@ use std::io::{Cursor, Read};
 
 use calamine::{Data, Reader, Xlsx};
 use jiff::civil::date;
-use rust_xlsxwriter::{ExcelDateTime, Format, Formula as Written, Note, Url, Workbook, Worksheet};
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, Formula as Written, Note, Url, Workbook, Worksheet};
 use zip::ZipArchive;
 
 use super::binder::Binder;
@@ -160,7 +160,12 @@ fn by_us(sheets: &[(&str, &[Row])], piece: usize, long: usize) -> Vec<u8> {
             binder.take(drawn.unwrap()).unwrap();
         }
     }
-    binder.bound(|_| Ok(())).unwrap()
+    let finish = |book: &mut Workbook| {
+        let day = ExcelDateTime::from_ymd(2026, 11, 20)?;
+        book.set_properties(&DocProperties::new().set_creation_datetime(&day));
+        Ok(())
+    };
+    binder.bound(finish).unwrap()
 }
 
 /// A part of a workbook, without its hints of columns if these are not to count.
@@ -171,9 +176,9 @@ fn part(book: &[u8], name: &str, hints: bool) -> String {
         return text;
     }
     let without = text.split(" spans=\"").enumerate();
-    // A row in which nothing but a note stands says nothing but its hint.
+    // Rows in which nothing but a note stands say nothing but their hint.
     let text: String = without.map(|(at, one)| if at == 0 { one } else { one.split_once('"').unwrap().1 }).collect();
-    text.replace("<row r=\"102\"/>", "")
+    text.replace("<row r=\"4\"/>", "").replace("<row r=\"102\"/>", "")
 }
 
 const PARTS: [&str; 5] = [
