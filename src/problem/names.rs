@@ -9,8 +9,10 @@ use std::cell::{Cell, RefCell};
 use std::collections::HashSet;
 use std::sync::LazyLock;
 
+use strsim::osa_distance;
+
 use super::spelling;
-use super::suggest::{distance, quoted_list};
+use super::suggest::quoted_list;
 
 /// The most suggestions worth reading.
 const MOST: usize = 3;
@@ -110,7 +112,8 @@ impl<'a> FromIterator<&'a str> for Names {
 /// Letters, ready to be compared with others.
 #[derive(Debug)]
 struct Letters {
-    text: Vec<char>,
+    text: Box<str>,
+    count: usize,
     /// A bit for every letter that occurs: an edit changes two of them at most.
     mask: u64,
 }
@@ -118,18 +121,18 @@ struct Letters {
 impl Letters {
     fn of(text: &str) -> Self {
         let mask = text.chars().fold(0, |mask, c| mask | (1_u64 << (u32::from(c) % 64)));
-        Letters { text: text.chars().collect(), mask }
+        Letters { text: text.into(), count: text.chars().count(), mask }
     }
 
     /// The edits to `other`, if they are few enough for a slip.
     fn slips(&self, other: &Letters) -> Option<usize> {
-        let (a, b) = (self.text.len(), other.text.len());
+        let (a, b) = (self.count, other.count);
         let allowed = slips_allowed(a.min(b));
         let apart = (self.mask ^ other.mask).count_ones() as usize;
         if a.abs_diff(b) > allowed || apart > 2 * allowed {
             return None;
         }
-        Some(distance(&self.text, &other.text)).filter(|edits| *edits <= allowed)
+        Some(osa_distance(&self.text, &other.text)).filter(|edits| *edits <= allowed)
     }
 
     fn is_near(&self, other: &Letters) -> bool {

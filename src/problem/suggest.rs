@@ -2,6 +2,8 @@
 //! distance, then by shared words. Names of a book, of which there are many, have rules of their own in
 //! `problem::names`.
 
+use strsim::osa_distance;
+
 /// The most suggestions worth reading.
 const MOST: usize = 3;
 
@@ -37,8 +39,7 @@ pub fn quoted_list(texts: &[&str], joint: &str) -> String {
 
 /// Lower is nearer; `None` is too far. A shared word counts as three edits.
 fn score(wanted: &str, name: &str) -> Option<usize> {
-    let letters = |text: &str| text.chars().collect::<Vec<char>>();
-    let edits = distance(&letters(wanted), &letters(name));
+    let edits = osa_distance(wanted, name);
     let allowed = wanted.chars().count().max(name.chars().count()) / 3;
     if edits <= allowed.max(1) {
         return Some(edits);
@@ -54,48 +55,17 @@ fn score(wanted: &str, name: &str) -> Option<usize> {
     if shared > 0 { Some(allowed + 3 + edits.saturating_sub(shared * 3)) } else { None }
 }
 
-/// The edits from `a` to `b`: letters put in, left out, taken for another, or two neighbours swapped (the optimal string
-/// alignment distance).
-pub(super) fn distance(a: &[char], b: &[char]) -> usize {
-    let mut before: Vec<usize> = Vec::new();
-    let mut row: Vec<usize> = (0..=b.len()).collect();
-    let mut last: Option<char> = None;
-    for (i, from) in a.iter().enumerate() {
-        let mut next = vec![i + 1];
-        let mut left = i + 1;
-        let mut behind: Option<char> = None;
-        for (j, to) in b.iter().enumerate() {
-            let at = |row: &[usize], j: usize| row.get(j).copied().unwrap_or(usize::MAX - 1);
-            let mut here = (at(&row, j + 1) + 1).min(left + 1).min(at(&row, j) + usize::from(from != to));
-            if last == Some(*to) && behind == Some(*from) && j > 0 {
-                here = here.min(at(&before, j - 1) + 1);
-            }
-            next.push(here);
-            left = here;
-            behind = Some(*to);
-        }
-        last = Some(*from);
-        before = std::mem::replace(&mut row, next);
-    }
-    row.last().copied().unwrap_or(0)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
-    fn edit_distance_of_the_usual_example() {
-        let distance =
-            |a: &str, b: &str| super::distance(&a.chars().collect::<Vec<_>>(), &b.chars().collect::<Vec<_>>());
-        // kitten → sitting: k→s, e→i, +g. The textbook example of Levenshtein's distance.
-        assert_eq!(distance("kitten", "sitting"), 3);
-        assert_eq!(distance("", "abc"), 3);
-        assert_eq!(distance("abc", ""), 3);
-        assert_eq!(distance("abc", "abc"), 0);
-        // Two neighbours swapped are one edit.
-        assert_eq!(distance("parsely", "parsley"), 1);
-        assert_eq!(distance("ab", "ba"), 1);
+    fn two_neighbours_swapped_are_one_edit() {
+        // ehad → head: e and h swapped. Levenshtein's distance counts two, above the one that a word of four letters allows.
+        assert_eq!(nearest("ehad", ["bread", "head"]), ["head"]);
+        // kitten → sitting: k→s, e→i, +g. The textbook example of Levenshtein's distance; seven letters allow two.
+        assert!(nearest("kitten", ["sitting"]).is_empty());
+        assert_eq!(nearest("kitten", ["sitten"]), ["sitten"]);
     }
 
     #[test]
