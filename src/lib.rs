@@ -45,6 +45,7 @@
 
 pub mod analysis;
 pub mod book;
+#[cfg(feature = "cli")]
 pub mod cli;
 pub mod costing;
 pub mod food;
