@@ -58,6 +58,10 @@ pub mod results;
 pub mod schema;
 pub mod workbook;
 
+#[cfg(feature = "cli")]
+#[doc(hidden)]
+pub mod internals;
+
 mod reading;
 mod repricing;
 mod writing;

@@ -24,7 +24,7 @@ use crate::kitchen::list::{ListOptions, NewList};
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::{ItemId, Kitchen};
 use crate::number::Decimal;
-use crate::problem::Problem;
+use crate::problem::{Advice, Problem};
 use crate::schema::Column;
 use candidates::Sorted;
 use notes::Notes;
@@ -180,7 +180,7 @@ pub struct Unknown {
     /// `Did you mean “Onions, yellow”?`, where a name is near.
     pub question: Option<String>,
     /// What to do about it.
-    pub what_to_do: String,
+    pub what_to_do: Advice,
 }
 
 /// An item that its supplier's list does not have.

@@ -1,9 +1,11 @@
 //! Errors that end a run: a file that cannot be read at all, said with what to do about it.
 
 use crate::book::grid::TooMuch;
+use crate::problem::{Advice, Choice};
 
 /// Why a file could not be read. Each names the file and the next move.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
 pub enum ReadError {
     /// Nothing is in it.
     #[error("{file} is empty: save the book again and check that it was copied whole")]
@@ -64,8 +66,10 @@ pub enum ReadError {
     NoPriceList {
         /// The file as it was given.
         file: String,
-        /// What it has instead, and what to do.
-        detail: String,
+        /// What it has instead, and what to do; the choice of columns is among its choices where that would help.
+        detail: Advice,
+        /// The headings found in it; none where it has no row of them.
+        headings: Vec<String>,
     },
     /// A quotation mark in a csv file is never closed.
     #[error(
@@ -80,6 +84,14 @@ pub enum ReadError {
 }
 
 impl ReadError {
+    /// What is wrong and what to do, with the caller's `words` for the choices in it.
+    pub fn saying(&self, words: impl Fn(&Choice) -> String) -> String {
+        match self {
+            ReadError::NoPriceList { file, detail, .. } => format!("{file} {}", detail.saying(words)),
+            other => other.to_string(),
+        }
+    }
+
     /// The file was cut short or damaged, as `detail` tells.
     pub(super) fn damaged(file: &str, detail: impl std::fmt::Display) -> Self {
         ReadError::Damaged { file: file.to_owned(), detail: detail.to_string() }

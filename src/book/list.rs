@@ -14,7 +14,7 @@ use crate::kitchen::list::{ListOptions, NewList};
 use crate::kitchen::{Entries, Field, InputRow};
 use crate::measure::Volumes;
 use crate::problem::suggest::quoted_list;
-use crate::problem::{Code, Fault, Place, Problem};
+use crate::problem::{Advice, Choice, Code, Fault, Place, Problem};
 use crate::schema::header::same;
 use crate::schema::{Column, TableKind, Typed};
 use headers::Guess;
@@ -152,29 +152,32 @@ fn others(file: &str, sheets: &[SheetTables<'_>]) -> Option<Problem> {
 
 /// Why no price row was found.
 fn none(file: &str, grids: &[Grid], sheets: &[SheetTables<'_>], entries: &Entries, knows_supplier: bool) -> ReadError {
-    let why = |detail: String| ReadError::NoPriceList { file: file.to_owned(), detail };
+    let why =
+        |detail: &str| ReadError::NoPriceList { file: file.to_owned(), detail: detail.into(), headings: Vec::new() };
     if sheets.iter().any(|sheet| sheet.standing == SheetState::Output) {
-        return why("is a workbook that parings wrote, not a supplier's list: give the list itself".to_owned());
+        return why("is a workbook that parings wrote, not a supplier's list: give the list itself");
     }
     if price_tables(sheets).next().is_some() {
-        return why("has the headings of a price list but no rows below them: ask the supplier for it again".to_owned());
+        return why("has the headings of a price list but no rows below them: ask the supplier for it again");
     }
     let Some(guess) = grids.iter().filter_map(Guess::of).max_by_key(|guess| guess.headers.len()) else {
-        return why("holds no price list, for nothing is filled in: ask the supplier for it again".to_owned());
+        return why("holds no price list, for nothing is filled in: ask the supplier for it again");
     };
-    let texts: Vec<String> = guess.headers.iter().map(|text| format!("“{text}”")).collect();
-    let layout = if entries.layouts.is_empty() || knows_supplier {
-        ""
-    } else {
-        "; or name the supplier with --supplier, if Supplier layouts in the book say it"
-    };
-    why(format!(
-        "has no header row with a price and an item or code, as parings knows them. Row {} reads {}: say which is which, \
-         such as {}{layout}",
+    let headings = guess.headers.clone();
+    let texts: Vec<String> = headings.iter().map(|text| format!("“{text}”")).collect();
+    let found = format!(
+        "has no header row with a price and an item or code, as parings knows them. Row {} reads {}: say which is which",
         guess.row.saturating_add(1),
         texts.join(", "),
-        guess.options().join(" "),
-    ))
+    );
+    let mut detail = Advice::from(found).choosing(guess.columns());
+    if !entries.layouts.is_empty() && !knows_supplier {
+        detail = detail
+            .then("; or name the supplier")
+            .choosing(Choice::Supplier)
+            .then(", if Supplier layouts in the book say it");
+    }
+    ReadError::NoPriceList { file: file.to_owned(), detail, headings }
 }
 
 /// The error of a heading that was named and that no list has; it lists those of `file`.
@@ -182,6 +185,7 @@ pub fn heading_not_found(file: &ListFile, heading: &str) -> ReadError {
     let headings: Vec<&str> = file.headings.iter().map(String::as_str).collect();
     ReadError::NoPriceList {
         file: file.list.file.clone(),
-        detail: format!("has no column “{heading}”. Its headings are {}", quoted_list(&headings, "and")),
+        detail: format!("has no column “{heading}”. Its headings are {}", quoted_list(&headings, "and")).into(),
+        headings: file.headings.clone(),
     }
 }

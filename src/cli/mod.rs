@@ -6,6 +6,7 @@
 pub mod args;
 mod commands;
 mod exit;
+pub(crate) mod flags;
 mod inputs;
 mod output;
 mod progress;

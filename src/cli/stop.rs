@@ -3,6 +3,7 @@
 use std::io;
 use std::path::{Path, PathBuf};
 
+use super::flags;
 use crate::{ReadError, WriteError};
 
 /// Why a run ended.
@@ -43,7 +44,7 @@ pub enum Stop {
         second: PathBuf,
     },
     /// The reading ended.
-    #[error(transparent)]
+    #[error("{}", .0.saying(flags::words))]
     Read(#[from] ReadError),
     /// There is nothing to work on.
     #[error("no table that parings knows is in {files}: `parings check {files}` tells what was looked at")]

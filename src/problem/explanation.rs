@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use super::{CellRef, Code, Fault, Place, Problem};
+use super::{Advice, CellRef, Choice, Code, Fault, Place, Problem};
 
 /// The groups in the order of the codes, each with its entries: a table a code, named as the code is.
 const GROUPS: [(&str, &str); 10] = [
@@ -53,6 +53,14 @@ pub struct Explanation {
     pub not_sure: Option<String>,
 }
 
+impl Explanation {
+    /// The explanation with the caller's `words` for the choice that its problem's help offers.
+    #[must_use]
+    pub fn saying(&self, words: impl Fn(&Choice) -> String) -> Explanation {
+        Explanation { problem: self.problem.saying(words), ..self.clone() }
+    }
+}
+
 /// An entry as it is written.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -67,11 +75,32 @@ struct Written {
     at: String,
     /// The message met there.
     says: String,
-    /// The help met there.
+    /// The help met there; `{}` stands for the choice in it.
     help: String,
+    /// The choice that the help offers.
+    choice: Option<WrittenChoice>,
     instead: String,
     list_instead: Option<String>,
     not_sure: Option<String>,
+}
+
+/// A choice as an entry writes it.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum WrittenChoice {
+    Accept(String),
+    Supplier,
+    AsOf,
+}
+
+impl From<WrittenChoice> for Choice {
+    fn from(written: WrittenChoice) -> Self {
+        match written {
+            WrittenChoice::Accept(item) => Choice::Accept(item),
+            WrittenChoice::Supplier => Choice::Supplier,
+            WrittenChoice::AsOf => Choice::AsOf,
+        }
+    }
 }
 
 static EXPLANATIONS: LazyLock<Vec<Explanation>> = LazyLock::new(|| {
@@ -111,6 +140,10 @@ fn entry(group: &'static str, name: &str, written: Written) -> Option<Explanatio
         (None, false) => Place::sheet("book.xlsx", "Sheet1"),
     };
     let place = sheet.cell(CellRef::named(&written.at)?);
+    let help = match (written.help.split_once("{}"), written.choice) {
+        (Some((before, after)), Some(choice)) => Advice::from(before).choosing(choice.into()).then(after),
+        _ => Advice::from(written.help),
+    };
     Some(Explanation {
         code,
         group,
@@ -119,7 +152,7 @@ fn entry(group: &'static str, name: &str, written: Written) -> Option<Explanatio
         example: written.example,
         typed: written.typed,
         list: written.list,
-        problem: Fault::new(code, written.says, written.help).at(place),
+        problem: Fault::new(code, written.says, help).at(place),
         instead: written.instead,
         list_instead: written.list_instead,
         not_sure: written.not_sure.as_deref().map(one_line),

@@ -4,6 +4,7 @@
 //! A [`Problem`] is a [`Fault`] (what is wrong and what to type instead) at a [`Place`] (file, sheet, cell). Its
 //! [`Code`] fixes its [`Severity`] and its explanation.
 
+pub mod advice;
 pub mod code;
 pub mod explanation;
 pub mod names;
@@ -11,6 +12,7 @@ pub mod place;
 pub mod spelling;
 pub mod suggest;
 
+pub use advice::{Advice, Choice};
 pub use code::{Code, Severity};
 pub use explanation::Explanation;
 pub use place::{CellRef, Place};
@@ -23,7 +25,7 @@ pub struct Fault {
     /// What is wrong, with the text that was found.
     pub message: String,
     /// What to type instead.
-    pub help: String,
+    pub help: Advice,
     /// Another place that the message speaks of, where [`THERE`] stands in it.
     pub there: Option<Place>,
 }
@@ -33,7 +35,7 @@ pub const THERE: char = '\u{E000}';
 
 impl Fault {
     /// A fault of `code` that says `message` and advises `help`.
-    pub fn new(code: Code, message: impl Into<String>, help: impl Into<String>) -> Self {
+    pub fn new(code: Code, message: impl Into<String>, help: impl Into<Advice>) -> Self {
         Fault { code, message: message.into(), help: help.into(), there: None }
     }
 
@@ -58,7 +60,7 @@ pub struct Problem {
     /// What is wrong; [`THERE`] stands for the other place.
     text: String,
     /// What to type instead.
-    pub help: String,
+    pub help: Advice,
     /// Another place that the message speaks of.
     pub there: Option<Place>,
 }
@@ -75,6 +77,12 @@ impl Problem {
     /// The message with the other place named as `there`.
     pub fn message_naming(&self, there: &str) -> String {
         self.text.replace(THERE, there)
+    }
+
+    /// The problem with the caller's `words` for the choices that its help offers.
+    #[must_use]
+    pub fn saying(&self, words: impl Fn(&Choice) -> String) -> Problem {
+        Problem { help: self.help.saying(words).into(), ..self.clone() }
     }
 
     /// How grave it is.

@@ -85,7 +85,7 @@ fn every_example_meets_its_code_where_and_in_the_words_that_are_shown() {
             said.place.sheet_name().to_owned(),
             said.place.cell_ref().unwrap().to_string(),
             said.message(),
-            said.help.clone(),
+            said.help.to_string(),
         ];
         if let Some(list) = &one.list {
             assert!(problems(&json).is_empty(), "the book beside the list is sound: {json:#}");
@@ -224,7 +224,8 @@ fn json_and_csv_hold_every_word() {
     assert_eq!(codes.len(), 2);
     for code in codes {
         let one = explanation::named(code["code"].as_str().unwrap()).unwrap();
-        let words = [&one.means, &one.matters, &one.example, &one.instead, &one.problem.help];
+        let help = one.problem.help.to_string();
+        let words = [&one.means, &one.matters, &one.example, &one.instead, &help];
         let told = [&code["means"], &code["matters"], &code["example"], &code["instead"], &code["problem"]["help"]];
         assert_eq!(told.map(|text| text.as_str().unwrap()), words.map(String::as_str));
         assert_eq!(code["not_sure"].as_str(), one.not_sure.as_deref());

@@ -26,6 +26,7 @@ const ORDER: &[&str] = &[
     "writing",
     "",
     "cli",
+    "internals",
 ];
 
 /// What may not be named in what runs without a file system, clock, terminal or environment.
@@ -48,6 +49,9 @@ const OUTSIDE: &[&str] = &[
     "std::net",
     "std::thread",
 ];
+
+/// Rooms that are there for a command alone: all of them behind the feature `cli`.
+const OF_THE_COMMAND: &[&str] = &["cli", "internals"];
 
 fn src() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("src")
@@ -109,5 +113,68 @@ fn read_cost_and_write_touch_nothing_outside() {
                 assert!(!line.contains(word), "{} names {word}: {line}", path.display());
             }
         }
+    }
+}
+
+/// The crates that the feature `cli` brings, as code names them.
+fn crates_of_the_command() -> Vec<String> {
+    let manifest = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("Cargo.toml")).unwrap();
+    let manifest: toml::Table = toml::from_str(&manifest).unwrap();
+    let features = manifest["features"]["cli"].as_array().unwrap().iter().filter_map(toml::Value::as_str);
+    features.filter_map(|feature| feature.strip_prefix("dep:")).map(|name| name.replace('-', "_")).collect()
+}
+
+/// Every use of a crate in the code of `path`, whether it is imported or named within an expression.
+fn names(path: &Path, name: &str) -> bool {
+    code(path).iter().any(|line| line.split(|c: char| !(c.is_alphanumeric() || c == '_')).any(|word| word == name))
+}
+
+/// Without the feature `cli` the library builds for a browser; whatever needs more stands behind it.
+#[test]
+fn only_the_command_names_what_only_a_command_needs() {
+    let crates = crates_of_the_command();
+    assert!(crates.len() > 5, "{crates:?}");
+    let (of_command, others): (Vec<PathBuf>, Vec<PathBuf>) = sources(&src()).into_iter().partition(|path| {
+        let inside = path.strip_prefix(src()).unwrap();
+        inside == Path::new("main.rs")
+            || OF_THE_COMMAND.iter().any(|room| inside.starts_with(room) || inside == Path::new(&format!("{room}.rs")))
+    });
+    for name in &crates {
+        for path in &others {
+            assert!(!names(path, name), "{} names {name}, which only the feature `cli` brings", path.display());
+        }
+        assert!(of_command.iter().any(|path| names(path, name)), "nothing needs {name} any more");
+    }
+    let root = std::fs::read_to_string(src().join("lib.rs")).unwrap();
+    for room in OF_THE_COMMAND {
+        let (before, _) = root.split_once(&format!("pub mod {room};")).unwrap_or_else(|| panic!("no {room}"));
+        let gated = before.lines().rev().take_while(|line| line.starts_with("#[")).any(|line| line.contains("\"cli\""));
+        assert!(gated, "{room} is there without the feature `cli`");
+    }
+}
+
+/// How something is done on a command line is said by the command and by the reports for the terminal.
+#[test]
+fn the_library_names_no_flag() {
+    let is_flag = |text: &str| text.starts_with("--") && text[2..].starts_with(|c: char| c.is_ascii_lowercase());
+    let flags = |line: &str| line.match_indices("--").any(|(at, _)| is_flag(&line[at..]));
+    assert!(flags("take it with --accept") && !flags("<!-- 1 -- 2 -->"));
+    for path in sources(&src()) {
+        let inside = path.strip_prefix(src()).unwrap();
+        if ["cli", "output/text"].iter().any(|room| inside.starts_with(room)) {
+            continue;
+        }
+        // A schema is called after the command whose output it describes.
+        let of_schema = |line: &&String| !line.trim_start().starts_with("#[schemars(");
+        for line in code(&path).iter().filter(of_schema) {
+            assert!(!flags(line), "{} names a flag: {line}", path.display());
+        }
+    }
+    for one in parings::problem::explanation::explanations() {
+        let list = one.list_instead.as_deref().unwrap_or_default();
+        let message = one.problem.message();
+        let said = [&one.means, &one.matters, &one.example, &one.instead, list, &*one.problem.help, &message];
+        let not_sure = one.not_sure.as_deref().unwrap_or_default();
+        assert!(said.into_iter().all(|text| !flags(text)) && !flags(not_sure), "{}: {said:?} {not_sure}", one.code);
     }
 }

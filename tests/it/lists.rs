@@ -11,6 +11,7 @@ mod whose;
 
 use jiff::civil::date;
 use parings::analysis::supplier_list::{Held, Move, Taken, Why};
+use parings::internals::flags_in_words;
 use parings::problem::Problem;
 use parings::{Costing, ListOptions, PriceList, ReadError, Reading, Scenario, Source, cost, read_list};
 use rust_decimal::Decimal;
@@ -108,7 +109,9 @@ impl Compared {
     }
 }
 
+/// A problem in full, as the command line says it.
 pub fn told(problem: &Problem) -> String {
+    let problem = problem.saying(flags_in_words);
     format!("{} [{}] {}. {}", problem.place, problem.code, problem.message(), problem.help)
 }
 

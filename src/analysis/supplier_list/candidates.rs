@@ -14,7 +14,7 @@ use crate::kitchen::list::{ListOptions, ListRow};
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::{Field, ItemId, NameKey};
 use crate::problem::suggest::quoted_list;
-use crate::problem::{Code, Fault, THERE};
+use crate::problem::{Advice, Choice, Code, Fault, THERE};
 use crate::schema::Column;
 
 /// A row about an item of the book.
@@ -68,7 +68,7 @@ impl Sorted {
                  add a row to Prices with the code {}.",
                 price.item, price.code
             );
-            out.unknown.push(Unknown { row, question: None, what_to_do });
+            out.unknown.push(Unknown { row, question: None, what_to_do: what_to_do.into() });
         }
         out.unknown.sort_by_key(|unknown| unknown.row);
     }
@@ -102,11 +102,11 @@ impl Sorted {
             Match::CodeOfSeveral(items) => {
                 let names: Vec<&str> =
                     items.iter().filter_map(|id| past.kitchen.item(*id)).map(|item| item.name.as_str()).collect();
-                let what_to_do = format!(
-                    "In the book the code {} is of {}. Say whose list this is with --supplier, or correct Code in the book.",
-                    row.code,
-                    quoted_list(&names, "and")
-                );
+                let of = format!("In the book the code {} is of {}.", row.code, quoted_list(&names, "and"));
+                let what_to_do = Advice::from(of)
+                    .then(" Say whose list this is")
+                    .choosing(Choice::Supplier)
+                    .then(", or correct Code in the book.");
                 out.unknown.push(Unknown { row: at, question: None, what_to_do });
                 return;
             }
@@ -137,7 +137,9 @@ impl Sorted {
             let fault = Fault::new(
                 Code::ListEnded,
                 format!("this price of “{name}” ended on {until}, before {}", date.max(today)),
-                "Ask for the price that counts now; or correct Until, or cost an earlier day with --as-of.",
+                Advice::from("Ask for the price that counts now; or correct Until, or cost an earlier day")
+                    .choosing(Choice::AsOf)
+                    .then("."),
             );
             out.problems.push(fault.at(row.input.place(Column::Until)));
             out.held.push(Held { row: at, item: Some(item), moved: None, why: Why::Ended });
@@ -166,7 +168,7 @@ fn unknown(at: usize, row: &PriceRow, matcher: &Matcher<'_>) -> Unknown {
         (false, false) => format!("“{}” in Also called of it, or {} in Code", row.item, row.code),
     };
     let what_to_do = format!("If it is an item of the book, write {name}; if it is new, add a row to Prices.");
-    Unknown { row: at, question, what_to_do }
+    Unknown { row: at, question, what_to_do: what_to_do.into() }
 }
 
 /// The fault of a row whose code is of the book's row `code` and whose name is of its row `name`.

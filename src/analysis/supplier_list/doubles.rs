@@ -11,7 +11,7 @@ use super::past::Past;
 use super::{Held, PriceList, Why};
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::{ItemId, Kitchen, NameKey};
-use crate::problem::{Code, Fault, THERE};
+use crate::problem::{Advice, Choice, Code, Fault, THERE};
 use crate::schema::Column;
 
 /// Which candidates are settled here, beside them: said already, or in conflict with another row.
@@ -73,7 +73,9 @@ pub(super) fn settle(
                 apart(row, &candidate.price),
                 candidate.date
             ),
-            "Say since when the list holds with --dated, or correct the row in the book.",
+            Advice::from("Say since when the list holds")
+                .choosing(Choice::Dated(None))
+                .then(", or correct the row in the book."),
         );
         let fault = fault.speaking_of(row.input.place(Column::Price));
         out.problems.push(fault.at(candidate.price.input.place(Column::Price)));

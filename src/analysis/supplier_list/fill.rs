@@ -10,7 +10,7 @@ use crate::kitchen::field::InputCell;
 use crate::kitchen::layout::OF_LISTS;
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::{Field, InputRow, ItemId, NameKey};
-use crate::problem::{Code, Fault};
+use crate::problem::{Advice, Choice, Code, Fault};
 use crate::schema::{Column, Shown, Typed, Value};
 
 /// The columns of a pack and what the price is for.
@@ -89,7 +89,9 @@ fn no_pack() -> Fault {
     Fault::new(
         Code::PackMissing,
         "the list does not say what the price is for, and neither does a row of the book with this supplier and code",
-        "Give the list a column Pack or Per, or say which of its columns that is, such as --column pack=\"Case size\".",
+        Advice::from("Give the list a column Pack or Per, or say which of its columns that is")
+            .choosing(Choice::Columns(vec![("pack".to_owned(), Vec::new())]))
+            .then("."),
     )
 }
 

@@ -8,7 +8,7 @@ use crate::kitchen::Field;
 use crate::kitchen::price::{Item, PriceRow};
 use crate::measure::{Dimension, Measured, Pack, Unit, Volumes};
 use crate::number::{Decimal, exact, rounding};
-use crate::problem::{Code, Fault, THERE};
+use crate::problem::{Advice, Choice, Code, Fault, THERE};
 use crate::schema::{Column, Shown, Typed, Value};
 
 /// How near, as a fraction of the price before, another reading of a price must come to it.
@@ -53,11 +53,9 @@ fn jump(item: &Item, before: &PriceRow, row: &PriceRow, by: Option<Decimal>, bou
     Fault::new(
         Code::ListPriceJumps,
         format!("“{}” {way}, from {} at {THERE} to {}, so it was held back", item.name, said(before), said(row)),
-        format!(
-            "If it is right, take it with --accept \"{}\"; or allow more than {} % for all.",
-            item.name,
-            percent(bound)
-        ),
+        Advice::from("If it is right, take it")
+            .choosing(Choice::Accept(item.name.clone()))
+            .then(&format!("; or allow more than {} % for all.", percent(bound))),
     )
     .speaking_of(before.input.place(Column::Price))
 }
@@ -67,7 +65,9 @@ fn not_comparable(item: &Item, before: &PriceRow, row: &PriceRow) -> Fault {
     Fault::new(
         Code::ListUnitChanged,
         format!("“{name}” was {old} at {THERE}; {new} cannot be compared with that, so it was held back"),
-        format!("Say in Measures what one weighs or holds; or take it as it is with --accept \"{name}\"."),
+        Advice::from("Say in Measures what one weighs or holds; or take it as it is")
+            .choosing(Choice::Accept(name.clone()))
+            .then("."),
     )
     .speaking_of(before.input.place(Column::Price))
 }
@@ -107,7 +107,8 @@ fn slip(item: &Item, before: &PriceRow, row: &PriceRow, ratio: Decimal, volumes:
                 format!("“{name}” was {old} at {THERE}, which looks like the price of {what}; so {new} was held back");
             (message, "correct that row of the book")
         };
-        let help = format!("If so, {mend}; if not, take it with --accept \"{name}\".");
+        let help =
+            Advice::from(format!("If so, {mend}; if not, take it")).choosing(Choice::Accept(name.clone())).then(".");
         return Some(Fault::new(Code::ListUnitSlips, message, help).speaking_of(before.input.place(Column::Price)));
     }
     None

@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use super::candidates::Candidate;
 use crate::kitchen::Kitchen;
 use crate::kitchen::list::ListOptions;
-use crate::problem::{Code, Fault, Place, Problem};
+use crate::problem::{Advice, Choice, Code, Fault, Place, Problem};
 use crate::schema::Column;
 
 /// What was seen in which file.
@@ -57,37 +57,42 @@ impl Notes {
     }
 
     /// What to do where prices bear no date and count from `day`: the days in the titles are offered.
-    fn offered(&self, file: &str, day: Date) -> String {
+    fn offered(&self, file: &str, day: Date) -> Advice {
         const MOST: usize = 3;
         let titled = self.titled.get(file).map_or(&[][..], Vec::as_slice);
         let other = titled.iter().filter(|(date, _)| *date != day);
-        let days: Vec<String> = other.take(MOST).map(|(date, place)| format!("--dated {date} ({place})")).collect();
-        match days.as_slice() {
-            [] => "If they hold since another day, say so with --dated.".to_owned(),
-            [one] => format!("If they hold since the day in the title, say {one}."),
-            several => format!("If they hold since a day in the title, say which: {}.", several.join(", ")),
+        let days: Vec<&(Date, Place)> = other.take(MOST).collect();
+        let mut advice = match days.as_slice() {
+            [] => Advice::from("If they hold since another day, say so").choosing(Choice::Dated(None)),
+            [_] => Advice::from("If they hold since the day in the title, say "),
+            _ => Advice::from("If they hold since a day in the title, say which: "),
+        };
+        for (at, (date, place)) in days.into_iter().enumerate() {
+            let joint = if at == 0 { "" } else { ", " };
+            advice = advice.then(joint).choosing(Choice::Dated(Some(*date))).then(&format!(" ({place})"));
         }
+        advice.then(".")
     }
 
     /// All of it.
     pub fn problems(self, kitchen: &Kitchen, options: &ListOptions) -> Vec<Problem> {
         let mut problems = Vec::new();
-        let mut assumed = |file: &str, message: String, help: &str| {
+        let mut assumed = |file: &str, message: String, help: Advice| {
             problems.push(Fault::new(Code::ListAssumed, message, help).at(Place::file(file)));
         };
         for file in &self.unknown_supplier {
             let message = "nothing says whose list this is, so its rows are matched by their names, and by codes that only \
                            one item has";
-            assumed(file, message.to_owned(), "Name the supplier with --supplier.");
+            assumed(file, message.to_owned(), Advice::from("Name the supplier").choosing(Choice::Supplier).then("."));
         }
         for file in self.undated.iter().filter(|_| options.dated.is_none()) {
             let day = kitchen.settings.costing_date;
             let message = format!("its prices bear no date, so they count from {day}, the costing date");
-            assumed(file, message, &self.offered(file, day));
+            assumed(file, message, self.offered(file, day));
         }
         for file in &self.packless {
             let message = "it does not say what its prices are for, so the packs of the book's rows were taken";
-            assumed(file, message.to_owned(), "If a pack has changed, ask the supplier for a list with packs.");
+            assumed(file, message.to_owned(), "If a pack has changed, ask the supplier for a list with packs.".into());
         }
         for (_, (place, rows)) in self.doubles {
             let message = if rows == 1 {

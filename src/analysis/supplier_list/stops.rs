@@ -9,7 +9,7 @@ use super::{Held, PriceList, Why};
 use crate::costing::Costing;
 use crate::kitchen::recipe::{Recipe, RecipeEntry, Source};
 use crate::kitchen::{ItemId, Kitchen, Node, RecipeId, depends};
-use crate::problem::{Code, Fault, Place, Problem};
+use crate::problem::{Advice, Choice, Code, Fault, Place, Problem};
 use crate::schema::Column;
 
 /// The book before and with the new rows, both costed for one day.
@@ -102,7 +102,9 @@ impl PriceList {
             } else {
                 format!("with this price of “{name}”, “{what}” could not be costed any more, so it was held back")
             };
-            let help = format!("See what the row lacks that the one before has; or take it with --accept \"{name}\".");
+            let help = Advice::from("See what the row lacks that the one before has; or take it")
+                .choosing(Choice::Accept(name.to_owned()))
+                .then(".");
             self.tell(Fault::new(Code::ListStops, message, help).at(taken.price.input.place(Column::Price)));
             self.held.push(Held { row: taken.row, item: Some(item), moved: Some(taken.moved), why: Why::Stops });
         }

@@ -7,6 +7,7 @@ use crate::book::dates;
 use crate::book::grid::{Grid, GridRow};
 use crate::measure::{Unit, parse_money, parse_pack};
 use crate::number::{Decimal, Marks};
+use crate::problem::Choice;
 use crate::schema::header::{is_known, read, same};
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 
@@ -87,16 +88,16 @@ impl Guess {
         })
     }
 
-    /// The options that would map what is missing: for every column of ours each heading that it could be.
-    pub fn options(&self) -> Vec<String> {
-        let option = |column: Column, headings: &[String]| {
-            let name = TableKind::Prices.header(column).to_lowercase();
-            let options: Vec<String> =
-                headings.iter().map(|heading| format!("--column {name}=\"{heading}\"")).collect();
-            options.join(" or ")
-        };
-        let found: Vec<String> = self.likely.iter().map(|(column, headings)| option(*column, headings)).collect();
-        if found.is_empty() { vec![option(Column::Price, &["Net amt".to_owned()])] } else { found }
+    /// The choice that would map what is missing: for every column of ours each heading that it could be; the price alone
+    /// where none looks like one.
+    pub fn columns(self) -> Choice {
+        let name = |column: Column| TableKind::Prices.header(column).to_lowercase();
+        let mut likely: Vec<(String, Vec<String>)> =
+            self.likely.into_iter().map(|(column, headings)| (name(column), headings)).collect();
+        if likely.is_empty() {
+            likely.push((name(Column::Price), Vec::new()));
+        }
+        Choice::Columns(likely)
     }
 }
 

@@ -5,7 +5,7 @@ use super::headers::rows_above;
 use crate::book::grid::Grid;
 use crate::kitchen::{Entries, NameKey};
 use crate::problem::spelling::words;
-use crate::problem::{CellRef, Code, Fault, Place, Problem};
+use crate::problem::{Advice, CellRef, Choice, Code, Fault, Place, Problem};
 use crate::schema::Value;
 
 /// Whose list a file is.
@@ -71,7 +71,7 @@ impl Whose {
         let fault = Fault::new(
             Code::ListAssumed,
             format!("by {by}, this was taken for the list of “{supplier}”"),
-            "If it is another supplier's, name that one with --supplier.",
+            Advice::from("If it is another supplier's, name that one").choosing(Choice::Supplier).then("."),
         );
         Some(fault.at(place))
     }

@@ -2,6 +2,7 @@
 
 use crate::cli::args::{Common, ExplainArgs, Format};
 use crate::cli::exit::Exit;
+use crate::cli::flags;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::output::{csv, json, text};
@@ -21,6 +22,8 @@ pub fn run(args: &ExplainArgs, common: &Common, terminal: &Terminal) -> Result<E
         }
     }
     let shown = if asked.is_empty() { explanations().iter().collect() } else { asked };
+    let shown: Vec<Explanation> = shown.into_iter().map(|one| one.saying(flags::words)).collect();
+    let shown: Vec<&Explanation> = shown.iter().collect();
     let results = match common.format {
         Format::Table if args.codes.is_empty() => text::listed(explanations(), terminal.results_view()),
         Format::Table => text::explained(&shown, terminal.results_view()),

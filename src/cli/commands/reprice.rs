@@ -5,6 +5,7 @@ use jiff::ZonedDateTime;
 use super::told;
 use crate::cli::args::{Common, Format, RepriceArgs};
 use crate::cli::exit::Exit;
+use crate::cli::flags;
 use crate::cli::inputs::{Inputs, as_arguments, holds_a_table};
 use crate::cli::output::Target;
 use crate::cli::stop::Stop;
@@ -43,8 +44,7 @@ pub fn run(args: &RepriceArgs, common: &Common, terminal: &Terminal) -> Result<E
         bound: args.bound,
         accepted: args.accept.clone(),
     };
-    let repriced = reprice(reading, &sources, &options, common.as_of.is_some())?;
-    let changes = repriced.changes();
+    let mut repriced = reprice(reading, &sources, &options, common.as_of.is_some())?;
     let now = ZonedDateTime::now().datetime();
     let mut written = Vec::new();
     if let Some(target) = target {
@@ -58,6 +58,9 @@ pub fn run(args: &RepriceArgs, common: &Common, terminal: &Terminal) -> Result<E
         target.write(&write_book(&repriced.after, now)?)?;
     }
     drop(progress);
+    // The workbook is no terminal; what is printed names the flags.
+    flags::said_of_list(&mut repriced.list);
+    let changes = repriced.changes();
     // Those of the lists, then the book's own at the new prices, of which the old prices belong to the matter.
     let of_book = repriced.after.problems_with(&repriced.now);
     let all: Vec<Problem> = repriced.list.problems.iter().chain(&of_book).cloned().collect();

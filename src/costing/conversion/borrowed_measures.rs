@@ -51,7 +51,7 @@ pub(in crate::costing) fn links(
             Err(other) => return Err(other),
         }
     }
-    fault.help = asked.help(&fault.help, named, &looked_at);
+    fault.help = asked.help(&fault.help, named, &looked_at).into();
     Err(NoConversion::Fault(fault))
 }
 

@@ -183,7 +183,7 @@ fn or_to_taste(fault: Fault) -> Fault {
         return fault;
     }
     let help = format!("{} If it need not be costed, type to taste under Qty.", fault.help);
-    Fault { help, ..fault }
+    Fault { help: help.into(), ..fault }
 }
 
 fn link_line(

@@ -69,7 +69,7 @@ pub fn land(
             at: at.clone(),
             from: problem.place.clone(),
             message,
-            help: problem.help.clone(),
+            help: problem.help.to_string(),
         };
         landed.push((*order, landed_here));
     }

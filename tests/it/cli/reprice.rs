@@ -187,6 +187,9 @@ fn what_stops_it_is_told() {
     folder.run(&["reprice", "book.csv"]).ends(2).complains_of(&["--prices"]);
     folder.run(&["reprice", "book.csv", "--prices", "book.csv"]).ends(2).complains_of(&["are one file: give it once"]);
     folder.run(&["reprice", "book.csv", "--prices", "none.csv"]).ends(2).complains_of(&["there is no file none.csv"]);
+    folder.put("odd.csv", "Item,Pack,Net amt\nOnions,50 lb,27.00\n");
+    let odd = folder.run(&["reprice", "book.csv", "--prices", "odd.csv"]).ends(2);
+    odd.complains_of(&["Row 1 reads “Item”, “Pack”, “Net amt”: say which is which, such as --column price=\"Net amt\""]);
     folder.put("empty.csv", "");
     folder.run(&["reprice", "book.csv", "--prices", "empty.csv"]).ends(2).complains_of(&["empty.csv"]);
     let list = ["reprice", "book.csv", "--prices", "new.csv"];
@@ -196,7 +199,7 @@ fn what_stops_it_is_told() {
     with(&["--bound", "none"]).ends(2).complains_of(&["a percentage above nothing"]);
     with(&["-o", "both.xlsx", "--write-book", "both.xlsx"]).ends(2).complains_of(&["would be written twice"]);
     with(&["--write-book", "new.csv"]).ends(2).complains_of(&["new.csv"]);
-    assert_eq!(folder.names(), ["book.csv", "empty.csv", "new.csv"], "nothing was written");
+    assert_eq!(folder.names(), ["book.csv", "empty.csv", "new.csv", "odd.csv"], "nothing was written");
 }
 
 /// Prawns whose shells are credited at what they save buying.

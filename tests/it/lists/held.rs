@@ -2,6 +2,7 @@
 
 use parings::ListOptions;
 use parings::analysis::supplier_list::{Change, Why};
+use parings::problem::Choice;
 
 use super::{BOOK, compared, dec, of_green_valley, tried, with};
 
@@ -27,6 +28,10 @@ fn a_jump_is_held_back_until_it_is_named() {
              for all.",
         ]
     );
+    // Who calls the library says how: without its words no flag is named, and the choice is there as a value.
+    let help = &held.list.problems[0].help;
+    assert_eq!(*help, "If it is right, take it; or allow more than 50 % for all.");
+    assert_eq!(help.choices().collect::<Vec<_>>(), [&Choice::Accept("Onions".to_owned())]);
     let named = with(BOOK, list, &accepting("onion"));
     assert_eq!((&named.moved("Onions").change, named.by("Onions")), (&Change::Rise, dec("0.6")));
     assert_eq!(named.whys(), [Why::Jump]);

@@ -1,8 +1,10 @@
 //! Files as suppliers send them: odd headings, title rows, several tables.
 
-use parings::ListOptions;
+use parings::internals::flags_in_words;
 use parings::kitchen::layout::column_named;
+use parings::problem::Choice;
 use parings::schema::Column;
+use parings::{ListOptions, ReadError};
 use rust_xlsxwriter::{ExcelDateTime, Format, Workbook};
 
 use super::{BOOK, compared, of_green_valley, tried, with};
@@ -84,22 +86,32 @@ fn headings_that_nobody_knows_are_listed_with_the_option_that_maps_them() {
         &of_green_valley(),
     );
     assert_eq!(
-        refused.err().unwrap().to_string(),
+        refused.err().unwrap().saying(flags_in_words),
         "list.csv has no header row with a price and an item or code, as parings knows them. Row 3 reads “Art.”, \
          “Bezeichnung”, “Gebinde”, “Net amt”: say which is which, such as --column price=\"Net amt\" --column \
          item=\"Bezeichnung\" --column pack=\"Gebinde\" --column code=\"Art.\""
     );
     let refused = tried(BOOK, &[("list.csv", "Item,Pack,Net amt\nOnions,50 lb,27.00\n")], &of_green_valley());
     assert_eq!(
-        refused.err().unwrap().to_string(),
+        refused.err().unwrap().saying(flags_in_words),
         "list.csv has no header row with a price and an item or code, as parings knows them. Row 1 reads “Item”, “Pack”, \
          “Net amt”: say which is which, such as --column price=\"Net amt\""
     );
     let book = format!("{BOOK}\nSupplier,Column,Their heading\nGreen Valley,Price,Net amt\n");
     let unknown = ListOptions { supplier: None, ..of_green_valley() };
     let refused = tried(&book, &[("list.csv", "Item,Pack,Net amt\nOnions,50 lb,27.00\n")], &unknown);
-    let told = refused.err().unwrap().to_string();
+    let error = refused.err().unwrap();
+    let told = error.saying(flags_in_words);
     assert!(told.ends_with("or name the supplier with --supplier, if Supplier layouts in the book say it"), "{told}");
+    // Without a caller's words it is a whole sentence, and what a page needs for its own controls is there as values.
+    assert!(
+        error.to_string().ends_with("say which is which; or name the supplier, if Supplier layouts in the book say it"),
+        "{error}"
+    );
+    let ReadError::NoPriceList { detail, headings, .. } = &error else { panic!("{error}") };
+    assert_eq!(headings, &["Item", "Pack", "Net amt"]);
+    let columns = Choice::Columns(vec![("price".to_owned(), vec!["Net amt".to_owned()])]);
+    assert_eq!(detail.choices().collect::<Vec<_>>(), [&columns, &Choice::Supplier]);
 }
 
 #[test]

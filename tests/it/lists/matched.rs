@@ -75,10 +75,13 @@ fn a_code_without_a_supplier_matches_only_when_one_item_has_it() {
     let book = format!("{BOOK}Tuna,10 lb,$140.00,,Harbour Foods,1001,2026-10-01,,,\n");
     let two = with(&book, list, &unknown);
     assert!(two.list.taken.is_empty());
+    let advice = &two.list.unknown[0].what_to_do;
     assert_eq!(
-        two.list.unknown[0].what_to_do,
-        "In the book the code 1001 is of “Onions” and “Tuna”. Say whose list this is with --supplier, or correct Code in \
-         the book."
+        *advice,
+        "In the book the code 1001 is of “Onions” and “Tuna”. Say whose list this is, or correct Code in the book."
+    );
+    assert!(
+        advice.saying(parings::internals::flags_in_words).contains("whose list this is with --supplier, or correct")
     );
     // Its name tells it apart.
     let named = with(&book, "Code,Description,Pack,Price\n1001,Onions,50 lb,27.00\n", &unknown);
