@@ -171,7 +171,7 @@ impl<'a> Changes<'a> {
 }
 
 /// What happened to a price besides its going up or down; nothing where that is all.
-pub fn happened(change: &Change) -> Option<String> {
+pub(crate) fn happened(change: &Change) -> Option<String> {
     match change {
         Change::SmallerPack { from, to } => Some(format!("smaller pack: {from} before, {to} now")),
         Change::LargerPack { from, to } => Some(format!("larger pack: {from} before, {to} now")),
@@ -184,7 +184,7 @@ pub fn happened(change: &Change) -> Option<String> {
 }
 
 /// What a part of a yield test is, and how it bears its cost.
-pub fn bearing(role: Role, is_charged: bool) -> &'static str {
+pub(crate) fn bearing(role: Role, is_charged: bool) -> &'static str {
     match (role, is_charged) {
         (Role::Main, _) => "main",
         (_, true) => "by-product, its credit",
@@ -193,7 +193,7 @@ pub fn bearing(role: Role, is_charged: bool) -> &'static str {
 }
 
 /// Why a row was held back, in a few words.
-pub fn why(why: Why) -> &'static str {
+pub(crate) fn why(why: Why) -> &'static str {
     match why {
         Why::Jump => "moved more than the bound",
         Why::Slip => "looks priced by another unit than before",
@@ -207,7 +207,7 @@ pub fn why(why: Why) -> &'static str {
 }
 
 /// A fraction as a signed percentage to one decimal: `+12.5 %`.
-pub fn signed_percent(fraction: Decimal) -> String {
+pub(crate) fn signed_percent(fraction: Decimal) -> String {
     let Some(percent) = fraction.checked_mul(Decimal::ONE_HUNDRED) else { return "–".to_owned() };
     let rounded = half_up(percent, 1);
     let sign = if rounded > Decimal::ZERO { "+" } else { "" };

@@ -16,23 +16,23 @@ use crate::problem::Problem;
 /// such that "28" is 28 %.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "parings cost")]
-pub(crate) struct CostResults<'a> {
+pub struct CostResults<'a> {
     /// The version of the program.
-    parings: &'a str,
+    pub parings: &'a str,
     /// The version of this format.
-    format: Format,
+    pub format: Format,
     /// The day whose prices count.
-    as_of: Day,
+    pub as_of: Day,
     /// The currency of all money, such as USD; empty where the book shows none.
-    currency: &'a str,
+    pub currency: &'a str,
     /// The dishes sold.
-    dishes: Vec<DishResult<'a>>,
+    pub dishes: Vec<DishResult<'a>>,
     /// The recipes.
-    recipes: Vec<RecipeResult<'a>>,
+    pub recipes: Vec<RecipeResult<'a>>,
     /// The yield tests.
-    tests: Vec<TestResult<'a>>,
+    pub tests: Vec<TestResult<'a>>,
     /// Every problem of the book.
-    problems: Vec<ProblemResult<'a>>,
+    pub problems: Vec<ProblemResult<'a>>,
 }
 
 /// What a book costs.

@@ -17,7 +17,7 @@ use crate::number::{Decimal, exact};
 /// A dish that is sold.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Dish")]
-pub(crate) struct DishResult<'a> {
+pub struct DishResult<'a> {
     /// Its name, as first spelled in the book.
     pub name: &'a str,
     /// The recipe it is a portion of; null where the book has none of that name.

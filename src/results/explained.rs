@@ -11,43 +11,43 @@ use crate::problem::{Code, Explanation, Severity};
 /// What problem codes mean: `parings explain --format json`.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "parings explain")]
-pub(crate) struct ExplainedResults<'a> {
+pub struct ExplainedResults<'a> {
     /// The version of the program.
-    parings: &'a str,
+    pub parings: &'a str,
     /// The version of this format.
-    format: Format,
+    pub format: Format,
     /// The codes asked for, or all of them.
-    codes: Vec<CodeResult<'a>>,
+    pub codes: Vec<CodeResult<'a>>,
 }
 
 /// A problem code. Books are csv text.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Explanation")]
-struct CodeResult<'a> {
+pub struct CodeResult<'a> {
     /// The code.
-    code: Word<Code>,
+    pub code: Word<Code>,
     /// How grave it is.
-    severity: Word<Severity>,
+    pub severity: Word<Severity>,
     /// What the code is about.
-    group: &'static str,
+    pub group: &'static str,
     /// What it means, in one sentence.
-    title: &'static str,
+    pub title: &'static str,
     /// What it means, at length.
-    means: &'a str,
+    pub means: &'a str,
     /// What it does to the cost.
-    matters: &'a str,
+    pub matters: &'a str,
     /// A small book that has it.
-    example: &'a str,
+    pub example: &'a str,
     /// The supplier's list beside the book, for what concerns lists.
-    list: Option<&'a str>,
+    pub list: Option<&'a str>,
     /// The problem as it is met in that book.
-    problem: ProblemResult<'a>,
+    pub problem: ProblemResult<'a>,
     /// The same book put right.
-    instead: &'a str,
+    pub instead: &'a str,
     /// The same list put right.
-    list_instead: Option<&'a str>,
+    pub list_instead: Option<&'a str>,
     /// What to do when the right thing is not known; null where there is nothing to add.
-    not_sure: Option<&'a str>,
+    pub not_sure: Option<&'a str>,
 }
 
 /// What codes mean.

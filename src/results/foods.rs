@@ -13,85 +13,85 @@ use crate::number::Decimal;
 /// Built-in foods: `parings food NAME --format json`.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "parings food")]
-pub(crate) struct FoodsResult {
+pub struct FoodsResult {
     /// The version of the program.
-    parings: &'static str,
+    pub parings: &'static str,
     /// The version of this format.
-    format: Format,
+    pub format: Format,
     /// The food of that name, or those that bear the words.
-    foods: Vec<FoodResult>,
+    pub foods: Vec<FoodResult>,
 }
 
 /// A built-in food.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Food")]
-struct FoodResult {
+pub struct FoodResult {
     /// Its name, as the column Reference food takes it.
-    name: &'static str,
+    pub name: &'static str,
     /// The reference data set and the number in it.
-    source: String,
+    pub source: String,
     /// The description there.
-    description: &'static str,
+    pub description: &'static str,
     /// The group there.
-    group: &'static str,
+    pub group: &'static str,
     /// How much of it is refuse, in %; null where none is stated.
-    refuse_percent: Option<Figure>,
+    pub refuse_percent: Option<Figure>,
     /// What the refuse is.
-    refuse: Option<&'static str>,
+    pub refuse: Option<&'static str>,
     /// What is left after trimming, in %.
-    yield_percent: Figure,
+    pub yield_percent: Figure,
     /// What its measures weigh.
-    measures: Vec<MeasureResult>,
+    pub measures: Vec<MeasureResult>,
     /// What cooking leaves of it.
-    cooked: Vec<CookedResult>,
+    pub cooked: Vec<CookedResult>,
 }
 
 /// A measure of a food.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Measure")]
-struct MeasureResult {
+pub struct MeasureResult {
     /// One of it.
-    measure: String,
+    pub measure: String,
     /// What that weighs.
-    grams: Figure,
+    pub grams: Figure,
     /// Whether with refuse or without.
-    basis: Word<Basis>,
+    pub basis: Word<Basis>,
 }
 
 /// What cooking leaves.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Cooked")]
-struct CookedResult {
+pub struct CookedResult {
     /// The way of cooking.
-    measure: &'static str,
+    pub measure: &'static str,
     /// What goes in.
-    from: &'static str,
+    pub from: &'static str,
     /// What comes out.
-    to: &'static str,
+    pub to: &'static str,
     /// Its weight in % of what goes in.
-    yield_percent: Figure,
+    pub yield_percent: Figure,
 }
 
 /// Foods that a book's items might borrow from: `parings food --for BOOK --format json`.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "parings food --for")]
-pub(crate) struct ProposalsResult<'a> {
+pub struct ProposalsResult<'a> {
     /// The version of the program.
-    parings: &'static str,
+    pub parings: &'static str,
     /// The version of this format.
-    format: Format,
+    pub format: Format,
     /// The items that name no built-in food.
-    items: Vec<ProposalResult<'a>>,
+    pub items: Vec<ProposalResult<'a>>,
 }
 
 /// An item with what is proposed for it.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Proposal")]
-struct ProposalResult<'a> {
+pub struct ProposalResult<'a> {
     /// Its name.
-    item: &'a str,
+    pub item: &'a str,
     /// Foods it might borrow from, the likeliest first.
-    reference_foods: Vec<&'static str>,
+    pub reference_foods: Vec<&'static str>,
 }
 
 /// The JSON of foods in full.

@@ -14,44 +14,44 @@ use crate::schema::{FoundTable, SheetFound, TableKind};
 /// What was found in a book: `parings check --format json`.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "parings check")]
-pub(crate) struct FoundResults<'a> {
+pub struct FoundResults<'a> {
     /// The version of the program.
-    parings: &'a str,
+    pub parings: &'a str,
     /// The version of this format.
-    format: Format,
+    pub format: Format,
     /// The day whose prices count.
-    as_of: Day,
+    pub as_of: Day,
     /// Every sheet of every file, in the order given.
-    sheets: Vec<SheetResult<'a>>,
+    pub sheets: Vec<SheetResult<'a>>,
     /// Every problem of the book.
-    problems: Vec<ProblemResult<'a>>,
+    pub problems: Vec<ProblemResult<'a>>,
 }
 
 /// A sheet.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Sheet")]
-struct SheetResult<'a> {
+pub struct SheetResult<'a> {
     /// The file as it was given on the command line.
-    file: &'a str,
+    pub file: &'a str,
     /// Its name; empty for a csv.
-    sheet: &'a str,
+    pub sheet: &'a str,
     /// The tables found on it; empty where it was not read.
-    tables: Vec<TableResult<'a>>,
+    pub tables: Vec<TableResult<'a>>,
 }
 
 /// A table that was found.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Table")]
-struct TableResult<'a> {
+pub struct TableResult<'a> {
     /// What it holds.
-    kind: Word<TableKind>,
+    pub kind: Word<TableKind>,
     /// Where its header row or card begins, such as A5.
     #[schemars(regex(pattern = r"^[A-Z]+[1-9][0-9]*$"))]
-    cell: String,
+    pub cell: String,
     /// The recipe of a card; null for other tables.
-    name: Option<&'a str>,
+    pub name: Option<&'a str>,
     /// How many rows it has.
-    rows: usize,
+    pub rows: usize,
 }
 
 /// What was found in a book. A sheet that was not read has no tables.

@@ -18,7 +18,7 @@ use crate::schema::Column;
 /// A line of a recipe and what it costs. Of a line that is not costed only what was typed is known.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Line")]
-pub(crate) struct LineResult<'a> {
+pub struct LineResult<'a> {
     /// The ingredient as spelled on the line.
     pub item: &'a str,
     /// Where it comes from; null where the book does not have it.
@@ -53,8 +53,8 @@ macro_rules! words {
         $(
             #[doc = $means]
             #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-            pub(crate) enum $name {
-                $($variant,)*
+            pub enum $name {
+                $(#[doc = $word] $variant,)*
             }
 
             impl Closed for $name {

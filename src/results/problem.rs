@@ -9,22 +9,22 @@ use crate::problem::{Code, Problem, Severity};
 /// A problem in the book.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Problem")]
-pub(crate) struct ProblemResult<'a> {
+pub struct ProblemResult<'a> {
     /// Which kind.
-    code: Word<Code>,
+    pub code: Word<Code>,
     /// How grave it is.
-    severity: Word<Severity>,
+    pub severity: Word<Severity>,
     /// The file as it was given on the command line.
-    file: &'a str,
+    pub file: &'a str,
     /// The sheet; empty in a csv, and where no one sheet is meant.
-    sheet: &'a str,
+    pub sheet: &'a str,
     /// The cell, such as C14; empty where no one cell is meant.
     #[schemars(regex(pattern = r"^([A-Z]+[1-9][0-9]*)?$"))]
-    cell: String,
+    pub cell: String,
     /// What was found.
-    message: String,
+    pub message: String,
     /// What to do about it.
-    help: &'a str,
+    pub help: &'a str,
 }
 
 impl<'a> ProblemResult<'a> {

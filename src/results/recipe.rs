@@ -15,28 +15,28 @@ use crate::results::allergen_words::{listed, silent_name};
 /// A recipe with what each of its lines costs.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Recipe")]
-pub(crate) struct RecipeResult<'a> {
+pub struct RecipeResult<'a> {
     /// Its name, as first spelled in the book.
     pub name: &'a str,
     /// What the lines of the batch cost; null where it could not be costed.
-    food_cost: Option<Figure>,
+    pub food_cost: Option<Figure>,
     /// The food cost with the Q and spice of its own card.
-    batch_cost: Option<Figure>,
+    pub batch_cost: Option<Figure>,
     /// What the batch yields, in the first of its measures; null in both where only portions are known.
-    makes: Typed,
+    pub makes: Typed,
     /// How many portions it gives, net of serving loss.
-    portions: Option<Figure>,
+    pub portions: Option<Figure>,
     /// What one of them costs.
-    portion_cost: Option<Figure>,
+    pub portion_cost: Option<Figure>,
     /// The allergens in it: codes of the list (milk, egg, fish, crustacean, mollusc, tree_nut, peanut, wheat,
     /// gluten_other, soy, sesame, celery, mustard, sulphite, lupin), other words as the book has them.
-    allergens: Vec<String>,
+    pub allergens: Vec<String>,
     /// Those that may be in it, in the same words.
-    may_contain: Vec<String>,
+    pub may_contain: Vec<String>,
     /// The ingredients whose allergens the book does not state.
-    allergens_not_stated: Vec<String>,
+    pub allergens_not_stated: Vec<String>,
     /// How many lines could not be costed, such as those to taste.
-    uncosted_lines: usize,
+    pub uncosted_lines: usize,
     /// Its lines, in book order.
     pub lines: Vec<LineResult<'a>>,
 }

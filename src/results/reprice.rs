@@ -1,6 +1,6 @@
 //! New prices and what they do: what moved, every dish with its drivers, what lies between, the basket, and the lists.
 
-mod types;
+pub mod types;
 
 use super::problem::ProblemResult;
 use super::value::{Day, Format, VERSION};

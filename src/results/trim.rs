@@ -1,8 +1,8 @@
 //! Trim results: every test under every way of charging, run by run, its factors then and now, and charges
 //! moved up and down.
 
-pub(crate) mod balance;
-pub(crate) mod plan;
+pub mod balance;
+pub mod plan;
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -25,65 +25,65 @@ use crate::problem::{Code, Problem};
 /// What trim is worth: `parings trim --format json`. Lists are in book order; what is not known is null; percentages are such that "28" is 28 %.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "parings trim")]
-pub(crate) struct TrimResults<'a> {
+pub struct TrimResults<'a> {
     /// The version of the program.
-    parings: &'a str,
+    pub parings: &'a str,
     /// The version of this format.
-    format: Format,
+    pub format: Format,
     /// The day whose prices count.
-    as_of: Day,
+    pub as_of: Day,
     /// The currency of all money, such as USD; empty where the book shows none.
-    currency: &'a str,
+    pub currency: &'a str,
     /// Every yield test under every way of charging, run by run, its factors then and now.
     pub tests: Vec<Test<'a>>,
     /// The weights of the plan, test by test: empty without a plan.
     pub balance: Vec<balance::Balance<'a>>,
     /// The dishes, then other recipes that the plan serves, with the food they take in the three kitchens.
-    dishes: Vec<plan::Dish<'a>>,
+    pub dishes: Vec<plan::Dish<'a>>,
     /// What using each by-product that something uses saves over the plan.
-    savings: Vec<plan::Saving<'a>>,
+    pub savings: Vec<plan::Saving<'a>>,
     /// The three kitchens over the whole plan; null without one.
-    plan: Option<plan::Totals>,
+    pub plan: Option<plan::Totals>,
     /// For how many portions there is enough trim; null where no trim is short that nothing is bought in for.
     pub enough_for: Option<plan::EnoughFor<'a>>,
     /// The bought items that the plan takes or the stock list holds, as purchased; empty without a plan.
     pub to_buy: Vec<plan::ToBuy<'a>>,
     /// The dishes of mains, were the trim that is left over thrown away.
-    if_thrown_away: Vec<plan::IfThrownAway<'a>>,
+    pub if_thrown_away: Vec<plan::IfThrownAway<'a>>,
     /// By-products whose charge is moved from nothing to all of the AP price.
     pub sweeps: Vec<Swept<'a>>,
     /// Every problem of the book.
-    problems: Vec<ProblemResult<'a>>,
+    pub problems: Vec<ProblemResult<'a>>,
 }
 
 /// A yield test in comparison.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Test")]
-pub(crate) struct Test<'a> {
+pub struct Test<'a> {
     /// Its name, as first spelled in the book.
     pub name: &'a str,
     /// What went in costs, with what was added; null where it could not be costed.
-    cost: Option<Figure>,
+    pub cost: Option<Figure>,
     /// Every way of charging; empty where the test could not be costed.
     pub ways: Vec<WayResult<'a>>,
     /// Its runs one by one; empty where a problem stops the test.
-    runs: Vec<Run<'a>>,
+    pub runs: Vec<Run<'a>>,
     /// The dishes of its mains by the best and the worst run; empty with one run.
-    dishes: Vec<RunDish<'a>>,
+    pub dishes: Vec<RunDish<'a>>,
     /// Cost factors by the prices paid in the test and by those of today; empty where the test states no Price.
-    factors: Vec<Factor<'a>>,
+    pub factors: Vec<Factor<'a>>,
 }
 
 /// A test under one way of charging.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "TestUnderWay")]
-pub(crate) struct WayResult<'a> {
+pub struct WayResult<'a> {
     /// Which.
     pub way: Word<Way>,
     /// What each part bears; empty where something is lacking.
     pub parts: Vec<Bears<'a>>,
     /// What all parts bear together; null where something is lacking.
-    total: Option<Figure>,
+    pub total: Option<Figure>,
     /// What the book would have to say for this way.
     pub lacking: Vec<String>,
 }
@@ -91,11 +91,11 @@ pub(crate) struct WayResult<'a> {
 /// A part under one way.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "PartUnderWay")]
-pub(crate) struct Bears<'a> {
+pub struct Bears<'a> {
     /// Its name.
-    name: &'a str,
+    pub name: &'a str,
     /// How it is charged here; null for waste.
-    charged_as: Option<Word<Charged>>,
+    pub charged_as: Option<Word<Charged>>,
     /// What it bears.
     pub cost: Figure,
     /// Money per gram of it.
@@ -105,67 +105,67 @@ pub(crate) struct Bears<'a> {
 /// One run of a test.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Run")]
-struct Run<'a> {
+pub struct Run<'a> {
     /// Its mark in the column Run; empty where it has none.
-    run: &'a str,
+    pub run: &'a str,
     /// When it was made, where stated.
-    date: Option<Day>,
+    pub date: Option<Day>,
     /// What went in, in grams.
-    weight_g: Figure,
+    pub weight_g: Figure,
     /// What came out.
-    parts: Vec<Yield<'a>>,
+    pub parts: Vec<Yield<'a>>,
 }
 
 /// What came out in one run.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "PartOfRun")]
-struct Yield<'a> {
+pub struct Yield<'a> {
     /// Its name.
-    name: &'a str,
+    pub name: &'a str,
     /// What it weighed, in grams; null where the run does not list it.
-    weight_g: Option<Figure>,
+    pub weight_g: Option<Figure>,
     /// Its weight in % of what went in.
-    yield_percent: Option<Figure>,
+    pub yield_percent: Option<Figure>,
     /// Whether its yield is far from that of the other runs.
-    far_off: bool,
+    pub far_off: bool,
 }
 
 /// A dish of a main, by the best and the worst run.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "DishByRuns")]
-struct RunDish<'a> {
+pub struct RunDish<'a> {
     /// The dish.
-    dish: &'a str,
+    pub dish: &'a str,
     /// The main it is made of.
-    main: &'a str,
+    pub main: &'a str,
     /// What a portion costs with all runs pooled.
-    portion_cost: Option<Figure>,
+    pub portion_cost: Option<Figure>,
     /// What it would cost by the run that yields most.
-    from_best_run: Option<Figure>,
+    pub from_best_run: Option<Figure>,
     /// What it would cost by the run that yields least.
-    from_worst_run: Option<Figure>,
+    pub from_worst_run: Option<Figure>,
 }
 
 /// Cost factors of a part, then and now.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Factors")]
-struct Factor<'a> {
+pub struct Factor<'a> {
     /// The part.
-    name: &'a str,
+    pub name: &'a str,
     /// Its cost by weight over that of what went in, with the prices paid in the test.
-    factor_then: Option<Figure>,
+    pub factor_then: Option<Figure>,
     /// The same with the prices of today.
-    factor_now: Option<Figure>,
+    pub factor_now: Option<Figure>,
     /// Money per gram by the old factor and the price of today.
-    cost_per_g_by_old_factor: Option<Figure>,
+    pub cost_per_g_by_old_factor: Option<Figure>,
     /// Money per gram as it is costed today.
-    cost_per_g: Option<Figure>,
+    pub cost_per_g: Option<Figure>,
 }
 
 /// A by-product whose charge is moved.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Sweep")]
-pub(crate) struct Swept<'a> {
+pub struct Swept<'a> {
     /// Which.
     pub by_product: &'a str,
     /// From nothing to all of the AP price.
@@ -175,13 +175,13 @@ pub(crate) struct Swept<'a> {
 /// One step.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Step")]
-pub(crate) struct StepResult<'a> {
+pub struct StepResult<'a> {
     /// The charge in % of the AP price per weight.
     pub charged_percent: Option<Figure>,
     /// What the by-product bears in one batch of the test.
     pub bears: Option<Figure>,
     /// What the other parts bear.
-    rest_bears: Option<Figure>,
+    pub rest_bears: Option<Figure>,
     /// What all parts bear together: the same at every step.
     pub total: Option<Figure>,
     /// The problem that stops this step; null where none does.
@@ -193,7 +193,7 @@ pub(crate) struct StepResult<'a> {
 /// A dish at a step.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "DishAtStep")]
-pub(crate) struct DishAt<'a> {
+pub struct DishAt<'a> {
     /// Its name.
     pub name: &'a str,
     /// Whether it is made of the by-product or beside it.

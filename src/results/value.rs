@@ -13,7 +13,7 @@ use crate::number::{Decimal, exact, plain};
 
 /// A figure in full precision, written as a string, so that no reader rounds it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Figure(pub Decimal);
+pub struct Figure(pub Decimal);
 
 impl fmt::Display for Figure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -48,7 +48,7 @@ pub(crate) fn percent(fraction: Decimal) -> Option<Figure> {
 
 /// A day.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Day(pub Date);
+pub struct Day(pub Date);
 
 impl Serialize for Day {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -72,7 +72,7 @@ impl JsonSchema for Day {
 
 /// A quantity with its unit.
 #[derive(Debug, Default, Serialize, JsonSchema)]
-pub(crate) struct Amount {
+pub struct Amount {
     /// How many of the unit.
     pub qty: Option<Figure>,
     /// The unit.
@@ -88,7 +88,7 @@ impl Amount {
 
 /// The version of the format, one for all.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Format;
+pub struct Format;
 
 /// What it is now. It is raised when a key goes, changes its name or comes to mean something else.
 const FORMAT: u32 = 1;

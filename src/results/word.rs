@@ -18,7 +18,7 @@ use crate::results::target_status::TargetStatus;
 use crate::schema::TableKind;
 
 /// A type that stands for one of a closed list of words.
-pub(crate) trait Closed: Copy {
+pub trait Closed: Copy {
     /// What the list is called in a schema.
     const NAME: &'static str;
     /// What a reader of the schema is told.
@@ -33,7 +33,7 @@ pub(crate) trait Closed: Copy {
 
 /// One of a closed list, written as its word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Word<T>(pub T);
+pub struct Word<T>(pub T);
 
 impl<T: Closed> Serialize for Word<T> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {

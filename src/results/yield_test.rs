@@ -14,13 +14,13 @@ use crate::number::exact;
 /// A yield test, pooled over its runs.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Test")]
-pub(crate) struct TestResult<'a> {
+pub struct TestResult<'a> {
     /// Its name, as first spelled in the book.
     pub name: &'a str,
     /// What was broken down.
-    item: String,
+    pub item: String,
     /// How many runs it has.
-    runs: usize,
+    pub runs: usize,
     /// What went in as purchased, in grams, all runs together.
     pub weight_g: Option<Figure>,
     /// What that costs, with what was added; null where it could not be costed.
@@ -37,7 +37,7 @@ pub(crate) struct TestResult<'a> {
 /// A part that came out of a yield test. The costs of all parts add up to that of the test.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Part")]
-pub(crate) struct PartResult<'a> {
+pub struct PartResult<'a> {
     /// Its name, as first spelled in the book.
     pub name: &'a str,
     /// What it is.

@@ -13,13 +13,13 @@ use crate::kitchen::yield_test::Role;
 /// A test in the plan: its weights.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Balance")]
-pub(crate) struct Balance<'a> {
+pub struct Balance<'a> {
     /// The test.
     pub test: &'a str,
     /// What must be broken down, in grams as purchased.
-    goes_in_g: Figure,
+    pub goes_in_g: Figure,
     /// The same in pieces, where the test counts them.
-    pieces: Option<Figure>,
+    pub pieces: Option<Figure>,
     /// What comes of it.
     pub parts: Vec<Part<'a>>,
 }
@@ -27,7 +27,7 @@ pub(crate) struct Balance<'a> {
 /// A part in the plan, with its weights over all of it.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "PartInPlan")]
-pub(crate) struct Part<'a> {
+pub struct Part<'a> {
     /// The part.
     pub name: &'a str,
     /// What it is.
@@ -42,7 +42,7 @@ pub(crate) struct Part<'a> {
 /// A part on one day of the plan.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "PartOnDay")]
-pub(crate) struct DayOfPart<'a> {
+pub struct DayOfPart<'a> {
     /// The day, as the plan names it.
     pub day: &'a str,
     /// Its weights.
@@ -53,7 +53,7 @@ pub(crate) struct DayOfPart<'a> {
 /// Weights of a part in grams, over the plan or on a day of it. On hand and made is used, left over or too old; wanted is used
 /// or short.
 #[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
-pub(crate) struct Weights {
+pub struct Weights {
     /// On hand before it begins.
     pub on_hand_g: Figure,
     /// Made in it.

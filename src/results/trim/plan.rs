@@ -19,19 +19,19 @@ use crate::results::purchases::Purchase;
 /// For how many portions there is enough trim that nothing is bought in for.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "EnoughFor")]
-pub(crate) struct EnoughFor<'a> {
+pub struct EnoughFor<'a> {
     /// The by-products that are short, with nothing to buy in their place.
-    by_products: Vec<&'a str>,
+    pub by_products: Vec<&'a str>,
     /// Every dish that wants any of them, day by day. On a day they are cut by one share, in whole portions; what that leaves goes portion by portion in the plan's order.
     pub portions: Vec<PortionsOnDay<'a>>,
     /// Whether every day of the plan was worked out.
-    whole_plan: bool,
+    pub whole_plan: bool,
 }
 
 /// The portions of a dish on one day.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "PortionsOnDay")]
-pub(crate) struct PortionsOnDay<'a> {
+pub struct PortionsOnDay<'a> {
     /// The day, as the plan names it; empty where it names none.
     pub day: &'a str,
     /// The dish or recipe.
@@ -45,108 +45,108 @@ pub(crate) struct PortionsOnDay<'a> {
 /// What is served, and the food in a portion in the three kitchens.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "DishInKitchens")]
-pub(super) struct Dish<'a> {
+pub struct Dish<'a> {
     /// The dish or recipe.
-    name: &'a str,
+    pub name: &'a str,
     /// How many are planned; null where the plan does not name it.
-    portions: Option<Figure>,
+    pub portions: Option<Figure>,
     /// Food cost of a portion where by-products are binned or sold.
-    food_binned: Option<Figure>,
+    pub food_binned: Option<Figure>,
     /// Food cost of a portion where they are used and charged nothing.
-    food_free: Option<Figure>,
+    pub food_free: Option<Figure>,
     /// Food cost of a portion where they are used and charged as the book says.
-    food_credited: Option<Figure>,
+    pub food_credited: Option<Figure>,
     /// What a portion costs as the book says, Q and spice within, with what the plan is short of bought in.
-    planned_portion_cost: Option<Figure>,
+    pub planned_portion_cost: Option<Figure>,
     /// Whether any by-product goes into it.
-    of_trim: bool,
+    pub of_trim: bool,
     /// The share of its food that is trim: what its trim would cost to buy, in % of that and the rest of its food as costed; null where nobody says what buying it would cost.
-    trim_share_percent: Option<Figure>,
+    pub trim_share_percent: Option<Figure>,
     /// Whether that share is at least half; null where it is not known.
-    made_possible_by_trim: Option<bool>,
+    pub made_possible_by_trim: Option<bool>,
     /// Price without tax less the planned portion cost; null without a menu price.
-    margin: Option<Figure>,
+    pub margin: Option<Figure>,
 }
 
 /// What using a by-product saves over the plan.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Saving")]
-pub(super) struct Saving<'a> {
+pub struct Saving<'a> {
     /// Which.
-    by_product: &'a str,
+    pub by_product: &'a str,
     /// How much of it is used, in grams; null without a plan.
-    used_g: Option<Figure>,
+    pub used_g: Option<Figure>,
     /// What buying in its place would cost, per gram; null where nobody says.
-    buy_in_per_g: Option<Figure>,
+    pub buy_in_per_g: Option<Figure>,
     /// What need not be bought for it.
-    not_bought: Option<Figure>,
+    pub not_bought: Option<Figure>,
     /// What selling it would have brought.
-    not_sold: Figure,
+    pub not_sold: Figure,
     /// What making it usable costs.
-    further_cost: Figure,
+    pub further_cost: Figure,
     /// What hauling is spared because it leaves on plates.
-    haulage_spared: Figure,
+    pub haulage_spared: Figure,
     /// What is saved: not bought and haulage, less not sold and further cost.
-    saved: Option<Figure>,
+    pub saved: Option<Figure>,
     /// The buy-in price per gram at which using it breaks even; null where none of it is used.
-    breaks_even_per_g: Option<Figure>,
+    pub breaks_even_per_g: Option<Figure>,
     /// The credit given to trim that is left over, which no dish has paid for.
-    unearned_credit: Figure,
+    pub unearned_credit: Figure,
 }
 
 /// One of the three kitchens over the plan, in money.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "InKitchen")]
-pub(super) struct InKitchen {
+pub struct InKitchen {
     /// Which.
-    kitchen: Word<Kept>,
+    pub kitchen: Word<Kept>,
     /// Food in what is served.
-    in_dishes: Option<Figure>,
+    pub in_dishes: Option<Figure>,
     /// Food left over, bought items, mains and trim, at what it cost; what is sold of it within.
-    left_over: Option<Figure>,
+    pub left_over: Option<Figure>,
     /// What was on hand before the plan, at what it would cost today.
-    on_hand: Option<Figure>,
+    pub on_hand: Option<Figure>,
     /// What selling trim earns: all that is made where none is used, else what is left over and not too old.
-    sold: Option<Figure>,
+    pub sold: Option<Figure>,
     /// What the plan brings into the house: served and left over, less what was on hand and what is sold.
-    brought_in: Option<Figure>,
+    pub brought_in: Option<Figure>,
     /// What must be bought, before whole packs: brought in and sold together.
-    purchases: Option<Figure>,
+    pub purchases: Option<Figure>,
     /// What making trim usable costs; nothing where it is binned.
-    further_cost: Option<Figure>,
+    pub further_cost: Option<Figure>,
     /// What hauling is spared because trim leaves on plates; nothing where it is binned.
-    haulage_spared: Option<Figure>,
+    pub haulage_spared: Option<Figure>,
     /// What is brought in and further cost, less haulage spared. What is saved is this in the kitchen that bins its trim less this in either other.
-    comes_to: Option<Figure>,
+    pub comes_to: Option<Figure>,
 }
 
 /// The plan as a whole, in money.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Plan")]
-pub(super) struct Totals {
+pub struct Totals {
     /// The three kitchens.
-    kitchens: Vec<InKitchen>,
+    pub kitchens: Vec<InKitchen>,
     /// What must be bought, before whole packs, what stands in for short trim within; null where nobody says what that is.
-    purchases: Option<Figure>,
+    pub purchases: Option<Figure>,
     /// What of that is known: all of it where `purchases` is.
-    known_purchases: Option<Figure>,
+    pub known_purchases: Option<Figure>,
     /// The same in whole packs, where the price is for a pack.
-    purchases_in_whole_packs: Option<Figure>,
+    pub purchases_in_whole_packs: Option<Figure>,
     /// What is really saved by using trim; null where the saving of a part that is used is not known.
-    saved: Option<Figure>,
+    pub saved: Option<Figure>,
     /// What of that is known: all of it where `saved` is.
-    known_saved: Figure,
+    pub known_saved: Figure,
     /// For how many whole minutes of labor over the plan that would pay: with more, using trim costs more than it saves. Null
     /// where no wage is given.
-    labor_minutes: Option<Figure>,
+    pub labor_minutes: Option<Figure>,
     /// The credit given to trim that is left over, which no dish has paid for.
-    unearned_credit: Figure,
+    pub unearned_credit: Figure,
 }
 
 /// An item that the plan must buy, as purchased.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "ToBuy")]
-pub(crate) struct ToBuy<'a> {
+pub struct ToBuy<'a> {
     /// Its name.
     pub item: &'a str,
     /// The unit of the quantities.
@@ -178,13 +178,13 @@ pub(crate) struct ToBuy<'a> {
 /// A dish of mains, were the trim that is left over thrown away.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "IfThrownAway")]
-pub(super) struct IfThrownAway<'a> {
+pub struct IfThrownAway<'a> {
     /// The dish.
-    name: &'a str,
+    pub name: &'a str,
     /// Food cost of a portion, by-products charged as the book says.
-    food_credited: Figure,
+    pub food_credited: Figure,
     /// Food cost of a portion that bears what nobody used.
-    food_if_left_over_is_thrown_away: Figure,
+    pub food_if_left_over_is_thrown_away: Figure,
 }
 
 /// What the plan must buy, in base units as purchased.

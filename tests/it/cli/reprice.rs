@@ -189,7 +189,9 @@ fn what_stops_it_is_told() {
     folder.run(&["reprice", "book.csv", "--prices", "none.csv"]).ends(2).complains_of(&["there is no file none.csv"]);
     folder.put("odd.csv", "Item,Pack,Net amt\nOnions,50 lb,27.00\n");
     let odd = folder.run(&["reprice", "book.csv", "--prices", "odd.csv"]).ends(2);
-    odd.complains_of(&["Row 1 reads “Item”, “Pack”, “Net amt”: say which is which, such as --column price=\"Net amt\""]);
+    odd.complains_of(&[
+        "Row 1 reads “Item”, “Pack”, “Net amt”: say which is which, such as --column price=\"Net amt\"",
+    ]);
     folder.put("empty.csv", "");
     folder.run(&["reprice", "book.csv", "--prices", "empty.csv"]).ends(2).complains_of(&["empty.csv"]);
     let list = ["reprice", "book.csv", "--prices", "new.csv"];
