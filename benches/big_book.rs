@@ -94,7 +94,7 @@ fn most_memory(bytes: &[u8]) -> String {
 }
 
 /// When it is costed.
-const OPTIONS: Options = Options { today: date(2026, 11, 20), as_of: None };
+const OPTIONS: Options = Options::on(date(2026, 11, 20));
 
 fn reading(bytes: &[u8]) -> Reading {
     read(&[Source { name: "kitchen.xlsx", bytes }], OPTIONS).expect("the book can be read")

@@ -18,8 +18,8 @@ use std::fmt::Write as _;
 
 use jiff::civil::date;
 use parings::analysis::Effects;
+use parings::internals::resolve;
 use parings::kitchen::price::Price;
-use parings::kitchen::resolve::resolve;
 use parings::kitchen::{Field, Kitchen};
 use parings::number::Decimal;
 use parings::{ListOptions, Options, Scenario, Source, cost, read, reprice, write, write_repriced};
@@ -28,7 +28,7 @@ use crate::kitchen::{LARGE, book};
 use crate::timed::timed;
 
 /// When it is costed.
-const OPTIONS: Options = Options { today: date(2026, 11, 20), as_of: None };
+const OPTIONS: Options = Options::on(date(2026, 11, 20));
 
 fn main() {
     let bytes = book(LARGE).expect("the book can be written");

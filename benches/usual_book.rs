@@ -51,7 +51,7 @@ fn time(size: Size) {
     timed("--version, for comparison", 60, || run(parings().arg("--version")));
 
     let sources = [Source { name: "kitchen.xlsx", bytes: &bytes }];
-    let options = Options { today: date(2026, 11, 20), as_of: None };
+    let options = Options::on(date(2026, 11, 20));
     let reading = read(&sources, options).expect("the book can be read");
     let scenario = Scenario::of(&reading.kitchen);
     let costing = cost(&reading.kitchen, &scenario);

@@ -1,3 +1,16 @@
-//! Doors for the tests of parings. No part of the API: what stands here may change or go at any time.
+//! Doors for the tests and benches of parings, which look at pieces that no program needs: grids as they were read, names
+//! before they are resolved, what is near. No part of the API: anything here may change or go at any time.
 
+pub use crate::analysis::where_used::Reach;
+pub use crate::book::grid::{Grid, GridRow};
+pub use crate::book::grids;
 pub use crate::cli::flags::words as flags_in_words;
+pub use crate::kitchen::resolve::resolve;
+pub mod decimal {
+    //! Numbers as they are typed.
+    pub use crate::number::decimal::*;
+}
+pub use crate::measure::currency::minor_digits;
+pub use crate::problem::names::nearest_names;
+pub use crate::schema::header::{HeaderText, Meaning, read as read_header};
+pub use crate::schema::output::is_card_label;

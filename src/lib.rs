@@ -23,7 +23,7 @@
 //! Onions,2,lb
 //! ";
 //! let files = [Source { name: "broth.csv", bytes: book.as_bytes() }];
-//! let reading = read(&files, Options { today: date(2026, 11, 20), as_of: None })?;
+//! let reading = read(&files, Options::on(date(2026, 11, 20)))?;
 //! let costing = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
 //!
 //! // 25.00 ÷ 50 = 0.50 a pound; 2 lb for 4 portions is 0.25 a portion.
@@ -35,16 +35,35 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
-//! [`read_list`] compares suppliers' new price lists with a book; [`Reading::with_list`] gives the book with the prices
-//! that are taken.
+//! The book is costed under a [`Scenario`]: another day, by-products charged otherwise, one run of a yield test alone.
+//! [`reprice`] puts suppliers' new price lists beside it and gives a [`Repriced`]: both sides and what the new prices do;
+//! [`read_list`] compares them only. [`write_repriced`] and [`write_book`] give the workbook at the new prices and the
+//! kitchen's own book with them.
 //!
-//! [`analysis`] says what a costing means for trim. Inside, one direction: `number → problem → measure → schema → food →
-//! kitchen → costing → analysis → results → { workbook | output } → lib → cli`, each using only what stands before it; `book`
-//! uses up to `kitchen`.
-//! Money and quantities are decimals from door to door.
+//! # What came out
+//!
+//! [`results`] holds a record for every figure that anybody shows, serialisable, with decimals as text; JSON and its
+//! schemas, csv tables and reports for a terminal are made from them ([`output`]). A [`Costing`] itself has the figures
+//! beside the kitchen's own lists, with where each came from; [`analysis`] says what it means for trim. Money and
+//! quantities are [`number::Decimal`]s from door to door.
+//!
+//! # What is wrong
+//!
+//! A fault in a book is a [`Problem`] at its cell, and reading goes on; what it touches is `None` in the costing. What ends
+//! a call is a [`ReadError`] or a [`WriteError`]. Messages say what to type in the book. What only the caller can offer (to
+//! take a price that was held back, to say which column is the price) is a [`problem::Choice`] in the advice, and
+//! [`Problem::saying`] puts the caller's words there: a flag, a drop-down.
+//!
+//! # Features
+//!
+//! `cli`, on by default, holds the command. Without it (`default-features = false`) the library needs no file system,
+//! clock, terminal or environment and builds for `wasm32-unknown-unknown`.
+//!
+//! Inside, one direction: `number → problem → measure → schema → food → kitchen → costing → analysis → results →
+//! { workbook | output } → lib → cli`, each using only what stands before it; `book` uses up to `kitchen`.
 
 pub mod analysis;
-pub mod book;
+mod book;
 #[cfg(feature = "cli")]
 pub mod cli;
 pub mod costing;
@@ -56,7 +75,7 @@ pub mod output;
 pub mod problem;
 pub mod results;
 pub mod schema;
-pub mod workbook;
+mod workbook;
 
 #[cfg(feature = "cli")]
 #[doc(hidden)]
@@ -75,6 +94,5 @@ pub use kitchen::resolve::Options;
 pub use problem::Problem;
 pub use reading::{Reading, read, read_list};
 pub use repricing::{Repriced, reprice};
-pub use schema::{FoundTable, SheetFound};
-pub use workbook::xlsx::WriteError;
-pub use writing::{write, write_book, write_counted, write_repriced};
+pub use schema::{CarriedSheet, FoundTable, SheetFound};
+pub use writing::{WriteError, write, write_book, write_counted, write_repriced};

@@ -18,6 +18,7 @@ use crate::results::changes::Changes;
 
 /// A book before suppliers' new lists and after, both costed for one day.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub struct Repriced {
     /// The book as it stands.
     pub before: Reading,

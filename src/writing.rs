@@ -1,6 +1,7 @@
 //! From a costed book to the bytes of its workbook, and from a book to its own.
 
 use jiff::civil::DateTime;
+use rust_xlsxwriter::XlsxError;
 
 use crate::analysis::{RowYields, Trim};
 use crate::costing::Costing;
@@ -9,7 +10,22 @@ use crate::repricing::Repriced;
 use crate::results::changes::Changes;
 use crate::results::problem_counts::Counts;
 use crate::workbook::xlsx;
-use crate::workbook::xlsx::{Book, WriteError};
+use crate::workbook::xlsx::Book;
+
+/// Why a workbook could not be made.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("the workbook could not be made: {reason}")]
+#[non_exhaustive]
+pub struct WriteError {
+    /// What was too much for a workbook, or went wrong.
+    pub reason: String,
+}
+
+impl WriteError {
+    fn of(error: XlsxError) -> Self {
+        WriteError { reason: error.to_string() }
+    }
+}
 
 /// The costed workbook of a book, stamped with `at`. Writes no file.
 ///
@@ -55,7 +71,7 @@ fn workbook(
         trim: Trim::concerns(kitchen).then_some(&trim),
         yields: &|| RowYields::of(kitchen, costing),
     };
-    xlsx::write(book, at)
+    xlsx::write(book, at).map_err(WriteError::of)
 }
 
 /// The book itself as a workbook made at `at`: every table and card as typed and nothing that was figured, what was carried
@@ -64,5 +80,5 @@ fn workbook(
 /// # Errors
 /// [`WriteError`] when the book has more rows or sheets than a workbook can hold.
 pub fn write_book(reading: &Reading, at: DateTime) -> Result<Vec<u8>, WriteError> {
-    xlsx::write_inputs(&reading.kitchen, &reading.carried, at)
+    xlsx::write_inputs(&reading.kitchen, &reading.carried, at).map_err(WriteError::of)
 }

@@ -20,7 +20,7 @@ use crate::kitchen::{ItemId, Kitchen, PartId, RecipeId, TestId};
 use crate::number::{Decimal, Overflow, exact};
 use day_by_day::{Before, Day, House, Rules, add_to, counted};
 pub use enough::{Enough, Promise};
-pub use purchases::{ItemBalance, Purchases, WholePacks};
+pub use purchases::{ItemBalance, Purchases, Sums, WholePacks};
 
 /// The balance of a plan.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -190,7 +190,7 @@ impl Sides<'_> {
 }
 
 /// How a part of this role is charged, as the column Charged as says it; `None` for waste, which bears nothing.
-pub fn charged(role: Role, charge: &Charge, method: JointMethod) -> Option<Charged> {
+pub(crate) fn charged(role: Role, charge: &Charge, method: JointMethod) -> Option<Charged> {
     match (role, charge) {
         (Role::Main, _) | (Role::ByProduct, Charge::Joint { .. }) => Some(Charged::Joint(method)),
         (Role::ByProduct, Charge::Free) => Some(Charged::Free),

@@ -6,6 +6,7 @@ use crate::number::{Decimal, half_up};
 
 /// Why a test cannot be charged some way.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Lack {
     /// Nothing says what the part sells for.
     Value(PartId),

@@ -11,7 +11,7 @@ mod missing;
 mod moved;
 mod notes;
 mod past;
-pub mod stops;
+pub(crate) mod stops;
 
 use std::collections::HashSet;
 
@@ -32,6 +32,7 @@ use past::Past;
 
 /// What new lists mean for a kitchen.
 #[derive(Debug, Clone, Default)]
+#[non_exhaustive]
 pub struct PriceList {
     /// The rows of the lists as read; the indices of everything else point here.
     pub rows: Vec<PriceRow>,
@@ -87,6 +88,7 @@ pub struct Move {
 
 /// What happened to a price, judged per unit.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Change {
     /// It costs the same.
     Same,
@@ -133,6 +135,7 @@ pub struct Held {
 
 /// Why a row is not taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Why {
     /// The price per unit moved by more than the bound.
     Jump,
@@ -208,7 +211,7 @@ impl PriceList {
 }
 
 /// Compares new lists with the kitchen whose costing `costing` is.
-pub fn compare(kitchen: &Kitchen, costing: &Costing, lists: Vec<NewList>, options: &ListOptions) -> PriceList {
+pub(crate) fn compare(kitchen: &Kitchen, costing: &Costing, lists: Vec<NewList>, options: &ListOptions) -> PriceList {
     let matcher = Matcher::of(kitchen);
     let past = Past::of(kitchen, costing);
     let mut out = PriceList {

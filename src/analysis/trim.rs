@@ -20,6 +20,7 @@ use crate::number::Decimal;
 
 /// What the trim report says. Lists run beside the kitchen's tests.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub struct Trim {
     /// Every test under every way of charging; `None` where it is not costed.
     pub ways: Vec<Option<Ways>>,

@@ -28,10 +28,10 @@ use crate::kitchen::plan::Served;
 use crate::kitchen::yield_test::{Part, Role};
 use crate::kitchen::{Kitchen, Node, PartId};
 use crate::number::{Decimal, Overflow, exact, half_up};
-pub use dishes::portion_cost;
+pub(crate) use dishes::portion_cost;
 pub use earned::Earned;
 use of_trim::OfTrim;
-pub use parts::own_rate;
+pub(crate) use parts::own_rate;
 pub use trim_share::{FoodOfTrim, TrimHeld, TrimWithin};
 pub use trim_sold::sells_at;
 
@@ -250,7 +250,7 @@ fn buy_ins(kitchen: &Kitchen, costing: &Costing) -> BTreeMap<PartId, Option<Rate
 }
 
 /// What buying in the place of a part costs, by weight; `None` where nobody says, or what is said is not known.
-pub fn buy_in_of(kitchen: &Kitchen, costing: &Costing, part: &Part) -> Option<Rate> {
+pub(crate) fn buy_in_of(kitchen: &Kitchen, costing: &Costing, part: &Part) -> Option<Rate> {
     let buy_in = part.buy_in.as_ref().filter(|_| !part.reuse.unread)?;
     buy_in_rate(kitchen, costing, buy_in).ok()
 }

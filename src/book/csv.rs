@@ -140,7 +140,7 @@ mod tests {
 
     fn read(bytes: &[u8]) -> Vec<String> {
         let grid = grid(&Source { name: "a.csv", bytes }).unwrap();
-        let cell = |row: &crate::book::GridRow, at: u32, typed: &Typed| {
+        let cell = |row: &crate::book::grid::GridRow, at: u32, typed: &Typed| {
             format!("{}={}", CellRef::new(row.row, at), typed.seen())
         };
         grid.rows().iter().flat_map(|row| row.cells().iter().map(move |(at, typed)| cell(row, *at, typed))).collect()

@@ -23,8 +23,8 @@ pub mod xlsb;
 pub mod xlsx;
 
 pub use error::ReadError;
-pub use find::{Card, Found, LabelCell, SheetState, SheetTables, Table, TableRow};
-pub use grid::{Grid, GridRow};
+pub use find::{Card, Found, SheetState, SheetTables, Table, TableRow};
+pub use grid::Grid;
 
 /// A file as it was given.
 #[derive(Debug, Clone, Copy)]

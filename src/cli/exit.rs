@@ -6,7 +6,7 @@ use crate::problem::Problem;
 
 /// How a run ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Exit {
+pub(super) enum Exit {
     /// Done, whatever the warnings.
     Done,
     /// The book has errors; whatever could be done was.

@@ -76,7 +76,7 @@ impl<'a> Inputs<'a> {
     pub fn read(self, as_of: Option<Date>, progress: &Progress) -> Result<Reading, Stop> {
         let contents = self.contents(progress)?;
         let sources: Vec<Source<'_>> = contents.iter().map(|(name, bytes)| Source { name, bytes }).collect();
-        Ok(read(&sources, Options { today: ZonedDateTime::now().date(), as_of })?)
+        Ok(read(&sources, Options::on(ZonedDateTime::now().date()).costed_on(as_of))?)
     }
 }
 

@@ -3,7 +3,7 @@
 //! The only place that opens files, looks at the clock, or knows of a terminal. Everything else is the library's:
 //! [`read`](crate::read), [`cost`](crate::cost), [`write`](crate::write) and the reports.
 
-pub mod args;
+mod args;
 mod commands;
 mod exit;
 pub(crate) mod flags;

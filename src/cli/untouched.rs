@@ -9,7 +9,13 @@ use std::path::Path;
 
 use zip::ZipArchive;
 
-use crate::workbook::stamp::{APP_VERSION, APPLICATION, PROPERTY};
+use crate::workbook::stamp::PROPERTY;
+
+/// The application that `docProps/app.xml` names, as rust_xlsxwriter writes it.
+const APPLICATION: &str = "Microsoft Excel";
+
+/// The application's version beside it, as rust_xlsxwriter writes it.
+const APP_VERSION: &str = "12.0000";
 
 /// The most bytes of a part of document properties.
 const MOST_BYTES: u64 = 65_536;

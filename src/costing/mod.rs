@@ -3,36 +3,39 @@
 //! Takes a [`Kitchen`] and a [`Scenario`]; gives a [`Costing`]: figures with their provenance, and the problems met.
 //! Sees no file, clock or terminal. What a problem stops is `None`; everything else is costed.
 
-pub mod allergens;
-pub mod conversion;
-pub mod dish;
-pub mod edible_portion;
+pub(crate) mod allergens;
+pub(crate) mod conversion;
+pub(crate) mod dish;
+pub(crate) mod edible_portion;
 mod item_yield;
-pub mod line;
-pub mod made;
-pub mod menu_price;
-pub mod piece_yield;
+pub(crate) mod line;
+pub(crate) mod made;
+pub(crate) mod menu_price;
+pub(crate) mod piece_yield;
 mod plausibility;
-pub mod price;
-pub mod q_and_spice;
-pub mod rate;
-pub mod scenario;
-pub mod trace;
-pub mod what_if;
-pub mod yield_test;
+pub(crate) mod price;
+pub(crate) mod q_and_spice;
+pub(crate) mod rate;
+pub(crate) mod scenario;
+pub(crate) mod trace;
+pub(crate) mod what_if;
+pub(crate) mod yield_test;
 
-pub use allergens::AllergenSet;
+pub use allergens::{AllergenPath, AllergenSet, Carried, Silent};
+pub use conversion::base_unit::Kind;
+pub use conversion::convert::Crossing;
 pub use conversion::equivalence::MeasureFrom;
-pub use dish::DishCost;
+pub use dish::{DishCost, ServedAs};
 pub use line::LineCost;
 pub use made::RecipeCost;
-pub use price::bought::{ItemCost, RowCost};
+pub use piece_yield::{PieceYield, Pieces};
+pub use price::bought::{ItemCost, PriceFrom, Rival, RowCost};
 pub use price::in_use::RowState;
-pub use rate::Rate;
-pub use scenario::{Charging, Scenario};
-pub use trace::{LineTrace, YieldFrom};
+pub use rate::{Amount, Rate};
+pub use scenario::{BoughtIn, Charging, Scenario, Unused};
+pub use trace::{CostedAs, LineTrace, YieldFrom};
 pub use what_if::Trial;
-pub use yield_test::cost::{PartCost, TestCost};
+pub use yield_test::cost::{PartCost, TestCost, WentIn};
 
 use crate::food::Allergen;
 use crate::kitchen::{ItemId, Kitchen, Node, PartId, RecipeId, TestId};
@@ -40,6 +43,7 @@ use crate::problem::Problem;
 
 /// The costs of a kitchen under one scenario. Lists run beside the kitchen's own.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub struct Costing {
     /// The scenario.
     pub scenario: Scenario,

@@ -97,6 +97,7 @@ pub enum CostedAs {
 
 /// Where a yield comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum YieldFrom {
     /// The line itself.
     Line,

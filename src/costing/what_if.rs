@@ -52,7 +52,7 @@ impl<'a> Trial<'a> {
 
     /// What `look` sees in the costing while `trying` holds. `reached` is what the test reaches that it changes. The
     /// problems that `look` sees are those of what was costed anew.
-    pub fn under<T>(&mut self, trying: Trying, reached: &Reached, look: impl FnOnce(&Costing) -> T) -> T {
+    pub(crate) fn under<T>(&mut self, trying: Trying, reached: &Reached, look: impl FnOnce(&Costing) -> T) -> T {
         let scenario = trying.of(&self.costing.scenario);
         let scenario = std::mem::replace(&mut self.costing.scenario, scenario);
         let problems: Vec<Problem> = std::mem::take(&mut self.costing.problems);

@@ -45,7 +45,7 @@ pub fn codes() -> &'static [&'static str] {
 }
 
 /// Where an allergen stands in the order of the list; the kitchen's own words stand last.
-pub fn place(allergen: &Allergen) -> usize {
+pub(crate) fn place(allergen: &Allergen) -> usize {
     codes().iter().position(|known| *known == allergen.0).unwrap_or(usize::MAX)
 }
 
@@ -108,7 +108,7 @@ pub fn read(text: &str) -> Option<Stated> {
 }
 
 /// The words of a list of allergens as a cook writes it: in the order given, one word once, however it is spelled.
-pub fn words_once<'w>(words: impl Iterator<Item = &'w str>) -> Vec<String> {
+pub(crate) fn words_once<'w>(words: impl Iterator<Item = &'w str>) -> Vec<String> {
     let mut met: HashSet<String> = HashSet::new();
     words.filter(|word| met.insert(singular(&word.to_lowercase()))).map(str::to_owned).collect()
 }

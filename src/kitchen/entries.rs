@@ -13,6 +13,7 @@ use crate::schema::TableKind;
 
 /// The rows of a book.
 #[derive(Debug, Clone, Default)]
+#[non_exhaustive]
 pub struct Entries {
     /// Price rows.
     pub prices: Vec<PriceRow>,

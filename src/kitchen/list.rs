@@ -1,7 +1,7 @@
 //! A supplier's new list beside the book: its rows as read, what the caller says of it, and which item of the book each
 //! row is about.
 
-pub mod matching;
+pub(crate) mod matching;
 
 use jiff::civil::Date;
 

@@ -6,7 +6,7 @@
 
 pub mod bridge;
 pub mod days;
-pub mod depends;
+pub(crate) mod depends;
 pub mod entries;
 pub mod field;
 pub mod id;
@@ -14,14 +14,14 @@ pub mod layout;
 pub mod list;
 pub mod menu;
 pub mod name;
-pub mod order;
+pub(crate) mod order;
 pub mod plan;
 pub mod price;
 pub mod recipe;
 pub mod reference;
-pub mod resolve;
+pub(crate) mod resolve;
 pub mod reuse;
-pub mod runs_one_by_one;
+pub(crate) mod runs_one_by_one;
 pub mod settings;
 pub mod yield_test;
 
@@ -40,6 +40,7 @@ use yield_test::Test;
 
 /// A book with every name resolved.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub struct Kitchen {
     /// The rows as read, in book order; reports write them back.
     pub entries: Entries,

@@ -44,6 +44,7 @@ macro_rules! settings {
     ($($variant:ident $name:literal)*) => {
         /// A setting that parings knows.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[non_exhaustive]
         pub enum Setting {
             $(#[doc = $name] $variant,)*
         }
@@ -78,6 +79,7 @@ settings! {
 
 /// The settings in force.
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Settings {
     /// The house's name; empty when not named.
     pub house_name: String,

@@ -196,7 +196,7 @@ impl ValueGiven {
 ///
 /// # Errors
 /// [`Overflow`] when it does not fit.
-pub fn net_value(value: (Decimal, Decimal), further: (Decimal, Decimal)) -> Result<Decimal, Overflow> {
+pub(crate) fn net_value(value: (Decimal, Decimal), further: (Decimal, Decimal)) -> Result<Decimal, Overflow> {
     // value − further cost × grams of the value ÷ grams of the further cost.
     let further = exact::div(exact::mul(further.0, value.1)?, further.1)?;
     exact::sub(value.0, further)

@@ -4,31 +4,32 @@
 //! their units, or a [`crate::problem::Fault`] that says what to type instead. Knows no items: what one egg or one cup
 //! of flour weighs belongs to the item.
 
-pub mod base;
-pub mod can;
+pub(crate) mod base;
+pub(crate) mod can;
 mod catalogue;
-pub mod compound;
-pub mod currency;
+pub(crate) mod compound;
+pub(crate) mod currency;
 mod dated;
 mod measure_name;
-pub mod money;
-pub mod number_fault;
+pub(crate) mod money;
+pub(crate) mod number_fault;
 mod numbered;
 pub mod pack;
-pub mod quantity;
-pub mod several;
-pub mod standard;
-pub mod unit;
-pub mod words;
+pub(crate) mod quantity;
+pub(crate) mod several;
+pub(crate) mod standard;
+pub(crate) mod unit;
+pub(crate) mod words;
 
 pub use base::{Base, Dimension, Volumes};
 pub use can::{CanFigure, published};
 pub use compound::{compound_in_base, compound_in_first};
-pub use measure_name::measure_name;
+pub(crate) use measure_name::measure_name;
 pub use money::{MoneyText, is_market, parse_money};
-pub use number_fault::number_fault;
+pub(crate) use number_fault::number_fault;
 pub use pack::{Pack, parse_pack};
-pub use quantity::{Measured, QuantityText, parse_quantity, unmeasured};
-pub use several::{parse_batch, parse_several};
+pub use quantity::{Measured, QuantityText, parse_quantity};
+pub(crate) use several::parse_batch;
+pub use several::parse_several;
 pub use standard::StandardUnit;
 pub use unit::Unit;

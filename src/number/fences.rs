@@ -24,7 +24,7 @@ pub struct Fences {
 }
 
 impl Fences {
-    /// The fences of `numbers`, at least `least` beyond the quartiles; `None` when there are fewer than [`FEWEST`].
+    /// The fences of `numbers`, at least `least` beyond the quartiles; `None` when there are fewer than four.
     ///
     /// # Errors
     /// [`Overflow`] when a figure does not fit.

@@ -3,23 +3,23 @@
 //!
 //! Takes text and [`Decimal`]s; gives [`Decimal`]s or a fault. Knows nothing of kitchens.
 
-pub mod decimal;
-pub mod exact;
-pub mod fences;
-pub mod leading;
-pub mod marks;
-pub mod percent;
-pub mod plain;
-pub mod rounding;
-pub mod share;
-pub mod text;
+pub(crate) mod decimal;
+pub(crate) mod exact;
+pub(crate) mod fences;
+pub(crate) mod leading;
+pub(crate) mod marks;
+pub(crate) mod percent;
+pub(crate) mod plain;
+pub(crate) mod rounding;
+pub(crate) mod share;
+pub(crate) mod text;
 
 pub use decimal::NumberFault;
 pub use exact::Overflow;
 pub use fences::Fences;
 pub use marks::{Marks, evidence};
-pub use percent::{BareReading, BareRule, PercentText, parse_percent};
+pub(crate) use percent::{BareRule, PercentText, parse_percent};
 pub use plain::plain;
-pub use rounding::{as_held, half_up, round_up_steps};
+pub use rounding::half_up;
+pub(crate) use rounding::{as_held, round_up_steps};
 pub use rust_decimal::Decimal;
-pub use share::share_of;

@@ -9,9 +9,9 @@ use super::{Decimal, Overflow};
 /// The digits that a share keeps: one fewer than a decimal surely holds, so that sums of shares stay exact.
 const KEPT: u32 = 27;
 
-/// Shares `amount`, which is all of `total` or what other shares left of it, in proportion to `keys`. Each share is
-/// [`rounded`] for `total`; the last in `order` (indices of keys) whose share is above zero takes what is left, so all the
-/// shares of `total` add up to it exactly. None is below zero, and one without a key is nothing.
+/// Shares `amount`, which is all of `total` or what other shares left of it, in proportion to `keys`. Each share keeps the
+/// digits that sums of shares of `total` can hold; the last in `order` (indices of keys) whose share is above zero takes
+/// what is left, so all the shares of `total` add up to it exactly. None is below zero, and one without a key is nothing.
 ///
 /// # Errors
 /// [`Overflow`] when the keys add up to zero, or a figure does not fit a decimal.

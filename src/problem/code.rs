@@ -36,6 +36,7 @@ macro_rules! codes {
     ($($variant:ident $name:literal $severity:ident $title:literal)*) => {
         /// The kind of a problem.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[non_exhaustive]
         pub enum Code {
             $(#[doc = $title] $variant,)*
         }

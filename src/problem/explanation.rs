@@ -27,6 +27,7 @@ const GROUPS: [(&str, &str); 10] = [
 
 /// What one code means.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub struct Explanation {
     /// The code.
     pub code: Code,
@@ -122,7 +123,7 @@ pub fn named(word: &str) -> Option<&'static Explanation> {
 }
 
 /// `[Price-Old]` as codes are named: `price-old`.
-pub fn bare(word: &str) -> String {
+pub(crate) fn bare(word: &str) -> String {
     word.trim().trim_start_matches('[').trim_end_matches(']').trim().to_lowercase()
 }
 

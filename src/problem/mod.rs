@@ -4,18 +4,18 @@
 //! A [`Problem`] is a [`Fault`] (what is wrong and what to type instead) at a [`Place`] (file, sheet, cell). Its
 //! [`Code`] fixes its [`Severity`] and its explanation.
 
-pub mod advice;
-pub mod code;
+pub(crate) mod advice;
+pub(crate) mod code;
 pub mod explanation;
-pub mod names;
-pub mod place;
-pub mod spelling;
-pub mod suggest;
+pub(crate) mod names;
+pub(crate) mod place;
+pub(crate) mod spelling;
+pub(crate) mod suggest;
 
 pub use advice::{Advice, Choice};
 pub use code::{Code, Severity};
 pub use explanation::Explanation;
-pub use place::{CellRef, Place};
+pub use place::{CellRef, Place, column_letters};
 
 /// What is wrong, not yet tied to a cell: the code, what was found, and the next move.
 #[derive(Debug, Clone, PartialEq, Eq)]

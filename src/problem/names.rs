@@ -217,7 +217,8 @@ impl Known {
     }
 }
 
-/// Up to three of `known` that a cook may have meant by `wanted`, best first.
+/// Up to three of `known` that a cook may have meant by `wanted`, best first. For the tests, which look at many lists.
+#[cfg(feature = "cli")]
 pub fn nearest_names<'a>(wanted: &str, known: &[&'a str]) -> Vec<&'a str> {
     let ready: Vec<Known> = known.iter().map(|name| Known::of(name, Bearer::Made)).collect();
     let near = nearest(&Known::of(wanted, Bearer::Made), &ready);

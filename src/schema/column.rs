@@ -5,6 +5,7 @@ macro_rules! columns {
     ($($column:ident $meaning:literal)*) => {
         /// What a column means. Several kinds share columns; each kind has its own header for them.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[non_exhaustive]
         pub enum Column {
             $(#[doc = $meaning] $column,)*
         }

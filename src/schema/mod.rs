@@ -3,22 +3,23 @@
 //!
 //! All of it is data: `book` finds tables by it, `report` writes tables by it.
 
-pub mod carried;
-pub mod column;
-pub mod found;
-pub mod header;
-pub mod label;
-pub mod marker;
-pub mod output;
-pub mod row_names;
-pub mod table_signature;
+pub(crate) mod carried;
+pub(crate) mod column;
+pub(crate) mod found;
+pub(crate) mod header;
+pub(crate) mod label;
+pub(crate) mod marker;
+pub(crate) mod output;
+pub(crate) mod row_names;
+pub(crate) mod table_signature;
 mod tables;
-pub mod typed;
+pub(crate) mod typed;
 
 pub use carried::CarriedSheet;
 pub use column::{Column, ColumnDef, Role};
 pub use found::{FoundTable, SheetFound};
-pub use header::HeaderText;
+pub(crate) use header::HeaderText;
 pub use label::Label;
 pub use table_signature::{Signature, TableKind};
-pub use typed::{MOST_CHARACTERS, Shown, Typed, Value, characters, fitting};
+pub(crate) use typed::{MOST_CHARACTERS, characters, fitting};
+pub use typed::{Shown, Typed, Value};

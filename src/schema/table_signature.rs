@@ -5,6 +5,7 @@ use crate::schema::tables;
 
 /// A kind of table, known by its header row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[non_exhaustive]
 pub enum TableKind {
     /// What breaking down a bought item gave: one row per part.
     YieldTests,

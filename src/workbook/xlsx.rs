@@ -43,11 +43,6 @@ use page_setup::Paper;
 use sheet::{day, month, year};
 use sheet_order::{Leaves, in_order};
 
-/// Why a workbook could not be made.
-#[derive(Debug, thiserror::Error)]
-#[error("the workbook could not be made: {0}")]
-pub struct WriteError(#[from] XlsxError);
-
 /// What a workbook is made from.
 #[derive(Clone, Copy)]
 pub struct Book<'a> {
@@ -75,8 +70,8 @@ pub type Asked<'a, T> = dyn Fn() -> T + Sync + 'a;
 /// The workbook's bytes, and how many problems it tells of: those at cells that it has.
 ///
 /// # Errors
-/// [`WriteError`] when it has more rows or sheets than a workbook can hold.
-pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), WriteError> {
+/// When it has more rows or sheets than a workbook can hold.
+pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxError> {
     let layout = Layout::of(book.kitchen, book.carried, Beside::Figures);
     let settings_layout = SettingsLayout::of(book.kitchen);
     let mark = marker::text(stamp::VERSION, book.origins);

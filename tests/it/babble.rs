@@ -8,7 +8,7 @@ use std::time::{Duration, Instant};
 
 use parings::measure::{Pack, QuantityText, Unit, Volumes, compound_in_base, parse_money, parse_pack};
 use parings::measure::{parse_quantity, parse_several};
-use parings::number::{Decimal, Marks, decimal, evidence};
+use parings::number::{Decimal, Marks, evidence};
 
 use crate::packs::{UNCLEAR_PACKS, said};
 use crate::quantities::UNCLEAR_QUANTITIES;
@@ -125,7 +125,7 @@ fn read(text: &str) {
             Ok(quantity) => check_quantity(text, &quantity),
             Err(fault) => assert!(!fault.message.is_empty() && !fault.help.is_empty()),
         }
-        let _ = (parse_several(text, marks), parse_money(text, marks), decimal::parse(text, marks));
+        let _ = (parse_several(text, marks), parse_money(text, marks), parings::internals::decimal::parse(text, marks));
     }
     let _ = (evidence(text), Unit::parse(text), Unit::own(text));
 }

@@ -54,7 +54,7 @@ fn followed(bytes: &[u8]) -> Vec<Followed> {
                 continue;
             }
             let label = texts.first().cloned().flatten().unwrap_or_default();
-            if parings::schema::output::is_card_label(&label) {
+            if parings::internals::is_card_label(&label) {
                 continue;
             }
             for (column, cell) in cells.iter().enumerate() {

@@ -11,7 +11,7 @@ mod xls;
 mod xlsb;
 
 use parings::Source;
-use parings::book::{Grid, grids};
+use parings::internals::{Grid, grids};
 
 use crate::support::{cost_bytes, dish, json_of, no_errors};
 use crate::workbook::TEACHING_KITCHEN;

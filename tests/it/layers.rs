@@ -1,7 +1,7 @@
 //! The direction of the code: every module uses only what stands before it, and the core touches nothing outside.
 
 mod arithmetic;
-mod imports;
+pub mod imports;
 
 use std::path::{Path, PathBuf};
 

@@ -10,6 +10,7 @@
 )]
 
 mod analysis;
+mod api;
 mod babble;
 mod cards;
 mod charges;

@@ -1,8 +1,8 @@
 //! Names: which spellings are one, and which names are proposed for one that is not in the book. What is expected was
 //! written down before it was run, by what a cook would take it for; it has no other source.
 
+use parings::internals::nearest_names;
 use parings::kitchen::{NameKey, Reference};
-use parings::problem::names::nearest_names;
 
 use crate::support::cost_json;
 

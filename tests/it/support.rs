@@ -8,7 +8,7 @@ use serde_json::Value;
 
 /// The day on which the tests cost, unless a book says otherwise.
 pub fn options() -> Options {
-    Options { today: date(2026, 11, 20), as_of: None }
+    Options::on(date(2026, 11, 20))
 }
 
 /// Whether the long checks run as well: `PARINGS_LONG=1`, which is asked for before every release (`.ci/run --long`).

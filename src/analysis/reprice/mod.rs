@@ -60,6 +60,7 @@ impl Missing {
 
 /// What new prices do.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub struct Effects {
     /// The dishes whose portion cost moved, by worth: the largest rise first, of equals in book order, what is not known last.
     pub dishes: Vec<DishEffect>,

@@ -33,6 +33,7 @@ pub struct Card<'g> {
 
 impl<'g> Card<'g> {
     /// The first cell of a label, if the card has it.
+    #[cfg(test)]
     pub fn label(&self, label: Label) -> Option<&LabelCell<'g>> {
         self.labels.iter().find(|cell| cell.label == label)
     }

@@ -14,10 +14,10 @@ mod table;
 #[cfg(test)]
 mod tests;
 
-pub use card::{Card, LabelCell};
+pub use card::Card;
 pub use headings::Headings;
 pub use sheet::{SheetState, SheetTables, find, find_with};
-pub use table::{Heading, Table, TableRow};
+pub use table::{Table, TableRow};
 
 /// A table or a card.
 #[derive(Debug, Clone, PartialEq, Eq)]

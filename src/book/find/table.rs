@@ -33,6 +33,7 @@ pub struct TableRow<'g> {
 
 impl TableRow<'_> {
     /// Its zero-based row on the sheet.
+    #[cfg(test)]
     pub fn row(&self) -> u32 {
         self.line.row
     }

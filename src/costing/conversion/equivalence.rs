@@ -13,6 +13,7 @@ use crate::number::{Decimal, exact};
 
 /// Where a measure comes from, the most certain first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
 pub enum MeasureFrom {
     /// A row of the measures table, as an index into the entries.
     Row(usize),

@@ -44,7 +44,7 @@ pub struct ItemCost {
     /// The built-in food that a price row names, and that row; broken when the name is not known.
     pub reference: Field<(Reference, usize)>,
     /// How its row was compared with others of the day.
-    pub scale: ComparisonScale,
+    pub(crate) scale: ComparisonScale,
     /// The other rows of the day that its row was compared with.
     pub rivals: Vec<Rival>,
 }
@@ -57,7 +57,7 @@ pub struct Rival {
     /// The row of its price: itself, or at a market price that of the last price.
     pub priced: usize,
     /// How its price is compared.
-    pub scale: ComparisonScale,
+    pub(crate) scale: ComparisonScale,
     /// Whether it stands before the row in use where both cost the same.
     pub wins_ties: bool,
 }

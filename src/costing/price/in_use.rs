@@ -25,6 +25,7 @@ use among_suppliers::{Assumed, BothPreferred, Frame, Pool};
 
 /// Why a price row is used or not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum RowState {
     /// It is the price in use.
     InUse,

@@ -24,12 +24,26 @@ use lookups::Lookups;
 use uncosted::Uncosted;
 
 /// What the caller decides: the day it is, and a costing date that overrides the book's.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Options {
     /// Today, where nothing else names the costing date.
     pub today: Date,
     /// A costing date that overrides the book's.
     pub as_of: Option<Date>,
+}
+
+impl Options {
+    /// Options of a caller for whom it is `today`: a book is costed on its own costing date, else today.
+    pub const fn on(today: Date) -> Self {
+        Options { today, as_of: None }
+    }
+
+    /// These options, to cost on `day` whatever the book says.
+    #[must_use]
+    pub const fn costed_on(self, day: Option<Date>) -> Self {
+        Options { as_of: day, ..self }
+    }
 }
 
 /// Resolves `entries` into a kitchen, with the problems met on the way.

@@ -7,7 +7,7 @@ use rust_xlsxwriter::{DocProperties, XlsxError};
 use super::binder::Binder;
 use super::notes::Notes;
 use super::sheet::Drawn;
-use super::{WriteError, created, workers};
+use super::{created, workers};
 use crate::kitchen::Kitchen;
 use crate::schema::{CarriedSheet, TableKind};
 use crate::workbook::cells::row::Rows;
@@ -21,8 +21,8 @@ use crate::workbook::xlsx::sheet_order::{Leaf, in_order};
 /// The bytes of a book of inputs.
 ///
 /// # Errors
-/// [`WriteError`] when it has more rows or sheets than a workbook can hold.
-pub fn write_inputs(kitchen: &Kitchen, carried: &[CarriedSheet], at: DateTime) -> Result<Vec<u8>, WriteError> {
+/// When it has more rows or sheets than a workbook can hold.
+pub fn write_inputs(kitchen: &Kitchen, carried: &[CarriedSheet], at: DateTime) -> Result<Vec<u8>, XlsxError> {
     let layout = Layout::of(kitchen, carried, Beside::Nothing);
     let inputs = Inputs { kitchen, layout: &layout };
     let order = in_order(&layout, carried, None, None);
@@ -30,10 +30,10 @@ pub fn write_inputs(kitchen: &Kitchen, carried: &[CarriedSheet], at: DateTime) -
     let mut binder = Binder::new(&paper);
     workers::in_order(&order, |leaf| draw(&inputs, leaf), |drawn| drawn?.map_or(Ok(()), |one| binder.take(one)))?;
     let created = created(at)?;
-    Ok(binder.bound(|workbook| {
+    binder.bound(|workbook| {
         workbook.set_properties(&DocProperties::new().set_creation_datetime(&created));
         Ok(())
-    })?)
+    })
 }
 
 /// The sheet of a leaf of inputs; `None` where nothing was typed.

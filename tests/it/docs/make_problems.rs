@@ -6,7 +6,7 @@
 #![allow(dead_code, reason = "the tests include this file for the page and have no use for main")]
 
 use parings::output::text::wrap;
-use parings::problem::place::column_letters;
+use parings::problem::column_letters;
 use parings::problem::{Explanation, Severity, explanation};
 
 /// How wide text is set.

@@ -179,7 +179,7 @@ pub fn assert_well_said(field: &str, text: &str) {
         // A column is called by its header and a word such as EACH stands as it does in the cell.
         let header = text.split(' ').next().unwrap_or_default();
         let settings = Setting::ALL.iter().map(|setting| setting.name());
-        let is_name = !parings::schema::header::read(header).meanings().is_empty()
+        let is_name = !parings::internals::read_header(header).meanings().is_empty()
             || settings.chain(HEADS.iter().copied()).any(|head| text.starts_with(head));
         assert!(!first.is_uppercase() || is_name, "a message begins in lower case: {text}");
         assert!(last != '.', "a message has no full stop: {text}");

@@ -4,7 +4,7 @@ use std::io::{Cursor, Read};
 use std::process::Command;
 use std::sync::LazyLock;
 
-use parings::book::grids;
+use parings::internals::grids;
 use parings::{ReadError, Source};
 use proptest::prelude::*;
 use tempfile::TempDir;

@@ -1,6 +1,6 @@
 //! A book with a cell of every kind that a spreadsheet can hold.
 
-use parings::book::Grid;
+use parings::internals::Grid;
 use parings::schema::Typed;
 use rust_xlsxwriter::{ExcelDateTime, Format, Formula, Note, Workbook};
 

@@ -3,7 +3,7 @@
 use std::io::Cursor;
 
 use calamine::{Data, Reader, open_workbook_auto_from_rs};
-use parings::book::Grid;
+use parings::internals::Grid;
 use parings::schema::{Typed, Value};
 
 /// Asserts that calamine finds the same cells on the same sheets; gives how many were compared.

@@ -5,7 +5,7 @@
 
 use std::io::{Cursor, Write};
 
-use parings::book::Grid;
+use parings::internals::Grid;
 use parings::number::Decimal;
 use parings::schema::{Shown, Typed, Value};
 use zip::write::SimpleFileOptions;

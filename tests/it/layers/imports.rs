@@ -84,7 +84,7 @@ fn resolved(module: &Module, path: &[String], all: &BTreeMap<Module, PathBuf>) -
 }
 
 /// Every path in a piece of code, those of a tree of braces written out.
-fn paths(text: &str) -> Vec<Vec<String>> {
+pub fn paths(text: &str) -> Vec<Vec<String>> {
     let tokens = tokens(text);
     let mut found = Vec::new();
     let mut at = 0;

@@ -4,7 +4,7 @@ use std::collections::HashSet;
 use std::io::{Cursor, Read};
 
 use calamine::{Reader, Xlsx};
-use parings::kitchen::name::NameKey;
+use parings::kitchen::NameKey;
 use proptest::prelude::*;
 
 use crate::recalc::{Sheets, Value, assert_recalculates, with_changes};

@@ -160,7 +160,7 @@ Leeks,2,cup
         assert_eq!((price.item.as_str(), price.trim_yield.given()), ("Leeks", None));
         let (reading, costing) = taken.repriced();
         let leeks = costing.items[0].as_ref().unwrap();
-        assert_eq!(leeks.from, parings::costing::price::bought::PriceFrom::Row(2), "still preferred");
+        assert_eq!(leeks.from, parings::costing::PriceFrom::Row(2), "still preferred");
         assert_eq!(leeks.row_yield.unwrap().0, dec("0.5"));
         assert!(leeks.reference.given().is_some());
         assert!(costing.recipes[0].is_some(), "{:#?}", reading.problems_with(&costing));
@@ -178,7 +178,7 @@ Leeks,5 lb,$8.00,10,2026-10-01,
     let taken = with(book, "Code,Item,Pack,Price\n9,Leeks,8 lb,14.00\n", &options);
     assert_eq!(taken.taken("Leeks").price.preferred.given(), Some(&true));
     let (_, costing) = taken.repriced();
-    assert_eq!(costing.items[0].as_ref().unwrap().from, parings::costing::price::bought::PriceFrom::Row(2));
+    assert_eq!(costing.items[0].as_ref().unwrap().from, parings::costing::PriceFrom::Row(2));
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! Dishes, recipes with their lines, and parts of yield tests.
 
-use parings::measure::currency::minor_digits;
+use parings::internals::minor_digits;
 use parings::output::{csv, text};
 use parings::{Costing, Reading};
 use proptest::prelude::*;

@@ -31,7 +31,8 @@ struct Told<'a> {
 
 fn story(reading: &Reading, costing: &Costing) -> Story {
     let kitchen = &reading.kitchen;
-    let trim = Trim { wage: Some(Decimal::from(18)), ..Trim::of_book(kitchen, costing) };
+    let mut trim = Trim::of_book(kitchen, costing);
+    trim.wage = Some(Decimal::from(18));
     let json: Value = serde_json::from_str(&json::trim(kitchen, costing, &trim, &[])).unwrap();
     let report = on_one_line(&text::trim(kitchen, costing, &trim, WIDE));
     let stored = Stored::open(&parings::write(reading, costing, crate::workbook::STAMP).unwrap());

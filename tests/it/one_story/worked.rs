@@ -91,7 +91,8 @@ Whey,1,lb
 fn trim_at(book: &str, wage: Option<Decimal>) -> (String, Value, Vec<u8>, String) {
     let (reading, costing) = cost_bytes(&[("book.csv", book.as_bytes())]);
     let kitchen = &reading.kitchen;
-    let trim = Trim { wage, ..Trim::of_book(kitchen, &costing) };
+    let mut trim = Trim::of_book(kitchen, &costing);
+    trim.wage = wage;
     let report = on_one_line(&text::trim(kitchen, &costing, &trim, WIDE));
     let json: Value = serde_json::from_str(&json::trim(kitchen, &costing, &trim, &[])).unwrap();
     crate::wire::schemas::meets("trim", &json);

@@ -1,7 +1,7 @@
 //! The basket and its index by hand, and against a published example.
 
 use parings::analysis::reprice::{BasketKind, LeftOut, Missing};
-use parings::costing::price::bought::PriceFrom;
+use parings::costing::PriceFrom;
 use rust_decimal::Decimal;
 
 use super::{close, repriced};

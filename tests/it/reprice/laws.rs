@@ -1,8 +1,8 @@
 //! What holds for new prices in a book in whatever state: every dish is told once, and what drove it adds up.
 
 use parings::analysis::Effects;
+use parings::internals::resolve;
 use parings::kitchen::price::Price;
-use parings::kitchen::resolve::resolve;
 use parings::kitchen::{Field, Kitchen};
 use parings::{Costing, Reading, Scenario, cost};
 use proptest::prelude::*;

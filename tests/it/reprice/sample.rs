@@ -45,7 +45,7 @@ Dijon mustard,Oxbarrow Foods,X-615,6 x 1 kg,$57.60,,2026-11-23
 /// The kitchen before the lists and with them, both on their day.
 fn teaching_kitchen() -> Repriced {
     let on_that_day = |sources: &[Source<'_>]| -> (Reading, Costing) {
-        let options = Options { today: date(2026, 11, 25), as_of: Some(date(2026, 11, 23)) };
+        let options = Options::on(date(2026, 11, 25)).costed_on(Some(date(2026, 11, 23)));
         let reading = read(sources, options).unwrap();
         let costing = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
         (reading, costing)

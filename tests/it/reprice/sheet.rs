@@ -48,7 +48,7 @@ Q1,Prawns,10 lb,$66.00,Quay,2026-11-19
 const STAMP: jiff::civil::DateTime = date(2026, 11, 20).at(9, 0, 0, 0);
 
 fn repriced() -> Repriced {
-    let options = Options { today: date(2026, 11, 20), as_of: None };
+    let options = Options::on(date(2026, 11, 20));
     let reading = read(&[Source { name: "book.csv", bytes: KITCHEN.as_bytes() }], options).unwrap();
     let lists = [Source { name: "new.csv", bytes: LIST.as_bytes() }];
     reprice(reading, &lists, &ListOptions::default(), false).unwrap()
@@ -119,7 +119,7 @@ fn a_price_changed_in_the_workbook_is_followed() {
 fn the_workbook_is_the_book_with_the_new_prices() {
     let repriced = repriced();
     let written = write_repriced(&repriced, STAMP).unwrap();
-    let options = Options { today: date(2026, 11, 20), as_of: None };
+    let options = Options::on(date(2026, 11, 20));
     let again = read(&[Source { name: "repriced.xlsx", bytes: &written }], options).unwrap();
     let costing = parings::cost(&again.kitchen, &parings::Scenario::of(&again.kitchen));
     let cost = |costing: &parings::Costing| costing.dishes[0].as_ref().unwrap().portion_cost;
@@ -132,7 +132,7 @@ fn the_workbook_is_the_book_with_the_new_prices() {
 /// A card at an old price must not pass for one at the new prices.
 #[test]
 fn the_summary_says_what_was_held_back_and_what_changed_says_why() {
-    let options = Options { today: date(2026, 11, 20), as_of: None };
+    let options = Options::on(date(2026, 11, 20));
     let reading = read(&[Source { name: "book.csv", bytes: KITCHEN.as_bytes() }], options).unwrap();
     // From 0.50 to 1.00 a pound.
     let list = LIST.replace("40 lb,$25.00", "50 lb,$50.00");
