@@ -53,7 +53,7 @@ fn section(one: &Explanation) -> String {
         Severity::Warning => "Warning",
         Severity::Note => "Note",
     };
-    let problem = &one.problem;
+    let problem = &one.problem.saying(parings::internals::flags_in_words);
     let mut parts = vec![
         format!("### {}", one.code),
         set(&format!("**{severity}: {}** {}", prose(one.code.title()), prose(&one.means))),
