@@ -256,13 +256,13 @@ pub(crate) fn buy_in_of(kitchen: &Kitchen, costing: &Costing, part: &Part) -> Op
 }
 
 /// What so many grams of a part would cost to buy; `None` where nobody says, or it does not fit.
-pub fn stand_in_cost(kitchen: &Kitchen, costing: &Costing, part: &Part, grams: Decimal) -> Option<Decimal> {
+pub(crate) fn stand_in_cost(kitchen: &Kitchen, costing: &Costing, part: &Part, grams: Decimal) -> Option<Decimal> {
     buy_in_of(kitchen, costing, part)?.cost_of(Amount::of(grams)).ok()
 }
 
 /// How many base units of what is bought in the place of a gram of a part, and what that gram costs then. `None` where
 /// nobody says, for water, and where it does not fit.
-pub fn bought_per_gram(kitchen: &Kitchen, costing: &Costing, part: &Part) -> Option<(Decimal, Decimal)> {
+pub(crate) fn bought_per_gram(kitchen: &Kitchen, costing: &Costing, part: &Part) -> Option<(Decimal, Decimal)> {
     let cost = buy_in_of(kitchen, costing, part)?.per_unit()?;
     let item = costing.item(part.buy_in.as_ref()?.item).filter(|item| item.from != PriceFrom::Water)?;
     Some((exact::div(cost, item.ap.unit_cost().ok()?).ok()?, cost))

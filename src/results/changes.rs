@@ -35,7 +35,7 @@ pub struct Changes<'a> {
 
 /// A price that moved, in the unit by which it is priced.
 #[derive(Debug, Clone)]
-pub struct MovedPrice {
+pub(crate) struct MovedPrice {
     /// The unit.
     pub(crate) unit: DisplayUnit,
     /// What one cost as purchased; `None` where that does not fit.
@@ -48,7 +48,7 @@ pub struct MovedPrice {
 
 /// A price in use and a cheaper one, per usable unit.
 #[derive(Debug, Clone)]
-pub struct CheaperPrice {
+pub(crate) struct CheaperPrice {
     /// The unit.
     pub unit: String,
     /// What one costs at the price in use; `None` where that does not fit.
@@ -86,7 +86,7 @@ impl<'a> Changes<'a> {
     }
 
     /// A price that moved, in the unit by which it is priced.
-    pub fn told(&self, mover: &Mover) -> MovedPrice {
+    pub(crate) fn told(&self, mover: &Mover) -> MovedPrice {
         let row = match mover.was.from {
             PriceFrom::Row(row) => self.new.entries.prices.get(row),
             PriceFrom::TestRow(_) | PriceFrom::Water => None,
@@ -102,7 +102,7 @@ impl<'a> Changes<'a> {
     }
 
     /// A cheaper price, in the unit by which the one in use is priced.
-    pub fn told_switch(&self, switch: &Switch) -> CheaperPrice {
+    pub(crate) fn told_switch(&self, switch: &Switch) -> CheaperPrice {
         let typed = self.new.entries.prices.get(switch.from).and_then(PriceRow::unit);
         let unit = DisplayUnit::of_price(&switch.kind, typed, self.new.settings.volumes);
         CheaperPrice { from: unit.cost(switch.ep_from), to: unit.cost(switch.ep_to), unit: unit.name }

@@ -33,7 +33,7 @@ pub struct LineResult<'a> {
     pub base_qty: Option<Figure>,
     /// Its base unit.
     pub base_unit: Option<Word<Base>>,
-    /// How much is left after trimming, in %; null on an AP line whose quantity does not hang on it.
+    /// How much is left after trimming, in %; null on an AP line, whose measure holds it where one is needed.
     pub yield_percent: Option<Figure>,
     /// Where that yield is from.
     pub yield_from: Option<Word<YieldWord>>,
@@ -125,7 +125,8 @@ impl<'a> LineResult<'a> {
         };
         if let Some(LineCost::Costed { cost, trace }) = cost {
             let figures = LineFigures::of(line, trace);
-            let (left, from) = figures.trim_yield.unzip();
+            // The trim yield of a line as purchased belongs to its measure: the contract of the JSON has null there.
+            let (left, from) = figures.trim_yield.filter(|_| line.basis == Basis::Ep).unzip();
             json.base_qty = figures.base_qty.map(Figure);
             json.base_unit = Some(base(&trace.kind));
             json.yield_percent = left.and_then(percent);

@@ -57,6 +57,16 @@ const RECKONS: &[&str] = &[
 /// What may stand: the file, what it names, why that is no figure.
 const MAY: &[(&str, &str, &str)] = &[
     ("workbook/layout.rs", ".checked_sub(", "columns are counted"),
+    ("workbook/xlsx/archive.rs", ".sum()", "the checksum of an entry of the archive"),
+    ("workbook/xlsx/archive.rs", ".checked_add(", "entries of the archive are counted"),
+    ("workbook/xlsx/binder.rs", ".checked_sub(", "sheets are counted"),
+    ("workbook/xlsx/piece.rs", " / ", "rows are counted in blocks"),
+    ("workbook/xlsx/sheet_order.rs", " + ", "a bound of a type"),
+    ("workbook/xlsx/styles.rs", " % ", "specimens are counted by row and column"),
+    ("workbook/xlsx/styles.rs", " / ", "specimens are counted by row and column"),
+    ("workbook/xlsx/styles.rs", " - ", "the last column"),
+    ("workbook/xlsx/xml.rs", " % ", "the digits of a row's number"),
+    ("workbook/xlsx/xml.rs", " /= ", "the digits of a row's number"),
     ("workbook/layout/column_width.rs", " / ", "the width of a column in characters"),
     ("workbook/cells/chart.rs", ".checked_sub(", "rows are counted"),
     ("workbook/cells/row.rs", " + ", "a bound on a type"),
@@ -110,12 +120,25 @@ fn reckoned(lines: &[String]) -> Vec<(&'static str, String)> {
     found
 }
 
+/// Whether a file is a module of tests: its parent declares it as one.
+fn is_test(path: &Path) -> bool {
+    let (folder, stem) = (path.parent().unwrap(), path.file_stem().unwrap().to_str().unwrap());
+    let declared = format!("#[cfg(test)]\nmod {stem};");
+    [folder.with_extension("rs"), folder.join("mod.rs")]
+        .iter()
+        .filter_map(|parent| std::fs::read_to_string(parent).ok())
+        .any(|parent| parent.contains(&declared))
+}
+
 #[test]
 fn no_figure_is_computed_above_results() {
     let mut used = vec![false; MAY.len()];
     let mut wrong = Vec::new();
     let mut files = 0;
     for path in ABOVE.iter().flat_map(|room| sources(&src().join(room))) {
+        if is_test(&path) {
+            continue;
+        }
         files += 1;
         let inside = path.strip_prefix(src()).unwrap();
         for (word, line) in reckoned(&texts_closed(&code(&path))) {

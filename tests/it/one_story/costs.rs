@@ -93,6 +93,10 @@ fn recipes(story: &mut Story, reading: &Reading, costing: &Costing, json: &Value
                 ("Share of cost", "share_percent", hundred),
             ] {
                 let column = card.column(header, column).unwrap_or_else(|| panic!("no column {column}"));
+                // The JSON has no yield on a line as purchased; the card shows the one by which its measure is crossed.
+                if key == "yield_percent" && line["basis"] == "AP" {
+                    continue;
+                }
                 story.cell(&format!("{what}, {key} on the card"), card.at(at, column), &line[key], size);
             }
             let typed = card.at(at, card.column(header, "Qty").unwrap());
@@ -137,6 +141,9 @@ fn working(story: &mut Story, json: &Value, stored: &Stored) {
                 (Some(_), "none") => "none stated: 100 %".to_owned(),
                 (Some(left), _) => format!("{} %,", rounded(left, 2).parse::<Decimal>().unwrap().normalize()),
             };
+            if line["basis"] == "AP" {
+                continue;
+            }
             let found: String = sheet.says(at, 5).chars().take(told.chars().count()).collect();
             story.text(&what, &found, &Value::from(told));
         }
