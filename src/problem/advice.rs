@@ -43,7 +43,7 @@ impl Choice {
 pub struct Advice {
     plain: String,
     /// The choices, each with what stands for it in the text.
-    choices: Vec<(Range<usize>, Choice)>,
+    choices: Box<[(Range<usize>, Choice)]>,
 }
 
 impl Advice {
@@ -52,7 +52,9 @@ impl Advice {
     pub fn choosing(mut self, choice: Choice) -> Self {
         let start = self.plain.len();
         self.plain.push_str(&choice.plain());
-        self.choices.push((start..self.plain.len(), choice));
+        let mut choices = self.choices.into_vec();
+        choices.push((start..self.plain.len(), choice));
+        self.choices = choices.into_boxed_slice();
         self
     }
 
@@ -84,7 +86,7 @@ impl Advice {
 
 impl From<String> for Advice {
     fn from(plain: String) -> Self {
-        Advice { plain, choices: Vec::new() }
+        Advice { plain, choices: Box::default() }
     }
 }
 

@@ -25,7 +25,7 @@ const LONG: usize = 1 << 20;
 #[derive(Debug)]
 enum Rows {
     Plain(Vec<u8>),
-    Packing(Packing),
+    Packing(Box<Packing>),
 }
 
 impl Rows {
@@ -37,7 +37,7 @@ impl Rows {
                 let mut packing = Packing::new();
                 packing.push(plain)?;
                 packing.push(bytes)?;
-                *self = Rows::Packing(packing);
+                *self = Rows::Packing(Box::new(packing));
             }
             Rows::Packing(packing) => packing.push(bytes)?,
         }
