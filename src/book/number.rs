@@ -9,7 +9,7 @@
     reason = "spreadsheets hold binary floats; this is where they end"
 )]
 
-use jiff::ToSpan;
+use jiff::Span;
 use jiff::civil::{Date, date};
 
 use crate::number::Decimal;
@@ -169,7 +169,7 @@ pub fn day(serial: f64, epoch: Epoch) -> Option<Date> {
         Epoch::From1900 if days < NEVER => date(1899, 12, 31),
         Epoch::From1900 => date(1899, 12, 30),
     };
-    zero.checked_add(i32::try_from(days).ok()?.days()).ok()
+    zero.checked_add(Span::new().try_days(days).ok()?).ok()
 }
 
 #[cfg(test)]
@@ -255,7 +255,8 @@ mod tests {
         assert_eq!(day(0.0, Epoch::From1904), Some(date(1904, 1, 1)));
         // 1462 days lie between the epochs: 1904-01-01 is day 1462 from 1900.
         assert_eq!(day(1462.0, Epoch::From1900), Some(date(1904, 1, 1)));
-        for wild in [-1.0, f64::NAN, f64::INFINITY, 1e300] {
+        // 20261120 is a day typed without its marks, 7304485 more days than a span of jiff's may have.
+        for wild in [-1.0, f64::NAN, f64::INFINITY, 1e300, 7_304_485.0, 20_261_120.0] {
             assert_eq!(day(wild, Epoch::From1900), None);
             assert_eq!(day(wild, Epoch::From1904), None);
         }
