@@ -18,6 +18,9 @@ pub fn iso(text: &str) -> Typed {
 /// `11/20/2026` where one number is above twelve. `None` for what has two readings or none.
 pub fn parse(text: &str) -> Option<Date> {
     let text = text.trim();
+    if let Some(day) = serial(text) {
+        return Some(day);
+    }
     let dotted = text.contains('.') && !text.contains('/');
     let parts: Vec<&str> = text
         .split(|c: char| c.is_whitespace() || matches!(c, '-' | '/' | '.' | ','))
@@ -35,17 +38,29 @@ pub fn parse(text: &str) -> Option<Date> {
     if a.len() == 4 {
         return date(first, 4, second, third);
     }
-    if c.len() != 4 {
+    // `26-11-20` may begin with the year.
+    if c.len() != 4 && !(c.len() == 2 && (dotted || text.contains('/'))) {
         return None;
     }
+    let length = c.len();
     match (first, second) {
         // With points the day comes first, by the custom of every country that writes them.
-        _ if dotted => date(third, 4, second, first),
-        (day, month) if day > 12 => date(third, 4, month, day),
-        (month, day) if day > 12 => date(third, 4, month, day),
-        (a, b) if a == b => date(third, 4, a, b),
+        _ if dotted => date(third, length, second, first),
+        (day, month) if day > 12 => date(third, length, month, day),
+        (month, day) if day > 12 => date(third, length, month, day),
+        (a, b) if a == b => date(third, length, a, b),
         _ => None,
     }
+}
+
+/// The day that a spreadsheet's number for it, written as text, stands for: 46349 is 2026-11-23, for day 0 is 1899-12-30.
+/// Only those from 1990 to 2099 can be nothing else under a heading for dates.
+fn serial(text: &str) -> Option<Date> {
+    let days: i64 = text.parse().ok().filter(|_| text.len() == 5 && text.bytes().all(|b| b.is_ascii_digit()))?;
+    if !(32_874..=73_050).contains(&days) {
+        return None;
+    }
+    Date::new(1899, 12, 30).ok()?.checked_add(jiff::Span::new().try_days(days).ok()?).ok()
 }
 
 /// The days that three numbers with slashes may mean: `11/12/2026` is two, `11/20/26` is one that was written too short.
@@ -95,6 +110,9 @@ mod tests {
             "20/11/2026",
             "11/20/2026",
             "November 20 2026",
+            "11/20/26",
+            "20.11.26",
+            "46346",
         ] {
             assert_eq!(parse(text), Some(on(2026, 11, 20)), "{text}");
         }
@@ -113,7 +131,7 @@ mod tests {
 
     #[test]
     fn dates_with_two_readings_or_none_are_not() {
-        for text in ["5/6/2026", "11/20/26", "soon", "2026-13-01", "31.2.2026", "20", ""] {
+        for text in ["5/6/2026", "5/6/26", "26-11-20", "12345", "soon", "2026-13-01", "31.2.2026", "20", ""] {
             assert_eq!(parse(text), None, "{text}");
         }
     }

@@ -75,7 +75,7 @@ const SIGNS: &[(&str, &[&str])] = &[
 ];
 
 /// Every sign, those that contain others first.
-pub(super) fn signs() -> impl Iterator<Item = &'static str> {
+pub fn signs() -> impl Iterator<Item = &'static str> {
     SIGNS.iter().map(|(sign, _)| *sign)
 }
 

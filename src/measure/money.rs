@@ -4,6 +4,7 @@
 
 use super::currency::{is_iso, signs};
 use super::number_fault::number_fault;
+use super::unit::Unit;
 use crate::number::text::{clean, vulgar};
 use crate::number::{Decimal, Marks, NumberFault, decimal};
 use crate::problem::{Code, Fault};
@@ -22,7 +23,18 @@ pub struct MoneyText {
 /// Whether a price cell says that the price is the market's: `MKT`, `market`, `market price`.
 pub fn is_market(text: &str) -> bool {
     let text = clean(text).to_lowercase();
-    matches!(text.trim_end_matches('.'), "mkt" | "market" | "market price" | "mkt price" | "mkt. price")
+    matches!(
+        text.trim_end_matches('.'),
+        "mkt"
+            | "market"
+            | "market price"
+            | "mkt price"
+            | "mkt. price"
+            | "call"
+            | "call for price"
+            | "on request"
+            | "price on request"
+    )
 }
 
 /// Reads an amount of money.
@@ -56,9 +68,18 @@ pub fn parse_money(text: &str, marks: Marks) -> Result<MoneyText, Fault> {
     }
     match decimal::parse(number, marks) {
         Ok(amount) => Ok(MoneyText { amount: if negative { -amount } else { amount }, sign, per }),
-        Err(NumberFault::NotANumber) => Err(not_money(text)),
+        Err(NumberFault::NotANumber) => for_unit(&plain, marks).ok_or_else(|| not_money(text)),
         Err(fault) => Err(number_fault(text, fault)),
     }
+}
+
+/// `$ 4.85 lb`: an amount with its sign or cents, and the unit that it is for.
+fn for_unit(text: &str, marks: Marks) -> Option<MoneyText> {
+    let (money, unit) = text.rsplit_once(' ')?;
+    Unit::parse(unit).filter(|_| unit.chars().all(char::is_alphabetic))?;
+    let read = parse_money(money, marks).ok().filter(|read| read.per.is_none())?;
+    let is_money = read.sign.is_some() || read.amount.scale() == 2;
+    is_money.then(|| MoneyText { per: Some(unit.to_owned()), ..read })
 }
 
 /// The money and what it is per. A slash between bare digits is no `per`.
@@ -132,6 +153,8 @@ mod tests {
     fn money_as_people_type_it() {
         for (text, money) in [
             ("12", "12"),
+            ("$ 4.85 lb", "4.85 $ per lb"),
+            ("1.35 ea", "1.35 per ea"),
             ("$1,234.50", "1234.5 $"),
             ("1.234,50 €", "1234.5 €"),
             ("€ 12,50", "12.5 €"),

@@ -140,6 +140,16 @@ impl Unit {
         matches!(self, Unit::Own(name) if ["can", "tin"].contains(&name.as_ref()))
     }
 
+    /// Whether it is a package that goods come in: a bag, a jar, a case.
+    pub fn is_package(&self) -> bool {
+        !self.is_numbered_can() && matches!(self.word_kind(), Some(WordKind::Vessel | WordKind::Outer))
+    }
+
+    /// Whether it is a package that always means the whole of what is sold: case, box, carton, flat.
+    pub fn is_whole_pack(&self) -> bool {
+        matches!(self, Unit::Own(name) if ["case", "box", "carton", "flat"].contains(&name.as_ref()))
+    }
+
     /// What kind of count word it is; a can of a numbered size is a vessel.
     pub(super) fn word_kind(&self) -> Option<WordKind> {
         match self {

@@ -88,6 +88,26 @@ impl Pack {
         (amount.checked_mul(count)? == content.amount).then(|| Measured::new(amount.normalize(), content.unit.clone()))
     }
 
+    /// Whether it says nothing but how many single pieces it holds: `24 ct`, `15 dz`.
+    pub fn is_loose_count(&self) -> bool {
+        self.content.is_none()
+            && self.containers.is_none_or(|count| count == Decimal::ONE)
+            && self.pieces.as_ref().is_some_and(|pieces| matches!(pieces.unit, Unit::Standard(_)))
+    }
+
+    /// How many units a pack of several has, and one of them: 12 and `32 oz` of `12/32 oz`, 24 and `1 each` of `24 ct`.
+    pub fn one_unit(&self) -> Option<(Decimal, Measured)> {
+        match (self.containers, &self.pieces) {
+            (Some(count), _) if self.content.is_some() => Some((count, self.one_of_several()?)),
+            (Some(count), Some(pieces)) => {
+                let each = pieces.amount.checked_div(count)?;
+                Some((count, Measured::new(each.normalize(), pieces.unit.clone())))
+            }
+            (None, Some(pieces)) => Some((pieces.amount, Measured::new(Decimal::ONE, pieces.unit.clone()))),
+            _ => None,
+        }
+    }
+
     /// What `unit` of pieces the pack counts, if it counts in that unit.
     pub fn pieces_in(&self, unit: &Unit) -> Option<Decimal> {
         self.pieces.as_ref().filter(|pieces| pieces.unit == *unit).map(|pieces| pieces.amount)
@@ -112,7 +132,9 @@ pub fn parse_pack(text: &str, marks: Marks) -> Result<Pack, Fault> {
     if let Some((day, month)) = date_as_text(&plain) {
         return Err(refuse::date(&plain, day, month));
     }
-    let pack = read::read(&plain, lex::lex(&plain, marks)?)?;
+    // `c. 2 kg` is about two kilos; a cup has no point before its number.
+    let about = plain.strip_prefix("c.").map(|rest| format!("about {}", rest.trim_start()));
+    let pack = read::read(&plain, lex::lex(about.as_deref().unwrap_or(&plain), marks)?)?;
     // `11⁄2 lb` with the sign that only fractions have.
     if text.contains('\u{2044}') && pack.containers.is_some() {
         return Err(refuse::fraction_sign(&plain));

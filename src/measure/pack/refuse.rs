@@ -168,6 +168,14 @@ pub(super) fn ratio_of(text: &str, outer: &str) -> Fault {
 
 /// A fraction that may be n of m; `outer` is what stands before it, such as `4 x `.
 pub(super) fn fraction(text: &str, outer: &str, n: Decimal, d: Decimal, unit: &str) -> Fault {
+    if unit == "bushel" {
+        // However much of one: without its weight it says nothing.
+        return Fault::new(
+            Code::PackIsAFraction,
+            format!("“{text}” is a part of a bushel, or several, without a weight"),
+            "Write the weight the supplier gives, such as 20 lb.",
+        );
+    }
     let decimal = n.checked_div(d).map_or_else(String::new, |value| plain(crate::number::half_up(value, 4)));
     let (n, d) = (plain(n), plain(d));
     Fault::new(

@@ -131,6 +131,8 @@ fn count_and_weight_are_both_known() {
 fn containers() {
     expect(&[
         ("50 lb bag", "1 bag | 50 lb"),
+        ("35# JIB", "1 jib | 35 lb"),
+        ("Glass 100 g", "1 glass | 100 g"),
         ("50 lb/bag", "1 bag | 50 lb"),
         ("bag 50 lb", "1 bag | 50 lb"),
         ("bag of 50 lb", "1 bag | 50 lb"),
@@ -178,6 +180,8 @@ fn nominal_packs() {
         ("12 lb & up", "~ 12 lb"),
         ("8/10 lb avg", "~"),
         ("~10 lb", "~ 10 lb"),
+        ("ca. 7 kg", "~ 7 kg"),
+        ("c. 2kg", "~ 2 kg"),
     ]);
 }
 
@@ -204,6 +208,7 @@ fn what_is_unclear_is_refused_with_its_own_reason() {
         ("12 1/2 pt", "pack-is-a-fraction"),
         ("bushel", "pack-not-understood"),
         ("1 bu", "pack-not-understood"),
+        ("1/2 bu", "pack-is-a-fraction"),
         ("24", "unit-missing"),
         ("24 C", "pack-not-understood"),
         ("2 T", "pack-not-understood"),
