@@ -151,6 +151,8 @@ pub enum Why {
     CodeOfAnother,
     /// Another row says otherwise.
     Conflict,
+    /// Its supplier offers it no more.
+    Withdrawn,
     /// A cell of it could not be read.
     Unreadable,
 }

@@ -7,7 +7,7 @@ mod headers;
 mod titled;
 mod whose;
 
-use super::find::{Headings, find_with};
+use super::find::{ASK, Headings, find_with, printed_page};
 use super::{Found, Grid, ReadError, SheetState, SheetTables, Source, rows};
 use crate::kitchen::layout::LayoutRow;
 use crate::kitchen::list::{ListOptions, NewList};
@@ -159,6 +159,9 @@ fn none(file: &str, grids: &[Grid], sheets: &[SheetTables<'_>], entries: &Entrie
     }
     if price_tables(sheets).next().is_some() {
         return why("has the headings of a price list but no rows below them: ask the supplier for it again");
+    }
+    if grids.iter().any(|grid| printed_page(grid).is_some()) {
+        return why(&format!("is lines of text, as of a printed page, and no table. {ASK}"));
     }
     let Some(guess) = grids.iter().filter_map(Guess::of).max_by_key(|guess| guess.headers.len()) else {
         return why("holds no price list, for nothing is filled in: ask the supplier for it again");

@@ -6,7 +6,7 @@ use super::bridge::Bridge;
 use super::{Field, InputRow, NameKey, PartId, Reference, TestId};
 use crate::food::Stated;
 use crate::measure::{Measured, Pack, Unit};
-use crate::number::Decimal;
+use crate::number::{Decimal, Overflow, exact};
 
 /// A row of a price list.
 #[derive(Debug, Clone)]
@@ -25,6 +25,10 @@ pub struct PriceRow {
     pub supplier: String,
     /// The supplier's code; empty when not named.
     pub code: String,
+    /// What changes what it costs.
+    pub charges: Charges,
+    /// Whether its supplier offers it no more.
+    pub withdrawn: bool,
     /// Since when; blank is the oldest.
     pub date: Field<Date>,
     /// The last day on which it counts; blank is for good. Broken, too, where it is before the date.
@@ -58,6 +62,43 @@ impl PriceRow {
     /// Whether it has begun by `day`, as far as its date is known.
     pub fn has_begun(&self, day: Date) -> bool {
         self.date.given().is_none_or(|date| *date <= day)
+    }
+}
+
+/// What stands beside a price and changes what is paid in the end.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Charges {
+    /// Money that comes on top, for whatever the price is for: freight, delivery.
+    pub further: Field<Decimal>,
+    /// Money that comes back, for whatever the price is for: a deposit, a rebate.
+    pub credit: Field<Decimal>,
+    /// The rate of tax within the price, as a fraction, where prices include tax; blank is the setting's.
+    pub tax: Field<Decimal>,
+}
+
+impl Charges {
+    /// Whether a cell of them could not be read.
+    pub fn is_broken(&self) -> bool {
+        self.further.is_broken() || self.credit.is_broken() || self.tax.is_broken()
+    }
+
+    /// The tax within the price, where the setting *Prices include tax* has the rate `included`; nothing where prices
+    /// are without.
+    pub fn tax_within(&self, included: Option<Decimal>) -> Option<Decimal> {
+        included.map(|rate| self.tax.given().copied().unwrap_or(rate))
+    }
+
+    /// What is paid in the end at `price`.
+    ///
+    /// # Errors
+    /// [`Overflow`] when it does not fit.
+    pub fn paid(&self, price: Decimal, included: Option<Decimal>) -> Result<Decimal, Overflow> {
+        let net = match self.tax_within(included) {
+            Some(tax) => exact::div(price, exact::add(Decimal::ONE, tax)?)?,
+            None => price,
+        };
+        let more = self.further.given().copied().unwrap_or_default();
+        exact::sub(exact::add(net, more)?, self.credit.given().copied().unwrap_or_default())
     }
 }
 

@@ -70,6 +70,7 @@ settings! {
     SpiceFactor "Spice factor"
     SpiceCoversQ "Spice covers Q"
     TaxIncluded "Menu prices include tax"
+    PriceTax "Prices include tax"
     PriceStep "Price step"
     PriceEnding "Price ending"
     PriceAge "Price age"
@@ -97,6 +98,8 @@ pub struct Settings {
     pub spice_covers_q: bool,
     /// The rate of tax within menu prices, as a fraction; zero when they have none.
     pub tax: Decimal,
+    /// The rate of tax within the prices of what is bought, as a fraction; `None` when they are without.
+    pub price_tax: Option<Decimal>,
     /// How a price at target is rounded up.
     pub rounding: PriceRounding,
     /// Days after which a price is old.
@@ -133,6 +136,7 @@ impl Settings {
             spice: None,
             spice_covers_q: true,
             tax: Decimal::ZERO,
+            price_tax: None,
             rounding: PriceRounding::None,
             price_age: Decimal::from(60),
             volumes: Volumes::Us,

@@ -74,6 +74,8 @@ codes! {
     LabelUnknown "label-unknown" Note "A cell on a card is neither a label that parings knows nor its value."
     HeadingKept "heading-kept" Note "A row with text in its first cell only was taken for a heading."
     TotalSkipped "total-skipped" Note "A row named Total or Subtotal was skipped."
+    InvoiceLinePassedOver "invoice-line-passed-over" Note "A row of an invoice that is no price was passed over."
+    SheetOfLines "sheet-of-lines" Error "A sheet is a printed page turned into lines of text."
     UnitTwice "unit-twice" Error "A cell names another unit or currency than its column's header."
     // Cells
     TextTooLong "text-too-long" Warning "A cell holds more text than a cell of a workbook can."
@@ -118,6 +120,14 @@ codes! {
     // Prices
     PriceMissing "price-missing" Error "An item has no price on or before the costing date."
     PriceIsMarket "price-is-market" Warning "A market price was taken from the last dated price."
+    PriceBreakAssumed "price-break-assumed" Note "Of prices by how many are bought, those for the fewest were taken."
+    PricesDisagree "prices-disagree" Error "Two prices of one row disagree."
+    ExtensionDisagrees "extension-disagrees" Error "What a line of an invoice comes to does not fit its price."
+    CatchWeightsAveraged "catch-weights-averaged" Note "Lines of one item by weight were averaged."
+    ItemWithdrawn "item-withdrawn" Warning "A supplier offers an item no more."
+    OuncesDoubtful "ounces-doubtful" Warning "The ounces of a pack may be fluid ounces."
+    GlazeInWeight "glaze-in-weight" Warning "The weight of a glazed item may hold its ice."
+    PackPassedOver "pack-passed-over" Note "A pack that the price does not need was not understood."
     PriceNegative "price-negative" Error "A price is negative."
     PricesNotComparable "prices-not-comparable" Error "Two suppliers' prices cannot be compared."
     PreferredTwice "preferred-twice" Error "Two suppliers are marked as preferred for one item."

@@ -202,6 +202,7 @@ pub(crate) fn why(why: Why) -> &'static str {
         Why::Ended => "has ended already",
         Why::CodeOfAnother => "its code is another item's",
         Why::Conflict => "the list says two things",
+        Why::Withdrawn => "is offered no more",
         Why::Unreadable => "could not be read",
     }
 }

@@ -25,6 +25,9 @@ columns! {
     SizeUnit "The unit of the unit size."
     Price "Money for the pack or for one *Per*; in a yield test, money per unit paid in the test."
     Per "What the price is for, when not for the pack."
+    PoundPrice "A second price, for the pound, the kilo or one unit of the pack, which stands beside the first."
+    Extended "What a line of an invoice comes to."
+    Credit "Money per whatever a price is for that comes back: a deposit, a rebate."
     Supplier "Who sells it."
     Code "The supplier's code for it."
     Date "Since when a price holds; in a yield test, when the run was made."
@@ -70,7 +73,7 @@ columns! {
     ServingLoss "How much of the batch is left in pots and ladles."
     Method "How it is made: text, carried through."
     Dish "A dish's name."
-    Tax "The tax rate within a dish's price."
+    Tax "The tax rate within a dish's price, or within what is paid for what is bought."
     Sold "How many were sold."
     Day "The day a plan's row is for."
     OnHand "What is on hand."
@@ -94,6 +97,9 @@ impl Column {
         matches!(
             self,
             C::Price
+                | C::PoundPrice
+                | C::Extended
+                | C::Credit
                 | C::FurtherCost
                 | C::MenuPrice
                 | C::Opening

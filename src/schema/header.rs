@@ -4,6 +4,7 @@
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
+use crate::measure::currency;
 use crate::schema::column::{Column, ColumnDef};
 use crate::schema::table_signature::TableKind;
 
@@ -33,11 +34,32 @@ impl HeaderText {
         meanings(&self.key)
     }
 
-    /// The unit, currency or percent sign that it gives `column`, as which `text` was read: what stands in brackets, and
-    /// the sign of `Yield %`, which a batch cannot have.
+    /// The unit, currency or percent sign that it gives `column`, as which `text` was read: what stands in brackets, the
+    /// sign of `Yield %`, which a batch cannot have, and the sign and unit of `Price €` and `Price/lb`.
     pub fn default_of(&self, column: Column, text: &str) -> Option<String> {
-        let percent = column == Column::BatchYield && text.contains('%');
-        self.default.clone().or_else(|| percent.then(|| "%".to_owned()))
+        let in_words = || match column {
+            Column::BatchYield => text.contains('%').then(|| "%".to_owned()),
+            Column::Price | Column::PoundPrice => money_said(text),
+            _ => None,
+        };
+        self.default.clone().or_else(in_words)
+    }
+}
+
+/// What the header of a price says of currency and unit without brackets: `€` of `Price €`, `€/kg` of `Price €/kg`, `per lb`
+/// of `Lb price`.
+fn money_said(text: &str) -> Option<String> {
+    let sign = currency::signs().find(|sign| !sign.contains(char::is_alphabetic) && text.contains(sign));
+    let lower = text.to_lowercase();
+    let words = || lower.split(|c: char| !c.is_alphabetic());
+    let unit = [("lb", ["lb", "lbs", "pound"]), ("kg", ["kg", "kilo", "kilogram"])]
+        .into_iter()
+        .find(|(_, names)| words().any(|word| names.contains(&word)));
+    match (sign, unit) {
+        (Some(sign), Some((unit, _))) => Some(format!("{sign}/{unit}")),
+        (Some(sign), None) => Some(sign.to_owned()),
+        (None, Some((unit, _))) => Some(format!("per {unit}")),
+        (None, None) => None,
     }
 }
 
@@ -93,14 +115,14 @@ pub fn is_known(text: &str) -> bool {
     let mut key = [0_u8; LONGEST];
     let mut length = 0;
     let known = |key: &[u8]| has_shape(key) && std::str::from_utf8(key).is_ok_and(|key| !meanings(key).is_empty());
-    for byte in text.bytes() {
-        let lower = byte.to_ascii_lowercase();
-        let letters: &[u8] = match byte {
-            b'#' => b"no",
-            b'(' | b'[' if length > 0 && key.get(..length).is_some_and(known) => return true,
+    for char in text.chars() {
+        let lower = u8::try_from(char.to_ascii_lowercase()).unwrap_or(0);
+        let letters: &[u8] = match char {
+            '#' => b"no",
+            '(' | '[' if length > 0 && key.get(..length).is_some_and(known) => return true,
             _ if lower.is_ascii_alphanumeric() => &[lower],
-            // Our headers have none but plain letters.
-            _ if !byte.is_ascii() => return false,
+            // Our headers have none but plain letters; the sign of a currency is none.
+            _ if !char.is_ascii() && char.is_alphanumeric() => return false,
             _ => &[],
         };
         let Some(free) = key.get_mut(length..length + letters.len()) else { return false };

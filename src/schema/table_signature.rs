@@ -151,8 +151,8 @@ impl TableKind {
             TableKind::Measures => (&[C::Item, C::Measure], &[C::Weighs, C::Holds], &[C::Price, C::Qty, C::Recipe]),
             TableKind::Prices => (
                 &[C::Item, C::Price],
-                &[C::Pack, C::SizeUnit, C::Per],
-                &[C::Recipe, C::Qty, C::OnHand, C::Weighs, C::Holds],
+                &[C::Pack, C::SizeUnit, C::UnitSize, C::Per],
+                &[C::Recipe, C::OnHand, C::Weighs, C::Holds],
             ),
             TableKind::Stock => (&[C::Item, C::OnHand], &[], &[]),
             TableKind::Control => (&[C::Opening, C::Purchases, C::Closing], &[], &[]),

@@ -13,23 +13,102 @@ const fn may(column: C, header: &'static str, synonyms: &'static [&'static str])
 }
 
 /// Other headers of an item, where the table is about what is bought.
-const BOUGHT: &[&str] = &["Ingredient", "Product", "Description", "Article"];
+const BOUGHT: &[&str] = &[
+    "Ingredient",
+    "Product",
+    "Description",
+    "Article",
+    "Ingredients",
+    "Description of goods",
+    "Item description",
+    "Product description",
+    "Item name",
+    "Product name",
+    "Item / spec",
+    "Goods",
+];
 /// Other headers of an item, where it may as well be a part or a recipe.
 const NAMED: &[&str] = &["Ingredient", "Product"];
 
-/// Price rows. `Pack size` means the pack, save beside a size unit: see `book::find`.
+/// Other headers of a price.
+const PRICE: &[&str] = &[
+    "Pack price",
+    "Case price",
+    "Cost",
+    "Price paid",
+    "Unit price",
+    "Unit cost",
+    "Case cost",
+    "Net price",
+    "Net cost",
+    "List price",
+    "Cost/CS",
+    "Price/CS",
+    "Price per case",
+    "Cost per case",
+    "Net price per case",
+];
+/// Other headers of a second price.
+const POUND_PRICE: &[&str] = &[
+    "Lb price",
+    "Price/lb",
+    "Price per lb",
+    "Price per pound",
+    "Cost/lb",
+    "Cost per lb",
+    "Kg price",
+    "Price/kg",
+    "Price per kg",
+    "Cost/kg",
+    "Cost per kg",
+    "Price per unit",
+    "Net price per unit",
+];
+/// Other headers of a code.
+const CODE: &[&str] = &[
+    "Item code",
+    "Item no",
+    "SKU",
+    "Product code",
+    "Prod no",
+    "Product no",
+    "Prod code",
+    "Art",
+    "Art no",
+    "Article no",
+    "Item number",
+    "Product number",
+    "Stock no",
+];
+
+/// Price rows. `Pack size` means the pack, save where it holds a bare number beside a size unit: see `book::rows::packs`.
 pub(super) const PRICES: &[ColumnDef] = &[
     must(C::Item, "Item", BOUGHT),
-    may(C::Pack, "Pack", &["Pack size", "Pack/size"]),
-    may(C::PackCount, "Pack count", &["Units per case", "Count"]),
-    may(C::UnitSize, "Unit size", &["Size"]),
-    may(C::SizeUnit, "Size unit", &["Pack unit", "Unit", "UOM"]),
-    must(C::Price, "Price", &["Pack price", "Case price", "Cost", "Price paid"]),
+    may(
+        C::Pack,
+        "Pack",
+        &["Pack size", "Pack/size", "Pk/Sz", "Pk size", "Size / Count", "Packing", "Packaging", "Case pack"],
+    ),
+    may(C::PackCount, "Pack count", &["Units per case", "Count", "Outer", "Packing per case"]),
+    may(C::UnitSize, "Unit size", &["Size", "Packing unit size"]),
+    may(C::SizeUnit, "Size unit", &["Pack unit", "Unit", "UOM", "U/M", "Sell unit", "Unit of measure"]),
+    must(C::Price, "Price", PRICE),
+    may(C::PoundPrice, "Pound price", POUND_PRICE),
     may(C::Per, "Per", &["Price per", "Priced by", "Price unit"]),
+    may(C::FurtherCost, "Further cost", &["Freight", "Delivery"]),
+    may(C::Credit, "Credit", &["Deposit", "Rebate"]),
+    may(C::Tax, "Tax", &[]),
+    may(C::Qty, "Qty", &["Quantity", "Qty shipped", "Shipped", "Qty delivered", "Qty ship"]),
+    may(
+        C::Weight,
+        "Weight",
+        &["Net weight", "Weight shipped", "Catch weight", "Avg wt", "Average weight", "Avg weight"],
+    ),
+    may(C::Extended, "Extended", &["Ext", "Amount", "Amt", "Extension", "Extended price", "Ext price", "Line total"]),
     may(C::Supplier, "Supplier", &["Vendor", "Purveyor"]),
-    may(C::Code, "Code", &["Item code", "Item no", "SKU", "Product code"]),
-    may(C::Date, "Date", &["Price date", "Effective", "Invoice date"]),
-    may(C::Until, "Until", &["Expires", "Valid to", "End date", "Through"]),
+    may(C::Code, "Code", CODE),
+    may(C::Date, "Date", &["Price date", "Effective", "Invoice date", "Valid from"]),
+    may(C::Until, "Until", &["Expires", "Valid to", "Valid until", "End date", "Through"]),
     may(C::Yield, "Yield", &["Yield %", "EP %", "Edible portion"]),
     may(C::Preferred, "Preferred", &["Use"]),
     may(C::AlsoCalled, "Also called", &["Alias", "Other names"]),
@@ -37,7 +116,7 @@ pub(super) const PRICES: &[ColumnDef] = &[
     may(C::MayContain, "May contain", &[]),
     may(C::Group, "Group", &["Category", "Section"]),
     may(C::ReferenceFood, "Reference food", &[]),
-    may(C::Note, "Note", &[]),
+    may(C::Note, "Note", &["Notes", "Remarks", "Remark", "Comment", "Comments", "Status"]),
 ];
 
 /// What measures weigh or hold.

@@ -120,7 +120,12 @@ impl Sorted {
         let unreadable = broken || row.trim_yield.is_broken() || row.until.is_broken();
         out.problems.extend(problems);
         let unread = Held { row: at, item: Some(item), moved: None, why: Why::Unreadable };
-        if unreadable {
+        if row.withdrawn {
+            // What is offered no more has no price that counts from now on.
+            out.held.push(Held { why: Why::Withdrawn, ..unread });
+            return;
+        }
+        if unreadable || row.charges.is_broken() {
             out.held.push(unread);
             return;
         }

@@ -27,7 +27,7 @@ pub(super) fn of(past: &Past<'_>, item: &Item, candidate: &Candidate) -> (Move, 
     let mut problems = Vec::new();
     let priced = !settings.is_broken(Setting::Volumes) || !varies(row);
     let is_market = row.price == Field::Given(Price::Market);
-    let mut new = if priced { row_cost(row, settings.volumes, &mut problems) } else { None };
+    let mut new = if priced { row_cost(row, settings, &mut problems) } else { None };
     let old_row = before.and_then(|index| past.row(index));
     let mut by = None;
     let change = match (&old, &new, old_row) {

@@ -1,5 +1,11 @@
 //! Recognising header rows: which stretches of a row carry the signature of which kind of table.
 
+mod invoices;
+
+pub(super) use invoices::quantity_break;
+
+use std::borrow::Cow;
+
 use crate::book::find::headings::Headings;
 use crate::book::grid::GridRow;
 use crate::schema::header::{self, Meaning};
@@ -21,7 +27,7 @@ pub(super) struct HeaderCell<'g> {
     /// Its zero-based column.
     pub at: u32,
     /// Its text as typed; empty when it is no text.
-    pub text: &'g str,
+    pub text: Cow<'g, str>,
     /// How it was read.
     pub read: HeaderText,
     /// What the file's own layout makes of it.
@@ -95,12 +101,13 @@ pub(super) fn header_cells<'g>(row: &'g GridRow, headings: &Headings) -> Option<
         .map(|(at, typed)| {
             let text = short_text(typed);
             let mapped = headings.column_of(text).map_or(Mapped::No, Mapped::To);
-            HeaderCell { at: *at, text, read: header::read(text), mapped }
+            HeaderCell { at: *at, text: Cow::Borrowed(text), read: header::read(text), mapped }
         })
         .collect();
     if headings.any() {
         displace(&mut cells);
     }
+    invoices::settle_prices(&mut cells);
     Some(cells)
 }
 
@@ -136,6 +143,16 @@ pub(super) fn header_rows<'g>(
     headings: &Headings,
 ) -> Vec<HeaderRow<'g>> {
     let Some(cells) = header_cells(row, headings) else { return Vec::new() };
+    rows_of(cells, in_card, open, headings)
+}
+
+/// The header rows among the cells of one row of a sheet, or of two that are one heading.
+fn rows_of<'g>(
+    cells: Vec<HeaderCell<'g>>,
+    in_card: bool,
+    open: &[(u32, u32)],
+    headings: &Headings,
+) -> Vec<HeaderRow<'g>> {
     let kinds_of = |cells: &[&HeaderCell<'g>]| kinds_of(cells, in_card, headings.is_list());
     let stretches: Vec<&[HeaderCell<'g>]> = cells.chunk_by(|a, b| a.at.checked_add(1) == Some(b.at)).collect();
     let mut used = vec![false; stretches.len()];
@@ -203,7 +220,7 @@ fn kinds_of(cells: &[&HeaderCell<'_>], in_card: bool, of_list: bool) -> Vec<Tabl
     if of_list && LIST.fits(has, |column| cells.iter().any(|cell| cell.says(column))) {
         return vec![TableKind::Prices];
     }
-    TableKind::ALL
+    let mut kinds: Vec<TableKind> = TableKind::ALL
         .iter()
         .copied()
         .filter(|kind| in_card || *kind != TableKind::CardLines)
@@ -211,5 +228,38 @@ fn kinds_of(cells: &[&HeaderCell<'_>], in_card: bool, of_list: bool) -> Vec<Tabl
             let has = |column| cells.iter().any(|cell| cell.meaning(*kind).is_some_and(|m| m.column == column));
             kind.signature().fits(has, |column| cells.iter().any(|cell| cell.says(column)))
         })
-        .collect()
+        .collect();
+    let is_invoice = invoices::is_invoice(cells);
+    if kinds.contains(&TableKind::Prices) && !is_invoice.unwrap_or(true) {
+        kinds.retain(|kind| *kind != TableKind::Prices);
+    }
+    if kinds.contains(&TableKind::Prices) && kinds.contains(&TableKind::CardLines) {
+        // The lines of a card may have what they cost beside them; a pack only stands beside a price.
+        let prices = has(Column::Pack) || has(Column::Per);
+        kinds.retain(|kind| *kind != if prices { TableKind::CardLines } else { TableKind::Prices });
+    }
+    kinds
+}
+
+/// The header that `row` and the row below it make together, where that says more than `row` alone: headings over two
+/// rows, the upper of which may stand over several of the lower.
+pub(super) fn joined<'g>(
+    row: &'g GridRow,
+    next: &'g GridRow,
+    open: &[(u32, u32)],
+    headings: &Headings,
+) -> Option<HeaderRow<'g>> {
+    let cells = invoices::joined_cells(row, next)?;
+    let known = |cells: &[HeaderCell<'_>]| {
+        let mut columns: Vec<Column> =
+            cells.iter().filter_map(|cell| cell.meaning(TableKind::Prices)).map(|meaning| meaning.column).collect();
+        columns.sort_unstable();
+        columns.dedup();
+        columns.len()
+    };
+    if known(&cells) <= header_cells(row, headings).map_or(0, |cells| known(&cells)) {
+        return None;
+    }
+    let mut rows = rows_of(cells, false, open, headings);
+    rows.pop().filter(|found| rows.is_empty() && found.kinds == [TableKind::Prices])
 }

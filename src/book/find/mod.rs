@@ -7,6 +7,7 @@ mod card;
 mod header;
 mod headings;
 mod labels;
+mod lines;
 mod near;
 mod open;
 mod sheet;
@@ -16,6 +17,8 @@ mod tests;
 
 pub use card::Card;
 pub use headings::Headings;
+pub(in crate::book) use lines::{ASK, printed_page};
+pub(in crate::book) use open::passed_over;
 pub use sheet::{SheetState, SheetTables, find, find_with};
 pub use table::{Table, TableRow};
 

@@ -1,6 +1,9 @@
 //! A table while its rows are coming in: which cell of a row means what, what is passed over, and the notes on it.
 
 mod close;
+mod invoices;
+
+pub(in crate::book) use invoices::passed_over;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -62,13 +65,13 @@ impl<'g> OpenTable<'g> {
                     heading: Heading {
                         column: meaning.column,
                         at: cell.at,
-                        text: cell.text.to_owned(),
-                        default: cell.read.default_of(meaning.column, cell.text),
+                        text: cell.text.clone().into_owned(),
+                        default: cell.read.default_of(meaning.column, &cell.text),
                     },
                     canonical: meaning.canonical,
                 },
-                None if output::is_column(kind, cell.text) => Head::Ours { text: cell.text.to_owned() },
-                None => Head::Ignored { text: cell.text.to_owned() },
+                None if output::is_column(kind, &cell.text) => Head::Ours { text: cell.text.clone().into_owned() },
+                None => Head::Ignored { text: cell.text.clone().into_owned() },
             },
             None => Head::Unused,
         };
@@ -84,10 +87,7 @@ impl<'g> OpenTable<'g> {
             unread: Vec::new(),
         };
         if kind.is_none() {
-            table.unread.extend(header.cells.iter().map(|cell| (row, cell.at, Typed::text(cell.text))));
-        }
-        if kind == Some(TableKind::Prices) {
-            table.settle_pack_size();
+            table.unread.extend(header.cells.iter().map(|cell| (row, cell.at, Typed::text(cell.text.as_ref()))));
         }
         table
     }
@@ -165,6 +165,10 @@ impl<'g> OpenTable<'g> {
         if !self.has_source(line) && self.is_ours_or_total(grid, kind, here, first_cell, line) {
             return;
         }
+        if alone && kind == TableKind::Prices && invoices::is_remark(first_cell, *first, self.column_at(Column::Item)) {
+            self.problems.push(invoices::passed_over(&first_cell.seen(), "is a remark").at(grid.place_of(here)));
+            return;
+        }
         if let Some(text) = self.heading_in(kind, *first, first_cell).filter(|_| alone) {
             self.headings.push((here, text.to_owned(), self.rows.len()));
             self.group = Some(Arc::from(text.trim_end_matches(':').trim_end()));
@@ -234,18 +238,6 @@ impl<'g> OpenTable<'g> {
             Head::Known { heading, .. } if heading.column == column => Some(*at),
             _ => None,
         })
-    }
-
-    /// `Pack size` is the unit size where a size unit stands beside it and nothing else is the unit size.
-    fn settle_pack_size(&mut self) {
-        if self.column_at(Column::SizeUnit).is_none() || self.column_at(Column::UnitSize).is_some() {
-            return;
-        }
-        for head in self.heads.values_mut() {
-            if let Head::Known { heading: heading @ Heading { column: Column::Pack, .. }, canonical: false } = head {
-                heading.column = Column::UnitSize;
-            }
-        }
     }
 
     /// The cells that are not read because its header was ambiguous.

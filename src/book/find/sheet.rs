@@ -5,7 +5,7 @@ use crate::book::find::header::{self, HeaderRow, overlap};
 use crate::book::find::headings::Headings;
 use crate::book::find::labels::{is_label_row, is_one_label, not_a_label, starts_card};
 use crate::book::find::open::OpenTable;
-use crate::book::find::{Found, near};
+use crate::book::find::{Found, lines, near};
 use crate::book::grid::{Grid, GridRow};
 use crate::problem::{CellRef, Code, Fault, Place, Problem};
 use crate::schema::{Label, TableKind, Typed, Value, marker, output};
@@ -105,6 +105,8 @@ struct Finder<'g, 'h> {
     problems: Vec<Problem>,
     /// The cells of tables that fit two kinds.
     unread: Vec<(u32, u32, Typed)>,
+    /// The lower of two rows that are one heading.
+    lower: Option<u32>,
     /// Rows before the first table or card: the first, the last, and whether one is more than a title.
     before: Option<(u32, u32, bool)>,
 }
@@ -119,12 +121,16 @@ impl<'g, 'h> Finder<'g, 'h> {
             found: Vec::new(),
             problems: Vec::new(),
             unread: Vec::new(),
+            lower: None,
             before: None,
         }
     }
 
     /// Takes one row; `next` is the filled row after it.
     fn row(&mut self, row: &'g GridRow, next: Option<&'g GridRow>) {
+        if self.lower == Some(row.row) {
+            return;
+        }
         if self.tables.iter().any(|table| table.wrote(row)) {
             return self.cells(row, row.cells(), false);
         }
@@ -133,7 +139,14 @@ impl<'g, 'h> Finder<'g, 'h> {
         let headers = if is_label_row(row) || (in_labels && is_one_label(row)) {
             Vec::new()
         } else {
-            header::header_rows(row, self.card.is_some(), &spans, self.headings)
+            let joined = next.filter(|_| self.card.is_none());
+            match joined.and_then(|next| header::joined(row, next, &spans, self.headings)) {
+                Some(joined) => {
+                    self.lower = row.row.checked_add(1);
+                    vec![joined]
+                }
+                None => header::header_rows(row, self.card.is_some(), &spans, self.headings),
+            }
         };
         if !headers.is_empty() {
             let spans: Vec<(u32, u32)> = headers.iter().map(HeaderRow::span).collect();
@@ -161,7 +174,8 @@ impl<'g, 'h> Finder<'g, 'h> {
     fn open(&mut self, headers: &[HeaderRow<'g>], row: u32) {
         for header in headers {
             let table = OpenTable::new(header, row);
-            if self.tables.iter().any(|open| open.has_same_header(&table)) {
+            if let Some(same) = self.tables.iter_mut().find(|open| open.has_same_header(&table)) {
+                same.next_page(self.grid, row);
                 continue;
             }
             let span = table.span();
@@ -333,6 +347,14 @@ fn not_read(grid: &Grid, headings: &Headings) -> Problem {
             Code::FormulaWithoutValue,
             "this sheet has formulas that were saved without their results, so no table could be found on it",
             "Open the book once in a spreadsheet program and save it.",
+        )
+        .at(grid.place_of(cell));
+    }
+    if let Some(cell) = lines::printed_page(grid) {
+        return Fault::new(
+            Code::SheetOfLines,
+            "this sheet is lines of text with prices in them, as of a printed page, and no table",
+            lines::ASK,
         )
         .at(grid.place_of(cell));
     }

@@ -84,6 +84,11 @@ fn every_kind_is_known_by_its_header() {
         ("Product|Pack size|Case price", TableKind::Prices),
         ("Description|Unit|Cost", TableKind::Prices),
         ("Item|Price|Per", TableKind::Prices),
+        ("Item|Pack|Price|Qty", TableKind::Prices),
+        ("Item no|Description|UOM|Qty shipped|Unit price|Extended", TableKind::Prices),
+        ("Article|Unit|Price €", TableKind::Prices),
+        ("Code|Item|Pack|Price/lb", TableKind::Prices),
+        ("Prod #|Description|Pack|1-4 cs|5+ cs", TableKind::Prices),
         ("Item|On hand", TableKind::Stock),
         ("Opening|Purchases|Closing", TableKind::Control),
         ("Supplier|Column|Their heading", TableKind::SupplierLayouts),
@@ -93,7 +98,7 @@ fn every_kind_is_known_by_its_header() {
     for header in [
         "Ingredient|Qty",
         "Item|Price",
-        "Item|Pack|Price|Qty",
+        "Ingredient|Qty|Unit|Cost",
         "Dish|Portions|Sold",
         "Recipe|Makes|Item",
         "Item|Measure|Weighs|Price",
@@ -212,10 +217,10 @@ fn an_item_column_of_bare_digits_loses_to_one_of_text() {
 }
 
 #[test]
-fn pack_size_is_the_pack_save_beside_a_size_unit() {
+fn pack_size_is_the_pack_until_its_rows_are_read() {
     let unit = grid("Item|Units per case|Pack size|UOM|Price\nOil|6|1|gal|40");
     let sheet = find(&unit);
-    assert_eq!(rows(tables(&sheet)[0], &[C::PackCount, C::UnitSize, C::SizeUnit, C::Pack]), ["6|1|gal|"]);
+    assert_eq!(rows(tables(&sheet)[0], &[C::PackCount, C::UnitSize, C::SizeUnit, C::Pack]), ["6||gal|1"]);
     let pack = grid("Item|Pack size|Price\nOil|6/1 gal|40");
     let sheet = find(&pack);
     assert_eq!(rows(tables(&sheet)[0], &[C::Pack, C::UnitSize]), ["6/1 gal|"]);
@@ -451,11 +456,14 @@ fn output_sheets_are_passed_over_and_others_are_named() {
 #[test]
 fn a_sheet_that_is_nearly_a_table_says_what_it_lacks() {
     for (drawing, hint) in [
-        ("Item|Price\nOnions|2", "Row 1 would be the header of prices with one of “Pack”, “Size unit”, “Per” too."),
+        (
+            "Item|Price\nOnions|2",
+            "Row 1 would be the header of prices with one of “Pack”, “Size unit”, “Unit size”, “Per” too.",
+        ),
         ("Test|Role|Weight\nCod|main|2", "Row 1 would be the header of yield tests with “Part” too."),
         (
-            "Prices\nItem|Pack|Price|Qty\nOnions|50 lb|2|1",
-            "Row 2 would be the header of prices, but for its column “Qty”, which belongs elsewhere.",
+            "Prices\nItem|Pack|Price|Holds\nOnions|50 lb|2|1",
+            "Row 2 would be the header of prices, but for its column “Holds”, which belongs elsewhere.",
         ),
     ] {
         let grid = grid(drawing);
@@ -463,4 +471,40 @@ fn a_sheet_that_is_nearly_a_table_says_what_it_lacks() {
         assert_eq!(sheet.problems[0].code, Code::SheetNotRead);
         assert_eq!(sheet.problems[0].help, hint);
     }
+}
+
+#[test]
+fn headings_over_two_rows_are_one_heading() {
+    // The upper heading stands over two of the lower ones, as where cells are merged.
+    let grid = grid(
+        "
+No. 47
+Art.|Article|Packing||Net price||Shelf
+No.||per case|unit size|per case|per unit|life
+310|Whole milk|4|1 gal|17.20|4.30|14
+",
+    );
+    let sheet = find(&grid);
+    let table = tables(&sheet)[0];
+    assert_eq!(
+        rows(table, &[C::Code, C::Item, C::PackCount, C::UnitSize, C::Price, C::PoundPrice]),
+        ["310|Whole milk|4|1 gal|17.2|4.3"]
+    );
+}
+
+#[test]
+fn the_head_of_the_next_page_is_passed_over() {
+    let grid = grid(
+        "
+Item no|Description|Pack|UOM|Price
+1|Onions|50 lb|BG|20
+QUELLMOOR|||Invoice no|4471902
+|(CONTINUED)
+Item no|Description|Pack|UOM|Price
+2|Leeks|10 lb|CS|12
+",
+    );
+    let sheet = find(&grid);
+    assert_eq!(rows(tables(&sheet)[0], &[C::Code, C::Item]), ["1|Onions", "2|Leeks"]);
+    assert_eq!(told(&sheet).iter().filter(|(code, _)| *code == Code::InvoiceLinePassedOver).count(), 2);
 }

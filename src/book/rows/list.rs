@@ -1,7 +1,7 @@
 //! The price rows of a supplier's list.
 
 use super::reader::{Notes, Reader, marks_of, marks_of_book};
-use super::{most_seen, prices};
+use super::{catch_weights, most_seen, one_of_each, prices, weights};
 use crate::book::{Found, SheetTables, Table};
 use crate::kitchen::list::ListRow;
 use crate::measure::{Volumes, currency};
@@ -37,14 +37,19 @@ fn read_in(
     for table in tables.filter(|table| table.kind == TableKind::Prices) {
         let marks = marks_of(table);
         let says_pack = says_pack(table);
+        notes.weighed_in = weights::unit_of(table);
+        let mut of_table = Vec::new();
         for row in &table.rows {
             let read = prices::of_list(Reader::of_row(table, row, &marks, volumes, &mut notes), says_pack);
             let mut problems = std::mem::take(&mut notes.problems);
             match read {
-                Some(row) => rows.push(ListRow { row, problems }),
+                Some(row) => of_table.push(ListRow { row, problems }),
                 None => others.append(&mut problems),
             }
         }
+        let averaged = catch_weights::averaged(&of_table.iter().map(|row| &row.row).collect::<Vec<_>>());
+        rows.extend(one_of_each(of_table, averaged, &mut notes, |row| &mut row.row));
+        others.append(&mut notes.problems);
     }
     (rows, others, notes)
 }

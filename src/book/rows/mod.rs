@@ -5,6 +5,9 @@
 
 mod amounts;
 mod batch;
+mod billed;
+mod catch_weights;
+mod doubts;
 mod fields;
 mod instead;
 mod layouts;
@@ -12,10 +15,15 @@ mod list;
 mod measures;
 mod menu;
 mod packs;
+mod passed_over;
+mod per;
 mod prices;
 mod reader;
 mod recipes;
+mod second_price;
 mod settings;
+mod weights;
+mod withdrawn;
 mod yield_tests;
 
 pub use list::rows as of_list;
@@ -25,10 +33,12 @@ use std::collections::BTreeMap;
 
 use crate::book::{Found, SheetTables, Table};
 use crate::kitchen::Entries;
+use crate::kitchen::price::PriceRow;
 use crate::kitchen::settings::{Setting, SettingValue};
 use crate::measure::{Volumes, currency};
 use crate::problem::Problem;
 use crate::schema::TableKind;
+use catch_weights::Averaged;
 use reader::{Notes, Reader};
 
 /// Reads everything found on all sheets of a book into one set of entries.
@@ -88,7 +98,12 @@ fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, No
         };
         match table.kind {
             TableKind::Settings | TableKind::CardLines => {}
-            TableKind::Prices => each(table, &mut notes, volumes, |reader| entries.prices.extend(prices::row(reader))),
+            TableKind::Prices => {
+                let mut rows = Vec::new();
+                each(table, &mut notes, volumes, |reader| rows.extend(prices::row(reader)));
+                let averaged = catch_weights::averaged(&rows.iter().collect::<Vec<_>>());
+                entries.prices.extend(one_of_each(rows, averaged, &mut notes, |row| row));
+            }
             TableKind::Measures => {
                 each(table, &mut notes, volumes, |reader| entries.measures.extend(measures::row(reader)));
             }
@@ -113,9 +128,28 @@ fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, No
     (entries, notes)
 }
 
+/// The rows of a table, those that were averaged put together.
+fn one_of_each<R>(
+    mut rows: Vec<R>,
+    averaged: Vec<catch_weights::Averaged>,
+    notes: &mut Notes,
+    price: impl Fn(&mut R) -> &mut PriceRow,
+) -> Vec<R> {
+    let mut dropped: Vec<usize> = Vec::new();
+    for Averaged { kept, row, others, note } in averaged {
+        if let Some(kept) = rows.get_mut(kept) {
+            *price(kept) = row;
+        }
+        dropped.extend(others);
+        notes.problems.push(note);
+    }
+    rows.into_iter().enumerate().filter(|(at, _)| !dropped.contains(at)).map(|(_, row)| row).collect()
+}
+
 /// Reads every row of a table.
 fn each<'g>(table: &Table<'g>, notes: &mut Notes, volumes: Volumes, mut read: impl FnMut(Reader<'_>)) {
     let marks = reader::marks_of(table);
+    notes.weighed_in = weights::unit_of(table);
     for row in &table.rows {
         read(Reader::of_row(table, row, &marks, volumes, notes));
     }

@@ -6,23 +6,82 @@ use crate::kitchen::price::Price;
 use crate::measure::{Measured, Pack, QuantityText, Unit, number_fault, parse_pack, parse_quantity};
 use crate::number::{Decimal, NumberFault, plain};
 use crate::problem::{Code, Fault};
-use crate::schema::{Column, Typed};
+use crate::schema::{Column, Typed, Value};
 
 impl Reader<'_> {
     /// The pack, the price and what one price is for.
     pub(super) fn bought(&mut self, says_pack: bool) -> (Field<Pack>, Field<Price>, Field<Measured>) {
-        let (price, price_per) = self.price();
-        let mut pack = self.pack();
-        let mut per = self.per(price_per.clone());
+        self.settle_columns();
+        let (mut price, price_per) = self.price();
+        let mut said = self.per(price_per.clone());
+        let by_pound = price == Field::Blank && !self.input.typed(Column::PoundPrice).is_blank();
+        let mut pack = self.pack(said.is_by_amount() || by_pound);
+        self.layered(&mut pack);
+        self.second_price(&pack, &mut said, &mut price);
+        if price == Field::Blank {
+            price = self.price_missing();
+        }
+        let mut per = self.settle_per(&mut price, &pack, &said);
         if says_pack || pack != Field::Blank || per != Field::Blank {
             self.check_pack(&mut pack, &mut per);
         }
+        self.glaze(&pack);
+        self.ounces(&pack);
         self.tidy_per(price_per, &per);
         (pack, price, per)
     }
 
-    fn pack(&mut self) -> Field<Pack> {
-        let whole = self.whole_pack();
+    /// Gives the cells of a row the columns that they have by what stands in them: a unit beside a full pack says what the
+    /// price is for; a bare number under `Pack` is the size beside a unit and the count beside a size; a pack may stand
+    /// where a list has its unit.
+    fn settle_columns(&mut self) {
+        use Column as C;
+        let blank = |reader: &Self, column| reader.input.typed(column).is_blank();
+        if !blank(self, C::Pack) {
+            let bare = self.is_bare_number(C::Pack);
+            let (counted, unit) = (!blank(self, C::PackCount), !blank(self, C::SizeUnit));
+            let is_size = bare || unit || Unit::parse(&self.input.text(C::Pack)).is_some();
+            if bare && !counted && !blank(self, C::UnitSize) {
+                self.move_cell(C::PackCount, C::Pack);
+            } else if blank(self, C::UnitSize) && ((counted && is_size) || (bare && unit)) {
+                self.move_cell(C::UnitSize, C::Pack);
+            }
+        }
+        if blank(self, C::SizeUnit) || !blank(self, C::Per) {
+            return;
+        }
+        let text = self.input.text(C::SizeUnit);
+        let unit = Unit::parse(&text);
+        let in_parts = !blank(self, C::PackCount) || !blank(self, C::UnitSize);
+        if !blank(self, C::Pack) && !in_parts {
+            self.move_cell(C::Per, C::SizeUnit);
+        } else if !blank(self, C::UnitSize) && !self.is_bare_number(C::UnitSize) {
+            let can = Unit::parse(&self.input.text(C::UnitSize)).is_some_and(|size| size.is_numbered_can());
+            if can && unit.as_ref().is_some_and(Unit::is_plain_can) {
+                return;
+            }
+            if unit.is_none_or(|unit| unit == Unit::each() || unit.is_package()) {
+                self.move_cell(C::Per, C::SizeUnit);
+            }
+        } else if unit.is_none() && !in_parts && text.contains(|c: char| c.is_ascii_digit()) {
+            self.move_cell(C::Pack, C::SizeUnit);
+        } else if unit.is_some_and(|unit| unit.is_whole_pack()) && !in_parts && self.has_pack_column {
+            // A case of nobody knows what.
+            self.move_cell(C::Per, C::SizeUnit);
+        }
+    }
+
+    fn is_bare_number(&self, column: Column) -> bool {
+        match &self.input.typed(column).value {
+            Value::Number(_) => true,
+            Value::Text(text) => text.trim().chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ',')),
+            _ => false,
+        }
+    }
+
+    /// The pack. Where the price goes by an amount of its own, one that is not understood is not needed.
+    fn pack(&mut self, by_amount: bool) -> Field<Pack> {
+        let whole = self.whole_pack(by_amount);
         let parts = self.pack_in_parts();
         match (whole, parts) {
             (Field::Broken, _) | (_, Field::Broken) => Field::Broken,
@@ -43,7 +102,7 @@ impl Reader<'_> {
         }
     }
 
-    fn whole_pack(&mut self) -> Field<Pack> {
+    fn whole_pack(&mut self, by_amount: bool) -> Field<Pack> {
         let text = match self.content(Column::Pack) {
             Content::Blank => return Field::Blank,
             Content::Broken => return Field::Broken,
@@ -64,10 +123,40 @@ impl Reader<'_> {
             },
             Content::Text(text) => text,
         };
-        match parse_pack(&text, self.marks(Column::Pack)) {
-            Ok(pack) => Field::Given(pack),
-            Err(fault) => self.fail(Column::Pack, fault),
+        let fault = match parse_pack(&text, self.marks(Column::Pack)) {
+            Ok(pack) => return Field::Given(pack),
+            Err(fault) => fault,
+        };
+        if let Some(counted) = self.counted_case(&text, &fault) {
+            return Field::Given(counted);
         }
+        if !by_amount || fault.code == Code::PackIsADate {
+            return self.fail(Column::Pack, fault);
+        }
+        // A range of weights is a nominal pack, as it must be beside a price by weight.
+        if let Ok(pack) = parse_pack(&format!("{text} avg"), self.marks(Column::Pack)) {
+            return Field::Given(pack);
+        }
+        let lower = text.to_lowercase();
+        if ["net", "glaze", "drain", "dr wt", "dw"].iter().any(|word| lower.contains(word)) {
+            return self.fail(Column::Pack, fault);
+        }
+        let fault = Fault::new(
+            Code::PackPassedOver,
+            format!("the pack “{}” was not understood, and the price does not need it", text.trim()),
+            "Nothing to do, unless a recipe counts by that pack: then write it such as 6/5 lb.",
+        );
+        self.report(Column::Pack, fault);
+        Field::Blank
+    }
+
+    /// `24's` beside a word for the whole pack: so many to the case.
+    fn counted_case(&self, text: &str, fault: &Fault) -> Option<Pack> {
+        let whole = Unit::parse(&self.input.text(Column::Per)).is_some_and(|unit| unit.is_whole_pack());
+        let count = plural_count(text).filter(|_| whole && fault.code == Code::PackIsAGrade)?;
+        let mut pack = Pack::from_parts(None, Measured::new(count, Unit::each())).ok()?;
+        text.clone_into(&mut pack.text);
+        Some(pack)
     }
 
     /// A pack from Pack count, Unit size and Size unit.
@@ -91,11 +180,21 @@ impl Reader<'_> {
             }
             Content::Number(number, _) => Some(QuantityText::Number(number)),
             // `6`, `#10`, `CAN`: the size names the can.
-            Content::Text(text) => match Unit::parse(&text).filter(Unit::is_numbered_can) {
-                Some(can) => Some(QuantityText::Measured(Measured::new(Decimal::ONE, can))),
+            Content::Text(text) if plural_count(&text).is_some() => {
+                plural_count(&text).map(|count| QuantityText::Measured(Measured::new(count, Unit::each())))
+            }
+            Content::Text(text) => match Unit::parse(&text) {
+                Some(unit) => Some(QuantityText::Measured(Measured::new(Decimal::ONE, unit))),
                 None => match parse_quantity(&text, self.marks(Column::UnitSize)) {
                     Ok(size) => Some(size),
-                    Err(fault) => return self.fail(Column::UnitSize, fault),
+                    Err(fault) => {
+                        // One pack's size may be written as packs are: `30s`, `ca. 2 kg`.
+                        let alone = count.is_none_or(|count| count == Decimal::ONE) && unit.is_none();
+                        return match parse_pack(&text, self.marks(Column::UnitSize)) {
+                            Ok(pack) if alone => Field::Given(pack),
+                            _ => self.fail(Column::UnitSize, fault),
+                        };
+                    }
                 },
             },
         };
@@ -164,40 +263,6 @@ impl Reader<'_> {
         unit
     }
 
-    /// What one price is for; blank, `case` and the like mean the pack.
-    fn per(&mut self, behind_slash: Option<String>) -> Field<Measured> {
-        let Some(typed) = self.text(Column::Per) else { return Field::Broken };
-        let column = if typed.is_empty() { Column::Price } else { Column::Per };
-        let text = match (typed.is_empty(), behind_slash) {
-            (true, None) => return Field::Blank,
-            (true, Some(per)) => per,
-            (false, Some(per)) if Unit::read(&per) != Unit::read(&typed) => {
-                let fault = Fault::new(
-                    Code::UnitTwice,
-                    format!("the price is per {per}, but Per says {typed}"),
-                    "Keep one of the two.",
-                );
-                self.keep_header(Column::Price);
-                return self.fail(Column::Per, fault);
-            }
-            (false, _) => typed,
-        };
-        let bare = text.trim().trim_start_matches("per ").trim_start_matches('/').trim().to_owned();
-        let for_pack =
-            matches!(bare.to_lowercase().trim_end_matches('.'), "case" | "cs" | "ca" | "pack" | "pk" | "pkg");
-
-        if for_pack {
-            Field::Blank
-        } else if let Some(unit) = Unit::parse(&bare) {
-            Field::Given(Measured::new(Decimal::ONE, unit))
-        } else {
-            match parse_quantity(&bare, self.marks(Column::Per)) {
-                Ok(QuantityText::Measured(measured)) if measured.amount > Decimal::ZERO => Field::Given(measured),
-                _ => self.fail(column, unit_unknown(&bare)),
-            }
-        }
-    }
-
     /// A price needs a pack that says what was paid for, or a *Per*.
     fn check_pack(&mut self, pack: &mut Field<Pack>, per: &mut Field<Measured>) {
         match (&*pack, &*per) {
@@ -217,19 +282,6 @@ impl Reader<'_> {
                 );
                 *pack = self.fail(Column::Pack, fault);
             }
-            (Field::Given(given), Field::Given(unit)) if unit.unit == Unit::each() && given.is_of_several() => {
-                let fault = Fault::new(
-                    Code::PerAmbiguous,
-                    format!("EACH may mean the pack of {} or one piece of it", given.read_as),
-                    format!(
-                        "Leave Per blank if the price is for the whole pack; if it is for one piece, also make the pack \
-                         that piece, such as {}.",
-                        given.one_of_several().map_or_else(|| "1 each".to_owned(), |one| one.to_string())
-                    ),
-                );
-                let column = if self.input.typed(Column::Per).is_blank() { Column::Price } else { Column::Per };
-                *per = self.fail(column, fault);
-            }
             _ => {}
         }
     }
@@ -245,6 +297,14 @@ impl Reader<'_> {
             }
         }
     }
+}
+
+/// The 30 of `30s` and `30's`.
+fn plural_count(text: &str) -> Option<Decimal> {
+    let digits = text.trim().to_lowercase();
+    let digits = digits.strip_suffix('s')?.trim_end_matches(['\'', '’', ' ']);
+    let plain = !digits.is_empty() && digits.bytes().all(|byte| byte.is_ascii_digit());
+    digits.parse().ok().filter(|_| plain)
 }
 
 /// The fault of a unit that is not known.

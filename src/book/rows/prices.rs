@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use super::fields::Money;
 use super::reader::{Content, Reader};
 use crate::food::{Stated, allergens};
-use crate::kitchen::price::{Price, PriceRow};
+use crate::kitchen::price::{Charges, Price, PriceRow};
 use crate::kitchen::{Field, Reference};
 use crate::measure::is_market;
 use crate::number::{BareRule, Decimal, plain};
@@ -14,6 +14,9 @@ use crate::schema::{Column, Typed};
 
 /// Reads a price row; `None` when it has no item.
 pub(super) fn row(mut reader: Reader<'_>) -> Option<PriceRow> {
+    if reader.is_no_price() {
+        return None;
+    }
     let item = reader.name(Column::Item)?;
     if let (Some(group), true) = (reader.group.clone(), reader.input.typed(Column::Group).is_blank()) {
         reader.input.set(Column::Group, Typed::text(group));
@@ -28,6 +31,9 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<PriceRow> {
 /// Reads a row of a supplier's list; `None` when it has neither item nor code. Only what a supplier knows is read. Where
 /// the list has no column for packs (`says_pack`), a price without one is no fault yet: the book may know it.
 pub(super) fn of_list(mut reader: Reader<'_>, says_pack: bool) -> Option<PriceRow> {
+    if reader.is_no_price() {
+        return None;
+    }
     let by_code = reader.input.typed(Column::Item).is_blank() && !reader.input.typed(Column::Code).is_blank();
     let item = if by_code { String::new() } else { reader.name(Column::Item)? };
     Some(supplied(reader, item, says_pack))
@@ -35,7 +41,9 @@ pub(super) fn of_list(mut reader: Reader<'_>, says_pack: bool) -> Option<PriceRo
 
 /// What a supplier knows of `item`.
 fn supplied(mut reader: Reader<'_>, item: String, says_pack: bool) -> PriceRow {
+    let withdrawn = reader.withdrawn();
     let (pack, price, per) = reader.bought(says_pack);
+    let charges = reader.charges();
     let date = reader.date(Column::Date);
     let until = reader.until(&date);
     PriceRow {
@@ -43,6 +51,8 @@ fn supplied(mut reader: Reader<'_>, item: String, says_pack: bool) -> PriceRow {
         pack,
         price,
         per,
+        charges,
+        withdrawn,
         supplier: reader.text(Column::Supplier).unwrap_or_default(),
         code: reader.text(Column::Code).unwrap_or_default(),
         date,
@@ -58,6 +68,15 @@ fn supplied(mut reader: Reader<'_>, item: String, says_pack: bool) -> PriceRow {
 }
 
 impl Reader<'_> {
+    /// What stands on top of the price or comes off it.
+    fn charges(&mut self) -> Charges {
+        Charges {
+            further: self.money(Column::FurtherCost),
+            credit: self.money(Column::Credit),
+            tax: self.percent(Column::Tax, BareRule::BelowOne),
+        }
+    }
+
     /// The built-in food to borrow from.
     fn reference(&mut self) -> Field<Reference> {
         let Some(text) = self.text(Column::ReferenceFood).filter(|text| !text.is_empty()) else { return Field::Blank };
@@ -88,12 +107,20 @@ impl Reader<'_> {
         }
     }
 
-    /// The price, and what stands behind its slash.
+    /// The price, blank where there is none, and what stands behind its slash.
     pub(super) fn price(&mut self) -> (Field<Price>, Option<String>) {
         if let Content::Text(text) = self.content(Column::Price)
             && is_market(&text)
         {
             return (Field::Given(Price::Market), None);
+        }
+        if self.is_out() {
+            let fault = Fault::new(
+                Code::PriceMissing,
+                format!("the price says {}: there is none at present", self.input.text(Column::Price).trim()),
+                "Type the last price that was paid, or price the item from another supplier.",
+            );
+            return (self.fail(Column::Price, fault), None);
         }
         match self.money_text(Column::Price) {
             Field::Given(Money { amount, .. }) if amount < Decimal::ZERO => {
@@ -105,16 +132,19 @@ impl Reader<'_> {
                 (self.fail(Column::Price, fault), None)
             }
             Field::Given(Money { amount, per, .. }) => (Field::Given(Price::Money(amount)), per),
-            Field::Blank => {
-                let fault = Fault::new(
-                    Code::PriceMissing,
-                    "this row has no price",
-                    "Type what the pack costs, or MKT for a market price.",
-                );
-                (self.fail(Column::Price, fault), None)
-            }
+            Field::Blank => (Field::Blank, None),
             Field::Broken => (Field::Broken, None),
         }
+    }
+
+    /// The fault of a row without a price.
+    pub(super) fn price_missing(&mut self) -> Field<Price> {
+        let fault = Fault::new(
+            Code::PriceMissing,
+            "this row has no price",
+            "Type what the pack costs, or MKT for a market price.",
+        );
+        self.fail(Column::Price, fault)
     }
 
     fn trim_yield(&mut self) -> Field<Decimal> {

@@ -21,6 +21,8 @@ pub(super) struct Notes {
     pub(super) currency: Option<String>,
     /// Which decimal mark the book shows.
     pub(super) marks: Marks,
+    /// The unit that the weights of the table being read are in, as far as they prove it.
+    pub(super) weighed_in: Option<Unit>,
     /// Rows without a name, which no reader can take.
     pub(super) unread: Vec<(TableKind, InputRow)>,
 }
@@ -129,6 +131,8 @@ pub(super) struct Reader<'a> {
     pub(super) volumes: Volumes,
     /// The setting that the row is about, in the settings table.
     pub(super) about: Option<&'static str>,
+    /// Whether its table has a column for packs.
+    pub(super) has_pack_column: bool,
     defaults: Vec<(Column, String)>,
     marks: &'a ColumnMarks,
     notes: &'a mut Notes,
@@ -164,6 +168,7 @@ impl<'a> Reader<'a> {
             group: row.group.as_ref().map(|group| group.to_string()),
             volumes,
             about: None,
+            has_pack_column: table.heading(Column::Pack).is_some(),
             defaults,
             marks,
             notes,
@@ -203,6 +208,7 @@ impl<'a> Reader<'a> {
             group: None,
             volumes,
             about: None,
+            has_pack_column: false,
             defaults,
             marks,
             notes,
@@ -239,6 +245,19 @@ impl<'a> Reader<'a> {
         };
         let pound = |text: &str| Unit::parse(text).is_some_and(|unit| unit.is_pound());
         pound(&beside) || self.default_of(column).is_some_and(pound)
+    }
+
+    /// Gives the cell of `from`, and what its header says, to `column`, which is blank.
+    pub(super) fn move_cell(&mut self, column: Column, from: Column) {
+        self.input.move_to(column, from);
+        for (known, _) in self.defaults.iter_mut().filter(|(known, _)| *known == from) {
+            *known = column;
+        }
+    }
+
+    /// The unit that the weights of the table are in, as far as they prove it.
+    pub(super) fn weighed_in(&self) -> Option<Unit> {
+        self.notes.weighed_in.clone()
     }
 
     /// Reports a fault at a column; the field is broken.

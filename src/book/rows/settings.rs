@@ -40,7 +40,8 @@ impl Reader<'_> {
             Setting::QFactor => self.q_factor(Column::Value).map(SettingValue::Q),
             Setting::SpiceFactor => self.percent(Column::Value, BareRule::BelowOne).map(SettingValue::Fraction),
             Setting::SpiceCoversQ => self.yes_no(Column::Value).map(SettingValue::YesNo),
-            Setting::TaxIncluded => self.tax(),
+            Setting::TaxIncluded => self.tax(setting, "menu prices"),
+            Setting::PriceTax => self.tax(setting, "the prices of what is bought"),
             Setting::PriceStep => {
                 let step = self.money(Column::Value);
                 self.above_zero(setting, step)
@@ -80,12 +81,10 @@ impl Reader<'_> {
     }
 
     /// A rate, or no.
-    fn tax(&mut self) -> Field<SettingValue> {
+    fn tax(&mut self, setting: Setting, of: &str) -> Field<SettingValue> {
         match self.text(Column::Value).map(|text| text.to_lowercase()).as_deref() {
             Some("no" | "none") => Field::Given(SettingValue::YesNo(false)),
-            Some("yes") => {
-                self.wrong(Setting::TaxIncluded, "Type the rate of tax within menu prices, such as 8%, or no.")
-            }
+            Some("yes") => self.wrong(setting, &format!("Type the rate of tax within {of}, such as 8%, or no.")),
             _ => self.percent(Column::Value, BareRule::BelowOne).map(SettingValue::Fraction),
         }
     }

@@ -4,8 +4,9 @@ use crate::costing::conversion::base_unit::Kind;
 use crate::costing::edible_portion::ComparisonScale;
 use crate::costing::rate::Rate;
 use crate::kitchen::price::{Price, PriceRow};
+use crate::kitchen::settings::{Setting, Settings};
 use crate::kitchen::{Field, Reference};
-use crate::measure::{Measured, Volumes};
+use crate::measure::Measured;
 use crate::number::{Decimal, exact};
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
@@ -63,13 +64,14 @@ pub struct Rival {
 }
 
 /// Money for what one price buys. A market price costs nothing yet: the row that stands in for it does.
-pub fn row_cost(row: &PriceRow, volumes: Volumes, problems: &mut Vec<Problem>) -> Option<RowCost> {
+pub fn row_cost(row: &PriceRow, settings: &Settings, problems: &mut Vec<Problem>) -> Option<RowCost> {
+    let volumes = settings.volumes;
     let bought = bought(row)?;
-    if row.trim_yield.is_broken() {
+    if row.trim_yield.is_broken() || row.charges.is_broken() {
         return None;
     }
     let money = match row.price.given()? {
-        Price::Money(money) => *money,
+        Price::Money(price) => paid(row, *price, settings, problems)?,
         Price::Market => Decimal::ZERO,
     };
     let (kind, factor) = Kind::of(&bought.unit, volumes);
@@ -82,6 +84,25 @@ pub fn row_cost(row: &PriceRow, volumes: Volumes, problems: &mut Vec<Problem>) -
                 "Check the pack; it must hold more than nothing.",
             );
             problems.push(fault.at(row.input.place(Column::Pack)));
+            None
+        }
+    }
+}
+
+/// What is paid in the end for what one price buys.
+fn paid(row: &PriceRow, price: Decimal, settings: &Settings, problems: &mut Vec<Problem>) -> Option<Decimal> {
+    if settings.is_broken(Setting::PriceTax) && row.charges.tax.given().is_none() {
+        return None;
+    }
+    match row.charges.paid(price, settings.price_tax) {
+        Ok(paid) if paid >= Decimal::ZERO => Some(paid),
+        _ => {
+            let fault = Fault::new(
+                Code::NumberOutOfRange,
+                "with its credit and tax taken off, the price is less than nothing",
+                "Check Price, Credit and Tax: all are for whatever the price is for.",
+            );
+            problems.push(fault.at(row.input.place(Column::Credit)));
             None
         }
     }

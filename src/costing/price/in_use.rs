@@ -76,12 +76,11 @@ pub(crate) struct Priced {
 /// All price rows and items.
 pub(crate) fn all(kitchen: &Kitchen, scenario: &Scenario) -> Priced {
     let mut problems = Vec::new();
-    let volumes = kitchen.settings.volumes;
     let known = !kitchen.settings.is_broken(Setting::Volumes);
     let mut rows: Vec<Option<RowCost>> = Vec::with_capacity(kitchen.entries.prices.len());
     for row in &kitchen.entries.prices {
         let priced = known || !bought::varies(row);
-        rows.push(if priced { bought::row_cost(row, volumes, &mut problems) } else { None });
+        rows.push(if priced { bought::row_cost(row, &kitchen.settings, &mut problems) } else { None });
     }
     let mut states: Vec<RowState> = kitchen
         .entries

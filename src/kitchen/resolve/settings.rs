@@ -47,6 +47,8 @@ fn apply(settings: &mut Settings, setting: Setting, value: &SettingValue) {
         (Setting::SpiceCoversQ, SettingValue::YesNo(yes)) => settings.spice_covers_q = *yes,
         (Setting::TaxIncluded, SettingValue::Fraction(tax)) => settings.tax = *tax,
         (Setting::TaxIncluded, SettingValue::YesNo(false)) => settings.tax = Decimal::ZERO,
+        (Setting::PriceTax, SettingValue::Fraction(tax)) => settings.price_tax = Some(*tax),
+        (Setting::PriceTax, SettingValue::YesNo(false)) => settings.price_tax = None,
         (Setting::PriceStep, SettingValue::Number(step)) => settings.rounding = PriceRounding::Step(*step),
         (Setting::PriceEnding, SettingValue::Number(ending)) => settings.rounding = PriceRounding::Ending(*ending),
         (Setting::PriceAge, SettingValue::Number(days)) => settings.price_age = *days,

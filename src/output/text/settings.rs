@@ -62,6 +62,7 @@ fn value(settings: &Settings, setting: Setting) -> Option<String> {
         } else {
             format!("yes, {}", percent_in_full(settings.tax))
         }),
+        Setting::PriceTax => settings.price_tax.map(|tax| format!("yes, {}", percent_in_full(tax))),
         Setting::PriceStep => match settings.rounding {
             PriceRounding::Step(step) => Some(plain(step)),
             _ => None,

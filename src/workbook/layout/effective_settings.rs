@@ -117,6 +117,7 @@ fn in_force(kitchen: &Kitchen, setting: Setting, typed: Option<&InputRow>) -> Op
         Setting::SpiceFactor => settings.spice.map(percent),
         Setting::SpiceCoversQ => text(if settings.spice_covers_q { "yes" } else { "no" }),
         Setting::TaxIncluded => Some(percent(settings.tax)),
+        Setting::PriceTax => settings.price_tax.map(percent),
         Setting::PriceStep => match settings.rounding {
             PriceRounding::Step(step) => Some(money(step)),
             _ => None,

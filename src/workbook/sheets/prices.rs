@@ -1,6 +1,7 @@
 //! The Prices sheet: every price row with what it costs per unit, and why it is used or not.
 
 mod better_row;
+mod paid;
 
 use std::collections::HashMap;
 
@@ -75,7 +76,8 @@ impl RowCells<'_> {
             return;
         }
         let (Some(price), Some(ap)) = (self.table.input(index, Column::Price), self.trim_yield.ap) else { return };
-        let text = format!("{}/{}", price.from(&self.table.sheet), self.cell("Pack in g, ml, each"));
+        let paid = paid::formula(context, self.table, index, row, price.from(&self.table.sheet));
+        let text = format!("{paid}/{}", self.cell("Pack in g, ml, each"));
         own.figure("AP per g, ml, each", Formula::number(text, ap), context.per_base_unit());
         let unit = DisplayUnit::of_price(&cost.kind, row.unit(), context.kitchen.settings.volumes);
         own.say("Cost unit", &unit.name);

@@ -82,14 +82,14 @@ fn a_column_that_price_lists_do_not_have_is_an_error() {
 fn headings_that_nobody_knows_are_listed_with_the_option_that_maps_them() {
     let refused = tried(
         BOOK,
-        &[("list.csv", "GREEN VALLEY PRODUCE CO\n\nArt.,Bezeichnung,Gebinde,Net amt\n1001,Onions,50 lb,27.00\n")],
+        &[("list.csv", "GREEN VALLEY PRODUCE CO\n\nNr.,Bezeichnung,Gebinde,Net amt\n1001,Onions,50 lb,27.00\n")],
         &of_green_valley(),
     );
     assert_eq!(
         refused.err().unwrap().saying(flags_in_words),
-        "list.csv has no header row with a price and an item or code, as parings knows them. Row 3 reads “Art.”, \
+        "list.csv has no header row with a price and an item or code, as parings knows them. Row 3 reads “Nr.”, \
          “Bezeichnung”, “Gebinde”, “Net amt”: say which is which, such as --column price=\"Net amt\" --column \
-         item=\"Bezeichnung\" --column pack=\"Gebinde\" --column code=\"Art.\""
+         item=\"Bezeichnung\" --column pack=\"Gebinde\" --column code=\"Nr.\""
     );
     let refused = tried(BOOK, &[("list.csv", "Item,Pack,Net amt\nOnions,50 lb,27.00\n")], &of_green_valley());
     assert_eq!(

@@ -17,7 +17,6 @@ mod fraction;
 mod kitchen;
 mod order;
 mod unit;
-mod waiting;
 
 use proptest::test_runner::{Config, TestCaseError, TestRunner};
 

@@ -45,7 +45,7 @@ fn of_several_days_each_is_offered() {
 
 #[test]
 fn the_hint_names_every_heading_that_a_column_could_be_and_codes_as_code() {
-    let list = "Art. no,Bezeichnung,Marke,Gebinde,ME,Listed,Net amt,Ab\n\
+    let list = "Artikelnr,Bezeichnung,Marke,Gebinde,ME,Listed,Net amt,Ab\n\
                 GV-1001,Onions,Ours,50 lb,cs,29.00,27.00,2026-11-09\n\
                 GV-1002,Carrots,Ours,25 lb,cs,22.50,21.00,2026-11-09\n\
                 GV-1004,Butter,Theirs,36/1 lb,cs,112.00,108.00,2026-11-09\n";
@@ -56,6 +56,6 @@ fn the_hint_names_every_heading_that_a_column_could_be_and_codes_as_code() {
     assert_eq!(
         hint,
         "--column price=\"Listed\" or --column price=\"Net amt\" --column item=\"Bezeichnung\" or --column item=\"Marke\" \
-         --column pack=\"Gebinde\" --column per=\"ME\" --column code=\"Art. no\" --column date=\"Ab\""
+         --column pack=\"Gebinde\" --column per=\"ME\" --column code=\"Artikelnr\" --column date=\"Ab\""
     );
 }

@@ -56,10 +56,24 @@ impl<'g> OpenTable<'g> {
     /// Settles columns of one meaning, and says which columns are not read.
     fn column_problems(&mut self, grid: &Grid, kind: TableKind) -> Vec<Problem> {
         let mut problems = Vec::new();
+        if kind == TableKind::Prices {
+            self.settle_size();
+            problems.extend(self.price_breaks().map(|(at, text)| {
+                Fault::new(
+                    Code::PriceBreakAssumed,
+                    format!("the prices depend on how many are bought: those for {text} were taken"),
+                    "If you buy more at a time, name the column of that price Price and leave the other out.",
+                )
+                .at(grid.place_of(CellRef::new(self.header, at)))
+            }));
+        }
         for column in kind.columns().iter().map(|def| def.column) {
             self.settle_column(grid, column, &mut problems);
         }
-        let headers = || kind.columns().iter().map(|def| def.header);
+        // What is ordered proves nothing, as what was shipped does.
+        let proves = |column: Column| matches!(column, Column::Qty | Column::Weight | Column::Extended);
+        let columns = kind.columns().iter().filter(|def| kind != TableKind::Prices || !proves(def.column));
+        let headers = || columns.clone().map(|def| def.header);
         for (at, head) in &self.heads {
             if let Head::Ignored { text } = head {
                 let (shown, help) = if text.is_empty() {

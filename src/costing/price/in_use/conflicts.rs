@@ -40,7 +40,7 @@ impl Matter {
 
     fn differs(self, a: &PriceRow, b: &PriceRow) -> bool {
         match self {
-            Matter::Price => a.price != b.price,
+            Matter::Price => a.price != b.price || a.charges != b.charges,
             Matter::Per => a.per != b.per,
             Matter::Until => a.until != b.until,
             Matter::Yield => a.trim_yield != b.trim_yield,

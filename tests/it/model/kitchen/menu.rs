@@ -3,7 +3,6 @@
 use super::super::dice::Dice;
 use super::super::fraction::Num;
 use super::super::unit::Amount;
-use super::super::waiting;
 use super::recipes::{Q, portion, q, spice};
 use super::{Kitchen, letter};
 
@@ -70,7 +69,7 @@ pub fn settings(dice: &mut Dice<'_>) -> Settings {
         spice: spice(dice, 35),
         spice_covers_q: dice.chance(50).then(|| dice.chance(50)),
         menu_tax: dice.chance(35).then(|| Num::percent(dice.of(&[80, 1000, 0, 75]))).filter(|tax| tax.text != "100%"),
-        price_tax: (waiting::TAX_IN_PRICES && dice.chance(15)).then(|| Num::percent(dice.of(&[190, 55]))),
+        price_tax: (dice.chance(15)).then(|| Num::percent(dice.of(&[190, 55]))),
         rounding: match dice.below(4) {
             1 => Rounding::Step(Num::hundredths(dice.of(&[25, 5, 50, 100]))),
             2 => Rounding::Ending(Num { text: ".95".into(), ..Num::hundredths(95) }),

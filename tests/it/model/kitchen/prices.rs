@@ -5,7 +5,6 @@ use jiff::civil::{Date, date};
 use super::super::dice::Dice;
 use super::super::fraction::{Fraction, Num, whole};
 use super::super::unit::{Amount, CWT, Dim, EACH, FL_OZ, GAL, KG, LB, LITRE, ML, OZ, PT, QT, Unit};
-use super::super::waiting;
 
 /// By what an item is sold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -187,9 +186,9 @@ pub fn rows(dice: &mut Dice<'_>, sold: Sold) -> Vec<PriceRow> {
             yields: dice.chance(40).then(|| Num::percent(dice.of(&YIELDS))),
             preferred: preferred == Some(supplier) && dice.chance(60),
             buys,
-            further: (waiting::CHARGES_ON_PRICES && dice.chance(10)).then(|| Num::dollars(dice.between(10, 300))),
-            credit: (waiting::CHARGES_ON_PRICES && dice.chance(10)).then(|| Num::dollars(dice.between(10, 140))),
-            tax: (waiting::TAX_IN_PRICES && dice.chance(10)).then(|| Num::percent(dice.of(&[0, 55, 190]))),
+            further: (dice.chance(10)).then(|| Num::dollars(dice.between(10, 300))),
+            credit: (dice.chance(10)).then(|| Num::dollars(dice.between(10, 120))),
+            tax: (dice.chance(10)).then(|| Num::percent(dice.of(&[0, 55, 190]))),
         };
         let until = dice.chance(15).then(|| dice.of(&[date(2026, 11, 19), TODAY, date(2026, 11, 14)]));
         let row = PriceRow { until: until.filter(|until| row.date.is_none_or(|date| date <= *until)), ..row };
