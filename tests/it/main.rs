@@ -24,6 +24,7 @@ mod faults;
 mod follow;
 mod foods;
 mod formats;
+mod invoices;
 mod laws;
 mod layers;
 mod life;
