@@ -44,6 +44,7 @@ mod regression;
 mod reprice;
 mod samples;
 mod scenario;
+mod suppliers;
 mod support;
 mod templates;
 mod units;
