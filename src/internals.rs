@@ -12,5 +12,7 @@ pub mod decimal {
 }
 pub use crate::measure::currency::minor_digits;
 pub use crate::problem::names::nearest_names;
+pub use crate::problem::short_names::written_out;
+pub use crate::problem::spelling::words as words_of_name;
 pub use crate::schema::header::{HeaderText, Meaning, read as read_header};
 pub use crate::schema::output::is_card_label;

@@ -9,6 +9,7 @@ pub(crate) mod code;
 pub mod explanation;
 pub(crate) mod names;
 pub(crate) mod place;
+pub(crate) mod short_names;
 pub(crate) mod spelling;
 pub(crate) mod suggest;
 

@@ -25,6 +25,7 @@ mod follow;
 mod foods;
 mod formats;
 mod invoices;
+mod ingredient_lines;
 mod laws;
 mod layers;
 mod life;
