@@ -4,6 +4,7 @@ use super::InputRow;
 use super::bridge::MeasureRow;
 use super::layout::LayoutRow;
 use super::menu::MenuRow;
+use super::names::NamesRow;
 use super::plan::{ControlRow, PlanRow, StockRow};
 use super::price::PriceRow;
 use super::recipe::RecipeEntry;
@@ -31,6 +32,8 @@ pub struct Entries {
     pub stock: Vec<StockRow>,
     /// Control rows.
     pub control: Vec<ControlRow>,
+    /// Rows of names.
+    pub names: Vec<NamesRow>,
     /// Rows of supplier layouts.
     pub layouts: Vec<LayoutRow>,
     /// Settings.

@@ -14,6 +14,7 @@ pub mod layout;
 pub mod list;
 pub mod menu;
 pub mod name;
+pub mod names;
 pub(crate) mod order;
 pub mod plan;
 pub mod price;
@@ -26,7 +27,7 @@ pub mod settings;
 pub mod yield_test;
 
 pub use entries::Entries;
-pub use field::{Field, InputRow};
+pub use field::{Field, InputCell, InputRow};
 pub use id::{ItemId, Node, PartId, RecipeId, TestId};
 pub use name::NameKey;
 pub use reference::Reference;

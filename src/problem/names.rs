@@ -11,6 +11,7 @@ use std::sync::LazyLock;
 
 use strsim::osa_distance;
 
+use super::short_names;
 use super::spelling;
 use super::suggest::quoted_list;
 
@@ -80,6 +81,7 @@ impl Names {
         let mut known = self.known.borrow_mut();
         let ready = known.len();
         known.extend(self.spellings.iter().skip(ready).map(|(name, bearer)| Known::of(name, *bearer)));
+        let has_short = short_names::written_out(wanted) != wanted.to_lowercase();
         let wanted = Known::of(wanted, Bearer::Made);
         let near = nearest(&wanted, &known);
         if near.is_empty() {
@@ -88,7 +90,7 @@ impl Names {
         let is_bought = |text: &&str| self.spellings.iter().any(|(name, of)| name == text && *of == Bearer::Bought);
         Some(Near {
             question: format!("Did you mean {}?", quoted_list(&near, "or")),
-            may_be_second_name: slips_of(&wanted, &known).is_empty() && near.iter().any(is_bought),
+            may_be_second_name: (has_short || slips_of(&wanted, &known).is_empty()) && near.iter().any(is_bought),
         })
     }
 }
@@ -175,7 +177,7 @@ struct Known {
 impl Known {
     fn of(name: &str, bearer: Bearer) -> Self {
         let (mut words, mut named) = (Vec::new(), None);
-        for word in spelling::words(name) {
+        for word in spelling::words(&short_names::written_out(name)) {
             let is_mark = !word.starts_with(char::is_alphanumeric);
             if !words.is_empty() && ((is_mark && word != "&") || word == "with" || word == "in") {
                 named = named.or(Some(words.len()));

@@ -100,6 +100,12 @@ pub fn same(a: &str, b: &str) -> bool {
 /// Reads a header cell. Brackets are split off, save where their words are part of a header, as in `Item (#)`.
 pub fn read(text: &str) -> HeaderText {
     let key = normal(text);
+    if meanings(&key).is_empty()
+        && let Some(before) = text.trim_end().strip_suffix(['$', '€', '£'])
+    {
+        // `Case $` and a lone `$` stand over prices.
+        return HeaderText { key: format!("{}price", normal(before)), default: None };
+    }
     match bracketed(text) {
         Some((before, inside)) if meanings(&key).is_empty() || normal(inside).is_empty() => {
             HeaderText { key: normal(before), default: Some(inside.to_owned()) }
@@ -112,6 +118,9 @@ pub fn read(text: &str) -> HeaderText {
 pub fn is_known(text: &str) -> bool {
     /// Longer than the normal form of any header.
     const LONGEST: usize = 32;
+    if text.ends_with(['$', '€', '£']) {
+        return !read(text).meanings().is_empty();
+    }
     let mut key = [0_u8; LONGEST];
     let mut length = 0;
     let known = |key: &[u8]| has_shape(key) && std::str::from_utf8(key).is_ok_and(|key| !meanings(key).is_empty());

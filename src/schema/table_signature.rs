@@ -27,6 +27,8 @@ pub enum TableKind {
     Stock,
     /// Opening, purchases and closing per period.
     Control,
+    /// What else the kitchen calls things, apart from the price list.
+    Names,
     /// Under which headings a supplier's lists have their columns.
     SupplierLayouts,
     /// The lines of one recipe card; only inside a card.
@@ -67,6 +69,7 @@ impl TableKind {
         TableKind::Prices,
         TableKind::Stock,
         TableKind::Control,
+        TableKind::Names,
         TableKind::SupplierLayouts,
         TableKind::CardLines,
     ];
@@ -84,6 +87,7 @@ impl TableKind {
             TableKind::Prices => "prices",
             TableKind::Stock => "stock",
             TableKind::Control => "control",
+            TableKind::Names => "names",
             TableKind::SupplierLayouts => "supplier layouts",
             TableKind::CardLines => "card lines",
         }
@@ -102,6 +106,7 @@ impl TableKind {
             TableKind::Prices => tables::PRICES,
             TableKind::Stock => tables::STOCK,
             TableKind::Control => tables::CONTROL,
+            TableKind::Names => tables::NAMES,
             TableKind::SupplierLayouts => tables::SUPPLIER_LAYOUTS,
             TableKind::CardLines => tables::CARD_LINES,
         }
@@ -130,6 +135,7 @@ impl TableKind {
             | TableKind::CardLines
             | TableKind::Measures
             | TableKind::Prices
+            | TableKind::Names
             | TableKind::Stock => Column::Item,
         }
     }
@@ -156,6 +162,23 @@ impl TableKind {
             ),
             TableKind::Stock => (&[C::Item, C::OnHand], &[], &[]),
             TableKind::Control => (&[C::Opening, C::Purchases, C::Closing], &[], &[]),
+            TableKind::Names => (
+                &[C::Item, C::AlsoCalled],
+                &[],
+                &[
+                    C::Price,
+                    C::Pack,
+                    C::Per,
+                    C::Recipe,
+                    C::Qty,
+                    C::OnHand,
+                    C::Measure,
+                    C::Weighs,
+                    C::Holds,
+                    C::Test,
+                    C::Dish,
+                ],
+            ),
             TableKind::SupplierLayouts => (&[C::Supplier, C::OurColumn, C::TheirHeading], &[], &[]),
             TableKind::CardLines => (&[C::Item, C::Qty], &[], &[C::Recipe]),
         };

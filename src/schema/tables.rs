@@ -87,7 +87,18 @@ pub(super) const PRICES: &[ColumnDef] = &[
     may(
         C::Pack,
         "Pack",
-        &["Pack size", "Pack/size", "Pk/Sz", "Pk size", "Size / Count", "Packing", "Packaging", "Case pack"],
+        &[
+            "Pack size",
+            "Pack/size",
+            "Pk/Sz",
+            "Pk size",
+            "Size / Count",
+            "Packing",
+            "Packaging",
+            "Case pack",
+            "Comes as",
+            "Bought as",
+        ],
     ),
     may(C::PackCount, "Pack count", &["Units per case", "Count", "Outer", "Packing per case"]),
     may(C::UnitSize, "Unit size", &["Size", "Packing unit size"]),
@@ -152,8 +163,8 @@ pub(super) const YIELD_TESTS: &[ColumnDef] = &[
 
 /// The lines of a card.
 pub(super) const CARD_LINES: &[ColumnDef] = &[
-    must(C::Item, "Ingredient", &["Item", "Product"]),
-    must(C::Qty, "Qty", &["Quantity", "Amount"]),
+    must(C::Item, "Ingredient", &["Item", "Product", "Ingredients"]),
+    must(C::Qty, "Qty", &["Quantity", "Amount", "Amt"]),
     may(C::Unit, "Unit", &["UOM", "Measure"]),
     may(C::Prep, "Prep", &[]),
     may(C::Basis, "Basis", &[]),
@@ -165,8 +176,8 @@ pub(super) const CARD_LINES: &[ColumnDef] = &[
 /// The lines of many recipes.
 pub(super) const RECIPE_LINES: &[ColumnDef] = &[
     must(C::Recipe, "Recipe", &[]),
-    must(C::Item, "Ingredient", &["Item", "Product"]),
-    must(C::Qty, "Qty", &["Quantity", "Amount"]),
+    must(C::Item, "Ingredient", &["Item", "Product", "Ingredients"]),
+    must(C::Qty, "Qty", &["Quantity", "Amount", "Amt"]),
     may(C::Unit, "Unit", &["UOM", "Measure"]),
     may(C::Prep, "Prep", &[]),
     may(C::Basis, "Basis", &[]),
@@ -231,6 +242,13 @@ pub(super) const CONTROL: &[ColumnDef] = &[
     may(C::TransfersOut, "Transfers out", &[]),
     may(C::StaffMeals, "Staff meals", &[]),
     may(C::Sales, "Sales", &[]),
+];
+
+/// What else things are called.
+pub(super) const NAMES: &[ColumnDef] = &[
+    must(C::Item, "Item", NAMED),
+    must(C::AlsoCalled, "Also called", &["Alias", "Other names"]),
+    may(C::Note, "Note", &[]),
 ];
 
 /// Under which headings suppliers' lists have what we call otherwise.

@@ -323,6 +323,80 @@ Cooking onions,1,lb
     assert_eq!(cost("Salad onion"), "4");
 }
 
+/// The table of names: bought items, parts and recipes, in a file of their own; what two things share is told.
+#[test]
+fn a_table_of_names_answers_for_items_parts_and_recipes() {
+    let book = "\
+Setting,Value
+Currency,USD
+
+Item,Pack,Price
+\"Onions, yellow\",50 lb,25.00
+Prawns,10 lb,60.00
+
+Test,Role,Part,Weight,Unit,Charged as
+Peeling,as purchased,Prawns,10,lb,
+Peeling,main,Prawn tails,6,lb,
+Peeling,by-product,Shells,4,lb,free
+
+Recipe,\"Rub, house\"
+Makes,1 lb
+Ingredient,Qty,Unit
+\"Onions, yellow\",2,lb
+
+Recipe,Soup
+Portions,1
+Ingredient,Qty,Unit
+Spanish onions,2,lb
+House rub,1,lb
+Prawn shells,1,lb
+";
+    let names = "\
+Item,Also called
+\"onions, yellow\",spanish onion; Cooking onions
+\"Rub, house\",house rub
+Shells,Prawn shells
+Turnips,Neeps
+Prawns,Cooking onions
+";
+    let json = cost_json(&[("book.csv", book), ("names.csv", names)]);
+    let cost = |item| crate::support::line(&json, "Soup", item)["cost"].as_str().unwrap().to_owned();
+    // 2 × 25 ÷ 50; the rub is 2 lb of onions, 1.00 for its 1 lb; shells are free.
+    assert_eq!((cost("Spanish onions").as_str(), cost("House rub").as_str()), ("1", "1"));
+    assert_eq!(cost("Prawn shells"), "0");
+    let unknown = of_code(&json, "name-unknown");
+    assert!(unknown.len() == 1 && unknown[0].0.starts_with("“Turnips”"), "{unknown:?}");
+    let twice = of_code(&json, "alias-twice");
+    assert!(twice.len() == 1 && twice[0].0.starts_with("“Cooking onions” is also the name"), "{twice:?}");
+}
+
+/// Short forms and preparations are proposed, and nothing is taken by itself.
+#[test]
+fn short_forms_word_order_and_preparations_are_proposed() {
+    let book = "\
+Item,Pack,Price
+Yellow onions,50 lb,$25.00
+Unsalted butter,36 lb,$108.00
+\"Chicken thigh, boneless skinless\",10 lb,$25.00
+
+Recipe,Soup
+Portions,1
+Ingredient,Qty,Unit
+\"onions, yellow, diced\",2,lb
+unsltd btr,1,lb
+\"chix thigh, bnls sknls\",1,lb
+";
+    let json = cost_json(&[("book.csv", book)]);
+    let help: Vec<&str> = of_code(&json, "name-unknown").into_iter().map(|(_, help)| help).collect();
+    assert_eq!(help.len(), 3, "none is taken");
+    assert!(
+        help[0].starts_with("Did you mean “Yellow onions”?") && help[0].contains("“diced” belongs under Prep"),
+        "{help:?}"
+    );
+    assert!(help[1].starts_with("Did you mean “Unsalted butter”?") && help[1].contains("in a table Names"), "{help:?}");
+    assert!(help[2].starts_with("Did you mean “Chicken thigh, boneless skinless”?"), "{help:?}");
+}
+
 /// A whole salmon broken down: what “Salmon” most likely means is the main, then what is bought; waste is never meant.
 const SALMON: &str = "\
 Setting,Value
@@ -347,7 +421,7 @@ fn mains_are_proposed_before_what_is_bought_and_by_products_last() {
     let recipe = "Recipe,Plate\nPortions,1\nIngredient,Qty,Unit\nSalmon,1,lb\n";
     let json = cost_json(&[("book.csv", &format!("{SALMON}{recipe}"))]);
     let help = "Did you mean “Salmon fillet, boneless”, “Salmon, whole” or “Salmon trim”? If “Salmon” is your second name \
-                for it, type that under Also called on its price row.";
+                for it, type that under Also called on its price row, or in a table Names.";
     assert_eq!(of_code(&json, "name-unknown"), [("“Salmon” has no price, no recipe and no yield test", help)]);
     // As it says.
     let named = SALMON.replace("90.00,,", "90.00,Salmon,");

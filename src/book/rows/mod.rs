@@ -14,6 +14,7 @@ mod layouts;
 mod list;
 mod measures;
 mod menu;
+mod names;
 mod packs;
 mod passed_over;
 mod per;
@@ -118,6 +119,7 @@ fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, No
             TableKind::Control => {
                 each(table, &mut notes, volumes, |reader| entries.control.push(menu::control(reader)))
             }
+            TableKind::Names => each(table, &mut notes, volumes, |reader| entries.names.extend(names::row(reader))),
             TableKind::SupplierLayouts => {
                 each(table, &mut notes, volumes, |reader| entries.layouts.extend(layouts::row(reader)));
             }

@@ -73,6 +73,11 @@ impl<'k> Matcher<'k> {
                 matcher.add(id, *index, row);
             }
         }
+        for row in &kitchen.entries.names {
+            if let Some(id) = matcher.named(&row.item) {
+                row.aliases.iter().for_each(|alias| matcher.also(alias, id));
+            }
+        }
         matcher
     }
 
@@ -88,20 +93,23 @@ impl<'k> Matcher<'k> {
                 }
             }
         }
-        for alias in &row.aliases {
-            let key = NameKey::of(alias);
-            if self.names.contains_key(&key) {
-                continue;
+        row.aliases.iter().for_each(|alias| self.also(alias, id));
+    }
+
+    /// Takes another name of an item.
+    fn also(&mut self, alias: &str, id: ItemId) {
+        let key = NameKey::of(alias);
+        if self.names.contains_key(&key) {
+            return;
+        }
+        match self.others.get(&key) {
+            None => {
+                self.others.insert(key, Some(id));
+                self.near.add(alias, Bearer::Bought);
             }
-            match self.others.get(&key) {
-                None => {
-                    self.others.insert(key, Some(id));
-                    self.near.add(alias, Bearer::Bought);
-                }
-                Some(Some(known)) if *known == id => {}
-                Some(_) => {
-                    self.others.insert(key, None);
-                }
+            Some(Some(known)) if *known == id => {}
+            Some(_) => {
+                self.others.insert(key, None);
             }
         }
     }

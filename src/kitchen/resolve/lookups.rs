@@ -7,6 +7,8 @@ use crate::kitchen::price::{Item, TrimYield};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{ItemId, NameKey, PartId, RecipeId, TestId};
+use crate::measure::{Conventions, Volumes, parse_parts};
+use crate::number::Marks;
 use crate::problem::names::{Bearer, Names};
 use crate::problem::{Code, Fault};
 
@@ -19,6 +21,8 @@ pub(super) struct Lookups {
     parts: HashMap<NameKey, Vec<(PartId, Role, String)>>,
     pairs: HashMap<NameKey, (PartId, Role)>,
     recipes: HashMap<NameKey, RecipeId>,
+    /// Other names of what is made in the house, each with its name; none where two things go by it.
+    also: HashMap<NameKey, Option<String>>,
     names: Names,
 }
 
@@ -120,6 +124,46 @@ impl Lookups {
         None
     }
 
+    /// Whether something bought or made in the house bears this name.
+    pub(super) fn is_known(&self, name: &str) -> bool {
+        let key = NameKey::of(name);
+        self.bought(name).is_some() || self.is_made(&key)
+    }
+
+    fn is_made(&self, key: &NameKey) -> bool {
+        self.recipes.contains_key(key) || self.parts.contains_key(key) || self.pairs.contains_key(key)
+    }
+
+    /// Registers another name of `name`, which is known; `false` when something else answers to it.
+    pub(super) fn also(&mut self, alias: &str, name: &str) -> bool {
+        let (key, of) = (NameKey::of(alias), NameKey::of(name));
+        if key != of && self.is_made(&key) {
+            return false;
+        }
+        // In-house beats bought, by its other names as well.
+        if !self.is_made(&of) {
+            return self.bought(name).is_some_and(|id| self.alias(alias, id));
+        }
+        if key == of {
+            return true;
+        }
+        if self.item_keys.contains_key(&key) || self.aliases.contains_key(&key) {
+            return false;
+        }
+        match self.also.get(&key) {
+            Some(Some(known)) if NameKey::of(known) == of => true,
+            Some(_) => {
+                self.also.insert(key, None);
+                false
+            }
+            None => {
+                self.also.insert(key, Some(name.to_owned()));
+                self.names.add(alias, Bearer::Made);
+                true
+            }
+        }
+    }
+
     /// The recipe of this name.
     pub(super) fn recipe_named(&self, name: &str) -> Option<RecipeId> {
         self.recipes.get(&NameKey::of(name)).copied()
@@ -147,6 +191,25 @@ impl Lookups {
     /// A fault when it is not in the book, or stands for two things.
     pub(super) fn find(&mut self, name: &str, asker: Asker) -> Result<Source, Fault> {
         let key = NameKey::of(name);
+        match self.also.get(&key) {
+            Some(Some(own)) => {
+                let own = own.clone();
+                return self.find_own(&own, NameKey::of(&own), asker);
+            }
+            Some(None) => {
+                return Err(Fault::new(
+                    Code::NameTwice,
+                    format!("two things are also called “{name}”"),
+                    "Write its own name here.",
+                ));
+            }
+            None => {}
+        }
+        self.find_own(name, key, asker)
+    }
+
+    /// What bears `name` itself, or is bought under it.
+    fn find_own(&mut self, name: &str, key: NameKey, asker: Asker) -> Result<Source, Fault> {
         let recipe = self.recipes.get(&key).copied();
         if let (Some(own), Asker::Recipe(asking)) = (recipe, asker)
             && own == asking
@@ -226,9 +289,15 @@ impl Lookups {
     /// The fault of a name that is not in the book.
     pub(super) fn unknown(&self, name: &str) -> Fault {
         let help = match self.names.near(name) {
+            Some(near) if self.with_prep(name).is_some() => {
+                let (bare, prep) = self.with_prep(name).unwrap_or_default();
+                let question = self.names.did_you_mean(&bare).unwrap_or(near.question);
+                format!("{question} “{prep}” belongs under Prep.")
+            }
             Some(near) if near.may_be_second_name => {
                 format!(
-                    "{} If “{name}” is your second name for it, type that under Also called on its price row.",
+                    "{} If “{name}” is your second name for it, type that under Also called on its price row, or in a table \
+                     Names.",
                     near.question
                 )
             }
@@ -240,6 +309,13 @@ impl Lookups {
             }
         };
         Fault::new(Code::NameUnknown, format!("“{name}” has no price, no recipe and no yield test"), help)
+    }
+
+    /// A name that holds a preparation behind a comma, without it, and the preparation.
+    fn with_prep(&self, name: &str) -> Option<(String, String)> {
+        let how = Conventions { marks: Marks::Unknown, volumes: Volumes::Us };
+        let line = parse_parts("", name, how);
+        (name.contains(',') && !line.prep.is_empty() && !line.name.is_empty()).then_some((line.name, line.prep))
     }
 
     /// The items collected, to be completed; no item is made after this.

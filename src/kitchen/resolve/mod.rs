@@ -7,6 +7,7 @@ mod dishes;
 mod items;
 mod lookups;
 mod measures;
+mod names;
 mod plan;
 mod recipes;
 mod settings;
@@ -54,6 +55,7 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     items::list(&entries, &mut lookups, &mut problems);
     recipes::list(&entries, &mut lookups, &mut problems);
     let mut tests = yield_tests::list(&entries, &mut lookups, &mut problems);
+    names::list(&entries, &mut lookups, &mut problems);
     let mut uncosted = Uncosted::default();
     yield_tests::link(&mut tests, &entries, &mut lookups, &mut uncosted, &mut problems);
     let mut recipes = recipes::link(&entries, &mut lookups, &mut uncosted, &mut problems);

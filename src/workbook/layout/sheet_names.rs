@@ -41,6 +41,7 @@ pub fn of_table(kind: TableKind) -> &'static str {
         TableKind::Prices => "Prices",
         TableKind::Stock => "Stock",
         TableKind::Control => "Control",
+        TableKind::Names => "Names",
         TableKind::SupplierLayouts => "Supplier layouts",
         TableKind::RecipeFacts => "Recipes",
         TableKind::RecipeLines | TableKind::CardLines => "Lines",

@@ -77,6 +77,7 @@ pub(super) fn in_order<'a>(
         TableKind::YieldTests,
         TableKind::Stock,
         TableKind::Control,
+        TableKind::Names,
         TableKind::SupplierLayouts,
     ];
     order.extend(inputs.into_iter().filter_map(table));
