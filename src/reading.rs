@@ -210,6 +210,12 @@ fn found_on(sheet: &SheetTables<'_>) -> SheetFound {
         Found::Table(table) => {
             FoundTable { kind: table.kind, place: table.place.clone(), name: None, rows: table.rows.len() }
         }
+        Found::Loose(card) => FoundTable {
+            kind: TableKind::CardLines,
+            place: card.place.clone(),
+            name: Some(card.name.text.clone()),
+            rows: card.lines.len(),
+        },
         Found::Card(card) => FoundTable {
             kind: TableKind::CardLines,
             place: card.place.clone(),

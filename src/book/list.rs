@@ -133,7 +133,7 @@ fn others(file: &str, sheets: &[SheetTables<'_>]) -> Option<Problem> {
         let kind = match found {
             Found::Table(table) if table.kind == TableKind::Prices => continue,
             Found::Table(table) => table.kind.name(),
-            Found::Card(_) => "recipe cards",
+            Found::Card(_) | Found::Loose(_) => "recipe cards",
         };
         if !kinds.contains(&kind) {
             kinds.push(kind);

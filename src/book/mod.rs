@@ -23,7 +23,7 @@ pub mod xlsb;
 pub mod xlsx;
 
 pub use error::ReadError;
-pub use find::{Card, Found, SheetState, SheetTables, Table, TableRow};
+pub use find::{Card, Found, LooseCard, LooseLine, SheetState, SheetTables, Table, TableRow};
 pub use grid::Grid;
 
 /// A file as it was given.

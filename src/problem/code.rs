@@ -189,10 +189,13 @@ codes! {
     NoBuyIn "no-buy-in" Error "A part is charged at market and nothing says what it replaces."
     // Recipes
     RecipeTwice "recipe-twice" Error "A recipe stands in the book twice."
+    CardAssumed "card-assumed" Note "A recipe was recognised without the word Recipe."
     RecipeEmpty "recipe-empty" Error "A recipe has no lines."
     RecipeLoop "recipe-loop" Error "A recipe contains itself."
     LabelTwice "label-twice" Warning "A card states a label twice; the first is used."
     LineUncosted "line-uncosted" Note "A line is without a quantity to cost."
+    LineAssumed "line-assumed" Note "A line as typed was read with something taken for granted."
+    LineUnclear "line-unclear" Error "A line as typed may mean several quantities."
     MakesAssumed "makes-assumed" Note "A card without Makes and Portions counts as one batch."
     PortionsDisagree "portions-disagree" Warning "What a card says of its batch does not agree."
     LinesOutweighMakes "lines-outweigh-makes" Warning "The ingredients weigh far more than what the recipe makes."

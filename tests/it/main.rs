@@ -41,6 +41,7 @@ mod prices;
 mod published;
 mod quantities;
 mod recalc;
+mod recipe_files;
 mod regression;
 mod reprice;
 mod samples;

@@ -8,6 +8,7 @@ mod header;
 mod headings;
 mod labels;
 mod lines;
+mod loose;
 mod near;
 mod open;
 mod sheet;
@@ -18,6 +19,7 @@ mod tests;
 pub use card::Card;
 pub use headings::Headings;
 pub(in crate::book) use lines::{ASK, printed_page};
+pub use loose::{LooseCard, LooseLine};
 pub(in crate::book) use open::passed_over;
 pub use sheet::{SheetState, SheetTables, find, find_with};
 pub use table::{Table, TableRow};
@@ -29,4 +31,6 @@ pub enum Found<'g> {
     Table(Table<'g>),
     /// A recipe card.
     Card(Card<'g>),
+    /// A recipe without the word Recipe.
+    Loose(LooseCard),
 }

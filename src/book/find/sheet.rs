@@ -5,7 +5,7 @@ use crate::book::find::header::{self, HeaderRow, overlap};
 use crate::book::find::headings::Headings;
 use crate::book::find::labels::{is_label_row, is_one_label, not_a_label, starts_card};
 use crate::book::find::open::OpenTable;
-use crate::book::find::{Found, lines, near};
+use crate::book::find::{Found, lines, loose, near};
 use crate::book::grid::{Grid, GridRow};
 use crate::problem::{CellRef, Code, Fault, Place, Problem};
 use crate::schema::{Label, TableKind, Typed, Value, marker, output};
@@ -48,6 +48,7 @@ impl SheetTables<'_> {
         self.loose_rows
             || self.found.iter().any(|found| match found {
                 Found::Table(table) => table.may_lack_values(),
+                Found::Loose(_) => false,
                 Found::Card(card) => {
                     card.labels.iter().any(|cell| cell.valueless)
                         || card.lines.iter().any(|lines| lines.may_lack_values())
@@ -79,10 +80,33 @@ pub fn find_with<'g>(grid: &'g Grid, headings: &Headings) -> SheetTables<'g> {
         return SheetTables { loose_rows: grid.last_valueless_row().is_some(), ..sheet(SheetState::Empty) };
     }
     let mut finder = Finder::new(grid, headings);
+    if !headings.is_list() {
+        finder.certain = loose::certain_starts(grid);
+    }
     for (at, row) in grid.rows().iter().enumerate() {
         finder.row(row, grid.rows().get(at + 1));
     }
-    finder.finish()
+    let found = finder.finish();
+    // Where one card is certain and nothing of ours is there, the others on the sheet are cards too.
+    let all_loose = !found.found.is_empty() && found.found.iter().all(|one| matches!(one, Found::Loose(_)));
+    if (all_loose || found.standing == SheetState::NotRead) && !headings.is_list() {
+        loose_cards(grid).unwrap_or(found)
+    } else {
+        found
+    }
+}
+
+/// A sheet without a table of ours, on which recipes stand as people type them.
+fn loose_cards(grid: &Grid) -> Option<SheetTables<'_>> {
+    let (cards, problems) = loose::find(grid, 0, u32::MAX);
+    (!cards.is_empty()).then(|| SheetTables {
+        place: grid.place().clone(),
+        standing: SheetState::Read,
+        found: cards.into_iter().map(|(_, card)| Found::Loose(card)).collect(),
+        problems,
+        unread: Vec::new(),
+        loose_rows: grid.has_valueless(),
+    })
 }
 
 /// A card whose end is not reached.
@@ -107,6 +131,10 @@ struct Finder<'g, 'h> {
     unread: Vec<(u32, u32, Typed)>,
     /// The lower of two rows that are one heading.
     lower: Option<u32>,
+    /// The rows in which a recipe without the word Recipe begins for certain.
+    certain: Vec<u32>,
+    /// The first row of the loose cards that go on.
+    loose: Option<u32>,
     /// Rows before the first table or card: the first, the last, and whether one is more than a title.
     before: Option<(u32, u32, bool)>,
 }
@@ -122,6 +150,8 @@ impl<'g, 'h> Finder<'g, 'h> {
             problems: Vec::new(),
             unread: Vec::new(),
             lower: None,
+            certain: Vec::new(),
+            loose: None,
             before: None,
         }
     }
@@ -136,6 +166,11 @@ impl<'g, 'h> Finder<'g, 'h> {
         }
         let spans: Vec<(u32, u32)> = self.tables.iter().map(OpenTable::span).collect();
         let in_labels = self.card.is_some() && self.tables.is_empty();
+        if self.certain.contains(&row.row) && !in_labels {
+            self.close_all();
+            self.loose.get_or_insert(row.row);
+        }
+        let spans = if self.loose.is_some() { Vec::new() } else { spans };
         let headers = if is_label_row(row) || (in_labels && is_one_label(row)) {
             Vec::new()
         } else {
@@ -148,6 +183,12 @@ impl<'g, 'h> Finder<'g, 'h> {
                 None => header::header_rows(row, self.card.is_some(), &spans, self.headings),
             }
         };
+        if self.loose.is_some() {
+            if headers.is_empty() && !starts_card(row, next) {
+                return;
+            }
+            self.close_loose(row.row);
+        }
         if !headers.is_empty() {
             let spans: Vec<(u32, u32)> = headers.iter().map(HeaderRow::span).collect();
             let within = |at: u32| spans.iter().any(|span| (span.0..=span.1).contains(&at));
@@ -271,6 +312,14 @@ impl<'g, 'h> Finder<'g, 'h> {
         }
     }
 
+    /// Closes the loose cards, the last of which ends above the row `end`.
+    fn close_loose(&mut self, end: u32) {
+        let Some(first) = self.loose.take() else { return };
+        let (cards, mut problems) = loose::find(self.grid, first, end);
+        self.found.extend(cards.into_iter().map(|(start, card)| (start, Found::Loose(card))));
+        self.problems.append(&mut problems);
+    }
+
     /// Closes the card and keeps it, unless it is an empty form.
     fn close_card(&mut self) {
         let Some(OpenCard { start, card }) = self.card.take() else { return };
@@ -289,6 +338,7 @@ impl<'g, 'h> Finder<'g, 'h> {
 
     /// What was found, with the sheet's own notes.
     fn finish(mut self) -> SheetTables<'g> {
+        self.close_loose(u32::MAX);
         let any = self.card.is_some() || !self.tables.is_empty() || !self.found.is_empty();
         self.close_all();
         self.found.sort_by_key(|(start, _)| *start);

@@ -19,6 +19,9 @@ pub(super) enum Quantity {
     Words(String),
 }
 
+/// Begins a quantity that is a question: what a line as typed left open, until somebody types the answer over it.
+pub(super) const OPEN: char = '?';
+
 /// Whether a spreadsheet's number holds all of it, so that writing it as a number loses nothing; a third is left as it
 /// was typed.
 pub(super) fn is_held(number: Decimal) -> bool {
@@ -40,6 +43,15 @@ impl Reader<'_> {
                 self.fail(column, fault)
             }
             Content::Number(number, _) => Field::Given(QuantityText::Number(number)),
+            Content::Text(text) if text.starts_with(OPEN) => {
+                let question = text.trim_start_matches(OPEN).trim();
+                let fault = Fault::new(
+                    Code::LineUnclear,
+                    format!("{} is an open question: {question}", self.header(column)),
+                    "Type one number and one unit, such as 3 lb; or to taste if it need not be costed.",
+                );
+                self.fail(column, fault)
+            }
             Content::Text(text) => match parse_quantity(&text, self.marks(column)) {
                 Ok(quantity) => Field::Given(quantity),
                 Err(fault) => self.fail(column, fault),

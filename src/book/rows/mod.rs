@@ -12,6 +12,7 @@ mod fields;
 mod instead;
 mod layouts;
 mod list;
+mod loose;
 mod measures;
 mod menu;
 mod names;
@@ -89,10 +90,17 @@ fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, No
     }
     let volumes = volumes(&entries);
     let mut lists = recipes::Lists::default();
+    let mut parted = Vec::new();
     for found in found() {
         let table = match found {
             Found::Card(card) => {
                 entries.recipes.push(recipes::card(card, &mut notes, volumes));
+                continue;
+            }
+            Found::Loose(card) => {
+                let index = entries.recipes.len();
+                let recipe = loose::card(card, index, &mut notes, volumes, &mut parted);
+                entries.recipes.push(recipe);
                 continue;
             }
             Found::Table(table) => table,
@@ -126,6 +134,7 @@ fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, No
         }
     }
     lists.join(&mut entries);
+    loose::join_names(parted, &mut entries);
     entries.unread = std::mem::take(&mut notes.unread);
     (entries, notes)
 }

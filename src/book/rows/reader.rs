@@ -70,9 +70,14 @@ pub(super) fn marks_of_book(sheets: &[SheetTables<'_>]) -> Marks {
         table.rows.iter().all(|row| table.columns.iter().all(|head| take(head.column, table.cell(row, head.column))))
     };
     let mut labels = Vec::new();
+    let mut loose = Vec::new();
     for found in found {
         let agrees = match found {
             Found::Table(table) => table_agrees(table),
+            Found::Loose(card) => {
+                loose.extend(card.lines.iter().flat_map(|line| &line.cells));
+                true
+            }
             Found::Card(card) => {
                 labels.extend(&card.labels);
                 card.lines.iter().all(&mut table_agrees)
@@ -82,7 +87,10 @@ pub(super) fn marks_of_book(sheets: &[SheetTables<'_>]) -> Marks {
             return Marks::Unknown;
         }
     }
-    if labels.into_iter().all(|label| take(label.label.column(), label.value)) {
+    let loose = loose.into_iter().filter(|cell| cell.column != Column::Prep);
+    if labels.into_iter().all(|label| take(label.label.column(), label.value))
+        && loose.into_iter().all(|cell| take(Column::Qty, &cell.typed))
+    {
         known.unwrap_or_default()
     } else {
         Marks::Unknown
@@ -173,6 +181,18 @@ impl<'a> Reader<'a> {
             marks,
             notes,
         }
+    }
+
+    /// The reader of cells that were told apart already.
+    pub(super) fn of_cells(
+        kind: TableKind,
+        input: InputRow,
+        group: Option<String>,
+        marks: &'a ColumnMarks,
+        volumes: Volumes,
+        notes: &'a mut Notes,
+    ) -> Self {
+        Reader { input, kind, group, volumes, about: None, defaults: Vec::new(), marks, notes, has_pack_column: false }
     }
 
     /// The reader of a card's labels.

@@ -89,7 +89,7 @@ impl Lists {
 }
 
 /// Reads a recipe's labels. One whose name is missing or cannot be read, which is reported, has no name.
-fn head(mut reader: Reader<'_>) -> RecipeEntry {
+pub(super) fn head(mut reader: Reader<'_>) -> RecipeEntry {
     let (makes, portions) = reader.makes_and_portions();
     RecipeEntry {
         name: reader.name_if_any(Column::Recipe).unwrap_or_default(),
@@ -109,7 +109,7 @@ fn head(mut reader: Reader<'_>) -> RecipeEntry {
 }
 
 /// Reads a line; its cells alone when it has no ingredient, which is reported.
-fn line(mut reader: Reader<'_>) -> Result<LineEntry, InputRow> {
+pub(super) fn line(mut reader: Reader<'_>) -> Result<LineEntry, InputRow> {
     let Some(item) = reader.name_if_any(Column::Item) else { return Err(reader.input) };
     let quantity = reader.line_quantity();
     let entry = LineEntry {

@@ -37,6 +37,9 @@ impl Landed {
     }
 }
 
+/// What is not met again when the workbook is read: the text is cut, the card is one of ours.
+const NOT_AGAIN: [Code; 3] = [Code::TextTooLong, Code::CardAssumed, Code::LineAssumed];
+
 /// The problems that land on a cell of the workbook, by sheet and cell.
 pub fn land(
     kitchen: &Kitchen,
@@ -54,7 +57,7 @@ pub fn land(
     };
     let mut landed: Vec<(usize, Landed)> = Vec::new();
     // What was cut from a text is no longer here.
-    for problem in problems.iter().filter(|problem| problem.code != Code::TextTooLong) {
+    for problem in problems.iter().filter(|problem| !NOT_AGAIN.contains(&problem.code)) {
         let Some((order, at)) = cells.get(&problem.place) else { continue };
         let message = match &problem.there {
             Some(there) => {

@@ -4,7 +4,9 @@ use std::io::Cursor;
 
 use calamine::{Reader, Xlsx};
 use parings::kitchen::settings::Setting;
-use parings::measure::{QuantityText, Volumes, compound_in_first, parse_pack, parse_quantity};
+use parings::measure::{
+    AmountText, Conventions, QuantityText, Volumes, compound_in_first, parse_line, parse_pack, parse_quantity,
+};
 use parings::number::{Marks, plain};
 use parings::schema::{Role, TableKind};
 
@@ -50,6 +52,22 @@ fn quantities_are_read_as_is_said() {
     }
 }
 
+#[test]
+fn ingredient_lines_are_read_as_is_said() {
+    let how = Conventions { marks: Marks::Unknown, volumes: Volumes::Us };
+    for row in rows("ingredient lines") {
+        let line = parse_line(row[0].trim_matches('`'), how);
+        let much = match (&line.amount, line.total()) {
+            (_, Some(total)) if line.notes.is_empty() => total.to_string(),
+            (_, Some(total)) => format!("{total}, noted"),
+            (AmountText::Bare(number), _) => plain(*number),
+            (AmountText::Asked, _) => "a question".to_owned(),
+            _ => "not costed".to_owned(),
+        };
+        assert_eq!([&much, &line.name, &line.prep], [&row[1], &row[2], &row[3]], "{}", row[0]);
+    }
+}
+
 /// Each list of columns is the code's, in its order: header, whether it must be there, what else it is read as.
 #[test]
 fn the_lists_of_columns_are_complete() {
@@ -72,7 +90,7 @@ fn the_lists_of_columns_are_complete() {
         assert_eq!(said, known, "{}", kind.name());
         listed += 1;
     }
-    assert_eq!(listed, 7);
+    assert_eq!(listed, 8);
 }
 
 #[test]

@@ -1,0 +1,258 @@
+//! Columns of a loose card: by its line header where it has one, else by what stands in them.
+
+use std::collections::BTreeMap;
+
+use super::starts::Block;
+use super::text;
+use crate::book::grid::Grid;
+use crate::measure::ingredient::NO_QUANTITY;
+use crate::measure::{AmountText, Conventions, Unit, Volumes, parse_parts};
+use crate::number::Marks;
+use crate::number::text::vulgar;
+use crate::schema::header::{normal, read as read_heading};
+use crate::schema::{Column, Shown, TableKind, Typed, Value};
+
+/// What stands in a column.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Role {
+    /// What it is, or a whole line.
+    Item,
+    /// How much; with the unit that its heading names.
+    Amount(Option<String>),
+    /// How much in another measure, for lines that have no first.
+    Second,
+    /// In what unit.
+    Unit,
+    /// What is done to it.
+    Prep,
+    /// How the recipe is made.
+    Method,
+    /// Something else, under this heading.
+    Told(String),
+}
+
+/// The columns of a card.
+#[derive(Debug, Clone)]
+pub(super) struct Columns {
+    /// What each filled column holds.
+    pub roles: BTreeMap<u32, Role>,
+    /// The row of the line header.
+    pub header: Option<u32>,
+    /// Whether a line is one text.
+    pub whole_lines: bool,
+}
+
+/// Headings as kitchens write them, in normal form; more than the strict tables know. Common practice, no source.
+const AMOUNTS: &[&str] = &["qty", "quantity", "amount", "amt", "howmuch", "quant"];
+const ITEMS: &[&str] =
+    &["item", "items", "ingredient", "ingredients", "product", "products", "what", "description", "name"];
+const UNITS: &[&str] = &["unit", "units", "uom", "measure", "um"];
+const PREPS: &[&str] = &["prep", "preparation", "cut", "prepnotes"];
+const METHODS: &[&str] = &["method", "directions", "procedure", "instructions", "steps", "preparationmethod"];
+
+/// What a heading says.
+fn role_of(heading: &str) -> Option<Role> {
+    let key = normal(heading);
+    let has = |words: &[&str]| words.contains(&key.as_str());
+    let roles = [
+        (AMOUNTS, Role::Amount(None)),
+        (ITEMS, Role::Item),
+        (UNITS, Role::Unit),
+        (PREPS, Role::Prep),
+        (METHODS, Role::Method),
+    ];
+    roles.into_iter().find(|(words, _)| has(words)).map(|(_, role)| role)
+}
+
+/// A heading that is a unit of weight or volume: the column holds numbers of it.
+fn unit_heading(heading: &str) -> Option<Unit> {
+    Unit::parse(heading).filter(|unit| !unit.is_count_like())
+}
+
+/// A heading that only a table of prices has.
+fn is_of_prices(heading: &str) -> bool {
+    let says = |column: Column| {
+        !matches!(column, Column::Item | Column::SizeUnit | Column::Note | Column::Group | Column::Yield)
+    };
+    read_heading(heading).meanings().iter().any(|meaning| meaning.kind == TableKind::Prices && says(meaning.column))
+}
+
+/// A heading of a second measure, or of a baker's percentage.
+fn is_second(heading: &str) -> bool {
+    ["us", "metric", "imperial", "volume", "weight"].contains(&normal(heading).as_str()) || heading.trim() == "%"
+}
+
+/// Whether a row, from `column` on, is a line header: what and how much.
+pub(super) fn is_line_header(grid: &Grid, row: u32, column: u32) -> bool {
+    let Ok(at) = grid.rows().binary_search_by_key(&row, |line| line.row) else { return false };
+    let Some(line) = grid.rows().get(at) else { return false };
+    let cells: Vec<&str> =
+        line.cells().iter().filter(|(at, _)| *at >= column).filter_map(|(_, typed)| text(typed)).collect();
+    let (mut what, mut much) = (false, false);
+    for heading in cells {
+        // An order, a count or a price list has an item and a quantity too.
+        if is_of_prices(heading) {
+            return false;
+        }
+        match role_of(heading) {
+            Some(Role::Item) => what = true,
+            Some(Role::Amount(_)) => much = true,
+            _ => {}
+        }
+    }
+    what && much
+}
+
+/// The columns of the card in `block` whose rows begin at `body`.
+pub(super) fn of(grid: &Grid, block: &Block, body: u32) -> Columns {
+    let rows = || grid.rows().iter().filter(|row| (body..block.end).contains(&row.row));
+    let in_block = |at: &u32| (block.first..=block.last).contains(at);
+    let header = rows().take(3).find(|row| {
+        let cells: Vec<&(u32, Typed)> = row.cells().iter().filter(|(at, _)| in_block(at)).collect();
+        let is_short =
+            |text: &str| text.len() <= 24 && !text.starts_with(|c: char| c.is_ascii_digit() || vulgar(c).is_some());
+        let all_short = cells.iter().all(|(_, typed)| text(typed).is_some_and(is_short));
+        let named = cells.iter().filter(|(_, typed)| text(typed).is_some_and(|text| role_of(text).is_some())).count();
+        // A heading `g` beside `US` and `%` heads a column; beside a food it is the unit of a line.
+        let all_measures = cells
+            .iter()
+            .all(|(_, typed)| text(typed).is_some_and(|text| unit_heading(text).is_some() || is_second(text)));
+        cells.len() >= 2 && all_short && (named >= 2 || all_measures)
+    });
+    let mut columns: BTreeMap<u32, Vec<&Typed>> = BTreeMap::new();
+    for row in rows().filter(|row| Some(row.row) != header.map(|header| header.row)) {
+        for (at, typed) in row.cells().iter().filter(|(at, _)| in_block(at)) {
+            columns.entry(*at).or_default().push(typed);
+        }
+    }
+    match header {
+        Some(header) => {
+            let headings: BTreeMap<u32, &str> = header
+                .cells()
+                .iter()
+                .filter(|(at, _)| in_block(at))
+                .filter_map(|(at, typed)| Some((*at, text(typed)?)))
+                .collect();
+            Columns { roles: by_headings(&headings, &columns), header: Some(header.row), whole_lines: false }
+        }
+        None => by_content(&columns),
+    }
+}
+
+/// By headings; a column without one is what its place and cells say.
+fn by_headings(headings: &BTreeMap<u32, &str>, columns: &BTreeMap<u32, Vec<&Typed>>) -> BTreeMap<u32, Role> {
+    let mut roles: BTreeMap<u32, Role> = BTreeMap::new();
+    let mut has_amount = false;
+    for (at, heading) in headings {
+        let role = match (role_of(heading), unit_heading(heading)) {
+            (Some(Role::Amount(_)), _) if has_amount => Role::Second,
+            (Some(role), _) => role,
+            (None, Some(unit)) if !has_amount => Role::Amount(Some(unit.name())),
+            (None, _) if is_second(heading) && !heading.contains('%') => Role::Second,
+            (None, _) => Role::Told((*heading).to_owned()),
+        };
+        has_amount |= matches!(role, Role::Amount(_));
+        roles.insert(*at, role);
+    }
+    for (at, cells) in columns {
+        if roles.contains_key(at) {
+            continue;
+        }
+        let has = |role: &Role| roles.values().any(|known| known == role);
+        let role = if !has(&Role::Item) && cells.iter().any(|typed| text(typed).is_some()) {
+            Role::Item
+        } else if !has(&Role::Unit) && mostly(cells, is_unit) {
+            Role::Unit
+        } else {
+            Role::Told(String::new())
+        };
+        roles.insert(*at, role);
+    }
+    roles
+}
+
+/// By what stands in them: the columns side by side from the first on hold the lines, what stands apart is
+/// something else.
+fn by_content(columns: &BTreeMap<u32, Vec<&Typed>>) -> Columns {
+    let mut roles = BTreeMap::new();
+    let mut run: Vec<(u32, &Vec<&Typed>)> = Vec::new();
+    for (at, cells) in columns {
+        let joins = run.last().is_none_or(|(last, _)| last.checked_add(1) == Some(*at));
+        if joins && roles.is_empty() {
+            run.push((*at, cells));
+        } else {
+            let role = if mostly(cells, is_sentence) { Role::Method } else { Role::Told(String::new()) };
+            roles.insert(*at, role);
+        }
+    }
+    let (order, whole_lines): (Vec<Role>, bool) = match run.as_slice() {
+        [] | [_] => (vec![Role::Item], true),
+        [(_, first), (_, second), rest @ ..] => {
+            let unit_next = rest.first().is_some_and(|(_, third)| mostly(third, is_unit));
+            if mostly(first, is_number) && mostly(second, is_unit) {
+                (vec![Role::Amount(None), Role::Unit, Role::Item, Role::Prep], false)
+            } else if mostly(first, is_amount) {
+                (vec![Role::Amount(None), Role::Item, Role::Prep], false)
+            } else if mostly(second, is_amount) && unit_next {
+                (vec![Role::Item, Role::Amount(None), Role::Unit, Role::Prep], false)
+            } else if mostly(second, is_amount) {
+                (vec![Role::Item, Role::Amount(None), Role::Prep], false)
+            } else {
+                (vec![Role::Item, Role::Prep], true)
+            }
+        }
+    };
+    for (index, (at, _)) in run.iter().enumerate() {
+        roles.insert(*at, order.get(index).cloned().unwrap_or_else(|| Role::Told(String::new())));
+    }
+    Columns { roles, header: None, whole_lines }
+}
+
+/// Whether most of the cells are so.
+fn mostly(cells: &[&Typed], is: fn(&Typed) -> bool) -> bool {
+    let fit = cells.iter().filter(|typed| is(typed)).count();
+    fit.saturating_mul(2) >= cells.len() && fit > 0
+}
+
+/// A bare number.
+fn is_number(typed: &Typed) -> bool {
+    match &typed.value {
+        Value::Number(_) => typed.shown != Shown::Date,
+        Value::Text(text) => matches!(amount_of(text), AmountText::Bare(_)),
+        _ => false,
+    }
+}
+
+/// A number or a date that was one, an amount with its unit, words that measure nothing, and nothing else.
+fn is_amount(typed: &Typed) -> bool {
+    match &typed.value {
+        Value::Number(_) | Value::Date(_) => true,
+        Value::Text(text) => {
+            !matches!(amount_of(text), AmountText::Unsaid) && text.len() <= 40 && is_short_amount(text)
+        }
+        _ => false,
+    }
+}
+
+/// Whether an amount begins the text.
+fn is_short_amount(text: &str) -> bool {
+    let line = read(text);
+    line.question.as_deref() != Some(NO_QUANTITY)
+}
+
+fn read(text: &str) -> crate::measure::IngredientText {
+    parse_parts(text, "", Conventions { marks: Marks::Unknown, volumes: Volumes::Us })
+}
+
+fn amount_of(text: &str) -> AmountText {
+    let line = read(text);
+    if line.name.is_empty() { line.amount } else { AmountText::Unsaid }
+}
+
+fn is_unit(typed: &Typed) -> bool {
+    text(typed).is_some_and(|text| Unit::parse(text).is_some())
+}
+
+fn is_sentence(typed: &Typed) -> bool {
+    text(typed).is_some_and(|text| text.ends_with(['.', ',']) || text.split(' ').count() >= 3)
+}
