@@ -69,12 +69,15 @@ fn unit_heading(heading: &str) -> Option<Unit> {
     Unit::parse(heading).filter(|unit| !unit.is_count_like())
 }
 
-/// A heading that only a table of prices has.
+/// A heading that a table of prices has and the lines of a recipe have not.
 fn is_of_prices(heading: &str) -> bool {
-    let says = |column: Column| {
-        !matches!(column, Column::Item | Column::SizeUnit | Column::Note | Column::Group | Column::Yield)
-    };
-    read_heading(heading).meanings().iter().any(|meaning| meaning.kind == TableKind::Prices && says(meaning.column))
+    let heading = read_heading(heading);
+    let of = |kinds: &[TableKind]| heading.meanings().iter().any(|meaning| kinds.contains(&meaning.kind));
+    let is_shared = heading
+        .meanings()
+        .iter()
+        .any(|meaning| matches!(meaning.column, Column::SizeUnit | Column::Note | Column::Group));
+    of(&[TableKind::Prices]) && !is_shared && !of(&[TableKind::CardLines, TableKind::RecipeLines])
 }
 
 /// A heading of a second measure, or of a baker's percentage.
