@@ -144,7 +144,7 @@ fn wrong(reading: &Reading, row: &Expected) -> Option<(String, bool)> {
         _ => false,
     };
     let figured = ours.filter(|ours| !ours.unit.is_unmeasured());
-    if !is_equal && !(figured.is_none() && !row.ask.is_empty()) {
+    if !is_equal && (figured.is_some() || row.ask.is_empty()) {
         return Some((read_as, figured.is_some()));
     }
     if !row.ask.is_empty() {

@@ -163,7 +163,7 @@ fn counted(text: &str, how: Conventions) -> Option<(Found, &str)> {
 }
 
 /// So many of what has a size of its own, at the start of `text`.
-fn packages<'t>(count: Decimal, text: &'t str, how: Conventions) -> Option<(Found, &'t str)> {
+fn packages(count: Decimal, text: &str, how: Conventions) -> Option<(Found, &str)> {
     if !text.starts_with(|c: char| c.is_ascii_digit() || c == '.' || crate::number::text::vulgar(c).is_some()) {
         return None;
     }
@@ -225,7 +225,7 @@ pub(super) fn is_container(unit: &Unit) -> bool {
 }
 
 /// A number and its unit, with what is added to it.
-fn measured<'t>(count: Decimal, after: &'t str, how: Conventions) -> Option<(Found, &'t str)> {
+fn measured(count: Decimal, after: &str, how: Conventions) -> Option<(Found, &str)> {
     let (mut found, mut text) = (Found::nothing(), after);
     // `1 heaping tsp`, `1 med. head`: a word between the number and its unit.
     let end = after.find(' ').unwrap_or(after.len());

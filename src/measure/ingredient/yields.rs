@@ -176,7 +176,7 @@ fn after_word<'t>(text: &'t str, words: &[&str]) -> Option<&'t str> {
 }
 
 /// What one portion is: `@ 8 oz`, `à 300 ml`, `, 1/2 C ea`.
-fn portion_in<'t>(text: &'t str, how: Conventions) -> Option<(Measured, &'t str)> {
+fn portion_in(text: &str, how: Conventions) -> Option<(Measured, &str)> {
     let text = text.trim_start_matches([' ', ',', '(']);
     let joint = ["@", "à", "at", "of", "x"].iter().find_map(|joint| text.strip_prefix(joint));
     let (portion, rest) = measure(joint.unwrap_or(text).trim_start(), how)?;
@@ -188,7 +188,7 @@ fn portion_in<'t>(text: &'t str, how: Conventions) -> Option<(Measured, &'t str)
 }
 
 /// A number with a unit of the catalogue.
-fn measure<'t>(text: &'t str, how: Conventions) -> Option<(Measured, &'t str)> {
+fn measure(text: &str, how: Conventions) -> Option<(Measured, &str)> {
     let (Number::Exact(many), rest) = number(text, how.marks)? else { return None };
     let (unit, rest) = unit_at(rest)?;
     Some((Measured::new(many, unit), rest))
