@@ -27,7 +27,7 @@ impl TargetStatus {
         &[Self::OverTarget, Self::WithinTarget, Self::NoMenuPrice, Self::NoTarget, Self::NotCosted];
 
     /// The standing of `dish`, given its cost where it has one. Over is what
-    /// [`price::over`](crate::costing::menu_price::over) says; a dish without menu price and target lacks the price first.
+    /// `costing::menu_price::over` says; a dish without menu price and target lacks the price first.
     pub fn of(dish: &Dish, cost: Option<&DishCost>) -> Self {
         match cost {
             None => Self::NotCosted,

@@ -5,6 +5,10 @@ use crate::book::find::passed_over;
 use crate::number::Decimal;
 use crate::schema::Column;
 
+/// Words of which a line that bills a delivery may wholly consist. Common practice, no source.
+const CHARGES: &[&str] =
+    &["delivery", "shipping", "carriage", "postage", "fuel", "service", "charge", "charges", "fee", "fees"];
+
 impl Reader<'_> {
     /// Whether the row is no price but a credit, a deposit, a charge or a total, which is told.
     pub(super) fn is_no_price(&mut self) -> bool {
@@ -20,7 +24,8 @@ impl Reader<'_> {
             || says("handling")
             || says("freight")
             || lower.starts_with("fuel ")
-            || (says("delivery") && (says("charge") || says("fee") || says("order") || says("value")));
+            || (says("delivery") && (says("charge") || says("fee") || says("order") || says("value")))
+            || (!words.is_empty() && words.iter().all(|word| CHARGES.contains(word)));
         let total = says("subtotal") || says("total") || lower.starts_with("sales tax") || lower.starts_with("vat ");
         let why = if on_invoice && [Column::Qty, Column::Extended, Column::Price].into_iter().any(below) {
             "is a credit"
