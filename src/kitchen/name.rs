@@ -1,6 +1,6 @@
 //! When two spellings are one name: case, spacing, accents and plural endings do not count.
 
-use crate::problem::spelling::words;
+use crate::problem::spelling::run_together;
 
 /// A name as it is compared.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -9,7 +9,7 @@ pub struct NameKey(Box<str>);
 impl NameKey {
     /// The key of `name`: its words without what does not count, and the marks between them, run together.
     pub fn of(name: &str) -> Self {
-        NameKey(words(name).concat().into())
+        NameKey(run_together(name).into())
     }
 
     /// The key of `test: part`, a part named together with its test.
