@@ -33,14 +33,14 @@ impl CellRef {
 
 /// The letters of a zero-based column: 0 is `A`, 26 is `AA`.
 pub fn column_letters(column: u32) -> String {
-    let mut letters = Vec::new();
+    let mut letters = String::new();
     let mut rest = u64::from(column) + 1;
     while rest > 0 {
         rest -= 1;
-        letters.push(char::from(b'A' + u8::try_from(rest % 26).unwrap_or(0)));
+        letters.insert(0, char::from(b'A' + u8::try_from(rest % 26).unwrap_or(0)));
         rest /= 26;
     }
-    letters.iter().rev().collect()
+    letters
 }
 
 impl fmt::Display for CellRef {
