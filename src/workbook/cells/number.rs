@@ -3,12 +3,12 @@
 
 use std::io::Write;
 
-use crate::number::{Decimal, plain};
+use crate::number::Decimal;
 
 /// The float nearest to a decimal.
 pub fn to_float(number: Decimal) -> f64 {
-    // Every decimal is written in digits that parse as a float; the parser rounds correctly.
-    plain(number).parse().unwrap_or_default()
+    // Digits with an exponent parse as a float, and the parser rounds correctly.
+    format!("{}e-{}", number.mantissa(), number.scale()).parse().unwrap_or_default()
 }
 
 /// A decimal as a workbook stores a formula's result: the shortest digits of the nearest float.
@@ -22,15 +22,33 @@ pub fn stored(number: Decimal) -> String {
 pub fn push_stored(out: &mut Vec<u8>, number: Decimal) {
     let number = number.normalize();
     // No two decimals of up to fifteen digits have the same nearest float (IEEE 754 binary64), so none is shorter.
-    let is_short = number.mantissa().unsigned_abs() < 1_000_000_000_000_000;
-    let written = if number.is_zero() {
-        write!(out, "0")
-    } else if is_short {
-        write!(out, "{number}")
-    } else {
-        write!(out, "{}", to_float(number))
-    };
+    match u64::try_from(number.mantissa().unsigned_abs()) {
+        Ok(digits @ ..1_000_000_000_000_000) => {
+            if number.is_sign_negative() && digits != 0 {
+                out.push(b'-');
+            }
+            push_with_point(out, digits, number.scale());
+        }
+        _ => {
+            let written = write!(out, "{}", to_float(number));
+            debug_assert!(written.is_ok(), "memory takes all");
+        }
+    }
+}
+
+/// Appends digits of which the last `decimals` stand behind the point.
+fn push_with_point(out: &mut Vec<u8>, digits: u64, decimals: u32) {
+    let begins = out.len();
+    let written = write!(out, "{digits}");
     debug_assert!(written.is_ok(), "memory takes all");
+    let decimals = usize::try_from(decimals).unwrap_or_default();
+    if decimals == 0 {
+        return;
+    }
+    // One at least stands before the point.
+    let lacking = decimals.saturating_add(1).saturating_sub(out.len().saturating_sub(begins));
+    out.splice(begins..begins, std::iter::repeat_n(b'0', lacking));
+    out.insert(out.len().saturating_sub(decimals), b'.');
 }
 
 #[cfg(test)]
@@ -48,7 +66,15 @@ mod tests {
     #[test]
     fn digits_are_those_of_the_nearest_float() {
         // What a float's own digits are, the language's library says.
-        let numbers = ["-0.00", "-12.500", "999999999999999", "1000000000000000", "12345678901234567890.12345678"];
+        let numbers = [
+            "-0.00",
+            "-12.500",
+            "-0.05",
+            "10.05",
+            "999999999999999",
+            "1000000000000000",
+            "12345678901234567890.12345678",
+        ];
         let small =
             ["0.0000000000000000000000000001", "-0.0000001", "123456789012345", "0.000000000000123456789012345"];
         for digits in numbers.into_iter().chain(small) {
