@@ -46,20 +46,20 @@ impl Packing {
         Ok(Packed { bytes, crc: self.crc, length: self.length })
     }
 
-    /// The last stretch.
-    pub(super) fn finished(self) -> io::Result<Packed> {
-        Ok(Packed { bytes: self.encoder.finish()?, crc: self.crc, length: self.length })
+    /// The last stretch. What is pushed from then on begins another.
+    pub(super) fn finished(&mut self) -> io::Result<Packed> {
+        let bytes = self.encoder.reset(Vec::new())?;
+        Ok(Packed { bytes, crc: std::mem::take(&mut self.crc), length: std::mem::take(&mut self.length) })
+    }
+
+    /// A whole part, or the last stretch of one.
+    pub(super) fn whole(&mut self, bytes: &[u8]) -> io::Result<Packed> {
+        self.push(bytes)?;
+        self.finished()
     }
 }
 
 impl Packed {
-    /// A whole part.
-    pub(super) fn whole(bytes: &[u8]) -> io::Result<Packed> {
-        let mut packing = Packing::new();
-        packing.push(bytes)?;
-        packing.finished()
-    }
-
     /// A stretch that others follow.
     pub(super) fn beginning(bytes: &[u8]) -> io::Result<Packed> {
         let mut packing = Packing::new();
@@ -164,11 +164,12 @@ mod tests {
     fn parts_of_several_stretches_are_read_by_another_library() {
         let long: Vec<u8> = (0..300_000_u32).flat_map(u32::to_le_bytes).collect();
         let mut archive = Archive::default();
-        archive.put("a/one.xml", &[Packed::whole(b"one").unwrap()]).unwrap();
+        let mut packing = Packing::new();
+        archive.put("a/one.xml", &[packing.whole(b"one").unwrap()]).unwrap();
         let stretches = [Packed::beginning(b"head, ").unwrap(), Packed::beginning(&long).unwrap()];
         let [head, rows] = stretches;
-        archive.put("b.xml", &[head, rows, Packed::whole(b", tail").unwrap()]).unwrap();
-        archive.put("empty", &[Packed::whole(b"").unwrap()]).unwrap();
+        archive.put("b.xml", &[head, rows, packing.whole(b", tail").unwrap()]).unwrap();
+        archive.put("empty", &[packing.whole(b"").unwrap()]).unwrap();
 
         let mut read = ZipArchive::new(Cursor::new(archive.finished().unwrap())).unwrap();
         assert_eq!(read.len(), 3);

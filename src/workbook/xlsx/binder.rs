@@ -21,6 +21,9 @@ use crate::problem::place::column_letters;
 /// A long sheet is never whole in memory.
 const LONG: usize = 1 << 20;
 
+/// So many parts are packed one after the other: what it takes to begin is more than what packing a short one takes.
+const AT_ONE_GO: usize = 4;
+
 /// The rows of a sheet as XML.
 #[derive(Debug)]
 enum Rows {
@@ -175,18 +178,18 @@ impl<'a> Binder<'a> {
         }
         let mut archive = Archive::default();
         let mut at = parts.iter().zip(packed_rows);
-        workers::in_order(
-            &parts,
-            |part| part.contents.packed(),
-            |packed| {
-                if let Some((part, inserted)) = at.next() {
-                    let (first, last) = packed?;
-                    let stretches: Vec<Packed> = [Some(first), inserted, last].into_iter().flatten().collect();
-                    archive.put(&part.name, &stretches)?;
-                }
-                Ok::<(), io::Error>(())
-            },
-        )?;
+        let some: Vec<&[Part]> = parts.chunks(AT_ONE_GO).collect();
+        let packed = |some: &&[Part]| {
+            let mut packing = Packing::new();
+            some.iter().map(|part| part.contents.packed(&mut packing)).collect::<io::Result<Vec<_>>>()
+        };
+        workers::in_order(&some, packed, |packed| {
+            for ((first, last), (part, inserted)) in packed?.into_iter().zip(at.by_ref()) {
+                let stretches: Vec<Packed> = [Some(first), inserted, last].into_iter().flatten().collect();
+                archive.put(&part.name, &stretches)?;
+            }
+            Ok::<(), io::Error>(())
+        })?;
         archive.finished()
     }
 }
@@ -207,17 +210,16 @@ enum Contents {
 
 impl Contents {
     /// Packed: all of it, or what stands before and after rows.
-    fn packed(&self) -> io::Result<(Packed, Option<Packed>)> {
+    fn packed(&self, packing: &mut Packing) -> io::Result<(Packed, Option<Packed>)> {
         Ok(match self {
-            Contents::Whole(bytes) => (Packed::whole(bytes)?, None),
+            Contents::Whole(bytes) => (packing.whole(bytes)?, None),
             Contents::Rows(head, rows, tail) => {
-                let mut packing = Packing::new();
                 for bytes in [head.as_bytes(), rows, tail.as_bytes()] {
                     packing.push(bytes)?;
                 }
                 (packing.finished()?, None)
             }
-            Contents::Round(head, tail) => (Packed::beginning(head.as_bytes())?, Some(Packed::whole(tail.as_bytes())?)),
+            Contents::Round(head, tail) => (Packed::beginning(head.as_bytes())?, Some(packing.whole(tail.as_bytes())?)),
         })
     }
 }
