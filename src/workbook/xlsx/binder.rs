@@ -156,8 +156,7 @@ impl<'a> Binder<'a> {
                 if at == 0 && !self.styles.are_in(&text) {
                     return Err(io::Error::other("the library numbers styles in another order"));
                 }
-                let dimension = self.sheets.get(at).and_then(Sheet::dimension);
-                let (head, tail) = round(&text, dimension)?;
+                let (head, tail) = round(&text, self.sheets.get(at))?;
                 match rows.get_mut(at).and_then(Option::take) {
                     Some(Rows::Plain(rows)) => Contents::Rows(head, rows, tail),
                     Some(Rows::Packing(packing)) => {
@@ -203,9 +202,9 @@ struct Part {
 enum Contents {
     Whole(Vec<u8>),
     /// A sheet: what stands before its rows, these, and what stands after them.
-    Rows(String, Vec<u8>, String),
+    Rows(String, Vec<u8>, Vec<u8>),
     /// A sheet whose rows are packed already: what stands before and after them.
-    Round(String, String),
+    Round(String, Vec<u8>),
 }
 
 impl Contents {
@@ -214,12 +213,12 @@ impl Contents {
         Ok(match self {
             Contents::Whole(bytes) => (packing.whole(bytes)?, None),
             Contents::Rows(head, rows, tail) => {
-                for bytes in [head.as_bytes(), rows, tail.as_bytes()] {
+                for bytes in [head.as_bytes(), rows, tail] {
                     packing.push(bytes)?;
                 }
                 (packing.finished()?, None)
             }
-            Contents::Round(head, tail) => (Packed::beginning(head.as_bytes())?, Some(packing.whole(tail.as_bytes())?)),
+            Contents::Round(head, tail) => (Packed::beginning(head.as_bytes())?, Some(packing.whole(tail)?)),
         })
     }
 }
@@ -229,16 +228,25 @@ fn number_in(name: &str, before: &str) -> Option<usize> {
     name.strip_prefix(before)?.strip_suffix(".xml")?.parse().ok()
 }
 
-/// What stands before and after the rows of a sheet that the library wrote, with the cells that it fills.
-fn round(sheet: &str, dimension: Option<Extent>) -> io::Result<(String, String)> {
+/// What stands before and after the rows of a sheet that the library wrote, with the cells that it fills and where they lead.
+fn round(framed: &str, sheet: Option<&Sheet>) -> io::Result<(String, Vec<u8>)> {
     let strange = || io::Error::other("the library writes a sheet that is not as expected");
-    let (head, rest) = sheet.split_once("<sheetData").ok_or_else(strange)?;
+    let (head, rest) = framed.split_once("<sheetData").ok_or_else(strange)?;
     // Nothing in it, or specimens.
     let tail = rest.strip_prefix("/>").or_else(|| Some(rest.split_once("</sheetData>")?.1)).ok_or_else(strange)?;
     let (before, rest) = head.split_once("<dimension ref=\"").ok_or_else(strange)?;
     let (_, after) = rest.split_once('"').ok_or_else(strange)?;
-    let told = dimension.map_or_else(|| "A1".to_owned(), told);
-    Ok((format!("{before}<dimension ref=\"{told}\"{after}<sheetData>"), format!("</sheetData>{tail}")))
+    let told = sheet.and_then(Sheet::dimension).map_or_else(|| "A1".to_owned(), told);
+    let head = format!("{before}<dimension ref=\"{told}\"{after}<sheetData>");
+    let links = sheet.map(|sheet| sheet.links.as_slice()).unwrap_or_default();
+    if links.is_empty() {
+        return Ok((head, ["</sheetData>", tail].concat().into_bytes()));
+    }
+    let (before, rest) = tail.split_once("<hyperlinks>").ok_or_else(strange)?;
+    let (_, after) = rest.split_once("</hyperlinks>").ok_or_else(strange)?;
+    let [before, after] =
+        [["</sheetData>", before, "<hyperlinks>"], ["", "</hyperlinks>", after]].map(|some| some.concat());
+    Ok((head, [before.as_bytes(), links, after.as_bytes()].concat()))
 }
 
 /// `A1:H20`.

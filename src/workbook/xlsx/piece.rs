@@ -7,10 +7,10 @@ use indexmap::IndexSet;
 use rust_xlsxwriter::XlsxError;
 
 use super::sheet::days;
-use super::xml::{push_escaped, push_number};
+use super::xml::{push_attribute, push_escaped, push_number};
 use crate::problem::place::column_letters;
 use crate::schema::fitting;
-use crate::workbook::cells::formula::{Formula, Outcome};
+use crate::workbook::cells::formula::{Formula, Outcome, quoted};
 use crate::workbook::cells::number::push_stored;
 use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row};
 
@@ -72,8 +72,8 @@ pub(super) struct Piece {
     columns: Vec<(u16, u16)>,
     /// The cells that it fills.
     pub(super) extent: Option<Extent>,
-    /// The cells that lead to others: row, column, and where to.
-    pub(super) links: Vec<(u32, u16, String)>,
+    /// The cells that lead to others, as XML (`hyperlink`; ECMA-376 part 1, 18.3.1.47).
+    pub(super) links: Vec<u8>,
     /// Cells of one text: row, first and last column.
     pub(super) merged: Vec<(u32, u16, u16)>,
     /// The rows that are higher than usual, and how high in points.
@@ -191,7 +191,7 @@ impl Rows {
         let mut digits = Vec::new();
         push_number(&mut digits, u64::from(self.next));
         for cell in cells {
-            self.cell(row.row, &digits, cell);
+            self.cell(&digits, cell);
         }
         self.push(b"</row>");
         Ok(())
@@ -272,7 +272,7 @@ impl Rows {
         }
     }
 
-    fn cell(&mut self, row: u32, digits: &[u8], cell: Cell) {
+    fn cell(&mut self, digits: &[u8], cell: Cell) {
         let Cell { column, content, ink, look } = cell;
         let kind = self.kind(column, ink, look);
         self.push(b"<c r=\"");
@@ -291,8 +291,7 @@ impl Rows {
             Content::Blank => self.push(b"/>"),
             Content::Text(text) => self.text(column, text),
             Content::Link { text, sheet, cell } => {
-                let target = format!("internal:'{}'!{cell}", sheet.replace('\'', "''"));
-                self.piece.links.push((row, column, target));
+                self.link(column, digits, &format!("{}!{cell}", quoted(&sheet)));
                 self.text(column, text);
             }
             Content::Number(number) => {
@@ -312,6 +311,19 @@ impl Rows {
             },
             Content::Formula(formula) => self.formula(&formula),
         }
+    }
+
+    /// Of a cell that leads to another.
+    fn link(&mut self, column: u16, digits: &[u8], target: &str) {
+        let links = &mut self.piece.links;
+        links.extend_from_slice(b"<hyperlink ref=\"");
+        links.extend_from_slice(self.letters.get(usize::from(column)).map(String::as_bytes).unwrap_or_default());
+        links.extend_from_slice(digits);
+        for attribute in [b"\" location=\"".as_slice(), b"\" display=\""] {
+            links.extend_from_slice(attribute);
+            push_attribute(links, target);
+        }
+        links.extend_from_slice(b"\"/>");
     }
 
     fn formula(&mut self, formula: &Formula) {

@@ -85,15 +85,16 @@ pub(super) struct Sheet {
     pub(super) notes: Notes,
     /// The cells that it fills.
     pub(super) extent: Option<Extent>,
-    pub(super) links: Vec<(u32, u16, String)>,
+    /// The cells that lead to others, as XML.
+    pub(super) links: Vec<u8>,
     pub(super) merged: Vec<(u32, u16, u16)>,
     /// The rows that are higher than usual, and how high in points.
     pub(super) heights: Vec<(u32, u32)>,
 }
 
 impl Sheet {
-    /// The library's sheet with everything but the rows. Of cells it has those that it takes more from than what is shown:
-    /// those that lead elsewhere, that charts are drawn from, or that share a text.
+    /// The library's sheet with everything but the rows and where they lead. Of cells it has those that it takes more from than
+    /// what is shown: those that charts are drawn from, or that share a text.
     pub(super) fn framed(&self, paper: &Paper) -> Result<Worksheet, XlsxError> {
         let frame = &self.frame;
         let mut sheet = Worksheet::new();
@@ -108,9 +109,9 @@ impl Sheet {
             }
         }
         let plain = Format::new();
-        for (row, column, target) in &self.links {
-            // Of a link's own text the library makes an attribute as well, in which no XML may hold what a cell may.
-            sheet.write_url_with_format(*row, *column, Url::new(target.as_str()), &plain)?;
+        if !self.links.is_empty() {
+            // A specimen, in whose place the sheet's own are put: the library would hold each of them in a dozen texts.
+            sheet.write_url_with_format(0, 0, Url::new("internal:A1"), &plain)?;
         }
         for (row, first, last) in &self.merged {
             sheet.merge_range(*row, *first, *row, *last, "", &plain)?;

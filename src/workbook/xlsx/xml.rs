@@ -38,6 +38,20 @@ pub(super) fn push_text(out: &mut Vec<u8>, text: &str) {
     push_escaped(out, rest);
 }
 
+/// Appends `text` as it stands between the quotation marks of an attribute.
+pub(super) fn push_attribute(out: &mut Vec<u8>, text: &str) {
+    for byte in text.bytes() {
+        match byte {
+            b'&' => out.extend_from_slice(b"&amp;"),
+            b'<' => out.extend_from_slice(b"&lt;"),
+            b'>' => out.extend_from_slice(b"&gt;"),
+            b'"' => out.extend_from_slice(b"&quot;"),
+            b'\n' => out.extend_from_slice(b"&#xA;"),
+            other => out.push(other),
+        }
+    }
+}
+
 /// Where the first text of the form `_x0041_` begins.
 fn code(text: &str) -> Option<usize> {
     let mut from = 0_usize;
