@@ -41,11 +41,12 @@ pub struct Trim {
 impl Trim {
     /// The report on a kitchen's costing, with the charges of `swept` moved up and down in steps of `step`.
     pub fn of(kitchen: &Kitchen, costing: &Costing, swept: &[PartId], step: Decimal) -> Self {
-        let mut trial = Trial::of(kitchen, costing.clone());
         let tests = || (0..kitchen.tests.len()).map(TestId::new);
         let fractions = sweep::fractions(step);
         let balance = Balance::of(kitchen, costing).ok().flatten();
         let worth = Worth::of(kitchen, costing, balance.as_ref()).ok();
+        // Only now: a second costing beside those of the kitchens takes memory.
+        let mut trial = Trial::of(kitchen, costing.clone());
         Trim {
             ways: tests().map(|id| charging_methods::of(kitchen, costing, id)).collect(),
             spreads: tests().map(|id| run_variation::of(&mut trial, id)).collect(),

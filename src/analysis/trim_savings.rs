@@ -63,9 +63,10 @@ impl Kept {
 /// What using trim is worth.
 #[derive(Debug, Clone)]
 pub struct Worth {
-    /// The three kitchens as costed, in the order of [`Kept::ALL`]: food alone, what is short bought in.
+    /// The three kitchens as costed, in the order of [`Kept::ALL`]: food alone, what is short bought in. Without the lines of
+    /// their recipes, so that those of one kitchen only are held at a time.
     pub kitchens: [Costing; 3],
-    /// The book's own costing with what is short bought in, Q and spice within.
+    /// The book's own costing with what is short bought in, Q and spice within; likewise without lines.
     pub planned: Costing,
     /// Grams of every part that a portion takes.
     pub uses: Uses,
@@ -216,7 +217,8 @@ impl Worth {
         });
         let under = |charging: Charging, bought_in: &BTreeMap<PartId, BoughtIn>, food_alone: bool| {
             let base = costing.scenario.clone();
-            again(kitchen, costing, Scenario { charging, bought_in: bought_in.clone(), food_alone, ..base }, &moved)
+            let scenario = Scenario { charging, bought_in: bought_in.clone(), food_alone, ..base };
+            again(kitchen, costing, scenario, &moved).without_lines()
         };
         let all_bought =
             buy_ins.iter().map(|(part, at)| (*part, BoughtIn { there: Decimal::ZERO, bought: Decimal::ONE, at: *at }));

@@ -107,6 +107,14 @@ impl Costing {
         way
     }
 
+    /// The same without the lines of its recipes, which are most of it.
+    pub(crate) fn without_lines(mut self) -> Self {
+        for recipe in self.recipes.iter_mut().flatten() {
+            recipe.lines = Vec::new();
+        }
+        self
+    }
+
     /// The cost of a recipe.
     pub fn recipe(&self, id: RecipeId) -> Option<&RecipeCost> {
         self.recipes.get(id.index())?.as_ref()
