@@ -49,14 +49,17 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
     refuse_own_source(&origins)?;
     let sheets: Vec<SheetTables<'_>> = grids.iter().map(find::find).collect();
     let (entries, cell_problems) = book::rows::read(&sheets);
-    let (kitchen, name_problems) = resolve(entries, options);
     let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
     problems.extend(grids.iter().flat_map(cut));
     problems.extend(cell_problems);
     let of_cells = problems.len();
-    problems.extend(name_problems);
     let carried = grids.iter().zip(&sheets).filter_map(|(grid, sheet)| carry(grid, sheet)).collect();
     let found = sheets.iter().map(found_on).collect();
+    // What counts stands in the entries: the kitchen can take the room of the cells.
+    drop(sheets);
+    drop(grids);
+    let (kitchen, name_problems) = resolve(entries, options);
+    problems.extend(name_problems);
     let origins =
         origins.into_iter().flat_map(|(file, from)| if from.is_empty() { vec![base_name(&file)] } else { from });
     let origins = origins.collect();
