@@ -8,6 +8,7 @@ use crate::costing::Costing;
 use crate::reading::Reading;
 use crate::repricing::Repriced;
 use crate::results::changes::Changes;
+use crate::results::missing::Missing;
 use crate::results::problem_counts::Counts;
 use crate::workbook::xlsx;
 use crate::workbook::xlsx::Book;
@@ -72,6 +73,18 @@ fn workbook(
         yields: &|| RowYields::of(kitchen, costing),
     };
     xlsx::write(book, at).map_err(WriteError::of)
+}
+
+/// What a book lacks as tables to fill in, made at `at`: filled in and read together with the book, they are the answer.
+/// `None` where nothing is missing. Writes no file.
+///
+/// # Errors
+/// [`WriteError`] when more is missing than a workbook can hold.
+pub fn write_missing(missing: &Missing, at: DateTime) -> Result<Option<Vec<u8>>, WriteError> {
+    if missing.is_empty() {
+        return Ok(None);
+    }
+    xlsx::fill_in::write(missing, at).map(Some).map_err(WriteError::of)
 }
 
 /// The book itself as a workbook made at `at`: every table and card as typed and nothing that was figured, what was carried

@@ -65,7 +65,12 @@ pub struct Common {
 #[derive(Debug, Subcommand)]
 pub enum Command {
     /// Read a book, say what was found in it and what is wrong, and write nothing
-    #[command(after_help = "Example:\n  parings check prices.csv recipes.xlsx")]
+    #[command(after_help = "\
+Examples:
+  parings check prices.csv recipes.xlsx
+  parings check prices.csv recipes.xlsx --missing fill-in.xlsx
+
+With --missing what is missing is written as tables to fill in: fill them in and read them together with the book.")]
     Check(CheckArgs),
     /// Cost every dish and write a costed workbook that still calculates
     #[command(after_help = "\
@@ -138,6 +143,9 @@ pub struct CheckArgs {
     /// Give the files of the book: xlsx, xlsm, xlsb, xls, ods or csv
     #[arg(value_name = "BOOK", required = true)]
     pub books: Vec<PathBuf>,
+    /// Write what is missing here, as tables ready to fill in
+    #[arg(long, value_name = "FILL-IN.xlsx")]
+    pub missing: Option<PathBuf>,
 }
 
 /// What to cost, and where to.

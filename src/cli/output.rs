@@ -27,7 +27,12 @@ pub struct Target {
     replaces: bool,
     /// Whether it is a file that should not have been there.
     fresh: bool,
+    /// The flag that names another.
+    flag: &'static str,
 }
+
+/// The flag that names a costed workbook.
+const OUTPUT: &str = "-o";
 
 impl Target {
     /// The place that `-o` names, or the default `NAME.ENDING.xlsx` beside the first of `inputs`; asked before any work is
@@ -36,17 +41,33 @@ impl Target {
     /// # Errors
     /// [`Stop`] when nothing may or can be written there.
     pub fn find(asked: Option<&Path>, inputs: &[PathBuf], ending: &str, force: bool) -> Result<Self, Stop> {
-        let named = match asked {
-            Some(file) if !is_xlsx(file) => return Err(Stop::NotXlsx { file: file.to_owned() }),
-            Some(file) => file.to_owned(),
-            None => default_for(inputs, ending),
-        };
+        let named = asked.map_or_else(|| default_for(inputs, ending), Path::to_owned);
+        if asked.is_some() {
+            return Target::named(OUTPUT, named, inputs, force);
+        }
+        Target::beside(OUTPUT, named, inputs, force)
+    }
+
+    /// The place that `flag` names.
+    ///
+    /// # Errors
+    /// [`Stop`] when nothing may or can be written there.
+    pub fn named(flag: &'static str, named: PathBuf, inputs: &[PathBuf], force: bool) -> Result<Self, Stop> {
+        if !is_xlsx(&named) {
+            return Err(Stop::NotXlsx { flag, file: named });
+        }
+        Target::beside(flag, named, inputs, force)
+    }
+
+    /// A place that is no input, and where nothing is but what is ours and untouched.
+    fn beside(flag: &'static str, named: PathBuf, inputs: &[PathBuf], force: bool) -> Result<Self, Stop> {
         if inputs.iter().any(|input| is_one_file(input, &named)) {
             return Err(Stop::OverInput { file: named });
         }
-        Target::at(named, |file, named| {
-            if force || is_untouched(file) { Ok(()) } else { Err(Stop::Touched { file: named.to_owned() }) }
-        })
+        let target = Target::at(named, |file, named| {
+            if force || is_untouched(file) { Ok(()) } else { Err(Stop::Touched { flag, file: named.to_owned() }) }
+        })?;
+        Ok(Target { flag, ..target })
     }
 
     /// The place of a new file at `named`. What is there already is in the way, be it ours, unless by `force`.
@@ -70,7 +91,7 @@ impl Target {
     /// [`Stop`] when nothing may or can be written there.
     pub fn another(named: &Path, inputs: &[PathBuf], other: Option<&Target>, force: bool) -> Result<Self, Stop> {
         if !is_xlsx(named) {
-            return Err(Stop::NotXlsx { file: named.to_owned() });
+            return Err(Stop::NotXlsx { flag: OUTPUT, file: named.to_owned() });
         }
         if inputs.iter().any(|input| is_one_file(input, named)) {
             return Err(Stop::OverInput { file: named.to_owned() });
@@ -99,7 +120,7 @@ impl Target {
         }
         // Better to hear of a folder that cannot be written now than after the work.
         match tempfile::tempfile_in(&folder) {
-            Ok(_) => Ok(Target { named, file, folder, replaces, fresh: false }),
+            Ok(_) => Ok(Target { named, file, folder, replaces, fresh: false, flag: OUTPUT }),
             Err(source) => Err(Stop::Unwritable { file: named, source }),
         }
     }
@@ -134,7 +155,9 @@ impl Target {
             Err(failed) if failed.error.kind() == ErrorKind::AlreadyExists && self.fresh => {
                 Err(Stop::Taken { file: self.named })
             }
-            Err(failed) if failed.error.kind() == ErrorKind::AlreadyExists => Err(Stop::Touched { file: self.named }),
+            Err(failed) if failed.error.kind() == ErrorKind::AlreadyExists => {
+                Err(Stop::Touched { flag: self.flag, file: self.named })
+            }
             Err(failed) => Err(unwritable(failed.error)),
         }
     }

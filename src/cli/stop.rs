@@ -86,10 +86,12 @@ pub enum Stop {
     /// The output exists, and is not known to be ours and unchanged.
     #[error(
         "{} is there already, and parings did not write it or it was changed since: write over it with --force, or name \
-         another file with -o",
+         another file with {flag}",
         .file.display()
     )]
     Touched {
+        /// The flag that names another.
+        flag: &'static str,
         /// The output's name.
         file: PathBuf,
     },
@@ -131,10 +133,12 @@ pub enum Stop {
     },
     /// The output's name does not end as a workbook's does.
     #[error(
-        "-o names a workbook, so {} must end in .xlsx (for text, leave -o out and use --format csv or json)",
+        "{flag} names a workbook, so {} must end in .xlsx (for text, leave {flag} out and use --format csv or json)",
         .file.display()
     )]
     NotXlsx {
+        /// The flag that names it.
+        flag: &'static str,
         /// The output's name.
         file: PathBuf,
     },

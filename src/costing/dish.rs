@@ -10,7 +10,7 @@ use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::Recipe;
 use crate::measure::Measured;
 use crate::number::{Decimal, Overflow, exact};
-use crate::problem::{Code, Fault};
+use crate::problem::{Code, Fault, Want};
 use crate::schema::Column;
 
 use crate::costing::conversion::base_unit::Kind;
@@ -191,15 +191,18 @@ fn no_portions(recipe: &Recipe) -> NoConversion {
         Code::PortionUnclear,
         format!("the card of “{}” does not say how many portions it makes", recipe.name),
         "Add Portions, or Makes and Portion, to the card; or sell all of it, with 1 batch under Portion on the menu.",
-    ))
+    ).wanting(Want::Batch { recipe: recipe.name.clone() }))
 }
 
 fn no_measure(recipe: &Recipe, own: &Measured) -> NoConversion {
-    NoConversion::Fault(Fault::new(
-        Code::PortionUnclear,
-        format!("the card of “{}” does not say how much it makes, so {own} is no known share of it", recipe.name),
-        "Add Makes, or Portion and Portions, to the card; or count in portions, such as 1/2 portion.",
-    ))
+    NoConversion::Fault(
+        Fault::new(
+            Code::PortionUnclear,
+            format!("the card of “{}” does not say how much it makes, so {own} is no known share of it", recipe.name),
+            "Add Makes, or Portion and Portions, to the card; or count in portions, such as 1/2 portion.",
+        )
+        .wanting(Want::Batch { recipe: recipe.name.clone() }),
+    )
 }
 
 /// How many of `card` one of `own` is.

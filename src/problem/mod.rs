@@ -12,11 +12,13 @@ pub(crate) mod place;
 pub(crate) mod short_names;
 pub(crate) mod spelling;
 pub(crate) mod suggest;
+pub(crate) mod want;
 
 pub use advice::{Advice, Choice};
 pub use code::{Code, Severity};
 pub use explanation::Explanation;
 pub use place::{CellRef, Place, column_letters};
+pub(crate) use want::Want;
 
 /// What is wrong, not yet tied to a cell: the code, what was found, and the next move.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,6 +31,8 @@ pub struct Fault {
     pub help: Advice,
     /// Another place that the message speaks of, where [`THERE`] stands in it.
     pub there: Option<Place>,
+    /// The row that would answer it.
+    pub(crate) want: Option<Box<Want>>,
 }
 
 /// Stands in a message for the other place it speaks of, so that a report can name the place in its own terms.
@@ -37,7 +41,7 @@ pub const THERE: char = '\u{E000}';
 impl Fault {
     /// A fault of `code` that says `message` and advises `help`.
     pub fn new(code: Code, message: impl Into<String>, help: impl Into<Advice>) -> Self {
-        Fault { code, message: message.into(), help: help.into(), there: None }
+        Fault { code, message: message.into(), help: help.into(), there: None, want: None }
     }
 
     /// This fault, its message speaking of `there` where [`THERE`] stands.
@@ -45,9 +49,14 @@ impl Fault {
         Fault { there: Some(there), ..self }
     }
 
+    /// This fault, which a row would answer.
+    pub(crate) fn wanting(self, want: Want) -> Self {
+        Fault { want: Some(Box::new(want)), ..self }
+    }
+
     /// This fault at `place`.
     pub fn at(self, place: Place) -> Problem {
-        Problem { code: self.code, place, text: self.message, help: self.help, there: self.there }
+        Problem { code: self.code, place, text: self.message, help: self.help, there: self.there, want: self.want }
     }
 }
 
@@ -64,6 +73,8 @@ pub struct Problem {
     pub help: Advice,
     /// Another place that the message speaks of.
     pub there: Option<Place>,
+    /// The row that would answer it.
+    pub(crate) want: Option<Box<Want>>,
 }
 
 impl Problem {

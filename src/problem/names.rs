@@ -90,6 +90,7 @@ impl Names {
         let is_bought = |text: &&str| self.spellings.iter().any(|(name, of)| name == text && *of == Bearer::Bought);
         Some(Near {
             question: format!("Did you mean {}?", quoted_list(&near, "or")),
+            names: near.iter().map(|name| (*name).to_owned()).collect(),
             may_be_second_name: (has_short || slips_of(&wanted, &known).is_empty()) && near.iter().any(is_bought),
         })
     }
@@ -100,6 +101,8 @@ impl Names {
 pub struct Near {
     /// `Did you mean “Onions, yellow” or “Shallots”?`
     pub question: String,
+    /// The names in it, the nearest first.
+    pub names: Vec<String>,
     /// Whether it may be another name for something bought, rather than a slip.
     pub may_be_second_name: bool,
 }

@@ -16,6 +16,7 @@ pub mod foods;
 pub mod found;
 pub mod line;
 pub(crate) mod loss_words;
+pub mod missing;
 pub(crate) mod on_the_way;
 pub mod problem;
 pub mod problem_counts;

@@ -5,6 +5,7 @@
 
 pub(crate) mod carried;
 pub(crate) mod column;
+pub(crate) mod fill_in;
 pub(crate) mod found;
 pub(crate) mod header;
 pub(crate) mod label;

@@ -2,6 +2,7 @@
 //! understood or chosen) and figures (what was computed). Columns under them, and card rows that begin with them, are
 //! skipped silently when a costed workbook is read again; so none may equal an input header or label.
 
+use crate::schema::fill_in;
 use crate::schema::header::same;
 use crate::schema::table_signature::TableKind;
 
@@ -113,7 +114,7 @@ pub fn is_working(kind: TableKind, header: &str) -> bool {
 
 /// Whether a column of a `kind` table under the header `text` is our own.
 pub fn is_column(kind: TableKind, text: &str) -> bool {
-    columns(kind).chain([ROW_READ_AS]).any(|header| same(header, text))
+    columns(kind).chain([ROW_READ_AS]).chain(fill_in::COLUMNS.iter().copied()).any(|header| same(header, text))
 }
 
 fn of(kind: TableKind) -> (&'static [&'static str], &'static [&'static str]) {
@@ -134,7 +135,7 @@ mod tests {
     #[test]
     fn none_of_our_headers_is_an_input_header_or_label() {
         let columns = COLUMNS.iter().flat_map(|(_, shown, working)| shown.iter().chain(*working));
-        for text in columns.chain(CARD_LABELS).chain([&ROW_READ_AS]) {
+        for text in columns.chain(CARD_LABELS).chain([&ROW_READ_AS]).chain(fill_in::COLUMNS) {
             assert!(header::read(text).meanings().is_empty(), "{text} is an input header");
             assert!(!normal(text).is_empty(), "{text}");
         }

@@ -6,6 +6,7 @@ mod archive;
 mod binder;
 mod chart_cache;
 mod charts;
+pub mod fill_in;
 mod format;
 mod height;
 mod input_book;

@@ -21,6 +21,7 @@ mod docs;
 mod doubts;
 mod explain;
 mod faults;
+mod fill_in;
 mod follow;
 mod foods;
 mod formats;

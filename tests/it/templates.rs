@@ -148,7 +148,7 @@ fn every_template_is_the_same_book_when_written() {
 }
 
 /// What a cook types into an empty cell.
-enum Typed {
+pub enum Typed {
     Words(&'static str),
     Number(&'static str),
 }
@@ -156,7 +156,7 @@ enum Typed {
 use Typed::{Number, Words};
 
 /// The workbook with something typed into empty cells, as a spreadsheet program would save it.
-fn filled(workbook: &[u8], sheet: &str, cells: &[(&str, Typed)]) -> Vec<u8> {
+pub fn filled(workbook: &[u8], sheet: &str, cells: &[(&str, Typed)]) -> Vec<u8> {
     let names = Xlsx::<_>::new(Cursor::new(workbook)).unwrap().sheet_names();
     let number = names.iter().position(|name| name == sheet).unwrap() + 1;
     let part = format!("xl/worksheets/sheet{number}.xml");

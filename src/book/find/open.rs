@@ -14,7 +14,7 @@ use crate::book::grid::{Grid, GridRow};
 use crate::problem::{CellRef, Code, Fault, Problem};
 use crate::schema::header::same;
 use crate::schema::row_names::{is_clear_heading, is_total};
-use crate::schema::{Column, TableKind, Typed, Value, output};
+use crate::schema::{Column, TableKind, Typed, Value, fill_in, output};
 
 /// What a header cell stands for.
 #[derive(Debug)]
@@ -140,7 +140,7 @@ impl<'g> OpenTable<'g> {
     /// Whether we wrote beside `line` where its ingredient comes from, as we do for every line and for no total, or that
     /// it is a row.
     fn has_source(&self, line: &GridRow) -> bool {
-        let is = |text: &str| same(text, "Source") || same(text, output::ROW_READ_AS);
+        let is = |text: &str| same(text, "Source") || same(text, output::ROW_READ_AS) || same(text, fill_in::ASKED_AT);
         let source = |head: &Head| matches!(head, Head::Ours { text } if is(text));
         self.heads.iter().any(|(at, head)| source(head) && !line.get(*at).is_blank())
     }

@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use crate::book::grid::GridRow;
 use crate::problem::{CellRef, Place};
-use crate::schema::{Column, TableKind, Typed};
+use crate::schema::header::same;
+use crate::schema::{Column, TableKind, Typed, fill_in};
 
 /// The cell of a column that is not there.
 static BLANK: Typed = Typed::BLANK;
@@ -48,6 +49,8 @@ pub struct Table<'g> {
     pub place: Place,
     /// The columns it knows, in the sheet's order, each meaning once.
     pub columns: Vec<Heading>,
+    /// Our own columns in it, by zero-based column.
+    pub(super) ours: Vec<(u32, String)>,
     /// Its rows, in the sheet's order.
     pub rows: Vec<TableRow<'g>>,
 }
@@ -61,6 +64,17 @@ impl<'g> Table<'g> {
     /// The cell of `row` in `column`; blank when the table has no such column.
     pub fn cell(&self, row: &TableRow<'g>, column: Column) -> &'g Typed {
         self.heading(column).map_or(&BLANK, |heading| row.line.get(heading.at))
+    }
+
+    /// The cell of `row` in our own column of this header; blank when the table has no such column.
+    pub fn own_cell(&self, row: &TableRow<'g>, header: &str) -> &'g Typed {
+        let own = self.ours.iter().find(|(_, text)| same(text, header));
+        own.map_or(&BLANK, |(at, _)| row.line.get(*at))
+    }
+
+    /// Whether it is a table of a fill-in.
+    pub fn is_fill_in(&self) -> bool {
+        self.ours.iter().any(|(_, text)| same(text, fill_in::ASKED_AT))
     }
 
     /// The place of the cell of `row` in `column`; of the row's first column when the table has no such column.

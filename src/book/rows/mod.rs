@@ -9,6 +9,7 @@ mod billed;
 mod catch_weights;
 mod doubts;
 mod fields;
+mod fill_in;
 mod instead;
 mod layouts;
 mod list;
@@ -41,6 +42,7 @@ use crate::measure::{Volumes, currency};
 use crate::problem::Problem;
 use crate::schema::TableKind;
 use catch_weights::Averaged;
+use fill_in::FillIns;
 use reader::{Notes, Reader};
 
 /// Reads everything found on all sheets of a book into one set of entries.
@@ -81,7 +83,8 @@ fn most_seen(notes: &Notes) -> Option<String> {
 /// Reads everything; a sign that does not fit `currency` breaks its cell.
 fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, Notes) {
     let mut entries = Entries::default();
-    let mut notes = Notes { currency, marks: reader::marks_of_book(sheets), ..Notes::default() };
+    let marks = reader::marks_of_book(sheets);
+    let mut notes = Notes { currency, marks, fill_ins: FillIns::of(sheets), ..Notes::default() };
     let found = || sheets.iter().flat_map(|sheet| sheet.found.iter());
     let tables = || found().filter_map(|found| if let Found::Table(table) = found { Some(table) } else { None });
     // Settings come first: what a cup is must be known before cups are read.
@@ -91,7 +94,9 @@ fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, No
     let volumes = volumes(&entries);
     let mut lists = recipes::Lists::default();
     let mut parted = Vec::new();
-    for found in found() {
+    // What completes a row of the book is known to be used when all of the book is read.
+    let is_fill_in = |found: &&Found<'_>| matches!(found, Found::Table(table) if table.is_fill_in());
+    for found in found().filter(|found| !is_fill_in(found)).chain(found().filter(is_fill_in)) {
         let table = match found {
             Found::Card(card) => {
                 entries.recipes.push(recipes::card(card, &mut notes, volumes));
@@ -162,6 +167,9 @@ fn each<'g>(table: &Table<'g>, notes: &mut Notes, volumes: Volumes, mut read: im
     let marks = reader::marks_of(table);
     notes.weighed_in = weights::unit_of(table);
     for row in &table.rows {
+        if notes.fill_ins.is_settled(table, row) {
+            continue;
+        }
         read(Reader::of_row(table, row, &marks, volumes, notes));
     }
 }

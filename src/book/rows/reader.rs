@@ -2,6 +2,7 @@
 
 use std::collections::HashMap;
 
+use super::fill_in::FillIns;
 use crate::book::{Card, Found, SheetTables, Table, TableRow};
 use crate::kitchen::field::InputCell;
 use crate::kitchen::{Field, InputRow};
@@ -23,6 +24,8 @@ pub(super) struct Notes {
     pub(super) marks: Marks,
     /// The unit that the weights of the table being read are in, as far as they prove it.
     pub(super) weighed_in: Option<Unit>,
+    /// What was typed into fill-ins.
+    pub(super) fill_ins: FillIns,
     /// Rows without a name, which no reader can take.
     pub(super) unread: Vec<(TableKind, InputRow)>,
 }
@@ -168,7 +171,12 @@ impl<'a> Reader<'a> {
                 defaults.push((heading.column, default));
             }
         }
+        if !table.is_fill_in() {
+            notes.fill_ins.complete(table.kind, &mut cells, &mut defaults);
+        }
         let first = table.columns.first().map_or(Column::Item, |heading| heading.column);
+        let has_pack_column =
+            table.heading(Column::Pack).is_some() || cells.iter().any(|cell| cell.column == Column::Pack);
         let place = place_of_whole(table.kind, &cells).unwrap_or_else(|| table.place_of(row, first));
         Reader {
             input: InputRow { place, cells },
@@ -176,7 +184,7 @@ impl<'a> Reader<'a> {
             group: row.group.as_ref().map(|group| group.to_string()),
             volumes,
             about: None,
-            has_pack_column: table.heading(Column::Pack).is_some(),
+            has_pack_column,
             defaults,
             marks,
             notes,
@@ -186,13 +194,15 @@ impl<'a> Reader<'a> {
     /// The reader of cells that were told apart already.
     pub(super) fn of_cells(
         kind: TableKind,
-        input: InputRow,
+        mut input: InputRow,
         group: Option<String>,
         marks: &'a ColumnMarks,
         volumes: Volumes,
         notes: &'a mut Notes,
     ) -> Self {
-        Reader { input, kind, group, volumes, about: None, defaults: Vec::new(), marks, notes, has_pack_column: false }
+        let mut defaults = Vec::new();
+        notes.fill_ins.complete(kind, &mut input.cells, &mut defaults);
+        Reader { input, kind, group, volumes, about: None, defaults, marks, notes, has_pack_column: false }
     }
 
     /// The reader of a card's labels.
@@ -220,6 +230,7 @@ impl<'a> Reader<'a> {
                 defaults.push((column, default));
             }
         }
+        notes.fill_ins.complete(TableKind::RecipeFacts, &mut cells, &mut defaults);
         // What concerns the card as a whole is said at its name, as in a row.
         let place = place_of_whole(TableKind::RecipeFacts, &cells).unwrap_or_else(|| card.place.clone());
         Reader {

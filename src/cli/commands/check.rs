@@ -1,16 +1,23 @@
-//! `check`: what was found in a book, what was understood, and everything that is wrong. Writes nothing.
+//! `check`: what was found in a book, what was understood, and everything that is wrong. Writes nothing but, where it is
+//! asked for, what is missing as tables to fill in.
+
+use std::path::PathBuf;
+
+use jiff::ZonedDateTime;
 
 use super::told;
 use crate::cli::args::{CheckArgs, Common, Format};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{Inputs, holds_a_table};
+use crate::cli::inputs::{Inputs, as_arguments, holds_a_table};
+use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::output::text;
 use crate::output::text::{Origin, View};
 use crate::output::{csv, json};
 use crate::problem::Problem;
-use crate::{Reading, Scenario, cost};
+use crate::results::missing::Missing;
+use crate::{Reading, Scenario, cost, write_missing};
 
 /// Runs the command.
 ///
@@ -18,6 +25,8 @@ use crate::{Reading, Scenario, cost};
 /// [`Stop`] when a file cannot be read, or none holds a table that parings knows.
 pub fn run(args: &CheckArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
     let inputs = Inputs::open(&args.books)?;
+    let asked = args.missing.clone();
+    let target = asked.map(|file| Target::named("--missing", file, inputs.paths(), common.force)).transpose()?;
     let progress = terminal.progress();
     let reading = inputs.read(common.as_of, &progress)?;
     progress.doing("Costing");
@@ -31,7 +40,26 @@ pub fn run(args: &CheckArgs, common: &Common, terminal: &Terminal) -> Result<Exi
     drop(progress);
     terminal.results(results.as_bytes())?;
     holds_a_table(&reading, &args.books)?;
+    if let Some(target) = target {
+        let missing = Missing::of(&reading.kitchen, &costing, &problems);
+        terminal.notes(&fill_in(&missing, target, &args.books)?);
+    }
     Ok(Exit::after(&problems))
+}
+
+/// Writes what is missing, and says so.
+fn fill_in(missing: &Missing, target: Target, books: &[PathBuf]) -> Result<String, Stop> {
+    let file = target.name().to_owned();
+    let name = text::printable(&file.to_string_lossy());
+    let Some(bytes) = write_missing(missing, ZonedDateTime::now().datetime())? else {
+        return Ok(format!("\nNothing is missing that a table could answer, so {name} was not written.\n"));
+    };
+    target.write(&bytes)?;
+    let all: Vec<PathBuf> = books.iter().cloned().chain([file]).collect();
+    let again = text::printable(&as_arguments(&all));
+    Ok(format!(
+        "\nWrote {name}\nNext: fill in what you know of it, save it, then read it together with the book:\n  parings cost {again}\n"
+    ))
 }
 
 fn page(reading: &Reading, problems: &[Problem], common: &Common, view: View) -> String {

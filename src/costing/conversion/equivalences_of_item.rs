@@ -9,7 +9,7 @@ use crate::kitchen::price::Item;
 use crate::kitchen::recipe::Recipe;
 use crate::kitchen::{ItemId, Kitchen};
 use crate::measure::{Measured, Unit};
-use crate::problem::{Code, Fault};
+use crate::problem::{Code, Fault, Want};
 
 /// Everything that joins kinds of a bought item: its measures, its pack, what `unit` means of that, and what its pieces
 /// weighed in a test.
@@ -36,20 +36,26 @@ pub(crate) fn of_recipe(kitchen: &Kitchen, recipe: &Recipe) -> Links {
 
 /// The stop of a recipe whose batch is not known in the measure asked for.
 pub(crate) fn no_makes(name: &str) -> NoConversion {
-    NoConversion::Fault(Fault::new(
-        Code::YieldUnknown,
-        format!("“{name}” does not say how much it makes"),
-        "Add Makes to its card (such as 3 qt), or ask for it by the portion or batch.",
-    ))
+    NoConversion::Fault(
+        Fault::new(
+            Code::YieldUnknown,
+            format!("“{name}” does not say how much it makes"),
+            "Add Makes to its card (such as 3 qt), or ask for it by the portion or batch.",
+        )
+        .wanting(Want::Batch { recipe: name.to_owned() }),
+    )
 }
 
 /// The stop of a recipe that is asked for by the portion and does not say how many it gives.
 pub(crate) fn no_portions(name: &str) -> NoConversion {
-    NoConversion::Fault(Fault::new(
-        Code::YieldUnknown,
-        format!("“{name}” does not say how many portions it makes"),
-        "Add Portions, or Makes and Portion, to its card; or ask for it by the batch.",
-    ))
+    NoConversion::Fault(
+        Fault::new(
+            Code::YieldUnknown,
+            format!("“{name}” does not say how many portions it makes"),
+            "Add Portions, or Makes and Portion, to its card; or ask for it by the batch.",
+        )
+        .wanting(Want::Batch { recipe: name.to_owned() }),
+    )
 }
 
 /// Converts `quantity` of an item as purchased into the base unit of its price.

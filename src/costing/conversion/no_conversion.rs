@@ -7,7 +7,7 @@ use crate::costing::conversion::equivalence::{Link, MeasureFrom};
 use crate::food::FoodMeasure;
 use crate::measure::{Dimension, Unit, Volumes};
 use crate::number::{Decimal, plain};
-use crate::problem::{Code, Fault, suggest};
+use crate::problem::{Code, Fault, Want, suggest};
 
 /// Several preparations have a measure of the kitchen's own, and none of them was asked for.
 pub(crate) fn which(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
@@ -17,6 +17,7 @@ pub(crate) fn which(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
         format!("“{}” has measures for {}, and this line asks for none of them", wanted.name, list.join(" and ")),
         "Fill Prep with one of them, or add a Measures row without a preparation.",
     )
+    .wanting(Want::Measure { item: wanted.name.to_owned(), measure: wanted.quantity.unit.name() })
 }
 
 /// A built-in food has measures for several preparations that weigh differently, and none of them was asked for.
@@ -47,6 +48,7 @@ pub(crate) fn which_borrowed(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
             wanted.name
         ),
     )
+    .wanting(Want::Measure { item: wanted.name.to_owned(), measure: unit })
 }
 
 /// Nothing joins the kind asked for to that of the price.
@@ -78,6 +80,7 @@ pub(crate) fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind, volumes: V
             target.word()
         ),
     )
+    .wanting(Want::Measure { item: wanted.name.to_owned(), measure })
 }
 
 fn by_name(wanted: Wanted<'_>, unit: &str, name: &str) -> Fault {
@@ -86,6 +89,7 @@ fn by_name(wanted: Wanted<'_>, unit: &str, name: &str) -> Fault {
         format!("“{}” is asked for in {unit} but priced by the {name}, and nothing joins the two", wanted.name),
         format!("Add a Measures row: Item {}, Measure {name}, Weighs or Holds what one {name} does.", wanted.name),
     )
+    .wanting(Want::Measure { item: wanted.name.to_owned(), measure: name.to_owned() })
 }
 
 /// The measure to weigh where a volume is asked for, with such a weight as it may have. A millilitre is too little for the

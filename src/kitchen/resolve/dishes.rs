@@ -10,7 +10,7 @@ use crate::kitchen::{Entries, Field, NameKey, RecipeId};
 use crate::measure::{Measured, Volumes};
 use crate::number::Decimal;
 use crate::problem::names::Names;
-use crate::problem::{Code, Fault, Place, Problem, THERE};
+use crate::problem::{Code, Fault, Place, Problem, THERE, Want};
 use crate::schema::Column;
 
 /// Lists the dishes in book order.
@@ -83,11 +83,15 @@ fn from_menu(
         if row.recipe.is_empty() { (&row.dish, Column::Dish) } else { (&row.recipe, Column::Recipe) };
     let recipe = lookups.recipe_named(wanted);
     if recipe.is_none() {
-        let help = recipe_names
-            .did_you_mean(wanted)
-            .unwrap_or_else(|| "Name its recipe in the Recipe column, or add the recipe.".to_owned());
+        let near = recipe_names.near(wanted);
+        let names = near.as_ref().map(|near| near.names.clone()).unwrap_or_default();
+        let help = near.map_or_else(
+            || "Name its recipe in the Recipe column, or add the recipe.".to_owned(),
+            |near| near.question,
+        );
+        let want = Want::Name { name: wanted.clone(), near: names, may_be_bought: false };
         let message = format!("there is no recipe called “{wanted}”");
-        problems.push(Fault::new(Code::NameUnknown, message, help).at(row.input.place(column)));
+        problems.push(Fault::new(Code::NameUnknown, message, help).wanting(want).at(row.input.place(column)));
     }
     let card = recipe.and_then(|id| entries.recipes.get(id.index()));
     let own_portion = row.portion.given();

@@ -10,7 +10,7 @@ use crate::kitchen::{ItemId, NameKey, PartId, RecipeId, TestId};
 use crate::measure::{Conventions, Volumes, parse_parts};
 use crate::number::Marks;
 use crate::problem::names::{Bearer, Names};
-use crate::problem::{Code, Fault};
+use crate::problem::{Code, Fault, Want};
 
 /// The names of a book.
 #[derive(Debug, Default)]
@@ -166,7 +166,9 @@ impl Lookups {
 
     /// The recipe of this name.
     pub(super) fn recipe_named(&self, name: &str) -> Option<RecipeId> {
-        self.recipes.get(&NameKey::of(name)).copied()
+        let key = NameKey::of(name);
+        let also = || self.recipes.get(&NameKey::of(self.also.get(&key)?.as_ref()?));
+        self.recipes.get(&key).or_else(also).copied()
     }
 
     /// Registers a part.
@@ -288,7 +290,9 @@ impl Lookups {
 
     /// The fault of a name that is not in the book.
     pub(super) fn unknown(&self, name: &str) -> Fault {
-        let help = match self.names.near(name) {
+        let near = self.names.near(name);
+        let names = near.as_ref().map(|near| near.names.clone()).unwrap_or_default();
+        let help = match near {
             Some(near) if self.with_prep(name).is_some() => {
                 let (bare, prep) = self.with_prep(name).unwrap_or_default();
                 let question = self.names.did_you_mean(&bare).unwrap_or(near.question);
@@ -309,6 +313,7 @@ impl Lookups {
             }
         };
         Fault::new(Code::NameUnknown, format!("“{name}” has no price, no recipe and no yield test"), help)
+            .wanting(Want::Name { name: name.to_owned(), near: names, may_be_bought: true })
     }
 
     /// A name that holds a preparation behind a comma, without it, and the preparation.

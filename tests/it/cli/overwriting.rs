@@ -42,6 +42,31 @@ fn our_own_untouched_workbook_is_written_over() {
 }
 
 #[test]
+fn what_is_missing_is_never_written_over_a_book_or_what_was_filled_in() {
+    let lacking = "Item,Pack,Price\nLeeks,6/5,$30.00\n\nRecipe,Soup\nPortions,4\nIngredient,Qty,Unit\nLeeks,3,lb\n";
+    let folder = Folder::with("book.csv", lacking);
+    folder.run(&["check", "book.csv", "--missing", "book.csv"]).ends(2).complains_of(&["--missing", ".xlsx"]);
+    folder
+        .run(&["check", "book.csv", "--missing", "fill-in.xlsx"])
+        .ends(1)
+        .complains_of(&["Wrote fill-in.xlsx", "parings cost book.csv fill-in.xlsx"]);
+    folder.run(&["check", "book.csv", "fill-in.xlsx", "--missing", "fill-in.xlsx", "--force"]).ends(2);
+    // Untouched it is written again; once it is filled in it is kept.
+    folder.run(&["check", "book.csv", "--missing", "fill-in.xlsx"]).ends(1);
+    let core = ("docProps/core.xml", "</dcterms:modified>", "0</dcterms:modified>");
+    let saved = resaved(&folder.bytes("fill-in.xlsx"), core.0, core.1, core.2);
+    folder.put("fill-in.xlsx", &saved);
+    folder.run(&["check", "book.csv", "--missing", "fill-in.xlsx"]).ends(2).complains_of(&["--force", "--missing"]);
+    assert!(folder.bytes("fill-in.xlsx") == saved);
+    folder.run(&["check", "book.csv", "--missing", "fill-in.xlsx", "--force"]).ends(1);
+    assert!(folder.bytes("fill-in.xlsx") != saved);
+    // Nothing to ask, nothing written.
+    folder.put("book.csv", lacking.replace("6/5", "6/5 lb"));
+    folder.run(&["check", "book.csv", "--missing", "other.xlsx"]).ends(0).complains_of(&["Nothing is missing"]);
+    assert!(!folder.names().contains(&"other.xlsx".to_owned()));
+}
+
+#[test]
 fn a_workbook_that_was_saved_since_is_kept() {
     let folder = Folder::with("book.csv", BOOK);
     folder.run(&["book.csv"]).ends(0);

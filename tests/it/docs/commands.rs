@@ -127,12 +127,14 @@ fn every_command_runs_and_prints_what_is_shown() {
     assert_eq!(
         written,
         [
+            "fill-in.xlsx",
             "kitchen-december.xlsx",
             "kitchen.costed.xlsx",
             "kitchen.repriced.xlsx",
             "my-kitchen.costed.xlsx",
             "my-kitchen.xlsx",
             "our-kitchen.xlsx",
+            "pantry.costed.xlsx",
             "sample-books",
             "soup.costed.xlsx",
             "spring-menu.xlsx",
