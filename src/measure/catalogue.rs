@@ -111,6 +111,21 @@ impl Catalogue {
         Some((index, self.units.get(index)?.rule?))
     }
 
+    /// The unit whose name a slip of the pen makes `text` of: one letter more, less or another than a name of four letters or
+    /// more that begins alike. Of several the first in the alphabet.
+    pub fn slip(&self, text: &str) -> Option<&str> {
+        const FEWEST: usize = 4;
+        let text = key(text);
+        let is_word = |name: &str| name.chars().count() >= FEWEST && name.chars().all(char::is_alphabetic);
+        let alike = |name: &str| {
+            name.chars().next() == text.chars().next() && is_word(name) && strsim::osa_distance(name, &text) == 1
+        };
+        if !is_word(&text) || self.word(&text).is_some() {
+            return None;
+        }
+        self.unit_names.keys().map(String::as_str).filter(|name| alike(name)).min()
+    }
+
     /// The count word that goes by `name`, plural endings aside.
     pub fn word(&self, name: &str) -> Option<&Word> {
         let key = key(name);

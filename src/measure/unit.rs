@@ -159,6 +159,14 @@ impl Unit {
         }
     }
 
+    /// The unit that was meant, where this one is no unit but a slip of the pen away from one: `pound` of `pund`.
+    pub fn slip_of(&self) -> Option<&'static str> {
+        match self {
+            Unit::Own(name) => catalogue().slip(name),
+            Unit::Standard(_) => None,
+        }
+    }
+
     /// Its name as messages and sheets show it.
     pub fn name(&self) -> String {
         match self {

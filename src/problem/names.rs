@@ -132,12 +132,19 @@ impl Letters {
     /// The edits to `other`, if they are few enough for a slip.
     fn slips(&self, other: &Letters) -> Option<usize> {
         let (a, b) = (self.count, other.count);
-        let allowed = slips_allowed(a.min(b));
+        let allowed = if self.lacks_one_of(other) { 1 } else { slips_allowed(a.min(b)) };
         let apart = (self.mask ^ other.mask).count_ones() as usize;
         if a.abs_diff(b) > allowed || apart > 2 * allowed {
             return None;
         }
         Some(osa_distance(&self.text, &other.text)).filter(|edits| *edits <= allowed)
+    }
+
+    /// Whether one is the other without a letter from its middle: “Leks”, which has lost its plural, and “Leeks”.
+    fn lacks_one_of(&self, other: &Letters) -> bool {
+        let ends = |letters: &Letters| (letters.text.chars().next(), letters.text.chars().next_back());
+        let (short, long) = if self.count < other.count { (self, other) } else { (other, self) };
+        short.count == 3 && long.count == 4 && ends(short) == ends(long)
     }
 
     fn is_near(&self, other: &Letters) -> bool {

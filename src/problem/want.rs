@@ -13,12 +13,12 @@ pub(crate) enum Want {
         /// Whether a price row would answer as well.
         may_be_bought: bool,
     },
-    /// What a measure of an item weighs or holds.
-    Measure {
+    /// What measures of an item weigh or hold.
+    Measures {
         /// The item, part or recipe.
         item: String,
-        /// The measure: `cup`.
-        measure: String,
+        /// The measures: `cup`.
+        measures: Vec<String>,
     },
     /// How much a recipe makes.
     Batch {

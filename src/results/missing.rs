@@ -109,7 +109,9 @@ impl Missing {
         for problem in problems {
             match problem.want.as_deref() {
                 Some(Want::Name { name, near, may_be_bought }) => gathered.name(name, near, *may_be_bought, problem),
-                Some(Want::Measure { item, measure }) => gathered.measure(kitchen, item, measure, problem),
+                Some(Want::Measures { item, measures }) => {
+                    measures.iter().for_each(|measure| gathered.measure(kitchen, item, measure, problem));
+                }
                 Some(Want::Batch { recipe }) => {
                     ask(gathered.recipes.entry(NameKey::of(recipe)), problem, |asked| batch(recipe, asked));
                 }

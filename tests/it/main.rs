@@ -14,6 +14,7 @@ mod api;
 mod babble;
 mod cards;
 mod charges;
+mod circles;
 mod cli;
 mod contract;
 mod corners;

@@ -6,7 +6,7 @@
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::choose_measure::{choose, ends};
 use crate::costing::conversion::equivalence::{Link, Links, MeasureFrom};
-use crate::costing::conversion::no_conversion::missing;
+use crate::costing::conversion::no_conversion::{Joined, missing};
 use crate::costing::rate::Amount;
 use crate::kitchen::NameKey;
 use crate::kitchen::bridge::Basis;
@@ -129,7 +129,17 @@ pub fn convert(wanted: Wanted<'_>, target: &Kind, links: &Links, volumes: Volume
         return Err(if links.broken {
             NoConversion::Known
         } else {
-            NoConversion::Fault(missing(wanted, &kind, target, volumes))
+            let weighed = |from: &Kind| {
+                let ways = [Kind::Mass, Kind::Volume];
+                ways.iter().any(|to| from == to || path(&usable, (from, wanted.basis), to).is_some())
+            };
+            // A volume meets what is counted through a weight.
+            let asked = match kind {
+                Kind::Volume => path(&usable, (&kind, wanted.basis), &Kind::Mass).is_some(),
+                _ => weighed(&kind),
+            };
+            let joined = Joined { asked, sold: weighed(target) };
+            NoConversion::Fault(missing(wanted, &kind, target, joined, volumes))
         });
     };
     for (link, forward) in found {

@@ -5,8 +5,8 @@ use super::convert::Wanted;
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::conversion::equivalence::{Link, MeasureFrom};
 use crate::food::FoodMeasure;
-use crate::measure::{Dimension, Unit, Volumes};
-use crate::number::{Decimal, plain};
+use crate::measure::{Dimension, QuantityText, Unit, Volumes, parse_quantity};
+use crate::number::{Decimal, Marks, exact, plain};
 use crate::problem::{Code, Fault, Want, suggest};
 
 /// Several preparations have a measure of the kitchen's own, and none of them was asked for.
@@ -17,7 +17,7 @@ pub(crate) fn which(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
         format!("“{}” has measures for {}, and this line asks for none of them", wanted.name, list.join(" and ")),
         "Fill Prep with one of them, or add a Measures row without a preparation.",
     )
-    .wanting(Want::Measure { item: wanted.name.to_owned(), measure: wanted.quantity.unit.name() })
+    .wanting(Want::Measures { item: wanted.name.to_owned(), measures: vec![wanted.quantity.unit.name()] })
 }
 
 /// A built-in food has measures for several preparations that weigh differently, and none of them was asked for.
@@ -48,24 +48,31 @@ pub(crate) fn which_borrowed(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
             wanted.name
         ),
     )
-    .wanting(Want::Measure { item: wanted.name.to_owned(), measure: unit })
+    .wanting(Want::Measures { item: wanted.name.to_owned(), measures: vec![unit] })
 }
 
 /// Nothing joins the kind asked for to that of the price.
-pub(crate) fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind, volumes: Volumes) -> Fault {
+pub(crate) fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind, joined: Joined, volumes: Volumes) -> Fault {
     let unit = wanted.quantity.unit.name();
+    if let Some(fault) = no_unit(wanted, &unit) {
+        return fault;
+    }
     let asked = if *kind == Kind::Each { "pieces" } else { unit.as_str() };
     let sold = match target {
         Kind::Mass => "priced by weight",
         Kind::Volume => "priced by volume",
         Kind::Each => "priced by the piece",
-        Kind::Own(name) => return by_name(wanted, &unit, name),
+        Kind::Own(name) => &format!("priced by the {name}"),
     };
+    if target.is_counted() && *kind != Kind::Mass {
+        return between_counts(wanted, (kind, asked), (target, sold), joined, volumes);
+    }
     let system = System::beside(&wanted.quantity.unit, volumes);
     let weighs =
         |what: &str, metric, customary| format!("Weighs what {what} weighs, such as {}", system.of(metric, customary));
     let (measure, equals) = match (kind, target) {
         (Kind::Mass, Kind::Volume) => ("cup".to_owned(), weighs("it", "220 g", "8 oz")),
+        (Kind::Mass, Kind::Own(name)) => (name.to_string(), weighs("one", "110 g", "4 oz")),
         (Kind::Mass, _) => ("each".to_owned(), weighs("one", "110 g", "4 oz")),
         (_, Kind::Volume) => (unit.clone(), format!("Holds what it holds, such as {}", system.of("250 ml", "8 fl oz"))),
         (Kind::Volume, _) => weighed(&wanted.quantity.unit, system),
@@ -77,19 +84,97 @@ pub(crate) fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind, volumes: V
         format!(
             "Add a Measures row: Item {}, Measure {measure}, {equals}; or ask for it by {}.",
             wanted.name,
-            target.word()
+            by(target)
         ),
     )
-    .wanting(Want::Measure { item: wanted.name.to_owned(), measure })
+    .wanting(Want::Measures { item: wanted.name.to_owned(), measures: vec![measure] })
 }
 
-fn by_name(wanted: Wanted<'_>, unit: &str, name: &str) -> Fault {
+/// Which of the two ends of a conversion the kitchen's measures lead to a weight or volume.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Joined {
+    /// What is asked for.
+    pub(crate) asked: bool,
+    /// What the price is for.
+    pub(crate) sold: bool,
+}
+
+/// A cup, bulb or piece that meets a price by the head or piece: each needs a weight, and those that have none are named,
+/// both at once.
+fn between_counts(
+    wanted: Wanted<'_>,
+    (kind, asked): (&Kind, &str),
+    (target, sold): (&Kind, &str),
+    joined: Joined,
+    volumes: Volumes,
+) -> Fault {
+    let system = System::beside(&wanted.quantity.unit, volumes);
+    let one = |what: &str| format!("Weighs what {what} weighs, such as {}", system.of("110 g", "4 oz"));
+    let ours = match kind {
+        Kind::Volume => weighed(&wanted.quantity.unit, system),
+        Kind::Each => ("each".to_owned(), one("one")),
+        _ => (wanted.quantity.unit.name(), one("it")),
+    };
+    let theirs = match target {
+        Kind::Own(name) => (name.to_string(), one("one")),
+        _ => ("each".to_owned(), one("one")),
+    };
+    let lacks = [(joined.asked, ours), (joined.sold, theirs)];
+    let lacks: Vec<(String, String)> = lacks.into_iter().filter_map(|(has, row)| (!has).then_some(row)).collect();
+    let rows: Vec<String> =
+        lacks.iter().map(|(measure, weighs)| format!("Item {}, Measure {measure}, {weighs}", wanted.name)).collect();
+    let (add, rows) = match rows.as_slice() {
+        [one] => ("Add a Measures row", one.clone()),
+        _ => ("Add two Measures rows", rows.join("; and ")),
+    };
+    let measures = lacks.into_iter().map(|(measure, _)| measure).collect();
     Fault::new(
         Code::MeasureMissing,
-        format!("“{}” is asked for in {unit} but priced by the {name}, and nothing joins the two", wanted.name),
-        format!("Add a Measures row: Item {}, Measure {name}, Weighs or Holds what one {name} does.", wanted.name),
+        format!("“{}” is asked for in {asked} but {sold}, and nothing joins the two", wanted.name),
+        format!("{add}: {rows}; or ask for it by {}.", by(target)),
     )
-    .wanting(Want::Measure { item: wanted.name.to_owned(), measure: name.to_owned() })
+    .wanting(Want::Measures { item: wanted.name.to_owned(), measures })
+}
+
+/// How to ask for what is priced by it.
+fn by(target: &Kind) -> String {
+    match target {
+        Kind::Own(name) => format!("the {name}"),
+        other => other.word().to_owned(),
+    }
+}
+
+/// A word that is no measure: one letter from a unit, two things at once, or an amount.
+fn no_unit(wanted: Wanted<'_>, unit: &str) -> Option<Fault> {
+    let amount = wanted.quantity.amount;
+    let (message, help) = if unit == "bu" {
+        (
+            format!("“bu” beside “{}” may be a bunch or a bushel", wanted.name),
+            "Write bunch or bushel, or ask for it by weight.".to_owned(),
+        )
+    } else if let Some(slip) = wanted.quantity.unit.slip_of() {
+        (
+            format!("“{unit}” is not a unit, and no Measures row of “{}” says what one is", wanted.name),
+            format!(
+                "Did you mean {slip}? If it is a measure of your own, add a Measures row: Item {}, Measure {unit}.",
+                wanted.name
+            ),
+        )
+    } else if let Ok(QuantityText::Measured(one)) = parse_quantity(unit, Marks::Unknown) {
+        let all = exact::mul(one.amount, amount).ok()?;
+        (
+            format!("Unit holds an amount, “{unit}”, beside the quantity {}", plain(amount)),
+            format!(
+                "Type one amount: Qty {} and Unit {}, if {} times {unit} are meant.",
+                plain(all),
+                one.unit,
+                plain(amount)
+            ),
+        )
+    } else {
+        return None;
+    };
+    Some(Fault::new(Code::UnitUnknown, message, help))
 }
 
 /// The measure to weigh where a volume is asked for, with such a weight as it may have. A millilitre is too little for the
