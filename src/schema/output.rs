@@ -98,6 +98,17 @@ pub const CARD_LABELS: &[&str] = &[
 /// one where it could be taken for something else.
 pub const ROW_READ_AS: &str = "Row read as";
 
+/// The header of the column of the bench form in which words are printed to write beside.
+const PRINTED_ON_THE_BENCH: &str = "What it is";
+
+/// What stands before the boxes above its table.
+const BENCH_LABELS: &[&str] = &["Name of the test", "Date of the test", "Weighed by"];
+
+/// Whether a row above a table begins as one of the bench form does: the table has what counts of it.
+pub fn is_bench_label(text: &str) -> bool {
+    BENCH_LABELS.iter().any(|label| same(label, text))
+}
+
 /// What a card's row on one of the dishes served from it begins with.
 pub const SOLD_AS: &str = "Sold as: ";
 
@@ -114,6 +125,9 @@ pub fn is_working(kind: TableKind, header: &str) -> bool {
 
 /// Whether a column of a `kind` table under the header `text` is our own.
 pub fn is_column(kind: TableKind, text: &str) -> bool {
+    if kind == TableKind::YieldTests && same(PRINTED_ON_THE_BENCH, text) {
+        return true;
+    }
     columns(kind).chain([ROW_READ_AS]).chain(fill_in::COLUMNS.iter().copied()).any(|header| same(header, text))
 }
 

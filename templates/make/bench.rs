@@ -62,7 +62,9 @@ pub fn form(region: Region) -> Result<Vec<u8>, XlsxError> {
         "Yield test",
         "Weigh what came in, then everything that comes off it. One sheet for each test: copy it for the next.",
     )?;
-    for (label, shape) in [("Name of the test", Shape::Free), ("Date", Shape::Day), ("Weighed by", Shape::Free)] {
+    for (label, shape) in
+        [("Name of the test", Shape::Free), ("Date of the test", Shape::Day), ("Weighed by", Shape::Free)]
+    {
         boxed(&mut page, label, shape, region)?;
     }
     page.skip(1);

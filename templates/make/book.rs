@@ -12,6 +12,9 @@ use super::{example_metric, example_us, guide, rules};
 /// What stands in the Note of the example's rows.
 pub const MARK: &str = "EXAMPLE – delete this row";
 
+/// The last day of the example's promotion: none that passes while somebody looks at the example.
+pub const PROMOTION: Cell = Cell::Day(2036, 12, 31);
+
 /// Rows of cells of their own.
 pub fn owned(rows: &[&[Cell]]) -> Vec<Vec<Cell>> {
     rows.iter().map(|row| row.to_vec()).collect()
@@ -90,6 +93,15 @@ pub fn book(region: Region, example: bool) -> Result<Vec<u8>, XlsxError> {
     )?;
     form("Plan", "What will be served.", &columns::plan(region), &rows.plan, 35, false)?;
     form("Stock", "What is on hand, trim in the freezer too.", &columns::stock(region), &rows.stock, 35, false)?;
+    form(
+        "Names",
+        "What else your kitchen calls something. A supplier's new list does not lose it.",
+        &columns::names(region),
+        &[],
+        35,
+        false,
+    )?;
+    form("Control", "What food really cost, a row for each period.", &columns::control(region), &[], 25, true)?;
     rules::add(&mut book, region, example)?;
     book.bytes()
 }

@@ -34,6 +34,8 @@ pub struct Column {
     pub note: &'static str,
     /// The words to choose from.
     pub choices: &'static [&'static str],
+    /// Or the cells in which they were typed; empty where there are none.
+    pub typed_in: &'static str,
     /// What happens to other words.
     pub others: Others,
 }
@@ -51,7 +53,7 @@ pub enum Others {
 
 /// A column without words to choose from.
 const fn column(name: &'static str, width: u16, shape: Shape, note: &'static str) -> Column {
-    Column { name, width, shape, note, choices: &[], others: Others::Taken }
+    Column { name, width, shape, note, choices: &[], typed_in: "", others: Others::Taken }
 }
 
 impl Shape {
@@ -65,6 +67,12 @@ impl Column {
     /// With words to choose from; others are as good.
     const fn such_as(mut self, choices: &'static [&'static str]) -> Column {
         self.choices = choices;
+        self
+    }
+
+    /// With what was typed elsewhere to choose from; other words are as good.
+    const fn typed_in(mut self, cells: &'static str) -> Column {
+        self.typed_in = cells;
         self
     }
 
@@ -113,6 +121,11 @@ const ALLERGENS: &[&str] = &[
 const NOTE: &str = "Anything you want to remember. It is carried along and changes no figure.";
 const ITEM_BOUGHT: &str = "The name your kitchen uses, and the only one: recipes must use the same.";
 
+/// Where items are typed, on the sheet Prices below its header, as far as lists reach.
+pub const ITEMS: &str = "=Prices!$A$5:$A$204";
+/// Where dishes are typed, on the sheet Menu.
+pub const DISHES: &str = "=Menu!$A$5:$A$204";
+
 /// Prices.
 #[rustfmt::skip]
 pub fn prices(region: Region) -> Vec<Column> {
@@ -147,7 +160,7 @@ pub fn prices(region: Region) -> Vec<Column> {
 #[rustfmt::skip]
 pub fn measures(region: Region) -> Vec<Column> {
     vec![
-        column("Item", 28, Shape::Free, "A bought item, a part of a yield test, or a recipe: the name used there."),
+        column("Item", 28, Shape::Free, "A bought item, a part of a yield test, or a recipe: the name used there.").typed_in(ITEMS),
         column("Measure", 16, Shape::AsTyped, region.pick(
             "One of what was weighed.\n\ncup\ncup, diced\nbunch\neach\n#10 can",
             "One of what was weighed.\n\neach\nbunch\ntbsp\ncup, diced",
@@ -165,7 +178,7 @@ pub fn yield_tests(region: Region) -> Vec<Column> {
     vec![
         column("Test", 22, Shape::Free, "Its name, the same on all its rows."),
         column("Role", 14, Shape::Free, "as purchased: what went in, once\nadded: water, fat or brine that went in with it\nmain: what it was cut for\nby-product: kept and used elsewhere\nwaste: thrown away").only(ROLES),
-        column("Part", 25, Shape::Free, "As purchased: the item as it is called in Prices.\n\nElse your own name for what came out. Recipes use it by that name."),
+        column("Part", 25, Shape::Free, "As purchased: the item as it is called in Prices.\n\nElse your own name for what came out. Recipes use it by that name.").typed_in(ITEMS),
         column("Weight", 13, Shape::Amount, region.pick("What it weighed: 12 with lb beside it, or 38 lb 12 oz", "What it weighed: 4.5 with kg beside it, or 4.5 kg")),
         column("Unit", 7, Shape::Free, "The unit of the weight, if it is not written with it.").with(region.weights()),
         column("Kind", 9, Shape::Free, "trim, or cooking for a cooking loss. Blank: trim.").only(KINDS),
@@ -177,8 +190,14 @@ pub fn yield_tests(region: Region) -> Vec<Column> {
         column("Further cost", 13, Shape::Money, "Money per Unit to make it ready for sale. Only net realizable value uses it."),
         column("Price", 10, Shape::Money, "On what went in: what was paid for one of Unit. Used only if Prices does not have the item."),
         column("Instead of", 22, Shape::Free, region.pick("Under market: what it saves buying.\n\n1 lb Chicken backs per lb", "Under market: what it saves buying.\n\n1 kg Fish bones per kg")),
+        column("Otherwise", 18, Shape::AsTyped, region.pick(
+            "What happens to a by-product that is not used.\n\nbinned (also if blank)\nsold 0.80 / lb",
+            "What happens to a by-product that is not used.\n\nbinned (also if blank)\nsold 1.20 / kg",
+        )),
+        column("Eaten", 8, Shape::Percent, "How much of a by-product leaves on plates when it is used: 100% of trim in a filling. Blank: nothing, as with bones, which are strained out."),
         column("Keeps", 8, Shape::Number, parings::food::care::KEEPS),
         column("Date", 12, Shape::Day, "When it was weighed. A repeat of a test has the same name and another date: the weights are pooled."),
+        column("Run", 7, Shape::Free, "Which of several repeats on one day: 1, 2. May stay blank."),
         column("Note", 26, Shape::Free, NOTE),
     ]
 }
@@ -187,7 +206,7 @@ pub fn yield_tests(region: Region) -> Vec<Column> {
 #[rustfmt::skip]
 pub fn lines(region: Region) -> Vec<Column> {
     vec![
-        column("Ingredient", 28, Shape::Free, "A bought item, a part of a yield test, or another recipe: the name used there.\n\nWater costs nothing."),
+        column("Ingredient", 28, Shape::Free, "A bought item, a part of a yield test, or another recipe: the name used there.\n\nWater costs nothing.").typed_in(ITEMS),
         column("Qty", 10, Shape::Amount, "How much: 2, 1.5, 1 1/2\n\nto taste = a line without cost"),
         column("Unit", 9, Shape::Free, region.pick("lb, cup, each; of another recipe also portion or batch.", "kg, ml, each; of another recipe also portion or batch.")).with(region.recipe_units()),
         column("Prep", 13, Shape::Free, "How it is cut: diced. It chooses the measure."),
@@ -209,14 +228,45 @@ pub fn menu(region: Region) -> Vec<Column> {
         column("Target", 9, Shape::Percent, "Food-cost % to keep to. Blank: the card's, else the one in Settings."),
         column("Tax", 8, Shape::Percent, "The rate of tax within this price, if it is not the one in Settings."),
         column("Group", 16, Shape::Free, "Soups, Plates: carried along."),
+        column("Sold", 8, Shape::Number, "How many were sold in the period you look at. May stay blank."),
         column("Note", 26, Shape::Free, NOTE),
+    ]
+}
+
+/// What else things are called.
+pub fn names(_: Region) -> Vec<Column> {
+    vec![
+        column(
+            "Item",
+            32,
+            Shape::Free,
+            "What is meant: a bought item, a part of a yield test or a recipe, as it is called there.",
+        )
+        .typed_in(ITEMS),
+        column("Also called", 36, Shape::Free, "Other names that recipes use for it, with ; between."),
+        column("Note", 28, Shape::Free, NOTE),
+    ]
+}
+
+/// Opening, purchases and closing.
+#[rustfmt::skip]
+pub fn control(_: Region) -> Vec<Column> {
+    vec![
+        column("Period", 18, Shape::Free, "November, or week 47."),
+        column("Opening", 13, Shape::Money, "What was in store when the period began, in money."),
+        column("Purchases", 13, Shape::Money, "What was bought in it."),
+        column("Closing", 13, Shape::Money, "What was in store when it ended."),
+        column("Transfers in", 13, Shape::Money, "Food that came from another kitchen or the bar."),
+        column("Transfers out", 13, Shape::Money, "Food that went to another kitchen or the bar."),
+        column("Staff meals", 13, Shape::Money, "What the staff ate."),
+        column("Sales", 13, Shape::Money, "What guests paid for food, without tax."),
     ]
 }
 
 /// The plan.
 pub fn plan(_: Region) -> Vec<Column> {
     vec![
-        column("Dish", 36, Shape::Free, "A dish of the menu, as it is called there."),
+        column("Dish", 36, Shape::Free, "A dish of the menu, as it is called there.").typed_in(DISHES),
         column("Portions", 11, Shape::Number, "How many will be served."),
         column("Day", 16, Shape::Free, "Friday, or a date. May stay blank."),
         column("Note", 30, Shape::Free, NOTE),
@@ -227,7 +277,7 @@ pub fn plan(_: Region) -> Vec<Column> {
 #[rustfmt::skip]
 pub fn stock(region: Region) -> Vec<Column> {
     vec![
-        column("Item", 36, Shape::Free, "A bought item or a part of a yield test, as it is called there."),
+        column("Item", 36, Shape::Free, "A bought item or a part of a yield test, as it is called there.").typed_in(ITEMS),
         column("On hand", 13, Shape::Amount, region.pick("How much there is: 12 with lb beside it, or 12 lb", "How much there is: 5 with kg beside it, or 5 kg")),
         column("Unit", 9, Shape::Free, "The unit, if it is not written with the amount.").with(region.stock_units()),
         column("Note", 30, Shape::Free, NOTE),

@@ -2,7 +2,7 @@
 //!
 //! Worked by hand in tests/it/templates.rs.
 
-use super::book::{MARK, Rows, owned};
+use super::book::{MARK, PROMOTION, Rows, owned};
 use super::card::Example;
 use super::pen::{Cell, eur, pct, row};
 
@@ -18,14 +18,20 @@ pub fn rows() -> Rows {
             row!["Cream", "Dairy", "6 x 1 l", eur(27.00), "", "", "", "", "", "", "milk", "", "", MARK],
             row!["Butter", "Dairy", "20 x 250 g", eur(40.00), "", "", "", "", "", "", "milk", "", "", MARK],
             row!["Salt", "Dry goods supplier", "10 x 1 kg", eur(9.00), "", "", "", "", "", "", "none", "", "", MARK],
+            row!["Salt", "Dry goods supplier", "25 kg", eur(14.00), "", "", PROMOTION, "", "", "", "none", "", "", MARK],
+            row!["Plum tomatoes, canned", "Dry goods supplier", "6xA10 (2.5 kg)", eur(27.00), "", "", "", "", "", "", "none", "", "", MARK],
         ]),
-        measures: owned(&[row!["Leeks", "each", "300 g", "", "AP", MARK]]),
+        measures: owned(&[
+            row!["Leeks", "each", "300 g", "", "AP", MARK],
+            // What is left of the label's 2.5 kg when the can is drained.
+            row!["Plum tomatoes, canned", "A10 can", "1.5 kg", "", "EP", MARK],
+        ]),
         tests: owned(&[
-            // Test, Role, Part, Weight, Unit, Kind, Charged as, Value, Further cost, Price, Instead of, Keeps, Date, Note
-            row!["Filleting cod", "as purchased", "Whole cod", 10, "kg", "trim", "", "", "", "", "", "", "", MARK],
-            row!["Filleting cod", "main", "Cod fillet", 4.5, "kg", "", "", "", "", "", "", "", "", MARK],
-            row!["Filleting cod", "by-product", "Cod frames", 3, "kg", "", "price", eur(0.90), "", "", "", "", "", MARK],
-            row!["Filleting cod", "waste", "Skin and trimmings", 2, "kg", "", "", "", "", "", "", "", "", MARK],
+            // Test, Role, Part, Weight, Unit, Kind, Charged as, Value, Further cost, Price, Instead of, Otherwise, Eaten, Keeps, Date, Run, Note
+            row!["Filleting cod", "as purchased", "Whole cod", 10, "kg", "trim", "", "", "", "", "", "", "", "", "", "", MARK],
+            row!["Filleting cod", "main", "Cod fillet", 4.5, "kg", "", "", "", "", "", "", "", "", "", "", "", MARK],
+            row!["Filleting cod", "by-product", "Cod frames", 3, "kg", "", "price", eur(0.90), "", "", "", "", "", "", "", "", MARK],
+            row!["Filleting cod", "waste", "Skin and trimmings", 2, "kg", "", "", "", "", "", "", "", "", "", "", "", MARK],
         ]),
         cards: vec![
             Example {
@@ -64,10 +70,10 @@ pub fn rows() -> Rows {
             },
         ],
         menu: owned(&[
-            // Dish, Recipe, Portion, Menu price, Target, Tax, Group, Note
-            row!["Cod and potato soup", "", "", eur(8.50), "", "", "Soups", MARK],
-            row!["Cod and potato soup, small", "Cod and potato soup", "150 ml", eur(5.50), "", "", "Soups", MARK],
-            row!["Cod with leeks", "", "", eur(18.50), "", "", "Plates", MARK],
+            // Dish, Recipe, Portion, Menu price, Target, Tax, Group, Sold, Note
+            row!["Cod and potato soup", "", "", eur(8.50), "", "", "Soups", "", MARK],
+            row!["Cod and potato soup, small", "Cod and potato soup", "150 ml", eur(5.50), "", "", "Soups", "", MARK],
+            row!["Cod with leeks", "", "", eur(18.50), "", "", "Plates", "", MARK],
         ]),
         plan: owned(&[row!["Cod and potato soup", 20, "Friday", MARK]]),
         stock: owned(&[row!["Cod frames", 2, "kg", MARK]]),

@@ -2,7 +2,7 @@
 //!
 //! Worked by hand in tests/it/templates.rs.
 
-use super::book::{MARK, Rows, owned};
+use super::book::{MARK, PROMOTION, Rows, owned};
 use super::card::Example;
 use super::pen::{Cell, pct, row, usd};
 
@@ -18,15 +18,21 @@ pub fn rows() -> Rows {
             row!["Rice", "Dry goods supplier", "25 lb", usd(20.00), "", "", "", "", "", "", "none", "", "", MARK],
             row!["Butter", "Dairy", "36/1 lb", usd(158.40), "", "", "", "", "", "", "milk", "", "", MARK],
             row!["Salt", "Dry goods supplier", "12/3 lb", usd(27.00), "", "", "", "", "", "", "none", "", "", MARK],
+            row!["Salt", "Dry goods supplier", "25 lb", usd(9.50), "", "", PROMOTION, "", "", "", "none", "", "", MARK],
+            row!["Plum tomatoes, canned", "Dry goods supplier", "6/#10 (6 lb 6 oz)", usd(36.00), "", "", "", "", "", "", "none", "", "", MARK],
         ]),
-        measures: owned(&[row!["Carrots", "cup, diced", "4 1/2 oz", "", "EP", MARK]]),
+        measures: owned(&[
+            row!["Carrots", "cup, diced", "4 1/2 oz", "", "EP", MARK],
+            // What is left of the label's 6 lb 6 oz when the can is drained.
+            row!["Plum tomatoes, canned", "#10 can", "4 lb 2 oz", "", "EP", MARK],
+        ]),
         tests: owned(&[
-            // Test, Role, Part, Weight, Unit, Kind, Charged as, Value, Further cost, Price, Instead of, Keeps, Date, Note
-            row!["Boning turkey", "as purchased", "Whole turkey", 32, "lb", "trim", "", "", "", "", "", "", "", MARK],
-            row!["Boning turkey", "main", "Turkey breast", 12, "lb", "", "", usd(6.00), "", "", "", "", "", MARK],
-            row!["Boning turkey", "main", "Turkey leg meat", 8, "lb", "", "", usd(3.00), "", "", "", "", "", MARK],
-            row!["Boning turkey", "by-product", "Turkey bones", 8, "lb", "", "fraction", pct(20.0), "", "", "", "", "", MARK],
-            row!["Boning turkey", "waste", "Skin and scraps", 2, "lb", "", "", "", "", "", "", "", "", MARK],
+            // Test, Role, Part, Weight, Unit, Kind, Charged as, Value, Further cost, Price, Instead of, Otherwise, Eaten, Keeps, Date, Run, Note
+            row!["Boning turkey", "as purchased", "Whole turkey", 32, "lb", "trim", "", "", "", "", "", "", "", "", "", "", MARK],
+            row!["Boning turkey", "main", "Turkey breast", 12, "lb", "", "", usd(6.00), "", "", "", "", "", "", "", "", MARK],
+            row!["Boning turkey", "main", "Turkey leg meat", 8, "lb", "", "", usd(3.00), "", "", "", "", "", "", "", "", MARK],
+            row!["Boning turkey", "by-product", "Turkey bones", 8, "lb", "", "fraction", pct(20.0), "", "", "", "", "", "", "", "", MARK],
+            row!["Boning turkey", "waste", "Skin and scraps", 2, "lb", "", "", "", "", "", "", "", "", "", "", "", MARK],
         ]),
         cards: vec![
             Example {
@@ -65,10 +71,10 @@ pub fn rows() -> Rows {
             },
         ],
         menu: owned(&[
-            // Dish, Recipe, Portion, Menu price, Target, Tax, Group, Note
-            row!["Turkey and rice soup, bowl", "Turkey and rice soup", "", usd(6.95), "", "", "Soups", MARK],
-            row!["Turkey and rice soup, cup", "Turkey and rice soup", "6 fl oz", usd(4.95), "", "", "Soups", MARK],
-            row!["Turkey breast with carrots", "", "", usd(13.95), "", "", "Plates", MARK],
+            // Dish, Recipe, Portion, Menu price, Target, Tax, Group, Sold, Note
+            row!["Turkey and rice soup, bowl", "Turkey and rice soup", "", usd(6.95), "", "", "Soups", "", MARK],
+            row!["Turkey and rice soup, cup", "Turkey and rice soup", "6 fl oz", usd(4.95), "", "", "Soups", "", MARK],
+            row!["Turkey breast with carrots", "", "", usd(13.95), "", "", "Plates", "", MARK],
         ]),
         plan: owned(&[row!["Turkey and rice soup, bowl", 24, "Friday", MARK]]),
         stock: owned(&[row!["Turkey bones", 6, "lb", MARK]]),

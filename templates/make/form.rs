@@ -6,8 +6,8 @@
 use std::iter::repeat;
 
 use rust_xlsxwriter::{
-    DataValidation, DataValidationErrorStyle, DataValidationRule, Format, FormatAlign, FormatBorder, IgnoreError, Note,
-    XlsxError,
+    DataValidation, DataValidationErrorStyle, DataValidationRule, Format, FormatAlign, FormatBorder, Formula,
+    IgnoreError, Note, XlsxError,
 };
 
 use super::columns::{Column, Others, Shape};
@@ -107,6 +107,11 @@ pub fn lists(page: &mut Page<'_>, first: u32, columns: &[Column], rows: u32) -> 
     for (at, column) in (0..).zip(columns) {
         if !column.choices.is_empty() {
             let list = choice(column.choices, column.others)?;
+            page.sheet().add_data_validation(first, at, first + rows - 1, at, &list)?;
+        }
+        if !column.typed_in.is_empty() {
+            let list =
+                DataValidation::new().allow_list_formula(Formula::new(column.typed_in)).show_error_message(false);
             page.sheet().add_data_validation(first, at, first + rows - 1, at, &list)?;
         }
         if column.shape == Shape::Percent {

@@ -16,6 +16,7 @@ const ORDER: Lines = &[
     ("5  Menu", "What is sold: the dish, its recipe, its price."),
     ("6  Settings", "Your target food-cost %, tax, and how prices are rounded."),
     ("Plan, Stock", "What will be served, and what is on hand. They may stay empty."),
+    ("Names, Control", "Other names for things; what food really cost. They may stay empty."),
 ];
 
 const US_PACKS: Lines = &[

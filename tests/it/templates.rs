@@ -43,9 +43,8 @@ fn codes(reading: &Reading, costing: &parings::Costing) -> Vec<Code> {
 fn every_template_is_read_without_a_note() {
     for (file, _) in make::TEMPLATES {
         let (reading, costing) = cost_bytes(&[(file, &template(file))]);
-        // The guide is known for what it is; the bench form prints words to write beside.
-        let expected: &[Code] = if file.contains("bench") { &[Code::ColumnIgnored] } else { &[] };
-        assert_eq!(codes(&reading, &costing), expected, "{file}");
+        // The guide is known for what it is, and so are the words that the bench form prints to write beside.
+        assert_eq!(codes(&reading, &costing), [], "{file}");
         assert_eq!(costing.dishes.iter().filter(|dish| dish.is_none()).count(), 0, "{file}");
         let empty = !WITH_EXAMPLE.contains(file);
         assert_eq!(reading.kitchen.items.is_empty() && reading.kitchen.dishes.is_empty(), empty, "{file}");
@@ -316,10 +315,37 @@ fn a_bench_form_that_is_filled_in_is_a_yield_test() {
     let (reading, costing) = cost_bytes(&[("form.xlsx", &saved), ("prices.csv", prices)]);
     let json = json_of(&reading, &costing);
     no_errors(&json);
+    assert_eq!(codes(&reading, &costing), []);
     assert_eq!(reading.kitchen.entries.tests.len(), 4);
     assert!(reading.kitchen.entries.tests.iter().all(|row| row.date.given().is_some()));
     comes_to(&part(&json, "Ducks, boned", "Duck frames")["cost"], "9");
     comes_to(&part(&json, "Ducks, boned", "Duck breast")["cost"], "111");
+}
+
+/// Lists of what was typed elsewhere begin right below the header that they are of, on the sheet that they name.
+#[test]
+fn lists_of_what_was_typed_are_where_it_is_typed() {
+    for (cells, header) in [(make::columns::ITEMS, "Item"), (make::columns::DISHES, "Dish")] {
+        let (sheet, range) = cells.trim_start_matches('=').split_once('!').unwrap();
+        let first: u32 = range.split(':').next().unwrap().trim_start_matches("$A$").parse().unwrap();
+        for (file, _) in make::TEMPLATES.iter().filter(|(file, _)| !file.contains("bench")) {
+            let mut book = Xlsx::<_>::new(Cursor::new(template(file))).unwrap();
+            let found = book.worksheet_range(sheet).unwrap();
+            assert_eq!(found.get_value((first - 2, 0)).unwrap().to_string(), header, "{file}");
+            let mut archive = zip::ZipArchive::new(Cursor::new(template(file))).unwrap();
+            let mut lists = 0;
+            for at in 0..archive.len() {
+                let mut xml = String::new();
+                let mut entry = archive.by_index(at).unwrap();
+                if entry.name().unwrap().starts_with("xl/worksheets/sheet") {
+                    entry.read_to_string(&mut xml).unwrap();
+                    lists += xml.matches(&format!("<formula1>{sheet}!{range}</formula1>")).count();
+                }
+            }
+            // Measures, yield tests, card, stock and names choose items; the plan chooses dishes.
+            assert_eq!(lists, if header == "Item" { 5 } else { 1 }, "{file}");
+        }
+    }
 }
 
 /// The words of every list mean something to the reader.

@@ -203,7 +203,11 @@ impl<'g, 'h> Finder<'g, 'h> {
         } else if self.card.is_some() && self.tables.is_empty() {
             self.labels(row);
         } else if self.tables.is_empty() {
-            let title = matches!(row.cells(), [(_, Typed { value: Value::Text(_), .. })]);
+            let title = match row.cells() {
+                [(_, Typed { value: Value::Text(_), .. })] => true,
+                [(_, Typed { value: Value::Text(text), .. }), ..] => output::is_bench_label(text),
+                _ => false,
+            };
             let (first, _, more) = self.before.unwrap_or((row.row, row.row, false));
             self.before = Some((first, row.row, more || !title));
         } else {
