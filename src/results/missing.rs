@@ -209,8 +209,12 @@ impl Gathered {
             let supplier = row.input.typed(Column::Supplier).clone();
             let code = row.input.typed(Column::Code).clone();
             ask(self.new.entry(NameKey::of(&row.item)), problem, |asked| MissingPrice {
+                item: row.item.clone(),
                 apart: [supplier, code, day],
-                ..price(row, asked)
+                // A row of its own, and none of the book completed.
+                pack: String::new(),
+                price: Typed::BLANK,
+                asked,
             });
         } else if let Some(row) = entries.menu.iter().find(|row| at(&row.input, &[Column::MenuPrice, Column::Target])) {
             ask(self.dishes.entry(NameKey::of(&row.dish)), problem, |asked| batch(&row.dish, asked));

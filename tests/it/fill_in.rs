@@ -206,6 +206,38 @@ fn a_wrong_answer_is_told_where_it_was_typed() {
     assert_eq!((problem["file"].as_str(), problem["cell"].as_str()), (Some("Prices.csv"), Some("E2")));
 }
 
+/// The book was mended in the meantime: the answer is for a row that is not there, which is said, and costs nothing.
+#[test]
+fn an_answer_that_came_too_late_is_told() {
+    let prices = "Item,Pack,Price\nLeeks,6/5,$30.00\n";
+    let cards = ("cards.csv", "Recipe,Soup\nPortions,4\nIngredient,Qty,Unit\nLeeks,3,lb\n");
+    let more = answered(&fill_in(&[("prices.csv", prices), cards]), |_, _| vec![("Pack", "6/5 lb".to_owned())]);
+    let mended = prices.replace("6/5", "5/6 lb");
+    let json = cost_json(&with(&[("prices.csv", &mended), cards], &more));
+    assert_eq!(
+        said(&json),
+        [("yield-published".to_owned(), "A2".to_owned()), ("row-not-understood".to_owned(), "A2".to_owned())]
+    );
+    // 30 ÷ 30 lb × 3 lb.
+    assert_eq!(rounded(&recipe(&json, "Soup")["food_cost"], 8).normalize().to_string(), "3");
+}
+
+/// What counts on another day only is asked for as a row of its own, dated.
+#[test]
+fn a_price_of_another_day_is_asked_for_anew() {
+    let book = [
+        ("prices.csv", "Item,Pack,Price,Date\nLeeks,10 lb,$30.00,2027-01-01\n"),
+        ("cards.csv", "Recipe,Soup\nPortions,4\nIngredient,Qty,Unit\nLeeks,3,lb\n"),
+    ];
+    let more = answered(&fill_in(&book), |_, row| {
+        assert_eq!(row["Date"], "2026-11-20");
+        vec![("Pack", "10 lb".to_owned()), ("Price", "$20.00".to_owned())]
+    });
+    let json = cost_json(&with(&book, &more));
+    no_errors(&json);
+    assert_eq!(rounded(&recipe(&json, "Soup")["food_cost"], 8).normalize().to_string(), "6");
+}
+
 /// A table of names: of something bought, of a part and of a recipe.
 #[test]
 fn names_of_their_own_table_are_found() {

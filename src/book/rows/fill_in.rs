@@ -10,7 +10,7 @@ use std::collections::HashMap;
 use crate::book::{Found, SheetTables, Table, TableRow};
 use crate::kitchen::NameKey;
 use crate::kitchen::field::InputCell;
-use crate::problem::Place;
+use crate::problem::{Code, Fault, Place, Problem};
 use crate::schema::fill_in::PACK;
 use crate::schema::{Column, TableKind, Typed, Value, fill_in};
 
@@ -93,6 +93,22 @@ impl FillIns {
             defaults.retain(|(column, _)| *column != cell.column);
             cells.push(cell.clone());
         }
+    }
+
+    /// What is wrong with a row of a fill-in about a row that the book does not have, or not as it was: its answer belongs
+    /// nowhere. To be asked when all of the book is read.
+    pub(super) fn orphan(&self, table: &Table<'_>, row: &TableRow<'_>) -> Option<Problem> {
+        let there = table.is_fill_in() && table.kind == TableKind::Prices;
+        let is_blank = |header: &str| table.own_cell(row, header).is_blank();
+        if !there || (is_blank(fill_in::PACK_THERE) && is_blank(fill_in::PRICE_THERE)) {
+            return None;
+        }
+        let fault = Fault::new(
+            Code::RowNotUnderstood,
+            "this row completes a price row that the book does not have any more, so it was not read",
+            "Clear it, if the book has the answer now; else ask anew for what is missing.",
+        );
+        Some(fault.at(place_of(table, row)))
     }
 
     /// Whether a row of a table is none: one of a fill-in that was left as it was written, or has completed another.

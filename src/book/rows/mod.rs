@@ -170,6 +170,10 @@ fn each<'g>(table: &Table<'g>, notes: &mut Notes, volumes: Volumes, mut read: im
         if notes.fill_ins.is_settled(table, row) {
             continue;
         }
+        if let Some(problem) = notes.fill_ins.orphan(table, row) {
+            notes.problems.push(problem);
+            continue;
+        }
         read(Reader::of_row(table, row, &marks, volumes, notes));
     }
 }
