@@ -1,6 +1,8 @@
 //! What a book lacks, as rows to be filled in: names that it does not have, prices and packs, weights of measures, what
 //! recipes make; each with the cell that asks for it. Filled in and read together with the book, they are the answer.
 
+use std::collections::{HashMap, HashSet};
+
 use indexmap::IndexMap;
 
 use crate::costing::Costing;
@@ -13,7 +15,7 @@ use crate::measure::measure_name;
 use crate::number::plain;
 use crate::problem::{Code, Place, Problem, Want};
 use crate::schema::fill_in::{PACK, pack_seen};
-use crate::schema::{Column, Typed};
+use crate::schema::{Column, Typed, Value};
 
 /// Everything that a book lacks.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -106,6 +108,7 @@ impl Missing {
     /// What the problems of a book say that it lacks.
     pub fn of(kitchen: &Kitchen, costing: &Costing, problems: &[Problem]) -> Missing {
         let mut gathered = Gathered::default();
+        let rows = Rows::of(kitchen);
         for problem in problems {
             match problem.want.as_deref() {
                 Some(Want::Name { name, near, may_be_bought }) => gathered.name(name, near, *may_be_bought, problem),
@@ -115,7 +118,7 @@ impl Missing {
                 Some(Want::Batch { recipe }) => {
                     ask(gathered.recipes.entry(NameKey::of(recipe)), problem, |asked| batch(recipe, asked));
                 }
-                None if problem.is_error() => gathered.cell(kitchen, costing, problem),
+                None if problem.is_error() => gathered.cell(kitchen, costing, &rows, problem),
                 None => {}
             }
         }
@@ -188,51 +191,89 @@ impl Gathered {
     }
 
     /// A cell that cannot be read, or lacks what its row needs.
-    fn cell(&mut self, kitchen: &Kitchen, costing: &Costing, problem: &Problem) {
-        let at = |row: &InputRow, columns: &[Column]| {
-            let typed = row.cells.iter().any(|cell| columns.contains(&cell.column) && cell.place == problem.place);
-            typed || (row.place == problem.place && is_about_rows(problem.code))
-        };
+    fn cell(&mut self, kitchen: &Kitchen, costing: &Costing, rows: &Rows<'_>, problem: &Problem) {
         let entries = &kitchen.entries;
-        const PRICES: &[Column] =
-            &[Column::Pack, Column::PackCount, Column::UnitSize, Column::SizeUnit, Column::Per, Column::Price];
-        if let Some((index, row)) =
-            entries.prices.iter().enumerate().find(|(_, row)| at(&row.input, PRICES) && !is_contest(problem.code))
-        {
-            ask(self.prices.entry(index), problem, |asked| price(row, asked));
-        } else if matches!(problem.code, Code::PriceMissing | Code::PricesEnded) {
-            let row = entries.prices.iter().find(|row| {
-                row.input.place == problem.place || row.input.cells.iter().any(|cell| cell.place == problem.place)
-            });
-            let Some(row) = row else { return };
-            let day = Typed { value: crate::schema::Value::Date(costing.scenario.date), ..Typed::BLANK };
-            let supplier = row.input.typed(Column::Supplier).clone();
-            let code = row.input.typed(Column::Code).clone();
-            ask(self.new.entry(NameKey::of(&row.item)), problem, |asked| MissingPrice {
-                item: row.item.clone(),
-                apart: [supplier, code, day],
-                // A row of its own, and none of the book completed.
-                pack: String::new(),
-                price: Typed::BLANK,
-                asked,
-            });
-        } else if let Some(row) = entries.menu.iter().find(|row| at(&row.input, &[Column::MenuPrice, Column::Target])) {
-            ask(self.dishes.entry(NameKey::of(&row.dish)), problem, |asked| batch(&row.dish, asked));
-        } else if let Some(row) = entries.recipes.iter().find(|row| {
-            at(
-                &row.input,
-                &[
-                    Column::Makes,
-                    Column::BatchYield,
-                    Column::Portion,
-                    Column::Portions,
-                    Column::MenuPrice,
-                    Column::Target,
-                ],
-            )
-        }) {
-            ask(self.recipes.entry(NameKey::of(&row.name)), problem, |asked| batch(&row.name, asked));
+        match rows.at(problem) {
+            Some(Row::Price(index)) => {
+                let Some(row) = entries.prices.get(index) else { return };
+                ask(self.prices.entry(index), problem, |asked| price(row, asked));
+            }
+            Some(Row::Dish(index)) => {
+                let Some(row) = entries.menu.get(index) else { return };
+                ask(self.dishes.entry(NameKey::of(&row.dish)), problem, |asked| batch(&row.dish, asked));
+            }
+            Some(Row::Recipe(index)) => {
+                let Some(row) = entries.recipes.get(index) else { return };
+                ask(self.recipes.entry(NameKey::of(&row.name)), problem, |asked| batch(&row.name, asked));
+            }
+            None if matches!(problem.code, Code::PriceMissing | Code::PricesEnded) => {
+                let is_here = |row: &&PriceRow| {
+                    row.input.place == problem.place || row.input.cells.iter().any(|cell| cell.place == problem.place)
+                };
+                let Some(row) = entries.prices.iter().find(is_here) else { return };
+                let day = Typed { value: Value::Date(costing.scenario.date), ..Typed::BLANK };
+                let supplier = row.input.typed(Column::Supplier).clone();
+                let code = row.input.typed(Column::Code).clone();
+                ask(self.new.entry(NameKey::of(&row.item)), problem, |asked| MissingPrice {
+                    item: row.item.clone(),
+                    apart: [supplier, code, day],
+                    // A row of its own, and none of the book completed.
+                    pack: String::new(),
+                    price: Typed::BLANK,
+                    asked,
+                });
+            }
+            None => {}
         }
+    }
+}
+
+/// A row that a fill-in can complete, as an index into the entries.
+#[derive(Debug, Clone, Copy)]
+enum Row {
+    Price(usize),
+    Dish(usize),
+    Recipe(usize),
+}
+
+/// Where the cells stand that a fill-in can complete, and their rows as a whole.
+struct Rows<'k> {
+    cells: HashMap<&'k Place, Row>,
+    whole: HashMap<&'k Place, Row>,
+}
+
+impl<'k> Rows<'k> {
+    fn of(kitchen: &'k Kitchen) -> Self {
+        const SOLD: &[Column] = &[Column::MenuPrice, Column::Target];
+        const MADE: &[Column] = &[Column::Makes, Column::BatchYield, Column::Portion, Column::Portions];
+        let entries = &kitchen.entries;
+        let mut rows = Rows { cells: HashMap::new(), whole: HashMap::new() };
+        for (index, row) in entries.prices.iter().enumerate() {
+            rows.take(&row.input, &[&PACK, &[Column::Per, Column::Price]], Row::Price(index));
+        }
+        for (index, row) in entries.menu.iter().enumerate() {
+            rows.take(&row.input, &[SOLD], Row::Dish(index));
+        }
+        for (index, row) in entries.recipes.iter().enumerate() {
+            rows.take(&row.input, &[MADE, SOLD], Row::Recipe(index));
+        }
+        rows
+    }
+
+    fn take(&mut self, input: &'k InputRow, columns: &[&[Column]], row: Row) {
+        self.whole.entry(&input.place).or_insert(row);
+        for cell in input.cells.iter().filter(|cell| columns.iter().any(|columns| columns.contains(&cell.column))) {
+            self.cells.entry(&cell.place).or_insert(row);
+        }
+    }
+
+    /// The row whose cell a problem is about.
+    fn at(&self, problem: &Problem) -> Option<Row> {
+        if is_contest(problem.code) {
+            return None;
+        }
+        let whole = || self.whole.get(&problem.place).filter(|_| is_about_rows(problem.code));
+        self.cells.get(&problem.place).or_else(whole).copied()
     }
 }
 
@@ -316,15 +357,14 @@ fn without_allergens(kitchen: &Kitchen, costing: &Costing) -> Vec<MissingPrice> 
     if rows.iter().all(|row| row.allergens.is_none()) {
         return Vec::new();
     }
-    let used = |index: usize| {
-        let lines = kitchen.recipes.iter().flat_map(|recipe| &recipe.lines);
-        lines.into_iter().any(|line| matches!(line.source, Source::Bought(id) if id.index() == index))
-    };
+    let lines = kitchen.recipes.iter().flat_map(|recipe| &recipe.lines);
+    let used: HashSet<usize> =
+        lines.filter_map(|line| if let Source::Bought(id) = line.source { Some(id.index()) } else { None }).collect();
     let in_use = kitchen.items.iter().zip(&costing.items).enumerate();
     let silent = in_use.filter_map(|(index, (item, cost))| {
         let PriceFrom::Row(row) = cost.as_ref()?.from else { return None };
         let stated = item.rows.iter().filter_map(|row| rows.get(*row)).any(|row| row.allergens.is_some());
-        if stated || !used(index) { None } else { rows.get(row) }
+        if stated || !used.contains(&index) { None } else { rows.get(row) }
     });
     let asked = |row: &PriceRow| Asked {
         at: row.input.place(Column::Item),
