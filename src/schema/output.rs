@@ -12,6 +12,7 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
         TableKind::Prices,
         &["Row used", "Cost unit", "AP cost per unit", "Yield used", "EP cost per unit", "Better row"],
         &[
+            ROW_KEY,
             "Pack read as",
             "Pack in g, ml, each",
             "Figured in",
@@ -21,11 +22,12 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
             "Units per cost unit",
         ],
     ),
-    (TableKind::Measures, &["Measure read as"], &[]),
+    (TableKind::Measures, &["Measure read as"], &[ROW_KEY]),
     (
         TableKind::YieldTests,
         &["Share of weight", "Charge read as", "Cost carried", "Cost per unit", "Cost factor"],
         &[
+            ROW_KEY,
             "Grams per unit",
             "Weight in grams",
             "Pieces",
@@ -44,7 +46,12 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
     ),
     (TableKind::Stock, &["On hand read as"], &[]),
     (TableKind::SupplierLayouts, &["Column read as"], &[]),
-    (TableKind::Menu, &["Recipe used", "Portion cost", "Food cost %", "Price at target", "Margin", "Standing"], &[]),
+    (
+        TableKind::Menu,
+        &["Recipe used", "Portion cost", "Food cost %", "Price at target", "Margin", "Standing"],
+        &[ROW_KEY],
+    ),
+    (TableKind::Plan, &[], &[ROW_KEY]),
     (
         TableKind::RecipeFacts,
         &[
@@ -60,7 +67,7 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
             "May contain found",
             "Allergens not stated",
         ],
-        &["Makes in g, ml, each", "Figured in", "Cost per g, ml, each", "Portion in g, ml, each"],
+        &[ROW_KEY, "Makes in g, ml, each", "Figured in", "Cost per g, ml, each", "Portion in g, ml, each"],
     ),
     (
         TableKind::RecipeLines,
@@ -108,6 +115,9 @@ const BENCH_LABELS: &[&str] = &["Name of the test", "Date of the test", "Weighed
 pub fn is_bench_label(text: &str) -> bool {
     BENCH_LABELS.iter().any(|label| same(label, text))
 }
+
+/// The header of the column that tells a row from the others, however they are sorted.
+pub const ROW_KEY: &str = "Row key";
 
 /// What a card's row on one of the dishes served from it begins with.
 pub const SOLD_AS: &str = "Sold as: ";

@@ -7,7 +7,7 @@ use crate::costing::{Costing, ItemCost};
 use crate::kitchen::{ItemId, PartId, RecipeId};
 use crate::number::BareRule;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
-use crate::workbook::cells::formula::Ref;
+use crate::workbook::cells::formula::{NOT_KNOWN, Ref};
 use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::recipe::Total;
@@ -76,10 +76,12 @@ impl Context<'_> {
 
 /// A fraction as a formula reads it: the cell itself when it is a percentage; a bare number by its rule.
 pub fn fraction_from(typed: &Typed, cell: &str, rule: BareRule) -> Option<String> {
-    match (&typed.value, &typed.shown, rule) {
-        (Value::Number(_), Shown::Percent, _) => Some(cell.to_owned()),
-        (Value::Number(_), _, BareRule::UpToOne) => Some(format!("IF({cell}>1,{cell}/100,{cell})")),
-        (Value::Number(_), _, BareRule::BelowOne) => Some(format!("IF({cell}>=1,{cell}/100,{cell})")),
-        _ => None,
-    }
+    let fraction = match (&typed.value, &typed.shown, rule) {
+        (Value::Number(_), Shown::Percent, _) => cell.to_owned(),
+        (Value::Number(_), _, BareRule::UpToOne) => format!("IF({cell}>1,{cell}/100,{cell})"),
+        (Value::Number(_), _, BareRule::BelowOne) => format!("IF({cell}>=1,{cell}/100,{cell})"),
+        _ => return None,
+    };
+    // A cell that was cleared is no nought.
+    Some(format!("IF(ISNUMBER({cell}),{fraction},\"{NOT_KNOWN}\")"))
 }

@@ -20,7 +20,7 @@ use std::sync::Arc;
 use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{InputRow, Kitchen};
 use crate::schema::{CarriedSheet, Column, TableKind, output};
-use crate::workbook::cells::formula::Ref;
+use crate::workbook::cells::formula::{Key, KeyText, Ref};
 use column_width::Shape;
 use own_columns::{Beside, is_doubtful};
 use recipe::{RecipeLayout, name_in_lists, typed_lines};
@@ -48,6 +48,8 @@ pub struct TableLayout {
     pub shapes: Vec<Shape>,
     /// Whether room for what may be typed is shown, too: not in long lists, which would grow by it.
     pub roomy: bool,
+    /// How many rows it has.
+    pub rows: usize,
 }
 
 /// The most rows of a table that shows its blank cells.
@@ -67,7 +69,7 @@ impl TableLayout {
         slots.extend(own.into_iter().map(Slot::Own));
         let shapes = column_width::of(kind, &slots, rows);
         let sheet = sheet_names::of_table(kind).to_owned();
-        TableLayout { kind, sheet, slots, shapes, roomy: rows.len() <= MOST_ROOMY }
+        TableLayout { kind, sheet, slots, shapes, roomy: rows.len() <= MOST_ROOMY, rows: rows.len() }
     }
 
     /// Its last column that is for paper: those of the working stand behind it.
@@ -87,12 +89,51 @@ impl TableLayout {
 
     /// The cell of an input column in the row at `index`.
     pub fn input(&self, index: usize, column: Column) -> Option<Ref> {
-        Some(Ref::new(&self.sheet, self.row(index), self.column(Slot::Input(column))?))
+        let cell = Ref::new(&self.sheet, self.row(index), self.column(Slot::Input(column))?);
+        Some(self.keyed(cell, true))
     }
 
     /// The cell of a column of our own in the row at `index`.
     pub fn own(&self, index: usize, header: &'static str) -> Ref {
-        Ref::new(&self.sheet, self.row(index), self.column(Slot::Own(header)).unwrap_or_default())
+        let cell = Ref::new(&self.sheet, self.row(index), self.column(Slot::Own(header)).unwrap_or_default());
+        self.keyed(cell, !goes_round(self.kind, header))
+    }
+
+    /// A cell of the table with the key of its row, where rows have any.
+    pub fn keyed(&self, cell: Ref, looked_up: bool) -> Ref {
+        match (self.column(Slot::Own(output::ROW_KEY)), letter(self.kind)) {
+            (Some(column), Some(letter)) => {
+                let last = self.row(self.rows.saturating_sub(1));
+                cell.keyed(Key { column, last, text: KeyText::Row(letter), looked_up })
+            }
+            _ => cell,
+        }
+    }
+}
+
+/// The letter with which the keys of a table's rows begin.
+fn letter(kind: TableKind) -> Option<char> {
+    match kind {
+        TableKind::Prices => Some('P'),
+        TableKind::YieldTests => Some('Y'),
+        TableKind::Measures => Some('W'),
+        TableKind::Menu => Some('M'),
+        TableKind::Plan => Some('S'),
+        TableKind::RecipeFacts => Some('R'),
+        _ => None,
+    }
+}
+
+/// Whether a figure of our own may stand on others of its own column: a part on what went in, and that on a part of
+/// another test or on a recipe.
+fn goes_round(kind: TableKind, header: &str) -> bool {
+    match kind {
+        TableKind::YieldTests => {
+            let of_weights = ["Grams per unit", "Weight in grams", "Weight pooled", "Loss in grams", "Share of weight"];
+            !of_weights.contains(&header) && !["Pieces", "Value used", "Key to share by"].contains(&header)
+        }
+        TableKind::RecipeFacts => true,
+        _ => false,
     }
 }
 

@@ -7,7 +7,7 @@ use crate::support::{cost_json, dish, line, no_errors, part, rounded};
 use crate::workbook::costed;
 use crate::written::same_when_written;
 
-const CORNERS: &str = r#"Setting,Value
+pub const CORNERS: &str = r#"Setting,Value
 Currency,USD
 Costing date,2026-11-20
 Target food cost,30%

@@ -4,6 +4,7 @@ use std::io::{Cursor, Read};
 
 use zip::ZipArchive;
 
+use crate::recalc::{Sheets, Value};
 use crate::workbook::{TEACHING_KITCHEN, costed};
 
 /// The parts of a workbook by name.
@@ -41,17 +42,23 @@ fn teaching_kitchen() -> Parts {
 
 #[test]
 fn figures_have_names_to_link_to() {
-    let book = teaching_kitchen().text("xl/workbook.xml");
+    let written = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2;
+    let (book, sheets) = (teaching_kitchen().text("xl/workbook.xml"), Sheets::open(&written));
     for (name, cell) in [
         // The first dish stands in the row below the headers of the Summary.
-        ("Portion_cost.Smoky_shrimp_soup_cup", "Summary!$B$8"),
-        ("Food_cost.Smoky_shrimp_soup_cup", "Summary!$D$8"),
-        ("Price_at_target.Smoky_shrimp_soup_cup", "Summary!$F$8"),
-        ("Margin.Smoky_shrimp_soup_bowl", "Summary!$G$9"),
+        ("Portion_cost.Smoky_shrimp_soup_cup", "B8"),
+        ("Food_cost.Smoky_shrimp_soup_cup", "D8"),
+        ("Price_at_target.Smoky_shrimp_soup_cup", "F8"),
+        ("Margin.Smoky_shrimp_soup_bowl", "G9"),
     ] {
-        let named = format!("<definedName name=\"{name}\">'{}</definedName>", cell.replacen('!', "'!", 1));
-        let plain = format!("<definedName name=\"{name}\">{cell}</definedName>");
-        assert!(book.contains(&named) || book.contains(&plain), "no {name} for {cell} in {book}");
+        let begins = format!("<definedName name=\"{name}\">");
+        let named = book.split(&begins).nth(1).unwrap_or_else(|| panic!("no {name} in {book}"));
+        let (sheet, at) = named.split('<').next().unwrap().split_once('!').unwrap();
+        // On the card, which no sorting of dishes moves.
+        assert_eq!(sheet, "'Smoky shrimp and butternut soup'", "{name}");
+        let (there, here) =
+            (sheets.value(sheet.trim_matches('\''), &at.replace('$', "")), sheets.value("Summary", cell));
+        assert!(matches!(here, Value::Number(_)) && there.agrees(&here), "{name}: {there}, {here}");
     }
     assert!(book.contains("name=\"Batch_cost.Shrimp_shell_stock\"") && book.contains("name=\"Target_food_cost\""));
 }

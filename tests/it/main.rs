@@ -26,6 +26,7 @@ mod fill_in;
 mod follow;
 mod foods;
 mod formats;
+mod hands;
 mod ingredient_lines;
 mod invoices;
 mod laws;

@@ -1,6 +1,6 @@
 //! Live formulas: references to cells, put together with the result that the engine computed.
 
-use crate::number::Decimal;
+use crate::number::{Decimal, plain};
 use crate::problem::place::column_letters;
 
 /// A formula with its result.
@@ -21,10 +21,20 @@ pub enum Outcome {
     Text(String),
 }
 
+/// The longest formula that is written: a spreadsheet program takes 8,192 characters.
+pub const LONGEST: usize = 8_000;
+
+/// What a figure says that cannot be figured: something it stands on was cleared or taken out.
+pub const NOT_KNOWN: &str = "not known";
+
 impl Formula {
-    /// A formula whose result is a number.
+    /// A formula whose result is a number, or [`NOT_KNOWN`] where something that it stands on is no number.
     pub fn number(text: impl Into<String>, result: Decimal) -> Self {
-        Formula { text: text.into(), result: Outcome::Number(result) }
+        let text = text.into();
+        // Words in arithmetic are an error, and so is a row that was taken out; a cell of the same sheet passes both on.
+        let passes_on = text.bytes().all(|byte| byte.is_ascii_alphanumeric());
+        let text = if passes_on { text } else { format!("IFERROR({text},\"{NOT_KNOWN}\")") };
+        Formula { text, result: Outcome::Number(result) }
     }
 
     /// A formula whose result is text.
@@ -42,12 +52,55 @@ pub struct Ref {
     pub row: u32,
     /// Zero-based column.
     pub column: u16,
+    /// What tells its row from others; `None` where rows are not sorted.
+    pub key: Option<Key>,
+}
+
+/// What tells a row from the others of its table, wherever people have moved it to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Key {
+    /// Zero-based column of the keys.
+    pub column: u16,
+    /// Zero-based last row of the table, which begins below the first row of its sheet.
+    pub last: u32,
+    /// What stands there in this row.
+    pub text: KeyText,
+    /// Whether the row is looked for where it has moved. A formula that looks through a column on which itself hangs would
+    /// go round in a circle: there the figure is [`NOT_KNOWN`] once the row has moved.
+    pub looked_up: bool,
+}
+
+/// The text of a key.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum KeyText {
+    /// The table's letter and the row in which it was written: `P17`.
+    Row(char),
+    /// Words of ours.
+    Words(&'static str),
 }
 
 impl Ref {
     /// The cell at a zero-based `row` and `column` of `sheet`.
     pub fn new(sheet: &str, row: u32, column: u16) -> Self {
-        Ref { sheet: sheet.to_owned(), row, column }
+        Ref { sheet: sheet.to_owned(), row, column, key: None }
+    }
+
+    /// The cell in a row that has a key.
+    pub fn keyed(self, key: Key) -> Self {
+        Ref { key: Some(key), ..self }
+    }
+
+    /// The cell as it stands, wherever its row goes.
+    pub fn unkeyed(self) -> Self {
+        Ref { key: None, ..self }
+    }
+
+    /// What stands in its row in the column of keys.
+    pub fn key_text(&self) -> Option<String> {
+        Some(match self.key?.text {
+            KeyText::Row(letter) => format!("{letter}{}", u64::from(self.row).saturating_add(1)),
+            KeyText::Words(words) => words.to_owned(),
+        })
     }
 
     /// `C14`.
@@ -55,9 +108,28 @@ impl Ref {
         format!("{}{}", column_letters(u32::from(self.column)), u64::from(self.row).saturating_add(1))
     }
 
-    /// As a formula on `sheet` names it: `C14`, or `'Yield tests'!C14` from elsewhere.
+    /// As a formula of another row or sheet reads it, on `sheet`: `$C$14`, or `'Yield tests'!$C$14` from elsewhere, which
+    /// stays what it is when the row of the formula moves; and where the row of the cell may move, found by its key.
     pub fn from(&self, sheet: &str) -> String {
-        if self.sheet == sheet { self.cell() } else { format!("{}!{}", quoted(&self.sheet), self.cell()) }
+        let place = if self.sheet == sheet { String::new() } else { format!("{}!", quoted(&self.sheet)) };
+        let row = u64::from(self.row).saturating_add(1);
+        let column = column_letters(u32::from(self.column));
+        let (Some(key), Some(text)) = (self.key, self.key_text()) else { return format!("{place}${column}${row}") };
+        let keys = column_letters(u32::from(key.column));
+        // Where nothing has moved, which is nearly always, nothing is looked for.
+        let otherwise = if key.looked_up {
+            let last = u64::from(key.last).saturating_add(1);
+            let range = |column: &str| format!("{place}${column}$2:${column}${last}");
+            format!("INDEX({},MATCH(\"{text}\",{},0))", range(&column), range(&keys))
+        } else {
+            format!("\"{NOT_KNOWN}\"")
+        };
+        format!("IF({place}${keys}${row}=\"{text}\",{place}${column}${row},{otherwise})")
+    }
+
+    /// As a formula in `row` of `sheet` reads it: a cell of its own row is named by its place beside it.
+    pub fn beside(&self, sheet: &str, row: u32) -> String {
+        if self.sheet == sheet && self.row == row { self.cell() } else { self.from(sheet) }
     }
 
     /// As a name stands for it: `'Yield tests'!$C$14`.
@@ -72,6 +144,22 @@ impl Ref {
     }
 }
 
+/// A number that was typed, as a formula reads it: a cell that was cleared is no nought.
+pub fn needed(cell: &str) -> String {
+    format!("IF(ISNUMBER({cell}),{cell},\"{NOT_KNOWN}\")")
+}
+
+/// What was read of cells of words, as long as none of them was cleared; the number alone where there are none.
+pub fn while_filled(cells: &[String], number: Decimal) -> Option<Formula> {
+    let blank: Vec<String> = cells.iter().map(|cell| format!("{cell}=\"\"")).collect();
+    let any = match blank.as_slice() {
+        [] => return None,
+        [one] => one.clone(),
+        many => format!("OR({})", many.join(",")),
+    };
+    Some(Formula::number(format!("IF({any},\"{NOT_KNOWN}\",{})", plain(number)), number))
+}
+
 /// A sheet's name in quotes, as formulas want it.
 pub fn quoted(sheet: &str) -> String {
     format!("'{}'", sheet.replace('\'', "''"))
@@ -84,8 +172,21 @@ mod tests {
     #[test]
     fn a_cell_is_named_from_its_own_sheet_and_from_elsewhere() {
         let cell = Ref::new("Chef's soup", 13, 2);
-        assert_eq!(cell.from("Chef's soup"), "C14");
-        assert_eq!(cell.from("Summary"), "'Chef''s soup'!C14");
+        assert_eq!(cell.from("Chef's soup"), "$C$14");
+        assert_eq!(cell.from("Summary"), "'Chef''s soup'!$C$14");
+        assert_eq!(cell.beside("Chef's soup", 13), "C14");
         assert_eq!(cell.spoken(), "Chef's soup!C14");
+    }
+
+    #[test]
+    fn a_row_that_may_move_is_found_by_its_key() {
+        let key = |looked_up| Key { column: 23, last: 8, text: KeyText::Row('P'), looked_up };
+        let cell = |looked_up| Ref::new("Prices", 4, 10).keyed(key(looked_up));
+        assert_eq!(
+            cell(true).from("Summary"),
+            "IF('Prices'!$X$5=\"P5\",'Prices'!$K$5,INDEX('Prices'!$K$2:$K$9,MATCH(\"P5\",'Prices'!$X$2:$X$9,0)))"
+        );
+        assert_eq!(cell(false).from("Prices"), "IF($X$5=\"P5\",$K$5,\"not known\")");
+        assert_eq!(cell(true).beside("Prices", 4), "K5");
     }
 }

@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use crate::number::Decimal;
 use crate::workbook::cells::chart::{Picture, Span};
-use crate::workbook::cells::formula::{Formula, Ref};
+use crate::workbook::cells::formula::{Formula, LONGEST, Outcome, Ref, while_filled};
 
 /// What stands in a cell.
 #[derive(Debug, Clone, PartialEq)]
@@ -106,6 +106,22 @@ pub struct Cell {
     pub look: Look,
 }
 
+impl Content {
+    /// A formula, or what would be longer than a program takes as the constant that it comes to.
+    pub fn of(formula: Formula) -> Self {
+        match formula.result {
+            _ if formula.text.len() <= LONGEST => Content::Formula(formula),
+            Outcome::Number(number) => Content::Number(number),
+            Outcome::Text(text) => Content::Text(text),
+        }
+    }
+
+    /// A number that was read of `cells`, which is not known once one of them is cleared.
+    pub fn read_of(cells: &[String], number: Decimal) -> Self {
+        while_filled(cells, number).map_or(Content::Number(number), Content::Formula)
+    }
+}
+
 impl Cell {
     /// Text of a kind.
     pub fn text(column: u16, text: impl Into<String>, ink: Ink) -> Self {
@@ -144,7 +160,10 @@ impl Cell {
 
     /// A figure.
     pub fn figure(column: u16, formula: Formula, look: Look) -> Self {
-        Cell { column, content: Content::Formula(formula), ink: Ink::Figure, look }
+        match Content::of(formula) {
+            content @ Content::Formula(_) => Cell { column, content, ink: Ink::Figure, look },
+            content => Cell { column, content, ink: Ink::Reading, look },
+        }
     }
 }
 

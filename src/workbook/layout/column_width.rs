@@ -82,7 +82,7 @@ fn of_own(header: &str) -> Shape {
         "Source" => words(26),
         "Allergens found" | "May contain found" | "Allergens not stated" => words(26),
         "Row used" | "Yield from" | "Standing" => words(16),
-        "Cost unit" | "Unit costed" | "Figured in" | "AP or EP" => words(9),
+        "Row key" | "Cost unit" | "Unit costed" | "Figured in" | "AP or EP" => words(9),
         _ => Shape { width: FIGURE, figures: true, after_figures: false },
     }
 }

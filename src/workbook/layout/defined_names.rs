@@ -8,6 +8,7 @@ use crate::kitchen::settings::Setting;
 use crate::workbook::cells::formula::Ref;
 use crate::workbook::context::Context;
 use crate::workbook::layout::MOST_CARDS;
+use crate::workbook::layout::dish_cells::CardRows;
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::summary_columns::SummaryColumn;
 
@@ -29,14 +30,21 @@ pub fn all(context: &Context<'_>) -> Vec<(String, Ref)> {
     if kitchen.dishes.len() <= MOST_CARDS {
         for (index, (dish, cost)) in kitchen.dishes.iter().zip(&context.costing.dishes).enumerate() {
             let Some(cost) = cost else { continue };
+            // On its card, which stays where it is when dishes are sorted.
+            let card = CardRows::of(context, index);
+            let cell = |column: SummaryColumn, nth: Option<u16>| match (&card, nth) {
+                (Some(card), Some(nth)) => card.against(nth),
+                (Some(card), None) => card.cost(3),
+                (None, _) => column.cell(index),
+            };
             let figures = [
-                ("Portion_cost", SummaryColumn::PortionCost, true),
-                ("Food_cost", SummaryColumn::FoodCost, cost.food_cost.is_some()),
-                ("Price_at_target", SummaryColumn::PriceAtTarget, cost.price_at_target.is_some()),
-                ("Margin", SummaryColumn::Margin, cost.margin.is_some()),
+                ("Portion_cost", cell(SummaryColumn::PortionCost, None), true),
+                ("Food_cost", cell(SummaryColumn::FoodCost, Some(2)), cost.food_cost.is_some()),
+                ("Price_at_target", cell(SummaryColumn::PriceAtTarget, Some(1)), cost.price_at_target.is_some()),
+                ("Margin", cell(SummaryColumn::Margin, Some(4)), cost.margin.is_some()),
             ];
-            for (what, column, _) in figures.into_iter().filter(|(.., known)| *known) {
-                named.push((free(what, &dish.name, &mut taken), column.cell(index)));
+            for (what, cell, _) in figures.into_iter().filter(|(.., known)| *known) {
+                named.push((free(what, &dish.name, &mut taken), cell));
             }
         }
     }

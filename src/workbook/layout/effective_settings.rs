@@ -6,7 +6,7 @@ use crate::kitchen::{InputRow, Kitchen};
 use crate::measure::{Volumes, currency};
 use crate::number::Decimal;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
-use crate::workbook::cells::formula::Ref;
+use crate::workbook::cells::formula::{Key, KeyText, Ref};
 use crate::workbook::layout::sheet_names;
 
 /// A row of the sheet.
@@ -69,7 +69,9 @@ impl SettingsLayout {
     /// Where the value of a setting stands.
     pub fn value(&self, setting: Setting) -> Option<Ref> {
         let at = self.lines.iter().position(|line| line.setting == Some(setting))?;
-        Some(cell(at, 1))
+        // Its name tells its row.
+        let last = cell(self.lines.len().saturating_sub(1), 0).row;
+        Some(cell(at, 1).keyed(Key { column: 0, last, text: KeyText::Words(setting.name()), looked_up: true }))
     }
 
     /// Where a setting row of the book, by its index, stands now: in its name's column or its value's.

@@ -5,6 +5,7 @@ use std::collections::HashSet;
 
 use crate::kitchen::InputRow;
 use crate::schema::{Column, Label, TableKind, Typed, Value, header, output, row_names};
+use crate::workbook::cells::formula::Ref;
 use crate::workbook::cells::row::{Cell, Ink};
 use crate::workbook::cells::row::{Content, Look};
 use crate::workbook::layout::{Slot, TableLayout, column_width};
@@ -61,6 +62,13 @@ impl<'a> Own<'a> {
         }
     }
 
+    /// Puts the key of the row at `at`, where rows have any.
+    pub fn say_key(&mut self, at: u32) {
+        if let Some(key) = self.table.keyed(Ref::new(&self.table.sheet, at, 0), true).key_text() {
+            self.say(output::ROW_KEY, key);
+        }
+    }
+
     /// Puts a reading that is a number.
     pub fn read(&mut self, header: &'static str, number: crate::number::Decimal) {
         self.put(header, Content::Number(number), Ink::Reading, Look::General);
@@ -68,7 +76,9 @@ impl<'a> Own<'a> {
 
     /// Puts a figure.
     pub fn figure(&mut self, header: &'static str, formula: crate::workbook::cells::formula::Formula, look: Look) {
-        self.put(header, Content::Formula(formula), Ink::Figure, look);
+        let content = Content::of(formula);
+        let ink = if matches!(content, Content::Formula(_)) { Ink::Figure } else { Ink::Reading };
+        self.put(header, content, ink, look);
     }
 }
 

@@ -222,6 +222,18 @@ impl RecipeLayout {
         self.line(index, Slot::Own(header)).unwrap_or_else(|| Ref::new(&self.sheet, self.line_row(index), 0))
     }
 
+    /// The costs of its lines as a formula beside its totals reads them: on a card from the header to the blank row below
+    /// the lines, so that lines put in or taken out at either end count.
+    pub fn line_costs(&self) -> String {
+        let column = self.own(0, "Line cost").column;
+        let (first, last) = match &self.facts {
+            Facts::Card(..) => (self.first_line.saturating_sub(1), self.line_row(self.lines)),
+            Facts::Row(..) => (self.first_line, self.line_row(self.lines.saturating_sub(1))),
+        };
+        let [first, last] = [first, last].map(|row| Ref::new(&self.sheet, row, column));
+        format!("{}:{}", first.beside(self.facts_sheet(), first.row), last.cell())
+    }
+
     fn line(&self, index: usize, slot: Slot) -> Option<Ref> {
         let column = self.slots.iter().position(|known| *known == slot).and_then(|at| u16::try_from(at).ok())?;
         Some(Ref::new(&self.sheet, self.line_row(index), column))

@@ -9,16 +9,20 @@ use crate::costing::DishCost;
 use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::RecipeEntry;
+use crate::number::{Decimal, plain};
+use crate::results::dish;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, TableKind, output};
 use crate::workbook::cells::formula::{Formula, Ref};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
 use crate::workbook::context::Context;
+use crate::workbook::layout::dish_cells::CardRows;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::recipe::{RecipeLayout, Total, typed_lines};
 use crate::workbook::layout::summary_columns::SummaryColumn;
 use crate::workbook::layout::working_columns::WorkingColumn;
 use crate::workbook::layout::{Slot, last_printed};
+use crate::workbook::sheets::dish_formulas::DishFormulas;
 use crate::workbook::sheets::recipe::Shown;
 
 /// The columns of quantities hold the values of labels and totals, too.
@@ -162,11 +166,7 @@ impl Card<'_> {
             cells.extend(portion.map(|cell| Cell { look: Look::Words, ..cell }));
             match cost {
                 Some(cost) => {
-                    let results = [cost.food, cost.q, cost.spice, cost.portion_cost];
-                    cells.extend(COSTS.iter().zip(self.figures()..).zip(results).map(|((column, at), result)| {
-                        let text = column.cell(*index).from(self.shown.layout.sheet());
-                        Cell::figure(at, Formula::number(text, result), context.money())
-                    }));
+                    cells.extend(self.costs(*index, row, cost));
                 }
                 None => cells.push(Cell::text(self.figures(), TargetStatus::NotCosted.words(), Ink::Reading)),
             }
@@ -180,22 +180,60 @@ impl Card<'_> {
         for (index, dish, cost) in &sold {
             let Some(cost) = cost else { continue };
             let mut cells = vec![self.sold_as(*index, dish)];
-            let results = [
-                (dish.menu_price, context.money()),
-                (cost.price_at_target, context.money()),
-                (cost.food_cost, Look::Percent(1)),
-                (dish.target, Look::Percent(1)),
-                (cost.margin, context.money()),
-            ];
-            let known = AGAINST.iter().zip(self.figures()..).zip(results);
-            cells.extend(known.filter_map(|((column, at), (result, look))| {
-                let text = column.cell(*index).from(self.shown.layout.sheet());
-                Some(Cell::figure(at, Formula::number(text, result?), look))
-            }));
+            cells.extend(self.against(*index, row, dish, cost));
             out(Row { row, cells });
             row = row.saturating_add(1);
         }
         row
+    }
+
+    /// What a dish adds up to, in the row `row`.
+    fn costs(&self, index: usize, row: u32, cost: &DishCost) -> Vec<Cell> {
+        let (context, sheet) = (self.shown.context, self.shown.layout.sheet());
+        let Some(formulas) = DishFormulas::of(context, index, (sheet, row)) else { return Vec::new() };
+        let [food, q, spice, all] = [0, 1, 2, 3].map(|nth| self.figures().saturating_add(nth));
+        let at = |column| Ref::new(sheet, row, column).cell();
+        let share = formulas.share().unwrap_or_else(|| plain(dish::share(cost).unwrap_or_default()));
+        let figure = |column, text, result| Cell::figure(column, Formula::number(text, result), context.money());
+        let or_nothing = |column, text: Option<String>, result| match text {
+            Some(text) => figure(column, text, result),
+            None => Cell::number(column, Decimal::ZERO, Ink::Reading, context.money()),
+        };
+        vec![
+            figure(food, formulas.food(&share), cost.food),
+            or_nothing(q, formulas.q(&at(food)), cost.q),
+            or_nothing(spice, formulas.spice(&at(food), &at(q)), cost.spice),
+            figure(all, format!("{}+{}+{}", at(food), at(q), at(spice)), cost.portion_cost),
+        ]
+    }
+
+    /// How a dish stands, in the row `row`.
+    fn against(&self, index: usize, row: u32, dish: &Dish, cost: &DishCost) -> Vec<Cell> {
+        let (context, sheet) = (self.shown.context, self.shown.layout.sheet());
+        let Some(formulas) = DishFormulas::of(context, index, (sheet, row)) else { return Vec::new() };
+        let Some(portion_cost) = CardRows::of(context, index).map(|rows| rows.cost(3).from(sheet)) else {
+            return Vec::new();
+        };
+        let [price, at_target, food_cost, target, margin] =
+            [0, 1, 2, 3, 4].map(|nth| self.figures().saturating_add(nth));
+        let at = |column| Ref::new(sheet, row, column).cell();
+        let ex_tax = formulas.ex_tax(&at(price));
+        let figures = [
+            (price, formulas.menu_price(), dish.menu_price, context.money()),
+            (
+                at_target,
+                Some(formulas.price_at_target(&portion_cost, &at(target))),
+                cost.price_at_target,
+                context.money(),
+            ),
+            (food_cost, Some(format!("{portion_cost}/({ex_tax})")), cost.food_cost, Look::Percent(1)),
+            (target, formulas.target(), dish.target, Look::Percent(1)),
+            (margin, Some(format!("{ex_tax}-{portion_cost}")), cost.margin, context.money()),
+        ];
+        let known = figures.into_iter().filter_map(|(column, text, result, look)| {
+            Some(Cell::figure(column, Formula::number(text?, result?), look))
+        });
+        known.collect()
     }
 
     /// The first column of a dish's figures.

@@ -3,6 +3,7 @@
 pub mod cards;
 pub mod carried;
 pub mod changed;
+mod dish_formulas;
 pub mod lists;
 pub mod money;
 pub mod plain;

@@ -7,8 +7,8 @@ use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Content, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::own_columns::Own;
-use crate::workbook::layout::summary_columns::SummaryColumn;
 use crate::workbook::layout::{TableLayout, rows_of};
+use crate::workbook::sheets::dish_formulas::{DishFormulas, standing};
 use crate::workbook::sheets::table;
 
 /// The rows of a table of inputs, with what little is computed beside them.
@@ -71,17 +71,25 @@ fn menu(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut Own<
         let link = Content::Link { text: recipe.name.clone(), cell: home.cell(), sheet: home.sheet };
         own.put("Recipe used", link, Ink::Reading, Look::General);
     }
-    let from_summary = |column: SummaryColumn| column.cell(at).from(&table.sheet);
     let Some(cost) = cost else { return own.say("Standing", TargetStatus::NotCosted.words()) };
-    let mut figure = |header, column: SummaryColumn, result: Option<crate::number::Decimal>, look: Look| {
-        if let Some(result) = result {
-            own.figure(header, Formula::number(from_summary(column), result), look);
+    let Some(formulas) = DishFormulas::of(context, at, (&table.sheet, table.row(index))) else { return };
+    let here = |header| table.own(index, header).cell();
+    let portion_cost = here("Portion cost");
+    let target = formulas.target();
+    let ex_tax = formulas.menu_price().map(|price| formulas.ex_tax(&price));
+    let at_target = target.as_ref().map(|target| formulas.price_at_target(&portion_cost, target));
+    let food_cost = ex_tax.as_ref().map(|ex_tax| format!("{portion_cost}/({ex_tax})"));
+    let margin = ex_tax.map(|ex_tax| format!("{ex_tax}-{portion_cost}"));
+    let mut figure = |header, text: Option<String>, result: Option<crate::number::Decimal>, look: Look| {
+        if let (Some(text), Some(result)) = (text, result) {
+            own.figure(header, Formula::number(text, result), look);
         }
     };
-    figure("Portion cost", SummaryColumn::PortionCost, Some(cost.portion_cost), context.money());
-    figure("Food cost %", SummaryColumn::FoodCost, cost.food_cost, Look::Percent(1));
-    figure("Price at target", SummaryColumn::PriceAtTarget, cost.price_at_target, context.money());
-    figure("Margin", SummaryColumn::Margin, cost.margin, context.money());
-    let words = TargetStatus::of(dish, Some(cost)).words();
-    own.figure("Standing", Formula::text(from_summary(SummaryColumn::Standing), words), Look::Words);
+    figure("Portion cost", Some(formulas.portion_cost(at)), Some(cost.portion_cost), context.money());
+    figure("Food cost %", food_cost, cost.food_cost, Look::Percent(1));
+    figure("Price at target", at_target, cost.price_at_target, context.money());
+    figure("Margin", margin, cost.margin, context.money());
+    let status = TargetStatus::of(dish, Some(cost));
+    let cells = [portion_cost.as_str(), &here("Food cost %"), target.as_deref().unwrap_or("0")];
+    own.figure("Standing", Formula::text(standing(status, cells), status.words()), Look::Words);
 }

@@ -15,7 +15,7 @@ use crate::number::{BareRule, Decimal};
 use crate::results::display_units::{DisplayUnit, base_unit};
 use crate::results::figures::unit_cost;
 use crate::schema::{Column, TableKind};
-use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::formula::{Formula, needed};
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
 use crate::workbook::context::{Context, fraction_from};
 use crate::workbook::layout::own_columns::Own;
@@ -55,7 +55,7 @@ struct RowCells<'a> {
 
 impl RowCells<'_> {
     fn cell(&self, header: &'static str) -> String {
-        self.table.own(self.index, header).from(&self.table.sheet)
+        self.table.own(self.index, header).cell()
     }
 
     fn own(&self, row: &PriceRow, item: Option<(ItemId, &Item)>, own: &mut Own<'_>) {
@@ -68,7 +68,11 @@ impl RowCells<'_> {
             (_, Field::Given(pack)) => own.say("Pack read as", pack.read_as.clone()),
             _ => {}
         }
-        own.read("Pack in g, ml, each", cost.ap.per);
+        let said = if matches!(row.per, Field::Given(_)) { Column::Per } else { Column::Pack };
+        let said = Some(said).filter(|column| !row.input.typed(*column).is_blank());
+        let said = said.and_then(|column| self.table.input(index, column)).map(|cell| cell.cell());
+        let pack = Content::read_of(said.as_slice(), cost.ap.per);
+        own.put("Pack in g, ml, each", pack, Ink::Reading, Look::General);
         own.say("Figured in", base_unit(&cost.kind));
         if row.price == Field::Given(Price::Market) {
             // Its last price may be the better one, by its own yield.
@@ -76,7 +80,7 @@ impl RowCells<'_> {
             return;
         }
         let (Some(price), Some(ap)) = (self.table.input(index, Column::Price), self.trim_yield.ap) else { return };
-        let paid = paid::formula(context, self.table, index, row, price.from(&self.table.sheet));
+        let paid = paid::formula(context, self.table, index, row, needed(&price.cell()));
         let text = format!("{paid}/{}", self.cell("Pack in g, ml, each"));
         own.figure("AP per g, ml, each", Formula::number(text, ap), context.per_base_unit());
         let unit = DisplayUnit::of_price(&cost.kind, row.unit(), context.kitchen.settings.volumes);
@@ -127,7 +131,7 @@ impl RowCells<'_> {
     fn yield_used(&self, own: &mut Own<'_>) {
         let RowYield { fraction, from, .. } = self.trim_yield;
         if let YieldFrom::PriceRow(row) = from
-            && let Some(text) = yield_formula(self.context, row, &self.table.sheet)
+            && let Some(text) = yield_formula(self.context, row, &self.table.sheet, self.table.row(self.index))
         {
             own.figure("Yield used", Formula::number(text, fraction), Look::Percent(1));
             let cell = self.table.input(row, Column::Yield).map(|cell| cell.cell()).unwrap_or_default();
@@ -158,10 +162,10 @@ impl RowCells<'_> {
     }
 }
 
-/// The yield cell of a price row as a formula on `sheet` reads it.
-pub fn yield_formula(context: &Context<'_>, row: usize, sheet: &str) -> Option<String> {
+/// The yield cell of a price row as a formula in the row `at` of `sheet` reads it.
+pub fn yield_formula(context: &Context<'_>, row: usize, sheet: &str, at: u32) -> Option<String> {
     let typed = context.kitchen.entries.prices.get(row)?.input.typed(Column::Yield);
-    let cell = context.input(TableKind::Prices, row, Column::Yield)?.from(sheet);
+    let cell = context.input(TableKind::Prices, row, Column::Yield)?.beside(sheet, at);
     fraction_from(typed, &cell, BareRule::UpToOne)
 }
 

@@ -6,7 +6,6 @@ use std::collections::{BTreeSet, HashSet};
 use crate::costing::DishCost;
 use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
-use crate::kitchen::settings::{PriceRounding, Setting};
 use crate::number::Decimal;
 use crate::results::changes::Changes;
 use crate::results::figures::percent_in_full;
@@ -16,11 +15,11 @@ use crate::workbook::cells::chart::Span;
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
-use crate::workbook::layout::dish_cells::{price_cell, target_formula, tax_formula};
+use crate::workbook::layout::dish_cells::target_formula;
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::{self, SummaryColumn};
-use crate::workbook::layout::working_columns::WorkingColumn;
+use crate::workbook::sheets::dish_formulas::{DishFormulas, menu_price, standing, while_a_dish};
 use crate::workbook::sheets::money::Money;
 use crate::workbook::sheets::ranked;
 use crate::workbook::sheets::recipe::Shown;
@@ -225,65 +224,55 @@ impl DishRow<'_> {
         Some(Cell::figure(column.column(), Formula::number(text?, result?), look))
     }
 
+    /// Where it stands.
+    fn place(&self) -> (&'static str, u32) {
+        (sheet_names::SUMMARY, SummaryColumn::Dish.cell(self.index).row)
+    }
+
+    fn while_a_dish(&self, figure: String) -> String {
+        while_a_dish(self.context, self.dish, sheet_names::SUMMARY, figure)
+    }
+
     fn menu_price(&self) -> Option<Cell> {
-        let price = price_cell(self.context, self.dish).map(|cell| cell.from(sheet_names::SUMMARY));
+        let price = menu_price(self.context, self.dish, self.place());
         self.figure(SummaryColumn::MenuPrice, price, self.dish.menu_price, self.context.money())
     }
 
     fn target(&self) -> Option<Cell> {
-        let target = target_formula(self.context, self.dish, sheet_names::SUMMARY);
+        let target = target_formula(self.context, self.dish, self.place());
+        let target = target.map(|target| self.while_a_dish(target));
         self.figure(SummaryColumn::Target, target, self.dish.target, Look::Percent(1))
     }
 
     fn figures(&self, cost: &DishCost) -> Vec<Cell> {
         use SummaryColumn as C;
         let money = || self.context.money();
-        let portion_cost = WorkingColumn::PortionCost.cell(self.index).from(sheet_names::SUMMARY);
-        let ex_tax = WorkingColumn::ExTax.cell(self.index).from(sheet_names::SUMMARY);
-        let food_cost = format!("{}/{ex_tax}", self.at(C::PortionCost));
+        let Some(formulas) = DishFormulas::of(self.context, self.index, self.place()) else { return Vec::new() };
+        let ex_tax = formulas.ex_tax(&self.at(C::MenuPrice));
+        let food_cost = format!("{}/({ex_tax})", self.at(C::PortionCost));
         let margin = format!("{ex_tax}-{}", self.at(C::PortionCost));
+        let at_target = formulas.price_at_target(&self.at(C::PortionCost), &self.at(C::Target));
         let mut cells: Vec<Cell> = [
-            self.figure(C::PortionCost, Some(portion_cost), Some(cost.portion_cost), money()),
+            self.figure(
+                C::PortionCost,
+                Some(self.while_a_dish(formulas.portion_cost(self.index))),
+                Some(cost.portion_cost),
+                money(),
+            ),
             self.menu_price(),
             self.figure(C::FoodCost, Some(food_cost), cost.food_cost, Look::Percent(1)),
             self.target(),
-            self.figure(C::PriceAtTarget, Some(self.price_at_target()), cost.price_at_target, money()),
+            self.figure(C::PriceAtTarget, Some(at_target), cost.price_at_target, money()),
             self.figure(C::Margin, Some(margin), cost.margin, money()),
         ]
         .into_iter()
         .flatten()
         .collect();
-        cells.push(self.standing(cost));
+        let status = TargetStatus::of(self.dish, Some(cost));
+        let compared = [C::PortionCost, C::FoodCost, C::Target].map(|column| self.at(column));
+        let [portion_cost, food_cost, target] = &compared;
+        let text = standing(status, [portion_cost, food_cost, target]);
+        cells.push(Cell::figure(C::Standing.column(), Formula::text(text, status.words()), Look::Words));
         cells
-    }
-
-    /// Live where there is something to compare.
-    fn standing(&self, cost: &DishCost) -> Cell {
-        let column = SummaryColumn::Standing.column();
-        let standing = TargetStatus::of(self.dish, Some(cost));
-        match standing {
-            TargetStatus::OverTarget | TargetStatus::WithinTarget => {
-                let (over, on) = (TargetStatus::OverTarget.words(), TargetStatus::WithinTarget.words());
-                let (food_cost, target) = (self.at(SummaryColumn::FoodCost), self.at(SummaryColumn::Target));
-                let text = format!("IF(ROUND({food_cost}-{target},9)>0,\"{over}\",\"{on}\")");
-                Cell::figure(column, Formula::text(text, standing.words()), Look::Words)
-            }
-            _ => Cell { look: Look::Words, ..Cell::text(column, standing.words(), Ink::Reading) },
-        }
-    }
-
-    fn price_at_target(&self) -> String {
-        let tax = tax_formula(self.context, self.dish, sheet_names::SUMMARY);
-        let portion_cost = self.at(SummaryColumn::PortionCost);
-        let price = format!("{portion_cost}*(1+{tax})/{}", self.at(SummaryColumn::Target));
-        let setting = |setting| self.context.settings.value(setting).map(|cell| cell.from(sheet_names::SUMMARY));
-        let house = self.context.kitchen.settings.rounding;
-        match (house, setting(Setting::PriceStep), setting(Setting::PriceEnding)) {
-            (PriceRounding::Step(_), Some(step), _) => format!("ROUNDUP(ROUND({price}/{step},9),0)*{step}"),
-            (PriceRounding::Ending(_), _, Some(ending)) => {
-                format!("MAX(0,ROUNDUP(ROUND({price}-{ending},9),0))+{ending}")
-            }
-            _ => price,
-        }
     }
 }

@@ -3,30 +3,26 @@
 //! those.
 
 use crate::costing::conversion::convert::Crossing;
-use crate::costing::dish::ServedAs;
 use crate::costing::price::bought::PriceFrom;
-use crate::costing::q_and_spice::{FactorFrom, QAndSpice};
 use crate::costing::trace::CostedAs;
 use crate::costing::{DishCost, LineCost, LineTrace, MeasureFrom, YieldFrom};
 use crate::food::{Food, FoodMeasure};
-use crate::kitchen::menu::Dish;
-use crate::kitchen::recipe::{Line, QFactor, Recipe, Source};
-use crate::kitchen::settings::Setting;
+use crate::kitchen::recipe::{Line, Recipe, Source};
 use crate::kitchen::{ItemId, RecipeId};
-use crate::number::{BareRule, Decimal, plain};
+use crate::number::{Decimal, plain};
 use crate::results::dish;
 use crate::results::display_units::base_unit;
 use crate::results::figures::{at_most, percent_at_most};
 use crate::results::line::LineFigures;
-use crate::schema::{Column, Label, TableKind};
+use crate::schema::{Column, TableKind};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
-use crate::workbook::context::{Context, fraction_from};
+use crate::workbook::context::Context;
 use crate::workbook::layout::Lists;
-use crate::workbook::layout::dish_cells::{price_cell, tax_formula};
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::working_columns::{self, WorkingColumn};
+use crate::workbook::sheets::dish_formulas::DishFormulas;
 use crate::workbook::sheets::prices::price_from;
 
 const LINE_HEADERS: [&str; 8] =
@@ -42,12 +38,10 @@ pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
     out(header(working_columns::HEADER_ROW, &working_columns::HEADERS, &["Recipe"]));
     for (index, (dish, cost)) in context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate() {
-        let recipe = dish.recipe.and_then(|id| Some((id, context.kitchen.recipe(id)?)));
+        let recipe = dish.recipe.and_then(|id| context.kitchen.recipe(id));
         let mut cells = vec![Cell::text(WorkingColumn::Dish.column(), &dish.name, Ink::Reading)];
-        cells.extend(recipe.map(|(_, recipe)| Cell::text(WorkingColumn::Recipe.column(), &recipe.name, Ink::Reading)));
-        if let (Some(cost), Some((id, recipe))) = (cost, recipe) {
-            cells.extend(DishWorking { context, dish, recipe, id, index }.figures(cost));
-        }
+        cells.extend(recipe.map(|recipe| Cell::text(WorkingColumn::Recipe.column(), &recipe.name, Ink::Reading)));
+        cells.extend(cost.as_ref().map(|cost| figures(context, index, cost)).unwrap_or_default());
         out(Row { row: WorkingColumn::Dish.cell(index).row, cells });
     }
     let mut row = WorkingColumn::Dish.cell(context.kitchen.dishes.len()).row.saturating_add(1);
@@ -82,120 +76,37 @@ fn header(row: u32, headers: &[&str], words: &[&str]) -> Row {
     Row { row, cells: cells.collect() }
 }
 
-struct DishWorking<'a> {
-    context: &'a Context<'a>,
-    dish: &'a Dish,
-    recipe: &'a Recipe,
-    id: RecipeId,
-    index: usize,
-}
-
-impl DishWorking<'_> {
-    fn at(&self, column: WorkingColumn) -> String {
-        column.cell(self.index).cell()
+/// What a dish adds up to, each figure from those beside it.
+fn figures(context: &Context<'_>, index: usize, cost: &DishCost) -> Vec<Cell> {
+    use WorkingColumn as C;
+    let row = C::Dish.cell(index).row;
+    let Some(formulas) = DishFormulas::of(context, index, (sheet_names::WORKING, row)) else { return Vec::new() };
+    let at = |column: C| column.cell(index).cell();
+    let money = || context.money();
+    let figure = |column: C, text: String, result: Decimal, look: Look| {
+        Cell::figure(column.column(), Formula::number(text, result), look)
+    };
+    let reading = |column: C, number: Decimal, look: Look| Cell::number(column.column(), number, Ink::Reading, look);
+    let share = dish::share(cost).unwrap_or_default();
+    let mut cells = vec![match formulas.share() {
+        Some(text) => figure(C::Share, text, share, Look::Percent(3)),
+        None => reading(C::Share, share, Look::Percent(3)),
+    }];
+    cells.push(figure(C::Food, formulas.food(&at(C::Share)), cost.food, money()));
+    cells.push(match formulas.q(&at(C::Food)) {
+        Some(text) => figure(C::Q, text, cost.q, money()),
+        None => reading(C::Q, Decimal::ZERO, money()),
+    });
+    cells.push(match formulas.spice(&at(C::Food), &at(C::Q)) {
+        Some(text) => figure(C::Spice, text, cost.spice, money()),
+        None => reading(C::Spice, Decimal::ZERO, money()),
+    });
+    let all = format!("{}+{}+{}", at(C::Food), at(C::Q), at(C::Spice));
+    cells.push(figure(C::PortionCost, all, cost.portion_cost, money()));
+    if let (Some(ex_tax), Some(price)) = (cost.ex_tax, formulas.menu_price()) {
+        cells.push(figure(C::ExTax, formulas.ex_tax(&price), ex_tax, money()));
     }
-
-    fn total(&self, total: Total) -> String {
-        self.context.total(self.id, total).map(|cell| cell.from(sheet_names::WORKING)).unwrap_or_default()
-    }
-
-    /// A label of the recipe's card as a formula reads it.
-    fn label(&self, label: Label, rule: BareRule) -> Option<String> {
-        let entry = self.context.kitchen.entries.recipes.get(self.recipe.entry)?;
-        let cell = self.context.layout.recipes.get(self.id.index())?.label(label)?.from(sheet_names::WORKING);
-        fraction_from(entry.input.typed(label.column()), &cell, rule)
-    }
-
-    fn setting(&self, setting: Setting) -> Option<String> {
-        self.context.settings.value(setting).map(|cell| cell.from(sheet_names::WORKING))
-    }
-
-    fn figures(&self, cost: &DishCost) -> Vec<Cell> {
-        use WorkingColumn as C;
-        let money = || self.context.money();
-        let figure = |column: C, text: String, result: Decimal, look: Look| {
-            Cell::figure(column.column(), Formula::number(text, result), look)
-        };
-        let mut cells = Vec::new();
-        let share = dish::share(cost).unwrap_or_default();
-        cells.push(match self.share(cost) {
-            Some(text) => figure(C::Share, text, share, Look::Percent(3)),
-            None => Cell::number(C::Share.column(), share, Ink::Reading, Look::Percent(3)),
-        });
-        cells.push(figure(C::Food, format!("{}*{}", self.at(C::Share), self.total(Total::Food)), cost.food, money()));
-        cells.push(match self.q(cost) {
-            Some(text) => figure(C::Q, text, cost.q, money()),
-            None => Cell::number(C::Q.column(), Decimal::ZERO, Ink::Reading, money()),
-        });
-        cells.push(match self.spice() {
-            Some(text) => figure(C::Spice, text, cost.spice, money()),
-            None => Cell::number(C::Spice.column(), Decimal::ZERO, Ink::Reading, money()),
-        });
-        let all = format!("{}+{}+{}", self.at(C::Food), self.at(C::Q), self.at(C::Spice));
-        cells.push(figure(C::PortionCost, all, cost.portion_cost, money()));
-        if let (Some(ex_tax), Some(price)) = (cost.ex_tax, price_cell(self.context, self.dish)) {
-            let tax = tax_formula(self.context, self.dish, sheet_names::WORKING);
-            cells.push(figure(C::ExTax, format!("{}/(1+{tax})", price.from(sheet_names::WORKING)), ex_tax, money()));
-        }
-        cells
-    }
-
-    /// Portions over what the batch has of them, or the dish's own portion in proportion to the card's. `None` for
-    /// batches: nothing is figured.
-    fn share(&self, cost: &DishCost) -> Option<String> {
-        let portions = self.total(Total::Portions);
-        let batch = self.context.costing.recipe(self.id);
-        let served = plain(dish::served(cost, self.recipe, batch).unwrap_or_default());
-        Some(match cost.served {
-            ServedAs::Batches(_) => return None,
-            ServedAs::Portions(_) | ServedAs::OfPortion(_) => format!("{served}/{portions}"),
-            ServedAs::OfMakes => {
-                // Its portion over what the batch makes net of serving loss.
-                let kept = self
-                    .label(Label::ServingLoss, BareRule::BelowOne)
-                    .map_or("1".to_owned(), |loss| format!("(1-{loss})"));
-                format!("{served}/({}*{kept})", self.total(Total::Makes))
-            }
-        })
-    }
-
-    fn added(&self) -> QAndSpice {
-        QAndSpice::of_dish(self.context.kitchen, self.recipe)
-    }
-
-    fn q(&self, cost: &DishCost) -> Option<String> {
-        let (q, from) = self.added().q?;
-        let cell = match from {
-            FactorFrom::Card => {
-                let card = self.context.layout.recipes.get(self.id.index())?;
-                card.label(Label::QFactor)?.from(sheet_names::WORKING)
-            }
-            FactorFrom::Settings => self.setting(Setting::QFactor)?,
-        };
-        Some(match q {
-            QFactor::Share(_) => format!("{cell}*{}", self.at(WorkingColumn::Food)),
-            QFactor::Money(_) => match cost.served {
-                ServedAs::Batches(many) => format!("{cell}*{}*{}", plain(many), self.total(Total::Portions)),
-                _ => match dish::qs(cost)? {
-                    qs if qs == Decimal::ONE => cell,
-                    qs => format!("{cell}*{}", plain(qs)),
-                },
-            },
-        })
-    }
-
-    fn spice(&self) -> Option<String> {
-        let added = self.added();
-        let cell = match added.spice?.1 {
-            FactorFrom::Card => self.label(Label::SpiceFactor, BareRule::BelowOne)?,
-            FactorFrom::Settings => self.setting(Setting::SpiceFactor)?,
-        };
-        let food = self.at(WorkingColumn::Food);
-        if !added.spice_covers_q {
-            return Some(format!("{cell}*{food}"));
-        }
-        Some(format!("{cell}*({food}+{})", self.at(WorkingColumn::Q)))
-    }
+    cells
 }
 
 fn line_cells(context: &Context<'_>, id: RecipeId, recipe: &Recipe, at: usize, line: &LineCost) -> Vec<Cell> {

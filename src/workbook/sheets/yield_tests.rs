@@ -13,7 +13,7 @@ use crate::results::display_units::DisplayUnit;
 use crate::results::figures::per_base_unit;
 use crate::results::test_row::{CostToday, input_per_gram, key_to_share_by, market_charge};
 use crate::schema::{Column, Shown, TableKind, Value};
-use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, needed};
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::own_columns::Own;
@@ -88,16 +88,21 @@ impl<'a> TestsSheet<'a> {
     }
 
     fn at(&self, row: usize, header: &'static str) -> String {
-        self.table.own(row, header).from(&self.table.sheet)
+        self.table.own(row, header).beside(&self.table.sheet, self.table.row(self.index))
     }
 
     fn cell(&self, column: Column) -> Option<String> {
-        Some(self.table.input(self.index, column)?.from(&self.table.sheet))
+        Some(self.table.input(self.index, column)?.cell())
     }
 
-    /// Cells added up one by one.
+    /// Cells added up one by one. More than a formula holds with their keys are taken where they stand.
     fn sum(&self, rows: &[usize], header: &'static str) -> String {
-        rows.iter().map(|row| self.at(*row, header)).collect::<Vec<_>>().join("+")
+        const MOST_KEYED: usize = 40;
+        let at = |row: usize| match rows.len() {
+            ..=MOST_KEYED => self.at(row, header),
+            _ => self.table.own(row, header).unkeyed().beside(&self.table.sheet, self.table.row(self.index)),
+        };
+        rows.iter().map(|row| at(*row)).collect::<Vec<_>>().join("+")
     }
 
     /// Grams: live when the weight is one number, as read when it holds a count too.
@@ -108,10 +113,13 @@ impl<'a> TestsSheet<'a> {
         }
         match (&row.input.typed(Column::Weight).value, self.cell(Column::Weight)) {
             (Value::Number(_), Some(cell)) => {
-                let text = format!("{cell}*{}", self.here("Grams per unit"));
+                let text = format!("{}*{}", needed(&cell), self.here("Grams per unit"));
                 self.own.figure("Weight in grams", Formula::number(text, weight.grams), Look::Quantity);
             }
-            _ => self.own.put("Weight in grams", Content::Number(weight.grams), Ink::Reading, Look::Quantity),
+            (_, cell) => {
+                let grams = Content::read_of(cell.as_slice(), weight.grams);
+                self.own.put("Weight in grams", grams, Ink::Reading, Look::Quantity);
+            }
         }
     }
 
@@ -205,7 +213,7 @@ impl<'a> TestsSheet<'a> {
             Source::Bought(id) => {
                 let cost = self.context.costing.item(id)?;
                 if cost.from == PriceFrom::TestRow(self.index) {
-                    self.cell(Column::Price).map(|price| format!("{price}/{}", self.here("Grams per unit")))
+                    self.cell(Column::Price).map(|price| format!("{}/{}", needed(&price), self.here("Grams per unit")))
                 } else {
                     self.context.ap_cell(cost).map(|cell| cell.from(sheet))
                 }
@@ -227,7 +235,8 @@ impl<'a> TestsSheet<'a> {
         let pooled = Formula::number(self.sum(&part.rows, "Weight in grams"), part.grams);
         self.own.figure("Weight pooled", pooled, Look::Quantity);
         let head = test.runs.first().map_or(0, |run| run.row);
-        let text = format!("{}/{}", self.here("Weight pooled"), self.at(head, "Weight pooled"));
+        let (pooled, all) = (self.here("Weight pooled"), self.at(head, "Weight pooled"));
+        let text = format!("IF(ISNUMBER({}),{pooled}/{all},\"{NOT_KNOWN}\")", self.at(head, "Loss in grams"));
         self.own.figure("Share of weight", Formula::number(text, figures.fraction), Look::Percent(1));
         self.charge(row, test, part, head, figures);
         self.carried(test, cost, part, head, figures);
@@ -294,8 +303,11 @@ impl<'a> TestsSheet<'a> {
             _ => false,
         };
         match self.cell(Column::Value).filter(|_| whole) {
-            Some(cell) => self.own.figure("Value used", Formula::number(cell, value), look),
-            None => self.own.put("Value used", Content::Number(value), Ink::Reading, look),
+            Some(cell) => self.own.figure("Value used", Formula::number(needed(&cell), value), look),
+            None => {
+                let cell = self.cell(Column::Value).filter(|_| !typed.is_blank());
+                self.own.put("Value used", Content::read_of(cell.as_slice(), value), Ink::Reading, look);
+            }
         }
     }
 
@@ -326,6 +338,21 @@ impl<'a> TestsSheet<'a> {
         self.own.figure("Key to share by", Formula::number(text, key), Look::Quantity);
     }
 
+    /// All that a test stands on, added up: no number once anything of it is missed, for then no part of it is costed.
+    fn all_that_counts(&self, test: &Test, cost: &TestCost, head: usize) -> String {
+        let mut all = vec![self.at(head, "Loss in grams"), self.at(head, "Cost carried")];
+        for (part, figures) in test.parts.iter().zip(&cost.parts) {
+            let Some(row) = part.rows.first().copied() else { continue };
+            match &part.charge {
+                Charge::Free => {}
+                Charge::Joint { .. } => all.push(self.at(row, "Key to share by")),
+                _ if figures.charge.and_then(per_base_unit).is_some() => all.push(self.at(row, "Charge per gram")),
+                _ => {}
+            }
+        }
+        all.join("+")
+    }
+
     /// What the part carries of the cost, per gram and against the price of what went in.
     fn carried(&mut self, test: &Test, cost: &TestCost, part: &Part, head: usize, figures: &PartCost) {
         let first = |part: &Part| part.rows.first().copied().unwrap_or_default();
@@ -348,10 +375,9 @@ impl<'a> TestsSheet<'a> {
             }
             _ => Some(format!("{}*{}", self.here("Weight pooled"), self.here("Charge per gram"))),
         };
-        match text {
-            Some(text) => self.own.figure("Cost carried", Formula::number(text, figures.cost), self.context.money()),
-            None => self.own.put("Cost carried", Content::Number(Decimal::ZERO), Ink::Reading, self.context.money()),
-        }
+        let text = text.unwrap_or_else(|| "0".to_owned());
+        let text = format!("IF(ISNUMBER({}),{text},\"{NOT_KNOWN}\")", self.all_that_counts(test, cost, head));
+        self.own.figure("Cost carried", Formula::number(text, figures.cost), self.context.money());
         if let Some(per_gram) = figures.rate.and_then(per_base_unit) {
             let text = format!("{}/{}", self.here("Cost carried"), self.here("Weight pooled"));
             self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.per_base_unit());

@@ -8,7 +8,7 @@ use crate::kitchen::price::{Item, TrimYield};
 use crate::number::plain;
 use crate::results::figures::factor;
 use crate::schema::Column;
-use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::formula::{Formula, LONGEST, Ref};
 use crate::workbook::cells::row::Look;
 use crate::workbook::layout::TableLayout;
 use crate::workbook::layout::own_columns::Own;
@@ -20,20 +20,13 @@ const MOST_TERMS: usize = 24;
 
 /// Says it in the row in use, at `index`.
 pub(super) fn say(table: &TableLayout, index: usize, item: &Item, cost: &ItemCost, own: &mut Own<'_>) {
-    let rivals = cost.rivals.as_slice();
-    if rivals.is_empty() {
+    if cost.rivals.as_slice().is_empty() {
         return;
     }
-    let cells = Cells { table, by_test: matches!(item.trim, TrimYield::Main(_)) };
-    let scale = &cost.scale;
-    let (ep, ap) = (cells.edible(index, index, scale), scaled(cells.own(index, AP), scale.bought));
-    let better: Vec<String> = if rivals.len() > MOST_TERMS {
-        let all: Vec<String> = rivals.iter().map(|rival| cells.compared_cost(*rival)).collect();
-        all.chunks(MOST_TERMS).map(|some| less(&format!("MIN({})", some.join(",")), &ep)).collect()
-    } else {
-        rivals.iter().map(|rival| cells.is_better(*rival, (&ep, &ap))).collect()
-    };
-    let text = format!("IF(OR({}),\"{SPEAKS}\",\"{SILENT}\")", better.join(","));
+    let cells = |keyed| Cells { table, at: table.row(index), keyed, by_test: matches!(item.trim, TrimYield::Main(_)) };
+    let keyed = cells(true).compared(index, cost);
+    // More rivals than a formula holds with their keys are taken where they stand.
+    let text = if keyed.len() > LONGEST { cells(false).compared(index, cost) } else { keyed };
     own.figure("Better row", Formula::text(text, SILENT), Look::General);
 }
 
@@ -42,13 +35,34 @@ const EP: &str = "EP per g, ml, each";
 
 struct Cells<'a> {
     table: &'a TableLayout,
+    /// The row in which the word stands.
+    at: u32,
+    /// Whether rows are found by their keys.
+    keyed: bool,
     /// Whether a test of trimming gives all rows one yield, so that they are compared as purchased.
     by_test: bool,
 }
 
 impl Cells<'_> {
+    fn compared(&self, index: usize, cost: &ItemCost) -> String {
+        let (rivals, scale) = (cost.rivals.as_slice(), &cost.scale);
+        let (ep, ap) = (self.edible(index, index, scale), scaled(self.own(index, AP), scale.bought));
+        let better: Vec<String> = if rivals.len() > MOST_TERMS {
+            let all: Vec<String> = rivals.iter().map(|rival| self.compared_cost(*rival)).collect();
+            all.chunks(MOST_TERMS).map(|some| less(&format!("MIN({})", some.join(",")), &ep)).collect()
+        } else {
+            rivals.iter().map(|rival| self.is_better(*rival, (&ep, &ap))).collect()
+        };
+        format!("IFERROR(IF(OR({}),\"{SPEAKS}\",\"{SILENT}\"),\"{SPEAKS}\")", better.join(","))
+    }
+
+    fn read(&self, cell: Ref) -> String {
+        let cell = if self.keyed { cell } else { cell.unkeyed() };
+        cell.beside(&self.table.sheet, self.at)
+    }
+
     fn own(&self, row: usize, header: &'static str) -> String {
-        self.table.own(row, header).from(&self.table.sheet)
+        self.read(self.table.own(row, header))
     }
 
     /// What a row costs in the unit compared, at the price of `priced`.
@@ -68,7 +82,7 @@ impl Cells<'_> {
     fn compared_cost(&self, rival: Rival) -> String {
         let cost = self.edible(rival.row, rival.priced, &rival.scale);
         let price = self.table.input(rival.priced, Column::Price);
-        let price = price.map_or_else(|| cost.clone(), |price| price.from(&self.table.sheet));
+        let price = price.map_or_else(|| cost.clone(), |price| self.read(price));
         format!("IF(ISNUMBER({price}),IFERROR({cost},{NEVER}),{NEVER})")
     }
 

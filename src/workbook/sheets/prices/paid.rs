@@ -6,10 +6,11 @@ use crate::kitchen::price::PriceRow;
 use crate::kitchen::settings::Setting;
 use crate::number::BareRule;
 use crate::schema::Column;
+use crate::workbook::cells::formula::needed;
 use crate::workbook::context::{Context, fraction_from};
 use crate::workbook::layout::TableLayout;
 
-/// What is paid at `price`, the cell of the price row `index`.
+/// What is paid at `price`, in the price row `index`.
 pub(super) fn formula(
     context: &Context<'_>,
     table: &TableLayout,
@@ -17,11 +18,11 @@ pub(super) fn formula(
     row: &PriceRow,
     price: String,
 ) -> String {
-    let cell = |column| table.input(index, column).map(|cell| cell.from(&table.sheet));
+    let cell = |column| table.input(index, column).map(|cell| cell.cell());
     let charges = &row.charges;
     let rate = charges.tax_within(context.kitchen.settings.price_tax).and_then(|_| match &charges.tax {
         Field::Given(_) => fraction_from(row.input.typed(Column::Tax), &cell(Column::Tax)?, BareRule::BelowOne),
-        _ => context.settings.value(Setting::PriceTax).map(|cell| cell.from(&table.sheet)),
+        _ => context.settings.value(Setting::PriceTax).map(|cell| needed(&cell.from(&table.sheet))),
     });
     let net = rate.map_or_else(|| price.clone(), |rate| format!("{price}/(1+{rate})"));
     let moved = [('+', Column::FurtherCost, &charges.further), ('-', Column::Credit, &charges.credit)]

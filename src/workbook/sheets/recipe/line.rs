@@ -3,14 +3,14 @@
 use super::Shown;
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::trace::CostedAs;
-use crate::costing::{LineTrace, YieldFrom};
+use crate::costing::{LineTrace, MeasureFrom, YieldFrom};
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
 use crate::number::{BareRule, Decimal};
 use crate::results::display_units::base_unit;
 use crate::results::line::{LineFigures, TypedUnit, share};
-use crate::schema::{Column, Value};
-use crate::workbook::cells::formula::{Formula, Ref};
-use crate::workbook::cells::row::{Cell, Ink, Look};
+use crate::schema::{Column, TableKind, Value};
+use crate::workbook::cells::formula::{Formula, Ref, needed};
+use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::context::fraction_from;
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::sheets::prices::yield_formula;
@@ -45,6 +45,28 @@ impl LineCells<'_> {
         Cell::number(self.own(header).column, number, Ink::Reading, look)
     }
 
+    /// A number that was read of `cells`.
+    fn read_of(&self, header: &'static str, cells: &[String], number: Decimal, look: Look) -> Cell {
+        Cell { content: Content::read_of(cells, number), ..self.reading(header, number, look) }
+    }
+
+    /// The cells of the measures that lead from its unit to the one it is figured in.
+    fn measured(&self) -> Vec<String> {
+        let rows = self.trace.measures.iter().filter_map(|step| match step {
+            MeasureFrom::Row(row) => Some(*row),
+            _ => None,
+        });
+        rows.filter_map(|row| self.equals(row)).collect()
+    }
+
+    /// What a measure of the book is said to weigh or hold.
+    fn equals(&self, row: usize) -> Option<String> {
+        let context = self.shown.context;
+        let typed = &context.kitchen.entries.measures.get(row)?.input;
+        let column = [Column::Weighs, Column::Holds].into_iter().find(|column| !typed.typed(*column).is_blank())?;
+        Some(context.input(TableKind::Measures, row, column)?.from(self.shown.layout.sheet()))
+    }
+
     pub(super) fn cells(&self, cost: Decimal) -> Vec<Cell> {
         let figures = LineFigures::of(self.line, self.trace);
         let mut cells = vec![
@@ -57,6 +79,10 @@ impl LineCells<'_> {
         let mut text = format!("{}*{}", self.cell("Qty in g, ml, each"), self.cell("Cost per g, ml, each"));
         if let Some(used) = self.fraction(Column::Used, BareRule::BelowOne) {
             text = format!("{text}*{used}");
+        }
+        // Without its quantity a line is one that is not costed, and stops nothing.
+        if !self.entry.input.typed(Column::Qty).is_blank() {
+            text = format!("IF({}=\"\",\"\",{text})", self.typed(Column::Qty));
         }
         cells.push(self.figure("Line cost", text, cost, self.shown.context.money()));
         if let Some(share) = self.shown.cost.and_then(|batch| share(batch, cost)) {
@@ -87,16 +113,22 @@ impl LineCells<'_> {
         };
         match typed.and_then(|typed| TypedUnit::of(self.line, self.trace, typed)) {
             Some(unit) => {
-                let text = format!("{}*{}", self.typed(Column::Qty), self.cell("Unit factor"));
+                let text = format!("{}*{}", needed(&self.typed(Column::Qty)), self.cell("Unit factor"));
                 let text = self.crossed(text);
                 let mut cells = vec![
-                    self.reading("Unit factor", unit.factor, Look::General),
+                    self.read_of("Unit factor", &self.measured(), unit.factor, Look::General),
                     self.figure("Qty in g, ml, each", text, amount, Look::Quantity),
                 ];
                 cells.extend(unit.told.into_iter().flat_map(|told| self.cost_per_unit(told)));
                 cells
             }
-            None => vec![self.reading("Qty in g, ml, each", amount, Look::Quantity)],
+            None => {
+                let mut cells = self.measured();
+                if !self.entry.input.typed(Column::Qty).is_blank() {
+                    cells.push(self.typed(Column::Qty));
+                }
+                vec![self.read_of("Qty in g, ml, each", &cells, amount, Look::Quantity)]
+            }
         }
     }
 
@@ -127,12 +159,15 @@ impl LineCells<'_> {
         let text = match from {
             YieldFrom::Line => self.fraction(Column::Yield, BareRule::UpToOne),
             YieldFrom::Test(part) => context.part_cell(part, "Share of weight").map(|cell| cell.from(sheet)),
-            YieldFrom::PriceRow(row) => yield_formula(context, row, sheet),
+            YieldFrom::PriceRow(row) => yield_formula(context, row, sheet, self.own("Yield used").row),
             YieldFrom::Piece(_) | YieldFrom::Reference(_) | YieldFrom::None => None,
         };
         match text {
             Some(text) => self.figure("Yield used", text, left, Look::Percent(1)),
-            None => self.reading("Yield used", left, Look::Percent(1)),
+            None => {
+                let piece = if let YieldFrom::Piece(row) = from { self.equals(row) } else { None };
+                self.read_of("Yield used", piece.as_slice(), left, Look::Percent(1))
+            }
         }
     }
 

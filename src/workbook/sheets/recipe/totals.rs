@@ -8,7 +8,7 @@ use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::MadeUnit;
 use crate::results::recipe::BatchFigures;
 use crate::schema::Label;
-use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, needed};
 use crate::workbook::cells::row::{Content, Ink, Look};
 use crate::workbook::layout::recipe::Total;
 
@@ -24,8 +24,13 @@ impl Totals<'_> {
         self.cells.push(TotalCell { total, content, ink: Ink::Figure, look });
     }
 
-    fn reading(&mut self, total: Total, number: Decimal, look: Look) {
-        self.cells.push(TotalCell { total, content: Content::Number(number), ink: Ink::Reading, look });
+    /// A reading of what was typed under labels.
+    fn reading(&mut self, total: Total, number: Decimal, look: Look, read_of: &[Label]) {
+        let layout = self.shown.layout;
+        let typed = |label: &&Label| !self.shown.entry.input.typed(label.column()).is_blank();
+        let cells = read_of.iter().filter(typed).filter_map(|label| layout.label(*label)).map(|cell| cell.cell());
+        let content = Content::read_of(&cells.collect::<Vec<_>>(), number);
+        self.cells.push(TotalCell { total, content, ink: Ink::Reading, look });
     }
 
     fn money(&self) -> Look {
@@ -38,7 +43,7 @@ impl Totals<'_> {
         self.figure(Total::Food, self.food(), cost.food, self.money());
         match self.q() {
             Some(text) => self.figure(Total::Q, text, cost.q, self.money()),
-            None => self.reading(Total::Q, Decimal::ZERO, self.money()),
+            None => self.reading(Total::Q, Decimal::ZERO, self.money(), &[]),
         }
         let spiced = if self.added().spice_covers_q {
             format!("({}+{})", shown.at(Total::Food), shown.at(Total::Q))
@@ -47,7 +52,7 @@ impl Totals<'_> {
         };
         match shown.label(Label::SpiceFactor, BareRule::BelowOne) {
             Some(cell) => self.figure(Total::Spice, format!("{cell}*{spiced}"), cost.spice, self.money()),
-            None => self.reading(Total::Spice, Decimal::ZERO, self.money()),
+            None => self.reading(Total::Spice, Decimal::ZERO, self.money(), &[]),
         }
         let all = format!("{}+{}+{}", shown.at(Total::Food), shown.at(Total::Q), shown.at(Total::Spice));
         self.figure(Total::Batch, all, cost.batch, self.money());
@@ -55,9 +60,9 @@ impl Totals<'_> {
 
     fn food(&self) -> String {
         let layout = self.shown.layout;
-        let first = layout.own(0, "Line cost").from(layout.facts_sheet());
-        let last = layout.own(layout.lines.saturating_sub(1), "Line cost").cell();
-        format!("SUM({first}:{last})")
+        let costs = layout.line_costs();
+        // A line of which something is not known would be left out of the sum.
+        format!("IF(COUNTIF({costs},\"{NOT_KNOWN}\")>0,\"{NOT_KNOWN}\",SUM({costs}))")
     }
 
     fn added(&self) -> QAndSpice {
@@ -66,7 +71,7 @@ impl Totals<'_> {
     }
 
     fn q(&self) -> Option<String> {
-        let cell = self.shown.layout.label(Label::QFactor)?.cell();
+        let cell = needed(&self.shown.layout.label(Label::QFactor)?.cell());
         match self.added().q?.0 {
             QFactor::Share(_) => Some(format!("{cell}*{}", self.shown.at(Total::Food))),
             QFactor::Money(_) => Some(format!("{cell}*{}", self.shown.at(Total::Portions))),
@@ -94,10 +99,13 @@ impl Totals<'_> {
         if let Some((_, makes)) = &cost.makes {
             match &stated {
                 Some(portions) if shown.recipe.makes_computed => {
-                    let text = format!("{}*{portions}/{kept}", shown.at(Total::Portion));
+                    let text = format!("{}*{}/{kept}", shown.at(Total::Portion), needed(portions));
                     self.figure(Total::Makes, text, *makes, Look::Quantity);
                 }
-                _ => self.reading(Total::Makes, *makes, Look::Quantity),
+                _ if shown.recipe.makes_computed => {
+                    self.reading(Total::Makes, *makes, Look::Quantity, &[Label::Portion, Label::Portions]);
+                }
+                _ => self.reading(Total::Makes, *makes, Look::Quantity, &[Label::Makes]),
             }
             if let Some(unit_cost) = figures.unit_cost {
                 let text = format!("{}/{}", shown.at(Total::Batch), shown.at(Total::Makes));
@@ -106,12 +114,16 @@ impl Totals<'_> {
             }
         }
         if let Some(portion) = figures.portion {
-            self.reading(Total::Portion, portion, Look::Quantity);
+            self.reading(Total::Portion, portion, Look::Quantity, &[Label::Portion]);
         }
         if let Some(portions) = figures.portions {
             match (stated, shown.recipe.stated_portions) {
-                (Some(cell), _) => self.figure(Total::Portions, cell, portions, Look::Quantity),
-                (None, Some(_)) => self.reading(Total::Portions, portions, Look::Quantity),
+                (Some(cell), _) => self.figure(Total::Portions, needed(&cell), portions, Look::Quantity),
+                (None, Some(_)) => {
+                    let typed = !shown.entry.input.typed(Label::Portions.column()).is_blank();
+                    let label = if typed { Label::Portions } else { Label::Makes };
+                    self.reading(Total::Portions, portions, Look::Quantity, &[label]);
+                }
                 (None, None) => {
                     let text = format!("{}*{kept}/{}", shown.at(Total::Makes), shown.at(Total::Portion));
                     self.figure(Total::Portions, text, portions, Look::Quantity);

@@ -7,8 +7,9 @@ use super::places::Places;
 use super::within::{bought_cell, charged_cell};
 use crate::analysis::trim_savings::{DishWorth, FoodOfTrim, Kept};
 use crate::kitchen::plan::Served;
-use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::formula::{Formula, LONGEST};
 use crate::workbook::cells::row::{Cell, Look};
+use crate::workbook::layout::dish_cells::CardRows;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::SummaryColumn;
 
@@ -22,9 +23,6 @@ const HEADERS: [&str; 6] = [
 ];
 const POSSIBLE: &str = "made possible by trim";
 const SOME: &str = "holds some trim";
-
-/// The longest formula that is written; what would be longer is a constant.
-const LONGEST: usize = 8_000;
 
 pub(super) fn write(page: &mut Page<'_>) {
     let Some(worth) = &page.trim.worth else { return };
@@ -90,7 +88,9 @@ fn margin(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
     let (Some(margin), Served::Dish(index)) = (dish.margin, dish.served) else { return };
     let context = page.context;
     let costed = context.costing.dishes.get(index).and_then(Option::as_ref).and_then(|dish| dish.margin);
-    let live = SummaryColumn::Margin.cell(index).from(sheet_names::TRIM);
+    let live = CardRows::of(context, index)
+        .map_or_else(|| SummaryColumn::Margin.cell(index), |card| card.against(4))
+        .from(sheet_names::TRIM);
     let at = page.places.served.iter().find(|(served, _)| *served == dish.served).map(|(_, row)| *row);
     match (costed, at, dish.food) {
         (Some(costed), ..) if costed == margin => page.figure(row, 4, live, margin, context.money()),

@@ -15,7 +15,7 @@ use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Look};
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::sheet_names;
-use crate::workbook::layout::working_columns::WorkingColumn;
+use crate::workbook::sheets::dish_formulas::DishFormulas;
 
 const HEADERS: [&str; 8] = [
     "Food in a portion",
@@ -126,7 +126,8 @@ fn base(page: &mut Page<'_>, dish: &DishWorth, row: u32) -> Option<String> {
     let Served::Dish(index) = dish.served else { return None };
     let context = page.context;
     let costed = context.costing.dishes.get(index)?.as_ref()?.food;
-    page.figure(row, 5, WorkingColumn::Food.cell(index).from(sheet_names::TRIM), costed, context.money());
+    let food = DishFormulas::of(context, index, (sheet_names::TRIM, row))?.food_cost(index);
+    page.figure(row, 5, food, costed, context.money());
     let mut terms = Vec::new();
     for (_, recipe, _, at) in page.places.seasoned.iter().filter(|(served, ..)| *served == dish.served) {
         let cell = |total| Some(context.total(*recipe, total)?.from(sheet_names::TRIM));

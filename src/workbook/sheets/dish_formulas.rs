@@ -1,0 +1,206 @@
+//! Formulas of a dish, from the totals of its recipe and what was typed: wherever they stand, they say the same, and no
+//! sheet that may be taken out or sorted lies between.
+
+use crate::costing::DishCost;
+use crate::costing::dish::ServedAs;
+use crate::costing::q_and_spice::{FactorFrom, QAndSpice};
+use crate::kitchen::RecipeId;
+use crate::kitchen::menu::Dish;
+use crate::kitchen::recipe::{QFactor, Recipe};
+use crate::kitchen::settings::{PriceRounding, Setting};
+use crate::number::{BareRule, Decimal, plain};
+use crate::results::dish;
+use crate::results::target_status::TargetStatus;
+use crate::schema::{Column, Label, TableKind};
+use crate::workbook::cells::formula::{NOT_KNOWN, needed, while_filled};
+use crate::workbook::context::{Context, fraction_from};
+use crate::workbook::layout::dish_cells::{CardRows, price_cell, target_formula, tax_formula};
+use crate::workbook::layout::recipe::{RecipeLayout, Total};
+
+/// The formulas of a dish that is costed, for a row of a sheet.
+pub struct DishFormulas<'a> {
+    context: &'a Context<'a>,
+    dish: &'a Dish,
+    cost: &'a DishCost,
+    recipe: &'a Recipe,
+    id: RecipeId,
+    card: &'a RecipeLayout,
+    /// The sheet on which they stand, and the zero-based row.
+    at: (&'a str, u32),
+}
+
+impl<'a> DishFormulas<'a> {
+    /// Those of the dish at `index`; `None` when it is not costed.
+    pub fn of(context: &'a Context<'_>, index: usize, at: (&'a str, u32)) -> Option<Self> {
+        let dish = context.kitchen.dishes.get(index)?;
+        let cost = context.costing.dishes.get(index)?.as_ref()?;
+        let id = dish.recipe?;
+        let recipe = context.kitchen.recipe(id)?;
+        Some(DishFormulas { context, dish, cost, recipe, id, card: context.layout.recipes.get(id.index())?, at })
+    }
+
+    /// How much is served, as long as the menu's Portion says so.
+    fn served(&self) -> String {
+        let served = dish::served(self.cost, self.recipe, self.context.costing.recipe(self.id)).unwrap_or_default();
+        let row = self.dish.row.filter(|row| {
+            let entry = self.context.kitchen.entries.menu.get(*row);
+            entry.is_some_and(|entry| !entry.input.typed(Column::Portion).is_blank())
+        });
+        let cell = row.and_then(|row| self.context.input(TableKind::Menu, row, Column::Portion));
+        let cell = cell.map(|cell| cell.beside(self.at.0, self.at.1));
+        while_filled(cell.as_slice(), served).map_or_else(|| plain(served), |formula| formula.text)
+    }
+
+    fn total(&self, total: Total) -> String {
+        self.card.total(total).from(self.at.0)
+    }
+
+    /// A label of the recipe's card as a formula reads it.
+    fn label(&self, label: Label, rule: BareRule) -> Option<String> {
+        let entry = self.context.kitchen.entries.recipes.get(self.recipe.entry)?;
+        fraction_from(entry.input.typed(label.column()), &self.card.label(label)?.from(self.at.0), rule)
+    }
+
+    fn setting(&self, setting: Setting) -> Option<String> {
+        self.context.settings.value(setting).map(|cell| needed(&cell.from(self.at.0)))
+    }
+
+    /// Portions over what the batch has of them, or the dish's own portion in proportion to the card's. `None` for
+    /// batches: nothing is figured.
+    pub fn share(&self) -> Option<String> {
+        let portions = self.total(Total::Portions);
+        let served = self.served();
+        Some(match self.cost.served {
+            ServedAs::Batches(_) => return None,
+            ServedAs::Portions(_) | ServedAs::OfPortion(_) => format!("{served}/{portions}"),
+            ServedAs::OfMakes => {
+                // Its portion over what the batch makes net of serving loss.
+                let kept = self
+                    .label(Label::ServingLoss, BareRule::BelowOne)
+                    .map_or("1".to_owned(), |loss| format!("(1-{loss})"));
+                format!("{served}/({}*{kept})", self.total(Total::Makes))
+            }
+        })
+    }
+
+    /// Its share of the food.
+    pub fn food(&self, share: &str) -> String {
+        format!("{share}*{}", self.total(Total::Food))
+    }
+
+    fn added(&self) -> QAndSpice {
+        QAndSpice::of_dish(self.context.kitchen, self.recipe)
+    }
+
+    /// Its Q; `None` where there is none.
+    pub fn q(&self, food: &str) -> Option<String> {
+        let (q, from) = self.added().q?;
+        let cell = match from {
+            FactorFrom::Card => needed(&self.card.label(Label::QFactor)?.from(self.at.0)),
+            FactorFrom::Settings => self.setting(Setting::QFactor)?,
+        };
+        Some(match q {
+            QFactor::Share(_) => format!("{cell}*{food}"),
+            QFactor::Money(_) => match self.cost.served {
+                ServedAs::Batches(many) => format!("{cell}*{}*{}", plain(many), self.total(Total::Portions)),
+                _ => match dish::qs(self.cost)? {
+                    qs if qs == Decimal::ONE => cell,
+                    qs => format!("{cell}*{}", plain(qs)),
+                },
+            },
+        })
+    }
+
+    /// Its spice; `None` where there is none.
+    pub fn spice(&self, food: &str, q: &str) -> Option<String> {
+        let added = self.added();
+        let cell = match added.spice?.1 {
+            FactorFrom::Card => self.label(Label::SpiceFactor, BareRule::BelowOne)?,
+            FactorFrom::Settings => self.setting(Setting::SpiceFactor)?,
+        };
+        Some(if added.spice_covers_q { format!("{cell}*({food}+{q})") } else { format!("{cell}*{food}") })
+    }
+
+    /// What a portion costs, where its card says it, or else from the recipe's totals at one go.
+    pub fn portion_cost(&self, index: usize) -> String {
+        if let Some(card) = CardRows::of(self.context, index) {
+            return card.cost(3).from(self.at.0);
+        }
+        let food = self.whole_food();
+        let q = self.q(&food);
+        let spice = self.spice(&food, q.as_deref().unwrap_or("0"));
+        [Some(food), q, spice].into_iter().flatten().collect::<Vec<_>>().join("+")
+    }
+
+    fn whole_food(&self) -> String {
+        self.food(&self.share().unwrap_or_else(|| plain(dish::share(self.cost).unwrap_or_default())))
+    }
+
+    /// What its food costs, likewise.
+    pub fn food_cost(&self, index: usize) -> String {
+        CardRows::of(self.context, index).map_or_else(|| self.whole_food(), |card| card.cost(0).from(self.at.0))
+    }
+
+    /// The menu price as typed.
+    pub fn menu_price(&self) -> Option<String> {
+        menu_price(self.context, self.dish, self.at)
+    }
+
+    /// The target.
+    pub fn target(&self) -> Option<String> {
+        target_formula(self.context, self.dish, self.at)
+    }
+
+    /// The price without tax.
+    pub fn ex_tax(&self, price: &str) -> String {
+        format!("{price}/(1+{})", tax_formula(self.context, self.dish, self.at))
+    }
+
+    /// The price that meets the target, stepped as the house does.
+    pub fn price_at_target(&self, portion_cost: &str, target: &str) -> String {
+        let tax = tax_formula(self.context, self.dish, self.at);
+        let price = format!("{portion_cost}*(1+{tax})/{target}");
+        let house = self.context.kitchen.settings.rounding;
+        match (house, self.setting(Setting::PriceStep), self.setting(Setting::PriceEnding)) {
+            (PriceRounding::Step(_), Some(step), _) => format!("ROUNDUP(ROUND({price}/{step},9),0)*{step}"),
+            (PriceRounding::Ending(_), _, Some(ending)) => {
+                format!("MAX(0,ROUNDUP(ROUND({price}-{ending},9),0))+{ending}")
+            }
+            _ => price,
+        }
+    }
+}
+
+/// A figure of a dish as long as it is one: while its row stands on the menu, or the price on its card.
+pub fn while_a_dish(context: &Context<'_>, dish: &Dish, sheet: &str, figure: String) -> String {
+    let says = match dish.row {
+        Some(row) => context.input(TableKind::Menu, row, Column::Dish),
+        None => price_cell(context, dish),
+    };
+    match says {
+        Some(cell) => format!("IF({}=\"\",\"{NOT_KNOWN}\",{figure})", cell.from(sheet)),
+        None => figure,
+    }
+}
+
+/// The menu price of a dish, costed or not, as typed, in a row of a sheet.
+pub fn menu_price(context: &Context<'_>, dish: &Dish, (sheet, row): (&str, u32)) -> Option<String> {
+    price_cell(context, dish).map(|cell| needed(&cell.beside(sheet, row)))
+}
+
+/// Where a costed dish stands, live where there is something to compare: by the cells of its portion cost, its food cost
+/// and its target. What was cleared or taken out is said, and never within target.
+pub fn standing(status: TargetStatus, [portion_cost, food_cost, target]: [&str; 3]) -> String {
+    let says = |status: TargetStatus| format!("\"{}\"", status.words());
+    let costed = match status {
+        TargetStatus::OverTarget | TargetStatus::WithinTarget => format!(
+            "IF(ISNUMBER({food_cost}),IF(ISNUMBER({target}),IF(ROUND({food_cost}-{target},9)>0,{},{}),{}),{})",
+            says(TargetStatus::OverTarget),
+            says(TargetStatus::WithinTarget),
+            says(TargetStatus::NoTarget),
+            says(TargetStatus::NoMenuPrice)
+        ),
+        other => says(other),
+    };
+    format!("IF(ISNUMBER({portion_cost}),{costed},{})", says(TargetStatus::NotCosted))
+}

@@ -1,0 +1,67 @@
+//! Hands: what people do to a costed workbook in a spreadsheet program. Every Summary figure must then be what costing
+//! the edited book says, or be visibly not known.
+
+mod edits;
+mod held_against;
+mod played;
+mod text;
+
+use std::collections::BTreeMap;
+
+use edits::{Kind, all};
+use held_against::{Verdict, judged};
+use played::Played;
+
+use crate::corners::CORNERS;
+use crate::support::one_in;
+use crate::workbook::{TEACHING_KITCHEN, costed};
+
+/// Plays the edits of a costed workbook, one at a time on a fresh copy; gives the wrong ones, and prints the counts.
+fn play(name: &str, costed: &[u8], every: usize) -> Vec<String> {
+    let edits = all(&Played::open(costed));
+    let (mut counts, mut wrong) = (BTreeMap::<Kind, [usize; 4]>::new(), Vec::new());
+    let runs = one_in(every);
+    for (_, (kind, edit)) in edits.iter().enumerate().filter(|(at, _)| runs(*at)) {
+        let mut played = Played::open(costed);
+        played.play(edit);
+        let Some(verdict) = judged(&played) else { continue };
+        let count = counts.entry(*kind).or_default();
+        count[0] += 1;
+        match verdict {
+            Verdict::Same => count[1] += 1,
+            Verdict::NotKnown => count[2] += 1,
+            Verdict::Wrong(what) => {
+                count[3] += 1;
+                wrong.push(format!("{edit:?}: {what}"));
+            }
+        }
+    }
+    for (kind, [edits, same, not_known, wrong]) in counts {
+        println!("{name}: {kind:?}: {edits} edits, {same} the same, {not_known} not known, {wrong} wrong");
+    }
+    wrong
+}
+
+#[track_caller]
+fn none_is_wrong(name: &str, book: &[u8], every: usize) {
+    let wrong = play(name, &costed(name, book).2, every);
+    assert!(wrong.is_empty(), "{name}: {} wrong:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+#[test]
+fn the_teaching_kitchen_survives_hands() {
+    none_is_wrong("teaching-kitchen.xlsx", TEACHING_KITCHEN, 12);
+}
+
+#[test]
+fn the_corners_survive_hands() {
+    none_is_wrong("corners.csv", CORNERS.as_bytes(), 6);
+}
+
+#[test]
+fn the_templates_survive_hands() {
+    for file in ["us.xlsx", "metric.xlsx"] {
+        let book = std::fs::read(format!("{}/templates/{file}", env!("CARGO_MANIFEST_DIR"))).unwrap();
+        none_is_wrong(file, &book, 4);
+    }
+}

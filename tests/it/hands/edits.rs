@@ -1,0 +1,127 @@
+//! The edits that are tried on a workbook: every table sorted by every column, rows put in and taken out, inputs cleared,
+//! our own output sheets taken out.
+
+use super::played::{Edit, Played};
+use crate::recalc::Value;
+
+/// What kind of edit it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    Sort,
+    Insert,
+    Delete,
+    Clear,
+    Sheets,
+}
+
+/// A table: its sheet, its header row, its rows and its last column, counted from one.
+struct Table {
+    sheet: String,
+    header: i32,
+    rows: (i32, i32),
+    wide: i32,
+}
+
+/// Headers of inputs whose numbers count.
+const COUNTED: &[&str] = &[
+    "Price",
+    "Pack",
+    "Per",
+    "Yield",
+    "Weight",
+    "Value",
+    "Weighs",
+    "Holds",
+    "Qty",
+    "Used",
+    "Portion",
+    "Portions",
+    "Menu price",
+    "Target",
+    "Tax",
+    "Further cost",
+];
+/// Labels of cards and settings that count.
+const LABELS: &[&str] = &[
+    "Makes",
+    "Portion",
+    "Portions",
+    "Menu price",
+    "Target",
+    "Q factor",
+    "Spice factor",
+    "Serving loss",
+    "Target food cost",
+    "Menu prices include tax",
+    "Price step",
+    "Price ending",
+];
+
+/// Every edit of a workbook, with its kind.
+pub fn all(played: &Played) -> Vec<(Kind, Edit)> {
+    let mut edits = Vec::new();
+    for table in tables(played) {
+        let sheet = || table.sheet.clone();
+        let (first, last) = table.rows;
+        for column in 1..=table.wide {
+            let header = played.text(&table.sheet, table.header, column);
+            if last > first && !header.is_empty() {
+                edits
+                    .push((Kind::Sort, Edit::Sort { sheet: sheet(), rows: table.rows, column, down: column % 2 == 0 }));
+                edits
+                    .push((Kind::Sort, Edit::Sort { sheet: sheet(), rows: table.rows, column, down: column % 2 == 1 }));
+            }
+            for row in (first..=last).filter(|_| COUNTED.contains(&header.as_str()) && table.sheet != "Summary") {
+                clear(played, &table.sheet, row, column, &mut edits);
+            }
+        }
+        for row in [first, (first + last) / 2 + 1, last + 1] {
+            edits.push((Kind::Insert, Edit::Insert { sheet: sheet(), row }));
+        }
+        edits.extend([first, (first + last) / 2, last].map(|row| (Kind::Delete, Edit::Delete { sheet: sheet(), row })));
+    }
+    for sheet in played.sheets() {
+        let is_card = played.text(&sheet, 1, 1) == "Recipe";
+        for row in (1..40).filter(|_| is_card || sheet == "Settings") {
+            if LABELS.contains(&played.text(&sheet, row, 1).as_str()) {
+                clear(played, &sheet, row, 2, &mut edits);
+            }
+        }
+    }
+    let outputs = |names: &[&str]| Edit::DeleteSheets { sheets: names.iter().map(|name| (*name).to_owned()).collect() };
+    for names in [&["Problems"][..], &["How it was figured"], &["Problems", "How it was figured", "Trim", "What if"]] {
+        edits.push((Kind::Sheets, outputs(names)));
+    }
+    edits
+}
+
+fn clear(played: &Played, sheet: &str, row: i32, column: i32, edits: &mut Vec<(Kind, Edit)>) {
+    if played.value(sheet, row, column) != Value::Empty && !played.is_formula(sheet, row, column) {
+        edits.push((Kind::Clear, Edit::Clear { sheet: sheet.to_owned(), row, column }));
+    }
+}
+
+/// The tables of inputs, the lines of cards, and the dishes of the Summary.
+fn tables(played: &Played) -> Vec<Table> {
+    let begins = |sheet: &str| match sheet {
+        "Summary" => Some("Dish"),
+        _ if played.text(sheet, 1, 1) == "Recipe" => Some("Ingredient"),
+        _ if ["Item", "Test", "Dish", "Setting"].contains(&played.text(sheet, 1, 1).as_str()) => None,
+        _ => Some("no table"),
+    };
+    let mut tables = Vec::new();
+    for sheet in played.sheets() {
+        let (last, wide) = played.extent(&sheet);
+        let header = match begins(&sheet) {
+            Some(first) => (1..=last).find(|row| played.text(&sheet, *row, 1) == first),
+            None => Some(1),
+        };
+        let Some(header) = header else { continue };
+        let blank = |row: &i32| played.value(&sheet, *row, 1) == Value::Empty;
+        let end = (header + 1..=last + 1).find(blank).unwrap_or(last + 1);
+        if end > header + 1 {
+            tables.push(Table { sheet, header, rows: (header + 1, end - 1), wide });
+        }
+    }
+    tables
+}

@@ -1,0 +1,78 @@
+//! The Summary of an edited workbook, as the spreadsheet engine figures it, held against what costing the edited book says.
+
+use parings::results::target_status::TargetStatus;
+
+use super::played::Played;
+use crate::recalc::Value;
+use crate::support::options;
+
+/// What an edit came to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Verdict {
+    /// Every figure is what costing says.
+    Same,
+    /// Some figures are not known, and say so.
+    NotKnown,
+    /// A figure is wrong, or an error: the cell, what stands there, and what costing says.
+    Wrong(String),
+}
+
+/// The verdict; `None` where the edited book cannot be read at all.
+pub fn judged(played: &Played) -> Option<Verdict> {
+    let saved = played.saved();
+    let sources = [parings::Source { name: "edited.xlsx", bytes: &saved }];
+    let reading = parings::read(&sources, options()).ok()?;
+    let costing = parings::cost(&reading.kitchen, &parings::Scenario::of(&reading.kitchen));
+    let (last, _) = played.extent("Summary");
+    let header = (1..=last).find(|row| played.text("Summary", *row, 1) == "Dish")?;
+    let (mut verdict, mut seen) = (Verdict::Same, 0);
+    for row in header + 1..=last {
+        let name = played.text("Summary", row, 1);
+        if name.starts_with("Pale cells") {
+            break;
+        }
+        if name.is_empty() {
+            continue;
+        }
+        let found = reading.kitchen.dishes.iter().position(|dish| dish.name == name);
+        let dish = found.map(|at| (&reading.kitchen.dishes[at], costing.dishes[at].as_ref()));
+        let cost = dish.and_then(|(_, cost)| cost);
+        let expected = [
+            cost.map(|cost| cost.portion_cost),
+            dish.and_then(|(dish, _)| dish.menu_price),
+            cost.and_then(|cost| cost.food_cost),
+            dish.and_then(|(dish, _)| dish.target),
+            cost.and_then(|cost| cost.price_at_target),
+            cost.and_then(|cost| cost.margin),
+        ];
+        let standing = played.value("Summary", row, 8);
+        let mut known = true;
+        for (column, expected) in (2..).zip(expected) {
+            let value = played.value("Summary", row, column);
+            let expected = expected.map(|figure| Value::Number(figure.to_string().parse().unwrap()));
+            match (&value, &expected) {
+                (Value::Error(_), _) | (Value::Bool(_), _) | (Value::Number(_), None) => {
+                    return Some(Verdict::Wrong(format!(
+                        "{name}, column {column}: {value}, costing says {expected:?}"
+                    )));
+                }
+                (Value::Number(_), Some(expected)) if !value.agrees(expected) => {
+                    return Some(Verdict::Wrong(format!("{name}, column {column}: {value}, costing says {expected}")));
+                }
+                (Value::Empty | Value::Text(_), Some(_)) => known = false,
+                _ => {}
+            }
+        }
+        let words = dish.map_or(TargetStatus::NotCosted, |(dish, cost)| TargetStatus::of(dish, cost)).words();
+        let boasts = [TargetStatus::WithinTarget, TargetStatus::OverTarget].map(TargetStatus::words);
+        let said = if let Value::Text(said) = &standing { said.as_str() } else { "" };
+        if (said != words && boasts.contains(&said)) || matches!(standing, Value::Error(_) | Value::Number(_)) {
+            return Some(Verdict::Wrong(format!("{name} stands as {standing}, costing says {words}")));
+        }
+        if !known || said != words {
+            verdict = Verdict::NotKnown;
+        }
+        seen += 1;
+    }
+    (seen > 0).then_some(verdict)
+}

@@ -1,0 +1,159 @@
+//! A costed workbook in the hands of people: what they do to it, done to an independent spreadsheet engine's model.
+
+use std::borrow::Cow;
+use std::cmp::Ordering;
+use std::io::Cursor;
+
+use ironcalc::base::Model;
+use ironcalc::base::cell::CellValue;
+use ironcalc::base::types::{Cell, CellType};
+
+use super::text::moved;
+use crate::recalc::Value;
+
+/// One thing that people do. Rows and columns are counted from one.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Edit {
+    /// Sorts the rows from the first to the last by a column, upwards or downwards.
+    Sort { sheet: String, rows: (i32, i32), column: i32, down: bool },
+    /// Puts an empty row above a row.
+    Insert { sheet: String, row: i32 },
+    /// Takes a row out.
+    Delete { sheet: String, row: i32 },
+    /// Empties a cell.
+    Clear { sheet: String, row: i32, column: i32 },
+    /// Takes sheets out.
+    DeleteSheets { sheets: Vec<String> },
+}
+
+/// A workbook that is being edited.
+pub struct Played {
+    model: Model<'static>,
+}
+
+impl Played {
+    /// Opens a workbook.
+    pub fn open(bytes: &[u8]) -> Self {
+        let workbook = ironcalc::import::load_from_xlsx_bytes(bytes, "workbook", "en", "UTC").unwrap();
+        Played { model: Model::from_workbook(workbook, "en").unwrap() }
+    }
+
+    /// The sheets in order.
+    pub fn sheets(&self) -> Vec<String> {
+        self.model.workbook.get_worksheet_names()
+    }
+
+    fn index(&self, sheet: &str) -> Option<u32> {
+        self.sheets().iter().position(|name| name == sheet).map(|at| u32::try_from(at).unwrap())
+    }
+
+    /// The last row and column in which something stands.
+    pub fn extent(&self, sheet: &str) -> (i32, i32) {
+        let index = self.index(sheet).unwrap();
+        let data = &self.model.workbook.worksheet(index).unwrap().sheet_data;
+        let filled = data.cells().filter(|(.., cell)| !matches!(cell.as_ref(), Cell::EmptyCell { .. }));
+        filled.fold((0, 0), |(last, wide), (row, column, _)| (last.max(row), wide.max(column)))
+    }
+
+    /// What stands in a cell.
+    pub fn value(&self, sheet: &str, row: i32, column: i32) -> Value {
+        let Some(index) = self.index(sheet) else { return Value::Empty };
+        let kind = self.model.get_cell_type(index, row, column).unwrap();
+        match self.model.get_cell_value_by_index(index, row, column).unwrap() {
+            CellValue::None => Value::Empty,
+            CellValue::String(error) if kind == CellType::ErrorValue => Value::Error(error),
+            CellValue::String(text) => Value::Text(text),
+            CellValue::Number(number) => Value::Number(number),
+            CellValue::Boolean(yes) => Value::Bool(yes),
+        }
+    }
+
+    /// The text of a cell; empty where there is another thing.
+    pub fn text(&self, sheet: &str, row: i32, column: i32) -> String {
+        if let Value::Text(text) = self.value(sheet, row, column) { text } else { String::new() }
+    }
+
+    /// Whether a formula stands in a cell.
+    pub fn is_formula(&self, sheet: &str, row: i32, column: i32) -> bool {
+        self.index(sheet).is_some_and(|index| self.model.get_cell_formula(index, row, column).unwrap().is_some())
+    }
+
+    /// Does what people do, and recalculates everything.
+    pub fn play(&mut self, edit: &Edit) {
+        match edit {
+            Edit::Sort { sheet, rows, column, down } => self.sort(sheet, *rows, *column, *down),
+            Edit::Insert { sheet, row } => self.model.insert_rows(self.index(sheet).unwrap(), *row, 1).unwrap(),
+            Edit::Delete { sheet, row } => self.model.delete_rows(self.index(sheet).unwrap(), *row, 1).unwrap(),
+            Edit::Clear { sheet, row, column } => {
+                let index = self.index(sheet).unwrap();
+                self.model.workbook.worksheet_mut(index).unwrap().cell_clear_contents(*row, *column).unwrap();
+            }
+            Edit::DeleteSheets { sheets } => {
+                for sheet in sheets {
+                    if let Some(index) = self.index(sheet) {
+                        let id = self.model.workbook.worksheet(index).unwrap().sheet_id;
+                        self.model.workbook.defined_names.retain(|name| name.sheet_id != Some(id));
+                        self.model.delete_sheet(index).unwrap();
+                    }
+                }
+            }
+        }
+        self.model.evaluate();
+    }
+
+    /// The cells of every row move with it, over the whole width of the table.
+    fn sort(&mut self, sheet: &str, (first, last): (i32, i32), column: i32, down: bool) {
+        self.model.evaluate();
+        let index = self.index(sheet).unwrap();
+        let mut order: Vec<(i32, Value)> = (first..=last).map(|row| (row, self.value(sheet, row, column))).collect();
+        order.sort_by(|(_, a), (_, b)| compared(a, b, down));
+        let (_, wide) = self.extent(sheet);
+        let mut lifted: Vec<(i32, Vec<(i32, Option<Cell>, Option<String>)>)> = Vec::new();
+        for (to, (from, _)) in (first..=last).zip(&order) {
+            let cells = (1..=wide).map(|column| {
+                let cell = self.model.workbook.worksheet(index).unwrap().cell(*from, column).map(Cow::into_owned);
+                let formula = self.model.get_cell_formula(index, *from, column).unwrap();
+                (column, cell, formula.map(|formula| moved(&formula, to - from)))
+            });
+            lifted.push((to, cells.collect()));
+        }
+        for (row, cells) in lifted {
+            for (column, cell, formula) in cells {
+                let data = &mut self.model.workbook.worksheet_mut(index).unwrap().sheet_data;
+                match cell {
+                    Some(cell) => drop(data.set_cell(row, column, cell)),
+                    None => drop(data.remove_cell(row, column)),
+                }
+                if let Some(formula) = formula {
+                    self.model.update_cell_with_formula(index, row, column, formula).unwrap();
+                }
+            }
+        }
+    }
+
+    /// The workbook as a file.
+    pub fn saved(&self) -> Vec<u8> {
+        ironcalc::export::save_xlsx_to_writer(&self.model, Cursor::new(Vec::new())).unwrap().into_inner()
+    }
+}
+
+/// Numbers before words, blanks last whichever way.
+fn compared(a: &Value, b: &Value, down: bool) -> Ordering {
+    let rank = |value: &Value| match value {
+        Value::Number(_) => 0,
+        Value::Text(text) if !text.is_empty() => 1,
+        Value::Bool(_) => 2,
+        Value::Error(_) => 3,
+        _ => 4,
+    };
+    let blank = |value: &Value| rank(value) == 4;
+    if blank(a) || blank(b) {
+        return blank(a).cmp(&blank(b));
+    }
+    let order = rank(a).cmp(&rank(b)).then_with(|| match (a, b) {
+        (Value::Number(a), Value::Number(b)) => a.total_cmp(b),
+        (Value::Text(a), Value::Text(b)) => a.to_lowercase().cmp(&b.to_lowercase()),
+        _ => Ordering::Equal,
+    });
+    if down { order.reverse() } else { order }
+}

@@ -1,0 +1,88 @@
+//! Formula text moved to another row, as a spreadsheet program moves it when rows are sorted.
+
+/// The formula of a cell that is sorted `by` rows further down. References on the same sheet follow the row unless a `$`
+/// holds them; references to other sheets stay, as LibreOffice and Excel leave them when they sort (an experiment with
+/// LibreOffice is told of in DEVELOPERS.md).
+pub fn moved(formula: &str, by: i32) -> String {
+    let chars: Vec<char> = formula.chars().collect();
+    let mut out = String::new();
+    let mut at = 0;
+    while at < chars.len() {
+        let c = chars[at];
+        if c == '"' || c == '\'' {
+            let end = closing(&chars, at);
+            out.extend(&chars[at..end]);
+            at = end;
+        } else if c.is_ascii_alphabetic() || c == '$' || c == '_' {
+            let end = (at..chars.len()).find(|n| !is_word(chars[*n])).unwrap_or(chars.len());
+            let word: String = chars[at..end].iter().collect();
+            let elsewhere = out.ends_with('!') || chars.get(end) == Some(&'!') || elsewhere_by_range(&out);
+            let call = chars.get(end) == Some(&'(');
+            out.push_str(&if elsewhere || call { word } else { row_moved(&word, by) });
+            at = end;
+        } else if c.is_ascii_digit() || c == '.' {
+            // A number, with its exponent.
+            let end = (at..chars.len())
+                .find(|n| !(chars[*n].is_ascii_alphanumeric() || chars[*n] == '.'))
+                .unwrap_or(chars.len());
+            out.extend(&chars[at..end]);
+            at = end;
+        } else {
+            out.push(c);
+            at += 1;
+        }
+    }
+    out
+}
+
+fn is_word(c: char) -> bool {
+    c.is_alphanumeric() || matches!(c, '$' | '_' | '.')
+}
+
+/// Whether what follows is the end of a range on another sheet: `Prices!A1:` before it.
+fn elsewhere_by_range(out: &str) -> bool {
+    let Some(start) = out.strip_suffix(':') else { return false };
+    start.trim_end_matches(is_word).ends_with('!')
+}
+
+/// Where what begins with a quotation mark at `at` ends; a doubled mark is part of it.
+fn closing(chars: &[char], at: usize) -> usize {
+    let mark = chars[at];
+    let mut n = at + 1;
+    while n < chars.len() {
+        if chars[n] == mark {
+            if chars.get(n + 1) != Some(&mark) {
+                return n + 1;
+            }
+            n += 1;
+        }
+        n += 1;
+    }
+    n
+}
+
+/// `B7` as `B9`; `B$7` and what is no cell as they are.
+fn row_moved(word: &str, by: i32) -> String {
+    let digits = word.find(|c: char| c.is_ascii_digit()).unwrap_or(word.len());
+    let (column, row) = word.split_at(digits);
+    let letters = column.strip_prefix('$').unwrap_or(column);
+    let is_cell = (1..=3).contains(&letters.len()) && letters.chars().all(|c| c.is_ascii_uppercase());
+    match row.parse::<i32>() {
+        Ok(row) if is_cell => format!("{column}{}", row + by),
+        _ => word.to_owned(),
+    }
+}
+
+#[test]
+fn what_is_relative_on_the_same_sheet_follows_its_row() {
+    let cases = [
+        ("=B7/$K7+C$7*$A$1", "=B9/$K9+C$7*$A$1"),
+        ("='Yield tests'!B7+Prices!C7:D8+B7", "='Yield tests'!B7+Prices!C7:D8+B9"),
+        ("=IF(B7=\"B7\",LOG10(B7),1E7)+SUM(B7:B8)", "=IF(B9=\"B7\",LOG10(B9),1E7)+SUM(B9:B10)"),
+        ("='Chef''s B7'!B7&\"a\"\"B7\"", "='Chef''s B7'!B7&\"a\"\"B7\""),
+        ("=INDEX($K:$K,MATCH(\"P7\",$X:$X,0))", "=INDEX($K:$K,MATCH(\"P7\",$X:$X,0))"),
+    ];
+    for (formula, expected) in cases {
+        assert_eq!(moved(formula, 2), expected);
+    }
+}
