@@ -1,8 +1,7 @@
 //! Formula text moved to another row, as a spreadsheet program moves it when rows are sorted.
 
 /// The formula of a cell that is sorted `by` rows further down. References on the same sheet follow the row unless a `$`
-/// holds them; references to other sheets stay, as LibreOffice and Excel leave them when they sort (an experiment with
-/// LibreOffice is told of in DEVELOPERS.md).
+/// holds them; references to other sheets stay. LibreOffice was seen to sort so; DEVELOPERS.md tells how.
 pub fn moved(formula: &str, by: i32) -> String {
     let chars: Vec<char> = formula.chars().collect();
     let mut out = String::new();
@@ -68,6 +67,7 @@ fn row_moved(word: &str, by: i32) -> String {
     let letters = column.strip_prefix('$').unwrap_or(column);
     let is_cell = (1..=3).contains(&letters.len()) && letters.chars().all(|c| c.is_ascii_uppercase());
     match row.parse::<i32>() {
+        Ok(row) if is_cell && row + by < 1 => "#REF!".to_owned(),
         Ok(row) if is_cell => format!("{column}{}", row + by),
         _ => word.to_owned(),
     }
