@@ -1,6 +1,8 @@
 //! The price rows of a supplier's list.
 
-use super::reader::{Notes, Reader, marks_of, marks_of_book};
+use super::marks::{marks_of, marks_of_book};
+use super::notes::Notes;
+use super::reader::Reader;
 use super::{catch_weights, most_seen, one_of_each, prices, weights};
 use crate::book::{Found, SheetTables, Table};
 use crate::kitchen::list::ListRow;

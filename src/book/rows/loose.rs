@@ -4,7 +4,9 @@
 use std::collections::HashSet;
 
 use super::amounts::{OPEN, is_held};
-use super::reader::{ColumnMarks, Notes, Reader};
+use super::marks::ColumnMarks;
+use super::notes::Notes;
+use super::reader::Reader;
 use super::recipes::{head, line};
 use crate::book::{LooseCard, LooseLine};
 use crate::kitchen::recipe::RecipeEntry;

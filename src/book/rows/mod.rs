@@ -14,9 +14,12 @@ mod instead;
 mod layouts;
 mod list;
 mod loose;
+mod lost;
+mod marks;
 mod measures;
 mod menu;
 mod names;
+mod notes;
 mod packs;
 mod passed_over;
 mod per;
@@ -43,7 +46,8 @@ use crate::problem::Problem;
 use crate::schema::TableKind;
 use catch_weights::Averaged;
 use fill_in::FillIns;
-use reader::{Notes, Reader};
+use notes::Notes;
+use reader::Reader;
 
 /// Reads everything found on all sheets of a book into one set of entries.
 ///
@@ -83,7 +87,7 @@ fn most_seen(notes: &Notes) -> Option<String> {
 /// Reads everything; a sign that does not fit `currency` breaks its cell.
 fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, Notes) {
     let mut entries = Entries::default();
-    let marks = reader::marks_of_book(sheets);
+    let marks = marks::marks_of_book(sheets);
     let mut notes = Notes { currency, marks, fill_ins: FillIns::of(sheets), ..Notes::default() };
     let found = || sheets.iter().flat_map(|sheet| sheet.found.iter());
     let tables = || found().filter_map(|found| if let Found::Table(table) = found { Some(table) } else { None });
@@ -164,7 +168,7 @@ fn one_of_each<R>(
 
 /// Reads every row of a table.
 fn each<'g>(table: &Table<'g>, notes: &mut Notes, volumes: Volumes, mut read: impl FnMut(Reader<'_>)) {
-    let marks = reader::marks_of(table);
+    let marks = marks::marks_of(table);
     notes.weighed_in = weights::unit_of(table);
     for row in &table.rows {
         if notes.fill_ins.is_settled(table, row) {

@@ -1,124 +1,15 @@
 //! Row reader, one row while it is being read: its cells, what its column headers add, and the problems met.
 
-use std::collections::HashMap;
-
-use super::fill_in::FillIns;
-use crate::book::{Card, Found, SheetTables, Table, TableRow};
+use super::lost::{is_scientific, lost};
+use super::marks::ColumnMarks;
+use super::notes::Notes;
+use crate::book::{Card, Table, TableRow};
 use crate::kitchen::field::InputCell;
 use crate::kitchen::{Field, InputRow};
 use crate::measure::{Unit, Volumes, currency};
-use crate::number::{Decimal, Marks, evidence, plain};
-use crate::problem::{Code, Fault, Place, Problem, THERE};
+use crate::number::{Decimal, Marks, plain};
+use crate::problem::{Code, Fault, Place, THERE};
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
-
-/// What reading collects besides rows.
-#[derive(Debug, Default)]
-pub(super) struct Notes {
-    /// Problems of single cells.
-    pub(super) problems: Vec<Problem>,
-    /// Currency signs.
-    pub(super) signs: Vec<SignSeen>,
-    /// The book's currency, once it is known that not all signs fit it.
-    pub(super) currency: Option<String>,
-    /// Which decimal mark the book shows.
-    pub(super) marks: Marks,
-    /// The unit that the weights of the table being read are in, as far as they prove it.
-    pub(super) weighed_in: Option<Unit>,
-    /// What was typed into fill-ins.
-    pub(super) fill_ins: FillIns,
-    /// Rows without a name, which no reader can take.
-    pub(super) unread: Vec<(TableKind, InputRow)>,
-}
-
-/// A currency sign and how many cells show it.
-#[derive(Debug)]
-pub(super) struct SignSeen {
-    pub(super) sign: String,
-    pub(super) cells: usize,
-    /// The last of the cells: one that is read twice counts once.
-    last: Place,
-}
-
-impl Notes {
-    /// Remembers a currency sign seen at `place`.
-    fn sign(&mut self, sign: &str, place: Place) {
-        match self.signs.iter_mut().find(|seen| seen.sign == sign) {
-            Some(seen) if seen.last == place => {}
-            Some(seen) => (seen.cells, seen.last) = (seen.cells.saturating_add(1), place),
-            None if sign.is_empty() => {}
-            None => self.signs.push(SignSeen { sign: sign.to_owned(), cells: 1, last: place }),
-        }
-    }
-}
-
-/// Which decimal mark each column shows.
-pub(super) type ColumnMarks = HashMap<Column, Marks>;
-
-/// What the numbers of all tables and cards of a book prove about decimal marks; nothing where they prove both.
-pub(super) fn marks_of_book(sheets: &[SheetTables<'_>]) -> Marks {
-    let mut known: Option<Marks> = None;
-    let found = sheets.iter().flat_map(|sheet| &sheet.found);
-    let mut take = |column: Column, typed: &Typed| -> bool {
-        let (Value::Text(text), true) = (&typed.value, column.holds_numbers()) else { return true };
-        match evidence(text).filter(|_| !text.ends_with(']')) {
-            Some(proof) if known.is_some_and(|known| known != proof) => false,
-            Some(proof) => {
-                known = Some(proof);
-                true
-            }
-            None => true,
-        }
-    };
-    let mut table_agrees = |table: &Table<'_>| {
-        table.rows.iter().all(|row| table.columns.iter().all(|head| take(head.column, table.cell(row, head.column))))
-    };
-    let mut labels = Vec::new();
-    let mut loose = Vec::new();
-    for found in found {
-        let agrees = match found {
-            Found::Table(table) => table_agrees(table),
-            Found::Loose(card) => {
-                loose.extend(card.lines.iter().flat_map(|line| &line.cells));
-                true
-            }
-            Found::Card(card) => {
-                labels.extend(&card.labels);
-                card.lines.iter().all(&mut table_agrees)
-            }
-        };
-        if !agrees {
-            return Marks::Unknown;
-        }
-    }
-    let loose = loose.into_iter().filter(|cell| cell.column != Column::Prep);
-    if labels.into_iter().all(|label| take(label.label.column(), label.value))
-        && loose.into_iter().all(|cell| take(Column::Qty, &cell.typed))
-    {
-        known.unwrap_or_default()
-    } else {
-        Marks::Unknown
-    }
-}
-
-/// What the texts of every column prove about decimal marks. A column that proves both proves nothing.
-pub(super) fn marks_of(table: &Table<'_>) -> ColumnMarks {
-    let mut marks: HashMap<Column, Option<Marks>> = HashMap::new();
-    for row in &table.rows {
-        for heading in &table.columns {
-            let Value::Text(text) = &table.cell(row, heading.column).value else { continue };
-            if text.ends_with(']') {
-                // What was put behind it may stand behind a number that was no text.
-                continue;
-            }
-            let Some(proof) = evidence(text) else { continue };
-            marks
-                .entry(heading.column)
-                .and_modify(|known| *known = known.filter(|known| *known == proof))
-                .or_insert(Some(proof));
-        }
-    }
-    marks.into_iter().filter_map(|(column, marks)| Some((column, marks?))).collect()
-}
 
 /// What stands in a cell, once what cannot be read at all has been reported.
 #[derive(Debug, Clone, PartialEq)]
@@ -440,25 +331,4 @@ fn place_of_whole(kind: TableKind, cells: &[InputCell]) -> Option<Place> {
     let own = |cell: &&InputCell| kind != TableKind::RecipeLines || cell.column != Column::Recipe;
     let first = || cells.iter().filter(own).min_by_key(|cell| order(cell.column));
     named.or_else(first).or(cells.first()).map(|cell| cell.place.clone())
-}
-
-/// Whether `text` is a number with an exponent, as the grid holds numbers that no decimal can.
-fn is_scientific(text: &str) -> bool {
-    let number =
-        |part: &str| part.chars().any(|c| c.is_ascii_digit()) && part.chars().all(|c| c.is_ascii_digit() || c == '.');
-    let unsigned = |part: &str| part.trim_start_matches(['-', '+']).to_owned();
-    text.trim().split_once(['e', 'E']).is_some_and(|(a, b)| number(&unsigned(a)) && number(&unsigned(b)))
-}
-
-/// The fault of a cell whose value is not there: an error, or a formula without its result.
-fn lost(typed: &Typed) -> Option<Fault> {
-    if let Some(formula) = typed.lost_formula() {
-        return Some(Fault::new(
-            Code::FormulaWithoutValue,
-            format!("the formula {formula} was saved without its result"),
-            "Open the file in a spreadsheet program and save it once, or type the value.",
-        ));
-    }
-    let error = typed.error()?;
-    Some(Fault::new(Code::CellError, format!("the cell shows {error}"), "Mend the formula, or type the value."))
 }

@@ -3,7 +3,9 @@
 use indexmap::IndexMap;
 
 use super::amounts::Quantity;
-use super::reader::{ColumnMarks, Notes, Reader, marks_of};
+use super::marks::{ColumnMarks, marks_of};
+use super::notes::Notes;
+use super::reader::Reader;
 use crate::book::Card;
 use crate::kitchen::recipe::{LineEntry, LineQuantity, QFactor, RecipeEntry};
 use crate::kitchen::{Entries, Field, InputRow, NameKey};
