@@ -235,11 +235,20 @@ fn report(
     };
     let Some(place) = place else { return };
     let path: Vec<String> = graph.loop_through(start, component).iter().map(|n| format!("“{}”", name(n))).collect();
+    // Inside a recipe its own name is what is bought by that name.
+    let help = match component {
+        [_] => format!(
+            "Give {} a price row, if it is bought by that name too: inside its own recipe the name then means what is bought. \
+             Else give that line its right name.",
+            path.first().cloned().unwrap_or_default()
+        ),
+        _ => "Take one of them out of the other, or name the bought product instead.".to_owned(),
+    };
     problems.push(
         Fault::new(
             Code::RecipeLoop,
             format!("{} contains itself: {}", path.first().cloned().unwrap_or_default(), path.join(" → ")),
-            "Take one of them out of the other, or name the bought product instead.",
+            help,
         )
         .at(place),
     );
