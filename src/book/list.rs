@@ -7,7 +7,7 @@ mod headers;
 mod titled;
 mod whose;
 
-use super::find::{ASK, Headings, find_with, printed_page};
+use super::find::{Headings, ask, find_with, printed_page, titled_unit};
 use super::{Found, Grid, ReadError, SheetState, SheetTables, Source, rows};
 use crate::kitchen::layout::LayoutRow;
 use crate::kitchen::list::{ListOptions, NewList};
@@ -59,6 +59,9 @@ pub fn read(source: &Source<'_>, known: Known<'_>, options: &ListOptions) -> Res
     let sheets: Vec<SheetTables<'_>> = grids.iter().map(|grid| find_with(grid, &headings)).collect();
     problems.extend(sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()));
     problems.extend(others(source.name, &sheets));
+    if let Some(error) = titled(source.name, &grids, &sheets) {
+        return Err(error);
+    }
     let (mut rows, of_rows) = rows::of_list(&sheets, known.currency, known.volumes);
     problems.extend(of_rows);
     if rows.is_empty() {
@@ -117,6 +120,24 @@ fn price_tables<'s, 'g>(sheets: &'s [SheetTables<'g>]) -> impl Iterator<Item = &
     })
 }
 
+/// The error of a list whose title alone says what its prices are for. The book's packs would be taken for it, and which
+/// rows are by another unit only their reader can tell.
+fn titled(file: &str, grids: &[Grid], sheets: &[SheetTables<'_>]) -> Option<ReadError> {
+    let says = [Column::Pack, Column::Per, Column::PackCount, Column::UnitSize, Column::SizeUnit, Column::PoundPrice];
+    let (cell, words, unit) = grids.iter().zip(sheets).find_map(|(grid, sheet)| {
+        let table = price_tables(std::slice::from_ref(sheet)).find(|table| {
+            let price = table.heading(Column::Price).and_then(|heading| heading.default.as_ref());
+            price.is_none() && says.iter().all(|column| table.heading(*column).is_none())
+        })?;
+        titled_unit(grid, table.place.cell_ref()?.row)
+    })?;
+    let detail = format!(
+        "says “{words}” in {cell}, and no column says what each price is for. Add a column Per: {unit} in every row that says \
+         nothing else; where the row does, its own unit, such as lb or each, or what the box holds, such as 10 lb"
+    );
+    Some(ReadError::NoPriceList { file: file.to_owned(), detail: detail.into(), headings: Vec::new() })
+}
+
 /// The headings of the caller, then those that the book keeps of the supplier.
 fn headings(entries: &Entries, supplier: Option<&str>, options: &ListOptions) -> Headings {
     let asked = options.columns.iter().map(|(column, heading)| (heading.as_str(), *column));
@@ -160,8 +181,8 @@ fn none(file: &str, grids: &[Grid], sheets: &[SheetTables<'_>], entries: &Entrie
     if price_tables(sheets).next().is_some() {
         return why("has the headings of a price list but no rows below them: ask the supplier for it again");
     }
-    if grids.iter().any(|grid| printed_page(grid).is_some()) {
-        return why(&format!("is lines of text, as of a printed page, and no table. {ASK}"));
+    if let Some(grid) = grids.iter().find(|grid| printed_page(grid).is_some()) {
+        return why(&format!("is lines of text, as of a printed page, and no table. {}", ask(grid)));
     }
     let Some(guess) = grids.iter().filter_map(Guess::of).max_by_key(|guess| guess.headers.len()) else {
         return why("holds no price list, for nothing is filled in: ask the supplier for it again");

@@ -207,14 +207,15 @@ fn a_new_list_is_read_as_the_same_file_in_a_book_is() {
             assert!(refused.contains("Ask the supplier for the same list as a spreadsheet or csv"), "{refused}");
             continue;
         }
+        if *name == "meat-packer.xlsx" {
+            // Its title says $/cwt, a dozen of its rows something else: the book's packs are not taken for it.
+            let refused = list.err().unwrap().to_string();
+            assert!(refused.contains("says “$/cwt” in A2") && refused.contains("Add a column Per: cwt"), "{refused}");
+            continue;
+        }
         let list = list.unwrap_or_else(|error| panic!("{error}"));
         // Nothing in the book bears its names or codes, so nothing is taken.
         assert!(list.taken.is_empty() && list.unknown.len() == list.rows.len(), "{name}");
-        if *name == "meat-packer.xlsx" {
-            // A price without a word on what it is for: the book would have to say it.
-            assert!(list.rows.iter().all(|row| row.pack == Field::Blank && row.per == Field::Blank));
-            continue;
-        }
         let as_book = parings::read(&[Source { name, bytes: &bytes }], options).unwrap();
         let rows = &as_book.kitchen.entries.prices;
         assert_eq!(list.rows.len(), rows.len(), "{name}");

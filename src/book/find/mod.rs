@@ -3,6 +3,7 @@
 //! Takes a [`Grid`](crate::book::Grid); gives what was found on it in the sheet's order, and a problem or note for everything filled
 //! that is not handed on. Cells are borrowed from the grid: nothing is copied.
 
+mod bare_prices;
 mod card;
 mod header;
 mod headings;
@@ -10,19 +11,22 @@ mod labels;
 mod lines;
 mod loose;
 mod near;
+mod not_read;
 mod open;
 mod sheet;
 mod table;
 #[cfg(test)]
 mod tests;
+mod titled_unit;
 
 pub use card::Card;
 pub use headings::Headings;
-pub(in crate::book) use lines::{ASK, printed_page};
+pub(in crate::book) use lines::{ask, printed_page};
 pub use loose::{LooseCard, LooseLine};
 pub(in crate::book) use open::passed_over;
 pub use sheet::{SheetState, SheetTables, find, find_with};
 pub use table::{Table, TableRow};
+pub(in crate::book) use titled_unit::titled_unit;
 
 /// A table or a card.
 #[derive(Debug, Clone, PartialEq, Eq)]

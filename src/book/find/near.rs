@@ -2,6 +2,7 @@
 
 use crate::book::find::header::{HeaderCell, header_cells};
 use crate::book::find::headings::Headings;
+use crate::book::find::titled_unit;
 use crate::book::grid::Grid;
 use crate::problem::CellRef;
 use crate::schema::{Column, TableKind};
@@ -15,9 +16,25 @@ pub(super) fn nearest_header(grid: &Grid, headings: &Headings) -> Option<(CellRe
         .iter()
         .take(MOST_ROWS)
         .filter_map(|row| header_cells(row, headings).map(|cells| (row.row, cells)))
-        .flat_map(|(row, cells)| TableKind::ALL.iter().filter_map(move |kind| miss(row, &cells, *kind)))
+        .flat_map(|(row, cells)| {
+            TableKind::ALL.iter().filter_map(move |kind| {
+                let (known, at, hint) = miss(row, &cells, *kind)?;
+                let more = if *kind == TableKind::Prices { what_for(grid, row, &cells) } else { None };
+                Some((known, at, hint + &more.unwrap_or_default()))
+            })
+        })
         .max_by_key(|(known, ..)| *known)
         .map(|(_, at, hint)| (at, hint))
+}
+
+/// What to type where a title says what the prices below it are for. Rows may say otherwise, so it is not taken.
+fn what_for(grid: &Grid, row: u32, cells: &[HeaderCell<'_>]) -> Option<String> {
+    let (title, words, unit) = titled_unit(grid, row)?;
+    let free = CellRef::new(row, cells.last()?.at.checked_add(1)?);
+    Some(format!(
+        " {title} says “{words}”: type Per in {free}, and {unit} below it in every row that says nothing else; where the row \
+         does, its own unit, such as lb or each, or what the box holds, such as 10 lb."
+    ))
 }
 
 /// How many headers of `kind` a row has, its first cell, and what keeps it from being one; `None` when it is far.

@@ -4,8 +4,9 @@ use crate::book::find::card::{Card, LabelCell};
 use crate::book::find::header::{self, HeaderRow, overlap};
 use crate::book::find::headings::Headings;
 use crate::book::find::labels::{is_label_row, is_one_label, not_a_label, starts_card};
+use crate::book::find::not_read::{is_guide, not_read};
 use crate::book::find::open::OpenTable;
-use crate::book::find::{Found, lines, loose, near};
+use crate::book::find::{Found, loose, titled_unit};
 use crate::book::grid::{Grid, GridRow};
 use crate::problem::{CellRef, Code, Fault, Place, Problem};
 use crate::schema::{Label, TableKind, Typed, Value, marker, output};
@@ -347,6 +348,11 @@ impl<'g, 'h> Finder<'g, 'h> {
         self.close_all();
         self.found.sort_by_key(|(start, _)| *start);
         self.unread.sort_by_key(|(row, column, _)| (*row, *column));
+        for (_, found) in &self.found {
+            if let Found::Table(table) = found {
+                self.problems.extend(titled_unit::doubt(self.grid, table));
+            }
+        }
         let first = self.found.first().map(|(start, _)| start.row);
         let mut standing = if any { SheetState::Read } else { SheetState::NotRead };
         if !any {
@@ -379,45 +385,4 @@ impl<'g, 'h> Finder<'g, 'h> {
             loose_rows,
         }
     }
-}
-
-/// Whether the sheet begins as the instructions of a template do.
-fn is_guide(grid: &Grid) -> bool {
-    let texts = [0, 1].map(|row| &grid.get(row, 0).value);
-    marker::is_guide(texts.into_iter().filter_map(|value| match value {
-        Value::Text(text) => Some(text.as_str()),
-        _ => None,
-    }))
-}
-
-/// What to say of a sheet on which nothing was found.
-fn not_read(grid: &Grid, headings: &Headings) -> Problem {
-    let formula = grid.rows().iter().find_map(|row| {
-        let lost = |(_, typed): &&(u32, Typed)| typed.lost_formula().is_some();
-        row.cells().iter().find(lost).map(|(at, _)| CellRef::new(row.row, *at))
-    });
-    if let Some(cell) = formula {
-        return Fault::new(
-            Code::FormulaWithoutValue,
-            "this sheet has formulas that were saved without their results, so no table could be found on it",
-            "Open the book once in a spreadsheet program and save it.",
-        )
-        .at(grid.place_of(cell));
-    }
-    if let Some(cell) = lines::printed_page(grid) {
-        return Fault::new(
-            Code::SheetOfLines,
-            "this sheet is lines of text with prices in them, as of a printed page, and no table",
-            lines::ASK,
-        )
-        .at(grid.place_of(cell));
-    }
-    let (place, help) = match near::nearest_header(grid, headings) {
-        Some((cell, hint)) => (grid.place_of(cell), hint),
-        None => (
-            grid.place().clone(),
-            "Nothing to do, unless it holds something that should count: then give it a header row.".to_owned(),
-        ),
-    };
-    Fault::new(Code::SheetNotRead, "no table or recipe card was found on this sheet", help).at(place)
 }

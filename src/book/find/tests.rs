@@ -465,12 +465,39 @@ fn a_sheet_that_is_nearly_a_table_says_what_it_lacks() {
             "Prices\nItem|Pack|Price|Holds\nOnions|50 lb|2|1",
             "Row 2 would be the header of prices, but for its column “Holds”, which belongs elsewhere.",
         ),
+        (
+            "All prices $/cwt\nCode|Item|Price\n1|Ribs|298",
+            "Row 2 would be the header of prices with one of “Pack”, “Size unit”, “Unit size”, “Per” too. A1 says “$/cwt”: type \
+             Per in D2, and cwt below it in every row that says nothing else; where the row does, its own unit, such as lb or \
+             each, or what the box holds, such as 10 lb.",
+        ),
+        (
+            "onions|50 lb|27.5\nginger|30 lb|54\ncloves|1 lb|18.4",
+            "These look like prices without headings. Put a row above row 1, and type Item in A1, Pack in B1 and Price in C1 of \
+             it, if that is what stands below.",
+        ),
+        (
+            "what|size|$\nkale|bunch|2.2\nginger|kg|6.5\nsugar|10 kg|11.5",
+            "These look like prices. Type Item in A1 instead of “what”, Unit in B1 instead of “size” and Price in C1 instead of \
+             “$”, if that is what stands below.",
+        ),
     ] {
         let grid = grid(drawing);
         let sheet = find(&grid);
         assert_eq!(sheet.problems[0].code, Code::SheetNotRead);
         assert_eq!(sheet.problems[0].help, hint);
     }
+}
+
+#[test]
+fn a_title_that_says_what_prices_are_for_is_asked_about_where_packs_say_otherwise() {
+    let doubts = |drawing: &str| {
+        let grid = grid(drawing);
+        find(&grid).problems.iter().filter(|problem| problem.code == Code::PerAmbiguous).count()
+    };
+    assert_eq!(doubts("PRICES $/CWT\nItem|Pack|Price\nRibs|60 lb|298"), 1);
+    assert_eq!(doubts("PRICES $/CWT\nItem|Pack|Price|Per\nRibs|60 lb|298|cwt"), 0);
+    assert_eq!(doubts("Prices this week\nItem|Pack|Price\nRibs|60 lb|298"), 0);
 }
 
 #[test]
