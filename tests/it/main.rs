@@ -47,6 +47,7 @@ mod recalc;
 mod recipe_files;
 mod regression;
 mod reprice;
+mod rounds;
 mod samples;
 mod scenario;
 mod suppliers;
