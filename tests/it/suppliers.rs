@@ -4,6 +4,7 @@
 //! The files and the readings are in `tests/suppliers`, made by hand by somebody who knew nothing of this program.
 
 mod expected;
+mod repriced;
 
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -226,93 +227,4 @@ fn a_new_list_is_read_as_the_same_file_in_a_book_is() {
             assert_eq!(said(of_list), said(of_book), "{name}");
         }
     }
-}
-
-/// What a user types who does what the messages say, once, file by file: cells of the sheet and what goes into them. The
-/// prices and packs that only the supplier knows are of our invention.
-const ANSWERS: &[(&str, &[(&str, &str)])] = &[
-    (
-        "broadline-invoice.csv",
-        &[("C12", "12/32 fl oz"), ("C13", "32 fl oz"), ("C50", "1 gal"), ("C58", "1 x 3 gal"), ("C64", "6/32 fl oz")],
-    ),
-    (
-        "dry-goods.csv",
-        &[
-            ("D28", "6/#10"),
-            ("D29", "6/#10"),
-            ("D32", "2/5 kg"),
-            ("D45", "4/1 gal"),
-            ("D49", "16/250 ct"),
-            ("D50", "6/96 fl oz"),
-            ("D51", "1000 ct"),
-            ("D52", "1000 ct"),
-        ],
-    ),
-    ("quantity-breaks.csv", &[("D29", "6/101 fl oz"), ("D32", "10/56 oz wt")]),
-    (
-        "fish-eur.csv",
-        &[
-            ("G15", "kg"),
-            ("F17", "29,50"),
-            ("E27", "1 each"),
-            ("E35", "10 x 800 g"),
-            ("B36", "Vannamei prawns"),
-            ("E36", "10 x 800 g"),
-            ("E41", "125 g"),
-        ],
-    ),
-];
-
-/// Done what the messages say, nothing is left to ask in the second round.
-#[test]
-fn whoever_does_what_the_messages_say_has_no_third_round() {
-    for (name, answers) in ANSWERS {
-        let text = if *name == "fish-eur.csv" {
-            file(name).iter().map(|byte| char::from(*byte)).collect()
-        } else {
-            String::from_utf8(file(name)).unwrap()
-        };
-        let mark = if *name == "fish-eur.csv" {
-            b';'
-        } else if *name == "quantity-breaks.csv" {
-            b'\t'
-        } else {
-            b','
-        };
-        let mut rows = table(text.trim_start_matches('\u{feff}'), char::from(mark));
-        for (cell, answer) in *answers {
-            let (column, row) = cell.split_at(1);
-            let at = usize::from(column.as_bytes()[0] - b'A');
-            rows[row.parse::<usize>().unwrap() - 1][at] = (*answer).to_owned();
-        }
-        let quoted = |cell: &String| format!("\"{}\"", cell.replace('"', "\"\""));
-        let lines = rows.iter().map(|row| row.iter().map(quoted).collect::<Vec<_>>().join(";"));
-        let mended = lines.collect::<Vec<_>>().join("\n");
-        let source = Source { name: "mended.csv", bytes: mended.as_bytes() };
-        let reading = parings::read(&[source], Options::on(date(2026, 11, 25))).unwrap();
-        let costing = parings::cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
-        let left = asks(&reading, &costing);
-        assert!(left.is_empty(), "{name}: {left:?}");
-    }
-}
-
-/// The cells of csv text in which nothing but quotes is special.
-fn table(text: &str, mark: char) -> Vec<Vec<String>> {
-    let row = |line: &str| {
-        let (mut cells, mut quoted) = (vec![String::new()], false);
-        let mut chars = line.chars().peekable();
-        while let Some(char) = chars.next() {
-            match char {
-                '"' if quoted && chars.peek() == Some(&'"') => cells.last_mut().unwrap().push(chars.next().unwrap()),
-                '"' => quoted = !quoted,
-                char if char == mark && !quoted => cells.push(String::new()),
-                char => cells.last_mut().unwrap().push(char),
-            }
-        }
-        cells
-    };
-    let mut rows: Vec<Vec<String>> = text.lines().map(row).collect();
-    let widest = rows.iter().map(Vec::len).max().unwrap();
-    rows.iter_mut().for_each(|row| row.resize(widest, String::new()));
-    rows
 }

@@ -106,13 +106,6 @@ fn rounds_of(names: &[&str], rounds: &[&[Answer]]) -> Result<usize, String> {
         if asked.is_empty() {
             return Ok(round);
         }
-        println!(
-            "{} round {}: {}\n{}",
-            names[0],
-            round + 1,
-            asked.len(),
-            if round > 0 { told(&asked) } else { String::new() }
-        );
         let by_hand = rounds.get(round).copied().unwrap_or_default();
         let is_new = typed.answer(&asked, &reading);
         if !is_new && by_hand.is_empty() {
