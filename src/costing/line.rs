@@ -17,7 +17,7 @@ use crate::costing::price::bought::PriceFrom;
 use crate::costing::yield_test::input_cost::part_rate;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, TrimYield};
-use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
+use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Recipe, Source};
 use crate::kitchen::{ItemId, Kitchen, PartId, RecipeId};
 use crate::measure::{Measured, Unit, Volumes};
 use crate::number::{Decimal, exact, plain};
@@ -275,12 +275,30 @@ impl<'a> Coster<'a> {
         })
     }
 
+    /// What stops a line of a recipe that has no cost itself: what is asked of its amount whatever it costs, so that it need
+    /// not be asked once the recipe is mended; else nothing more than the recipe says itself.
+    fn unmade(&self, recipe: &Recipe, quantity: &Measured) -> NoConversion {
+        if recipe.broken || quantity.unit.is_portion() || quantity.unit.is_batch() {
+            return NoConversion::Known;
+        }
+        let Some(makes) = recipe.makes.first() else { return no_makes(&recipe.name) };
+        let (kind, _) = Kind::of(&makes.unit, self.volumes());
+        let links = equivalences_of_item::of_recipe(self.kitchen, recipe);
+        if self.is_liquid_ounce(&quantity.unit, &kind) {
+            return NoConversion::Known;
+        }
+        match self.convert(quantity, &kind, &links) {
+            Err(NoConversion::Fault(fault)) => NoConversion::Fault(fault),
+            _ => NoConversion::Known,
+        }
+    }
+
     fn made(&mut self, id: RecipeId, quantity: &Measured) -> Result<LineTrace, NoConversion> {
         let recipe = self.kitchen.recipe(id).ok_or(NoConversion::Known)?;
         if id == self.recipe {
             return Err(NoConversion::Known);
         }
-        let cost = self.costing.recipe(id).ok_or(NoConversion::Known)?;
+        let Some(cost) = self.costing.recipe(id) else { return Err(self.unmade(recipe, quantity)) };
         let (batch, portions, unit_rate) = (cost.batch, cost.portions, cost.unit_rate());
         let by_name = |costed_as, rate: Rate| LineTrace {
             costed_as,
