@@ -79,10 +79,10 @@ fn is_pack(typed: &Typed) -> bool {
     matches!(&typed.value, Value::Text(text) if Unit::parse(text).is_some() || parse_pack(text, Marks::Unknown).is_ok())
 }
 
-/// Whether a cell is words, and no pack.
+/// Whether a cell is words. Some things are called what units are: cloves, mint leaves.
 fn is_name(typed: &Typed) -> bool {
-    let words = |text: &str| text.chars().filter(|char| char.is_alphabetic()).count() > 1;
-    matches!(&typed.value, Value::Text(text) if words(text)) && !is_pack(typed)
+    let letters = |text: &str| text.chars().filter(|char| char.is_alphabetic()).count();
+    matches!(&typed.value, Value::Text(text) if letters(text) > 1 && !text.starts_with(|c: char| c.is_ascii_digit()))
 }
 
 fn is_amount(typed: &Typed) -> bool {
