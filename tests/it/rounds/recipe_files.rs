@@ -12,7 +12,6 @@ const STORIES: &[(&[&str], &[&[Answer]])] = &[
         &["cake-cards.csv"],
         &[
             &[("cake-cards", "F5", "4 each"), ("cake-cards", "F24", "2"), ("cake-cards", "F25", "to taste")],
-            &[],
             &[("cake-cards", "B31", "1 batch"), ("cake-cards", "B33", "1/2 batch")],
         ],
     ),
@@ -41,7 +40,7 @@ const STORIES: &[(&[&str], &[&[Answer]])] = &[
             &[("what we pay", "B17", "1 lb")],
         ],
     ),
-    (&["diner.xlsx"], &[&[], &[], &[("Blue Plate", "A5", "1"), ("Blue Plate", "B5", "portion")]]),
+    (&["diner.xlsx"], &[&[], &[("Blue Plate", "A5", "1"), ("Blue Plate", "B5", "portion")]]),
     (
         &["fish-counter.csv", "fish-counter-prices.csv"],
         &[&[
