@@ -95,6 +95,17 @@ fn asked(reading: &Reading, costing: &Costing) -> Vec<Problem> {
     reading.problems_with(costing).into_iter().filter(asks).collect()
 }
 
+/// Asserts that something is asked where an answer is typed: in its row, or of its sheet as a whole. A cell may be cleared.
+#[track_caller]
+fn assert_asked(asked: &[Problem], (sheet, cell, text): &Answer) {
+    let row = CellRef::named(cell).map(|cell| cell.row);
+    let of_row = |problem: &&Problem| {
+        let whole = matches!(problem.code, Code::SheetNotRead | Code::SheetOfLines);
+        problem.place.to_string().contains(sheet) && (whole || problem.place.cell_ref().map(|cell| cell.row) == row)
+    };
+    assert!(text.is_empty() || asked.iter().any(|problem| of_row(&problem)), "{sheet} {cell} is not asked about");
+}
+
 /// A few words on each problem, for a test that fails.
 fn told(problems: &[Problem]) -> String {
     problems.iter().map(|one| format!("    {} {}: {}\n", one.place, one.code.name(), one.message())).collect()

@@ -1,7 +1,7 @@
 //! Recipe books as kitchens type them, with their prices where they have any, and what is typed round by round.
 
 use super::cook::Typed;
-use super::{Answer, Sheets, asked, read, told};
+use super::{Answer, Sheets, asked, assert_asked, read, told};
 
 /// The files of each book, and what is typed in each round besides names, prices and measures. The sums of the bakery
 /// are formulas, which a csv file does not have.
@@ -111,6 +111,7 @@ fn rounds_of(names: &[&str], rounds: &[&[Answer]]) -> Result<usize, String> {
             return Err(format!("{names:?}: in a circle in round {}\n{}", round + 1, told(&asked)));
         }
         for (sheet, cell, text) in by_hand {
+            assert_asked(&asked, &(sheet, cell, text));
             sheets.answer(sheet, cell, text);
         }
         files = sheets.files();

@@ -3,7 +3,7 @@
 use jiff::civil::date;
 use parings::Options;
 
-use super::{Answer, Sheets, asked, read, told};
+use super::{Answer, Sheets, asked, assert_asked, read, told};
 
 /// What is typed in each round. A blank sheet name is the file's only sheet.
 const STORIES: &[(&str, &[&[Answer]])] = &[
@@ -174,8 +174,10 @@ fn rounds_of(name: &str, rounds: &[&[Answer]]) -> usize {
     let mut files = vec![(name.to_owned(), bytes)];
     for (at, answers) in rounds.iter().enumerate() {
         let (reading, costing) = read(&files, options());
-        assert!(!asked(&reading, &costing).is_empty(), "{name}: nothing is asked in round {}", at + 1);
+        let asked = asked(&reading, &costing);
+        assert!(!asked.is_empty(), "{name}: nothing is asked in round {}", at + 1);
         for (sheet, cell, text) in *answers {
+            assert_asked(&asked, &(sheet, cell, text));
             let sheet = if sheet.is_empty() { name.split('.').next().unwrap() } else { sheet };
             sheets.answer(sheet, cell, text);
         }
