@@ -79,6 +79,9 @@ pub enum KeyText {
     Words(&'static str),
 }
 
+/// The rows of a sheet (ECMA-376 part 1, 18.3.1.73, as programs write them).
+const ROWS: u64 = 1_048_576;
+
 impl Ref {
     /// The cell at a zero-based `row` and `column` of `sheet`.
     pub fn new(sheet: &str, row: u32, column: u16) -> Self {
@@ -118,8 +121,9 @@ impl Ref {
         let keys = column_letters(u32::from(key.column));
         // Where nothing has moved, which is nearly always, nothing is looked for.
         let otherwise = if key.looked_up {
-            let last = u64::from(key.last).saturating_add(1);
-            let range = |column: &str| format!("{place}${column}$2:${column}${last}");
+            // From the header to the blank row below, so that the ends stand when the first or the last row is deleted.
+            let last = u64::from(key.last).saturating_add(2).min(ROWS);
+            let range = |column: &str| format!("{place}${column}$1:${column}${last}");
             format!("INDEX({},MATCH(\"{text}\",{},0))", range(&column), range(&keys))
         } else {
             format!("\"{NOT_KNOWN}\"")
@@ -184,7 +188,7 @@ mod tests {
         let cell = |looked_up| Ref::new("Prices", 4, 10).keyed(key(looked_up));
         assert_eq!(
             cell(true).from("Summary"),
-            "IF('Prices'!$X$5=\"P5\",'Prices'!$K$5,INDEX('Prices'!$K$2:$K$9,MATCH(\"P5\",'Prices'!$X$2:$X$9,0)))"
+            "IF('Prices'!$X$5=\"P5\",'Prices'!$K$5,INDEX('Prices'!$K$1:$K$10,MATCH(\"P5\",'Prices'!$X$1:$X$10,0)))"
         );
         assert_eq!(cell(false).from("Prices"), "IF($X$5=\"P5\",$K$5,\"not known\")");
         assert_eq!(cell(true).beside("Prices", 4), "K5");
