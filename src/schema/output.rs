@@ -95,6 +95,7 @@ pub const CARD_LABELS: &[&str] = &[
     "Not costed, because",
     "On the menu",
     "Against the target",
+    "Used in",
     "Problems here",
     "Costed on",
     "Made by, date",

@@ -15,6 +15,7 @@ mod page_setup;
 mod piece;
 mod sheet;
 mod sheet_order;
+mod strips;
 mod styles;
 mod workers;
 mod xml;
@@ -85,6 +86,8 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
     let landed = land(book.kitchen, &layout, &settings_layout, book.carried, book.problems);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
     let errors = Errors::of(book.kitchen, book.costing, book.problems);
+    let order = in_order(&layout, book.carried, book.changes, book.trim);
+    let sheets: Vec<String> = order.iter().skip(1).filter_map(|leaf| leaf.sheet().map(str::to_owned)).collect();
     let leaves = Leaves {
         context: &context,
         landed: &landed,
@@ -92,8 +95,8 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
         errors: &errors,
         changes: book.changes,
         yields: book.yields,
+        sheets: &sheets,
     };
-    let order = in_order(&layout, book.carried, book.changes, book.trim);
     let paper = Paper::of(&context, Some(book.costing.scenario.date));
     let mut binder = Binder::new(&paper);
     workers::in_order(
@@ -105,7 +108,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
         for (name, cell) in defined_names::all(&context) {
             workbook.define_name(name, &format!("={}", cell.fixed()))?;
         }
-        stamp(workbook, at)
+        stamp(workbook, &title(&context), at)
     })?;
     Ok((bytes, counts))
 }
@@ -119,10 +122,23 @@ fn created(at: DateTime) -> Result<ExcelDateTime, XlsxError> {
     )
 }
 
-fn stamp(workbook: &mut Workbook, at: DateTime) -> Result<(), XlsxError> {
+fn stamp(workbook: &mut Workbook, title: &str, at: DateTime) -> Result<(), XlsxError> {
     let created = created(at)?;
     let properties =
         DocProperties::new().set_creation_datetime(&created).set_custom_property(stamp::PROPERTY, stamp::VERSION);
+    let properties = properties.set_title(title).set_subject("Costs of recipes and dishes");
     workbook.set_properties(&properties);
     Ok(())
+}
+
+/// The title of a workbook, as programs and screen readers tell it: whose it is, and of which day.
+fn title(context: &Context<'_>) -> String {
+    const MOST: usize = 100;
+    let house: String = context.kitchen.settings.house_name.chars().filter(|c| !c.is_control()).take(MOST).collect();
+    let date = context.costing.scenario.date;
+    if house.is_empty() {
+        format!("What the menu costs on {date}")
+    } else {
+        format!("{house}: what the menu costs on {date}")
+    }
 }

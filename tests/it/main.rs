@@ -41,6 +41,7 @@ mod one_story;
 mod ounces;
 mod packs;
 mod prices;
+mod print;
 mod published;
 mod quantities;
 mod recalc;

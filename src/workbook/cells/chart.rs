@@ -7,6 +7,8 @@ use crate::workbook::cells::row::Look;
 pub struct Picture {
     /// What it answers, as a question or a plain sentence.
     pub title: String,
+    /// What is seen in it, with the main figures, for whoever does not see it.
+    pub told: String,
     /// How it is drawn.
     pub kind: PictureKind,
     /// The zero-based row and column of its upper left corner.
@@ -47,7 +49,7 @@ pub struct Series {
     pub tint: Tint,
 }
 
-/// Colours told apart in grey as well: from dark to light.
+/// Colours that mean the same everywhere; dark and light ones, so that neighbours are told apart in grey as well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Tint {
     /// What the picture is about.

@@ -5,6 +5,7 @@ use jiff::civil::Date;
 use crate::number::Decimal;
 use crate::workbook::cells::chart::{Picture, Span};
 use crate::workbook::cells::formula::{Formula, LONGEST, Outcome, Ref, while_filled};
+use crate::workbook::layout::sheet_names;
 
 /// What stands in a cell.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,8 +42,12 @@ pub enum Ink {
     Fact,
     /// What was understood or chosen.
     Reading,
+    /// A reading that leads elsewhere.
+    Link,
     /// A number computed from those.
     Figure,
+    /// A figure that adds up others.
+    Total,
     /// The name of a sheet or card.
     Title,
     /// What a table on a sheet of several is about.
@@ -77,8 +82,10 @@ pub enum Look {
     RegionMoney,
     /// A percentage with so many decimals.
     Percent(u32),
-    /// A quantity, to three decimals.
+    /// A quantity, to three decimals and one at least.
     Quantity,
+    /// A quantity that is a whole number and no figure.
+    Whole,
     /// A date.
     Date,
     /// A vulgar fraction.
@@ -130,7 +137,8 @@ impl Cell {
 
     /// A number of a kind.
     pub fn number(column: u16, number: Decimal, ink: Ink, look: Look) -> Self {
-        Cell { column, content: Content::Number(number), ink, look }
+        let whole = look == Look::Quantity && number.is_integer();
+        Cell { column, content: Content::Number(number), ink, look: if whole { Look::Whole } else { look } }
     }
 
     /// Room for what may be typed.
@@ -156,6 +164,12 @@ impl Cell {
     pub fn link(column: u16, text: impl Into<String>, to: &Ref, ink: Ink) -> Self {
         let content = Content::Link { text: text.into(), sheet: to.sheet.clone(), cell: to.cell() };
         Cell { column, content, ink, look: Look::General }
+    }
+
+    /// The way back to the Summary.
+    pub fn back(column: u16) -> Self {
+        let summary = Ref::new(sheet_names::SUMMARY, 0, 0);
+        Cell::link(column, format!("To {}", summary.sheet), &summary, Ink::Reading)
     }
 
     /// A figure.
@@ -185,6 +199,8 @@ pub struct Frame {
     pub widths: Vec<u16>,
     /// Rows that stay in sight; few enough, they stand again on every page.
     pub frozen_rows: u32,
+    /// Columns that stay in sight.
+    pub frozen_columns: u16,
     /// Its charts.
     pub pictures: Vec<Picture>,
     /// How it comes to paper.
@@ -195,13 +211,19 @@ pub struct Frame {
     pub alert: Option<(String, Span)>,
 }
 
-/// How a sheet comes to paper: one page wide always.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+/// How a sheet comes to paper.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Page {
-    /// Whether the page stands upright.
+    /// Whether the page stands upright, where the sheet is narrow enough.
     pub upright: bool,
     /// The last column that is printed; all of them otherwise.
     pub last_column: Option<u16>,
+    /// How many columns stand again on every page of a sheet that is several pages wide.
+    pub first_columns: u16,
+    /// The column before which such a sheet is best divided.
+    pub parts: Option<u16>,
+    /// The first rows of groups that are best not cut, from the top down; each ends where the next begins.
+    pub groups: Vec<u32>,
 }
 
 /// Whose a sheet is, told by the colour of its tab besides its name.
@@ -225,8 +247,9 @@ impl Frame {
             name: name.into(),
             widths,
             frozen_rows: 0,
+            frozen_columns: 0,
             pictures: Vec::new(),
-            page: Page::default(),
+            page: Page { first_columns: 1, ..Page::default() },
             tab: Tab::default(),
             alert: None,
         }
@@ -240,6 +263,11 @@ impl Frame {
     /// With the page upright.
     pub fn upright(self) -> Self {
         Frame { page: Page { upright: true, ..self.page }, ..self }
+    }
+
+    /// With rows in groups, which begin at these.
+    pub fn in_groups(self, groups: Vec<u32>) -> Self {
+        Frame { page: Page { groups, ..self.page }, ..self }
     }
 
     /// With its tab coloured as what it is.

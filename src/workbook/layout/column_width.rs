@@ -74,6 +74,33 @@ fn of_input(header: &str, column: Column, rows: &[&InputRow]) -> Shape {
     }
 }
 
+/// The columns of quantities on a card hold the values of its labels and totals, too.
+pub const VALUES: u16 = 12;
+
+/// Widens the columns of a card whose cells hold more than its lines, and narrows those of words, which wrap, until it fits
+/// a page that stands upright.
+pub fn to_a_card(slots: &[Slot], last_printed: Option<u16>, shapes: &mut [Shape]) {
+    /// The width of the narrower paper, A4, and of a column, in pixels: at 83 % letters of 11 points are 9 points high.
+    const PAGE: u32 = 697 * 100 / 83;
+    const NARROWEST_WORDS: u16 = 11;
+    for (slot, shape) in slots.iter().zip(&mut *shapes) {
+        shape.width = shape.width.max(match slot {
+            Slot::Input(Column::Item) => 30,
+            Slot::Input(Column::Qty) => VALUES,
+            Slot::Input(Column::Unit) => 9,
+            _ => 0,
+        });
+    }
+    let printed = last_printed.map_or(0, |last| usize::from(last).saturating_add(1));
+    let Some(shapes) = shapes.get_mut(..printed) else { return };
+    let pixels = |shape: &Shape| u32::from(shape.width).saturating_mul(7).saturating_add(5);
+    while shapes.iter().map(pixels).sum::<u32>() > PAGE {
+        let words = shapes.iter_mut().filter(|shape| !shape.figures && shape.width > NARROWEST_WORDS);
+        let Some(widest) = words.max_by_key(|shape| shape.width) else { return };
+        widest.width = widest.width.saturating_sub(1);
+    }
+}
+
 fn of_own(header: &str) -> Shape {
     let words = |width| Shape { width, figures: false, after_figures: false };
     match header {
@@ -82,6 +109,7 @@ fn of_own(header: &str) -> Shape {
         "Source" => words(26),
         "Allergens found" | "May contain found" | "Allergens not stated" => words(26),
         "Row used" | "Yield from" | "Standing" => words(16),
+        "Yield used" | "Share of cost" => Shape { width: 8, figures: true, after_figures: false },
         "Row key" | "Cost unit" | "Unit costed" | "Figured in" | "AP or EP" => words(9),
         _ => Shape { width: FIGURE, figures: true, after_figures: false },
     }

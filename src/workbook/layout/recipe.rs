@@ -6,7 +6,7 @@ use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{Field, InputRow};
 use crate::schema::{Column, Label, TableKind, Typed, output};
 use crate::workbook::cells::formula::Ref;
-use crate::workbook::layout::column_width::Shape;
+use crate::workbook::layout::column_width::{self, Shape};
 use crate::workbook::layout::own_columns::{Beside, is_doubtful};
 use crate::workbook::layout::{Slot, TableLayout};
 
@@ -104,7 +104,8 @@ impl RecipeLayout {
         let first_line = count(labels.len()).saturating_add(2);
         let kind = TableKind::CardLines;
         let own = beside.columns(kind, || lines.iter().any(|line| is_doubtful(kind, line, None)));
-        let table = TableLayout::new(kind, &lines, own);
+        let mut table = TableLayout::new(kind, &lines, own);
+        column_width::to_a_card(&table.slots, table.last_printed(), &mut table.shapes);
         RecipeLayout {
             facts: Facts::Card(labels, totals_of(entry)),
             sheet: sheet.into(),

@@ -8,29 +8,25 @@ use typed::TypedCard;
 use crate::costing::DishCost;
 use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
-use crate::kitchen::recipe::RecipeEntry;
+use crate::kitchen::recipe::{RecipeEntry, Source};
 use crate::number::{Decimal, plain};
 use crate::results::dish;
 use crate::results::target_status::TargetStatus;
-use crate::schema::{Column, TableKind, output};
-use crate::workbook::cells::formula::{Formula, Ref};
+use crate::schema::{TableKind, output};
+use crate::workbook::cells::formula::{Formula, Outcome, Ref};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::CardRows;
 use crate::workbook::layout::inputs::Inputs;
+use crate::workbook::layout::last_printed;
 use crate::workbook::layout::recipe::{RecipeLayout, Total, typed_lines};
 use crate::workbook::layout::summary_columns::SummaryColumn;
 use crate::workbook::layout::working_columns::WorkingColumn;
-use crate::workbook::layout::{Slot, last_printed};
 use crate::workbook::sheets::dish_formulas::DishFormulas;
-use crate::workbook::sheets::recipe::Shown;
+use crate::workbook::sheets::recipe::{Shown, TotalCell};
 
-/// The columns of quantities hold the values of labels and totals, too.
-const VALUES: u16 = 12;
-/// Where the portion of a dish stands that is sold of the recipe, how wide that is, and the longest name that ends before
-/// it.
+/// Where the portion of a dish stands that is sold of the recipe, and the longest name that ends before it.
 const PORTION: u16 = 2;
-const PORTIONS: u16 = 9;
 const LONGEST_DISH: usize = 50;
 
 /// What a dish adds up to.
@@ -48,14 +44,9 @@ const AGAINST: [SummaryColumn; 5] = [
 
 /// The frame of a card.
 pub fn frame(card: &RecipeLayout) -> Frame {
-    let widths = card.slots().iter().zip(card.shapes()).map(|(slot, shape)| match slot {
-        Slot::Input(Column::Item) => shape.width.max(30),
-        Slot::Input(Column::Qty) => shape.width.max(VALUES),
-        Slot::Input(Column::Unit) => shape.width.max(PORTIONS),
-        _ => shape.width,
-    });
+    let widths = card.shapes().iter().map(|shape| shape.width);
     let frame = Frame::new(card.sheet(), widths.collect()).tabbed(Tab::Card);
-    Frame { page: Page { upright: true, last_column: Some(last_column(card)) }, ..frame }
+    Frame { page: Page { upright: true, last_column: Some(last_column(card)), ..frame.page }, ..frame }
 }
 
 /// The last column on paper.
@@ -79,6 +70,7 @@ pub fn rows(context: &Context<'_>, id: RecipeId, remarks: &Remarks, out: &mut Ro
     let typed = TypedCard { inputs: context, entry: shown.entry, layout: shown.layout, last };
     let card = Card { shown: &shown, typed, last };
     card.typed.labels(out);
+    card.in_sight(out);
     card.lines(out);
     card.totals(out);
     let layout = shown.layout;
@@ -107,6 +99,29 @@ struct Card<'a> {
 }
 
 impl Card<'_> {
+    /// Above the lines, in sight when the card is opened: what it comes to, and the way back.
+    fn in_sight(&self, out: &mut Rows<'_>) {
+        let layout = self.shown.layout;
+        let totals = self.shown.totals();
+        let wanted = [Total::PortionCost, Total::PerMade, Total::Batch];
+        let total = wanted.into_iter().find_map(|wanted| totals.iter().find(|found| found.total == wanted));
+        let mut cells = vec![Cell::text(0, total.map_or(Total::Batch, |total| total.total).label(), Ink::Label)];
+        cells.push(match total {
+            Some(TotalCell {
+                total,
+                content: Content::Formula(Formula { result: Outcome::Number(result), .. }),
+                look,
+                ..
+            }) => {
+                let text = layout.total(*total).cell();
+                Cell { ink: Ink::Total, ..Cell::figure(1, Formula::number(text, *result), look.clone()) }
+            }
+            _ => Cell::text(1, TargetStatus::NotCosted.words(), Ink::Reading),
+        });
+        cells.push(Cell::back(self.last.saturating_sub(1).max(2)));
+        out(Row { row: layout.line_row(0).saturating_sub(2), cells });
+    }
+
     fn lines(&self, out: &mut Rows<'_>) {
         let (shown, typed) = (self.shown, &self.typed);
         out(typed.header());
@@ -127,7 +142,12 @@ impl Card<'_> {
             let strong = matches!(total.total, Total::Batch | Total::PortionCost);
             let mut cells = vec![
                 Cell::text(0, total.total.label(), if strong { Ink::Label } else { Ink::Plain }),
-                Cell { column: at.column, content: total.content, ink: total.ink, look: total.look },
+                Cell {
+                    column: at.column,
+                    content: total.content,
+                    ink: if strong { Ink::Total } else { total.ink },
+                    look: total.look,
+                },
             ];
             if let (Total::PerMade, Some(unit)) = (total.total, self.shown.unit_told()) {
                 cells.push(Cell { look: Look::Words, ..Cell::text(2, format!("per {unit}"), Ink::Reading) });
@@ -257,8 +277,11 @@ impl Card<'_> {
     fn sold_as(&self, index: usize, dish: &Dish) -> Cell {
         let named = format!("{}{}", output::SOLD_AS, dish.name);
         // A longer one does not end within the two columns that are free for it.
-        let look = if named.chars().count() > LONGEST_DISH { Look::Wrapped } else { Look::General };
-        Cell { look, ..Cell::link(0, named, &SummaryColumn::Dish.cell(index), Ink::Reading) }
+        if named.chars().count() > LONGEST_DISH {
+            // Some programs do not wrap what leads elsewhere.
+            return Cell { look: Look::Flowing(PORTION.saturating_sub(1)), ..Cell::text(0, named, Ink::Reading) };
+        }
+        Cell::link(0, named, &SummaryColumn::Dish.cell(index), Ink::Reading)
     }
 
     /// Why it is not costed, its allergens, its problems; gives the row below them.
@@ -274,6 +297,9 @@ impl Card<'_> {
         for (label, text) in self.shown.words() {
             say(label, flowing(text));
         }
+        for (name, home) in self.used_in() {
+            say("Used in", Cell::link(1, name, &home, Ink::Reading));
+        }
         if let Some((count, at)) = &remarks.problems {
             let text = if *count == 1 {
                 "1, on the sheet Problems".to_owned()
@@ -283,6 +309,16 @@ impl Card<'_> {
             say("Problems here", Cell::link(1, text, at, Ink::Reading));
         }
         row
+    }
+
+    /// The recipes that this one goes into, and where each stands.
+    fn used_in(&self) -> Vec<(&str, Ref)> {
+        const MOST: usize = 12;
+        let context = self.shown.context;
+        let made = Source::Made(self.shown.id);
+        let users = context.kitchen.recipes.iter().zip(&context.layout.recipes);
+        let users = users.filter(|(recipe, _)| recipe.lines.iter().any(|line| line.source == made));
+        users.map(|(recipe, layout)| (recipe.name.as_str(), layout.home())).take(MOST).collect()
     }
 
     /// The day of its figures, and room for names.

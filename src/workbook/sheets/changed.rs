@@ -9,6 +9,7 @@ mod within;
 use crate::analysis::reprice::Mover;
 use crate::number::Decimal;
 use crate::results::changes::Changes;
+use crate::results::figures::at_most;
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
@@ -27,7 +28,7 @@ const FIRST: u32 = 5;
 
 /// The frame of the sheet.
 pub fn frame(changes: &Changes<'_>) -> Frame {
-    let frame = Frame::new(sheet_names::CHANGED, vec![38, 13, 13, 13, 13, 13, 12, 13, 12, 13, 16]);
+    let frame = Frame::new(sheet_names::CHANGED, vec![32, 12, 12, 12, 12, 12, 11, 12, 11, 12, 16]);
     Frame { pictures: picture(changes).into_iter().collect(), ..frame }
 }
 
@@ -58,8 +59,16 @@ fn picture(changes: &Changes<'_>) -> Option<Picture> {
     let bars = u32::try_from(pictured(changes).len()).ok().filter(|bars| *bars > 0)?;
     let first = prices::pictured_row(changes);
     let span = |column| Span { column, first, last: first.saturating_add(bars).saturating_sub(1) };
+    let said = pictured(changes).into_iter().filter_map(|(_, mover)| {
+        let name = &changes.new.item(mover.item)?.name;
+        Some(format!("{name} {}", at_most(mover.worth.ok()?, 2)))
+    });
     Some(Picture {
         title: format!("What the new prices cost, or save, over {}", changes.basket()),
+        told: format!(
+            "Bars of what each moved price is worth, costlier to the right: {}",
+            said.collect::<Vec<String>>().join("; ")
+        ),
         kind: PictureKind::Bars,
         at: (FIRST, 0),
         size: (900, height(bars)),
@@ -74,7 +83,7 @@ fn picture(changes: &Changes<'_>) -> Option<Picture> {
 /// Its rows.
 pub fn rows(context: &Context<'_>, changes: &Changes<'_>, out: &mut Rows<'_>) {
     let mut page = Page { context, changes, row: 0, out };
-    page.put(vec![Cell::text(0, context.mark, Ink::Aside)]);
+    page.put(vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(8)]);
     page.put(vec![Cell::text(0, "What changed", Ink::Title)]);
     let day = changes.now.scenario.date;
     page.say(&format!(

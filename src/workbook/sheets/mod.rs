@@ -4,6 +4,7 @@ pub mod cards;
 pub mod carried;
 pub mod changed;
 mod dish_formulas;
+pub mod groups;
 pub mod lists;
 pub mod money;
 pub mod plain;

@@ -2,6 +2,7 @@
 
 use crate::number::Decimal;
 use crate::results::dearest::Dearest;
+use crate::results::figures::percent_at_most;
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::{Formula, Ref};
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
@@ -42,6 +43,7 @@ impl<'a> Money<'a> {
         let span = |column| Span { column, first, last: row.saturating_add(self.len()) };
         Picture {
             title: format!("Where the money goes in {}", self.dearest.dish.name),
+            told: self.told(),
             kind: PictureKind::Bars,
             at,
             size,
@@ -51,6 +53,15 @@ impl<'a> Money<'a> {
             look: Look::Percent(0),
             axes: (None, None),
         }
+    }
+
+    /// What the picture shows, in words.
+    fn told(&self) -> String {
+        let lines = self.dearest.lines.iter().map(|(_, name, share)| (*name, *share));
+        let lines = lines.chain(self.dearest.others.map(|others| ("all others", Some(others))));
+        let said = lines.map(|(name, share)| format!("{name} {} %", percent_at_most(share.unwrap_or_default(), 0)));
+        let said: Vec<String> = said.collect();
+        format!("Bars of what each ingredient of {} is of its food cost: {}", self.dearest.dish.name, said.join("; "))
     }
 
     /// The table from `row` on.

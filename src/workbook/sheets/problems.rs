@@ -25,7 +25,7 @@ pub fn cell_of(index: usize) -> Ref {
 
 /// Its rows.
 pub fn rows(context: &Context<'_>, problems: &[Landed], counts: &Counts, out: &mut Rows<'_>) {
-    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
+    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(4)] });
     out(Row { row: 1, cells: vec![Cell::text(0, counts.words(), Ink::Plain)] });
     let headers = HEADERS.iter().zip(0_u16..).map(|(header, at)| Cell::text(at, *header, Ink::OwnHeader));
     out(Row { row: HEADER_ROW, cells: headers.collect() });

@@ -3,6 +3,7 @@
 //! The ranking is that of the day of costing; its names and figures are live.
 
 use crate::number::Decimal;
+use crate::results::figures::percent_at_most;
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
@@ -38,6 +39,7 @@ pub fn picture(context: &Context<'_>, row: u32, at: u32, size: (u32, u32)) -> Op
     let series = |name: &str, column, tint| Series { name: name.to_owned(), values: span(column), tint };
     Some(Picture {
         title: "Food cost against target".to_owned(),
+        told: told(context),
         kind: PictureKind::Bars,
         at: (at, 0),
         size,
@@ -50,6 +52,19 @@ pub fn picture(context: &Context<'_>, row: u32, at: u32, size: (u32, u32)) -> Op
         look: Look::Percent(0),
         axes: (None, None),
     })
+}
+
+/// What the picture shows, in words.
+fn told(context: &Context<'_>) -> String {
+    let said = ranked(context).into_iter().filter_map(|(index, food_cost)| {
+        let dish = context.kitchen.dishes.get(index)?;
+        let target = dish.target.map(|target| format!(" of {} %", percent_at_most(target, 1))).unwrap_or_default();
+        Some(format!("{} {} %{target}", dish.name, percent_at_most(food_cost, 1)))
+    });
+    format!(
+        "Bars of each dish's food cost beside its target, the highest first: {}",
+        said.collect::<Vec<String>>().join("; ")
+    )
 }
 
 /// The ranking from `row` on: a heading, then a row a dish in the columns of the table above.

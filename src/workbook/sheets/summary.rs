@@ -32,6 +32,18 @@ const SAID: &[&str] = &[
     "Local food code and a licensed professional's advice decide, not this workbook.",
 ];
 
+/// What is said on the Summary besides the dishes' figures.
+pub struct Said<'a> {
+    /// How many problems there are.
+    pub counts: &'a Counts,
+    /// What new prices changed, where some were compared.
+    pub changes: Option<&'a Changes<'a>>,
+    /// The names of all other sheets, in their order.
+    pub sheets: Vec<String>,
+    /// Why a dish is not costed, and where that is listed.
+    pub stopped_by: &'a dyn Fn(&Dish) -> (String, Option<Ref>),
+}
+
 /// The frame of the sheet.
 pub fn frame(context: &Context<'_>) -> Frame {
     let below = Below::of(context);
@@ -42,23 +54,26 @@ pub fn frame(context: &Context<'_>) -> Frame {
     let standing = |index| SummaryColumn::Standing.cell(index).row;
     let span =
         Span { column: SummaryColumn::Standing.column(), first: standing(0), last: standing(dishes.saturating_sub(1)) };
+    let groups = vec![below.tables.saturating_sub(1), below.pictures, below.contents];
     let frame = Frame::new(sheet_names::SUMMARY, vec![36, 13, 13, 13, 12, 15, 13, 16]);
     Frame {
         pictures: ranking.into_iter().chain(money).collect(),
         alert: (dishes > 0).then(|| (TargetStatus::OverTarget.words().to_owned(), span)),
-        ..frame.frozen(summary_columns::HEADER_ROW.saturating_add(1)).upright()
+        ..frame.frozen(summary_columns::HEADER_ROW.saturating_add(1)).upright().in_groups(groups)
     }
 }
 
 /// The column in which the second picture begins, and how wide the two are in pixels: side by side as wide as the table.
 const SECOND: u16 = 4;
 const SIDE: u32 = 550;
-const OTHER_SIDE: u32 = 420;
+const OTHER_SIDE: u32 = 405;
 
 /// Where everything stands below the dishes.
 struct Below<'a> {
     /// The row of the first remark.
     said: u32,
+    /// The row of the heading above the dishes that are not costed.
+    stopped: u32,
     /// The row of what is made for other dishes, and which recipes those are.
     made: (u32, Vec<RecipeId>),
     /// The row of the headers of the ranking and, beside it, of where the money goes.
@@ -66,6 +81,8 @@ struct Below<'a> {
     /// The row of the pictures, and their height in pixels.
     pictures: u32,
     height: u32,
+    /// The row of the heading above the list of sheets.
+    contents: u32,
     money: Option<Money<'a>>,
 }
 
@@ -73,6 +90,11 @@ impl<'a> Below<'a> {
     fn of(context: &'a Context<'_>) -> Self {
         let said = SummaryColumn::Dish.cell(context.kitchen.dishes.len()).row.saturating_add(1);
         let below_said = said.saturating_add(u32::try_from(SAID.len()).unwrap_or_default()).saturating_add(1);
+        let stopped = below_said;
+        let below_said = match u32::try_from(not_costed(context).count()).unwrap_or_default() {
+            0 => below_said,
+            dishes => below_said.saturating_add(dishes).saturating_add(2),
+        };
         let made = made_for_others(context);
         let rows = u32::try_from(made.len()).unwrap_or_default();
         let tables = below_said.saturating_add(if rows > 0 { rows.saturating_add(3) } else { 1 });
@@ -80,8 +102,10 @@ impl<'a> Below<'a> {
         let ranked = ranked::count(context);
         let longest = ranked.max(money.as_ref().map_or(0, Money::len));
         let pictures = tables.saturating_add(longest).saturating_add(2);
-        let height = longest.saturating_mul(30).saturating_add(130);
-        Below { said, made: (below_said, made), tables, pictures, height, money }
+        // As high as a page at the most.
+        let height = longest.saturating_mul(24).saturating_add(110);
+        let contents = pictures.saturating_add(height.div_ceil(20)).saturating_add(2);
+        Below { said, stopped, made: (below_said, made), tables, pictures, height, contents, money }
     }
 }
 
@@ -95,8 +119,9 @@ fn made_for_others(context: &Context<'_>) -> Vec<RecipeId> {
 }
 
 /// Its rows.
-pub fn rows(context: &Context<'_>, counts: &Counts, changes: Option<&Changes<'_>>, out: &mut Rows<'_>) {
-    head(context, counts, changes, out);
+pub fn rows(context: &Context<'_>, said: &Said<'_>, out: &mut Rows<'_>) {
+    let below = Below::of(context);
+    head(context, said, below.contents, out);
     let words = SummaryColumn::Standing.header();
     let headers =
         summary_columns::HEADERS.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, *header == words));
@@ -104,7 +129,8 @@ pub fn rows(context: &Context<'_>, counts: &Counts, changes: Option<&Changes<'_>
     for (index, (dish, cost)) in context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate() {
         out(DishRow { context, dish, index }.row(cost.as_ref()));
     }
-    let below = Below::of(context);
+    stopped(context, said, below.stopped, out);
+    contents(&said.sheets, below.contents, out);
     for (said, row) in SAID.iter().zip(below.said..) {
         out(Row { row, cells: vec![Cell::text(0, *said, Ink::Plain)] });
     }
@@ -116,14 +142,24 @@ pub fn rows(context: &Context<'_>, counts: &Counts, changes: Option<&Changes<'_>
 }
 
 /// What stands above the dishes.
-fn head(context: &Context<'_>, counts: &Counts, changes: Option<&Changes<'_>>, out: &mut Rows<'_>) {
+fn head(context: &Context<'_>, said: &Said<'_>, contents: u32, out: &mut Rows<'_>) {
+    let Said { counts, changes, .. } = said;
     let settings = &context.kitchen.settings;
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
-    let title = if settings.house_name.is_empty() { "What the menu costs" } else { &settings.house_name };
+    let title = if settings.house_name.is_empty() {
+        "What the menu costs".to_owned()
+    } else {
+        format!("{}: what the menu costs", settings.house_name)
+    };
     out(Row { row: 1, cells: vec![Cell::text(0, title, Ink::Title)] });
     let date = Content::Date(context.costing.scenario.date);
     let date = Cell { column: 1, content: date, ink: Ink::Reading, look: Look::Date };
-    out(Row { row: 2, cells: vec![Cell::text(0, "Costed on", Ink::Label), date] });
+    let sheets =
+        Cell::link(SECOND.saturating_add(2), "All sheets", &Ref::new(sheet_names::SUMMARY, contents, 0), Ink::Reading);
+    let mut cells = vec![Cell::text(0, "Costed on", Ink::Label), date];
+    cells.extend(in_all(context));
+    cells.push(sheets);
+    out(Row { row: 2, cells });
     let problems = Ref::new(sheet_names::PROBLEMS, 0, 0);
     let link = Cell::link(1, counts.words(), &problems, Ink::Reading);
     out(Row { row: 3, cells: vec![Cell::text(0, "Problems", Ink::Label), link] });
@@ -142,6 +178,58 @@ fn head(context: &Context<'_>, counts: &Counts, changes: Option<&Changes<'_>>, o
         };
         let link = Cell::link(1, text, &Ref::new(sheet_names::CHANGED, 0, 0), Ink::Reading);
         out(Row { row: 5, cells: vec![Cell::text(0, "New prices", Ink::Label), link] });
+    }
+}
+
+/// How many dishes are over their target, and how many are not costed, as they stand now.
+fn in_all(context: &Context<'_>) -> Option<Cell> {
+    let dishes = context.kitchen.dishes.len();
+    let cell = |index| SummaryColumn::Standing.cell(index).cell();
+    let all = format!("{}:{}", cell(0), cell(dishes.checked_sub(1)?));
+    let now = |wanted: TargetStatus| {
+        let each = context.kitchen.dishes.iter().zip(&context.costing.dishes);
+        each.filter(|(dish, cost)| TargetStatus::of(dish, cost.as_ref()) == wanted).count()
+    };
+    let (over, stopped) = (TargetStatus::OverTarget, TargetStatus::NotCosted);
+    let of = if dishes == 1 { "of 1 dish".to_owned() } else { format!("of {dishes} dishes") };
+    let count = |status: TargetStatus| format!("COUNTIF({all},\"{}\")", status.words());
+    let text = format!("{}&\" {of} {}, \"&{}&\" {}\"", count(over), over.words(), count(stopped), stopped.words());
+    let told = format!("{} {of} {}, {} {}", now(over), over.words(), now(stopped), stopped.words());
+    let column = SummaryColumn::MenuPrice.column();
+    Some(Cell { ink: Ink::Label, ..Cell::figure(column, Formula::text(text, told), Look::General) })
+}
+
+/// The most dishes of which it is said why they are not costed.
+const MOST_STOPPED: usize = 20;
+
+/// The dishes that are not costed.
+fn not_costed<'a>(context: &'a Context<'_>) -> impl Iterator<Item = (usize, &'a Dish)> {
+    let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
+    let stopped = dishes.filter(|(_, (_, cost))| cost.is_none()).map(|(index, (dish, _))| (index, dish));
+    stopped.take(MOST_STOPPED)
+}
+
+/// Why dishes are not costed.
+fn stopped(context: &Context<'_>, said: &Said<'_>, row: u32, out: &mut Rows<'_>) {
+    let mut row = row;
+    for (nth, (index, dish)) in not_costed(context).enumerate() {
+        if nth == 0 {
+            out(Row { row, cells: vec![Cell::text(0, "Not costed, because", Ink::Section)] });
+        }
+        row = row.saturating_add(1);
+        let (text, to) = (said.stopped_by)(dish);
+        let named = Cell::link(0, &dish.name, &to.unwrap_or_else(|| SummaryColumn::Dish.cell(index)), Ink::Reading);
+        out(Row { row, cells: vec![named, Cell::text(1, text, Ink::Plain)] });
+    }
+}
+
+/// Every sheet, three in a row.
+fn contents(sheets: &[String], row: u32, out: &mut Rows<'_>) {
+    out(Row { row, cells: vec![Cell::text(0, "All sheets", Ink::Section)] });
+    for (three, row) in sheets.chunks(3).zip(row.saturating_add(1)..) {
+        let cells = three.iter().zip([0, 1, SECOND]);
+        let cells = cells.map(|(sheet, column)| Cell::link(column, sheet, &Ref::new(sheet, 0, 0), Ink::Reading));
+        out(Row { row, cells: cells.collect() });
     }
 }
 

@@ -13,8 +13,22 @@ use crate::workbook::layout::{Slot, TableLayout, rows_of};
 pub fn frame(table: &TableLayout) -> Frame {
     let widths = table.shapes.iter().map(|shape| shape.width).collect();
     let frame = Frame::new(&table.sheet, widths).frozen(1).tabbed(Tab::Inputs);
-    Frame { page: Page { upright: is_narrow(table), last_column: table.last_printed() }, ..frame }
+    // The name of a row stays in sight and stands again on every page beside the first.
+    let names = table.column(Slot::Input(table.kind.name_column())).map_or(0, |column| column.saturating_add(1));
+    let names = if names > MOST_NAMES { 0 } else { names };
+    let parts = table.slots.iter().position(|slot| matches!(slot, Slot::Own(_)));
+    let page = Page {
+        upright: is_narrow(table),
+        last_column: table.last_printed(),
+        first_columns: names,
+        parts: parts.and_then(|at| u16::try_from(at).ok()),
+        groups: Vec::new(),
+    };
+    Frame { page, frozen_columns: names, ..frame }
 }
+
+/// The most columns before and with the name of a row that stay in sight.
+const MOST_NAMES: u16 = 3;
 
 /// Whether a table is no wider than an upright page takes at its full size, or little less.
 fn is_narrow(table: &TableLayout) -> bool {

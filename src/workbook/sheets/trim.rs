@@ -23,6 +23,7 @@ use crate::analysis::Trim;
 use crate::food::care;
 use crate::number::{Decimal, plain};
 use crate::results::answer::answer;
+use crate::workbook::cells::formula::Ref;
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
@@ -36,8 +37,8 @@ const ANSWER_WIDTH: usize = 140;
 /// The frame of the sheet.
 pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
     let places = Places::of(context, trim);
-    let frame = Frame::new(sheet_names::TRIM, vec![40, 14, 14, 14, 16, 24, 16, 14, 14, 14, 14, 14, 14, 14, 14]);
-    Frame { pictures: flow::picture(&places).into_iter().collect(), ..frame }
+    let frame = Frame::new(sheet_names::TRIM, vec![34, 12, 12, 12, 12, 22, 13, 12, 12, 13, 13, 13, 13, 13, 13]);
+    Frame { pictures: flow::picture(context, trim, &places).into_iter().collect(), ..frame }
 }
 
 /// Its rows.
@@ -45,6 +46,11 @@ pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
     let places = Places::of(context, trim);
     let mut page = Page { context, trim, places: &places, cells: BTreeMap::new() };
     page.put(0, Cell::text(0, context.mark, Ink::Aside));
+    page.put(0, Cell::back(7));
+    if !trim.sweeps.is_empty() {
+        let what_if = Ref::new(sheet_names::WHAT_IF, 0, 0);
+        page.put(0, Cell::link(6, sheet_names::WHAT_IF, &what_if, Ink::Reading));
+    }
     page.put(1, Cell::text(0, "Trim given its due", Ink::Title));
     page.answer();
     flow::write(&mut page);

@@ -4,6 +4,7 @@
 
 use crate::analysis::Trim;
 use crate::analysis::sweep::{Side, Sweep};
+use crate::results::figures::percent_at_most;
 use crate::results::word::side;
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
@@ -29,16 +30,16 @@ fn starts(trim: &Trim) -> impl Iterator<Item = (&Sweep, u32)> {
 }
 
 /// The frame of the sheet.
-pub fn frame(trim: &Trim) -> Frame {
-    let pictures = starts(trim).map(|(sweep, start)| picture(sweep, start)).collect();
-    Frame { pictures, ..Frame::new(sheet_names::WHAT_IF, vec![22, 14, 14, 14, 16, 12, 16, 12, 16, 12, 16, 12]) }
+pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
+    let pictures = starts(trim).map(|(sweep, start)| picture(context, sweep, start)).collect();
+    Frame { pictures, ..Frame::new(sheet_names::WHAT_IF, vec![20, 12, 12, 12, 14, 10, 14, 10, 14, 10, 14, 10]) }
 }
 
-fn picture(sweep: &Sweep, start: u32) -> Picture {
+fn picture(context: &Context<'_>, sweep: &Sweep, start: u32) -> Picture {
     let first = start.saturating_add(3);
     let last = first.saturating_add(u32::try_from(sweep.steps.len()).unwrap_or_default()).saturating_sub(1);
     let span = |column| Span { column, first, last };
-    let tints = [Tint::Deep, Tint::Warm, Tint::Middle, Tint::Grey, Tint::Pale];
+    let tints = [Tint::Deep, Tint::Middle, Tint::Grey];
     // The first dish of each side: what one gains the other pays.
     let dishes = sweep.shown(MOST);
     let first_of =
@@ -46,17 +47,28 @@ fn picture(sweep: &Sweep, start: u32) -> Picture {
     let drawn = [first_of(Side::Maker), first_of(Side::User), first_of(Side::Both)];
     let series = drawn.into_iter().flatten().zip(tints).map(|(nth, tint)| {
         let index = dishes.get(nth).copied().unwrap_or_default();
-        let made = sweep.dishes.get(index).map_or("", |dish| side(dish.side));
+        let dish = sweep.dishes.get(index);
+        let made = dish.map_or("", |dish| side(dish.side));
+        let name = dish.and_then(|dish| context.kitchen.dishes.get(dish.dish)).map_or("", |dish| dish.name.as_str());
         let column = BEFORE.saturating_add(u16::try_from(nth).unwrap_or_default().saturating_mul(2)).saturating_add(1);
-        Series { name: format!("Food cost % of the dish {made}"), values: span(column), tint }
+        Series { name: format!("{name} ({made})"), values: span(column), tint }
     });
+    let series: Vec<Series> = series.collect();
+    let ends = [sweep.steps.first(), sweep.steps.last()].into_iter().flatten();
+    let ends: Vec<String> = ends.map(|step| format!("{} %", percent_at_most(step.fraction, 0))).collect();
+    let named: Vec<&str> = series.iter().map(|series| series.name.as_str()).collect();
     Picture {
         title: "What one dish gains the other pays".to_owned(),
+        told: format!(
+            "Lines of the food cost of {} as the trim is charged from {} of the AP price: as one rises the other falls",
+            named.join(" and "),
+            ends.join(" to ")
+        ),
         kind: PictureKind::Lines,
         at: (last.saturating_add(2), 0),
         size: (900, PICTURE_ROWS.saturating_mul(20).saturating_sub(20)),
         names: span(0),
-        series: series.collect(),
+        series,
         names_look: Look::Percent(0),
         look: Look::Percent(0),
         axes: (Some("Food cost %".to_owned()), Some("Charged, % of the AP price".to_owned())),
@@ -65,7 +77,7 @@ fn picture(sweep: &Sweep, start: u32) -> Picture {
 
 /// Its rows.
 pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
-    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
+    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(6)] });
     out(Row { row: 1, cells: vec![Cell::text(0, "What if the trim were charged more, or less?", Ink::Title)] });
     for (sweep, start) in starts(trim) {
         table(context, sweep, start, out);

@@ -30,17 +30,21 @@ const LINE_HEADERS: [&str; 8] =
 
 /// The frame of the sheet.
 pub fn frame() -> Frame {
-    Frame::new(sheet_names::WORKING, vec![38, 34, 15, 15, 28, 28, 32, 13])
+    Frame::new(sheet_names::WORKING, vec![28, 24, 12, 12, 21, 24, 25, 12])
 }
 
 /// Its rows.
 pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
-    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
+    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(6)] });
     out(header(working_columns::HEADER_ROW, &working_columns::HEADERS, &["Recipe"]));
     for (index, (dish, cost)) in context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate() {
         let recipe = dish.recipe.and_then(|id| context.kitchen.recipe(id));
         let mut cells = vec![Cell::text(WorkingColumn::Dish.column(), &dish.name, Ink::Reading)];
-        cells.extend(recipe.map(|recipe| Cell::text(WorkingColumn::Recipe.column(), &recipe.name, Ink::Reading)));
+        cells.extend(
+            dish.recipe
+                .zip(recipe)
+                .map(|(id, recipe)| named(context, id, WorkingColumn::Recipe.column(), &recipe.name)),
+        );
         cells.extend(cost.as_ref().map(|cost| figures(context, index, cost)).unwrap_or_default());
         out(Row { row: WorkingColumn::Dish.cell(index).row, cells });
     }
@@ -57,6 +61,14 @@ pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
             row = row.saturating_add(1);
             out(Row { row, cells: line_cells(context, id, recipe, at, line) });
         }
+    }
+}
+
+/// A recipe's name, leading to where it stands.
+fn named(context: &Context<'_>, id: RecipeId, column: u16, name: &str) -> Cell {
+    match context.layout.recipes.get(id.index()) {
+        Some(layout) => Cell::link(column, name, &layout.home(), Ink::Reading),
+        None => Cell::text(column, name, Ink::Reading),
     }
 }
 
@@ -113,11 +125,9 @@ fn line_cells(context: &Context<'_>, id: RecipeId, recipe: &Recipe, at: usize, l
     let entry = context.kitchen.entries.recipes.get(recipe.entry).and_then(|entry| entry.lines.get(at));
     let Some(entry) = entry else { return Vec::new() };
     let quantity = format!("{} {}", entry.input.text(Column::Qty), entry.input.text(Column::Unit));
-    let mut cells = vec![
-        Cell::text(0, &recipe.name, Ink::Reading),
-        Cell::text(1, &entry.item, Ink::Reading),
-        Cell::text(2, quantity.trim(), Ink::Reading),
-    ];
+    // The first line of each leads to its card: every line would be hard to read.
+    let first = if at == 0 { named(context, id, 0, &recipe.name) } else { Cell::text(0, &recipe.name, Ink::Reading) };
+    let mut cells = vec![first, Cell::text(1, &entry.item, Ink::Reading), Cell::text(2, quantity.trim(), Ink::Reading)];
     let LineCost::Costed { cost, trace } = line else {
         cells.push(Cell::text(3, "not costed", Ink::Reading));
         return cells;

@@ -110,7 +110,7 @@ fn by_the_library(sheets: &[(&str, &[Row])]) -> Vec<u8> {
         }
         sheet.set_freeze_panes(1, 0).unwrap();
         sheet.set_screen_gridlines(false).set_tab_color(super::format::tab(frame(name).tab).unwrap());
-        paper().set(&mut sheet, &frame(name), rows.last().unwrap().row).unwrap();
+        paper().set(&mut sheet, &frame(name), (rows.last().unwrap().row, 31), &[]).unwrap();
         for ((row, column), texts) in notes() {
             let note = Note::new(texts.join("")).add_author_prefix(false).set_author("parings");
             sheet.insert_note(row, column, &note.set_width(320).set_height(120)).unwrap();

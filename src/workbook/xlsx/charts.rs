@@ -7,8 +7,8 @@
 use std::collections::HashMap;
 
 use rust_xlsxwriter::{
-    Chart, ChartAxisCrossing, ChartAxisLabelPosition, ChartFont, ChartFormat, ChartLegendPosition, ChartLine,
-    ChartSolidFill, ChartType, Color, Worksheet, XlsxError,
+    Chart, ChartAxisCrossing, ChartAxisLabelPosition, ChartDataLabel, ChartFont, ChartFormat, ChartLegendPosition,
+    ChartLine, ChartLineDashType, ChartSolidFill, ChartType, Color, Worksheet, XlsxError,
 };
 
 use super::format::number_format;
@@ -95,17 +95,32 @@ pub(super) fn draw(sheet: &mut Worksheet, name: &str, picture: &Picture) -> Resu
         PictureKind::Lines => ChartType::Line,
     });
     chart.title().set_name(&picture.title).set_font(ChartFont::new().set_size(12).set_bold().set_color(DARK));
-    for series in &picture.series {
+    chart.set_alt_text(alternative(&picture.told));
+    for (series, nth) in picture.series.iter().zip(0_usize..) {
         let colour = colour(series.tint);
         let drawn = chart.add_series();
         drawn.set_name(&series.name).set_categories(range(name, picture.names).as_str());
         drawn.set_values(range(name, series.values).as_str());
         let mut format = ChartFormat::new();
         if picture.kind == PictureKind::Lines {
-            format.set_line(ChartLine::new().set_color(colour).set_width(2.25));
+            // Told apart by more than colour.
+            let dashes = [ChartLineDashType::Solid, ChartLineDashType::Dash, ChartLineDashType::SquareDot];
+            let dash = dashes.into_iter().cycle().nth(nth).unwrap_or(ChartLineDashType::Solid);
+            format.set_line(ChartLine::new().set_color(colour).set_width(2.25).set_dash_type(dash));
         } else {
+            // Light ones stand out from the paper by their edge.
             format.set_solid_fill(ChartSolidFill::new().set_color(colour));
+            format.set_border(ChartLine::new().set_color(DARK).set_width(0.5));
             drawn.set_gap(60);
+            // One colour of few bars has room for its figures.
+            if picture.kind == PictureKind::Bars && picture.series.len() == 1 {
+                let mut label = ChartDataLabel::new();
+                label.show_value();
+                if let Some(format) = number_format(&picture.look) {
+                    label.set_num_format(format);
+                }
+                drawn.set_data_label(&label);
+            }
         }
         drawn.set_format(&mut format);
     }
@@ -140,15 +155,79 @@ pub(super) fn draw(sheet: &mut Worksheet, name: &str, picture: &Picture) -> Resu
     Ok(())
 }
 
+/// The text that stands for a chart: no longer than a program takes (common practice, no source: 255 characters).
+fn alternative(told: &str) -> String {
+    const MOST: usize = 255;
+    let mut text = String::new();
+    for c in told.chars().filter(|c| !c.is_control()) {
+        if text.encode_utf16().count().saturating_add(c.len_utf16()) >= MOST {
+            text.push('…');
+            break;
+        }
+        text.push(c);
+    }
+    text
+}
+
 const DARK: Color = Color::RGB(0x26_32_2E);
 const HAIR: Color = Color::RGB(0xD9_D6_CD);
 
 fn colour(tint: Tint) -> Color {
+    Color::RGB(rgb(tint))
+}
+
+/// Red, green and blue of a tint, a byte each.
+fn rgb(tint: Tint) -> u32 {
     match tint {
-        Tint::Deep => Color::RGB(0x2F_5D_50),
-        Tint::Middle => Color::RGB(0x6F_A3_91),
-        Tint::Pale => Color::RGB(0xC4_DB_D0),
-        Tint::Grey => Color::RGB(0xB4_B0_A5),
-        Tint::Warm => Color::RGB(0xD1_8F_3C),
+        Tint::Deep => 0x2F_5D_50,
+        Tint::Middle => 0x4F_85_73,
+        Tint::Pale => 0xCF_E3_DA,
+        Tint::Grey => 0x6B_5F_52,
+        Tint::Warm => 0xF5_DC_AE,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Relative luminance (WCAG 2.2, definition of that name), of which grey is made.
+    #[allow(clippy::float_arithmetic, clippy::disallowed_types, reason = "the standard's own formula is one of floats")]
+    fn luminance(rgb: u32) -> f64 {
+        let channel = |shift: u32| {
+            let share = f64::from((rgb >> shift) & 0xFF) / 255.0;
+            if share <= 0.04045 { share / 12.92 } else { ((share + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * channel(16) + 0.7152 * channel(8) + 0.0722 * channel(0)
+    }
+
+    #[allow(clippy::float_arithmetic, clippy::disallowed_types, reason = "the standard's own formula is one of floats")]
+    fn contrast(one: u32, other: u32) -> f64 {
+        let (one, other) = (luminance(one), luminance(other));
+        (one.max(other) + 0.05) / (one.min(other) + 0.05)
+    }
+
+    #[test]
+    fn neighbours_are_told_apart_in_grey() {
+        // WCAG 2.2, 1.4.11: parts of a picture stand out from those beside them by 3 to 1. Black on white is 21 to 1.
+        assert!((contrast(0, 0xFF_FF_FF) - 21.0).abs() < 1e-9);
+        let shares = [Tint::Deep, Tint::Pale, Tint::Middle, Tint::Warm, Tint::Grey];
+        let side_by_side = [Tint::Deep, Tint::Pale];
+        for pair in shares.windows(2).chain(side_by_side.windows(2)) {
+            let found = contrast(rgb(pair[0]), rgb(pair[1]));
+            assert!(found >= 3.0, "{pair:?}: {found:.2}");
+        }
+        // Lines and the edges of bars, on white paper.
+        for tint in [Tint::Deep, Tint::Middle, Tint::Grey] {
+            assert!(contrast(rgb(tint), 0xFF_FF_FF) >= 3.0, "{tint:?}");
+        }
+        assert!(contrast(0x26_32_2E, 0xFF_FF_FF) >= 3.0);
+    }
+
+    #[test]
+    fn what_stands_for_a_chart_is_cut_to_what_a_program_takes() {
+        let text = alternative(&"🥕".repeat(300));
+        assert!(text.encode_utf16().count() <= 255 && text.ends_with('…'), "{text}");
+        assert_eq!(alternative("Bars: soup 30 %"), "Bars: soup 30 %");
     }
 }

@@ -46,7 +46,7 @@ const WHO_ASKS: [(&str, u16); 2] = [(fill_in::ASKED_AT, 30), (fill_in::WHY, 70)]
 /// When more is missing than a sheet has rows.
 pub fn write(missing: &Missing, at: DateTime) -> Result<Vec<u8>, XlsxError> {
     let mut workbook = Workbook::new();
-    stamp(&mut workbook, at)?;
+    stamp(&mut workbook, "What is missing, to fill in", at)?;
     for table in tables(missing).into_iter().filter(|table| !table.rows.is_empty()) {
         draw(workbook.add_worksheet(), &table)?;
     }

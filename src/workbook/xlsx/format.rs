@@ -1,6 +1,6 @@
 //! Formats of every kind of cell: one format for each ink and look.
 
-use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder};
+use rust_xlsxwriter::{Color, Format, FormatAlign, FormatBorder, FormatUnderline};
 
 use crate::workbook::cells::row::{Ink, Look, Tab};
 
@@ -19,8 +19,10 @@ pub(super) fn format_of(ink: Ink, look: &Look) -> Format {
         Ink::Fact => boxed(top(plain).set_align(FormatAlign::Left)),
         Ink::Reading if *look == Look::Date => top(plain).set_italic().set_align(FormatAlign::Left),
         Ink::Reading => top(plain).set_italic(),
+        Ink::Link => top(plain).set_italic().set_underline(FormatUnderline::Single).set_font_color(ACCENT),
+        Ink::Total => top(plain).set_bold().set_border_top(FormatBorder::Thin).set_border_top_color(ACCENT),
         Ink::Figure | Ink::Plain => top(plain),
-        Ink::Title => plain.set_bold().set_font_size(16).set_font_color(ACCENT),
+        Ink::Title => top(plain).set_bold().set_font_size(16).set_font_color(ACCENT),
         Ink::Section => plain.set_bold().set_font_size(12).set_font_color(ACCENT),
         Ink::Header => header(plain),
         Ink::OwnHeader => header(plain).set_italic(),
@@ -82,7 +84,9 @@ pub(super) fn number_format(look: &Look) -> Option<String> {
     Some(match look {
         Look::Money { sign, places } => format!("{}#,##0{}", in_quotes(sign), decimals(*places)),
         Look::Percent(places) => format!("0{}%", decimals(*places)),
-        Look::Quantity => "#,##0.###".to_owned(),
+        // A place that is always filled: else a whole number would end with its point.
+        Look::Quantity => "#,##0.0##".to_owned(),
+        Look::Whole => "#,##0".to_owned(),
         Look::Date => "yyyy-mm-dd".to_owned(),
         Look::Fraction => "# ??/??".to_owned(),
         Look::General | Look::RegionMoney | Look::Words | Look::Wrapped | Look::Flowing(_) | Look::OverFigures => {

@@ -1,8 +1,10 @@
-//! Page setup: the paper of the country, one page wide, with the house and the day above and the page below.
+//! Page setup: the paper of the country, as many pages wide as keep the letters large enough, with the house and the day
+//! above and the page below.
 
 use jiff::civil::Date;
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
+use super::strips::Strips;
 use crate::workbook::cells::row::Frame;
 use crate::workbook::layout::inputs::Inputs;
 
@@ -14,7 +16,7 @@ pub(super) struct Paper {
 }
 
 /// What is below: the sheet's name, and which page of how many (codes of ECMA-376 part 1, 18.3.1.46).
-const FOOTER: &str = "&L&8&A&R&8Page &P of &N";
+const FOOTER: &str = "&L&9&A&R&9Page &P of &N";
 
 /// The most characters of a header (common practice, no source).
 const MOST_CHARACTERS: usize = 255;
@@ -29,8 +31,8 @@ impl Paper {
         // An ampersand begins a code, two of them are one; a name is cut before the text is.
         let house: String = settings.house_name.chars().filter(|c| !c.is_control()).take(100).collect();
         let house = house.replace('&', "&&");
-        let costed = costed_on.map(|date| format!("&R&8Costed on {date}")).unwrap_or_default();
-        let header = format!("&L&8{}{costed}", spaced(&house));
+        let costed = costed_on.map(|date| format!("&R&9Costed on {date}")).unwrap_or_default();
+        let header = format!("&L&9{}{costed}", spaced(&house));
         Paper { size: size(&settings.currency), header: if fits(&header) { header } else { String::new() } }
     }
 
@@ -40,21 +42,46 @@ impl Paper {
         Paper { size: size("EUR"), header: String::new() }
     }
 
-    /// Prepares a sheet whose rows end at `last_row`.
-    pub(super) fn set(&self, sheet: &mut Worksheet, frame: &Frame, last_row: u32) -> Result<(), XlsxError> {
-        if frame.page.upright {
+    /// Prepares a sheet that ends at the row and column `last`; its rows are as high as `heights` says, in points.
+    pub(super) fn set(
+        &self,
+        sheet: &mut Worksheet,
+        frame: &Frame,
+        last: (u32, u16),
+        heights: &[(u32, u32)],
+    ) -> Result<(), XlsxError> {
+        let strips = Strips::of(frame, Some(last.1));
+        let last_row = last.0;
+        if strips.upright {
             sheet.set_portrait();
         } else {
             sheet.set_landscape();
         }
-        sheet.set_paper_size(self.size).set_print_fit_to_pages(1, 0).set_margins(0.5, 0.5, 0.7, 0.6, 0.3, 0.3);
-        sheet.set_header(&self.header).set_footer(FOOTER);
+        sheet.set_paper_size(self.size).set_margins(0.5, 0.5, 0.7, 0.6, 0.3, 0.3);
+        if strips.breaks.is_empty() {
+            sheet.set_print_fit_to_pages(1, 0);
+        } else {
+            // Programs that fit a sheet to pages pass over where those are to begin. The strips of some rows lie together.
+            sheet.set_print_scale(u16::try_from(strips.scale).unwrap_or(100)).set_page_order(true);
+            let breaks: Vec<u32> = strips.breaks.iter().copied().map(u32::from).collect();
+            sheet.set_vertical_page_breaks(&breaks)?;
+            if let Some(repeated) = frame.page.first_columns.checked_sub(1) {
+                sheet.set_repeat_columns(0, repeated)?;
+            }
+        }
+        sheet.set_header(&self.header).set_footer(FOOTER).set_header_footer_scale_with_doc(false);
         if let Some(column) = frame.page.last_column {
             sheet.set_print_area(0, 0, last_row, column)?;
         }
         // More than a header would leave little room on a page.
+        let mut repeated = 0;
         if (1..=MOST_REPEATED).contains(&frame.frozen_rows) && last_row >= frame.frozen_rows {
             sheet.set_repeat_rows(0, frame.frozen_rows.saturating_sub(1))?;
+            repeated = frame.frozen_rows;
+        }
+        let pages = strips.pages(frame, last_row, heights, repeated);
+        if !pages.is_empty() {
+            sheet.set_page_breaks(&pages)?;
         }
         Ok(())
     }

@@ -4,21 +4,22 @@ use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 use rust_xlsxwriter::{
-    ConditionalFormatText, ConditionalFormatTextRule, ExcelDateTime, Format, Formula as Written, Url, Worksheet,
-    XlsxError,
+    Color, ConditionalFormatFormula, ConditionalFormatText, ConditionalFormatTextRule, ExcelDateTime, Format,
+    FormatBorder, Formula as Written, Url, Worksheet, XlsxError,
 };
 
 use super::charts;
 use super::charts::Noted;
 use super::format::{alert, tab};
-use super::height::lines_of;
+use super::height::{height_of, uncut};
 use super::notes;
 use super::notes::Notes;
 use super::page_setup::Paper;
 use super::piece::{Extent, Piece, Rows};
+use super::strips::Strips;
 use crate::workbook::cells::formula::Outcome;
 use crate::workbook::cells::number::{stored, to_float};
-use crate::workbook::cells::row::{Cell, Content, Frame, Row, Tab};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Row, Tab};
 
 /// Rows of a sheet as they were drawn, with what the sheet is besides.
 #[derive(Debug)]
@@ -29,20 +30,20 @@ pub(super) struct Drawn {
     pub(super) notes: Notes,
 }
 
-/// The height of a line of text in points, as spreadsheet programs have it.
-const LINE_HEIGHT: u32 = 15;
-
 impl Drawn {
     /// The sheet of a frame with the rows that `rows` gives in any order, those of one number side by side.
     pub(super) fn of(frame: Frame, notes: Notes, rows: impl FnOnce(&mut dyn FnMut(Row))) -> Result<Drawn, XlsxError> {
         let mut written = Rows::of(notes.keys().copied(), true);
         let mut gathered: BTreeMap<u32, Vec<Cell>> = BTreeMap::new();
         rows(&mut |row| {
+            let row = linked(row);
             written.know(&row.cells);
             gathered.entry(row.row).or_default().extend(row.cells);
         });
+        let widths = frame.widths.clone();
+        let strips = Strips::of(&frame, None);
         Drawn::written(written, frame, notes, |out| {
-            gathered.into_iter().for_each(|(row, cells)| out(Row { row, cells }));
+            gathered.into_iter().for_each(|(row, cells)| out(Row { row, cells: uncut(cells, &widths, &strips) }));
         })
     }
 
@@ -68,13 +69,24 @@ impl Drawn {
             if failed.is_err() {
                 return;
             }
-            let lines = lines_of(&row, &frame.widths);
+            let row = linked(row);
+            let height = height_of(&row, &frame.widths);
             noted.take(&row);
-            failed = written.put(row, (lines > 1).then(|| lines.saturating_mul(LINE_HEIGHT)));
+            failed = written.put(row, height);
         });
         failed?;
         Ok(Drawn { piece: written.piece(), frame, noted, notes })
     }
+}
+
+/// A row whose readings that lead elsewhere look like it.
+fn linked(mut row: Row) -> Row {
+    for cell in &mut row.cells {
+        if cell.ink == Ink::Reading && matches!(cell.content, Content::Link { .. }) {
+            cell.ink = Ink::Link;
+        }
+    }
+    row
 }
 
 /// What a sheet is besides its rows.
@@ -120,7 +132,10 @@ impl Sheet {
             put(&mut sheet, *row, cell)?;
         }
         look(&mut sheet, frame)?;
-        paper.set(&mut sheet, frame, self.extent.map_or(0, |extent| extent.last.0))?;
+        if let Some(extent) = self.extent {
+            apart(&mut sheet, frame, extent.last)?;
+        }
+        paper.set(&mut sheet, frame, self.extent.map_or((0, 0), |extent| extent.last), &self.heights)?;
         for picture in &frame.pictures {
             charts::draw(&mut sheet, &frame.name, picture)?;
         }
@@ -138,8 +153,8 @@ impl Sheet {
 
 /// What is seen on the screen besides the cells.
 fn look(sheet: &mut Worksheet, frame: &Frame) -> Result<(), XlsxError> {
-    if frame.frozen_rows > 0 {
-        sheet.set_freeze_panes(frame.frozen_rows, 0)?;
+    if frame.frozen_rows > 0 || frame.frozen_columns > 0 {
+        sheet.set_freeze_panes(frame.frozen_rows, frame.frozen_columns)?;
     }
     sheet.set_screen_gridlines(frame.tab == Tab::Carried);
     if let Some(colour) = tab(frame.tab) {
@@ -153,6 +168,21 @@ fn look(sheet: &mut Worksheet, frame: &Frame) -> Result<(), XlsxError> {
     }
     Ok(())
 }
+
+/// Has a line drawn above every group of a table, by the names in its first column, wherever its rows are moved to.
+fn apart(sheet: &mut Worksheet, frame: &Frame, (last_row, last_column): (u32, u16)) -> Result<(), XlsxError> {
+    /// In long lists programs would be slow over it.
+    const MOST: u32 = 5_000;
+    if frame.page.groups.is_empty() || frame.tab != Tab::Inputs || !(2..=MOST).contains(&last_row) {
+        return Ok(());
+    }
+    let line = Format::new().set_border_top(FormatBorder::Thin).set_border_top_color(LINE);
+    let rule = ConditionalFormatFormula::new().set_rule("=AND($A3<>\"\",$A3<>$A2)").set_format(line);
+    sheet.add_conditional_format(2, 0, last_row, last_column, &rule)?;
+    Ok(())
+}
+
+const LINE: Color = Color::RGB(0x2F_5D_50);
 
 /// Gives the library a cell that a chart is drawn from.
 fn put(sheet: &mut Worksheet, row: u32, cell: &Cell) -> Result<(), XlsxError> {

@@ -10,19 +10,23 @@ use super::sheet::Drawn;
 use super::{Asked, notes};
 use crate::analysis::{RowYields, Trim};
 use crate::kitchen::RecipeId;
+use crate::kitchen::menu::Dish;
 use crate::problem::Problem;
 use crate::results::changes::Changes;
 use crate::results::problem_counts::Counts;
 use crate::results::stopped_by::Errors;
 use crate::schema::{CarriedSheet, TableKind};
+use crate::workbook::cells::formula::Ref;
 use crate::workbook::cells::row::{Frame, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::problem_places::Landed;
 use crate::workbook::layout::recipe::RecipeLayout;
+use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::{Layout, Lists, TableLayout};
 use crate::workbook::sheets::cards::Remarks;
+use crate::workbook::sheets::summary::Said;
 use crate::workbook::sheets::{
-    cards, carried, changed, lists, plain, prices, problems, settings, summary, table, trim, what_if, working,
+    cards, carried, changed, groups, lists, plain, prices, problems, settings, summary, table, trim, what_if, working,
     yield_tests,
 };
 
@@ -87,6 +91,25 @@ pub(super) fn in_order<'a>(
     order
 }
 
+impl Leaf<'_> {
+    /// The name of its sheet; nothing of a piece that does not begin one.
+    pub(super) fn sheet(&self) -> Option<&str> {
+        Some(match self {
+            Leaf::Summary => sheet_names::SUMMARY,
+            Leaf::Changed(_) => sheet_names::CHANGED,
+            Leaf::Table(table) => &table.sheet,
+            Leaf::Card(_, card) => card.sheet(),
+            Leaf::Facts(lists) => &lists.facts.sheet,
+            Leaf::Lines { sheet, begins, .. } => return begins.then_some(sheet.sheet.as_str()),
+            Leaf::Settings => sheet_names::of_table(TableKind::Settings),
+            Leaf::Trim(_) => sheet_names::TRIM,
+            Leaf::Carried(_, name) => name,
+            Leaf::Problems => sheet_names::PROBLEMS,
+            Leaf::Working => sheet_names::WORKING,
+        })
+    }
+}
+
 /// So many recipes at one go: enough to be worth a worker's while, few enough to be passed on soon.
 const RECIPES: usize = 32;
 
@@ -107,9 +130,25 @@ pub(super) struct Leaves<'a> {
     pub(super) errors: &'a Errors<'a>,
     pub(super) changes: Option<&'a Changes<'a>>,
     pub(super) yields: &'a Asked<'a, RowYields>,
+    /// The names of all sheets but the first.
+    pub(super) sheets: &'a [String],
 }
 
 impl Leaves<'_> {
+    /// Why a dish is not costed, and where that is listed.
+    fn stopped_by(&self, dish: &Dish) -> (String, Option<Ref>) {
+        let stopping = self.errors.stopping(dish);
+        let at = |problem: &&Problem| {
+            self.landed.iter().position(|landed| landed.from == problem.place && landed.code == problem.code)
+        };
+        match stopping.iter().find_map(at).and_then(|index| Some((index, self.landed.get(index)?))) {
+            Some((index, landed)) => {
+                (format!("{}: {}", landed.at.spoken(), landed.message), Some(problems::cell_of(index)))
+            }
+            None => ("see the sheet Problems".to_owned(), None),
+        }
+    }
+
     /// What is to be said on a recipe's card.
     fn remarks(&self, id: RecipeId, card: &RecipeLayout) -> Remarks {
         const MOST: usize = 3;
@@ -135,7 +174,7 @@ impl Leaves<'_> {
             Drawn::of(frame, notes, |out| rows(out))
         };
         let list = |layout: &TableLayout, rows: &dyn Fn(&mut Rows<'_>)| {
-            let frame = table::frame(layout);
+            let frame = table::frame(layout).in_groups(groups::of(context, layout));
             let notes = notes::of(&frame.name, table::told(layout), self.landed);
             Drawn::of_list(frame, notes, true, |out| rows(out))
         };
@@ -144,12 +183,19 @@ impl Leaves<'_> {
                 let trim = trim();
                 let mut drawn = vec![sheet(trim::frame(context, &trim), &|out| trim::rows(context, &trim, out))?];
                 if !trim.sweeps.is_empty() {
-                    drawn.push(sheet(what_if::frame(&trim), &|out| what_if::rows(context, &trim, out))?);
+                    drawn.push(sheet(what_if::frame(context, &trim), &|out| what_if::rows(context, &trim, out))?);
                 }
                 return Ok(drawn);
             }
             Leaf::Summary => sheet(summary::frame(context), &|out| {
-                summary::rows(context, self.counts, self.changes, out);
+                let sheets = self.sheets.to_vec();
+                let said = Said {
+                    counts: self.counts,
+                    changes: self.changes,
+                    sheets,
+                    stopped_by: &|dish| self.stopped_by(dish),
+                };
+                summary::rows(context, &said, out);
             }),
             Leaf::Changed(changes) => sheet(changed::frame(changes), &|out| changed::rows(context, changes, out)),
             Leaf::Table(layout) => list(layout, &|out| match layout.kind {
@@ -163,7 +209,8 @@ impl Leaves<'_> {
             }
             Leaf::Facts(lists) => list(&lists.facts, &|out| lists::facts(context, lists, out)),
             Leaf::Lines { sheet, recipes, begins, ends } => {
-                let frame = table::frame(sheet);
+                let groups = if *begins { groups::of(context, sheet) } else { Vec::new() };
+                let frame = table::frame(sheet).in_groups(groups);
                 let notes = if *begins { notes::of(&frame.name, None, self.landed) } else { Notes::new() };
                 Drawn::of_list(frame, notes, *begins && *ends, |out| {
                     if *begins {

@@ -1,6 +1,5 @@
 //! Typed cells of a card: its labels, the header of its lines, and their input cells.
 
-use super::VALUES;
 use crate::kitchen::InputRow;
 use crate::kitchen::recipe::RecipeEntry;
 use crate::schema::{Label, TableKind, output};
@@ -34,9 +33,9 @@ impl TypedCard<'_> {
 
     /// A label's value: the name large, texts as wide as they need.
     fn fact(&self, label: Label, cell: Cell) -> Cell {
-        let long = |text: &str| text.contains('\n') || text.chars().count() > usize::from(VALUES);
+        let long = |text: &str| text.contains('\n') || text.chars().count() > usize::from(column_width::VALUES);
         let look = match &cell.content {
-            Content::Text(text) if label != Label::Recipe && long(text) => Look::Flowing(self.last),
+            Content::Text(text) if long(text) => Look::Flowing(self.last),
             _ => cell.look.clone(),
         };
         Cell { ink: if label == Label::Recipe { Ink::Title } else { Ink::Fact }, look, ..cell }

@@ -2,15 +2,18 @@
 
 use super::Page;
 use super::places::Places;
+use crate::analysis::Trim;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{PartId, TestId};
 use crate::number::Decimal;
 use crate::results::display_units::DisplayUnit;
+use crate::results::figures::percent_at_most;
 use crate::results::weight_flow::{Becomes, WeightFlow};
 use crate::results::{charge_words, loss_words};
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Look};
+use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 
 const HEADERS: [&str; 9] =
@@ -18,11 +21,17 @@ const HEADERS: [&str; 9] =
 const SHARES: [&str; 6] = ["The picture's figures", "Mains", "Trim used", "Trim left over", "Waste", "Loss"];
 
 /// The picture: one bar a test; none where no test is costed.
-pub(super) fn picture(places: &Places) -> Option<Picture> {
+pub(super) fn picture(context: &Context<'_>, trim: &Trim, places: &Places) -> Option<Picture> {
     let tests = u32::try_from(places.pictured.len()).ok().filter(|tests| *tests > 0)?;
     let first = places.shares.saturating_add(2);
     let span = |column| Span { column, first, last: first.saturating_add(tests).saturating_sub(1) };
-    let tints = [Tint::Deep, Tint::Middle, Tint::Pale, Tint::Warm, Tint::Grey];
+    let tints = [Tint::Deep, Tint::Pale, Tint::Middle, Tint::Warm, Tint::Grey];
+    let told = places.pictured.iter().filter_map(|id| {
+        let (test, cost) = (context.kitchen.test(*id)?, context.costing.test(*id)?);
+        let becomes = Becomes::of(context.kitchen, *id, test, cost, trim.balance.as_ref())?;
+        let mains = percent_at_most(becomes.shares.first().copied().unwrap_or_default(), 0);
+        Some(format!("{} {mains} % mains", test.name))
+    });
     let series = SHARES.iter().skip(1).zip(tints).zip(1_u16..).map(|((name, tint), column)| Series {
         name: (*name).to_owned(),
         values: span(column),
@@ -30,9 +39,14 @@ pub(super) fn picture(places: &Places) -> Option<Picture> {
     });
     Some(Picture {
         title: "What becomes of what goes in".to_owned(),
+        told: format!(
+            "A bar for every test, divided into mains, trim used, trim left over, waste and loss by weight: {}",
+            told.collect::<Vec<String>>().join("; ")
+        ),
         kind: PictureKind::Shares,
-        at: (places.picture.0, 0),
-        size: (1000, places.picture.1.saturating_mul(20)),
+        // Clear of the first column, which stands again on every page.
+        at: (places.picture.0, 1),
+        size: (780, places.picture.1.saturating_mul(20)),
         names: span(0),
         series: series.collect(),
         names_look: Look::General,

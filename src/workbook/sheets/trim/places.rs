@@ -110,6 +110,8 @@ impl Next {
 
 impl Places {
     pub(super) fn of(context: &Context<'_>, trim: &Trim) -> Self {
+        /// No more rows than a page has.
+        const PICTURE: u32 = 30;
         let kitchen = context.kitchen;
         let mut places = Places::default();
         let mut next = Next(2);
@@ -117,7 +119,7 @@ impl Places {
         next.0 = next.0.saturating_add(ANSWER_LINES);
         let costed: Vec<TestId> = kitchen.test_ids().filter(|id| context.costing.test(*id).is_some()).collect();
         places.pictured.clone_from(&costed);
-        let rows = u32::try_from(costed.len()).unwrap_or(u32::MAX).saturating_mul(2).saturating_add(8);
+        let rows = u32::try_from(costed.len()).unwrap_or(u32::MAX).saturating_mul(2).saturating_add(8).min(PICTURE);
         places.picture = (next.0.saturating_add(1), rows);
         next.0 = next.0.saturating_add(rows).saturating_add(1);
         places.flow = next.head();

@@ -1,0 +1,204 @@
+//! Strips of a sheet on paper: one page wide where its letters stay large enough, or else several pages side by side, each
+//! beginning with the first columns.
+//!
+//! Worked out for the narrower and the lower of both papers, Letter and A4, so that a sheet is divided alike on either.
+
+use crate::workbook::cells::row::Frame;
+
+/// What the margins leave of the narrower paper, in pixels of which 96 make an inch: A4 upright (8.27 inches), Letter lying
+/// (11 inches), an inch less.
+const UPRIGHT: u32 = 697;
+const LYING: u32 = 960;
+/// What they leave of the lower one: Letter upright (11 inches), A4 lying (8.27 inches), 1.3 inches less.
+const UPRIGHT_HEIGHT: u32 = 931;
+const LYING_HEIGHT: u32 = 668;
+/// The least scale, in per cent: letters of 11 points come to no less than 9.
+const LEAST: u32 = 83;
+/// The scale of strips.
+const STRIP: u32 = 85;
+/// What is kept free of a strip and of a page, in per cent: programs measure letters a little differently.
+const USED: u32 = 97;
+
+/// How a sheet is divided.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Strips {
+    /// Whether the page stands upright.
+    pub(super) upright: bool,
+    /// The columns with which the second strip and those after it begin; none where one page is wide enough.
+    pub(super) breaks: Vec<u16>,
+    /// The last column on paper.
+    pub(super) last: u16,
+    /// What its letters come to, in per cent.
+    pub(super) scale: u32,
+}
+
+/// The width of a column in pixels, as programs with letters of 11 points have it.
+pub(super) fn pixels(frame: &Frame, column: u16) -> u32 {
+    const USUAL: u32 = 64;
+    let width = frame.widths.get(usize::from(column));
+    width.map_or(USUAL, |width| u32::from(*width).saturating_mul(7).saturating_add(5))
+}
+
+impl Strips {
+    /// Those of a sheet whose cells go to the column `filled`, as far as that is known.
+    pub(super) fn of(frame: &Frame, filled: Option<u16>) -> Self {
+        let known = u16::try_from(frame.widths.len()).unwrap_or(u16::MAX).saturating_sub(1);
+        let last = frame.page.last_column.unwrap_or_else(|| filled.unwrap_or(known));
+        let width =
+            |first: u16, end: u16| (first..end).map(|column| pixels(frame, column)).fold(0, u32::saturating_add);
+        let end = last.saturating_add(1);
+        let all = width(0, end).max(1);
+        let scale = |room: u32| (room.saturating_mul(100) / all).min(100);
+        if frame.page.upright && scale(UPRIGHT) >= LEAST {
+            return Strips { upright: true, breaks: Vec::new(), last, scale: scale(UPRIGHT) };
+        }
+        if scale(LYING) >= LEAST {
+            return Strips { upright: false, breaks: Vec::new(), last, scale: scale(LYING) };
+        }
+        let room = LYING.saturating_mul(USED) / STRIP;
+        let repeated = width(0, frame.page.first_columns);
+        let mut breaks = Vec::new();
+        let mut begins = 0;
+        while begins < end {
+            let room = if begins == 0 { room } else { room.saturating_sub(repeated) };
+            // At least one column, however wide.
+            let mut next = begins.saturating_add(1).max(frame.page.first_columns);
+            while next < end && width(begins, next.saturating_add(1)) <= room {
+                next = next.saturating_add(1);
+            }
+            let parts = frame.page.parts.filter(|parts| next < end && (begins.saturating_add(1)..next).contains(parts));
+            begins = parts.unwrap_or(next);
+            if begins < end {
+                breaks.push(begins);
+            }
+        }
+        Strips { upright: false, breaks, last, scale: STRIP }
+    }
+
+    /// The last column of the strip that a column stands in.
+    pub(super) fn end_of(&self, column: u16) -> u16 {
+        let next = self.breaks.iter().find(|begins| **begins > column);
+        next.map_or(self.last, |begins| begins.saturating_sub(1))
+    }
+
+    /// The height of a page in pixels of the sheet.
+    fn page(&self) -> u32 {
+        let height = if self.upright { UPRIGHT_HEIGHT } else { LYING_HEIGHT };
+        height.saturating_mul(USED) / self.scale.max(1)
+    }
+
+    /// The rows with which pages begin, where groups of rows or pictures are not to be cut; rows are as high as `heights`
+    /// says, in points, and `repeated` of them stand again on every page.
+    pub(super) fn pages(&self, frame: &Frame, last_row: u32, heights: &[(u32, u32)], repeated: u32) -> Vec<u32> {
+        /// The most that a sheet may have (common practice, no source).
+        const MOST: usize = 1_000;
+        if frame.pictures.is_empty() && frame.page.groups.is_empty() {
+            return Vec::new();
+        }
+        let page = self.page();
+        let mut above = Heights::of(heights);
+        let head = (0..repeated).map(|row| above.of_row(row)).fold(0, u32::saturating_add);
+        let fresh = page.saturating_sub(head);
+        let mut blocks = blocks(frame, last_row, heights).into_iter().peekable();
+        let (mut breaks, mut used, mut begins, mut rows) = (Vec::new(), 0_u32, 0_u32, Heights::of(heights));
+        let end = blocks_end(frame, last_row);
+        for row in 0..=end {
+            let height = rows.of_row(row);
+            let mut needed = height;
+            while let Some((_, of_block)) = blocks.next_if(|(first, _)| *first <= row) {
+                if of_block <= fresh {
+                    needed = needed.max(of_block);
+                }
+            }
+            if used.saturating_add(needed) > page && row > begins.max(repeated) {
+                breaks.push(row);
+                if breaks.len() == MOST {
+                    break;
+                }
+                (used, begins) = (head, row);
+            }
+            used = used.saturating_add(height);
+        }
+        breaks
+    }
+}
+
+/// The height of rows in pixels, asked from the top down.
+struct Heights<'a> {
+    higher: std::iter::Peekable<std::slice::Iter<'a, (u32, u32)>>,
+}
+
+impl<'a> Heights<'a> {
+    fn of(heights: &'a [(u32, u32)]) -> Self {
+        Heights { higher: heights.iter().peekable() }
+    }
+
+    fn of_row(&mut self, row: u32) -> u32 {
+        const USUAL: u32 = 20;
+        while self.higher.next_if(|(known, _)| *known < row).is_some() {}
+        match self.higher.peek() {
+            Some((known, points)) if *known == row => points.saturating_mul(4) / 3,
+            _ => USUAL,
+        }
+    }
+}
+
+/// The last row that something stands on, pictures included.
+fn blocks_end(frame: &Frame, last_row: u32) -> u32 {
+    // As rows of the usual height: rather too far than not far enough.
+    let below = |at: u32, height: u32| at.saturating_add(height.div_ceil(20));
+    frame.pictures.iter().map(|picture| below(picture.at.0, picture.size.1)).fold(last_row, u32::max)
+}
+
+/// What is not to be cut: its first row and its height, from the top down. Of groups each ends where the next begins.
+fn blocks(frame: &Frame, last_row: u32, heights: &[(u32, u32)]) -> Vec<(u32, u32)> {
+    let mut rows = Heights::of(heights);
+    let ends = frame.page.groups.iter().skip(1).copied().chain([last_row.saturating_add(1)]);
+    let group = |(first, end): (u32, u32)| {
+        let height = (first..end).map(|row| rows.of_row(row)).fold(0, u32::saturating_add);
+        (first, height)
+    };
+    let mut blocks: Vec<(u32, u32)> = frame.page.groups.iter().copied().zip(ends).map(group).collect();
+    // A little more, for programs whose rows are lower.
+    blocks.extend(frame.pictures.iter().map(|picture| (picture.at.0, picture.size.1.saturating_add(20))));
+    blocks.sort_unstable();
+    blocks
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::workbook::cells::row::Page;
+
+    fn strips(widths: Vec<u16>, page: Page) -> Strips {
+        Strips::of(&Frame { page, ..Frame::new("A", widths) }, None)
+    }
+
+    #[test]
+    fn a_sheet_is_upright_lying_or_in_strips_as_it_is_wide() {
+        // 10 × 75 pixels in 697: 92 %. 12 × 75 = 900: 77 % upright, below 83 %; it lies, at its full size.
+        let upright = Page { upright: true, ..Page::default() };
+        let of = |columns: usize| strips(vec![10; columns], upright.clone());
+        assert_eq!((of(10).upright, of(10).scale, of(10).breaks.len()), (true, 92, 0));
+        assert_eq!((of(12).upright, of(12).scale, of(12).breaks.len()), (false, 100, 0));
+        // 30 × 75 in strips of 960 × 97 / 85 = 1095 pixels: 14 columns, then the first again and 13 more.
+        let page = Page { first_columns: 1, ..Page::default() };
+        assert_eq!(strips(vec![10; 30], page.clone()).breaks, [14, 27]);
+        // Between inputs and figures, where that comes first; nothing is gained by a third strip.
+        assert_eq!(strips(vec![10; 30], Page { parts: Some(9), ..page.clone() }).breaks, [9, 22]);
+        let whole = strips(vec![10; 22], Page { parts: Some(9), ..page });
+        assert_eq!((whole.breaks.clone(), whole.end_of(8), whole.end_of(9)), (vec![9], 8, 21));
+    }
+
+    #[test]
+    fn a_group_begins_a_page_that_it_would_else_be_cut_by() {
+        // Upright at 100 %: 931 × 97 / 100 = 903 pixels, 45 rows of 20. The second group ends at row 50.
+        let page = Page { upright: true, groups: vec![1, 30, 51], ..Page::default() };
+        let frame = Frame { page, ..Frame::new("A", vec![10]) };
+        let strips = Strips::of(&frame, None);
+        assert_eq!(strips.pages(&frame, 60, &[], 1), [30]);
+        // With rows twice as high it would not fit a page either: 29 × 40 pixels. It is cut where the page ends.
+        let high: Vec<(u32, u32)> = (1..=60).map(|row| (row, 30)).collect();
+        assert_eq!(strips.pages(&frame, 60, &high, 1), [23, 30, 51]);
+    }
+}

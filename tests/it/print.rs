@@ -1,0 +1,245 @@
+//! Paper: what a costed workbook looks like printed, worked out from the file: how high its letters come out on Letter and A4,
+//! whether every page is as wide as the paper, and what page breaks go through.
+
+use std::fmt::Write as _;
+use std::io::{Cursor, Read};
+
+use zip::ZipArchive;
+
+use crate::workbook::{TEACHING_KITCHEN, costed, costed_together};
+
+/// Points of the two papers, short and long side (ISO 216: A4 is 210 × 297 mm; ANSI/ASME Y14.1: Letter is 8.5 × 11 in).
+const A4: [f64; 2] = [595.28, 841.89];
+const LETTER: [f64; 2] = [612.0, 792.0];
+
+/// The smallest letters on paper, in points.
+const SMALLEST: f64 = 9.0;
+
+fn part(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str) -> Option<String> {
+    let mut text = String::new();
+    archive.by_name(name).ok()?.read_to_string(&mut text).ok()?;
+    Some(text)
+}
+
+/// The value of an attribute in the first tag that begins so.
+fn attribute<'t>(text: &'t str, tag: &str, name: &str) -> Option<&'t str> {
+    let rest = text.split(&format!("<{tag} ")).nth(1)?.split('>').next()?;
+    rest.split(&format!("{name}=\"")).nth(1)?.split('"').next()
+}
+
+fn number(text: Option<&str>) -> Option<f64> {
+    text?.parse().ok()
+}
+
+/// The zero-based column of letters.
+fn column(letters: &str) -> usize {
+    letters
+        .bytes()
+        .filter(u8::is_ascii_uppercase)
+        .fold(0, |so_far, letter| so_far * 26 + usize::from(letter - b'A') + 1)
+        - 1
+}
+
+/// Sizes of the fonts of every cell format.
+fn sizes(styles: &str) -> Vec<f64> {
+    let fonts = styles.split("<fonts").nth(1).unwrap().split("</fonts>").next().unwrap();
+    let fonts: Vec<f64> =
+        fonts.split("<font>").skip(1).map(|font| number(attribute(font, "sz", "val")).unwrap()).collect();
+    let formats = styles.split("<cellXfs").nth(1).unwrap().split("</cellXfs>").next().unwrap();
+    let of = |format: &str| {
+        fonts[format.split("fontId=\"").nth(1).unwrap().split('"').next().unwrap().parse::<usize>().unwrap()]
+    };
+    formats.split("<xf ").skip(1).map(of).collect()
+}
+
+/// What is wrong with how a workbook is printed, and how many sheets were looked at.
+fn faults(workbook: &[u8]) -> (usize, String) {
+    let mut archive = ZipArchive::new(Cursor::new(workbook)).unwrap();
+    let sizes = sizes(&part(&mut archive, "xl/styles.xml").unwrap());
+    let book = part(&mut archive, "xl/workbook.xml").unwrap();
+    let names: Vec<String> =
+        book.split("<sheet name=\"").skip(1).map(|rest| rest.split('"').next().unwrap().to_owned()).collect();
+    let defined = |index: usize, name: &str| {
+        let tag = format!("<definedName name=\"_xlnm.{name}\" localSheetId=\"{index}\"");
+        let rest = book.split(&tag).nth(1)?.split('>').nth(1)?.split('<').next()?;
+        // `'Yield tests'!$A:$B,'Yield tests'!$1:$1`, and an area's `Prices!$A$1:$N$20`.
+        Some(rest.split(',').map(|one| one.rsplit('!').next().unwrap_or_default().to_owned()).collect::<Vec<String>>())
+    };
+    let mut told = String::new();
+    for (index, name) in names.iter().enumerate() {
+        let sheet = part(&mut archive, &format!("xl/worksheets/sheet{}.xml", index + 1)).unwrap();
+        let mut say = |what: String| writeln!(told, "{name}: {what}").unwrap();
+        let cells: Vec<(usize, usize, usize)> = sheet
+            .split("<c r=\"")
+            .skip(1)
+            .map(|cell| {
+                let at = cell.split('"').next().unwrap();
+                let row = at.trim_start_matches(|letter: char| letter.is_ascii_uppercase()).parse::<usize>().unwrap();
+                let style = cell.split('>').next().unwrap().split("s=\"").nth(1);
+                let style = style.map_or(0, |style| style.split('"').next().unwrap().parse().unwrap());
+                (row - 1, column(at), style)
+            })
+            .collect();
+        let area = defined(index, "Print_Area")
+            .and_then(|area| area.first().and_then(|area| area.split(':').nth(1).map(|last| column(last))));
+        let Some(filled) = cells.iter().map(|cell| cell.1).max() else { continue };
+        let last = area.unwrap_or(filled);
+        // Columns as ECMA-376 part 1, 18.3.1.13 has them: letters of 11 points are 7 pixels wide, of which 96 make an inch.
+        let mut widths = vec![64.0 * 0.75; last + 1];
+        for col in sheet.split("<col ").skip(1) {
+            let get =
+                |name: &str| number(col.split(&format!("{name}=\"")).nth(1).and_then(|rest| rest.split('"').next()));
+            let (min, max, width) = (get("min").unwrap() as usize, get("max").unwrap() as usize, get("width").unwrap());
+            for at in min - 1..max.min(last + 1) {
+                widths[at] = (width * 7.0).round() * 0.75;
+            }
+        }
+        let lying = attribute(&sheet, "pageSetup", "orientation") == Some("landscape");
+        let size = |paper: [f64; 2]| if lying { (paper[1], paper[0]) } else { (paper[0], paper[1]) };
+        let margin = |name: &str| number(attribute(&sheet, "pageMargins", name)).unwrap() * 72.0;
+        let across = |paper| size(paper).0 - margin("left") - margin("right");
+        let down = |paper| size(paper).1 - margin("top") - margin("bottom");
+        let width: f64 = widths.iter().sum();
+        let fitted = sheet.contains("fitToPage=\"1\"");
+        let breaks = |tag: &str| -> Vec<usize> {
+            let Some(all) = sheet.split(&format!("<{tag} ")).nth(1) else { return Vec::new() };
+            let all = all.split(&format!("</{tag}>")).next().unwrap();
+            all.split("<brk id=\"").skip(1).map(|one| one.split('"').next().unwrap().parse().unwrap()).collect()
+        };
+        let typed_scale = number(attribute(&sheet, "pageSetup", "scale")).unwrap_or(100.0) / 100.0;
+        let smallest = cells.iter().filter(|(row, at, _)| *at <= last && (*row, *at) != (0, 0));
+        let smallest = smallest.map(|cell| sizes[cell.2]).fold(f64::MAX, f64::min);
+        let titles = defined(index, "Print_Titles").unwrap_or_default();
+        for paper in [A4, LETTER] {
+            let scale = if fitted { (across(paper) / width).min(1.0) } else { typed_scale };
+            if smallest * scale < SMALLEST {
+                say(format!("letters of {:.1} points", smallest * scale));
+            }
+            if !fitted {
+                let again = titles
+                    .iter()
+                    .find(|one| one.starts_with("$A:"))
+                    .map_or(0, |one| column(one.split(':').nth(1).unwrap()) + 1);
+                let mut begins = vec![0];
+                begins.extend(breaks("colBreaks"));
+                begins.push(last + 1);
+                for strip in begins.windows(2) {
+                    let repeated: f64 = if strip[0] == 0 { 0.0 } else { widths[..again].iter().sum() };
+                    let wide = (repeated + widths[strip[0]..strip[1]].iter().sum::<f64>()) * scale;
+                    if wide > across(paper) {
+                        say(format!("a strip of {wide:.0} points on a page of {:.0}", across(paper)));
+                    }
+                }
+            }
+            // Where charts stand, and which pages their sheet has.
+            let Some(rels) = part(&mut archive, &format!("xl/worksheets/_rels/sheet{}.xml.rels", index + 1)) else {
+                continue;
+            };
+            let Some(drawing) = rels.split("drawings/drawing").nth(1).and_then(|rest| rest.split(".xml").next()) else {
+                continue;
+            };
+            let Some(drawing) = part(&mut archive, &format!("xl/drawings/drawing{drawing}.xml")) else { continue };
+            let mut heights = std::collections::BTreeMap::new();
+            for row in sheet.split("<row ").skip(1) {
+                let get = |name: &str| {
+                    number(
+                        row.split('>')
+                            .next()
+                            .unwrap()
+                            .split(&format!("{name}=\""))
+                            .nth(1)
+                            .and_then(|rest| rest.split('"').next()),
+                    )
+                };
+                heights.insert(get("r").unwrap() as usize - 1, get("ht").unwrap_or(15.0));
+            }
+            let rows = breaks("rowBreaks");
+            let anchors: Vec<(usize, usize, usize)> = drawing
+                .split("<xdr:from>")
+                .skip(1)
+                .map(|anchor| {
+                    let to = anchor.split("<xdr:to>").nth(1).unwrap();
+                    let get = |end: &str, tag: &str| -> usize {
+                        end.split(&format!("<xdr:{tag}>")).nth(1).unwrap().split('<').next().unwrap().parse().unwrap()
+                    };
+                    (get(anchor, "row"), get(to, "row"), get(to, "col"))
+                })
+                .collect();
+            for (from, to, end) in &anchors {
+                if let Some(cut) = rows.iter().find(|row| (from + 1..=*to).contains(*row)) {
+                    say(format!("a chart in rows {from} to {to} is cut at {cut}"));
+                }
+                if end > &last {
+                    say(format!("a chart goes beyond the last column on paper, to {end} of {last}"));
+                }
+            }
+            if anchors.is_empty() {
+                continue;
+            }
+            let end = anchors.iter().map(|anchor| anchor.1).chain(cells.iter().map(|cell| cell.0)).max().unwrap();
+            let again = titles
+                .iter()
+                .find(|one| !one.contains(char::is_alphabetic))
+                .map_or(0, |one| one.split(':').nth(1).unwrap()[1..].parse().unwrap());
+            let high =
+                |rows: std::ops::Range<usize>| rows.map(|row| heights.get(&row).copied().unwrap_or(15.0)).sum::<f64>();
+            let mut begins = vec![0];
+            begins.extend(rows);
+            begins.push(end + 1);
+            for page in begins.windows(2) {
+                let repeated = if page[0] == 0 { 0.0 } else { high(0..again) };
+                let tall = (repeated + high(page[0]..page[1])) * scale;
+                if tall > down(paper) {
+                    say(format!(
+                        "rows {} to {} take {tall:.0} points of a page of {:.0}",
+                        page[0],
+                        page[1],
+                        down(paper)
+                    ));
+                }
+            }
+        }
+    }
+    (names.len(), told)
+}
+
+/// A kitchen of dishes with names of 80 characters, of something bought; invented.
+pub fn long_names(dishes: usize) -> String {
+    let mut book = "Item,Pack,Price,Yield\nGreens of the garden,10 lb,$9.00,90%\n\n".to_owned();
+    for n in 0..dishes {
+        let name = format!("Slow dish {n:03} of garden greens with a warm dressing of mustard, honey and old cider");
+        let name: String = name.chars().take(80).collect();
+        book.push_str(&format!(
+            "Recipe,{name}\nMakes,2 qt\nPortion,8 fl oz\nMenu price,$4.00\nIngredient,Qty,Unit,Note\n\
+             Greens of the garden,{},oz,washed twice\nSalt,to taste,,\n\n",
+            n % 7 + 1
+        ));
+    }
+    book
+}
+
+#[test]
+fn every_page_is_readable_on_letter_and_a4() {
+    let metric = include_bytes!("../../sample-books/metric-kitchen.xlsx").as_slice();
+    let messy: [(&str, &[u8]); 2] = [
+        ("recipes.xlsx", include_bytes!("../../sample-books/messy-kitchen-recipes.xlsx")),
+        ("supplier.xlsx", include_bytes!("../../sample-books/messy-kitchen-supplier.xlsx")),
+    ];
+    let books = [
+        ("teaching kitchen", costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2),
+        ("metric kitchen", costed("metric-kitchen.xlsx", metric).2),
+        ("messy kitchen", costed_together(&messy).2),
+        ("40 dishes", costed("forty.csv", long_names(40).as_bytes()).2),
+        ("1 recipe", costed("one.csv", long_names(1).as_bytes()).2),
+        ("250 recipes", costed("many.csv", long_names(250).as_bytes()).2),
+    ];
+    let mut told = String::new();
+    for (name, written) in books {
+        let (sheets, faults) = faults(&written);
+        assert!(sheets > 4, "{name}: {sheets} sheets");
+        if !faults.is_empty() {
+            writeln!(told, "{name}:\n{faults}").unwrap();
+        }
+    }
+    assert!(told.is_empty(), "{told}");
+}
