@@ -81,7 +81,7 @@ fn faults(workbook: &[u8]) -> (usize, String) {
             })
             .collect();
         let area = defined(index, "Print_Area")
-            .and_then(|area| area.first().and_then(|area| area.split(':').nth(1).map(|last| column(last))));
+            .and_then(|area| area.first().and_then(|area| area.split(':').nth(1).map(column)));
         let Some(filled) = cells.iter().map(|cell| cell.1).max() else { continue };
         let last = area.unwrap_or(filled);
         // Columns as ECMA-376 part 1, 18.3.1.13 has them: letters of 11 points are 7 pixels wide, of which 96 make an inch.
@@ -90,9 +90,8 @@ fn faults(workbook: &[u8]) -> (usize, String) {
             let get =
                 |name: &str| number(col.split(&format!("{name}=\"")).nth(1).and_then(|rest| rest.split('"').next()));
             let (min, max, width) = (get("min").unwrap() as usize, get("max").unwrap() as usize, get("width").unwrap());
-            for at in min - 1..max.min(last + 1) {
-                widths[at] = (width * 7.0).round() * 0.75;
-            }
+            let (min, max) = ((min - 1).min(last + 1), max.min(last + 1));
+            widths[min..max.max(min)].fill((width * 7.0).round() * 0.75);
         }
         let lying = attribute(&sheet, "pageSetup", "orientation") == Some("landscape");
         let size = |paper: [f64; 2]| if lying { (paper[1], paper[0]) } else { (paper[0], paper[1]) };

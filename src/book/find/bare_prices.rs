@@ -31,7 +31,7 @@ pub(super) fn headings_to_type(grid: &Grid) -> Option<(CellRef, String)> {
     // A unit alone is no pack; what holds units holds packs too.
     let unit_alone =
         |row: &&GridRow| matches!(&row.get(columns.pack).value, Value::Text(text) if Unit::parse(text).is_some());
-    let pack = if rows.iter().any(|row| unit_alone(&row)) { "Unit" } else { "Pack" };
+    let pack = if rows.iter().any(unit_alone) { "Unit" } else { "Pack" };
     let over = first.checked_sub(1).filter(|above| {
         let is_word = |at: u32| matches!(&grid.get(*above, at).value, Value::Text(_));
         [columns.item, columns.pack, columns.price].into_iter().all(is_word)

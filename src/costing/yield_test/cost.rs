@@ -86,7 +86,8 @@ pub(crate) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: TestId) -> Opti
             costing.problems.extend(warnings);
             Some(cost)
         }
-        Err((place, stop)) => {
+        Err(stopped) => {
+            let (place, stop) = *stopped;
             costing.problems.extend(stop.at(place));
             None
         }
@@ -102,7 +103,7 @@ pub(crate) fn as_tested<'k>(kitchen: &'k Kitchen, costing: &Costing, id: TestId)
     }
 }
 
-type Placed<T> = Result<T, (Place, NoConversion)>;
+type Placed<T> = Result<T, Box<(Place, NoConversion)>>;
 
 /// What went into a test, pooled over its runs, at today's prices.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -129,10 +130,12 @@ impl WentIn {
 /// # Errors
 /// A [`NoConversion`] at its place when a cost is not known.
 pub(crate) fn went_in(kitchen: &Kitchen, costing: &Costing, test: &Test) -> Placed<WentIn> {
-    let overflow = |_: Overflow| (test.place.clone(), NoConversion::Overflow);
+    let overflow = |_: Overflow| Box::new((test.place.clone(), NoConversion::Overflow));
     let mut costs = Vec::new();
     for run in &test.runs {
-        costs.push(run_cost(kitchen, costing, test, run).map_err(|stop| (place_of(kitchen, test, run.row), stop))?);
+        costs.push(
+            run_cost(kitchen, costing, test, run).map_err(|stop| Box::new((place_of(kitchen, test, run.row), stop)))?,
+        );
     }
     let input_cost = exact::sum(costs).map_err(overflow)?;
     let grams = exact::sum(test.runs.iter().map(|run| run.grams)).map_err(overflow)?;
@@ -140,7 +143,7 @@ pub(crate) fn went_in(kitchen: &Kitchen, costing: &Costing, test: &Test) -> Plac
     for added in &test.added {
         let Some(source) = added.source else { continue };
         let spent = weight_cost(kitchen, costing, source, added.grams, added.count)
-            .map_err(|stop| (place_of(kitchen, test, added.row), stop))?;
+            .map_err(|stop| Box::new((place_of(kitchen, test, added.row), stop)))?;
         cost = exact::add(cost, spent).map_err(overflow)?;
     }
     let added_grams = exact::sum(test.added.iter().map(|added| added.grams)).map_err(overflow)?;
@@ -148,7 +151,7 @@ pub(crate) fn went_in(kitchen: &Kitchen, costing: &Costing, test: &Test) -> Plac
 }
 
 fn compute(kitchen: &Kitchen, costing: &mut Costing, id: TestId, test: &Test) -> Placed<TestCost> {
-    let overflow = |_: Overflow| (test.place.clone(), NoConversion::Overflow);
+    let overflow = |_: Overflow| Box::new((test.place.clone(), NoConversion::Overflow));
     let WentIn { grams, added_grams, input_cost, cost } = went_in(kitchen, costing, test)?;
     let came_out = exact::sum(test.parts.iter().map(|part| part.grams)).map_err(overflow)?;
     let loss_grams = exact::add(grams, added_grams).and_then(|total| exact::sub(total, came_out)).map_err(overflow)?;
@@ -235,7 +238,7 @@ fn charges(kitchen: &Kitchen, costing: &Costing, id: TestId, test: &Test, input:
         let row = part.rows.first().copied().unwrap_or_default();
         let place = || place_of(kitchen, test, row);
         let charge = in_scenario(costing.scenario.charging, PartId::new(id, index), part);
-        all.push(takes(kitchen, costing, &charge, input).map_err(|stop| (place(), stop))?);
+        all.push(takes(kitchen, costing, &charge, input).map_err(|stop| Box::new((place(), stop)))?);
     }
     Ok(all)
 }
@@ -247,9 +250,11 @@ fn shares(kitchen: &Kitchen, test: &Test, cost: Decimal, charges: &[Takes]) -> P
         Err(Unsplit::CreditsOverCost { credits }) => {
             let charges: Vec<Option<Rate>> = charges.iter().map(|takes| takes.fixed()).collect();
             let (place, fault) = Credits { kitchen, test, charges: &charges, cost }.over_cost(credits);
-            Err((place, NoConversion::Fault(fault)))
+            Err(Box::new((place, NoConversion::Fault(fault))))
         }
-        Err(Unsplit::NothingToShareBy) => Err((test.place.clone(), NoConversion::Fault(test.nothing_to_share_by()))),
-        Err(Unsplit::Overflow) => Err((test.place.clone(), NoConversion::Overflow)),
+        Err(Unsplit::NothingToShareBy) => {
+            Err(Box::new((test.place.clone(), NoConversion::Fault(test.nothing_to_share_by()))))
+        }
+        Err(Unsplit::Overflow) => Err(Box::new((test.place.clone(), NoConversion::Overflow))),
     }
 }

@@ -31,6 +31,9 @@ pub struct Played {
     model: Model<'static>,
 }
 
+/// A cell taken out of its row: its column, what is in it, and its formula as it will read.
+type Lifted = (i32, Option<Cell>, Option<String>);
+
 impl Played {
     /// Opens a workbook.
     pub fn open(bytes: &[u8]) -> Self {
@@ -108,7 +111,7 @@ impl Played {
         let mut order: Vec<(i32, Value)> = (first..=last).map(|row| (row, self.value(sheet, row, column))).collect();
         order.sort_by(|(_, a), (_, b)| compared(a, b, down));
         let (_, wide) = self.extent(sheet);
-        let mut lifted: Vec<(i32, Vec<(i32, Option<Cell>, Option<String>)>)> = Vec::new();
+        let mut lifted: Vec<(i32, Vec<Lifted>)> = Vec::new();
         for (to, (from, _)) in (first..=last).zip(&order) {
             let cells = (1..=wide).map(|column| {
                 let cell = self.model.workbook.worksheet(index).unwrap().cell(*from, column).map(Cow::into_owned);

@@ -7,6 +7,7 @@ use parings::kitchen::Field;
 use parings::kitchen::price::Price;
 use parings::{ListOptions, Options, Scenario, Source};
 use rust_decimal::Decimal;
+use rust_decimal::RoundingStrategy;
 
 /// What becomes of a row of the book.
 #[derive(Clone, Copy)]
@@ -149,7 +150,8 @@ fn a_new_list_does_to_a_small_book_what_a_buyer_expects() {
                 (Taken(money, by), Some(taken), None) => {
                     let price = &taken.price.price;
                     *price == Field::Given(Price::Money(dec(money)))
-                        && taken.moved.by.map(|by| by.round_dp(6)) == Some(dec(by))
+                        && taken.moved.by.map(|by| by.round_dp_with_strategy(6, RoundingStrategy::MidpointAwayFromZero))
+                            == Some(dec(by))
                 }
                 (Held(why), None, Some(held)) => held == *why,
                 _ => false,
