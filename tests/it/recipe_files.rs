@@ -397,3 +397,15 @@ proptest::proptest! {
         }
     }
 }
+
+/// A cook's line that its comma parted over two cells is one line: 4 oz at 3.20 a pound are 0.80; leeks are 2.00 a pound.
+#[test]
+fn a_line_that_its_comma_parted_is_read_whole() {
+    let soup = "Leek soup\nServes 4\n2 lb leeks, sliced\n1 lb leeks, peeled\n1 lb leeks, diced\nbutter, 4 oz\n";
+    let prices = "Item,Pack,Price\nLeeks,10 lb,20.00\nButter,1 lb,3.20\n";
+    let json = crate::support::cost_json(&[("soup.csv", soup), ("prices.csv", prices)]);
+    let lines = json["recipes"][0]["lines"].as_array().unwrap();
+    let told: Vec<(&str, &str)> =
+        lines.iter().map(|line| (line["qty"].as_str().unwrap(), line["cost"].as_str().unwrap())).collect();
+    assert_eq!(told, [("2", "4"), ("1", "2"), ("1", "2"), ("4", "0.8")]);
+}

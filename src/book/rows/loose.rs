@@ -143,17 +143,22 @@ impl Reading {
         let unit_above = line.unit_above.clone().filter(|_| Unit::parse(&unit).is_none());
         let unit = if unit.is_empty() { unit_above.unwrap_or_default() } else { unit };
         let amount = format!("{amount} {unit}").trim().to_owned();
-        let mut text = if is_date {
-            parse_parts("", &item, how)
-        } else if amount.is_empty() {
-            parse_line(&item, how)
-        } else {
-            parse_parts(&amount, &item, how)
+        let prep = seen(Column::Prep);
+        // A line that its comma parted, as csv does: “butter” and “4 oz”.
+        let joined = (!is_date && amount.is_empty() && !prep.is_empty())
+            .then(|| parse_line(&format!("{item}, {prep}"), how))
+            .filter(|joined| matches!(joined.amount, AmountText::Measured(_) | AmountText::Packages { .. }))
+            .filter(|_| parse_line(&item, how).amount == AmountText::Unsaid);
+        let prep = if joined.is_some() { String::new() } else { prep };
+        let mut text = match joined {
+            Some(joined) => joined,
+            None if is_date => parse_parts("", &item, how),
+            None if amount.is_empty() => parse_line(&item, how),
+            None => parse_parts(&amount, &item, how),
         };
         if text.name.is_empty() {
             text.name = clean(&item);
         }
-        let prep = seen(Column::Prep);
         if !prep.is_empty() && !text.take_size(&prep, how) {
             text.prep = if text.prep.is_empty() { prep } else { format!("{}, {prep}", text.prep) };
         }
