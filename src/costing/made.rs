@@ -83,6 +83,11 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: RecipeId) -> Op
                 stopped = true;
                 let column = match &stop {
                     NoConversion::Fault(fault) if fault.code == Code::MainsSeveral => Column::Item,
+                    NoConversion::Fault(fault)
+                        if fault.code == Code::UnitUnknown && !typed.input.typed(Column::Unit).is_blank() =>
+                    {
+                        Column::Unit
+                    }
                     _ => Column::Qty,
                 };
                 costing.problems.extend(stop.at(typed.input.place(column)));

@@ -167,6 +167,28 @@ fn a_slip_in_a_unit_or_a_short_name_is_proposed() {
     assert!(help("Leeks,3,mound").starts_with("Add a Measures row"), "{}", help("Leeks,3,mound"));
 }
 
+/// A slip is told where it was typed: under Unit, and at what a batch makes by the dish that waits for it.
+#[test]
+fn a_slip_in_a_unit_is_told_where_it_stands() {
+    let book = "Item,Pack,Price\nLeeks,10 lb,$20.00\n\nRecipe,Leek soup\nMakes,2 galon\nPortion,8 fl oz\nMenu price,7.50\n\
+                Ingredient,Qty,Unit\nLeeks,4,pund\n";
+    let json = crate::support::cost_json(&[("book.csv", book)]);
+    let told: Vec<(&str, &str)> = json["problems"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|problem| problem["code"] == "unit-unknown")
+        .map(|problem| (problem["cell"].as_str().unwrap(), problem["help"].as_str().unwrap()))
+        .collect();
+    assert_eq!(told.len(), 1, "{told:?}");
+    assert!(told[0].0 == "C9" && told[0].1.starts_with("Did you mean pound?"), "{told:?}");
+    let json = crate::support::cost_json(&[("book.csv", &book.replace("pund", "lb"))]);
+    let problem =
+        json["problems"].as_array().unwrap().iter().find(|problem| problem["code"] == "unit-unknown").unwrap();
+    let help = problem["help"].as_str().unwrap();
+    assert!(help.starts_with("Did you mean gallon?") && help.contains("what it makes"), "{help}");
+}
+
 /// Books with faults planted by chance: each has an item priced in some way, asked for in another, misspelled or with a pack
 /// that lacks something.
 #[test]

@@ -54,7 +54,7 @@ pub(crate) fn which_borrowed(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
 /// Nothing joins the kind asked for to that of the price.
 pub(crate) fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind, joined: Joined, volumes: Volumes) -> Fault {
     let unit = wanted.quantity.unit.name();
-    if let Some(fault) = no_unit(wanted, &unit) {
+    if let Some(fault) = no_unit(wanted, &unit).or_else(|| priced_by_no_unit(wanted, target)) {
         return fault;
     }
     let asked = if *kind == Kind::Each { "pieces" } else { unit.as_str() };
@@ -175,6 +175,21 @@ fn no_unit(wanted: Wanted<'_>, unit: &str) -> Option<Fault> {
         return None;
     };
     Some(Fault::new(Code::UnitUnknown, message, help))
+}
+
+/// A price or batch by what is no unit but a slip of the pen away from one.
+fn priced_by_no_unit(wanted: Wanted<'_>, target: &Kind) -> Option<Fault> {
+    let Kind::Own(name) = target else { return None };
+    let slip = Unit::own(name).slip_of()?;
+    Some(Fault::new(
+        Code::UnitUnknown,
+        format!("“{}” is priced by the {name}, which is not a unit", wanted.name),
+        format!(
+            "Did you mean {slip}? Correct it where its pack, or what it makes, is typed. If it is a measure of your own, add \
+             a Measures row: Item {}, Measure {name}.",
+            wanted.name
+        ),
+    ))
 }
 
 /// The measure to weigh where a volume is asked for, with such a weight as it may have. A millilitre is too little for the
