@@ -1,7 +1,7 @@
 //! Alternatives: one thing in two measures. The weight stands; of two of a kind the metric one, else the first.
 
 use super::AmountText;
-use super::amount::Found;
+use super::found::Found;
 use crate::measure::{Base, Measured, Volumes};
 
 /// Takes one of two measures of the same thing, with a note.

@@ -3,7 +3,8 @@
 use super::AmountText;
 use super::Conventions;
 use super::alternatives::rule;
-use super::amount::{Found, about, is_container, plain_measure};
+use super::amount::{about, is_container, plain_measure};
+use super::found::Found;
 use super::number::{Number, number};
 use crate::measure::{Measured, Unit};
 use crate::number::Decimal;

@@ -7,6 +7,8 @@
 mod alternatives;
 mod amount;
 mod brackets;
+mod found;
+mod joined;
 mod number;
 mod split;
 #[cfg(test)]
@@ -20,7 +22,7 @@ use super::base::Volumes;
 use super::quantity::Measured;
 use crate::number::text::clean;
 use crate::number::{Decimal, Marks, plain};
-use amount::Found;
+use found::Found;
 pub use yields::parse_yield;
 
 /// How the numbers and volumes of a text are to be taken.

@@ -1,6 +1,8 @@
 //! Split of a name from what is done to it: the parts between commas, and words that stand before or behind the name.
 
-use super::amount::{Found, at_start, sum};
+use super::amount::at_start;
+use super::found::Found;
+use super::joined::sum;
 use super::vocabulary::{AT_WILL, IN_CANS, KINDS, PREP_ENDS, PREP_STARTS, PREPS};
 use super::{AmountText, Conventions, IngredientText, brackets};
 

@@ -1,6 +1,8 @@
 //! Amount behind a name, or within it: `butter 8 oz`, `onions, diced - 2 lb`, `eggs x 6`, `bacon 1# slab, lardons`.
 
-use super::amount::{Found, at_start};
+use super::amount::at_start;
+use super::found::Found;
+use super::vocabulary::CUTS;
 use super::{AmountText, Conventions};
 use crate::number::text::vulgar;
 
@@ -14,10 +16,6 @@ pub(super) struct Trailing {
     /// The text behind it.
     pub after: String,
 }
-
-/// Words behind a size that say it is how something is cut.
-pub(super) const CUTS: &[&str] =
-    &["pcs", "pieces", "piece", "cubes", "cube", "dice", "chunks", "slices", "portions", "strips", "balls"];
 
 /// The last amount outside brackets.
 pub(super) fn find(text: &str, how: Conventions) -> Option<Trailing> {

@@ -282,6 +282,10 @@ const INVARIANT: &[&str] = &[
     "lime",
 ];
 
+/// Words behind a size that say it is how something is cut.
+pub(super) const CUTS: &[&str] =
+    &["pcs", "pieces", "piece", "cubes", "cube", "dice", "chunks", "slices", "portions", "strips", "balls"];
+
 /// Whether a noun, in lower case, stands in the plural or has none.
 pub(super) fn is_plural(noun: &str) -> bool {
     INVARIANT.contains(&noun) || (noun.ends_with('s') && !noun.ends_with("ss")) || noun.is_empty()
