@@ -23,11 +23,17 @@ use args::Args;
 use exit::Exit;
 use terminal::Terminal;
 
+use crate::output::text::printable;
+
 /// Runs the command that `args` ask for, the program's own name first, and gives its exit status.
 pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
-    let args = match Args::try_parse_from(args) {
+    let args: Vec<OsString> = args.into_iter().collect();
+    let args = match Args::try_parse_from(&args) {
         Ok(args) => args,
         Err(message) => {
+            // A word that would steer the terminal is complained of as it is shown.
+            let shown = args.iter().map(|word| printable(&word.to_string_lossy()));
+            let message = Args::try_parse_from(shown).err().unwrap_or(message);
             // Help and version are results; anything else is a fault of use. A closed pipe is no fault.
             let _ = message.print();
             return if message.use_stderr() { Exit::CouldNotRun } else { Exit::Done }.into();

@@ -1,13 +1,18 @@
 //! The two streams: results on standard output, everything else on standard error.
+//!
+//! The one door for text: what a terminal would obey instead of showing never leaves here but the colours of ours. JSON
+//! and csv are for programs and leave byte for byte; where a terminal reads them, they are shown as the reports are.
 
+use std::borrow::Cow;
 use std::io::{self, IsTerminal, Write};
 
 use anstream::{AutoStream, ColorChoice};
 use terminal_size::{Width, terminal_size_of};
 
-use super::args::Color;
+use super::args::{Color, Format};
 use super::progress::Progress;
 use super::stop::Stop;
+use crate::output::steering::spelled_out;
 use crate::output::text::{Ink, View, WIDEST, printable};
 
 /// The narrowest terminal that reports are laid out for.
@@ -42,15 +47,28 @@ impl Terminal {
         View { width: columns(terminal_size_of(io::stderr())), color: self.err != ColorChoice::Never }
     }
 
-    /// Prints results. A reader that has gone away (`| head`) is no fault.
+    /// Prints results: a report to read, or text for another program.
     ///
     /// # Errors
-    /// [`Stop::Unprintable`] when the stream cannot be written otherwise, as on a full disk.
-    pub fn results(&self, text: &[u8]) -> Result<(), Stop> {
-        let mut out = AutoStream::new(io::stdout(), self.out).lock();
-        match out.write_all(text).and_then(|()| out.flush()) {
-            Err(source) if source.kind() != io::ErrorKind::BrokenPipe => Err(Stop::Unprintable { source }),
-            _ => Ok(()),
+    /// [`Stop::Unprintable`] when the stream cannot be written, as on a full disk. A reader that has gone away
+    /// (`| head`) is no fault.
+    pub fn results(&self, format: Format, text: &str) -> Result<(), Stop> {
+        match format {
+            Format::Table => printed(AutoStream::new(io::stdout(), self.out).lock(), shown(text).as_bytes()),
+            Format::Json | Format::Csv => self.data(text.as_bytes()),
+        }
+    }
+
+    /// Prints text for another program, byte for byte; where a terminal stands in its place, as a report is shown.
+    ///
+    /// # Errors
+    /// As [`Terminal::results`].
+    pub fn data(&self, bytes: &[u8]) -> Result<(), Stop> {
+        let out = io::stdout().lock();
+        if out.is_terminal() {
+            printed(out, shown_whole(&String::from_utf8_lossy(bytes)).as_bytes())
+        } else {
+            printed(out, bytes)
         }
     }
 
@@ -79,11 +97,63 @@ impl Terminal {
     /// Nobody is left to be told when standard error cannot be written.
     fn say(&self, text: &str) {
         let mut err = AutoStream::new(io::stderr(), self.err).lock();
-        let _ = err.write_all(text.as_bytes()).and_then(|()| err.flush());
+        let _ = err.write_all(shown(text).as_bytes()).and_then(|()| err.flush());
     }
 }
 
 /// As wide as the terminal, within what reports are laid out for; the widest where there is none.
 fn columns(size: Option<(Width, terminal_size::Height)>) -> usize {
     size.map_or(WIDEST, |(Width(width), _)| usize::from(width).clamp(NARROWEST, WIDEST))
+}
+
+/// Writes all of it. A reader that has gone away is no fault.
+fn printed(mut out: impl Write, bytes: &[u8]) -> Result<(), Stop> {
+    match out.write_all(bytes).and_then(|()| out.flush()) {
+        Err(source) if source.kind() != io::ErrorKind::BrokenPipe => Err(Stop::Unprintable { source }),
+        _ => Ok(()),
+    }
+}
+
+/// A report without what steers a terminal but its line breaks and our inks.
+fn shown(report: &str) -> String {
+    let mut shown = String::with_capacity(report.len());
+    let mut rest = report;
+    while let Some(at) = rest.find(Ink::ESCAPE) {
+        let (before, from) = rest.split_at(at);
+        shown.push_str(&shown_whole(before));
+        let ink = Ink::leading(from).unwrap_or_default();
+        shown.push_str(ink);
+        let behind = from.strip_prefix(ink).unwrap_or(from);
+        rest = if ink.is_empty() {
+            shown.push_str(&shown_whole(Ink::ESCAPE));
+            behind.strip_prefix(Ink::ESCAPE).unwrap_or_default()
+        } else {
+            behind
+        };
+    }
+    shown.push_str(&shown_whole(rest));
+    shown
+}
+
+/// Text of lines without anything else that steers a terminal.
+fn shown_whole(text: &str) -> Cow<'_, str> {
+    spelled_out(text, &['\n', '\t'])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_our_inks_and_line_breaks_reach_a_terminal() {
+        let view = View { color: true, ..View::default() };
+        let ours = format!("{}\n", Ink::Bad.on("error:", view));
+        assert_eq!(shown(&ours), ours);
+        // Of another's colour, a title, a cleared screen and a cut one nothing is obeyed.
+        assert_eq!(
+            shown("a\u{1b}[45mb\u{1b}]0;c\u{7}\u{1b}[2J\u{9b}2J\r\u{1b}"),
+            r"a\u{1b}[45mb\u{1b}]0;c\u{7}\u{1b}[2J\u{9b}2J\u{d}\u{1b}"
+        );
+        assert_eq!(shown_whole("name\n\"a\u{1b}[31m\tb\u{202e}\"\n"), "name\n\"a\\u{1b}[31m\tb\\u{202e}\"\n");
+    }
 }

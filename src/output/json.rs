@@ -4,6 +4,7 @@
 use jiff::civil::Date;
 use serde::Serialize;
 
+use super::steering;
 use crate::analysis::Trim;
 use crate::costing::Costing;
 use crate::kitchen::{Kitchen, Reference};
@@ -49,7 +50,7 @@ pub fn proposals(proposed: &[(String, Vec<Reference>)]) -> String {
 
 /// Pretty-printed, with a final line break. A value made of strings, numbers and lists always has a JSON form.
 pub(super) fn pretty(results: &impl Serialize) -> String {
-    let mut text = serde_json::to_string_pretty(results).unwrap_or_default();
+    let mut text = steering::escaped_in_json(serde_json::to_string_pretty(results).unwrap_or_default());
     text.push('\n');
     text
 }

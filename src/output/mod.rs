@@ -3,4 +3,5 @@
 pub mod csv;
 pub mod json;
 pub mod schemas;
+pub(crate) mod steering;
 pub mod text;

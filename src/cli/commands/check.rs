@@ -38,7 +38,7 @@ pub fn run(args: &CheckArgs, common: &Common, terminal: &Terminal) -> Result<Exi
         Format::Csv => csv::problems(&problems),
     };
     drop(progress);
-    terminal.results(results.as_bytes())?;
+    terminal.results(common.format, &results)?;
     holds_a_table(&reading, &args.books)?;
     if let Some(target) = target {
         let missing = Missing::of(&reading.kitchen, &costing, &problems);

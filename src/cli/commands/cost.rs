@@ -55,7 +55,7 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
             Rows::Parts => csv::parts(kitchen, &costing),
         },
     };
-    terminal.results(results.as_bytes())?;
+    terminal.results(common.format, &results)?;
     let told = told(&problems, common);
     if !told.is_empty() {
         let worst = text::worst(&told, &how_to_see_all(args, common), terminal.notes_view());

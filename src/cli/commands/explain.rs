@@ -30,7 +30,7 @@ pub fn run(args: &ExplainArgs, common: &Common, terminal: &Terminal) -> Result<E
         Format::Json => json::explained(&shown),
         Format::Csv => csv::explanations(&shown),
     };
-    terminal.results(results.as_bytes())?;
+    terminal.results(common.format, &results)?;
     Ok(Exit::Done)
 }
 

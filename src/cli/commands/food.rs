@@ -37,7 +37,7 @@ pub fn run(args: &FoodArgs, common: &Common, terminal: &Terminal) -> Result<Exit
             Format::Csv => csv::proposals(&proposed),
         }
     };
-    terminal.results(results.as_bytes())?;
+    terminal.results(common.format, &results)?;
     Ok(Exit::Done)
 }
 

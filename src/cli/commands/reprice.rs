@@ -69,7 +69,7 @@ pub fn run(args: &RepriceArgs, common: &Common, terminal: &Terminal) -> Result<E
         Format::Json => json::reprice(&changes, &all),
         Format::Csv => csv::reprice(&changes),
     };
-    terminal.results(results.as_bytes())?;
+    terminal.results(common.format, &results)?;
     let (old_prices, others): (Vec<Problem>, Vec<Problem>) =
         told(&of_book, common).into_iter().partition(|problem| problem.code == Code::PriceOld);
     let of_lists: Vec<Problem> = told(&repriced.list.problems, common).into_iter().chain(old_prices).collect();

@@ -18,7 +18,7 @@ pub fn completions(shell: Shell, terminal: &Terminal) -> Result<Exit, Stop> {
     let name = command.get_name().to_owned();
     let mut text = Vec::new();
     clap_complete::generate(shell, &mut command, name, &mut text);
-    terminal.results(&text)?;
+    terminal.data(&text)?;
     Ok(Exit::Done)
 }
 
@@ -29,6 +29,6 @@ pub fn completions(shell: Shell, terminal: &Terminal) -> Result<Exit, Stop> {
 pub fn man(terminal: &Terminal) -> Result<Exit, Stop> {
     let mut text = Vec::new();
     Man::new(Args::command()).render(&mut text).map_err(|source| Stop::Unprintable { source })?;
-    terminal.results(&text)?;
+    terminal.data(&text)?;
     Ok(Exit::Done)
 }

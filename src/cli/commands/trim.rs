@@ -50,7 +50,7 @@ pub fn run(args: &TrimArgs, common: &Common, terminal: &Terminal) -> Result<Exit
             Some(TrimRows::Ways) | None => csv::ways(kitchen, &costing, &trim),
         },
     };
-    terminal.results(results.as_bytes())?;
+    terminal.results(common.format, &results)?;
     Ok(Exit::after(&problems))
 }
 

@@ -21,18 +21,35 @@ pub enum Ink {
 }
 
 impl Ink {
+    /// What every change of ink begins with.
+    pub const ESCAPE: &'static str = "\u{1b}";
+
+    /// What goes back to plain ink.
+    const END: &'static str = "\u{1b}[0m";
+
     /// `text` in this ink, where `view` shows colour.
     pub fn on(self, text: &str, view: View) -> String {
-        // Select Graphic Rendition: ECMA-48, 8.3.117.
-        let code = match self {
-            Ink::Plain => return text.to_owned(),
-            _ if !view.color || text.is_empty() => return text.to_owned(),
-            Ink::Strong => "1",
-            Ink::Faint => "2",
-            Ink::Good => "32",
-            Ink::Doubt => "33",
-            Ink::Bad => "31",
-        };
-        format!("\u{1b}[{code}m{text}\u{1b}[0m")
+        match self.begin() {
+            Some(begin) if view.color && !text.is_empty() => format!("{begin}{text}{}", Ink::END),
+            _ => text.to_owned(),
+        }
+    }
+
+    /// The change of ink that `text` begins with, if it is one of ours.
+    pub fn leading(text: &str) -> Option<&'static str> {
+        let inks = [Ink::Strong, Ink::Faint, Ink::Good, Ink::Doubt, Ink::Bad];
+        inks.into_iter().filter_map(Ink::begin).chain([Ink::END]).find(|change| text.starts_with(change))
+    }
+
+    /// Select Graphic Rendition: ECMA-48, 8.3.117.
+    fn begin(self) -> Option<&'static str> {
+        match self {
+            Ink::Plain => None,
+            Ink::Strong => Some("\u{1b}[1m"),
+            Ink::Faint => Some("\u{1b}[2m"),
+            Ink::Good => Some("\u{1b}[32m"),
+            Ink::Doubt => Some("\u{1b}[33m"),
+            Ink::Bad => Some("\u{1b}[31m"),
+        }
     }
 }

@@ -4,21 +4,18 @@
 
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
+use crate::output::steering::spelled_out;
+
 /// The columns that `text` takes.
 pub fn width(text: &str) -> usize {
     UnicodeWidthStr::width(text)
 }
 
-/// `text` without what could steer a terminal or turn the direction of a line: white space of any kind becomes a
-/// space, every other control character a mark that something stands there.
+/// `text` on one line, without what could steer a terminal or turn the direction of a line: white space of any kind
+/// becomes a space, every other such character is spelled out, as in `\u{1b}`.
 pub fn printable(text: &str) -> String {
-    let shown = |c: char| match c {
-        c if c.is_whitespace() => ' ',
-        '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}' => char::REPLACEMENT_CHARACTER,
-        c if c.is_control() => char::REPLACEMENT_CHARACTER,
-        c => c,
-    };
-    text.chars().map(shown).collect()
+    let line: String = text.chars().map(|c| if c.is_whitespace() { ' ' } else { c }).collect();
+    spelled_out(&line, &[]).into_owned()
 }
 
 /// `text` with spaces behind it up to `columns`.
@@ -128,8 +125,8 @@ mod tests {
 
     #[test]
     fn cells_cannot_steer_the_terminal() {
-        assert_eq!(printable("a\u{1b}[31mb\nc\td\u{7f}\u{9b}"), "a\u{FFFD}[31mb c d\u{FFFD}\u{FFFD}");
-        assert_eq!(printable("a\u{202E}b"), "a\u{FFFD}b");
+        assert_eq!(printable("a\u{1b}[31mb\nc\td\u{7f}\u{9b}"), r"a\u{1b}[31mb c d\u{7f}\u{9b}");
+        assert_eq!(printable("a\u{202E}b"), r"a\u{202e}b");
         assert_eq!(printable("Crème brûlée"), "Crème brûlée");
     }
 }

@@ -150,6 +150,55 @@ fn no_cell_becomes_a_formula_in_csv_or_steers_the_terminal() {
     }
 }
 
+/// A title, a cleared screen, a one-byte introducer, a turned line: what a terminal obeys, in a name and where a number
+/// belongs.
+const STEERING: &str = "Short\u{1b}]0;x\u{7}\u{1b}[2J\u{9b}31m\u{7f}\u{202E}\u{2066}bread";
+const SPELLED: &str = r"Short\u{1b}]0;x\u{7}\u{1b}[2J\u{9b}31m\u{7f}\u{202e}\u{2066}bread";
+
+fn steering_book() -> Folder {
+    let book = BOOK.replace("Shortbread", STEERING).replace("Butter,8,", &format!("Butter,\"{STEERING}\","));
+    Folder::with("book.csv", book)
+}
+
+/// What no report may hold: all that steers but line breaks.
+fn steers(text: &str) -> bool {
+    text.contains(|c: char| c.is_control() && c != '\n' || ('\u{202A}'..='\u{202E}').contains(&c) || c == '\u{2066}')
+}
+
+#[test]
+fn what_would_steer_a_terminal_is_shown_as_what_it_is() {
+    let folder = steering_book();
+    for args in
+        [&["book.csv"][..], &["check", "book.csv"], &["trim", "book.csv"], &["trim", "book.csv", "--vary", STEERING]]
+    {
+        let ran = folder.run(args);
+        assert!(!steers(&format!("{}{}", ran.out, ran.err)), "{ran:#?}");
+    }
+    let ran = folder.run(&["check", "book.csv"]).ends(1);
+    assert!(ran.out.contains(SPELLED), "{ran:#?}");
+    // The names of files, and words on the command line.
+    folder.run(&["check", "a\u{1b}[2Jb.csv"]).ends(2).complains_of(&[r"there is no file a\u{1b}[2Jb.csv"]);
+    let ran = folder.run(&["check", "book.csv", "--a\u{1b}]0;b"]).ends(2).complains_of(&[r"--a\u{1b}]0;b"]);
+    assert!(!steers(&ran.err), "{ran:#?}");
+}
+
+#[test]
+fn csv_and_json_are_whole_byte_for_byte() {
+    let folder = steering_book();
+    for args in
+        [&["--format", "csv"][..], &["--format", "csv", "--color", "never"], &["--format", "csv", "--color", "always"]]
+    {
+        let ran = folder.run(&[&["book.csv"], args].concat()).ends(1);
+        // The header and two dishes; the name bears every byte that was typed.
+        assert_eq!(ran.out.lines().count(), 3, "{ran:#?}");
+        assert!(ran.out.lines().nth(2).unwrap().starts_with(&format!("{STEERING},{STEERING},1,each,")), "{ran:#?}");
+    }
+    let ran = folder.run(&["book.csv", "--format", "json"]).ends(1);
+    assert!(!steers(&ran.out), "{ran:#?}");
+    let json: Value = serde_json::from_str(&ran.out).unwrap();
+    assert_eq!(json["dishes"][1]["name"], STEERING);
+}
+
 #[test]
 fn a_figure_below_zero_stays_a_figure_in_csv() {
     let folder = Folder::with("book.csv", BOOK.replace("$0.50", "$0.25"));
