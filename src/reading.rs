@@ -50,7 +50,7 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
     let sheets: Vec<SheetTables<'_>> = grids.iter().map(find::find).collect();
     let (entries, cell_problems) = book::rows::read(&sheets);
     let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
-    problems.extend(grids.iter().flat_map(cut));
+    problems.extend(grids.iter().flat_map(|grid| cut(grid).chain(beyond(grid))));
     problems.extend(cell_problems);
     let of_cells = problems.len();
     let carried = grids.iter().zip(&sheets).filter_map(|(grid, sheet)| carry(grid, sheet)).collect();
@@ -161,6 +161,17 @@ fn cut(grid: &Grid) -> impl Iterator<Item = Problem> {
         let help = "Shorten it, or part it among several cells. If it holds other rows, a quotation mark is missing.";
         Fault::new(Code::TextTooLong, message, help).at(grid.place_of(*cell))
     })
+}
+
+/// The cells of a sheet that lay beyond its last row or column.
+fn beyond(grid: &Grid) -> Option<Problem> {
+    let (first, count) = grid.beyond()?;
+    let cells = if count == 1 { "this cell lies".to_owned() } else { format!("{count} cells from this one on lie") };
+    let message = format!("{cells} beyond the last row or column of a sheet, which is XFD1048576, and were left out");
+    let message = if count == 1 { message.replace("and were left", "and was left") } else { message };
+    let help = "Part the file into several, or take out the empty columns. If one line holds a whole file, its line breaks \
+                were lost.";
+    Some(Fault::new(Code::CellBeyondSheet, message, help).at(grid.place_of(first)))
 }
 
 /// The file's name without its folders.

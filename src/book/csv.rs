@@ -7,6 +7,7 @@ use encoding_rs::{UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
 
 use crate::book::Source;
 use crate::book::error::ReadError;
+use crate::book::extent;
 use crate::book::grid::{Grid, GridBuilder, Room};
 use crate::problem::{CellRef, Place};
 use crate::schema::{Typed, header};
@@ -34,11 +35,15 @@ pub fn grid(source: &Source<'_>) -> Result<Grid, ReadError> {
         row = row.saturating_add(blank_lines_before(text, &record));
         for (column, field) in (0_u32..).zip(&record) {
             let field = field.trim();
-            if !field.is_empty() {
-                builder
-                    .put(CellRef::new(row, column), Typed::text(field))
-                    .map_err(|full| ReadError::too_large(source.name, full))?;
+            let at = CellRef::new(row, column);
+            if field.is_empty() {
+                continue;
             }
+            if !extent::holds(at) {
+                builder.leave_out(at);
+                continue;
+            }
+            builder.put(at, Typed::text(field)).map_err(|full| ReadError::too_large(source.name, full))?;
         }
         row = row.saturating_add(1);
     }

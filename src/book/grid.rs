@@ -78,6 +78,8 @@ pub struct Grid {
     last_valueless_row: Option<u32>,
     /// Cells whose text was longer than a workbook's cell holds, and how long it was.
     cut: Vec<(CellRef, usize)>,
+    /// The first cell that no sheet of a workbook has, and how many there were.
+    beyond: Option<(CellRef, usize)>,
 }
 
 impl Grid {
@@ -108,6 +110,11 @@ impl Grid {
     /// The cells whose text was longer than a workbook's cell holds and was cut, with how many characters it had.
     pub fn cut(&self) -> &[(CellRef, usize)] {
         &self.cut
+    }
+
+    /// The first of the cells that lay beyond the last row or column of a sheet and were left out, and how many there were.
+    pub fn beyond(&self) -> Option<(CellRef, usize)> {
+        self.beyond
     }
 
     /// Whether nothing stands on it.
@@ -144,7 +151,7 @@ pub struct GridBuilder {
 impl GridBuilder {
     /// An empty sheet at `place` in a file that has `room` left.
     pub fn new(place: Place, room: Room) -> Self {
-        let grid = Grid { place, rows: Vec::new(), last_valueless_row: None, cut: Vec::new() };
+        let grid = Grid { place, rows: Vec::new(), last_valueless_row: None, cut: Vec::new(), beyond: None };
         GridBuilder { grid, current: empty_row(0), room }
     }
 
@@ -182,6 +189,12 @@ impl GridBuilder {
         }
         self.grid.cut.push((cell, characters(text)));
         Typed { value: Value::Text(fits.to_owned()), shown: typed.shown }
+    }
+
+    /// Remembers that a filled cell at `cell` was left out because no sheet has it.
+    pub fn leave_out(&mut self, cell: CellRef) {
+        let (_, count) = self.grid.beyond.get_or_insert((cell, 0));
+        *count = count.saturating_add(1);
     }
 
     /// Remembers that a cell without a value is at `cell`.

@@ -234,7 +234,8 @@ fn report(
         Node::Item(_) => None,
     };
     let Some(place) = place else { return };
-    let path: Vec<String> = graph.loop_through(start, component).iter().map(|n| format!("“{}”", name(n))).collect();
+    let path = graph.loop_through(start, component);
+    let path = by_its_ends(path.iter().map(|n| format!("“{}”", name(n))).collect());
     // Inside a recipe its own name is what is bought by that name.
     let help = match component {
         [_] => format!(
@@ -252,4 +253,28 @@ fn report(
         )
         .at(place),
     );
+}
+
+/// A long way by its first and last steps, and how many are between.
+fn by_its_ends(mut steps: Vec<String>) -> Vec<String> {
+    const MOST: usize = 12;
+    const ENDS: usize = 4;
+    if steps.len() > MOST {
+        let between = ENDS..steps.len().saturating_sub(ENDS);
+        let left_out = format!("{} more", between.len());
+        steps.splice(between, [left_out]);
+    }
+    steps
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_long_way_is_told_by_its_ends() {
+        let steps = |count: usize| (1..=count).map(|n| n.to_string()).collect::<Vec<_>>();
+        assert_eq!(by_its_ends(steps(12)), steps(12));
+        assert_eq!(by_its_ends(steps(1_001)).join(" → "), "1 → 2 → 3 → 4 → 993 more → 998 → 999 → 1000 → 1001");
+    }
 }

@@ -79,6 +79,7 @@ codes! {
     UnitTwice "unit-twice" Error "A cell names another unit or currency than its column's header."
     // Cells
     TextTooLong "text-too-long" Warning "A cell holds more text than a cell of a workbook can."
+    CellBeyondSheet "cell-beyond-sheet" Error "A text file has cells that no sheet of a workbook has."
     CellError "cell-error" Error "A cell holds a spreadsheet error."
     FormulaWithoutValue "formula-without-value" Error "A formula was saved without its result."
     NotANumber "not-a-number" Error "A number was expected."

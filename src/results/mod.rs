@@ -20,6 +20,7 @@ pub mod missing;
 pub(crate) mod on_the_way;
 pub mod problem;
 pub mod problem_counts;
+pub(crate) mod problem_groups;
 pub(crate) mod purchases;
 pub mod recipe;
 pub mod reprice;

@@ -38,6 +38,7 @@ use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::own_columns::Beside;
 use crate::workbook::layout::problem_places::land;
+use crate::workbook::sheets::problems::Lines;
 use crate::workbook::stamp;
 use binder::Binder;
 pub use input_book::write_inputs;
@@ -84,6 +85,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
         mark: &mark,
     };
     let landed = land(book.kitchen, &layout, &settings_layout, book.carried, book.problems);
+    let lines = Lines::of(&landed);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
     let errors = Errors::of(book.kitchen, book.costing, book.problems);
     let order = in_order(&layout, book.carried, book.changes, book.trim);
@@ -91,6 +93,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
     let leaves = Leaves {
         context: &context,
         landed: &landed,
+        lines: &lines,
         counts: &counts,
         errors: &errors,
         changes: book.changes,

@@ -4,6 +4,7 @@ use super::width::{hang, printable};
 use super::{Ink, View, many};
 use crate::problem::{Code, Problem, Severity};
 use crate::results::problem_counts::Counts;
+use crate::results::problem_groups::{Group, first_cells, grouped};
 
 /// The most problems shown beside a result.
 const WORST: usize = 3;
@@ -54,7 +55,7 @@ pub fn not_in_workbook(problems: &[Problem], counts: Counts) -> String {
     }
 }
 
-/// All `problems` under their severities, in the order given.
+/// All `problems` under their severities, in the order given; more than a hundred of one code in one place.
 pub fn all_problems(problems: &[Problem], view: View) -> String {
     let mut out = String::new();
     for severity in SEVERITIES {
@@ -67,8 +68,11 @@ pub fn all_problems(problems: &[Problem], view: View) -> String {
         }
         out.push_str(&ink(severity).on(&heading(severity, count), view));
         out.push('\n');
-        for problem in of(problems, severity) {
-            out.push_str(&one(problem, "", view));
+        for group in grouped(of(problems, severity), |problem| problem.code) {
+            match group {
+                Group::One(problem) => out.push_str(&one(problem, "", view)),
+                Group::Many(problems) => out.push_str(&several(&problems, view)),
+            }
         }
     }
     if !out.is_empty() {
@@ -103,6 +107,25 @@ pub(super) fn ink(severity: Severity) -> Ink {
         Severity::Warning => Ink::Doubt,
         Severity::Note => Ink::Faint,
     }
+}
+
+/// Problems of one code: how many, where the first ones are, and what the very first says.
+fn several(problems: &[&Problem], view: View) -> String {
+    let Some(first) = problems.first() else { return String::new() };
+    let cells = problems.iter().map(|problem| {
+        let cell = problem.place.cell_ref().map(|cell| cell.to_string()).unwrap_or_default();
+        let (file, sheet) = (problem.place.file_name(), problem.place.sheet_name());
+        let sheet = if sheet.is_empty() { format!("{file} ▸ ") } else { format!("{file} ▸ {sheet}!") };
+        (printable(&sheet), "", cell)
+    });
+    let of_code = Ink::Faint.on(&format!("[{}]", first.code), view);
+    let mut out = format!("  {} of this kind {of_code}\n", problems.len());
+    out.push_str(&hang("    ", &format!("at {}", first_cells(cells, problems.len())), view.width));
+    out.push_str(&hang("    ", &format!("the first: {}", printable(&first.message())), view.width));
+    if !first.help.is_empty() {
+        out.push_str(&hang("    → ", &printable(&first.help), view.width));
+    }
+    out
 }
 
 /// Place and code, then what was found, then what to do.
@@ -160,6 +183,19 @@ mod tests {
         let text = worst(&notes, "", View::default());
         assert!(text.starts_with("2 problems: 2 notes:\n  note: prices.csv ▸ B3 [currency-unknown]"), "{text}");
         assert!(text.ends_with("parings explain currency-unknown\n"), "{text}");
+    }
+
+    #[test]
+    fn a_thousand_of_a_kind_are_told_once() {
+        let mut problems: Vec<Problem> = (1..=1_000).map(|row| problem(Code::UnitUnknown, row)).collect();
+        problems.push(problem(Code::PackIsARatio, 7));
+        let text = all_problems(&problems, View::default());
+        assert_eq!(
+            text,
+            "1001 errors\n  1000 of this kind [unit-unknown]\n    at prices.csv ▸ B2, B3, B4, B5, B6, B7, B8, B9, B10, B11 \
+             and 990 more\n    the first: what 1\n    → fix 1\n  prices.csv ▸ B8 [pack-is-a-ratio]\n    what 7\n    → fix 7\n\n\
+             What a code means: parings explain unit-unknown\n"
+        );
     }
 
     #[test]

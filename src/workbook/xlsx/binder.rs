@@ -238,7 +238,7 @@ fn round(framed: &str, sheet: Option<&Sheet>) -> io::Result<(String, Vec<u8>)> {
     let (_, after) = rest.split_once('"').ok_or_else(strange)?;
     let told = sheet.and_then(Sheet::dimension).map_or_else(|| "A1".to_owned(), told);
     let head = format!("{before}<dimension ref=\"{told}\"{after}<sheetData>");
-    let links = sheet.map(|sheet| sheet.links.as_slice()).unwrap_or_default();
+    let links = sheet.map(|sheet| at_most(&sheet.links, LINKS)).unwrap_or_default();
     if links.is_empty() {
         return Ok((head, ["</sheetData>", tail].concat().into_bytes()));
     }
@@ -247,6 +247,16 @@ fn round(framed: &str, sheet: Option<&Sheet>) -> io::Result<(String, Vec<u8>)> {
     let [before, after] =
         [["</sheetData>", before, "<hyperlinks>"], ["", "</hyperlinks>", after]].map(|some| some.concat());
     Ok((head, [before.as_bytes(), links, after.as_bytes()].concat()))
+}
+
+/// The most links of a sheet that programs open.
+const LINKS: usize = 65_530;
+
+/// The first of `links`, no more than `most`; the cells of the others keep their text.
+fn at_most(links: &[u8], most: usize) -> &[u8] {
+    // Within a link every such mark is escaped.
+    let mut begins = links.iter().enumerate().filter(|(_, byte)| **byte == b'<');
+    begins.nth(most).and_then(|(at, _)| links.get(..at)).unwrap_or(links)
 }
 
 /// `A1:H20`.
@@ -272,4 +282,16 @@ fn table(texts: &IndexSet<String>, uses: u64) -> Vec<u8> {
     }
     table.extend_from_slice(b"</sst>");
     table
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn links_are_no_more_than_programs_open() {
+        let links = b"<hyperlink ref=\"A1\"/><hyperlink ref=\"A2\"/><hyperlink ref=\"A3\"/>";
+        assert_eq!(at_most(links, 3), links);
+        assert_eq!(at_most(links, 2), b"<hyperlink ref=\"A1\"/><hyperlink ref=\"A2\"/>");
+    }
 }

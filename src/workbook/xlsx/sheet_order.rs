@@ -126,6 +126,8 @@ fn lines<'a>(sheet: &'a TableLayout, all: &Range<usize>) -> impl Iterator<Item =
 pub(super) struct Leaves<'a> {
     pub(super) context: &'a Context<'a>,
     pub(super) landed: &'a [Landed],
+    /// Where they stand on the sheet of problems.
+    pub(super) lines: &'a problems::Lines<'a>,
     pub(super) counts: &'a Counts,
     pub(super) errors: &'a Errors<'a>,
     pub(super) changes: Option<&'a Changes<'a>>,
@@ -134,16 +136,14 @@ pub(super) struct Leaves<'a> {
     pub(super) sheets: &'a [String],
 }
 
-impl Leaves<'_> {
+impl<'a> Leaves<'a> {
     /// Why a dish is not costed, and where that is listed.
     fn stopped_by(&self, dish: &Dish) -> (String, Option<Ref>) {
         let stopping = self.errors.stopping(dish);
-        let at = |problem: &&Problem| {
-            self.landed.iter().position(|landed| landed.from == problem.place && landed.code == problem.code)
-        };
+        let at = |problem: &&'a Problem| self.lines.met(&problem.place, problem.code);
         match stopping.iter().find_map(at).and_then(|index| Some((index, self.landed.get(index)?))) {
             Some((index, landed)) => {
-                (format!("{}: {}", landed.at.spoken(), landed.message), Some(problems::cell_of(index)))
+                (format!("{}: {}", landed.at.spoken(), landed.message), Some(self.lines.cell_of(index)))
             }
             None => ("see the sheet Problems".to_owned(), None),
         }
@@ -152,16 +152,14 @@ impl Leaves<'_> {
     /// What is to be said on a recipe's card.
     fn remarks(&self, id: RecipeId, card: &RecipeLayout) -> Remarks {
         const MOST: usize = 3;
-        let landed = |problem: &Problem| {
-            self.landed.iter().position(|landed| landed.from == problem.place && landed.code == problem.code)
-        };
+        let landed = |problem: &'a Problem| self.lines.met(&problem.place, problem.code);
         // As they stand among the problems, wherever the rows stood before.
         let listed: BTreeSet<usize> = self.errors.stopping_recipe(id).into_iter().filter_map(landed).collect();
         let listed = listed.into_iter().filter_map(|index| self.landed.get(index));
         let told = listed.map(|landed| format!("{}: {}", landed.at.spoken(), landed.message));
         let stopped_by = told.take(MOST).collect();
         let mut here = self.landed.iter().enumerate().filter(|(_, landed)| landed.at.sheet == card.sheet()).peekable();
-        let first = here.peek().map(|(index, _)| problems::cell_of(*index));
+        let first = here.peek().map(|(index, _)| self.lines.cell_of(*index));
         Remarks { stopped_by, problems: first.map(|first| (here.count(), first)) }
     }
 
@@ -221,7 +219,7 @@ impl Leaves<'_> {
             }
             Leaf::Settings => sheet(settings::frame(), &|out| settings::rows(context, out)),
             Leaf::Carried(from, name) => sheet(carried::frame(name), &|out| carried::rows(context, from, out)),
-            Leaf::Problems => sheet(problems::frame(), &|out| problems::rows(context, self.landed, self.counts, out)),
+            Leaf::Problems => sheet(problems::frame(), &|out| problems::rows(context, self.lines, self.counts, out)),
             Leaf::Working => sheet(working::frame(), &|out| working::rows(context, out)),
         };
         Ok(vec![drawn?])
