@@ -12,7 +12,7 @@ use crate::kitchen::Kitchen;
 use crate::kitchen::list::ListOptions;
 use crate::kitchen::resolve::{Options, resolve};
 use crate::problem::{Code, Fault, Place, Problem};
-use crate::schema::{CarriedSheet, FoundTable, MOST_CHARACTERS, SheetFound, TableKind, Typed, Value, marker};
+use crate::schema::{CarriedSheet, FoundTable, MOST_CHARACTERS, SheetFound, TableKind, Typed, marker};
 
 /// A book that has been read.
 #[derive(Debug, Clone)]
@@ -47,7 +47,8 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
         grids.extend(of_file);
     }
     refuse_own_source(&origins)?;
-    let sheets: Vec<SheetTables<'_>> = grids.iter().map(find::find).collect();
+    let mut sheets: Vec<SheetTables<'_>> = grids.iter().map(find::find).collect();
+    find::pass_over_copies(&mut sheets);
     let (entries, cell_problems) = book::rows::read(&sheets);
     let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
     problems.extend(grids.iter().flat_map(|grid| cut(grid).chain(beyond(grid))));
@@ -181,11 +182,7 @@ pub(crate) fn base_name(file: &str) -> String {
 
 /// The files that a costed workbook says it was made from; nothing for any other.
 fn figured_from(grids: &[Grid]) -> Vec<String> {
-    let marked = grids.iter().find_map(|grid| match &grid.get(0, 0).value {
-        Value::Text(text) if marker::is_output(text) => Some(text.as_str()),
-        _ => None,
-    });
-    marked.map(marker::origins).unwrap_or_default()
+    grids.iter().find_map(find::mark).map(marker::origins).unwrap_or_default()
 }
 
 /// A costed workbook beside its own source would count every row twice.

@@ -75,6 +75,8 @@ codes! {
     HeadingKept "heading-kept" Note "A row with text in its first cell only was taken for a heading."
     TotalSkipped "total-skipped" Note "A row named Total or Subtotal was skipped."
     InvoiceLinePassedOver "invoice-line-passed-over" Note "A row of an invoice that is no price was passed over."
+    OwnSheetChanged "own-sheet-changed" Note "A sheet that parings wrote is known by its headings, not by its first cell."
+    TableCopied "table-copied" Warning "A table or card that parings wrote stands in the book twice, cell for cell."
     SheetOfLines "sheet-of-lines" Error "A sheet is a printed page turned into lines of text."
     UnitTwice "unit-twice" Error "A cell names another unit or currency than its column's header."
     // Cells

@@ -11,6 +11,7 @@ pub(crate) mod header;
 pub(crate) mod label;
 pub(crate) mod marker;
 pub(crate) mod output;
+pub(crate) mod own_sheets;
 pub(crate) mod row_names;
 pub(crate) mod table_signature;
 mod tables;

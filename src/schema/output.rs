@@ -120,6 +120,9 @@ pub fn is_bench_label(text: &str) -> bool {
 /// The header of the column that tells a row from the others, however they are sorted.
 pub const ROW_KEY: &str = "Row key";
 
+/// The text that leads from a sheet back to the Summary.
+pub const BACK: &str = "To Summary";
+
 /// What a card's row on one of the dishes served from it begins with.
 pub const SOLD_AS: &str = "Sold as: ";
 
@@ -149,7 +152,7 @@ fn of(kind: TableKind) -> (&'static [&'static str], &'static [&'static str]) {
 
 /// Whether a card row or cell that begins with `text` is one of our own readings or totals.
 pub fn is_card_label(text: &str) -> bool {
-    CARD_LABELS.iter().any(|label| same(label, text)) || text.starts_with(SOLD_AS)
+    CARD_LABELS.iter().chain([&BACK]).any(|label| same(label, text)) || text.starts_with(SOLD_AS)
 }
 
 #[cfg(test)]

@@ -12,6 +12,7 @@
 mod analysis;
 mod api;
 mod babble;
+mod back;
 mod cards;
 mod charges;
 mod circles;

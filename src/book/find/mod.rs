@@ -5,6 +5,7 @@
 
 mod bare_prices;
 mod card;
+mod copied;
 mod header;
 mod headings;
 mod labels;
@@ -13,6 +14,7 @@ mod loose;
 mod near;
 mod not_read;
 mod open;
+mod own_sheet;
 mod sheet;
 mod table;
 #[cfg(test)]
@@ -20,10 +22,12 @@ mod tests;
 mod titled_unit;
 
 pub use card::Card;
+pub use copied::pass_over_copies;
 pub use headings::Headings;
 pub(in crate::book) use lines::{ask, printed_page};
 pub use loose::{LooseCard, LooseLine};
 pub(in crate::book) use open::passed_over;
+pub use own_sheet::mark;
 pub use sheet::{SheetState, SheetTables, find, find_with};
 pub use table::{Table, TableRow};
 pub(in crate::book) use titled_unit::titled_unit;

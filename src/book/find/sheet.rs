@@ -6,10 +6,10 @@ use crate::book::find::headings::Headings;
 use crate::book::find::labels::{is_label_row, is_one_label, not_a_label, starts_card};
 use crate::book::find::not_read::{is_guide, not_read};
 use crate::book::find::open::OpenTable;
-use crate::book::find::{Found, loose, titled_unit};
+use crate::book::find::{Found, loose, own_sheet, titled_unit};
 use crate::book::grid::{Grid, GridRow};
 use crate::problem::{CellRef, Code, Fault, Place, Problem};
-use crate::schema::{Label, TableKind, Typed, Value, marker, output};
+use crate::schema::{Label, TableKind, Typed, Value, output};
 
 /// How a sheet is to be taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -74,8 +74,8 @@ pub fn find_with<'g>(grid: &'g Grid, headings: &Headings) -> SheetTables<'g> {
         unread: Vec::new(),
         loose_rows: false,
     };
-    if matches!(&grid.get(0, 0).value, Value::Text(text) if marker::is_output(text)) {
-        return sheet(SheetState::Output);
+    if let Some(own) = own_sheet::known(grid) {
+        return SheetTables { problems: own.problem(grid).into_iter().collect(), ..sheet(SheetState::Output) };
     }
     if grid.is_empty() {
         return SheetTables { loose_rows: grid.last_valueless_row().is_some(), ..sheet(SheetState::Empty) };

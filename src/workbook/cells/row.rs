@@ -3,6 +3,7 @@
 use jiff::civil::Date;
 
 use crate::number::Decimal;
+use crate::schema::output;
 use crate::workbook::cells::chart::{Picture, Span};
 use crate::workbook::cells::formula::{Formula, LONGEST, Outcome, Ref, while_filled};
 use crate::workbook::layout::sheet_names;
@@ -169,7 +170,7 @@ impl Cell {
     /// The way back to the Summary.
     pub fn back(column: u16) -> Self {
         let summary = Ref::new(sheet_names::SUMMARY, 0, 0);
-        Cell::link(column, format!("To {}", summary.sheet), &summary, Ink::Reading)
+        Cell::link(column, output::BACK, &summary, Ink::Reading)
     }
 
     /// A figure.

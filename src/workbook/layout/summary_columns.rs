@@ -1,5 +1,6 @@
 //! Columns of the Summary: their headers and cells, to which other sheets link.
 
+use crate::schema::own_sheets;
 use crate::workbook::cells::formula::Ref;
 use crate::workbook::layout::sheet_names;
 
@@ -25,8 +26,7 @@ pub enum SummaryColumn {
 }
 
 /// The headers, exactly.
-pub const HEADERS: [&str; 8] =
-    ["Dish", "Portion cost", "Menu price", "Food cost %", "Target %", "Price at target", "Margin", "Standing"];
+pub const HEADERS: [&str; 8] = own_sheets::SUMMARY;
 
 /// The zero-based row of the headers.
 pub const HEADER_ROW: u32 = 6;

@@ -1,5 +1,6 @@
 //! Columns of the dishes in How it was figured, to which other sheets refer.
 
+use crate::schema::own_sheets;
 use crate::workbook::cells::formula::Ref;
 use crate::workbook::layout::sheet_names;
 
@@ -25,8 +26,7 @@ pub enum WorkingColumn {
 }
 
 /// The headers.
-pub const HEADERS: [&str; 8] =
-    ["Dish", "Recipe", "Share of batch", "Food", "Q", "Spice", "Portion cost", "Price without tax"];
+pub const HEADERS: [&str; 8] = own_sheets::WORKING;
 /// The zero-based row of the dishes' headers.
 pub const HEADER_ROW: u32 = 2;
 

@@ -10,6 +10,7 @@ use crate::analysis::reprice::Mover;
 use crate::number::Decimal;
 use crate::results::changes::Changes;
 use crate::results::figures::at_most;
+use crate::schema::own_sheets;
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
@@ -86,9 +87,7 @@ pub fn rows(context: &Context<'_>, changes: &Changes<'_>, out: &mut Rows<'_>) {
     page.put(vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(8)]);
     page.put(vec![Cell::text(0, "What changed", Ink::Title)]);
     let day = changes.now.scenario.date;
-    page.say(&format!(
-        "Costed on {day}, before and after. Slanted figures are those before the new prices; the others are live."
-    ));
+    page.say(&format!("Costed on {day}, before and after. {}", own_sheets::CHANGED_SAID));
     lists::files(&mut page);
     page.row = FIRST.saturating_add(picture_rows(changes));
     prices::movers(&mut page);

@@ -6,13 +6,14 @@ use std::collections::HashMap;
 use crate::problem::{Code, Place};
 use crate::results::problem_counts::Counts;
 use crate::results::problem_groups::{Group, first_cells, grouped};
+use crate::schema::own_sheets;
 use crate::workbook::cells::formula::Ref;
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::problem_places::Landed;
 use crate::workbook::layout::sheet_names;
 
-const HEADERS: [&str; 5] = ["Severity", "Where", "What", "What to do", "Code"];
+const HEADERS: [&str; 5] = own_sheets::PROBLEMS;
 
 /// The frame of the sheet.
 pub fn frame() -> Frame {

@@ -23,6 +23,7 @@ use crate::analysis::Trim;
 use crate::food::care;
 use crate::number::{Decimal, plain};
 use crate::results::answer::answer;
+use crate::schema::own_sheets;
 use crate::workbook::cells::formula::Ref;
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
@@ -51,7 +52,7 @@ pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
         let what_if = Ref::new(sheet_names::WHAT_IF, 0, 0);
         page.put(0, Cell::link(6, sheet_names::WHAT_IF, &what_if, Ink::Reading));
     }
-    page.put(1, Cell::text(0, "Trim given its due", Ink::Title));
+    page.put(1, Cell::text(0, own_sheets::TRIM_TITLE, Ink::Title));
     page.answer();
     flow::write(&mut page);
     balance::write(&mut page);

@@ -6,6 +6,7 @@ use crate::analysis::Trim;
 use crate::analysis::sweep::{Side, Sweep};
 use crate::results::figures::percent_at_most;
 use crate::results::word::side;
+use crate::schema::own_sheets;
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
@@ -78,7 +79,7 @@ fn picture(context: &Context<'_>, sweep: &Sweep, start: u32) -> Picture {
 /// Its rows.
 pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(6)] });
-    out(Row { row: 1, cells: vec![Cell::text(0, "What if the trim were charged more, or less?", Ink::Title)] });
+    out(Row { row: 1, cells: vec![Cell::text(0, own_sheets::WHAT_IF_TITLE, Ink::Title)] });
     for (sweep, start) in starts(trim) {
         table(context, sweep, start, out);
     }
@@ -100,11 +101,8 @@ fn table(context: &Context<'_>, sweep: &Sweep, start: u32, out: &mut Rows<'_>) {
         Some(Cell { look: Look::Wrapped, ..named })
     });
     out(Row { row: start.saturating_add(1), cells: named.collect() });
-    let mut headers: Vec<Cell> = ["Charged", "It bears", "The rest bears", "In all"]
-        .iter()
-        .zip(0_u16..)
-        .map(|(text, column)| Cell::over_figures(column, *text))
-        .collect();
+    let mut headers: Vec<Cell> =
+        own_sheets::WHAT_IF.iter().zip(0_u16..).map(|(text, column)| Cell::over_figures(column, *text)).collect();
     for (_, column) in columns() {
         headers.push(Cell::over_figures(column, "A portion"));
         headers.push(Cell::over_figures(column.saturating_add(1), "Food cost %"));

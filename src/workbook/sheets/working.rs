@@ -14,7 +14,7 @@ use crate::results::dish;
 use crate::results::display_units::base_unit;
 use crate::results::figures::{at_most, percent_at_most};
 use crate::results::line::LineFigures;
-use crate::schema::{Column, TableKind};
+use crate::schema::{Column, TableKind, own_sheets};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
@@ -25,8 +25,7 @@ use crate::workbook::layout::working_columns::{self, WorkingColumn};
 use crate::workbook::sheets::dish_formulas::DishFormulas;
 use crate::workbook::sheets::prices::price_from;
 
-const LINE_HEADERS: [&str; 8] =
-    ["Recipe", "Ingredient", "Quantity", "In g, ml or each", "Measure", "Yield", "Price", "Line cost"];
+const LINE_HEADERS: [&str; 8] = own_sheets::WORKING_LINES;
 
 /// The frame of the sheet.
 pub fn frame() -> Frame {

@@ -4,12 +4,12 @@ use super::{FIRST, Page, before, live, picture_rows, words};
 use crate::analysis::reprice::Mover;
 use crate::costing::price::bought::PriceFrom;
 use crate::results::changes::{Changes, happened};
-use crate::schema::{Column, TableKind};
+use crate::schema::{Column, TableKind, own_sheets};
 use crate::workbook::cells::formula::Ref;
 use crate::workbook::cells::row::{Cell, Ink, Look};
 use crate::workbook::layout::sheet_names;
 
-const MOVERS: [&str; 8] = ["Item", "Per", "Before", "Now", "Moved", "Quantity", "Worth", "What happened"];
+const MOVERS: [&str; 8] = own_sheets::MOVERS;
 /// The column of what a move is worth.
 pub(super) const WORTH: u16 = 6;
 

@@ -10,14 +10,14 @@ use crate::results::display_units::DisplayUnit;
 use crate::results::figures::percent_at_most;
 use crate::results::weight_flow::{Becomes, WeightFlow};
 use crate::results::{charge_words, loss_words};
+use crate::schema::own_sheets;
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Look};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 
-const HEADERS: [&str; 9] =
-    ["Out of it came", "Role", "Weight", "Unit", "Of what went in", "Charged as", "Bears", "Of the money", "Per unit"];
+const HEADERS: [&str; 9] = own_sheets::TRIM_FLOW;
 const SHARES: [&str; 6] = ["The picture's figures", "Mains", "Trim used", "Trim left over", "Waste", "Loss"];
 
 /// The picture: one bar a test; none where no test is costed.

@@ -1,0 +1,63 @@
+//! Second marks of our own output sheets: titles and rows of headers that no other table has. A sheet whose first cell
+//! was typed over, moved or copied is known by them still.
+
+/// The dishes of the Summary.
+pub const SUMMARY: [&str; 8] =
+    ["Dish", "Portion cost", "Menu price", "Food cost %", "Target %", "Price at target", "Margin", "Standing"];
+/// Problems.
+pub const PROBLEMS: [&str; 5] = ["Severity", "Where", "What", "What to do", "Code"];
+/// The dishes of How it was figured.
+pub const WORKING: [&str; 8] =
+    ["Dish", "Recipe", "Share of batch", "Food", "Q", "Spice", "Portion cost", "Price without tax"];
+/// The lines of How it was figured.
+pub const WORKING_LINES: [&str; 8] =
+    ["Recipe", "Ingredient", "Quantity", "In g, ml or each", "Measure", "Yield", "Price", "Line cost"];
+/// Where the weight and the money went, on Trim.
+pub const TRIM_FLOW: [&str; 9] =
+    ["Out of it came", "Role", "Weight", "Unit", "Of what went in", "Charged as", "Bears", "Of the money", "Per unit"];
+/// A sweep of What if, before its dishes.
+pub const WHAT_IF: [&str; 4] = ["Charged", "It bears", "The rest bears", "In all"];
+/// The items of What changed.
+pub const MOVERS: [&str; 8] = ["Item", "Per", "Before", "Now", "Moved", "Quantity", "Worth", "What happened"];
+
+/// The title of Trim.
+pub const TRIM_TITLE: &str = "Trim given its due";
+/// The title of What if.
+pub const WHAT_IF_TITLE: &str = "What if the trim were charged more, or less?";
+/// What stands below the title of What changed, behind the day.
+pub const CHANGED_SAID: &str = "Slanted figures are those before the new prices; the others are live.";
+
+const HEADERS: [&[&str]; 7] = [&SUMMARY, &PROBLEMS, &WORKING, &WORKING_LINES, &TRIM_FLOW, &WHAT_IF, &MOVERS];
+
+/// Whether a cell with this text stands on one of our output sheets and nowhere else.
+pub fn is_title(text: &str) -> bool {
+    text == TRIM_TITLE || text == WHAT_IF_TITLE || text.ends_with(CHANGED_SAID)
+}
+
+/// Whether the texts of a row are the headers of a table that only our output has, be it with columns put in between.
+pub fn is_header_row<'t>(texts: impl Iterator<Item = &'t str> + Clone) -> bool {
+    HEADERS.iter().any(|headers| {
+        let mut texts = texts.clone();
+        headers.iter().all(|header| texts.any(|text| text == *header))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn headers_are_known_with_a_column_put_in_and_not_in_another_order() {
+        let row = ["Severity", "Where", "Who", "What", "What to do", "Code"];
+        assert!(is_header_row(row.into_iter()));
+        assert!(!is_header_row(row.into_iter().rev()));
+        assert!(!is_header_row(["Severity", "Where", "What", "What to do"].into_iter()), "one is missing");
+    }
+
+    #[test]
+    fn a_costed_menu_is_no_summary() {
+        let row =
+            ["Dish", "Menu price", "Target", "Portion cost", "Food cost %", "Price at target", "Margin", "Standing"];
+        assert!(!is_header_row(row.into_iter()));
+    }
+}

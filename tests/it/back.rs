@@ -1,0 +1,3 @@
+//! What comes back: a costed workbook that people changed, and a book that new prices are put into.
+
+mod marks;

@@ -1,0 +1,143 @@
+//! The mark of an output sheet lost, moved or copied, and input sheets copied: figures stay, and one line says what is.
+
+use std::io::Cursor;
+
+use ironcalc::base::Model;
+use parings::problem::Code;
+use parings::{ListOptions, Source, reprice, write_repriced};
+
+use crate::support::{cost_bytes, json_of};
+use crate::workbook::{STAMP, TEACHING_KITCHEN};
+
+const LIST: &[u8] = include_bytes!("../../../sample-books/teaching-kitchen-fernhollow.csv");
+
+/// The sheets of what came out.
+const OUTPUT: [&str; 6] = ["Summary", "Trim", "What if", "Problems", "How it was figured", "What changed"];
+
+/// A costed workbook with every output sheet.
+fn workbook() -> Vec<u8> {
+    let (reading, _) = cost_bytes(&[("teaching-kitchen.xlsx", TEACHING_KITCHEN)]);
+    let list = Source { name: "list.csv", bytes: LIST };
+    write_repriced(&reprice(reading, &[list], &ListOptions::default(), true).unwrap(), STAMP).unwrap()
+}
+
+/// The dishes of a book, and its problems: code, sheet and message.
+type Told = (serde_json::Value, Vec<(Code, String, String)>);
+
+fn told(bytes: &[u8]) -> Told {
+    let (reading, costing) = cost_bytes(&[("costed.xlsx", bytes)]);
+    let problems = reading.problems_with(&costing);
+    let said = problems.iter().map(|one| (one.code, one.place.sheet_name().to_owned(), one.message()));
+    (json_of(&reading, &costing)["dishes"].clone(), said.collect())
+}
+
+fn edited(bytes: &[u8], edit: impl Fn(&mut Model<'static>, u32), sheet: &str) -> Vec<u8> {
+    let workbook = ironcalc::import::load_from_xlsx_bytes(bytes, "workbook", "en", "UTC").unwrap();
+    let mut model = Model::from_workbook(workbook, "en").unwrap();
+    let at = model.workbook.get_worksheet_names().iter().position(|name| name == sheet);
+    edit(&mut model, u32::try_from(at.unwrap_or_else(|| panic!("there is no sheet {sheet}"))).unwrap());
+    model.evaluate();
+    ironcalc::export::save_xlsx_to_writer(&model, Cursor::new(Vec::new())).unwrap().into_inner()
+}
+
+fn retitled(model: &mut Model<'static>, sheet: u32, cells: &[(i32, &str)]) {
+    for (row, text) in cells {
+        model.set_user_input(sheet, *row, 1, (*text).to_owned()).unwrap();
+    }
+}
+
+#[test]
+fn an_output_sheet_is_known_whatever_became_of_its_title() {
+    let workbook = workbook();
+    let (dishes, before) = told(&edited(&workbook, |_, _| {}, "Summary"));
+    let of_cards =
+        |said: &[(Code, String, String)]| said.iter().filter(|(code, ..)| *code == Code::LabelUnknown).count();
+    assert_eq!(of_cards(&before), 0, "the way back to the Summary is ours: {before:?}");
+    for sheet in OUTPUT {
+        let edits: [(&str, bool, &dyn Fn(&mut Model<'static>, u32)); 6] = [
+            ("retitled", true, &|model, at| retitled(model, at, &[(1, "Our figures")])),
+            ("both title lines", true, &|model, at| retitled(model, at, &[(1, "Our figures"), (2, "for spring")])),
+            ("a row above", false, &|model, at| model.insert_rows(at, 1, 1).unwrap()),
+            ("three rows above", false, &|model, at| model.insert_rows(at, 1, 3).unwrap()),
+            ("a column left", false, &|model, at| model.insert_columns(at, 1, 1).unwrap()),
+            ("copied", false, &|model, at| drop(model.duplicate_sheet(at).unwrap())),
+        ];
+        for (what, noted, edit) in edits {
+            let (now, said) = told(&edited(&workbook, edit, sheet));
+            assert_eq!(now, dishes, "{sheet}, {what}");
+            let new: Vec<_> = said.iter().filter(|one| !before.contains(one)).collect();
+            match new.as_slice() {
+                [] if !noted => {}
+                [(Code::OwnSheetChanged, at, _)] if noted && at == sheet => {}
+                other => panic!("{sheet}, {what}: {other:?}"),
+            }
+        }
+    }
+}
+
+#[test]
+fn what_is_typed_above_a_title_is_told_as_not_read() {
+    let book = edited(
+        &workbook(),
+        |model, at| {
+            model.insert_rows(at, 1, 3).unwrap();
+            retitled(model, at, &[(1, "for the owner")]);
+        },
+        "Summary",
+    );
+    let (_, said) = told(&book);
+    let told: Vec<_> = said.iter().filter(|(code, ..)| *code == Code::OwnSheetChanged).collect();
+    assert!(matches!(told.as_slice(), [(_, sheet, text)] if sheet == "Summary" && text.contains("above its title")));
+}
+
+/// A plan read twice would ask for twice the food, a card twice would stop its dishes.
+#[test]
+fn a_copied_input_sheet_counts_once_and_is_told() {
+    let workbook = workbook();
+    let (dishes, before) = told(&edited(&workbook, |_, _| {}, "Summary"));
+    for sheet in ["Plan", "Stock", "Menu", "Yield tests", "Prices", "Measures", "Duck fat potatoes"] {
+        let copy = edited(&workbook, |model, at| drop(model.duplicate_sheet(at).unwrap()), sheet);
+        let (reading, _) = cost_bytes(&[("costed.xlsx", &copy)]);
+        let (original, _) = cost_bytes(&[("costed.xlsx", &workbook)]);
+        assert_eq!(reading.kitchen.entries.plan.len(), original.kitchen.entries.plan.len(), "{sheet}");
+        let (now, said) = told(&copy);
+        assert_eq!(now, dishes, "{sheet}");
+        let new: Vec<_> = said.iter().filter(|one| !before.contains(one)).collect();
+        assert!(
+            matches!(new.as_slice(), [(Code::TableCopied, at, text)] if at != sheet && text.contains(sheet)),
+            "{sheet}: {new:?}"
+        );
+    }
+}
+
+#[test]
+fn a_copied_card_that_was_changed_is_a_second_recipe_of_its_name() {
+    let book = edited(
+        &workbook(),
+        |model, at| {
+            let (_, copy) = model.duplicate_sheet(at).unwrap();
+            // What the recipe makes: the second label.
+            model.set_user_input(copy, 2, 2, "5 lb".to_owned()).unwrap();
+        },
+        "Duck fat potatoes",
+    );
+    let (_, said) = told(&book);
+    let twice: Vec<_> = said.iter().filter(|(code, ..)| *code == Code::RecipeTwice).collect();
+    assert!(matches!(twice.as_slice(), [(_, _, text)] if text.contains("Duck fat potatoes")), "{said:?}");
+}
+
+#[test]
+fn a_plan_copied_for_another_day_counts_besides() {
+    let workbook = workbook();
+    let (original, _) = cost_bytes(&[("costed.xlsx", &workbook)]);
+    let book = edited(
+        &workbook,
+        |model, at| {
+            let (_, copy) = model.duplicate_sheet(at).unwrap();
+            model.set_user_input(copy, 2, 2, "30".to_owned()).unwrap();
+        },
+        "Plan",
+    );
+    let (reading, _) = cost_bytes(&[("costed.xlsx", &book)]);
+    assert_eq!(reading.kitchen.entries.plan.len(), 2 * original.kitchen.entries.plan.len());
+}
