@@ -10,6 +10,7 @@ pub mod fill_in;
 mod format;
 mod height;
 mod input_book;
+mod letters;
 mod notes;
 mod page_setup;
 mod piece;
@@ -38,6 +39,7 @@ use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::own_columns::Beside;
 use crate::workbook::layout::problem_places::land;
+use crate::workbook::sheets::kitchen_cards;
 use crate::workbook::sheets::problems::Lines;
 use crate::workbook::stamp;
 use binder::Binder;
@@ -90,6 +92,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
     let errors = Errors::of(book.kitchen, book.costing, book.problems);
     let order = in_order(&layout, book.carried, book.changes, book.trim);
     let sheets: Vec<String> = order.iter().skip(1).filter_map(|leaf| leaf.sheet().map(str::to_owned)).collect();
+    let kitchen_cards = kitchen_cards::starts(&context);
     let leaves = Leaves {
         context: &context,
         landed: &landed,
@@ -99,6 +102,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
         changes: book.changes,
         yields: book.yields,
         sheets: &sheets,
+        kitchen_cards: &kitchen_cards,
     };
     let paper = Paper::of(&context, Some(book.costing.scenario.date));
     let mut binder = Binder::new(&paper);

@@ -65,6 +65,18 @@ pub enum Ink {
     Aside,
     /// Room to write by hand.
     ToWriteOn,
+    /// Large text, to be read on the wall.
+    Wall,
+    /// What is large and stands beside its label.
+    WallFact,
+    /// A large label.
+    WallLabel,
+    /// A large header.
+    WallHead,
+    /// The name of what hangs on the wall.
+    WallTitle,
+    /// A high row to write on by hand.
+    WallRule,
 }
 
 /// How a cell shows its content.
@@ -225,6 +237,12 @@ pub struct Page {
     pub parts: Option<u16>,
     /// The first rows of groups that are best not cut, from the top down; each ends where the next begins.
     pub groups: Vec<u32>,
+    /// Rows with which a page begins in any case, from the top down.
+    pub begins: Vec<u32>,
+    /// The first row that is printed.
+    pub first_row: u32,
+    /// The last row that is printed; all of them otherwise.
+    pub last_row: Option<u32>,
 }
 
 /// Whose a sheet is, told by the colour of its tab besides its name.

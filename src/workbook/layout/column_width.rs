@@ -77,27 +77,49 @@ fn of_input(header: &str, column: Column, rows: &[&InputRow]) -> Shape {
 /// The columns of quantities on a card hold the values of its labels and totals, too.
 pub const VALUES: u16 = 12;
 
+/// How wide a column comes to paper in pixels, of which 96 make an inch: its figures are as wide as those of Carlito at 11
+/// points (as LibreOffice 7.4 prints them; on the screen they are 7 pixels).
+pub fn pixels(width: u16) -> u32 {
+    u32::from(width).saturating_mul(74).saturating_div(10).saturating_add(6)
+}
+
 /// Widens the columns of a card whose cells hold more than its lines, and narrows those of words, which wrap, until it fits
-/// a page that stands upright.
+/// a page that stands upright, or else one that lies.
 pub fn to_a_card(slots: &[Slot], last_printed: Option<u16>, shapes: &mut [Shape]) {
-    /// The width of the narrower paper, A4, and of a column, in pixels: at 83 % letters of 11 points are 9 points high.
-    const PAGE: u32 = 697 * 100 / 83;
-    const NARROWEST_WORDS: u16 = 11;
+    /// The width of the narrower paper upright, A4, and of the narrower one lying, Letter, in pixels: at 82 % letters of 11
+    /// points are 9 points high.
+    const PAGES: [u32; 2] = [697 * 100 / 82, 960 * 100 / 82];
+    let narrowest = |slot: &Slot| match slot {
+        Slot::Input(Column::Item) => 18,
+        Slot::Input(Column::Unit) => 8,
+        _ => 9,
+    };
     for (slot, shape) in slots.iter().zip(&mut *shapes) {
-        shape.width = shape.width.max(match slot {
-            Slot::Input(Column::Item) => 30,
-            Slot::Input(Column::Qty) => VALUES,
-            Slot::Input(Column::Unit) => 9,
-            _ => 0,
-        });
+        shape.width = match slot {
+            Slot::Input(Column::Item) => shape.width.max(30),
+            Slot::Input(Column::Qty) => shape.width.max(VALUES),
+            Slot::Input(Column::Unit) => shape.width.max(9),
+            Slot::Own("AP or EP") => 5,
+            Slot::Own("Unit costed" | "Yield used" | "Share of cost") => 7,
+            Slot::Own("Cost per unit") => 10,
+            _ => shape.width,
+        };
     }
     let printed = last_printed.map_or(0, |last| usize::from(last).saturating_add(1));
     let Some(shapes) = shapes.get_mut(..printed) else { return };
-    let pixels = |shape: &Shape| u32::from(shape.width).saturating_mul(7).saturating_add(5);
-    while shapes.iter().map(pixels).sum::<u32>() > PAGE {
-        let words = shapes.iter_mut().filter(|shape| !shape.figures && shape.width > NARROWEST_WORDS);
-        let Some(widest) = words.max_by_key(|shape| shape.width) else { return };
-        widest.width = widest.width.saturating_sub(1);
+    let narrowed = |page: u32| {
+        let mut shapes = shapes.to_vec();
+        while shapes.iter().map(|shape| pixels(shape.width)).sum::<u32>() > page {
+            let words = slots.iter().zip(&mut shapes);
+            let words = words.filter(|(slot, shape)| !shape.figures && shape.width > narrowest(slot));
+            let (_, widest) = words.max_by_key(|(_, shape)| shape.width)?;
+            widest.width = widest.width.saturating_sub(1);
+        }
+        Some(shapes)
+    };
+    // Where neither is wide enough it comes in strips, as wide as it is.
+    if let Some(fitting) = PAGES.into_iter().find_map(narrowed) {
+        shapes.copy_from_slice(&fitting);
     }
 }
 

@@ -14,6 +14,8 @@ pub const PROBLEMS: &str = "Problems";
 /// Where every figure came from.
 pub const WORKING: &str = "How it was figured";
 
+/// Recipes as a cook reads them, a page each.
+pub const KITCHEN_CARDS: &str = "Kitchen cards";
 /// New prices beside the old.
 pub const CHANGED: &str = "What changed";
 /// What becomes of trim, and what it is worth.
@@ -25,7 +27,7 @@ pub const WHAT_IF: &str = "What if";
 pub const LINES_NOT_READ: &str = "Lines not read";
 
 /// Names of what is figured, now or in other reports.
-const FIGURED: &[&str] = &[SUMMARY, PROBLEMS, WORKING, TRIM, WHAT_IF, CHANGED];
+const FIGURED: &[&str] = &[SUMMARY, PROBLEMS, WORKING, TRIM, WHAT_IF, CHANGED, KITCHEN_CARDS];
 
 /// The most characters of a sheet's name (ECMA-376 part 1, 18.2.19).
 const MOST: usize = 31;

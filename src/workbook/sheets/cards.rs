@@ -29,6 +29,9 @@ use crate::workbook::sheets::recipe::{Shown, TotalCell};
 const PORTION: u16 = 2;
 const LONGEST_DISH: usize = 50;
 
+/// Where it leads to what the kitchen reads.
+const KITCHEN: u16 = 2;
+
 /// What a dish adds up to.
 const COSTS: [WorkingColumn; 4] =
     [WorkingColumn::Food, WorkingColumn::Q, WorkingColumn::Spice, WorkingColumn::PortionCost];
@@ -46,7 +49,9 @@ const AGAINST: [SummaryColumn; 5] = [
 pub fn frame(card: &RecipeLayout) -> Frame {
     let widths = card.shapes().iter().map(|shape| shape.width);
     let frame = Frame::new(card.sheet(), widths.collect()).tabbed(Tab::Card);
-    Frame { page: Page { upright: true, last_column: Some(last_column(card)), ..frame.page }, ..frame }
+    // What is long goes on with a block of its own.
+    let groups = vec![card.totals_row(), card.below_totals()];
+    Frame { page: Page { upright: true, last_column: Some(last_column(card)), groups, ..frame.page }, ..frame }
 }
 
 /// The last column on paper.
@@ -61,6 +66,8 @@ pub struct Remarks {
     pub stopped_by: Vec<String>,
     /// How many problems are at its cells, and where the first is listed.
     pub problems: Option<(usize, Ref)>,
+    /// Where it stands as a cook reads it.
+    pub kitchen_card: Option<Ref>,
 }
 
 /// The rows of a card.
@@ -70,7 +77,7 @@ pub fn rows(context: &Context<'_>, id: RecipeId, remarks: &Remarks, out: &mut Ro
     let typed = TypedCard { inputs: context, entry: shown.entry, layout: shown.layout, last };
     let card = Card { shown: &shown, typed, last };
     card.typed.labels(out);
-    card.in_sight(out);
+    card.in_sight(remarks, out);
     card.lines(out);
     card.totals(out);
     let layout = shown.layout;
@@ -100,7 +107,7 @@ struct Card<'a> {
 
 impl Card<'_> {
     /// Above the lines, in sight when the card is opened: what it comes to, and the way back.
-    fn in_sight(&self, out: &mut Rows<'_>) {
+    fn in_sight(&self, remarks: &Remarks, out: &mut Rows<'_>) {
         let layout = self.shown.layout;
         let totals = self.shown.totals();
         let wanted = [Total::PortionCost, Total::PerMade, Total::Batch];
@@ -118,6 +125,8 @@ impl Card<'_> {
             }
             _ => Cell::text(1, TargetStatus::NotCosted.words(), Ink::Reading),
         });
+        let kitchen_card = remarks.kitchen_card.as_ref().filter(|_| self.last > KITCHEN.saturating_add(2));
+        cells.extend(kitchen_card.map(|at| Cell::link(KITCHEN, "Kitchen card", at, Ink::Reading)));
         cells.push(Cell::back(self.last.saturating_sub(1).max(2)));
         out(Row { row: layout.line_row(0).saturating_sub(2), cells });
     }

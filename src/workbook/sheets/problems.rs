@@ -17,7 +17,7 @@ const HEADERS: [&str; 5] = own_sheets::PROBLEMS;
 
 /// The frame of the sheet.
 pub fn frame() -> Frame {
-    Frame::new(sheet_names::PROBLEMS, vec![10, 22, 52, 48, 22]).frozen(HEADER_ROW.saturating_add(1))
+    Frame::new(sheet_names::PROBLEMS, vec![9, 22, 50, 46, 22]).frozen(HEADER_ROW.saturating_add(1))
 }
 
 /// The zero-based row of the headers.

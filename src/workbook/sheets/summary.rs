@@ -13,7 +13,7 @@ use crate::results::problem_counts::Counts;
 use crate::results::target_status::TargetStatus;
 use crate::workbook::cells::chart::Span;
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
-use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::target_formula;
 use crate::workbook::layout::recipe::Total;
@@ -54,12 +54,16 @@ pub fn frame(context: &Context<'_>) -> Frame {
     let standing = |index| SummaryColumn::Standing.cell(index).row;
     let span =
         Span { column: SummaryColumn::Standing.column(), first: standing(0), last: standing(dishes.saturating_sub(1)) };
-    let groups = vec![below.tables.saturating_sub(1), below.pictures, below.contents];
+    let groups = vec![below.tables.saturating_sub(1), below.pictures];
+    let last_row = Some(below.contents.saturating_sub(1));
     let frame = Frame::new(sheet_names::SUMMARY, vec![36, 13, 13, 13, 12, 15, 13, 16]);
+    let frame = frame.frozen(summary_columns::HEADER_ROW.saturating_add(1)).upright().in_groups(groups);
     Frame {
         pictures: ranking.into_iter().chain(money).collect(),
         alert: (dishes > 0).then(|| (TargetStatus::OverTarget.words().to_owned(), span)),
-        ..frame.frozen(summary_columns::HEADER_ROW.saturating_add(1)).upright().in_groups(groups)
+        // The list of sheets leads from here to there, which paper cannot.
+        page: Page { last_row, ..frame.page },
+        ..frame
     }
 }
 

@@ -22,7 +22,7 @@ pub fn frame(table: &TableLayout) -> Frame {
         last_column: table.last_printed(),
         first_columns: names,
         parts: parts.and_then(|at| u16::try_from(at).ok()),
-        groups: Vec::new(),
+        ..Page::default()
     };
     Frame { page, frozen_columns: names, ..frame }
 }

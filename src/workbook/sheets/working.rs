@@ -29,7 +29,7 @@ const LINE_HEADERS: [&str; 8] = own_sheets::WORKING_LINES;
 
 /// The frame of the sheet.
 pub fn frame() -> Frame {
-    Frame::new(sheet_names::WORKING, vec![28, 24, 12, 12, 21, 24, 25, 12])
+    Frame::new(sheet_names::WORKING, vec![28, 24, 12, 12, 18, 22, 22, 11])
 }
 
 /// Its rows.

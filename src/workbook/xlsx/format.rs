@@ -9,6 +9,9 @@ const GROUND: Color = Color::RGB(0xFB_F6_E9);
 const HAIR: Color = Color::RGB(0xC9_C1_AC);
 const WARM: Color = Color::RGB(0xA8_5B_14);
 
+/// The letters of what is read on the wall, in points.
+const WALL: u32 = 13;
+
 /// Inputs stand on a pale ground with a hairline round them, readings are slanted, figures are upright on white: three
 /// kinds, told apart in print.
 pub(super) fn format_of(ink: Ink, look: &Look) -> Format {
@@ -28,7 +31,12 @@ pub(super) fn format_of(ink: Ink, look: &Look) -> Format {
         Ink::OwnHeader => header(plain).set_italic(),
         Ink::Label => top(plain).set_bold(),
         Ink::Aside => top(plain).set_font_size(8).set_font_color(Color::RGB(0x6B_6A_63)),
-        Ink::ToWriteOn => plain.set_border_bottom(FormatBorder::Thin).set_border_bottom_color(HAIR),
+        Ink::Wall => top(plain).set_font_size(WALL),
+        Ink::WallFact => top(plain).set_font_size(WALL).set_align(FormatAlign::Left),
+        Ink::WallLabel => top(plain).set_font_size(WALL).set_bold(),
+        Ink::WallHead => header(plain).set_font_size(12).set_font_color(ACCENT),
+        Ink::WallTitle => top(plain).set_font_size(20).set_bold().set_font_color(ACCENT),
+        Ink::ToWriteOn | Ink::WallRule => plain.set_border_bottom(FormatBorder::Thin).set_border_bottom_color(HAIR),
     }
 }
 

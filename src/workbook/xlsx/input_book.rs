@@ -64,7 +64,9 @@ fn draw(inputs: &Inputs<'_>, leaf: &Leaf<'_>) -> Result<Option<Drawn>, XlsxError
         Leaf::Carried(sheet, name) => {
             Drawn::of(carried::frame(name), Notes::new(), |out| carried::rows(inputs, sheet, out))
         }
-        Leaf::Summary | Leaf::Changed(_) | Leaf::Trim(_) | Leaf::Problems | Leaf::Working => return Ok(None),
+        Leaf::Summary | Leaf::Changed(_) | Leaf::KitchenCards | Leaf::Trim(_) | Leaf::Problems | Leaf::Working => {
+            return Ok(None);
+        }
     };
     drawn.map(Some)
 }

@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
-use super::strips::Strips;
+use super::strips::{LEAST, Pages, Strips};
 use crate::workbook::cells::row::Frame;
 use crate::workbook::layout::inputs::Inputs;
 
@@ -12,11 +12,12 @@ use crate::workbook::layout::inputs::Inputs;
 #[derive(Debug)]
 pub(super) struct Paper {
     size: u8,
-    header: String,
+    house: String,
+    costed: String,
 }
 
-/// What is below: the sheet's name, and which page of how many (codes of ECMA-376 part 1, 18.3.1.46).
-const FOOTER: &str = "&L&9&A&R&9Page &P of &N";
+/// The letters of what stands above and below, in points.
+const LETTERS: u32 = 9;
 
 /// The most characters of a header (common practice, no source).
 const MOST_CHARACTERS: usize = 255;
@@ -30,16 +31,22 @@ impl Paper {
         let settings = &inputs.kitchen.settings;
         // An ampersand begins a code, two of them are one; a name is cut before the text is.
         let house: String = settings.house_name.chars().filter(|c| !c.is_control()).take(100).collect();
-        let house = house.replace('&', "&&");
-        let costed = costed_on.map(|date| format!("&R&9Costed on {date}")).unwrap_or_default();
-        let header = format!("&L&9{}{costed}", spaced(&house));
-        Paper { size: size(&settings.currency), header: if fits(&header) { header } else { String::new() } }
+        let house = spaced(&house.replace('&', "&&"));
+        let costed = costed_on.map(|date| format!("Costed on {date}")).unwrap_or_default();
+        Paper { size: size(&settings.currency), house, costed }
+    }
+
+    /// What stands above, in letters of so many points (codes of ECMA-376 part 1, 18.3.1.46).
+    fn header(&self, points: u32) -> String {
+        let costed = if self.costed.is_empty() { String::new() } else { format!("&R&{points}{}", self.costed) };
+        let header = format!("&L&{points}{}{costed}", self.house);
+        if fits(&header) { header } else { String::new() }
     }
 
     /// One without a header.
     #[cfg(test)]
     pub(super) fn plain() -> Self {
-        Paper { size: size("EUR"), header: String::new() }
+        Paper { size: size("EUR"), house: String::new(), costed: String::new() }
     }
 
     /// Prepares a sheet that ends at the row and column `last`; its rows are as high as `heights` says, in points.
@@ -58,33 +65,51 @@ impl Paper {
             sheet.set_landscape();
         }
         sheet.set_paper_size(self.size).set_margins(0.5, 0.5, 0.7, 0.6, 0.3, 0.3);
-        if strips.breaks.is_empty() {
-            sheet.set_print_fit_to_pages(1, 0);
-        } else {
-            // Programs that fit a sheet to pages pass over where those are to begin. The strips of some rows lie together.
-            sheet.set_print_scale(u16::try_from(strips.scale).unwrap_or(100)).set_page_order(true);
-            let breaks: Vec<u32> = strips.breaks.iter().copied().map(u32::from).collect();
-            sheet.set_vertical_page_breaks(&breaks)?;
-            if let Some(repeated) = frame.page.first_columns.checked_sub(1) {
-                sheet.set_repeat_columns(0, repeated)?;
-            }
-        }
-        sheet.set_header(&self.header).set_footer(FOOTER).set_header_footer_scale_with_doc(false);
-        if let Some(column) = frame.page.last_column {
-            sheet.set_print_area(0, 0, last_row, column)?;
-        }
         // More than a header would leave little room on a page.
         let mut repeated = 0;
         if (1..=MOST_REPEATED).contains(&frame.frozen_rows) && last_row >= frame.frozen_rows {
             sheet.set_repeat_rows(0, frame.frozen_rows.saturating_sub(1))?;
             repeated = frame.frozen_rows;
         }
-        let pages = strips.pages(frame, last_row, heights, repeated);
-        if !pages.is_empty() {
-            sheet.set_page_breaks(&pages)?;
+        let scale = match strips.pages(frame, last_row, heights, repeated) {
+            Pages::Fitted => {
+                sheet.set_print_fit_to_pages(1, 0);
+                strips.scale
+            }
+            Pages::One => {
+                sheet.set_print_fit_to_pages(1, 1);
+                LEAST
+            }
+            Pages::Set(scale, begins) => {
+                sheet.set_print_scale(u16::try_from(scale).unwrap_or(100));
+                if !begins.is_empty() {
+                    sheet.set_page_breaks(&begins)?;
+                }
+                scale
+            }
+        };
+        if !strips.breaks.is_empty() {
+            // The strips of some rows lie together.
+            let breaks: Vec<u32> = strips.breaks.iter().copied().map(u32::from).collect();
+            sheet.set_page_order(true).set_vertical_page_breaks(&breaks)?;
+            if let Some(repeated) = frame.page.first_columns.checked_sub(1) {
+                sheet.set_repeat_columns(0, repeated)?;
+            }
+        }
+        // Some programs scale what stands above and below with the page, whatever they are told.
+        let points = LETTERS.saturating_mul(100).div_ceil(scale.max(1));
+        sheet.set_header(self.header(points)).set_footer(footer(points)).set_header_footer_scale_with_doc(false);
+        let (first, end) = (frame.page.first_row, frame.page.last_row);
+        if frame.page.last_column.is_some() || end.is_some() || first > 0 {
+            sheet.set_print_area(first, 0, end.unwrap_or(last_row).max(first), strips.last)?;
         }
         Ok(())
     }
+}
+
+/// What stands below: the sheet's name, and which page of how many.
+fn footer(points: u32) -> String {
+    format!("&L&{points}&A&R&{points}Page &P of &N")
 }
 
 /// A name that begins with a figure would be taken for the size of its letters.

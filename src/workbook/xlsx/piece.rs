@@ -387,7 +387,7 @@ impl Rows {
     /// blank ones.
     fn in_columns(&mut self, row: u32, cells: Vec<Cell>) -> Vec<Cell> {
         let flows = |cell: &Cell| match (&cell.look, &cell.content) {
-            (Look::Flowing(last), Content::Text(_)) if *last > cell.column => Some(*last),
+            (Look::Flowing(last), Content::Text(_) | Content::Formula(_)) if *last > cell.column => Some(*last),
             _ => None,
         };
         let ordered = cells.is_sorted_by(|one, other| one.column < other.column);

@@ -26,8 +26,8 @@ use crate::workbook::layout::{Layout, Lists, TableLayout};
 use crate::workbook::sheets::cards::Remarks;
 use crate::workbook::sheets::summary::Said;
 use crate::workbook::sheets::{
-    cards, carried, changed, groups, lists, plain, prices, problems, settings, summary, table, trim, what_if, working,
-    yield_tests,
+    cards, carried, changed, groups, kitchen_cards, lists, plain, prices, problems, settings, summary, table, trim,
+    what_if, working, yield_tests,
 };
 
 /// What is drawn at one go.
@@ -36,6 +36,7 @@ pub(super) enum Leaf<'a> {
     Changed(&'a Changes<'a>),
     Table(&'a TableLayout),
     Card(RecipeId, &'a RecipeLayout),
+    KitchenCards,
     Facts(&'a Lists),
     /// Lines of some recipes; whether the sheet begins and ends with them.
     Lines {
@@ -67,6 +68,7 @@ pub(super) fn in_order<'a>(
         None => {
             let cards = layout.recipes.iter().enumerate();
             order.extend(cards.map(|(index, card)| Leaf::Card(RecipeId::new(index), card)));
+            order.extend((!layout.recipes.is_empty()).then_some(Leaf::KitchenCards));
         }
         Some(lists) => {
             order.push(Leaf::Facts(lists));
@@ -99,6 +101,7 @@ impl Leaf<'_> {
             Leaf::Changed(_) => sheet_names::CHANGED,
             Leaf::Table(table) => &table.sheet,
             Leaf::Card(_, card) => card.sheet(),
+            Leaf::KitchenCards => sheet_names::KITCHEN_CARDS,
             Leaf::Facts(lists) => &lists.facts.sheet,
             Leaf::Lines { sheet, begins, .. } => return begins.then_some(sheet.sheet.as_str()),
             Leaf::Settings => sheet_names::of_table(TableKind::Settings),
@@ -134,6 +137,8 @@ pub(super) struct Leaves<'a> {
     pub(super) yields: &'a Asked<'a, RowYields>,
     /// The names of all sheets but the first.
     pub(super) sheets: &'a [String],
+    /// Where kitchen cards begin.
+    pub(super) kitchen_cards: &'a [u32],
 }
 
 impl<'a> Leaves<'a> {
@@ -160,7 +165,8 @@ impl<'a> Leaves<'a> {
         let stopped_by = told.take(MOST).collect();
         let mut here = self.landed.iter().enumerate().filter(|(_, landed)| landed.at.sheet == card.sheet()).peekable();
         let first = here.peek().map(|(index, _)| self.lines.cell_of(*index));
-        Remarks { stopped_by, problems: first.map(|first| (here.count(), first)) }
+        let kitchen_card = self.kitchen_cards.get(id.index()).map(|start| kitchen_cards::place(*start));
+        Remarks { stopped_by, problems: first.map(|first| (here.count(), first)), kitchen_card }
     }
 
     /// Draws a leaf, with notes at the cells that problems speak of: one sheet or a piece of one, but of trim, which is
@@ -205,6 +211,9 @@ impl<'a> Leaves<'a> {
                 let remarks = self.remarks(*id, card);
                 sheet(cards::frame(card), &|out| cards::rows(context, *id, &remarks, out))
             }
+            Leaf::KitchenCards => sheet(kitchen_cards::frame(self.kitchen_cards), &|out| {
+                kitchen_cards::rows(context, self.kitchen_cards, out);
+            }),
             Leaf::Facts(lists) => list(&lists.facts, &|out| lists::facts(context, lists, out)),
             Leaf::Lines { sheet, recipes, begins, ends } => {
                 let groups = if *begins { groups::of(context, sheet) } else { Vec::new() };

@@ -1,0 +1,329 @@
+//! Kitchen cards, for the wall: each recipe on a page of its own as a cook reads it, with its quantities and its method in
+//! large letters and no money. What they say is read off the cards that cost it.
+
+mod steps;
+
+use crate::food::care;
+use crate::kitchen::PartId;
+use crate::kitchen::RecipeId;
+use crate::kitchen::recipe::{LineEntry, LineQuantity, Source};
+use crate::kitchen::yield_test::Role;
+use crate::number::plain;
+use crate::schema::{Column, Label, TableKind, Typed, Value};
+use crate::workbook::cells::formula::{Formula, Outcome, Ref};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
+use crate::workbook::context::Context;
+use crate::workbook::layout::inputs::input_cell;
+use crate::workbook::layout::recipe::{Total, typed_lines};
+use crate::workbook::layout::sheet_names;
+use crate::workbook::sheets::recipe::Shown;
+
+/// The columns: how much, of what unit, what, and how it is prepared; beside the paper, where it is costed.
+const QTY: u16 = 0;
+const UNIT: u16 = 1;
+const ITEM: u16 = 2;
+const PREP: u16 = 3;
+const BESIDE: u16 = 4;
+const HEADERS: [&str; 4] = ["Qty", "Unit", "Ingredient", "How"];
+/// Ruled rows for a method that is not in the book: the fewest, and how many rows they fill up to.
+const FEWEST_RULED: usize = 4;
+const RULED_UP_TO: usize = 26;
+/// The longest text that is read off its card: a longer one stands here once more.
+const LONGEST: usize = 255;
+
+/// Where the kitchen card of every recipe begins, by recipe; none where recipes have no cards.
+pub fn starts(context: &Context<'_>) -> Vec<u32> {
+    if context.layout.lists.is_some() {
+        return Vec::new();
+    }
+    let mut next = FIRST;
+    let ids = (0..context.kitchen.recipes.len()).map(RecipeId::new);
+    ids.map(|id| {
+        let start = next;
+        next = next.saturating_add(KitchenCard::of(context, id).map_or(0, |card| card.rows()));
+        start
+    })
+    .collect()
+}
+
+/// The first row of the first: the mark stands above it.
+const FIRST: u32 = 1;
+
+/// Where the kitchen card that begins in a row is found.
+pub fn place(start: u32) -> Ref {
+    Ref::new(sheet_names::KITCHEN_CARDS, start, 0)
+}
+
+/// The frame of the sheet.
+pub fn frame(starts: &[u32]) -> Frame {
+    let frame = Frame::new(sheet_names::KITCHEN_CARDS, vec![11, 10, 31, 36, 24]).tabbed(Tab::Card).upright();
+    let begins = starts.iter().skip(1).copied().collect();
+    Frame { page: Page { last_column: Some(PREP), first_row: FIRST, begins, ..frame.page }, ..frame }
+}
+
+/// Its rows.
+pub fn rows(context: &Context<'_>, starts: &[u32], out: &mut Rows<'_>) {
+    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(BESIDE)] });
+    for (id, start) in (0..starts.len()).map(RecipeId::new).zip(starts) {
+        if let Some(card) = KitchenCard::of(context, id) {
+            card.put(*start, out);
+        }
+    }
+}
+
+/// A recipe as the kitchen reads it.
+struct KitchenCard<'a> {
+    shown: Shown<'a>,
+    facts: Vec<(&'static str, Cell)>,
+    steps: Vec<&'a str>,
+    allergens: Vec<(&'static str, String)>,
+    trim: Vec<PartId>,
+}
+
+impl<'a> KitchenCard<'a> {
+    fn of(context: &'a Context<'a>, id: RecipeId) -> Option<Self> {
+        let shown = Shown::of(context, id)?;
+        let steps = match &shown.entry.input.typed(Column::Method).value {
+            Value::Text(method) => steps::of(method),
+            _ => Vec::new(),
+        };
+        let told = |label: &str| match label {
+            "Allergens found" => Some("Contains"),
+            "May contain found" => Some("May contain"),
+            "Allergens not stated" => Some("Not known of"),
+            _ => None,
+        };
+        let allergens = shown.words().into_iter().filter_map(|(label, text)| Some((told(label)?, text))).collect();
+        let mut trim: Vec<PartId> = Vec::new();
+        for line in &shown.recipe.lines {
+            if let Source::Part(part) = line.source
+                && context.kitchen.part(part).is_some_and(|part| part.role == Role::ByProduct)
+                && !trim.contains(&part)
+            {
+                trim.push(part);
+            }
+        }
+        let facts = facts(&shown);
+        Some(KitchenCard { shown, facts, steps, allergens, trim })
+    }
+
+    /// How many rows what is said of trim takes.
+    fn of_trim(&self) -> usize {
+        if self.trim.is_empty() { 0 } else { self.trim.len().saturating_add(care::KEPT.len()).saturating_add(3) }
+    }
+
+    /// How many rows are ruled for a method that is not in the book.
+    fn ruled(&self) -> usize {
+        if !self.steps.is_empty() {
+            return 0;
+        }
+        let others = [self.facts.len(), self.shown.layout.lines, self.of_trim()].into_iter().sum();
+        RULED_UP_TO.saturating_sub(others).clamp(FEWEST_RULED, RULED_UP_TO / 2)
+    }
+
+    /// How many rows it takes, with the blank ones between what belongs together.
+    fn rows(&self) -> u32 {
+        let method = self.steps.len().saturating_add(self.ruled());
+        let blocks = [self.facts.len(), self.shown.layout.lines, method, self.allergens.len(), self.of_trim()];
+        // Its name, two heads, and a blank row below each of its four blocks.
+        let rows = blocks.into_iter().fold(7_usize, usize::saturating_add);
+        u32::try_from(rows).unwrap_or(u32::MAX)
+    }
+
+    /// Puts it from the row `start` on.
+    fn put(&self, start: u32, out: &mut Rows<'_>) {
+        let mut row = start;
+        let mut put = |cells: Vec<Cell>| {
+            out(Row { row, cells });
+            row = row.saturating_add(1);
+        };
+        let name = self.shown.entry.input.typed(Column::Recipe);
+        let named = match &name.value {
+            Value::Text(name) => read(self.shown.layout.label(Label::Recipe), Content::Text(name.clone())),
+            _ => Content::Text(self.shown.recipe.name.clone()),
+        };
+        let costed = Cell::link(BESIDE, "To its costing", &self.shown.layout.home(), Ink::Reading);
+        put(vec![Cell { column: 0, content: named, ink: Ink::WallTitle, look: Look::Flowing(PREP) }, costed]);
+        for (label, value) in &self.facts {
+            put(vec![Cell::text(QTY, *label, Ink::WallLabel), value.clone()]);
+        }
+        put(Vec::new());
+        let headers = HEADERS.into_iter().zip(0_u16..).map(|(header, at)| Cell {
+            look: if at == QTY {
+                Look::OverFigures
+            } else if at == UNIT {
+                Look::Words
+            } else {
+                Look::General
+            },
+            ..Cell::text(at, header, Ink::WallHead)
+        });
+        put(headers.collect());
+        for index in 0..self.shown.layout.lines {
+            put(self.line(index));
+        }
+        put(Vec::new());
+        let head = |text: &str| {
+            let rest = (UNIT..=PREP).map(|at| Cell::text(at, "", Ink::WallHead));
+            [Cell::text(0, text, Ink::WallHead)].into_iter().chain(rest).collect::<Vec<Cell>>()
+        };
+        put(head("Method"));
+        for (step, number) in self.steps.iter().zip(1_u32..) {
+            let step = Cell { look: Look::Flowing(PREP), ..Cell::text(UNIT, *step, Ink::Wall) };
+            put(vec![Cell { look: Look::OverFigures, ..Cell::text(QTY, format!("{number}."), Ink::WallLabel) }, step]);
+        }
+        for _ in 0..self.ruled() {
+            let line = |column| Cell { column, content: Content::Blank, ink: Ink::WallRule, look: Look::General };
+            put((QTY..=PREP).map(line).collect());
+        }
+        put(Vec::new());
+        for (label, text) in &self.allergens {
+            let flowing = Cell { look: Look::Flowing(PREP), ..Cell::text(ITEM, text, Ink::Wall) };
+            put(vec![Cell::text(QTY, *label, Ink::WallLabel), flowing]);
+        }
+        put(Vec::new());
+        if !self.trim.is_empty() {
+            put(head("Trim is kept so"));
+            for part in &self.trim {
+                put(self.kept(*part));
+            }
+            let cautions = care::KEPT.iter().map(|caution| caution.text).chain([care::WHO_DECIDES]);
+            for text in cautions {
+                put(vec![Cell { look: Look::Flowing(PREP), ..Cell::text(QTY, text, Ink::Wall) }]);
+            }
+            put(Vec::new());
+        }
+    }
+
+    /// A line: how much of what, and how it is prepared.
+    fn line(&self, index: usize) -> Vec<Cell> {
+        let Some(row) = typed_lines(self.shown.entry).nth(index) else { return Vec::new() };
+        let layout = self.shown.layout;
+        let cell = |at: u16, column: Column, look: Look| {
+            let typed = input_cell(self.shown.context, TableKind::CardLines, column, at, row.typed(column))?;
+            Some(Cell { column: at, content: read(layout.input(index, column), typed.content), ink: Ink::Wall, look })
+        };
+        let mut cells: Vec<Cell> = Vec::new();
+        let entry = self.shown.entry.lines.get(index);
+        cells.extend(cell(QTY, Column::Qty, quantity_look(entry, row.typed(Column::Qty))));
+        cells.extend(cell(UNIT, Column::Unit, Look::Words));
+        cells.extend(cell(ITEM, Column::Item, Look::Wrapped));
+        let how = [Column::Prep, Column::Basis, Column::Note];
+        let how: Vec<(String, &str)> = how
+            .into_iter()
+            .filter_map(|column| match (&row.typed(column).value, layout.input(index, column)) {
+                (Value::Text(text), Some(cell)) => Some((cell.from(sheet_names::KITCHEN_CARDS), text.as_str())),
+                _ => None,
+            })
+            .collect();
+        cells.extend(joined(&how).map(|content| Cell { column: PREP, content, ink: Ink::Wall, look: Look::Wrapped }));
+        cells
+    }
+
+    /// For how many days a part is kept.
+    fn kept(&self, id: PartId) -> Vec<Cell> {
+        let context = self.shown.context;
+        let Some(part) = context.kitchen.part(id) else { return Vec::new() };
+        let mut cells = vec![Cell { look: Look::Flowing(ITEM), ..Cell::text(QTY, part.name.clone(), Ink::WallLabel) }];
+        let rows = part.rows.iter().filter_map(|row| Some((*row, context.kitchen.entries.tests.get(*row)?)));
+        let days = part.reuse.keeps;
+        let home = rows.into_iter().find(|(_, row)| row.keeps.given().is_some() && row.keeps.given() == days.as_ref());
+        let keeps = home.and_then(|(row, _)| context.input(TableKind::YieldTests, row, Column::Keeps));
+        let told = match (days, keeps) {
+            (Some(days), Some(cell)) => {
+                let text = format!("IFERROR({}&\"{DAYS}\",\"{NOT_SAID}\")", cell.from(sheet_names::KITCHEN_CARDS));
+                Content::Formula(Formula::text(text, format!("{}{DAYS}", plain(days))))
+            }
+            _ => Content::Text(NOT_SAID.to_owned()),
+        };
+        cells.push(Cell { column: PREP, content: told, ink: Ink::Wall, look: Look::Wrapped });
+        cells
+    }
+}
+
+/// For how long a part is kept, as the kitchen's own rule says.
+const DAYS: &str = " days, the day it is made is the first";
+const NOT_SAID: &str = "for as long as the house rule says";
+
+/// What it makes, and for how many.
+fn facts(shown: &Shown<'_>) -> Vec<(&'static str, Cell)> {
+    let typed = |column| shown.entry.input.typed(column);
+    let labels =
+        [(Label::Makes, Column::Makes), (Label::Portion, Column::Portion), (Label::Portions, Column::Portions)];
+    let mut facts = Vec::new();
+    for (label, column) in labels {
+        // A bare number under Makes is how many portions.
+        let name = if label == Label::Makes && matches!(typed(column).value, Value::Number(_)) {
+            Label::Portions
+        } else {
+            label
+        };
+        let cell = input_cell(shown.context, TableKind::RecipeFacts, column, ITEM, typed(column));
+        let Some(cell) = cell else { continue };
+        let content = read(shown.layout.label(label), cell.content);
+        facts.push((name.text(), Cell { column: ITEM, content, ink: Ink::WallFact, look: Look::General }));
+    }
+    if facts.iter().any(|(name, _)| *name == Label::Portions.text()) {
+        return facts;
+    }
+    let total = shown.totals().into_iter().find(|total| total.total == Total::Portions);
+    if let Some(Content::Formula(Formula { result: Outcome::Number(result), .. })) = total.map(|total| total.content) {
+        let at = shown.layout.total(Total::Portions).from(sheet_names::KITCHEN_CARDS);
+        let look = if result.is_integer() { Look::Whole } else { Look::Quantity };
+        let content = Content::Formula(Formula::number(at, result));
+        facts.push((Label::Portions.text(), Cell { column: ITEM, content, ink: Ink::WallFact, look }));
+    }
+    facts
+}
+
+/// What stands in a cell of a card, read off it: a constant where some program would give it back otherwise.
+fn read(cell: Option<Ref>, content: Content) -> Content {
+    let Some(cell) = cell else { return content };
+    let at = cell.from(sheet_names::KITCHEN_CARDS);
+    match content {
+        Content::Text(text) if is_plain(&text) => Content::Formula(Formula::text(format!("{at}&\"\""), text)),
+        Content::Number(number) => {
+            let text = format!("IF({at}=\"\",\"\",{at})");
+            Content::Formula(Formula { text, result: Outcome::Number(number) })
+        }
+        other => other,
+    }
+}
+
+/// Texts of several cells, those that are filled, with a semicolon between.
+fn joined(cells: &[(String, &str)]) -> Option<Content> {
+    let texts: Vec<&str> = cells.iter().map(|(_, text)| *text).collect();
+    let all = texts.join("; ");
+    if !is_plain(&all) {
+        return (!all.is_empty()).then_some(Content::Text(all));
+    }
+    let text = match cells {
+        [] => return None,
+        [(one, _)] => format!("{one}&\"\""),
+        [(first, _), (second, _)] => format!("{first}&IF(OR({first}=\"\",{second}=\"\"),\"\",\"; \")&{second}"),
+        // Seldom so many: they stand as they are.
+        _ => return Some(Content::Text(all)),
+    };
+    Some(Content::Formula(Formula::text(text, all)))
+}
+
+/// Whether every program gives a text back as it is.
+fn is_plain(text: &str) -> bool {
+    !text.is_empty()
+        && text.len() <= LONGEST
+        && text.trim() == text
+        && !text.contains(|letter: char| letter.is_control())
+}
+
+/// How a cook writes a quantity: halves and quarters as such, but of what is metric.
+fn quantity_look(entry: Option<&LineEntry>, typed: &Typed) -> Look {
+    const AS_FRACTIONS: [&str; 7] = ["125", "25", "375", "5", "625", "75", "875"];
+    let Value::Number(number) = &typed.value else { return Look::Wrapped };
+    let is_metric = match entry.and_then(|entry| entry.quantity.given()) {
+        Some(LineQuantity::Measured(measured)) => measured.unit.is_metric(),
+        _ => false,
+    };
+    let digits = plain(*number);
+    let is_fraction = digits.split_once('.').is_some_and(|(_, part)| AS_FRACTIONS.contains(&part));
+    if is_fraction && !is_metric { Look::Fraction } else { Look::General }
+}
