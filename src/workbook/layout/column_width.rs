@@ -99,8 +99,9 @@ pub fn to_a_card(slots: &[Slot], last_printed: Option<u16>, shapes: &mut [Shape]
             Slot::Input(Column::Item) => shape.width.max(30),
             Slot::Input(Column::Qty) => shape.width.max(VALUES),
             Slot::Input(Column::Unit) => shape.width.max(9),
-            Slot::Own("AP or EP") => 5,
-            Slot::Own("Unit costed" | "Yield used" | "Share of cost") => 7,
+            Slot::Own("AP or EP") => 6,
+            Slot::Own("Yield used" | "Share of cost") => 7,
+            Slot::Own("Unit costed") => 8,
             Slot::Own("Cost per unit") => 10,
             _ => shape.width,
         };

@@ -25,9 +25,15 @@ const ITEM: u16 = 2;
 const PREP: u16 = 3;
 const BESIDE: u16 = 4;
 const HEADERS: [&str; 4] = ["Qty", "Unit", "Ingredient", "How"];
-/// Ruled rows for a method that is not in the book: the fewest, and how many rows they fill up to.
-const FEWEST_RULED: usize = 4;
-const RULED_UP_TO: usize = 26;
+/// Ruled rows for a method that is not in the book: the fewest and the most.
+const RULED: (usize, usize) = (3, 14);
+/// What stands on a page, and how high a row and a ruled one are, in points; so many letters go into a row.
+const ON_A_PAGE: usize = 640;
+const ROW: usize = 18;
+const RULED_ROW: usize = 26;
+const LETTERS: usize = 50;
+/// Its name, two heads, and a blank row below each of its four blocks.
+const BETWEEN: usize = 7;
 /// The longest text that is read off its card: a longer one stands here once more.
 const LONGEST: usize = 255;
 
@@ -117,16 +123,19 @@ impl<'a> KitchenCard<'a> {
         if !self.steps.is_empty() {
             return 0;
         }
-        let others = [self.facts.len(), self.shown.layout.lines, self.of_trim()].into_iter().sum();
-        RULED_UP_TO.saturating_sub(others).clamp(FEWEST_RULED, RULED_UP_TO / 2)
+        let longer = self.allergens.iter().map(|(_, text)| text.len() / LETTERS).sum::<usize>();
+        // Two of the cautions take two rows each.
+        let cautions = if self.trim.is_empty() { 0 } else { self.of_trim().saturating_add(2) };
+        let others = [self.facts.len(), self.shown.layout.lines, self.allergens.len(), longer, cautions, BETWEEN];
+        let others = others.into_iter().fold(0_usize, usize::saturating_add).saturating_mul(ROW);
+        (ON_A_PAGE.saturating_sub(others) / RULED_ROW).clamp(RULED.0, RULED.1)
     }
 
     /// How many rows it takes, with the blank ones between what belongs together.
     fn rows(&self) -> u32 {
         let method = self.steps.len().saturating_add(self.ruled());
         let blocks = [self.facts.len(), self.shown.layout.lines, method, self.allergens.len(), self.of_trim()];
-        // Its name, two heads, and a blank row below each of its four blocks.
-        let rows = blocks.into_iter().fold(7_usize, usize::saturating_add);
+        let rows = blocks.into_iter().fold(BETWEEN, usize::saturating_add);
         u32::try_from(rows).unwrap_or(u32::MAX)
     }
 

@@ -34,7 +34,7 @@ pub(super) fn format_of(ink: Ink, look: &Look) -> Format {
         Ink::Wall => top(plain).set_font_size(WALL),
         Ink::WallFact => top(plain).set_font_size(WALL).set_align(FormatAlign::Left),
         Ink::WallLabel => top(plain).set_font_size(WALL).set_bold(),
-        Ink::WallHead => header(plain).set_font_size(12).set_font_color(ACCENT),
+        Ink::WallHead => ruled(plain).set_bold().set_font_size(12).set_font_color(ACCENT).set_align(FormatAlign::Bottom),
         Ink::WallTitle => top(plain).set_font_size(20).set_bold().set_font_color(ACCENT),
         Ink::ToWriteOn | Ink::WallRule => plain.set_border_bottom(FormatBorder::Thin).set_border_bottom_color(HAIR),
     }
@@ -45,12 +45,11 @@ fn boxed(format: Format) -> Format {
 }
 
 fn header(format: Format) -> Format {
-    format
-        .set_bold()
-        .set_border_bottom(FormatBorder::Medium)
-        .set_border_bottom_color(ACCENT)
-        .set_text_wrap()
-        .set_align(FormatAlign::Bottom)
+    ruled(format.set_bold()).set_text_wrap().set_align(FormatAlign::Bottom)
+}
+
+fn ruled(format: Format) -> Format {
+    format.set_border_bottom(FormatBorder::Medium).set_border_bottom_color(ACCENT)
 }
 
 /// What catches the eye: told by weight as well as by colour.
