@@ -10,6 +10,7 @@ pub mod cost_factor;
 pub mod missing_input;
 pub(crate) mod part_values;
 pub(crate) mod portion_usage;
+pub(crate) mod price_history;
 pub mod reprice;
 pub(crate) mod row_yields;
 pub mod run_variation;

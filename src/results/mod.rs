@@ -3,6 +3,7 @@
 
 pub(crate) mod allergen_words;
 pub(crate) mod answer;
+pub(crate) mod basket_way;
 pub mod changes;
 pub(crate) mod charge_words;
 pub mod costs;
@@ -18,6 +19,7 @@ pub mod line;
 pub(crate) mod loss_words;
 pub mod missing;
 pub(crate) mod on_the_way;
+pub(crate) mod price_apart;
 pub mod problem;
 pub mod problem_counts;
 pub(crate) mod problem_groups;

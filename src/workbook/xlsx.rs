@@ -13,6 +13,7 @@ mod input_book;
 mod letters;
 mod notes;
 mod page_setup;
+mod palette;
 mod piece;
 mod sheet;
 mod sheet_order;
@@ -39,8 +40,8 @@ use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::own_columns::Beside;
 use crate::workbook::layout::problem_places::land;
-use crate::workbook::sheets::kitchen_cards;
 use crate::workbook::sheets::problems::Lines;
+use crate::workbook::sheets::{in_pictures, kitchen_cards};
 use crate::workbook::stamp;
 use binder::Binder;
 pub use input_book::write_inputs;
@@ -90,8 +91,9 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
     let lines = Lines::of(&landed);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
     let errors = Errors::of(book.kitchen, book.costing, book.problems);
-    let order = in_order(&layout, book.carried, book.changes, book.trim);
-    let sheets: Vec<String> = order.iter().skip(1).filter_map(|leaf| leaf.sheet().map(str::to_owned)).collect();
+    let order = in_order(&layout, book.carried, book.changes, book.trim, in_pictures::Shown::any(&context));
+    let sheets: Vec<String> =
+        order.iter().skip(1).flat_map(|leaf| leaf.sheets().into_iter().map(str::to_owned)).collect();
     let kitchen_cards = kitchen_cards::starts(&context);
     let leaves = Leaves {
         context: &context,

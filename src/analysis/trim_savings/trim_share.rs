@@ -106,6 +106,12 @@ impl TrimWithin {
         Ok(Some(FoodOfTrim { bought, rest: exact::sub(food, held.charged)?.max(Decimal::ZERO) }))
     }
 
+    /// What the trim in a portion of what is served is charged; `None` where that is not known.
+    pub(crate) fn charged(&self, kitchen: &Kitchen, costing: &Costing, served: Served) -> Option<Decimal> {
+        let (recipe, share) = batch_usage::share_of(kitchen, costing, served)?;
+        share.times(self.source(Source::Made(recipe)).charged).and_then(|charged| charged.value()).ok()
+    }
+
     /// The trim within a gram of a part.
     pub fn part(&self, id: PartId) -> TrimHeld {
         self.source(Source::Part(id))

@@ -1,5 +1,6 @@
 //! Charts before anything renders them: which cells of their own sheet they are drawn from, and where they stand.
 
+use crate::number::Decimal;
 use crate::workbook::cells::row::Look;
 
 /// A chart.
@@ -25,6 +26,8 @@ pub struct Picture {
     pub look: Look,
     /// What the axis of figures counts, and what the other names, where that is not plain.
     pub axes: (Option<String>, Option<String>),
+    /// Where the axis of figures begins, where it does not begin at nothing.
+    pub begins: Option<Decimal>,
 }
 
 /// How a chart is drawn.
@@ -47,21 +50,73 @@ pub struct Series {
     pub values: Span,
     /// How it is coloured.
     pub tint: Tint,
+    /// Which of its figures stand in the picture.
+    pub labels: Labels,
 }
 
-/// Colours that mean the same everywhere; dark and light ones, so that neighbours are told apart in grey as well.
+impl Series {
+    /// Figures of a colour, none of which stands in the picture.
+    pub fn new(name: impl Into<String>, values: Span, tint: Tint) -> Self {
+        Series { name: name.into(), values, tint, labels: Labels::None }
+    }
+
+    /// With its figures in the picture.
+    pub fn labelled(self, labels: Labels) -> Self {
+        Series { labels, ..self }
+    }
+}
+
+/// The least share of a bar whose figure there is room for within it: 6 %.
+pub const LEAST_SHARE: Decimal = Decimal::from_parts(6, 0, 0, false, 2);
+
+/// Which figures stand in a picture.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Labels {
+    /// None: the table beside it has them.
+    None,
+    /// Every one, behind the end of its bar.
+    Behind,
+    /// Those from this one up, for which there is room, within their bars.
+    Within(Decimal),
+    /// As what is added to the bar before: nothing of those that are nothing.
+    Added,
+    /// As what is taken off the bar before, likewise.
+    TakenOff,
+}
+
+/// Colours by what they stand for, the same on every sheet. Parts of one bar are dark and light in turn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Tint {
-    /// What the picture is about.
-    Deep,
-    /// What stands beside it.
-    Middle,
-    /// What is left over.
-    Pale,
+    /// Food, and the mains that it is made of.
+    Food,
+    /// Trim that is used, and what it is charged.
+    Trim,
+    /// Trim that is left over.
+    TrimLeft,
+    /// Waste.
+    Waste,
     /// What is lost.
-    Grey,
-    /// What wants attention.
-    Warm,
+    Loss,
+    /// A target.
+    Target,
+    /// Q.
+    Q,
+    /// Spice.
+    Spice,
+    /// Tax.
+    Tax,
+    /// What is earned.
+    Margin,
+    /// What a basket costs.
+    Basket,
+    /// What makes it cost more.
+    Dearer,
+    /// What makes it cost less.
+    Cheaper,
+    /// One of several lines, by its place among them.
+    Line(usize),
+    /// What carries others and is not seen, nor named in the key.
+    Unseen,
 }
 
 /// Cells below one another.

@@ -20,6 +20,8 @@ pub const KITCHEN_CARDS: &str = "Kitchen cards";
 pub const CHANGED: &str = "What changed";
 /// What becomes of trim, and what it is worth.
 pub const TRIM: &str = "Trim";
+/// Menu prices and the history of prices, in pictures.
+pub const IN_PICTURES: &str = "In pictures";
 /// Charges moved up and down.
 pub const WHAT_IF: &str = "What if";
 
@@ -27,7 +29,7 @@ pub const WHAT_IF: &str = "What if";
 pub const LINES_NOT_READ: &str = "Lines not read";
 
 /// Names of what is figured, now or in other reports.
-const FIGURED: &[&str] = &[SUMMARY, PROBLEMS, WORKING, TRIM, WHAT_IF, CHANGED, KITCHEN_CARDS];
+const FIGURED: &[&str] = &[SUMMARY, PROBLEMS, WORKING, TRIM, WHAT_IF, CHANGED, KITCHEN_CARDS, IN_PICTURES];
 
 /// The most characters of a sheet's name (ECMA-376 part 1, 18.2.19).
 const MOST: usize = 31;

@@ -126,10 +126,9 @@ impl Card<'_> {
             _ => Cell::text(1, TargetStatus::NotCosted.words(), Ink::Reading),
         });
         let kitchen_card = remarks.kitchen_card.as_ref().filter(|_| self.last > KITCHEN.saturating_add(2));
-        cells.extend(kitchen_card.map(|at| Cell {
-            look: Look::Words,
-            ..Cell::link(KITCHEN, "Kitchen card", at, Ink::Reading)
-        }));
+        cells.extend(
+            kitchen_card.map(|at| Cell { look: Look::Words, ..Cell::link(KITCHEN, "Kitchen card", at, Ink::Reading) }),
+        );
         cells.push(Cell::back(self.last.saturating_sub(1).max(2)));
         out(Row { row: layout.line_row(0).saturating_sub(2), cells });
     }

@@ -4,6 +4,7 @@
 mod dishes;
 mod lists;
 mod prices;
+mod way;
 mod within;
 
 use crate::analysis::reprice::Mover;
@@ -11,7 +12,7 @@ use crate::number::Decimal;
 use crate::results::changes::Changes;
 use crate::results::figures::at_most;
 use crate::schema::own_sheets;
-use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
+use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
@@ -28,9 +29,10 @@ const ROW_PIXELS: u32 = 20;
 const FIRST: u32 = 5;
 
 /// The frame of the sheet.
-pub fn frame(changes: &Changes<'_>) -> Frame {
+pub fn frame(context: &Context<'_>, changes: &Changes<'_>) -> Frame {
     let frame = Frame::new(sheet_names::CHANGED, vec![32, 12, 12, 12, 12, 12, 11, 12, 11, 12, 16]);
-    Frame { pictures: picture(changes).into_iter().collect(), ..frame }
+    let pictures = [picture(context, changes), way::picture(context, changes)];
+    Frame { pictures: pictures.into_iter().flatten().collect(), ..frame }
 }
 
 /// The movers that the picture shows: those that matter most, costlier or cheaper.
@@ -56,7 +58,7 @@ fn height(bars: u32) -> u32 {
 }
 
 /// The picture stands below the title, and its cells below the items.
-fn picture(changes: &Changes<'_>) -> Option<Picture> {
+fn picture(context: &Context<'_>, changes: &Changes<'_>) -> Option<Picture> {
     let bars = u32::try_from(pictured(changes).len()).ok().filter(|bars| *bars > 0)?;
     let first = prices::pictured_row(changes);
     let span = |column| Span { column, first, last: first.saturating_add(bars).saturating_sub(1) };
@@ -74,10 +76,11 @@ fn picture(changes: &Changes<'_>) -> Option<Picture> {
         at: (FIRST, 0),
         size: (900, height(bars)),
         names: span(0),
-        series: vec![Series { name: "Worth".to_owned(), values: span(prices::WORTH), tint: Tint::Deep }],
+        series: vec![Series::new("Worth", span(prices::WORTH), Tint::Basket).labelled(Labels::Behind)],
         names_look: Look::General,
-        look: Look::General,
+        look: context.money(),
         axes: (None, None),
+        begins: None,
     })
 }
 
@@ -92,6 +95,7 @@ pub fn rows(context: &Context<'_>, changes: &Changes<'_>, out: &mut Rows<'_>) {
     page.row = FIRST.saturating_add(picture_rows(changes));
     prices::movers(&mut page);
     prices::pictured(&mut page);
+    way::way(&mut page);
     prices::index(&mut page);
     dishes::dishes(&mut page);
     dishes::drivers(&mut page);
@@ -124,6 +128,11 @@ impl Page<'_, '_> {
         self.put(vec![Cell::text(0, title, Ink::Section)]);
         let cells = headers.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, words.contains(header)));
         self.put(cells.collect());
+    }
+
+    /// A cell of the row above the one that is being written.
+    fn above(&self, column: u16) -> String {
+        crate::workbook::cells::formula::Ref::new(sheet_names::CHANGED, self.row.saturating_sub(1), column).cell()
     }
 
     /// A cell of the row that is being written.

@@ -5,6 +5,7 @@ pub mod carried;
 pub mod changed;
 mod dish_formulas;
 pub mod groups;
+pub mod in_pictures;
 pub mod kitchen_cards;
 pub mod lists;
 pub mod money;

@@ -3,7 +3,7 @@
 use crate::number::Decimal;
 use crate::results::dearest::Dearest;
 use crate::results::figures::percent_at_most;
-use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
+use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::{Formula, Ref};
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
@@ -48,10 +48,11 @@ impl<'a> Money<'a> {
             at,
             size,
             names: span(WHAT),
-            series: vec![Series { name: HEADER.to_owned(), values: span(SHARE), tint: Tint::Middle }],
+            series: vec![Series::new(HEADER, span(SHARE), Tint::Food).labelled(Labels::Behind)],
             names_look: Look::General,
             look: Look::Percent(0),
             axes: (None, None),
+            begins: None,
         }
     }
 

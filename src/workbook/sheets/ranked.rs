@@ -4,7 +4,7 @@
 
 use crate::number::Decimal;
 use crate::results::figures::percent_at_most;
-use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
+use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
@@ -36,7 +36,7 @@ pub fn picture(context: &Context<'_>, row: u32, at: u32, size: (u32, u32)) -> Op
         first: row.saturating_add(1),
         last: row.saturating_add(dishes),
     };
-    let series = |name: &str, column, tint| Series { name: name.to_owned(), values: span(column), tint };
+    let series = |name: &str, column, tint| Series::new(name, span(column), tint);
     Some(Picture {
         title: "Food cost against target".to_owned(),
         told: told(context),
@@ -45,12 +45,13 @@ pub fn picture(context: &Context<'_>, row: u32, at: u32, size: (u32, u32)) -> Op
         size,
         names: span(SummaryColumn::Dish),
         series: vec![
-            series("Food cost %", SummaryColumn::FoodCost, Tint::Deep),
-            series("Target %", SummaryColumn::Target, Tint::Pale),
+            series("Food cost %", SummaryColumn::FoodCost, Tint::Food).labelled(Labels::Behind),
+            series("Target %", SummaryColumn::Target, Tint::Target),
         ],
         names_look: Look::General,
         look: Look::Percent(0),
         axes: (None, None),
+        begins: None,
     })
 }
 

@@ -5,6 +5,7 @@
 //! to be costed again. Money is live: prices, values and credits may be changed.
 
 mod balance;
+mod charged;
 mod enough;
 mod flow;
 mod held;
@@ -17,6 +18,7 @@ mod within;
 
 use std::collections::BTreeMap;
 
+pub use charged::TrimCharged;
 use places::Places;
 
 use crate::analysis::Trim;

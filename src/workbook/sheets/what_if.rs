@@ -40,19 +40,18 @@ fn picture(context: &Context<'_>, sweep: &Sweep, start: u32) -> Picture {
     let first = start.saturating_add(3);
     let last = first.saturating_add(u32::try_from(sweep.steps.len()).unwrap_or_default()).saturating_sub(1);
     let span = |column| Span { column, first, last };
-    let tints = [Tint::Deep, Tint::Middle, Tint::Grey];
     // The first dish of each side: what one gains the other pays.
     let dishes = sweep.shown(MOST);
     let first_of =
         |wanted: Side| dishes.iter().position(|index| sweep.dishes.get(*index).is_some_and(|dish| dish.side == wanted));
     let drawn = [first_of(Side::Maker), first_of(Side::User), first_of(Side::Both)];
-    let series = drawn.into_iter().flatten().zip(tints).map(|(nth, tint)| {
+    let series = drawn.into_iter().flatten().zip(0_usize..).map(|(nth, at)| {
         let index = dishes.get(nth).copied().unwrap_or_default();
         let dish = sweep.dishes.get(index);
         let made = dish.map_or("", |dish| side(dish.side));
         let name = dish.and_then(|dish| context.kitchen.dishes.get(dish.dish)).map_or("", |dish| dish.name.as_str());
         let column = BEFORE.saturating_add(u16::try_from(nth).unwrap_or_default().saturating_mul(2)).saturating_add(1);
-        Series { name: format!("{name} ({made})"), values: span(column), tint }
+        Series::new(format!("{name} ({made})"), span(column), Tint::Line(at))
     });
     let series: Vec<Series> = series.collect();
     let ends = [sweep.steps.first(), sweep.steps.last()].into_iter().flatten();
@@ -73,6 +72,7 @@ fn picture(context: &Context<'_>, sweep: &Sweep, start: u32) -> Picture {
         names_look: Look::Percent(0),
         look: Look::Percent(0),
         axes: (Some("Food cost %".to_owned()), Some("Charged, % of the AP price".to_owned())),
+        begins: None,
     }
 }
 

@@ -3,7 +3,7 @@
 use quick_xml::events::{BytesEnd, BytesStart, BytesText, Event};
 use quick_xml::{Reader, Writer};
 
-use crate::workbook::xlsx::charts::{Stored, key};
+use crate::workbook::xlsx::charts::{Stored, range_key};
 
 /// A chart whose stores of values hold what was noted, instead of the plain cells alone.
 ///
@@ -30,7 +30,7 @@ pub(super) fn filled(chart: &str, stored: &Stored) -> std::io::Result<Vec<u8>> {
                 "apos" => '\'',
                 _ => '"',
             }),
-            Event::Start(start) if start.name().as_ref() == "c:numCache" => noted = stored.get(&key(&range)),
+            Event::Start(start) if start.name().as_ref() == "c:numCache" => noted = stored.get(&range_key(&range)),
             Event::Start(start) if start.name().as_ref() == "c:pt" && noted.is_some() => in_point = true,
             Event::End(end) if end.name().as_ref() == "c:pt" && in_point => {
                 in_point = false;

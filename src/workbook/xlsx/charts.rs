@@ -6,16 +6,18 @@
 
 use std::collections::HashMap;
 
+use rust_xlsxwriter::ChartDataLabelPosition::{Center, InsideBase};
 use rust_xlsxwriter::{
     Chart, ChartAxisCrossing, ChartAxisLabelPosition, ChartDataLabel, ChartFont, ChartFormat, ChartLegendPosition,
-    ChartLine, ChartLineDashType, ChartSolidFill, ChartType, Color, Worksheet, XlsxError,
+    ChartLine, ChartMarker, ChartSolidFill, ChartType, Color, Worksheet, XlsxError,
 };
 
 use super::format::number_format;
+use super::palette;
 use crate::problem::place::column_letters;
-use crate::workbook::cells::chart::{Picture, PictureKind, Span, Tint};
+use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::{Formula, Outcome, quoted};
-use crate::workbook::cells::number::stored;
+use crate::workbook::cells::number::{stored, to_float};
 use crate::workbook::cells::row::{Cell, Content, Row};
 
 /// The stored values of every range that a chart is drawn from, by the text of the range.
@@ -71,12 +73,12 @@ impl Noted {
     pub(super) fn stored(&mut self) -> impl Iterator<Item = (String, Vec<Option<String>>)> {
         let any = |values: &[Option<String>]| values.iter().any(Option::is_some);
         let spans = std::mem::take(&mut self.spans).into_iter();
-        spans.filter(move |(.., values)| any(values)).map(|(_, range, values)| (key(&range), values))
+        spans.filter(move |(.., values)| any(values)).map(|(_, range, values)| (range_key(&range), values))
     }
 }
 
 /// A range as the library writes it into a chart, whose quotes depend on the name.
-pub(super) fn key(range: &str) -> String {
+pub(super) fn range_key(range: &str) -> String {
     range.replace('\'', "")
 }
 
@@ -94,42 +96,26 @@ pub(super) fn draw(sheet: &mut Worksheet, name: &str, picture: &Picture) -> Resu
         PictureKind::Shares => ChartType::BarStacked,
         PictureKind::Lines => ChartType::Line,
     });
-    chart.title().set_name(&picture.title).set_font(ChartFont::new().set_size(12).set_bold().set_color(DARK));
+    chart.title().set_name(&picture.title).set_font(ChartFont::new().set_size(12).set_bold().set_color(palette::DARK));
     chart.set_alt_text(alternative(&picture.told));
-    for (series, nth) in picture.series.iter().zip(0_usize..) {
-        let colour = colour(series.tint);
+    for series in &picture.series {
         let drawn = chart.add_series();
         drawn.set_name(&series.name).set_categories(range(name, picture.names).as_str());
         drawn.set_values(range(name, series.values).as_str());
-        let mut format = ChartFormat::new();
-        if picture.kind == PictureKind::Lines {
-            // Told apart by more than colour.
-            let dashes = [ChartLineDashType::Solid, ChartLineDashType::Dash, ChartLineDashType::SquareDot];
-            let dash = dashes.into_iter().cycle().nth(nth).unwrap_or(ChartLineDashType::Solid);
-            format.set_line(ChartLine::new().set_color(colour).set_width(2.25).set_dash_type(dash));
+        drawn.set_format(&mut format_of(picture.kind, series.tint));
+        if let Tint::Line(nth) = series.tint {
+            let mut marker = ChartMarker::new();
+            marker.set_type(palette::marker(nth)).set_size(6);
+            drawn.set_marker(&marker);
         } else {
-            // Light ones stand out from the paper by their edge.
-            format.set_solid_fill(ChartSolidFill::new().set_color(colour));
-            format.set_border(ChartLine::new().set_color(DARK).set_width(0.5));
             drawn.set_gap(60);
-            // One colour of few bars has room for its figures.
-            if picture.kind == PictureKind::Bars && picture.series.len() == 1 {
-                let mut label = ChartDataLabel::new();
-                label.show_value();
-                if let Some(format) = number_format(&picture.look) {
-                    label.set_num_format(format);
-                }
-                drawn.set_data_label(&label);
-            }
         }
-        drawn.set_format(&mut format);
+        if let Some(label) = label(picture, series) {
+            drawn.set_data_label(&label);
+        }
     }
     chart.set_width(picture.size.0).set_height(picture.size.1);
-    if picture.series.len() > 1 {
-        chart.legend().set_position(ChartLegendPosition::Bottom);
-    } else {
-        chart.legend().set_hidden();
-    }
+    key(&mut chart, picture);
     let lying = picture.kind != PictureKind::Lines;
     let names = if lying { chart.y_axis() } else { chart.x_axis() };
     if lying {
@@ -150,9 +136,77 @@ pub(super) fn draw(sheet: &mut Worksheet, name: &str, picture: &Picture) -> Resu
     if let Some(text) = &picture.axes.0 {
         figures.set_name(text);
     }
+    if let Some(begins) = picture.begins {
+        figures.set_min(to_float(begins));
+    }
     figures.set_major_gridlines(true).set_major_gridlines_line(ChartLine::new().set_color(HAIR).set_width(0.5));
     sheet.insert_chart(picture.at.0, picture.at.1, &chart)?;
     Ok(())
+}
+
+/// How figures of a tint are drawn.
+fn format_of(kind: PictureKind, tint: Tint) -> ChartFormat {
+    let mut format = ChartFormat::new();
+    match tint {
+        Tint::Unseen => {
+            format.set_no_fill().set_no_border();
+        }
+        Tint::Line(nth) => {
+            // Told apart by more than colour.
+            let mut line = ChartLine::new();
+            line.set_color(palette::colour(tint)).set_width(2.25).set_dash_type(palette::dash(nth));
+            format.set_line(&line);
+        }
+        _ => {
+            format.set_solid_fill(ChartSolidFill::new().set_color(palette::colour(tint)));
+            // Bars beside one another are parted by their edges, a single one stands out from the paper by it.
+            let width = if kind == PictureKind::Shares { 1.0 } else { 0.5 };
+            format.set_border(ChartLine::new().set_color(palette::edge(tint)).set_width(width));
+        }
+    }
+    format
+}
+
+/// The figures of a series that stand in the picture.
+fn label(picture: &Picture, series: &Series) -> Option<ChartDataLabel> {
+    let plain = number_format(&picture.look).unwrap_or_else(|| "General".to_owned());
+    let mut label = ChartDataLabel::new();
+    label.show_value();
+    let mut font = ChartFont::new();
+    font.set_size(9).set_color(palette::DARK);
+    match series.labels {
+        Labels::None => return None,
+        Labels::Behind => {
+            label.set_num_format(&plain);
+        }
+        Labels::Within(least) => {
+            font.set_color(palette::ink_on(series.tint));
+            label.set_num_format(format!("[>={}]{plain};\"\"", stored(least))).set_position(Center);
+        }
+        // Behind a carrier that begins where the bar ends.
+        Labels::Added => {
+            label.set_num_format(format!("+{plain};;")).set_position(InsideBase);
+        }
+        Labels::TakenOff => {
+            label.set_num_format(format!("\"−\"{plain};;")).set_position(InsideBase);
+        }
+    }
+    label.set_font(&font);
+    Some(label)
+}
+
+/// The key, which names what is seen and no more.
+fn key(chart: &mut Chart, picture: &Picture) {
+    let unseen = picture.series.iter().zip(0_usize..).filter(|(series, _)| series.tint == Tint::Unseen);
+    let unseen: Vec<usize> = unseen.map(|(_, nth)| nth).collect();
+    if picture.series.len().saturating_sub(unseen.len()) < 2 {
+        chart.legend().set_hidden();
+        return;
+    }
+    chart.legend().set_position(ChartLegendPosition::Bottom);
+    if !unseen.is_empty() {
+        chart.legend().delete_entries(&unseen);
+    }
 }
 
 /// The text that stands for a chart: no longer than a program takes (common practice, no source: 255 characters).
@@ -169,60 +223,11 @@ fn alternative(told: &str) -> String {
     text
 }
 
-const DARK: Color = Color::RGB(0x26_32_2E);
 const HAIR: Color = Color::RGB(0xD9_D6_CD);
-
-fn colour(tint: Tint) -> Color {
-    Color::RGB(rgb(tint))
-}
-
-/// Red, green and blue of a tint, a byte each.
-fn rgb(tint: Tint) -> u32 {
-    match tint {
-        Tint::Deep => 0x2F_5D_50,
-        Tint::Middle => 0x4F_85_73,
-        Tint::Pale => 0xCF_E3_DA,
-        Tint::Grey => 0x6B_5F_52,
-        Tint::Warm => 0xF5_DC_AE,
-    }
-}
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    /// Relative luminance (WCAG 2.2, definition of that name), of which grey is made.
-    #[allow(clippy::float_arithmetic, clippy::disallowed_types, reason = "the standard's own formula is one of floats")]
-    fn luminance(rgb: u32) -> f64 {
-        let channel = |shift: u32| {
-            let share = f64::from((rgb >> shift) & 0xFF) / 255.0;
-            if share <= 0.04045 { share / 12.92 } else { ((share + 0.055) / 1.055).powf(2.4) }
-        };
-        0.2126 * channel(16) + 0.7152 * channel(8) + 0.0722 * channel(0)
-    }
-
-    #[allow(clippy::float_arithmetic, clippy::disallowed_types, reason = "the standard's own formula is one of floats")]
-    fn contrast(one: u32, other: u32) -> f64 {
-        let (one, other) = (luminance(one), luminance(other));
-        (one.max(other) + 0.05) / (one.min(other) + 0.05)
-    }
-
-    #[test]
-    fn neighbours_are_told_apart_in_grey() {
-        // WCAG 2.2, 1.4.11: parts of a picture stand out from those beside them by 3 to 1. Black on white is 21 to 1.
-        assert!((contrast(0, 0xFF_FF_FF) - 21.0).abs() < 1e-9);
-        let shares = [Tint::Deep, Tint::Pale, Tint::Middle, Tint::Warm, Tint::Grey];
-        let side_by_side = [Tint::Deep, Tint::Pale];
-        for pair in shares.windows(2).chain(side_by_side.windows(2)) {
-            let found = contrast(rgb(pair[0]), rgb(pair[1]));
-            assert!(found >= 3.0, "{pair:?}: {found:.2}");
-        }
-        // Lines and the edges of bars, on white paper.
-        for tint in [Tint::Deep, Tint::Middle, Tint::Grey] {
-            assert!(contrast(rgb(tint), 0xFF_FF_FF) >= 3.0, "{tint:?}");
-        }
-        assert!(contrast(0x26_32_2E, 0xFF_FF_FF) >= 3.0);
-    }
 
     #[test]
     fn what_stands_for_a_chart_is_cut_to_what_a_program_takes() {

@@ -34,7 +34,9 @@ pub(super) fn format_of(ink: Ink, look: &Look) -> Format {
         Ink::Wall => top(plain).set_font_size(WALL),
         Ink::WallFact => top(plain).set_font_size(WALL).set_align(FormatAlign::Left),
         Ink::WallLabel => top(plain).set_font_size(WALL).set_bold(),
-        Ink::WallHead => ruled(plain).set_bold().set_font_size(12).set_font_color(ACCENT).set_align(FormatAlign::Bottom),
+        Ink::WallHead => {
+            ruled(plain).set_bold().set_font_size(12).set_font_color(ACCENT).set_align(FormatAlign::Bottom)
+        }
         Ink::WallTitle => top(plain).set_font_size(20).set_bold().set_font_color(ACCENT),
         Ink::ToWriteOn | Ink::WallRule => plain.set_border_bottom(FormatBorder::Thin).set_border_bottom_color(HAIR),
     }

@@ -25,7 +25,7 @@ use crate::workbook::xlsx::sheet_order::{Leaf, in_order};
 pub fn write_inputs(kitchen: &Kitchen, carried: &[CarriedSheet], at: DateTime) -> Result<Vec<u8>, XlsxError> {
     let layout = Layout::of(kitchen, carried, Beside::Nothing);
     let inputs = Inputs { kitchen, layout: &layout };
-    let order = in_order(&layout, carried, None, None);
+    let order = in_order(&layout, carried, None, None, false);
     let paper = Paper::of(&inputs, None);
     let mut binder = Binder::new(&paper);
     workers::in_order(&order, |leaf| draw(&inputs, leaf), |drawn| drawn?.map_or(Ok(()), |one| binder.take(one)))?;
@@ -64,7 +64,13 @@ fn draw(inputs: &Inputs<'_>, leaf: &Leaf<'_>) -> Result<Option<Drawn>, XlsxError
         Leaf::Carried(sheet, name) => {
             Drawn::of(carried::frame(name), Notes::new(), |out| carried::rows(inputs, sheet, out))
         }
-        Leaf::Summary | Leaf::Changed(_) | Leaf::KitchenCards | Leaf::Trim(_) | Leaf::Problems | Leaf::Working => {
+        Leaf::Summary
+        | Leaf::Changed(_)
+        | Leaf::KitchenCards
+        | Leaf::Trim(..)
+        | Leaf::InPictures
+        | Leaf::Problems
+        | Leaf::Working => {
             return Ok(None);
         }
     };

@@ -26,8 +26,8 @@ use crate::workbook::layout::{Layout, Lists, TableLayout};
 use crate::workbook::sheets::cards::Remarks;
 use crate::workbook::sheets::summary::Said;
 use crate::workbook::sheets::{
-    cards, carried, changed, groups, kitchen_cards, lists, plain, prices, problems, settings, summary, table, trim,
-    what_if, working, yield_tests,
+    cards, carried, changed, groups, in_pictures, kitchen_cards, lists, plain, prices, problems, settings, summary,
+    table, trim, what_if, working, yield_tests,
 };
 
 /// What is drawn at one go.
@@ -46,19 +46,23 @@ pub(super) enum Leaf<'a> {
         ends: bool,
     },
     Settings,
-    Trim(&'a Asked<'a, Trim>),
+    /// Trim, and the sheets that are drawn from the same report: whether there is anything to show in pictures.
+    Trim(&'a Asked<'a, Trim>, bool),
+    /// What there is to show in pictures, where the book has no trim.
+    InPictures,
     Carried(&'a CarriedSheet, &'a str),
     Problems,
     Working,
 }
 
 /// The sheets as they stand in the costed workbook; with What changed where prices were compared, and Trim where
-/// the book has any.
+/// the book has any; and In pictures where there is anything to show.
 pub(super) fn in_order<'a>(
     layout: &'a Layout,
     carried: &'a [CarriedSheet],
     changes: Option<&'a Changes<'a>>,
     trim: Option<&'a Asked<'a, Trim>>,
+    pictures: bool,
 ) -> Vec<Leaf<'a>> {
     let table = |kind: TableKind| layout.table(kind).map(Leaf::Table);
     let mut order = vec![Leaf::Summary];
@@ -75,7 +79,10 @@ pub(super) fn in_order<'a>(
             order.extend(lists.sheets.iter().flat_map(|(sheet, recipes)| lines(sheet, recipes)));
         }
     }
-    order.extend(trim.map(Leaf::Trim));
+    match trim {
+        Some(trim) => order.push(Leaf::Trim(trim, pictures)),
+        None => order.extend(pictures.then_some(Leaf::InPictures)),
+    }
     let inputs = [
         TableKind::RecipeLines,
         TableKind::Prices,
@@ -94,22 +101,24 @@ pub(super) fn in_order<'a>(
 }
 
 impl Leaf<'_> {
-    /// The name of its sheet; nothing of a piece that does not begin one.
-    pub(super) fn sheet(&self) -> Option<&str> {
-        Some(match self {
+    /// The names of its sheets; none of a piece that does not begin one.
+    pub(super) fn sheets(&self) -> Vec<&str> {
+        vec![match self {
             Leaf::Summary => sheet_names::SUMMARY,
             Leaf::Changed(_) => sheet_names::CHANGED,
             Leaf::Table(table) => &table.sheet,
             Leaf::Card(_, card) => card.sheet(),
             Leaf::KitchenCards => sheet_names::KITCHEN_CARDS,
             Leaf::Facts(lists) => &lists.facts.sheet,
-            Leaf::Lines { sheet, begins, .. } => return begins.then_some(sheet.sheet.as_str()),
+            Leaf::Lines { sheet, begins, .. } => return begins.then_some(sheet.sheet.as_str()).into_iter().collect(),
             Leaf::Settings => sheet_names::of_table(TableKind::Settings),
-            Leaf::Trim(_) => sheet_names::TRIM,
+            Leaf::Trim(_, true) => return vec![sheet_names::TRIM, sheet_names::IN_PICTURES],
+            Leaf::Trim(_, false) => sheet_names::TRIM,
+            Leaf::InPictures => sheet_names::IN_PICTURES,
             Leaf::Carried(_, name) => name,
             Leaf::Problems => sheet_names::PROBLEMS,
             Leaf::Working => sheet_names::WORKING,
-        })
+        }]
     }
 }
 
@@ -183,13 +192,21 @@ impl<'a> Leaves<'a> {
             Drawn::of_list(frame, notes, true, |out| rows(out))
         };
         let drawn = match leaf {
-            Leaf::Trim(trim) => {
+            Leaf::Trim(trim, in_pictures) => {
                 let trim = trim();
                 let mut drawn = vec![sheet(trim::frame(context, &trim), &|out| trim::rows(context, &trim, out))?];
                 if !trim.sweeps.is_empty() {
                     drawn.push(sheet(what_if::frame(context, &trim), &|out| what_if::rows(context, &trim, out))?);
                 }
+                if *in_pictures {
+                    let shown = in_pictures::Shown::of(context, Some(&trim));
+                    drawn.push(sheet(shown.frame(), &|out| shown.rows(context, out))?);
+                }
                 return Ok(drawn);
+            }
+            Leaf::InPictures => {
+                let shown = in_pictures::Shown::of(context, None);
+                sheet(shown.frame(), &|out| shown.rows(context, out))
             }
             Leaf::Summary => sheet(summary::frame(context), &|out| {
                 let sheets = self.sheets.to_vec();
@@ -201,7 +218,9 @@ impl<'a> Leaves<'a> {
                 };
                 summary::rows(context, &said, out);
             }),
-            Leaf::Changed(changes) => sheet(changed::frame(changes), &|out| changed::rows(context, changes, out)),
+            Leaf::Changed(changes) => {
+                sheet(changed::frame(context, changes), &|out| changed::rows(context, changes, out))
+            }
             Leaf::Table(layout) => list(layout, &|out| match layout.kind {
                 TableKind::Prices => prices::rows(context, &(self.yields)(), layout, out),
                 TableKind::YieldTests => yield_tests::rows(context, layout, out),

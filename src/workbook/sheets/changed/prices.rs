@@ -18,7 +18,7 @@ fn first_mover(changes: &Changes<'_>) -> u32 {
     FIRST.saturating_add(picture_rows(changes)).saturating_add(3)
 }
 
-fn worth_cell(changes: &Changes<'_>, at: usize) -> Ref {
+pub(super) fn worth_cell(changes: &Changes<'_>, at: usize) -> Ref {
     let below = u32::try_from(at).unwrap_or(u32::MAX);
     Ref::new(sheet_names::CHANGED, first_mover(changes).saturating_add(below), WORTH)
 }

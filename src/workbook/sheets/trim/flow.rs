@@ -11,7 +11,7 @@ use crate::results::figures::percent_at_most;
 use crate::results::weight_flow::{Becomes, WeightFlow};
 use crate::results::{charge_words, loss_words};
 use crate::schema::own_sheets;
-use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
+use crate::workbook::cells::chart::{LEAST_SHARE, Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Look};
 use crate::workbook::context::Context;
@@ -25,18 +25,19 @@ pub(super) fn picture(context: &Context<'_>, trim: &Trim, places: &Places) -> Op
     let tests = u32::try_from(places.pictured.len()).ok().filter(|tests| *tests > 0)?;
     let first = places.shares.saturating_add(2);
     let span = |column| Span { column, first, last: first.saturating_add(tests).saturating_sub(1) };
-    let tints = [Tint::Deep, Tint::Pale, Tint::Middle, Tint::Warm, Tint::Grey];
+    let tints = [Tint::Food, Tint::Trim, Tint::TrimLeft, Tint::Waste, Tint::Loss];
     let told = places.pictured.iter().filter_map(|id| {
         let (test, cost) = (context.kitchen.test(*id)?, context.costing.test(*id)?);
         let becomes = Becomes::of(context.kitchen, *id, test, cost, trim.balance.as_ref())?;
         let mains = percent_at_most(becomes.shares.first().copied().unwrap_or_default(), 0);
         Some(format!("{} {mains} % mains", test.name))
     });
-    let series = SHARES.iter().skip(1).zip(tints).zip(1_u16..).map(|((name, tint), column)| Series {
-        name: (*name).to_owned(),
-        values: span(column),
-        tint,
-    });
+    let series = SHARES
+        .iter()
+        .skip(1)
+        .zip(tints)
+        .zip(1_u16..)
+        .map(|((name, tint), column)| Series::new(*name, span(column), tint).labelled(Labels::Within(LEAST_SHARE)));
     Some(Picture {
         title: "What becomes of what goes in".to_owned(),
         told: format!(
@@ -52,6 +53,7 @@ pub(super) fn picture(context: &Context<'_>, trim: &Trim, places: &Places) -> Op
         names_look: Look::General,
         look: Look::Percent(0),
         axes: (Some("Share of all the weight that went in".to_owned()), None),
+        begins: None,
     })
 }
 

@@ -2,6 +2,7 @@
 
 use super::Page;
 use super::places::Places;
+use crate::analysis::Trim;
 use crate::analysis::trim_savings::TrimHeld;
 use crate::kitchen::PartId;
 use crate::kitchen::recipe::Source;
@@ -12,28 +13,29 @@ use crate::workbook::layout::sheet_names;
 
 /// The columns among the rates.
 const BOUGHT: u16 = 13;
-const CHARGED: u16 = 14;
+pub(super) const CHARGED: u16 = 14;
 
 /// The cell of what the trim within a gram of a part would cost to buy; `None` where there is none, or nobody says.
 pub(super) fn bought_cell(page: &Page<'_>, id: PartId) -> Option<String> {
-    held(page, id)?.bought?;
+    held(page.trim, id)?.bought?;
     Some(Places::cell(*page.places.rated.get(&id)?, BOUGHT))
 }
 
 /// The cell of what the trim within a gram of a part is charged; `None` where there is none.
 pub(super) fn charged_cell(page: &Page<'_>, id: PartId) -> Option<String> {
-    held(page, id)?;
+    held(page.trim, id)?;
     Some(Places::cell(*page.places.rated.get(&id)?, CHARGED))
 }
 
-fn held(page: &Page<'_>, id: PartId) -> Option<TrimHeld> {
-    let held = page.trim.worth.as_ref()?.within.part(id);
+/// The trim within a gram of a part; `None` of none.
+pub(super) fn held(trim: &Trim, id: PartId) -> Option<TrimHeld> {
+    let held = trim.worth.as_ref()?.within.part(id);
     (held.bought != Some(Decimal::ZERO) || !held.charged.is_zero()).then_some(held)
 }
 
 /// Both of a part: a by-product is trim itself, a main holds as much of what went in as it bears of its cost.
 pub(super) fn write(page: &mut Page<'_>, row: u32, id: PartId, test: &Test, part: &Part) {
-    let Some(held) = held(page, id) else { return };
+    let Some(held) = held(page.trim, id) else { return };
     let look = page.context.per_base_unit();
     let texts = match part.role {
         // What buying it costs, and what it costs, as they stand in this row.
@@ -65,7 +67,7 @@ fn of_input(page: &Page<'_>, row: u32, id: PartId, test: &Test) -> Option<[Strin
         match source {
             Source::Bought(_) | Source::Unknown => {}
             Source::Made(_) => return None,
-            Source::Part(part) if held(page, part).is_some() => {
+            Source::Part(part) if held(page.trim, part).is_some() => {
                 bought.push(format!("{weight}*{}", bought_cell(page, part)?));
                 charged.push(format!("{weight}*{}", charged_cell(page, part)?));
             }
