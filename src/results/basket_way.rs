@@ -130,7 +130,8 @@ fn begins(low: Decimal, high: Decimal) -> Result<Option<Decimal>, Overflow> {
     while exact::mul(unit, ten)? <= between {
         unit = exact::mul(unit, ten)?;
     }
-    exact::mul(exact::div(from, unit)?.trunc(), unit).map(Some)
+    let step = exact::mul(unit, Decimal::from(5))?;
+    exact::mul(exact::div(from, step)?.trunc(), step).map(Some)
 }
 
 #[cfg(test)]
@@ -160,9 +161,9 @@ mod tests {
     #[test]
     fn an_axis_begins_at_a_round_number_where_little_moves() {
         let of = |low: &str, high: &str| begins(money(low), money(high)).unwrap();
-        // 500 to 530: 30 below 500 is 470, in tens.
-        assert_eq!(of("500", "530"), Some(money("470")));
-        // 9.63 to 9.71: 0.08 below is 9.55, in hundredths.
+        // 500 to 530: 30 below 500 is 470, in fifties 450.
+        assert_eq!(of("500", "530"), Some(money("450")));
+        // 9.63 to 9.71: 0.08 below is 9.55, in steps of 0.05 as well.
         assert_eq!(of("9.63", "9.71"), Some(money("9.55")));
         // 40 to 90: from nothing.
         assert_eq!(of("40", "90"), None);

@@ -60,6 +60,12 @@ impl Apart {
         })
     }
 
+    /// The `nth` part as they are shown, the first being food.
+    pub(crate) fn part(&self, nth: u16) -> Option<Decimal> {
+        let parts = [self.food, self.trim, self.q, self.spice, self.tax, self.margin];
+        parts.get(usize::from(nth.checked_sub(1)?)).copied()
+    }
+
     /// The least part that a picture of `all` has room to name: about a fifteenth of the longest bar.
     pub(crate) fn least_labelled(all: &[Apart]) -> Decimal {
         let longest = all.iter().map(|apart| apart.price).max().unwrap_or_default();

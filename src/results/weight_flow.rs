@@ -61,6 +61,34 @@ impl<'a> WeightFlow<'a> {
     }
 }
 
+/// The weight and the money of a test side by side, each as shares that come to one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Sides {
+    /// Mains, by-products, waste and loss, over all that went in.
+    pub weight: [Decimal; 4],
+    /// What mains and by-products bear, over all that it cost.
+    pub money: [Decimal; 2],
+}
+
+impl Sides {
+    /// Those of a test; `None` where it cost nothing, or a share does not fit.
+    pub fn of(kitchen: &Kitchen, id: TestId, test: &Test, cost: &TestCost) -> Option<Self> {
+        let becomes = Becomes::of(kitchen, id, test, cost, None)?;
+        becomes.parts.iter().all(Option::is_some).then_some(())?;
+        let [mains, used, left, waste] = becomes.shares;
+        let flow = WeightFlow::of(cost);
+        let borne = |role: Role| {
+            let parts = test.parts.iter().zip(&cost.parts).filter(|(part, _)| part.role == role);
+            let shares: Option<Vec<Decimal>> = parts.map(|(_, figures)| flow.of_money(figures)).collect();
+            exact::sum(shares?).ok()
+        };
+        Some(Sides {
+            weight: [mains, exact::add(used, left).ok()?, waste, becomes.lost?],
+            money: [borne(Role::Main)?, borne(Role::ByProduct)?],
+        })
+    }
+}
+
 /// What becomes of all that went into a test, as shares that come to one: of trim, what the plan uses of what it makes; all
 /// of it is used where nothing is planned.
 #[derive(Debug, Clone)]

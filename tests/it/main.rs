@@ -41,6 +41,7 @@ mod names;
 mod one_story;
 mod ounces;
 mod packs;
+mod pictures;
 mod prices;
 mod print;
 mod published;

@@ -32,7 +32,7 @@ const FIRST: u32 = 5;
 pub fn frame(context: &Context<'_>, changes: &Changes<'_>) -> Frame {
     let frame = Frame::new(sheet_names::CHANGED, vec![32, 12, 12, 12, 12, 12, 11, 12, 11, 12, 16]);
     let pictures = [picture(context, changes), way::picture(context, changes)];
-    Frame { pictures: pictures.into_iter().flatten().collect(), ..frame }
+    Frame { pictures: pictures.into_iter().flatten().collect(), ..frame.in_groups(way::groups(changes)) }
 }
 
 /// The movers that the picture shows: those that matter most, costlier or cheaper.

@@ -13,6 +13,7 @@ mod kitchens;
 mod places;
 mod purchases;
 mod rates;
+mod sides;
 mod totals;
 mod within;
 
@@ -41,7 +42,8 @@ const ANSWER_WIDTH: usize = 140;
 pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
     let places = Places::of(context, trim);
     let frame = Frame::new(sheet_names::TRIM, vec![34, 12, 12, 12, 12, 22, 13, 12, 12, 13, 13, 13, 13, 13, 13]);
-    Frame { pictures: flow::picture(context, trim, &places).into_iter().collect(), ..frame }
+    let pictures = flow::picture(context, trim, &places).into_iter().chain(sides::pictures(context, &places));
+    Frame { pictures: pictures.collect(), ..frame.in_groups(sides::groups(&places)) }
 }
 
 /// Its rows.
@@ -57,6 +59,7 @@ pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
     page.put(1, Cell::text(0, own_sheets::TRIM_TITLE, Ink::Title));
     page.answer();
     flow::write(&mut page);
+    sides::write(&mut page);
     balance::write(&mut page);
     enough::write(&mut page);
     purchases::write(&mut page);
@@ -83,12 +86,20 @@ impl Page<'_> {
         self.cells.entry(row).or_default().push(cell);
     }
 
+    fn section(&mut self, row: u32, title: &str) {
+        self.put(row, Cell::text(0, title, Ink::Section));
+    }
+
+    fn headers(&mut self, row: u32, headers: &[&str]) {
+        for (header, column) in headers.iter().zip(0_u16..) {
+            self.put(row, Cell::over(column, header, WORDS.contains(header)));
+        }
+    }
+
     /// A heading above a table, and its headers below it.
     fn head(&mut self, row: u32, title: &str, headers: &[&str]) {
-        self.put(row, Cell::text(0, title, Ink::Section));
-        for (header, column) in headers.iter().zip(0_u16..) {
-            self.put(row.saturating_add(1), Cell::over(column, header, WORDS.contains(header)));
-        }
+        self.section(row, title);
+        self.headers(row.saturating_add(1), headers);
     }
 
     /// A heading, a line that says how to read the table, and its headers.

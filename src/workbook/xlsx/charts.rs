@@ -159,8 +159,8 @@ fn format_of(kind: PictureKind, tint: Tint) -> ChartFormat {
         }
         _ => {
             format.set_solid_fill(ChartSolidFill::new().set_color(palette::colour(tint)));
-            // Bars beside one another are parted by their edges, a single one stands out from the paper by it.
-            let width = if kind == PictureKind::Shares { 1.0 } else { 0.5 };
+            // Parts of one bar are parted by their edges, a single one stands out from the paper by it.
+            let width = if kind == PictureKind::Shares { 0.25 } else { 0.5 };
             format.set_border(ChartLine::new().set_color(palette::edge(tint)).set_width(width));
         }
     }
@@ -195,17 +195,13 @@ fn label(picture: &Picture, series: &Series) -> Option<ChartDataLabel> {
     Some(label)
 }
 
-/// The key, which names what is seen and no more.
+/// The key, where there is more than one thing to name.
 fn key(chart: &mut Chart, picture: &Picture) {
-    let unseen = picture.series.iter().zip(0_usize..).filter(|(series, _)| series.tint == Tint::Unseen);
-    let unseen: Vec<usize> = unseen.map(|(_, nth)| nth).collect();
-    if picture.series.len().saturating_sub(unseen.len()) < 2 {
+    // Programs do not agree which of several entries one is that is taken out: there signs tell what is what.
+    if picture.series.len() < 2 || picture.series.iter().any(|series| series.tint == Tint::Unseen) {
         chart.legend().set_hidden();
-        return;
-    }
-    chart.legend().set_position(ChartLegendPosition::Bottom);
-    if !unseen.is_empty() {
-        chart.legend().delete_entries(&unseen);
+    } else {
+        chart.legend().set_position(ChartLegendPosition::Bottom);
     }
 }
 

@@ -40,6 +40,12 @@ fn first(changes: &Changes<'_>, way: &Way) -> u32 {
     heading(changes).saturating_add(2).saturating_add(height(len(way)).div_ceil(ROW_PIXELS)).saturating_add(1)
 }
 
+/// The rows with which it begins and with which the next thing does.
+pub(super) fn groups(changes: &Changes<'_>) -> Vec<u32> {
+    let way = Way::of(changes.effects);
+    way.map(|way| vec![heading(changes), first(changes, &way).saturating_add(len(&way))]).unwrap_or_default()
+}
+
 fn name(changes: &Changes<'_>, by: By) -> String {
     match by {
         By::Item(at) => {
@@ -61,7 +67,7 @@ pub(super) fn picture(context: &Context<'_>, changes: &Changes<'_>) -> Option<Pi
         Series::new(name, span(column), tint).labelled(labels)
     };
     let steps = way.steps.iter().map(|step| format!("{} {}", name(changes, step.by), at_most(step.change, 2)));
-    let axis = way.begins.map(|begins| format!("The axis begins at {}, not at nothing", at_most(begins, 4)));
+    let axis = way.begins.map(|_| "This axis does not begin at nothing".to_owned());
     Some(Picture {
         title: format!("The way from the old prices to the new, over {}", changes.basket()),
         told: format!(

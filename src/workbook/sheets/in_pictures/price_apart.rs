@@ -90,7 +90,10 @@ impl<'a> PriceApart<'a> {
         let span = |column| Span { column, first, last: first.saturating_add(block.len()).saturating_sub(1) };
         let least = Apart::least_labelled(block.dishes);
         let columns = HEADERS.iter().skip(1).zip(1_u16..).zip(TINTS);
+        // What no dish has is not named.
+        let any = |column: u16| block.dishes.iter().any(|apart| apart.part(column).is_some_and(|part| !part.is_zero()));
         let series = columns
+            .filter(|((_, column), _)| any(*column))
             .map(|((name, column), tint)| Series::new(*name, span(column), tint).labelled(Labels::Within(least)));
         let told = block.dishes.iter().filter_map(|apart| {
             let dish = self.context.kitchen.dishes.get(apart.dish)?;

@@ -3,7 +3,7 @@
 use super::Page;
 use super::places::Places;
 use crate::analysis::Trim;
-use crate::kitchen::yield_test::Role;
+use crate::kitchen::yield_test::{Role, Test};
 use crate::kitchen::{PartId, TestId};
 use crate::number::Decimal;
 use crate::results::display_units::DisplayUnit;
@@ -159,13 +159,8 @@ fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
     let (Some(test), Some(cost)) = (context.kitchen.test(id), context.costing.test(id)) else { return };
     let row = page.places.shares.saturating_add(2).saturating_add(u32::try_from(nth).unwrap_or_default());
     page.words(row, 0, &test.name);
-    let went_in = page.places.heads.get(&id).zip(page.places.added.get(&id));
-    let all = went_in.map(|(own, added)| format!("({}+{})", Places::cell(*own, 2), Places::cell(*added, 2)));
     let Some(becomes) = Becomes::of(context.kitchen, id, test, cost, page.trim.balance.as_ref()) else { return };
-    let share_of = |row: u32| match &all {
-        Some(all) => format!("{}/{all}", Places::cell(row, 2)),
-        None => Places::cell(row, 4),
-    };
+    let share_of = |row: u32| share_of_all(page.places, id, row);
     let mut bars: [Vec<String>; 4] = Default::default();
     for (part_id, split) in context.kitchen.part_ids(id).zip(&becomes.parts) {
         let Some(at) = page.places.parts.get(&part_id).map(|row| share_of(*row)) else { continue };
@@ -181,10 +176,25 @@ fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
             page.figure(row, column, texts.join("+"), sum, Look::Percent(1));
         }
     }
-    let Some(lost) = page.places.losses.get(&id).map(|row| share_of(*row)) else { return };
-    let head = test.runs.first().map(|run| run.row).unwrap_or_default();
-    let Some(grams) = context.own(crate::schema::TableKind::YieldTests, head, "Loss in grams") else { return };
-    if let Some(share) = becomes.lost {
-        page.figure(row, 5, format!("IF({}<0,0,{lost})", grams.from(sheet_names::TRIM)), share, Look::Percent(1));
+    if let (Some(text), Some(share)) = (lost(page, id, test), becomes.lost) {
+        page.figure(row, 5, text, share, Look::Percent(1));
     }
+}
+
+/// The share of what stands in a row of a test over all that went in, what was added included.
+pub(super) fn share_of_all(places: &Places, id: TestId, row: u32) -> String {
+    match places.heads.get(&id).zip(places.added.get(&id)) {
+        Some((own, added)) => {
+            format!("{}/({}+{})", Places::cell(row, 2), Places::cell(*own, 2), Places::cell(*added, 2))
+        }
+        None => Places::cell(row, 4),
+    }
+}
+
+/// What a test loses of all that went in; nothing where more came out.
+pub(super) fn lost(page: &Page<'_>, id: TestId, test: &Test) -> Option<String> {
+    let share = share_of_all(page.places, id, *page.places.losses.get(&id)?);
+    let head = test.runs.first()?.row;
+    let grams = page.context.own(crate::schema::TableKind::YieldTests, head, "Loss in grams")?;
+    Some(format!("IF({}<0,0,{share})", grams.from(sheet_names::TRIM)))
 }

@@ -29,6 +29,10 @@ pub(super) struct Places {
     pub added: BTreeMap<TestId, u32>,
     /// A test's loss, below its parts; what was taken up stands below that where something was added.
     pub losses: BTreeMap<TestId, u32>,
+    /// The heading of weight and money side by side; none where no test has a by-product.
+    pub sides: Option<u32>,
+    /// Every test there, with the upper row of its picture; its headers and two rows stand below that.
+    pub sided: Vec<(TestId, u32)>,
     /// The heading of the picture's figures; a row a test below its header.
     pub shares: u32,
     /// Tests in the picture.
@@ -136,6 +140,14 @@ impl Places {
             if added {
                 next.row();
             }
+        }
+        for test in super::sides::shown(context, &costed) {
+            if places.sides.is_none() {
+                next.row();
+                places.sides = Some(next.row());
+            }
+            places.sided.push((test, next.0));
+            next.0 = next.0.saturating_add(super::sides::ROWS);
         }
         if let Some(balance) = &trim.balance {
             places.balance = Some(next.told_head());

@@ -1,0 +1,180 @@
+//! Pictures of the costed workbook: the cells that they are drawn from, by hand and recalculated, and what the charts are.
+
+use std::io::{Cursor, Read};
+
+use jiff::civil::date;
+use parings::{ListOptions, Options, Source, read, reprice, write_repriced};
+use zip::ZipArchive;
+
+use crate::recalc::{Sheets, Value, assert_recalculates, with_changes};
+use crate::workbook::{TEACHING_KITCHEN, costed};
+
+/// Prawns $6.00 a pound: ten pounds give five of tails and two of shells, charged a fifth, $1.20. The tails bear the rest,
+/// (60 − 2 × 1.20) ÷ 5 = $11.52. Onions 30 ÷ 50 = $0.60.
+const BOOK: &str = "\
+Setting,Value
+Costing date,2026-11-20
+Target food cost,30%
+Menu prices include tax,8%
+Q factor,5%
+Spice factor,2%
+
+Item,Pack,Price,Supplier,Code,Date
+Onions,50 lb,$25.00,Hill Farm,H1,2026-10-01
+Onions,50 lb,$30.00,Hill Farm,H1,2026-11-01
+Prawns,10 lb,$75.00,Quay,Q1,2026-10-01
+Prawns,10 lb,$90.00,Quay,Q1,2026-10-15
+Prawns,10 lb,$60.00,Quay,Q1,2026-11-01
+Beans,10 lb,$20.00,Hill Farm,H2,2026-11-01
+
+Test,Role,Part,Weight,Charged as,Value
+Peeling,as purchased,Prawns,10 lb,,
+Peeling,main,Tails,5 lb,,
+Peeling,by-product,Shells,2 lb,fraction,20%
+Soaking,as purchased,Beans,1 lb,,
+Soaking,added,Water,1 lb,,
+Soaking,main,Soaked beans,1.5 lb,,
+Soaking,by-product,Liquor,0.25 lb,free,
+
+Recipe,Prawn soup
+Portions,8
+Menu price,$10.80
+Ingredient,Qty,Unit
+Tails,2,lb
+Shells,2,lb
+Onions,2,lb
+
+Dish,Portions
+Prawn soup,80
+";
+
+/// The zero-based place of a text in the first column, counted as rows are.
+#[track_caller]
+fn row_of(sheets: &Sheets, sheet: &str, name: &str, nth: usize) -> u32 {
+    let is = |row: &u32| matches!(sheets.value(sheet, &format!("A{row}")), Value::Text(text) if text == name);
+    (1..200).filter(is).nth(nth).unwrap_or_else(|| panic!("no {name} on {sheet}"))
+}
+
+#[track_caller]
+fn stands(sheets: &Sheets, sheet: &str, row: u32, expected: &[(&str, f64)]) {
+    for (column, expected) in expected {
+        let found = sheets.number(sheet, &format!("{column}{row}"));
+        assert!((found - expected).abs() < 1e-9, "{sheet}!{column}{row}: {found}, not {expected}");
+    }
+}
+
+#[test]
+fn a_menu_price_comes_apart_into_what_adds_up_to_it() {
+    let written = costed("book.csv", BOOK.as_bytes()).2;
+    assert_recalculates(&written, "book.xlsx");
+    // A batch: tails 23.04, shells 2.40, onions 1.20; a portion 26.64 ÷ 8 = 3.33, of which 0.30 is shells.
+    // Q 5 % of 3.33 = 0.1665; spice 2 % of 3.4965 = 0.06993. 10.80 ÷ 1.08 = 10.00: tax 0.80.
+    // Margin 10 − 3.33 − 0.1665 − 0.06993 = 6.43357.
+    let sheets = Sheets::open(&written);
+    let row = row_of(&sheets, "In pictures", "Prawn soup", 0);
+    let parts = [("B", 3.03), ("C", 0.30), ("D", 0.1665), ("E", 0.069_93), ("F", 0.80), ("G", 6.433_57), ("H", 10.80)];
+    stands(&sheets, "In pictures", row, &parts);
+    // Onions at $50 for 50 lb: 2.00 in the batch, 0.10 a portion more. Food 3.43: Q 0.1715, spice 2 % of 3.6015.
+    let onions = (2..=4).find(|row| sheets.value("Prices", &format!("C{row}")).agrees(&Value::Number(30.0))).unwrap();
+    let changed = with_changes(&written, &[("Prices", &format!("C{onions}"), 50.0)]);
+    stands(&changed, "In pictures", row, &[("B", 3.13), ("C", 0.30), ("D", 0.1715), ("E", 0.072_03), ("F", 0.80)]);
+}
+
+#[test]
+fn prices_over_time_are_told_by_the_first() {
+    let sheets = Sheets::open(&costed("book.csv", BOOK.as_bytes()).2);
+    let first = row_of(&sheets, "In pictures", "2026-10-01", 0);
+    // Onions 25 to 30: 120 %. Prawns 75, 90 and 60: 120 and 80 %. Both are a fifth from where they began.
+    for (row, onions, prawns) in [(first, 1.0, 1.0), (first + 1, 1.0, 1.2), (first + 2, 1.2, 0.8)] {
+        stands(&sheets, "In pictures", row, &[("B", onions), ("C", prawns)]);
+    }
+    // Beans have one price.
+    assert!(matches!(sheets.value("In pictures", &format!("D{first}")), Value::Empty));
+}
+
+#[test]
+fn weight_and_money_stand_side_by_side_with_what_was_added_in_the_hundred() {
+    let sheets = Sheets::open(&costed("book.csv", BOOK.as_bytes()).2);
+    let shares = |nth, weight: [f64; 4], money: [f64; 2]| {
+        let row = row_of(&sheets, "Trim", "Of the weight", nth);
+        let [mains, by_products, waste, loss] = weight;
+        stands(&sheets, "Trim", row, &[("B", mains), ("C", by_products), ("D", waste), ("E", loss)]);
+        stands(&sheets, "Trim", row + 1, &[("B", money[0]), ("C", money[1]), ("D", 0.0), ("E", 0.0)]);
+    };
+    // Five and two of ten pounds, three lost; the shells bear 2.40 of 60.
+    shares(0, [0.5, 0.2, 0.0, 0.3], [0.96, 0.04]);
+    // One and a half and a quarter of two pounds that went in, a quarter lost; the liquor is free.
+    shares(1, [0.75, 0.125, 0.0, 0.125], [1.0, 0.0]);
+}
+
+#[test]
+fn the_way_from_the_old_basket_to_the_new_adds_up() {
+    let reading =
+        read(&[Source { name: "book.csv", bytes: BOOK.as_bytes() }], Options::on(date(2026, 11, 20))).unwrap();
+    let list = "Code,Item,Pack,Price,Supplier,Date\nH1,Onions,50 lb,$35.00,Hill Farm,2026-11-19\n\
+                Q1,Prawns,10 lb,$54.00,Quay,2026-11-19\n";
+    let lists = [Source { name: "new.csv", bytes: list.as_bytes() }];
+    let repriced = reprice(reading, &lists, &ListOptions::default(), false).unwrap();
+    let written = write_repriced(&repriced, date(2026, 11, 20).at(9, 0, 0, 0)).unwrap();
+    assert_recalculates(&written, "repriced.xlsx");
+    let sheets = Sheets::open(&written);
+    let before = row_of(&sheets, "What changed", "Before", 0);
+    // Ten batches: tails 20 lb of 40 lb of prawns, onions 20 lb. 40 × 6.00 + 20 × 0.60 = 252.00.
+    // Onions 0.70 a pound: 2.00 more, 254.00. Prawns 5.40: 24.00 less, 230.00.
+    stands(&sheets, "What changed", before, &[("C", 252.0), ("E", 252.0)]);
+    let onions = [("B", 2.0), ("C", 254.0), ("D", 252.0), ("F", 2.0), ("G", 0.0), ("J", 2.0), ("K", 0.0)];
+    stands(&sheets, "What changed", before + 1, &onions);
+    let prawns = [("B", -24.0), ("C", 230.0), ("D", 230.0), ("F", 0.0), ("G", 24.0), ("J", 0.0), ("K", 24.0)];
+    stands(&sheets, "What changed", before + 2, &prawns);
+    stands(&sheets, "What changed", before + 3, &[("C", 230.0), ("E", 230.0)]);
+    // The axis begins at a round number below 230 − 24; the currency stands on it.
+    let charts = charts(&written);
+    let way = charts.iter().find(|chart| chart.contains("The way from the old prices")).unwrap();
+    assert!(way.contains("<c:min val=\"200\"/>"), "{way}");
+    assert!(way.contains("formatCode=\"&quot;$&quot;#,##0.00\""), "{way}");
+    // The onions at $60 for 50 lb: 1.20 a pound, 12.00 more than before, and the prawns as they were.
+    let new = (2..12).find(|row| sheets.value("Prices", &format!("C{row}")).agrees(&Value::Number(35.0))).unwrap();
+    let changed = with_changes(&written, &[("Prices", &format!("C{new}"), 60.0)]);
+    stands(&changed, "What changed", before + 1, &[("B", 12.0), ("C", 264.0), ("D", 252.0), ("F", 12.0)]);
+    stands(&changed, "What changed", before + 3, &[("C", 240.0), ("E", 240.0)]);
+}
+
+/// The charts of a workbook as XML.
+fn charts(workbook: &[u8]) -> Vec<String> {
+    let mut archive = ZipArchive::new(Cursor::new(workbook)).unwrap();
+    let names: Vec<String> = archive.file_names().map(|name| name.unwrap().into_owned()).collect();
+    let charts = names.into_iter().filter(|name| name.starts_with("xl/charts/chart"));
+    charts
+        .map(|name| {
+            let mut text = String::new();
+            archive.by_name(&name).unwrap().read_to_string(&mut text).unwrap();
+            text
+        })
+        .collect()
+}
+
+#[test]
+fn keys_and_titles_name_the_dish_and_one_thing_has_one_colour() {
+    let charts = charts(&costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2);
+    let of = |words: &str| charts.iter().filter(|chart| chart.contains(words)).collect::<Vec<_>>();
+    assert!(of("What one dish gains the other pays")[0].contains("Smoky shrimp soup"), "{charts:?}");
+    assert_eq!(of("Where the money goes in Duck breast").len(), 1);
+    assert!(of("where the weight went, and the money").iter().all(|chart| chart.contains("Mains: ")), "{charts:?}");
+    // A series and the colour that it is filled with.
+    let mut colours: std::collections::BTreeMap<String, String> = std::collections::BTreeMap::new();
+    for series in charts.iter().flat_map(|chart| chart.split("<c:ser>").skip(1)) {
+        let name = series.split("<c:v>").nth(1).and_then(|rest| rest.split("</c:v>").next()).unwrap_or_default();
+        let name = name.split(": ").next().unwrap();
+        let Some(fill) = series.split("<c:spPr><a:solidFill><a:srgbClr val=\"").nth(1) else { continue };
+        let fill = fill.split('"').next().unwrap().to_owned();
+        // Food from trim and by-products are trim, mains and shares of food are food.
+        let what = match name {
+            "Trim used" | "By-products" | "Food from trim" => "trim",
+            "Mains" | "Food" | "Food cost %" | "Share of food" => "food",
+            other => other,
+        };
+        let known = colours.entry(what.to_owned()).or_insert_with(|| fill.clone());
+        assert_eq!(*known, fill, "{name}");
+    }
+    assert!(colours.len() > 5, "{colours:?}");
+}
