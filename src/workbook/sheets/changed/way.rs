@@ -40,10 +40,13 @@ fn first(changes: &Changes<'_>, way: &Way) -> u32 {
     heading(changes).saturating_add(2).saturating_add(height(len(way)).div_ceil(ROW_PIXELS)).saturating_add(1)
 }
 
-/// The rows with which it begins and with which the next thing does.
+/// The rows with which the picture and its heading begin, the table, and the next thing.
 pub(super) fn groups(changes: &Changes<'_>) -> Vec<u32> {
     let way = Way::of(changes.effects);
-    way.map(|way| vec![heading(changes), first(changes, &way).saturating_add(len(&way))]).unwrap_or_default()
+    way.map(|way| {
+        let first = first(changes, &way);
+        vec![heading(changes), first.saturating_sub(1), first.saturating_add(len(&way))]
+    }).unwrap_or_default()
 }
 
 fn name(changes: &Changes<'_>, by: By) -> String {

@@ -31,7 +31,7 @@ pub(super) struct Places {
     pub losses: BTreeMap<TestId, u32>,
     /// The heading of weight and money side by side; none where no test has a by-product.
     pub sides: Option<u32>,
-    /// Every test there, with the upper row of its picture; its headers and two rows stand below that.
+    /// Every test there, with its first row; its picture, its headers and two rows stand below that.
     pub sided: Vec<(TestId, u32)>,
     /// The heading of the picture's figures; a row a test below its header.
     pub shares: u32,

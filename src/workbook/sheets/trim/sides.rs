@@ -14,8 +14,8 @@ use crate::workbook::context::Context;
 
 /// The most tests that are shown.
 const MOST: usize = 12;
-/// The rows of a test: its picture, its headers, the weight and the money, and a blank one.
-pub(super) const ROWS: u32 = 15;
+/// The rows of a test: a blank one, its picture, its headers, the weight and the money, and a blank one.
+pub(super) const ROWS: u32 = 16;
 const PICTURE_ROWS: u32 = 10;
 const PICTURE: (u32, u32) = (780, 195);
 
@@ -35,7 +35,7 @@ fn sides<'a>(context: &Context<'a>, id: TestId) -> Option<(&'a Test, Sides)> {
 
 /// The row of the headers below a picture.
 fn headers(at: u32) -> u32 {
-    at.saturating_add(PICTURE_ROWS).saturating_add(1)
+    at.saturating_add(PICTURE_ROWS).saturating_add(2)
 }
 
 /// The rows that begin a test, and that below the last.
@@ -71,7 +71,7 @@ fn picture(context: &Context<'_>, id: TestId, at: u32) -> Option<Picture> {
         ),
         kind: PictureKind::Shares,
         // Clear of the first column, which stands again on every page.
-        at: (at, 1),
+        at: (at.saturating_add(1), 1),
         size: PICTURE,
         names: span(0),
         series: series.collect(),
