@@ -1,21 +1,30 @@
-//! Mending a workbook in memory whose error values are newer than its reader: they are renamed to one it knows, so
-//! that their cells are reported instead of the file being refused.
+//! Mending a workbook in memory that has values which its reader refuses: error values newer than it are renamed to one it
+//! knows, and what is no value of the kind that its cell says becomes the text that it is. So their cells are reported
+//! instead of the file being refused.
 
 use std::collections::BTreeSet;
 use std::io::{Cursor, Read, Write};
+use std::ops::Range;
 
+use quick_xml::Reader;
+use quick_xml::events::{BytesStart, Event};
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipArchive, ZipWriter};
 
 use crate::book::Source;
 use crate::book::error::ReadError;
+use crate::book::number;
 
 /// What a strange error value is read as.
 const KNOWN: &str = "#VALUE!";
 
-/// The workbook's bytes with the `strange` error values of its worksheets renamed. The zip was looked at before, so
-/// that it cannot unpack into too much.
-pub(super) fn known_errors(source: &Source<'_>, strange: &BTreeSet<String>) -> Result<Vec<u8>, ReadError> {
+/// The workbook's bytes with the `strange` error values of its worksheets renamed, and with `malformed` values as text. The
+/// zip was looked at before, so that it cannot unpack into too much.
+pub(super) fn known_values(
+    source: &Source<'_>,
+    strange: &BTreeSet<String>,
+    malformed: bool,
+) -> Result<Vec<u8>, ReadError> {
     let failed = |error: &dyn std::fmt::Display| ReadError::damaged(source.name, error);
     let mut zip = ZipArchive::new(Cursor::new(source.bytes)).map_err(|error| failed(&error))?;
     let mut mended = ZipWriter::new(Cursor::new(Vec::new()));
@@ -33,9 +42,87 @@ pub(super) fn known_errors(source: &Source<'_>, strange: &BTreeSet<String>) -> R
         for error in strange {
             xml = xml.replace(&format!(">{error}</"), &format!(">{KNOWN}</"));
         }
+        if malformed {
+            xml = as_text(&xml).map_err(|error| failed(&error))?;
+        }
         let stored = SimpleFileOptions::default().compression_method(CompressionMethod::Stored);
         mended.start_file(name, stored).map_err(|error| failed(&error))?;
         mended.write_all(xml.as_bytes()).map_err(|error| failed(&error))?;
     }
     mended.finish().map(Cursor::into_inner).map_err(|error| failed(&error))
+}
+
+/// A worksheet in which a cell whose value is none of its kind says that it holds text (ECMA-376 part 1, 18.18.11).
+fn as_text(xml: &str) -> Result<String, quick_xml::Error> {
+    let mut reader = Reader::from_str(xml);
+    let mut mended = String::with_capacity(xml.len().saturating_add(64));
+    // How much of it is copied, and the cell that is open: where its tag stands, and its kind.
+    let mut copied = 0;
+    let mut open: Option<(Range<usize>, BytesStart<'_>, String)> = None;
+    let mut in_value = false;
+    loop {
+        let from = place(reader.buffer_position());
+        match reader.read_event()? {
+            Event::Start(start) if start.local_name().as_ref() == "c" => {
+                let kind = start.attributes().with_checks(false).flatten().find(|one| one.key.0 == "t");
+                let kind = kind.map(|kind| kind.value.into_owned()).unwrap_or_default();
+                open = Some((from..place(reader.buffer_position()), start, kind));
+            }
+            Event::Start(start) => in_value = start.local_name().as_ref() == "v",
+            Event::End(_) => in_value = false,
+            Event::Text(value) if in_value => {
+                let refused = open.take_if(|(.., kind)| is_refused(kind, value.trim()));
+                let Some((tag, start, _)) = refused else { continue };
+                mended.push_str(xml.get(copied..tag.start).unwrap_or_default());
+                mended.push_str(&tag_of_text(&start));
+                copied = tag.end;
+            }
+            Event::Eof => break,
+            _ => {}
+        }
+    }
+    mended.push_str(xml.get(copied..).unwrap_or_default());
+    Ok(mended)
+}
+
+/// Whether the reader refuses `value` in a cell of this kind.
+fn is_refused(kind: &str, value: &str) -> bool {
+    match kind {
+        "b" => !["", "0", "1", "true", "false"].iter().any(|known| value.eq_ignore_ascii_case(known)),
+        "n" => !value.is_empty() && !number::is_number(value),
+        "" | "s" | "str" | "e" | "d" | "is" | "inlineStr" => false,
+        _ => true,
+    }
+}
+
+/// The tag of a cell, as one of text.
+fn tag_of_text(start: &BytesStart<'_>) -> String {
+    let mut tag = format!("<{}", start.name().0);
+    for one in start.attributes().with_checks(false).flatten().filter(|one| one.key.0 != "t") {
+        let quote = if one.value.contains('"') { '\'' } else { '"' };
+        tag.push_str(&format!(" {}={quote}{}{quote}", one.key.0, one.value));
+    }
+    tag.push_str(" t=\"str\">");
+    tag
+}
+
+fn place(at: u64) -> usize {
+    usize::try_from(at).unwrap_or(usize::MAX)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_no_value_of_its_kind_becomes_text() {
+        let sheet = "<row><c r=\"A1\" t=\"b\"><v>1</v></c><c s='2' t='b' r='B1'><v>may<!-- -->be</v></c><c r=\"C1\" t=\"n\">\
+                     <f>1+1</f><v>two</v></c><c r=\"D1\" t=\"n\"><v>1e3</v></c><c r=\"E1\"><v>x</v></c><c r=\"F1\" t=\"odd\"><v>3</v></c></row>";
+        assert_eq!(
+            as_text(sheet).unwrap(),
+            "<row><c r=\"A1\" t=\"b\"><v>1</v></c><c s=\"2\" r=\"B1\" t=\"str\"><v>may<!-- -->be</v></c><c r=\"C1\" \
+             t=\"str\"><f>1+1</f><v>two</v></c><c r=\"D1\" t=\"n\"><v>1e3</v></c><c r=\"E1\"><v>x</v></c><c r=\"F1\" \
+             t=\"str\"><v>3</v></c></row>"
+        );
+    }
 }

@@ -73,6 +73,11 @@ pub fn written(text: &str, shown: Shown) -> Typed {
     }
 }
 
+/// Whether a text is a number as a file writes one.
+pub fn is_number(text: &str) -> bool {
+    text.trim().parse::<f64>().is_ok()
+}
+
 /// The float that eight little-endian bytes are.
 pub fn stored(bytes: [u8; 8]) -> f64 {
     f64::from_le_bytes(bytes)

@@ -30,17 +30,19 @@ type Workbook<'a> = Xlsx<Cursor<&'a [u8]>>;
 pub fn grids(source: &Source<'_>, may_lack_values: impl Fn(&Grid) -> bool) -> Result<Vec<Grid>, ReadError> {
     let mut first = XlsxReader::new(source.name);
     let grids = first.workbook(source.bytes, &may_lack_values)?;
-    if first.strange.is_empty() {
+    if first.strange.is_empty() && first.malformed.is_none() {
         return Ok(grids);
     }
     drop(grids);
-    // A newer error value (`#SPILL!`) leaves no position behind when the reader meets it: read it as one it knows.
-    let mended = mend::known_errors(source, &first.strange)?;
+    // A newer error value (`#SPILL!`), or a value that is none of the kind that its cell says, leaves no position behind
+    // when the reader meets it: read it as one it knows, or as the text that it is.
+    let mended = mend::known_values(source, &first.strange, first.malformed.is_some())?;
     let mut second = XlsxReader::new(source.name);
     let grids = second.workbook(&mended, &may_lack_values)?;
-    match second.strange.first() {
-        None => Ok(grids),
-        Some(error) => Err(ReadError::damaged(source.name, format_args!("the error value {error} is not known"))),
+    match (second.strange.first(), second.malformed) {
+        (None, None) => Ok(grids),
+        (Some(error), _) => Err(ReadError::damaged(source.name, format_args!("the error value {error} is not known"))),
+        (None, Some(what)) => Err(ReadError::damaged(source.name, what)),
     }
 }
 
@@ -51,11 +53,13 @@ struct XlsxReader<'a> {
     room: Room,
     /// Error values that the reader does not know.
     strange: BTreeSet<String>,
+    /// What the reader says of a value that is none of the kind that its cell says.
+    malformed: Option<String>,
 }
 
 impl<'f> XlsxReader<'f> {
     fn new(file: &'f str) -> Self {
-        XlsxReader { file, room: Room::WHOLE, strange: BTreeSet::new() }
+        XlsxReader { file, room: Room::WHOLE, strange: BTreeSet::new(), malformed: None }
     }
 
     /// The worksheets of a workbook.
@@ -112,6 +116,12 @@ impl<'f> XlsxReader<'f> {
                     self.strange.insert(error);
                     continue;
                 }
+                Err(
+                    error @ (XlsxError::Unrecognized { .. } | XlsxError::ParseFloat(_) | XlsxError::CellTAttribute(_)),
+                ) => {
+                    self.malformed = Some(error.to_string());
+                    continue;
+                }
                 Err(error) => return Err(self.failed(error)),
             };
             let (row, column) = cell.get_position();
@@ -140,7 +150,12 @@ impl<'f> XlsxReader<'f> {
             let cell = match reader.next_cell_with_formula_metadata() {
                 Ok(Some(cell)) => cell,
                 Ok(None) => break,
-                Err(XlsxError::CellError(_)) => continue,
+                Err(
+                    XlsxError::CellError(_)
+                    | XlsxError::Unrecognized { .. }
+                    | XlsxError::ParseFloat(_)
+                    | XlsxError::CellTAttribute(_),
+                ) => continue,
                 Err(error) => return Err(self.failed(error)),
             };
             let text = match cell.formula {

@@ -4,7 +4,7 @@
 //! (`soffice --headless --convert-to xls`, and `ods`); no spreadsheet program here writes xlsb, so
 //! [`xlsb`] writes it, and calamine, a reader of its own, confirms that it is one.
 
-mod hostile;
+pub mod hostile;
 mod kinds;
 mod opinion;
 mod xls;

@@ -28,6 +28,7 @@ mod follow;
 mod foods;
 mod formats;
 mod hands;
+mod hostile;
 mod ingredient_lines;
 mod invoices;
 mod laws;

@@ -4,7 +4,7 @@ use super::{Headings, header};
 use crate::book::grid::GridRow;
 use crate::problem::suggest::did_you_mean;
 use crate::problem::{Code, Fault};
-use crate::schema::{Label, Typed, Value};
+use crate::schema::{Label, TableKind, Typed, Value, output};
 
 /// Whether a row is labels and values in turn (`Recipe`, `Soup`, `Portions`, `12`) though it carries the signature of
 /// recipe facts: `Recipe` first, no header among the values, and a value that begins with a digit.
@@ -36,6 +36,30 @@ pub(super) fn is_label_row(row: &GridRow) -> bool {
 pub(super) fn is_one_label(row: &GridRow) -> bool {
     let [(at, Typed { value: Value::Text(said), .. }), (beside, _)] = row.cells() else { return false };
     at.checked_add(1) == Some(*beside) && Label::read(said).is_some_and(|(label, _)| label != Label::Recipe)
+}
+
+/// Whether `row` begins a card whose name is also a header (`Recipe`, `Portions`), though together they are the header of
+/// a table: it goes on below with labels alone, down to the header of its lines.
+pub(super) fn names_a_card(row: &GridRow, below: &[GridRow]) -> bool {
+    let text = |typed: &Typed| if let Value::Text(text) = &typed.value { text.clone() } else { String::new() };
+    let label = |typed: &Typed| Label::read(&text(typed)).map(|(label, _)| label);
+    let [(at, first), (beside, name), rest @ ..] = row.cells() else { return false };
+    let adjoins = at.checked_add(1) == Some(*beside);
+    let known = |typed: &Typed| crate::schema::header::is_known(&text(typed));
+    if !adjoins || label(first) != Some(Label::Recipe) || !known(name) || rest.iter().any(|(_, typed)| known(typed)) {
+        return false;
+    }
+    let lines = |row: &GridRow| {
+        let headers = header::header_rows(row, true, &[], &Headings::default());
+        headers.iter().any(|header| header.kinds == [TableKind::CardLines])
+    };
+    let labelled = |row: &GridRow| {
+        row.cells().first().is_some_and(|(_, first)| match label(first) {
+            Some(label) => label != Label::Recipe,
+            None => output::is_card_label(&text(first)),
+        })
+    };
+    below.iter().find(|row| !labelled(row) || lines(row)).is_some_and(lines)
 }
 
 /// Whether a card begins in `row`: `Recipe` is its first filled cell, and right beside it stands a name. An empty

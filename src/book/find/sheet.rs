@@ -3,7 +3,7 @@
 use crate::book::find::card::{Card, LabelCell};
 use crate::book::find::header::{self, HeaderRow, overlap};
 use crate::book::find::headings::Headings;
-use crate::book::find::labels::{is_label_row, is_one_label, not_a_label, starts_card};
+use crate::book::find::labels::{is_label_row, is_one_label, names_a_card, not_a_label, starts_card};
 use crate::book::find::not_read::{is_guide, not_read};
 use crate::book::find::open::OpenTable;
 use crate::book::find::{Found, loose, own_sheet, titled_unit};
@@ -85,7 +85,7 @@ pub fn find_with<'g>(grid: &'g Grid, headings: &Headings) -> SheetTables<'g> {
         finder.certain = loose::certain_starts(grid);
     }
     for (at, row) in grid.rows().iter().enumerate() {
-        finder.row(row, grid.rows().get(at + 1));
+        finder.row(row, grid.rows().get(at + 1..).unwrap_or_default());
     }
     let found = finder.finish();
     // Where one card is certain and nothing of ours is there, the others on the sheet are cards too.
@@ -157,8 +157,9 @@ impl<'g, 'h> Finder<'g, 'h> {
         }
     }
 
-    /// Takes one row; `next` is the filled row after it.
-    fn row(&mut self, row: &'g GridRow, next: Option<&'g GridRow>) {
+    /// Takes one row; `below` are the filled rows after it.
+    fn row(&mut self, row: &'g GridRow, below: &'g [GridRow]) {
+        let next = below.first();
         if self.lower == Some(row.row) {
             return;
         }
@@ -172,7 +173,8 @@ impl<'g, 'h> Finder<'g, 'h> {
             self.loose.get_or_insert(row.row);
         }
         let spans = if self.loose.is_some() { Vec::new() } else { spans };
-        let headers = if is_label_row(row) || (in_labels && is_one_label(row)) {
+        let is_card = is_label_row(row) || names_a_card(row, below);
+        let headers = if is_card || (in_labels && is_one_label(row)) {
             Vec::new()
         } else {
             let joined = next.filter(|_| self.card.is_none());

@@ -72,7 +72,8 @@ impl Said {
             ),
             "date" => dates::iso(value),
             "time" => time(value).unwrap_or_else(|| Typed::trimmed(shown)),
-            "boolean" => Typed { value: Value::Bool(value.eq_ignore_ascii_case("true")), shown: Shown::Plain },
+            "boolean" if value.eq_ignore_ascii_case("true") => truth(true),
+            "boolean" if value.eq_ignore_ascii_case("false") => truth(false),
             // A formula that was saved without its result has no kind of value.
             "" if shown.is_empty() && self.text.is_none() => match &self.formula {
                 Some(formula) => Typed { value: Value::Formula(of_formula(formula)), shown: Shown::Plain },
@@ -81,6 +82,10 @@ impl Said {
             _ => Typed::trimmed(self.text.as_deref().unwrap_or(shown)),
         }
     }
+}
+
+fn truth(value: bool) -> Typed {
+    Typed { value: Value::Bool(value), shown: Shown::Plain }
 }
 
 /// A formula's text without the name of its grammar and its equals sign: `of:=[.A1]*2` is `[.A1]*2`.

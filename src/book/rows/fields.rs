@@ -41,6 +41,9 @@ fn of_header(text: &str) -> (Option<String>, Option<String>) {
     (Some(sign.to_owned()).filter(|_| known), per.filter(|per| !per.is_empty()).map(str::to_owned))
 }
 
+/// The digits that a spreadsheet's number holds.
+const HELD_DIGITS: usize = 15;
+
 impl Reader<'_> {
     /// The fault of a date where something else was meant.
     pub(super) fn is_a_date(&self, column: Column, date: Date, code: Code) -> Fault {
@@ -73,7 +76,7 @@ impl Reader<'_> {
             Content::Number(number, _) => number,
             Content::Text(text) => match decimal::parse(&text, self.marks(column)) {
                 Ok(number) => {
-                    let number = as_held(number);
+                    let number = self.held(column, number, &text);
                     self.input.set(column, Typed::number(number));
                     number
                 }
@@ -81,6 +84,21 @@ impl Reader<'_> {
             },
         };
         Field::Given(number)
+    }
+
+    /// A number that was typed as `text`, as a spreadsheet holds it; told where digits that were typed are lost.
+    fn held(&mut self, column: Column, number: Decimal, text: &str) -> Decimal {
+        let held = as_held(number);
+        let typed = text.bytes().filter(u8::is_ascii_digit).count();
+        if held != number && typed > HELD_DIGITS {
+            let fault = Fault::new(
+                Code::DigitsCut,
+                format!("{} is {text}, of which a spreadsheet keeps {HELD_DIGITS} digits", self.header(column)),
+                "Nothing to do, unless so many digits were meant: no spreadsheet program can hold them.",
+            );
+            self.report(column, fault);
+        }
+        held
     }
 
     /// A number that cannot be below zero.
@@ -115,9 +133,12 @@ impl Reader<'_> {
             Content::Number(number, Shown::Percent) => return self.fraction(column, number),
             Content::Number(number, _) => number,
             Content::Text(text) => match parse_percent(&text, self.marks(column)) {
-                Ok(PercentText::Fraction(fraction)) => return self.fraction(column, fraction),
+                Ok(PercentText::Fraction(fraction)) => {
+                    let fraction = self.held(column, fraction, &text);
+                    return self.fraction(column, fraction);
+                }
                 Ok(PercentText::Bare(number)) => {
-                    let number = as_held(number);
+                    let number = self.held(column, number, &text);
                     self.input.set(column, Typed::number(number));
                     number
                 }
@@ -240,7 +261,7 @@ impl Reader<'_> {
             }
             Content::Text(text) => match parse_money(&text, self.marks(column)) {
                 Ok(MoneyText { amount, sign, per }) => {
-                    let amount = as_held(amount);
+                    let amount = self.held(column, amount, &text);
                     let signed = sign.is_some() || header_sign.is_some();
                     let sign = sign.or_else(|| header_sign.clone());
                     if per.is_none() {

@@ -131,7 +131,17 @@ impl Reader<'_> {
                 );
                 (self.fail(Column::Price, fault), None)
             }
-            Field::Given(Money { amount, per, .. }) => (Field::Given(Price::Money(amount)), per),
+            Field::Given(Money { amount, per, .. }) => {
+                if amount.is_zero() {
+                    let fault = Fault::new(
+                        Code::PriceZero,
+                        "the price is 0, so whatever is made of it is costed as if it were free",
+                        "Type what was paid. Leave it if nothing is.",
+                    );
+                    self.report(Column::Price, fault);
+                }
+                (Field::Given(Price::Money(amount)), per)
+            }
             Field::Blank => (Field::Blank, None),
             Field::Broken => (Field::Broken, None),
         }

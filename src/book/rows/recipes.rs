@@ -195,7 +195,17 @@ impl Reader<'_> {
                 let words = measured.to_string();
                 Field::Given(LineQuantity::Unmeasured { words, measured: Some(measured) })
             }
-            Field::Given(Quantity::Measured(measured)) => Field::Given(LineQuantity::Measured(measured)),
+            Field::Given(Quantity::Measured(measured)) => {
+                if measured.amount.is_zero() {
+                    let fault = Fault::new(
+                        Code::QuantityZero,
+                        "the quantity is 0, so this line costs nothing",
+                        "Type the quantity, or to taste; or take the line out.",
+                    );
+                    self.report(Column::Qty, fault);
+                }
+                Field::Given(LineQuantity::Measured(measured))
+            }
             Field::Given(Quantity::Bare(number)) => {
                 let fault = Fault::new(
                     Code::UnitAssumed,

@@ -204,7 +204,8 @@ fn put(sheet: &mut Worksheet, row: u32, cell: &Cell) -> Result<(), XlsxError> {
 
 /// A day as a workbook counts it; `None` before its calendar begins.
 pub(super) fn days(date: Date) -> Option<String> {
-    let counted = ExcelDateTime::from_ymd(year(date), month(date), day(date)).ok()?;
+    // The library takes the day before the first as well, for times of day.
+    let counted = (date.year() >= 1900).then(|| ExcelDateTime::from_ymd(year(date), month(date), day(date)).ok())??;
     Some(counted.to_excel().to_string())
 }
 

@@ -16,7 +16,7 @@ use crate::support::{at_length, chance};
 use crate::workbook::TEACHING_KITCHEN;
 
 /// An ods of one sheet with this in it.
-fn ods(sheet: &str) -> Vec<u8> {
+pub fn ods(sheet: &str) -> Vec<u8> {
     let content = format!(
         "<?xml version=\"1.0\"?><office:document-content><office:body><office:spreadsheet>\
          <table:table table:name=\"S\">{sheet}</table:table></office:spreadsheet></office:body></office:document-content>"

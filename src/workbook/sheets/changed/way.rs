@@ -46,7 +46,8 @@ pub(super) fn groups(changes: &Changes<'_>) -> Vec<u32> {
     way.map(|way| {
         let first = first(changes, &way);
         vec![heading(changes), first.saturating_sub(1), first.saturating_add(len(&way))]
-    }).unwrap_or_default()
+    })
+    .unwrap_or_default()
 }
 
 fn name(changes: &Changes<'_>, by: By) -> String {
