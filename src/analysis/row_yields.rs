@@ -4,8 +4,8 @@
 //! Where a trim test speaks for an item, its row in use has the test's yield, which stands with the test's parts.
 
 use crate::costing::edible_portion::EdibleCosts;
-use crate::costing::{Costing, RowState, YieldFrom};
-use crate::kitchen::price::Price;
+use crate::costing::{Costing, ItemCost, RowState, YieldFrom};
+use crate::kitchen::price::{Item, Price};
 use crate::kitchen::{Field, ItemId, Kitchen};
 use crate::number::{Decimal, exact};
 
@@ -16,6 +16,8 @@ pub struct RowYield {
     pub fraction: Decimal,
     /// Where that is from.
     pub from: YieldFrom,
+    /// What would be left were the row's own statement cleared; `None` where another row's would come in its place.
+    pub unstated: Option<Decimal>,
     /// Money per base unit as purchased; `None` where the row has none, or it does not fit.
     pub ap: Option<Decimal>,
     /// Money per edible base unit; `None` likewise.
@@ -23,7 +25,8 @@ pub struct RowYield {
 }
 
 impl RowYield {
-    const NONE: RowYield = RowYield { fraction: Decimal::ONE, from: YieldFrom::None, ap: None, ep: None };
+    const NONE: RowYield =
+        RowYield { fraction: Decimal::ONE, from: YieldFrom::None, unstated: None, ap: None, ep: None };
 }
 
 /// The yields of all price rows, beside the kitchen's.
@@ -42,6 +45,7 @@ impl RowYields {
                 let known = read(kitchen, costing, (ItemId::new(index), &offers), *row);
                 if let (Some(slot), Some(known)) = (rows.get_mut(*row), known) {
                     (slot.fraction, slot.from) = known;
+                    slot.unstated = unstated(kitchen, costing, (item, &offers), *row);
                 }
             }
         }
@@ -56,6 +60,21 @@ impl RowYields {
     pub fn row(&self, row: usize) -> RowYield {
         self.rows.get(row).copied().unwrap_or(RowYield::NONE)
     }
+}
+
+/// The yield of a row without its own statement, where no other row states one.
+fn unstated(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    (item, offers): (&Item, &EdibleCosts<'_>),
+    row: usize,
+) -> Option<Decimal> {
+    let states = |row: &usize| kitchen.entries.prices.get(*row).is_none_or(|row| row.trim_yield != Field::Blank);
+    if item.rows.iter().filter(|other| **other != row).any(|other| states(other)) {
+        return None;
+    }
+    let cost = offers.cost_by(row, row, costing.rows.get(row)?.as_ref()?)?;
+    Some(offers.yield_read(&ItemCost { row_yield: None, ..cost }).0)
 }
 
 /// The yield of one row of an item; `None` of a row without a price, or whose yield could not be read.

@@ -2,10 +2,13 @@
 
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::yield_test::input_cost;
+use crate::costing::yield_test::input_cost::{WayToPrice, way_to_price};
 use crate::costing::{Costing, ItemCost, PartCost, Rate, TestCost};
 use crate::kitchen::Kitchen;
 use crate::kitchen::recipe::Source;
-use crate::kitchen::yield_test::Part;
+use crate::kitchen::reuse::BuyIn;
+use crate::kitchen::yield_test::{Part, Test};
+use crate::measure::{Measured, Unit};
 use crate::number::{Decimal, exact};
 
 /// What a weight of something costs today as it goes into a test.
@@ -19,6 +22,8 @@ pub struct CostToday {
     pub cost: Option<Decimal>,
     /// Base units in a gram of it: one where it is priced by weight, and where all of it costs nothing.
     pub units_per_gram: Decimal,
+    /// What leads from a gram of it to that unit.
+    pub way: WayToPrice,
 }
 
 impl CostToday {
@@ -48,7 +53,12 @@ impl CostToday {
             Kind::Mass => None,
             _ => cost.and_then(|cost| exact::div(cost, exact::mul(grams, unit_cost).ok()?).ok()),
         };
-        Some(CostToday { unit_cost, kind, cost, units_per_gram: units.unwrap_or(Decimal::ONE) })
+        let way = match kind {
+            Kind::Mass => None,
+            _ => way_to_price(kitchen, costing, source, &Measured { amount: grams, unit: Unit::gram() }),
+        };
+        let units_per_gram = units.unwrap_or(Decimal::ONE);
+        Some(CostToday { unit_cost, kind, cost, units_per_gram, way: way.unwrap_or_default() })
     }
 }
 
@@ -62,6 +72,17 @@ pub fn input_per_gram(cost: &TestCost) -> Option<Decimal> {
 pub fn market_charge(part: &PartCost, item: &ItemCost) -> Option<Decimal> {
     let (charge, ap) = (part.charge?.unit_cost().ok()?, item.ap.unit_cost().ok()?);
     Some(exact::div(charge, ap).unwrap_or_default())
+}
+
+/// What leads from what a part stands in for at market to the unit of its price.
+pub fn way_to_market(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> WayToPrice {
+    way_to_price(kitchen, costing, Source::Bought(buy_in.item), &buy_in.amount).unwrap_or_default()
+}
+
+/// What fixed charges leave of a test's cost to be shared; `None` where that does not fit.
+pub fn left_to_share(test: &Test, cost: &TestCost) -> Option<Decimal> {
+    let shared = test.parts.iter().zip(&cost.parts).filter(|(part, _)| part.is_joint());
+    exact::sum(shared.map(|(_, part)| part.cost)).ok()
 }
 
 /// What a part that shares what remains is weighed by, at so much money for so many grams; `None` where that does not fit.

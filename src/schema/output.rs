@@ -37,10 +37,12 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
             "Weight pooled",
             "Loss in grams",
             "Taken up in grams",
+            "Test adds up",
             "Value used",
             "Value for grams",
             "Charge per gram",
             "Key to share by",
+            "Left to share",
             "Cost per gram",
         ],
     ),
@@ -49,7 +51,7 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
     (
         TableKind::Menu,
         &["Recipe used", "Portion cost", "Food cost %", "Price at target", "Margin", "Standing"],
-        &[ROW_KEY],
+        &[ROW_KEY, "Menu price used", "Target used", "Tax used"],
     ),
     (TableKind::Plan, &[], &[ROW_KEY]),
     (

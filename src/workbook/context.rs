@@ -4,6 +4,7 @@ use std::ops::Deref;
 
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::{Costing, ItemCost};
+use crate::kitchen::settings::Setting;
 use crate::kitchen::{ItemId, PartId, RecipeId};
 use crate::number::BareRule;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
@@ -44,6 +45,22 @@ impl Context<'_> {
         self.layout.table(kind).and_then(|table| table.input(index, column))
     }
 
+    /// What spice is taken on, of food and Q: both, unless the setting says otherwise; on food alone as long as it does.
+    pub fn spiced(&self, covers_q: bool, (food, q): (&str, &str), sheet: &str) -> String {
+        match self.settings.value(Setting::SpiceCoversQ) {
+            _ if covers_q => format!("({food}+{q})"),
+            Some(cell) if q != "0" => format!("({food}+IF({}=\"\",{q},0))", cell.from(sheet)),
+            _ => food.to_owned(),
+        }
+    }
+
+    /// What a measure of the book is said to weigh or hold.
+    pub fn measure_cell(&self, row: usize) -> Option<Ref> {
+        let typed = &self.kitchen.entries.measures.get(row)?.input;
+        let column = [Column::Weighs, Column::Holds].into_iter().find(|column| !typed.typed(*column).is_blank())?;
+        self.input(TableKind::Measures, row, column)
+    }
+
     /// Where an item's AP unit cost stands; `None` for water.
     pub fn ap_cell(&self, cost: &ItemCost) -> Option<Ref> {
         match cost.from {
@@ -76,12 +93,24 @@ impl Context<'_> {
 
 /// A fraction as a formula reads it: the cell itself when it is a percentage; a bare number by its rule.
 pub fn fraction_from(typed: &Typed, cell: &str, rule: BareRule) -> Option<String> {
-    let fraction = match (&typed.value, &typed.shown, rule) {
+    // A cell that was cleared is no nought.
+    Some(format!("IF(ISNUMBER({cell}),{},\"{NOT_KNOWN}\")", as_fraction(typed, cell, rule)?))
+}
+
+/// A fraction of one at the most, likewise, which may be typed yet: the blank cell shows percentages.
+pub fn share_from(typed: &Typed, cell: &str, rule: BareRule) -> String {
+    let (fraction, most) = match as_fraction(typed, cell, rule).filter(|fraction| fraction != cell) {
+        Some(fraction) => (fraction, "100"),
+        None => (cell.to_owned(), "1"),
+    };
+    format!("IF(AND(ISNUMBER({cell}),{cell}<={most}),{fraction},\"{NOT_KNOWN}\")")
+}
+
+fn as_fraction(typed: &Typed, cell: &str, rule: BareRule) -> Option<String> {
+    Some(match (&typed.value, &typed.shown, rule) {
         (Value::Number(_), Shown::Percent, _) => cell.to_owned(),
         (Value::Number(_), _, BareRule::UpToOne) => format!("IF({cell}>1,{cell}/100,{cell})"),
         (Value::Number(_), _, BareRule::BelowOne) => format!("IF({cell}>=1,{cell}/100,{cell})"),
         _ => return None,
-    };
-    // A cell that was cleared is no nought.
-    Some(format!("IF(ISNUMBER({cell}),{fraction},\"{NOT_KNOWN}\")"))
+    })
 }

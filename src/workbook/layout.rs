@@ -130,7 +130,8 @@ fn goes_round(kind: TableKind, header: &str) -> bool {
     match kind {
         TableKind::YieldTests => {
             let of_weights = ["Grams per unit", "Weight in grams", "Weight pooled", "Loss in grams", "Share of weight"];
-            !of_weights.contains(&header) && !["Pieces", "Value used", "Key to share by"].contains(&header)
+            let typed = ["Pieces", "Value used", "Key to share by", "Test adds up"];
+            !of_weights.contains(&header) && !typed.contains(&header)
         }
         TableKind::RecipeFacts => true,
         _ => false,

@@ -1,13 +1,14 @@
 //! Input of a yield test by weight: how much it is in the units of its price, and what that costs.
 
 use crate::costing::conversion::base_unit::Kind;
-use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
-use crate::costing::conversion::equivalence::Links;
+use crate::costing::conversion::convert::{Crossing, NoConversion, Wanted, convert};
+use crate::costing::conversion::equivalence::{Links, MeasureFrom};
 use crate::costing::conversion::{equivalences_of_item, package};
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::rate::{Amount, Rate};
-use crate::costing::{Costing, item_yield};
+use crate::costing::{Costing, YieldFrom, item_yield};
 use crate::kitchen::bridge::Basis;
+use crate::kitchen::price::TrimYield;
 use crate::kitchen::recipe::Source;
 use crate::kitchen::{Kitchen, PartId};
 use crate::measure::{Measured, Unit};
@@ -51,6 +52,48 @@ pub(crate) fn priced(
             Ok((convert(wanted, &kind, &joins, kitchen.settings.volumes)?.amount, rate))
         }
         Source::Unknown => Err(NoConversion::Known),
+    }
+}
+
+/// What leads from a weight to the unit of a price.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct WayToPrice {
+    /// The measures passed through.
+    pub measures: Vec<MeasureFrom>,
+    /// The yield crossed, as a fraction, and where it is from.
+    pub crossed: Option<(Decimal, YieldFrom)>,
+}
+
+/// What leads from `quantity` of `source` as purchased to the unit of its price; `None` where nothing does.
+pub(crate) fn way_to_price(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    source: Source,
+    quantity: &Measured,
+) -> Option<WayToPrice> {
+    match source {
+        Source::Bought(id) => {
+            let cost = costing.item(id)?;
+            let converted = equivalences_of_item::as_purchased(kitchen, id, cost, quantity).ok()?;
+            let crossed = match kitchen.item(id)?.trim {
+                _ if converted.crossing == Crossing::None => None,
+                TrimYield::Main(part) => Some((costing.part(part)?.fraction, YieldFrom::Test(part))),
+                _ => {
+                    let found = item_yield::of_item(costing, id, kitchen.item(id)?, cost).ok()?;
+                    Some((found.fraction, found.from))
+                }
+            };
+            Some(WayToPrice { measures: converted.through, crossed })
+        }
+        Source::Made(id) => {
+            let recipe = kitchen.recipe(id)?;
+            let (kind, _) = costing.recipe(id)?.unit_rate()?;
+            let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
+            let joins = equivalences_of_item::of_recipe(kitchen, recipe);
+            let converted = convert(wanted, &kind, &joins, kitchen.settings.volumes).ok()?;
+            Some(WayToPrice { measures: converted.through, crossed: None })
+        }
+        Source::Part(_) | Source::Unknown => Some(WayToPrice::default()),
     }
 }
 

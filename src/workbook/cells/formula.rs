@@ -17,7 +17,7 @@ pub struct Formula {
 pub enum Outcome {
     /// A number.
     Number(Decimal),
-    /// Text, never empty.
+    /// Text; empty where there is nothing to say yet.
     Text(String),
 }
 
@@ -30,16 +30,33 @@ pub const NOT_KNOWN: &str = "not known";
 impl Formula {
     /// A formula whose result is a number, or [`NOT_KNOWN`] where something that it stands on is no number.
     pub fn number(text: impl Into<String>, result: Decimal) -> Self {
-        let text = text.into();
-        // Words in arithmetic are an error, and so is a row that was taken out; a cell of the same sheet passes both on.
-        let passes_on = text.bytes().all(|byte| byte.is_ascii_alphanumeric());
-        let text = if passes_on { text } else { format!("IFERROR({text},\"{NOT_KNOWN}\")") };
-        Formula { text, result: Outcome::Number(result) }
+        Formula { text: caught(text.into()), result: Outcome::Number(result) }
     }
 
-    /// A formula whose result is text.
+    /// A formula whose result is a number once `cell` is filled, and nothing before.
+    pub fn number_once_filled(cell: &str, text: &str, result: Option<Decimal>) -> Self {
+        match result {
+            Some(result) => Formula::number(text, result),
+            None => Formula::blank(or_else(cell, text, BLANK)),
+        }
+    }
+
+    /// A formula whose result is a number, or nothing as long as what it stands on is blank.
+    pub fn number_or_blank(text: impl Into<String>, result: Option<Decimal>) -> Self {
+        let text = text.into();
+        match result {
+            Some(result) => Formula::number(text, result),
+            None => Formula::blank(text),
+        }
+    }
+
+    fn blank(text: String) -> Self {
+        Formula { text: caught(text), result: Outcome::Text(String::new()) }
+    }
+
+    /// A formula whose result is text, or [`NOT_KNOWN`] where something that it stands on is an error.
     pub fn text(text: impl Into<String>, result: impl Into<String>) -> Self {
-        Formula { text: text.into(), result: Outcome::Text(result.into()) }
+        Formula { text: caught(text.into()), result: Outcome::Text(result.into()) }
     }
 }
 
@@ -148,6 +165,20 @@ impl Ref {
     }
 }
 
+/// Words in arithmetic are an error, and so is a row that was taken out; a cell of the same sheet passes both on.
+fn caught(text: String) -> String {
+    let passes_on = text.bytes().all(|byte| byte.is_ascii_alphanumeric());
+    if passes_on { text } else { format!("IFERROR({text},\"{NOT_KNOWN}\")") }
+}
+
+/// Nothing, as a formula says it.
+pub const BLANK: &str = "\"\"";
+
+/// `filled` where something stands in the cell, else `otherwise`.
+pub fn or_else(cell: &str, filled: &str, otherwise: &str) -> String {
+    format!("IF({cell}=\"\",{otherwise},{filled})")
+}
+
 /// A number that was typed, as a formula reads it: a cell that was cleared is no nought.
 pub fn needed(cell: &str) -> String {
     format!("IF(ISNUMBER({cell}),{cell},\"{NOT_KNOWN}\")")
@@ -156,7 +187,12 @@ pub fn needed(cell: &str) -> String {
 /// What was read of cells of words, as long as none of them was cleared; the number alone where there are none.
 pub fn while_filled(cells: &[String], number: Decimal) -> Option<Formula> {
     let blank: Vec<String> = cells.iter().map(|cell| format!("{cell}=\"\"")).collect();
-    let any = match blank.as_slice() {
+    unless(&blank, number)
+}
+
+/// A number as long as none of these is so; the number alone where there are none.
+pub fn unless(conditions: &[String], number: Decimal) -> Option<Formula> {
+    let any = match conditions {
         [] => return None,
         [one] => one.clone(),
         many => format!("OR({})", many.join(",")),

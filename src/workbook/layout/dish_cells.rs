@@ -1,49 +1,173 @@
-//! Cells of a dish's facts, where they were typed: on the menu, on its card, or among the settings.
+//! Cells of a dish's facts: beside its row of the menu, where it is said what counts of them; of a dish that is on no menu, on
+//! its card and among the settings.
 
 use crate::kitchen::Field;
-use crate::kitchen::menu::Dish;
+use crate::kitchen::menu::{Dish, MenuRow};
+use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::settings::Setting;
 use crate::number::BareRule;
 use crate::schema::{Column, Label, TableKind};
-use crate::workbook::cells::formula::{Ref, needed};
-use crate::workbook::context::{Context, fraction_from};
+use crate::workbook::cells::formula::{BLANK, Formula, Ref, needed, or_else};
+use crate::workbook::context::{Context, share_from};
 use crate::workbook::layout::recipe::RecipeLayout;
 
-/// Where a dish's menu price was typed: on the menu, else on its card.
+/// The columns of the menu that say what counts of a dish's facts.
+pub const MENU_PRICE_USED: &str = "Menu price used";
+pub const TARGET_USED: &str = "Target used";
+pub const TAX_USED: &str = "Tax used";
+
+/// A dish with what was typed of it.
+struct Typed<'a> {
+    context: &'a Context<'a>,
+    dish: &'a Dish,
+    /// Its row of the menu.
+    menu: Option<(usize, &'a MenuRow)>,
+    /// Its card, and where that stands.
+    card: Option<(&'a RecipeEntry, &'a RecipeLayout)>,
+}
+
+impl<'a> Typed<'a> {
+    fn of(context: &'a Context<'_>, dish: &'a Dish) -> Self {
+        let entries = &context.kitchen.entries;
+        let card = |id: crate::kitchen::RecipeId| {
+            Some((entries.recipes.get(id.index())?, context.layout.recipes.get(id.index())?))
+        };
+        Typed {
+            context,
+            dish,
+            menu: dish.row.and_then(|row| Some((row, entries.menu.get(row)?))),
+            card: dish.recipe.and_then(card),
+        }
+    }
+
+    /// The card's cell of a label, where it has one.
+    fn on_card(&self, label: Label, sheet: &str) -> Option<String> {
+        let (entry, card) = self.card?;
+        // In lists every recipe has a cell for what one of them says.
+        let is_blank = entry.input.typed(label.column()).is_blank();
+        let cell = card.label(label).filter(|_| !(is_blank && self.context.layout.lists.is_some()))?;
+        Some(cell.from(sheet))
+    }
+
+    fn is_broken<T>(menu: Option<&Field<T>>, card: Option<&Field<T>>) -> bool {
+        match menu {
+            Some(Field::Broken) => true,
+            Some(Field::Given(_)) => false,
+            Some(Field::Blank) | None => card.is_some_and(Field::is_broken),
+        }
+    }
+
+    /// The card's menu price where that counts for the dish.
+    fn price_on_card(&self, sheet: &str) -> Option<String> {
+        let cell = self.on_card(Label::MenuPrice, sheet).filter(|_| self.dish.portion.is_none())?;
+        Some(or_else(&cell, &needed(&cell), BLANK))
+    }
+
+    /// The target where the menu says none: the card's, else the setting's.
+    fn target_otherwise(&self, sheet: &str) -> Option<String> {
+        let settings = &self.context.kitchen.settings;
+        let setting = self.context.settings.value(Setting::TargetFoodCost);
+        let setting = setting.filter(|_| !settings.is_broken(Setting::TargetFoodCost)).map(|cell| cell.from(sheet));
+        let setting = setting.map(|cell| or_else(&cell, &needed(&cell), BLANK));
+        let card = self.on_card(Label::Target, sheet).zip(self.card).map(|(cell, (entry, _))| {
+            let share = share_from(entry.input.typed(Column::Target), &cell, BareRule::UpToOne);
+            or_else(&cell, &share, setting.as_deref().unwrap_or(BLANK))
+        });
+        card.or(setting)
+    }
+
+    /// Whether it can be said what its target is.
+    fn says_target(&self) -> bool {
+        let (menu, card) = (self.menu.map(|(_, row)| &row.target), self.card.map(|(card, _)| &card.target));
+        let column = self.menu.and_then(|(row, _)| self.context.input(TableKind::Menu, row, Column::Target));
+        !Self::is_broken(menu, card) && (column.is_some() || self.target_otherwise("").is_some())
+    }
+
+    /// The tax where the menu says none.
+    fn tax_otherwise(&self, sheet: &str) -> String {
+        let setting = self.context.settings.value(Setting::TaxIncluded);
+        setting.map_or_else(|| "0".to_owned(), |cell| cell.from(sheet))
+    }
+
+    fn says_tax(&self) -> bool {
+        let settings = &self.context.kitchen.settings;
+        match self.menu.map(|(_, row)| &row.tax) {
+            Some(Field::Broken) => false,
+            Some(Field::Given(_)) => true,
+            Some(Field::Blank) | None => !settings.is_broken(Setting::TaxIncluded),
+        }
+    }
+}
+
+/// Where a dish's menu price is read.
 pub fn price_cell(context: &Context<'_>, dish: &Dish) -> Option<Ref> {
-    let on_menu =
-        dish.row.filter(|row| context.kitchen.entries.menu.get(*row).is_some_and(|row| row.menu_price != Field::Blank));
-    match on_menu {
-        Some(row) => context.input(TableKind::Menu, row, Column::MenuPrice),
+    match dish.row {
+        Some(row) => context.own(TableKind::Menu, row, MENU_PRICE_USED),
         None => context.layout.recipes.get(dish.recipe?.index())?.label(Label::MenuPrice),
     }
 }
 
-/// The target as a formula in a row of `sheet`: the menu's, else the card's, else the setting's.
+/// The target as a formula in a row of `sheet`; `None` where nothing says any.
 pub fn target_formula(context: &Context<'_>, dish: &Dish, (sheet, at): (&str, u32)) -> Option<String> {
-    let menu = dish.row.and_then(|row| Some((row, context.kitchen.entries.menu.get(row)?)));
-    if let Some((row, entry)) = menu.filter(|(_, entry)| entry.target != Field::Blank) {
-        let cell = context.input(TableKind::Menu, row, Column::Target)?.beside(sheet, at);
-        return fraction_from(entry.input.typed(Column::Target), &cell, BareRule::UpToOne);
+    let typed = Typed::of(context, dish);
+    match dish.row {
+        Some(row) => {
+            context.own(TableKind::Menu, row, TARGET_USED).filter(|_| typed.says_target()).map(|own| own.beside(sheet, at))
+        }
+        None => typed.target_otherwise(sheet),
     }
-    let recipe = dish.recipe?;
-    let card = context.kitchen.entries.recipes.get(recipe.index()).filter(|entry| entry.target != Field::Blank);
-    if let Some(entry) = card {
-        let cell = context.layout.recipes.get(recipe.index())?.label(Label::Target)?.from(sheet);
-        return fraction_from(entry.input.typed(Column::Target), &cell, BareRule::UpToOne);
-    }
-    context.settings.value(Setting::TargetFoodCost).map(|cell| needed(&cell.from(sheet)))
 }
 
-/// The tax within a dish's price as a formula in a row of `sheet`: the menu's, else the setting's.
+/// The tax within a dish's price as a formula in a row of `sheet`.
 pub fn tax_formula(context: &Context<'_>, dish: &Dish, (sheet, at): (&str, u32)) -> String {
-    let menu = dish.row.and_then(|row| Some((row, context.kitchen.entries.menu.get(row)?)));
-    let own = menu.filter(|(_, entry)| entry.tax != Field::Blank).and_then(|(row, entry)| {
-        let cell = context.input(TableKind::Menu, row, Column::Tax)?.beside(sheet, at);
-        fraction_from(entry.input.typed(Column::Tax), &cell, BareRule::BelowOne)
-    });
-    own.or_else(|| context.settings.value(Setting::TaxIncluded).map(|cell| needed(&cell.from(sheet))))
-        .unwrap_or_else(|| "0".to_owned())
+    match dish.row.and_then(|row| context.own(TableKind::Menu, row, TAX_USED)) {
+        Some(own) => own.beside(sheet, at),
+        None => Typed::of(context, dish).tax_otherwise(sheet),
+    }
+}
+
+/// What counts of the facts of a dish, beside its row of the menu: the row's own, else the card's, else the setting's.
+pub struct MenuFacts {
+    /// Its menu price.
+    pub price: Option<Formula>,
+    /// Its target.
+    pub target: Option<Formula>,
+    /// The tax within its price.
+    pub tax: Option<Formula>,
+}
+
+impl MenuFacts {
+    /// Those of a dish of the menu; `None` of one that is not on it.
+    pub fn of(context: &Context<'_>, dish: &Dish) -> Option<Self> {
+        let typed = Typed::of(context, dish);
+        let (row, entry) = typed.menu?;
+        let sheet = &context.layout.table(TableKind::Menu)?.sheet;
+        let cell = |column| context.input(TableKind::Menu, row, column).map(|cell| cell.cell());
+        let share = |column, cell: &str, rule| share_from(entry.input.typed(column), cell, rule);
+        let price = cell(Column::MenuPrice).map(|cell| {
+            or_else(&cell, &needed(&cell), typed.price_on_card(sheet).as_deref().unwrap_or(BLANK))
+        });
+        let card_price = typed.card.map(|(card, _)| &card.menu_price).filter(|_| dish.portion.is_none());
+        let price = price.filter(|_| !Typed::is_broken(Some(&entry.menu_price), card_price));
+        let otherwise = typed.target_otherwise(sheet);
+        let target = match cell(Column::Target) {
+            Some(cell) => {
+                let share = share(Column::Target, &cell, BareRule::UpToOne);
+                Some(or_else(&cell, &share, otherwise.as_deref().unwrap_or(BLANK)))
+            }
+            None => otherwise,
+        };
+        let otherwise = typed.tax_otherwise(sheet);
+        let tax = match cell(Column::Tax) {
+            Some(cell) => or_else(&cell, &share(Column::Tax, &cell, BareRule::BelowOne), &otherwise),
+            None => otherwise,
+        };
+        Some(MenuFacts {
+            price: price.map(|text| Formula::number_or_blank(text, dish.menu_price)),
+            target: target.filter(|_| typed.says_target()).map(|text| Formula::number_or_blank(text, dish.target)),
+            tax: typed.says_tax().then(|| Formula::number(tax, dish.tax)),
+        })
+    }
 }
 
 /// Where the figures of a dish stand on the card of its recipe, which no sorting of dishes moves.

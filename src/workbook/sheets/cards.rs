@@ -22,7 +22,7 @@ use crate::workbook::layout::last_printed;
 use crate::workbook::layout::recipe::{RecipeLayout, Total, typed_lines};
 use crate::workbook::layout::summary_columns::SummaryColumn;
 use crate::workbook::layout::working_columns::WorkingColumn;
-use crate::workbook::sheets::dish_formulas::DishFormulas;
+use crate::workbook::sheets::dish_formulas::{Compared, DishFormulas};
 use crate::workbook::sheets::recipe::{Shown, TotalCell};
 
 /// Where the portion of a dish stands that is sold of the recipe, and the longest name that ends before it.
@@ -209,9 +209,11 @@ impl Card<'_> {
         }
         row = self.menu_head(row, "Against the target", &AGAINST.map(SummaryColumn::header), out);
         for (index, dish, cost) in &sold {
-            let Some(cost) = cost else { continue };
+            if cost.is_none() {
+                continue;
+            }
             let mut cells = vec![self.sold_as(*index, dish)];
-            cells.extend(self.against(*index, row, dish, cost));
+            cells.extend(self.against(*index, row));
             out(Row { row, cells });
             row = row.saturating_add(1);
         }
@@ -239,7 +241,7 @@ impl Card<'_> {
     }
 
     /// How a dish stands, in the row `row`.
-    fn against(&self, index: usize, row: u32, dish: &Dish, cost: &DishCost) -> Vec<Cell> {
+    fn against(&self, index: usize, row: u32) -> Vec<Cell> {
         let (context, sheet) = (self.shown.context, self.shown.layout.sheet());
         let Some(formulas) = DishFormulas::of(context, index, (sheet, row)) else { return Vec::new() };
         let Some(portion_cost) = CardRows::of(context, index).map(|rows| rows.cost(3).from(sheet)) else {
@@ -248,22 +250,20 @@ impl Card<'_> {
         let [price, at_target, food_cost, target, margin] =
             [0, 1, 2, 3, 4].map(|nth| self.figures().saturating_add(nth));
         let at = |column| Ref::new(sheet, row, column).cell();
-        let ex_tax = formulas.ex_tax(&at(price));
-        let figures = [
-            (price, formulas.menu_price(), dish.menu_price, context.money()),
-            (
-                at_target,
-                Some(formulas.price_at_target(&portion_cost, &at(target))),
-                cost.price_at_target,
-                context.money(),
-            ),
-            (food_cost, Some(format!("{portion_cost}/({ex_tax})")), cost.food_cost, Look::Percent(1)),
-            (target, formulas.target(), dish.target, Look::Percent(1)),
-            (margin, Some(format!("{ex_tax}-{portion_cost}")), cost.margin, context.money()),
-        ];
-        let known = figures.into_iter().filter_map(|(column, text, result, look)| {
-            Some(Cell::figure(column, Formula::number(text?, result?), look))
+        let against = formulas.against(&Compared {
+            portion_cost: &portion_cost,
+            price: &at(price),
+            target: &at(target),
+            food_cost: &at(food_cost),
         });
+        let figures = [
+            (price, against.menu_price, context.money()),
+            (at_target, against.at_target, context.money()),
+            (food_cost, against.food_cost, Look::Percent(1)),
+            (target, against.target, Look::Percent(1)),
+            (margin, against.margin, context.money()),
+        ];
+        let known = figures.into_iter().filter_map(|(column, formula, look)| Some(Cell::figure(column, formula?, look)));
         known.collect()
     }
 

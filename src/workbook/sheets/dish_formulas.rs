@@ -12,7 +12,7 @@ use crate::number::{BareRule, Decimal, plain};
 use crate::results::dish;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, Label, TableKind};
-use crate::workbook::cells::formula::{NOT_KNOWN, needed, while_filled};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, needed, or_else, while_filled};
 use crate::workbook::context::{Context, fraction_from};
 use crate::workbook::layout::dish_cells::{CardRows, price_cell, target_formula, tax_formula};
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
@@ -61,8 +61,9 @@ impl<'a> DishFormulas<'a> {
         fraction_from(entry.input.typed(label.column()), &self.card.label(label)?.from(self.at.0), rule)
     }
 
+    /// A setting; cleared, it is nothing, which is what stands in for all that a dish takes from them.
     fn setting(&self, setting: Setting) -> Option<String> {
-        self.context.settings.value(setting).map(|cell| needed(&cell.from(self.at.0)))
+        self.context.settings.value(setting).map(|cell| cell.from(self.at.0))
     }
 
     /// Portions over what the batch has of them, or the dish's own portion in proportion to the card's. `None` for
@@ -118,7 +119,7 @@ impl<'a> DishFormulas<'a> {
             FactorFrom::Card => self.label(Label::SpiceFactor, BareRule::BelowOne)?,
             FactorFrom::Settings => self.setting(Setting::SpiceFactor)?,
         };
-        Some(if added.spice_covers_q { format!("{cell}*({food}+{q})") } else { format!("{cell}*{food}") })
+        Some(format!("{cell}*{}", self.context.spiced(added.spice_covers_q, (food, q), self.at.0)))
     }
 
     /// What a portion costs, where its card says it, or else from the recipe's totals at one go.
@@ -147,7 +148,7 @@ impl<'a> DishFormulas<'a> {
     }
 
     /// The target.
-    pub fn target(&self) -> Option<String> {
+    fn target(&self) -> Option<String> {
         target_formula(self.context, self.dish, self.at)
     }
 
@@ -156,19 +157,95 @@ impl<'a> DishFormulas<'a> {
         format!("{price}/(1+{})", tax_formula(self.context, self.dish, self.at))
     }
 
-    /// The price that meets the target, stepped as the house does.
-    pub fn price_at_target(&self, portion_cost: &str, target: &str) -> String {
+    /// The price that meets the target, stepped as the house does as long as a setting says so.
+    fn price_at_target(&self, portion_cost: &str, target: &str) -> String {
         let tax = tax_formula(self.context, self.dish, self.at);
         let price = format!("{portion_cost}*(1+{tax})/{target}");
         let house = self.context.kitchen.settings.rounding;
         match (house, self.setting(Setting::PriceStep), self.setting(Setting::PriceEnding)) {
-            (PriceRounding::Step(_), Some(step), _) => format!("ROUNDUP(ROUND({price}/{step},9),0)*{step}"),
+            (PriceRounding::Step(_), Some(step), _) => {
+                or_else(&step, &format!("ROUNDUP(ROUND({price}/{step},9),0)*{step}"), &price)
+            }
             (PriceRounding::Ending(_), _, Some(ending)) => {
-                format!("MAX(0,ROUNDUP(ROUND({price}-{ending},9),0))+{ending}")
+                or_else(&ending, &format!("MAX(0,ROUNDUP(ROUND({price}-{ending},9),0))+{ending}"), &price)
             }
             _ => price,
         }
     }
+
+    /// How it stands against its menu price and its target, where these are the cells beside one another for it.
+    pub fn against(&self, cells: &Compared<'_>) -> Against {
+        let (dish, cost) = (self.dish, self.cost);
+        let Compared { portion_cost, price, target, food_cost } = *cells;
+        let menu_price = self.menu_price();
+        let ex_tax = self.ex_tax(price);
+        let once_priced = |text: String, result| {
+            menu_price.is_some().then(|| Formula::number_once_filled(price, &text, result))
+        };
+        let own_target = self.target();
+        let at_target = own_target.is_some().then(|| {
+            let text = self.price_at_target(portion_cost, target);
+            Formula::number_once_filled(target, &text, cost.price_at_target)
+        });
+        Against {
+            food_cost: once_priced(format!("{portion_cost}/({ex_tax})"), cost.food_cost),
+            margin: once_priced(format!("{ex_tax}-{portion_cost}"), cost.margin),
+            at_target,
+            standing: self.standing(portion_cost, food_cost, own_target.is_some().then_some(target)),
+            menu_price: menu_price.map(|text| Formula::number_or_blank(text, dish.menu_price)),
+            target: own_target.map(|text| Formula::number_or_blank(text, dish.target)),
+        }
+    }
+
+    /// Where it stands, in words: what was cleared or taken out is said, and never within target.
+    fn standing(&self, portion_cost: &str, food_cost: &str, target: Option<&str>) -> Formula {
+        let says = |status: TargetStatus| format!("\"{}\"", status.words());
+        let compared = match target {
+            Some(target) => format!(
+                "IF(ISNUMBER({target}),IF(ROUND({food_cost}-{target},9)>0,{},{}),{})",
+                says(TargetStatus::OverTarget),
+                says(TargetStatus::WithinTarget),
+                says(TargetStatus::NoTarget),
+            ),
+            None => says(TargetStatus::NoTarget),
+        };
+        let text = format!(
+            "IF(ISNUMBER({portion_cost}),IF(ISNUMBER({food_cost}),{compared},{}),{})",
+            says(TargetStatus::NoMenuPrice),
+            says(TargetStatus::NotCosted)
+        );
+        Formula::text(text, TargetStatus::of(self.dish, Some(self.cost)).words())
+    }
+}
+
+/// Cells that hold what is compared of a dish.
+#[derive(Debug, Clone, Copy)]
+pub struct Compared<'c> {
+    /// What a portion costs.
+    pub portion_cost: &'c str,
+    /// Its menu price.
+    pub price: &'c str,
+    /// Its target.
+    pub target: &'c str,
+    /// Its food cost over the price without tax.
+    pub food_cost: &'c str,
+}
+
+/// How a dish stands: each figure where something may say it.
+#[derive(Debug, Clone)]
+pub struct Against {
+    /// Its menu price.
+    pub menu_price: Option<Formula>,
+    /// Portion cost over the price without tax.
+    pub food_cost: Option<Formula>,
+    /// What that should be.
+    pub target: Option<Formula>,
+    /// The price that meets the target.
+    pub at_target: Option<Formula>,
+    /// Price without tax less portion cost.
+    pub margin: Option<Formula>,
+    /// Where it stands, in words.
+    pub standing: Formula,
 }
 
 /// A figure of a dish as long as it is one: while its row stands on the menu, or the price on its card.
@@ -183,24 +260,8 @@ pub fn while_a_dish(context: &Context<'_>, dish: &Dish, sheet: &str, figure: Str
     }
 }
 
-/// The menu price of a dish, costed or not, as typed, in a row of a sheet.
+/// The menu price of a dish, costed or not, in a row of a sheet.
 pub fn menu_price(context: &Context<'_>, dish: &Dish, (sheet, row): (&str, u32)) -> Option<String> {
-    price_cell(context, dish).map(|cell| needed(&cell.beside(sheet, row)))
-}
-
-/// Where a costed dish stands, live where there is something to compare: by the cells of its portion cost, its food cost
-/// and its target. What was cleared or taken out is said, and never within target.
-pub fn standing(status: TargetStatus, [portion_cost, food_cost, target]: [&str; 3]) -> String {
-    let says = |status: TargetStatus| format!("\"{}\"", status.words());
-    let costed = match status {
-        TargetStatus::OverTarget | TargetStatus::WithinTarget => format!(
-            "IF(ISNUMBER({food_cost}),IF(ISNUMBER({target}),IF(ROUND({food_cost}-{target},9)>0,{},{}),{}),{})",
-            says(TargetStatus::OverTarget),
-            says(TargetStatus::WithinTarget),
-            says(TargetStatus::NoTarget),
-            says(TargetStatus::NoMenuPrice)
-        ),
-        other => says(other),
-    };
-    format!("IF(ISNUMBER({portion_cost}),{costed},{})", says(TargetStatus::NotCosted))
+    let cell = price_cell(context, dish)?.beside(sheet, row);
+    Some(if dish.row.is_some() { cell } else { needed(&cell) })
 }

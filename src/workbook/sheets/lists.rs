@@ -29,7 +29,7 @@ pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
         for (label, text) in shown.words() {
             own.say(label, text);
         }
-        let mut cells = table::inputs(context, facts, &shown.entry.input);
+        let mut cells = table::inputs(context, facts, &shown.entry.input, table::ANYWHERE);
         name(context, facts, shown.entry, &mut cells);
         out(table::row(facts.row(index), cells, own));
     }
@@ -40,7 +40,7 @@ pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: Range<usize>, 
     for index in recipes {
         let Some(shown) = Shown::of(context, RecipeId::new(index)) else { continue };
         for (at, typed) in typed_lines(shown.entry).enumerate() {
-            let mut cells = table::inputs(context, sheet, typed);
+            let mut cells = table::inputs(context, sheet, typed, table::ANYWHERE);
             name(context, sheet, shown.entry, &mut cells);
             cells.extend(shown.line(at));
             cells.sort_by_key(|cell| cell.column);
@@ -56,7 +56,7 @@ pub fn typed_facts(inputs: &Inputs<'_>, lists: &Lists, out: &mut Rows<'_>) {
     for (index, entry) in inputs.kitchen.entries.recipes.iter().enumerate() {
         let mut own = Own::of(facts);
         say_row(TableKind::RecipeFacts, &entry.input, Some(&name_in_lists(entry)), &mut own);
-        let mut cells = table::inputs(inputs, facts, &entry.input);
+        let mut cells = table::inputs(inputs, facts, &entry.input, table::ANYWHERE);
         name(inputs, facts, entry, &mut cells);
         out(table::row(facts.row(index), cells, own));
     }
@@ -70,7 +70,7 @@ pub fn typed_lines_of(inputs: &Inputs<'_>, sheet: &TableLayout, recipes: Range<u
         for (at, typed) in typed_lines(entry).enumerate() {
             let mut own = Own::of(sheet);
             say_row(TableKind::RecipeLines, typed, Some(&named), &mut own);
-            let mut cells = table::inputs(inputs, sheet, typed);
+            let mut cells = table::inputs(inputs, sheet, typed, table::ANYWHERE);
             name(inputs, sheet, entry, &mut cells);
             out(table::row(layout.line_row(at), cells, own));
         }

@@ -8,6 +8,7 @@ pub mod groups;
 pub mod in_pictures;
 pub mod kitchen_cards;
 pub mod lists;
+mod menu;
 pub mod money;
 pub mod plain;
 pub mod prices;

@@ -1,15 +1,12 @@
-//! Tables that are mostly inputs: measures, menu, plan, stock, control and supplier layouts.
+//! Tables that are mostly inputs: measures, plan, stock, control and supplier layouts; the menu.
 
 use crate::kitchen::Field;
-use crate::results::target_status::TargetStatus;
-use crate::schema::TableKind;
-use crate::workbook::cells::formula::Formula;
-use crate::workbook::cells::row::{Content, Ink, Look, Row, Rows};
+use crate::schema::{Column, TableKind};
+use crate::workbook::cells::row::{Look, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::own_columns::Own;
 use crate::workbook::layout::{TableLayout, rows_of};
-use crate::workbook::sheets::dish_formulas::{DishFormulas, standing};
-use crate::workbook::sheets::table;
+use crate::workbook::sheets::{menu, table};
 
 /// The rows of a table of inputs, with what little is computed beside them.
 pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
@@ -18,14 +15,24 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
         let mut own = Own::of(table);
         match table.kind {
             TableKind::Measures => measure(context, index, &mut own),
-            TableKind::Menu => menu(context, table, index, &mut own),
+            TableKind::Menu => menu::row(context, table, index, &mut own),
             TableKind::RecipeLines => own.say("Source", NOT_READ),
             TableKind::Stock => stock(context, index, &mut own),
             TableKind::SupplierLayouts => layout(context, index, &mut own),
             _ => {}
         }
-        let row: Row = table::row(table.row(index), table::inputs(context, table, input), own);
+        let room = |column| room(context, table.kind, index, column);
+        let row: Row = table::row(table.row(index), table::inputs(context, table, input, &room), own);
         out(row);
+    }
+}
+
+/// The blank cells of a row that count once they are filled, or that no figure here stands on.
+fn room(context: &Context<'_>, kind: TableKind, index: usize, column: Column) -> Option<Look> {
+    match kind {
+        TableKind::Menu if index < context.kitchen.entries.menu.len() => menu::room(context, column),
+        TableKind::Control if column != Column::Period => Some(context.money()),
+        _ => None,
     }
 }
 
@@ -59,37 +66,4 @@ fn measure(context: &Context<'_>, index: usize, own: &mut Own<'_>) {
     };
     let prep = prep.as_ref().map(|prep| format!(", {prep}")).unwrap_or_default();
     own.say("Measure read as", format!("1 {}{prep} = {equals} {basis}", unit.name()));
-}
-
-fn menu(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut Own<'_>) {
-    let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
-    let Some((at, (dish, cost))) = dishes.into_iter().find(|(_, (dish, _))| dish.row == Some(index)) else { return };
-    if let Some((recipe, card)) =
-        dish.recipe.and_then(|id| Some((context.kitchen.recipe(id)?, context.layout.recipes.get(id.index())?)))
-    {
-        let home = card.home();
-        let link = Content::Link { text: recipe.name.clone(), cell: home.cell(), sheet: home.sheet };
-        own.put("Recipe used", link, Ink::Reading, Look::General);
-    }
-    let Some(cost) = cost else { return own.say("Standing", TargetStatus::NotCosted.words()) };
-    let Some(formulas) = DishFormulas::of(context, at, (&table.sheet, table.row(index))) else { return };
-    let here = |header| table.own(index, header).cell();
-    let portion_cost = here("Portion cost");
-    let target = formulas.target();
-    let ex_tax = formulas.menu_price().map(|price| formulas.ex_tax(&price));
-    let at_target = target.as_ref().map(|target| formulas.price_at_target(&portion_cost, target));
-    let food_cost = ex_tax.as_ref().map(|ex_tax| format!("{portion_cost}/({ex_tax})"));
-    let margin = ex_tax.map(|ex_tax| format!("{ex_tax}-{portion_cost}"));
-    let mut figure = |header, text: Option<String>, result: Option<crate::number::Decimal>, look: Look| {
-        if let (Some(text), Some(result)) = (text, result) {
-            own.figure(header, Formula::number(text, result), look);
-        }
-    };
-    figure("Portion cost", Some(formulas.portion_cost(at)), Some(cost.portion_cost), context.money());
-    figure("Food cost %", food_cost, cost.food_cost, Look::Percent(1));
-    figure("Price at target", at_target, cost.price_at_target, context.money());
-    figure("Margin", margin, cost.margin, context.money());
-    let status = TargetStatus::of(dish, Some(cost));
-    let cells = [portion_cost.as_str(), &here("Food cost %"), target.as_deref().unwrap_or("0")];
-    own.figure("Standing", Formula::text(standing(status, cells), status.words()), Look::Words);
 }

@@ -11,13 +11,13 @@ use crate::costing::price::bought::PriceFrom;
 use crate::costing::{ItemCost, RowCost, RowState, YieldFrom};
 use crate::kitchen::price::{Item, Price, PriceRow, TrimYield};
 use crate::kitchen::{Field, ItemId};
-use crate::number::{BareRule, Decimal};
+use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::{DisplayUnit, base_unit};
 use crate::results::figures::unit_cost;
-use crate::schema::{Column, TableKind};
-use crate::workbook::cells::formula::{Formula, needed};
+use crate::schema::{Column, TableKind, Typed};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, needed, or_else, while_filled};
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
-use crate::workbook::context::{Context, fraction_from};
+use crate::workbook::context::{Context, share_from};
 use crate::workbook::layout::own_columns::Own;
 use crate::workbook::layout::{TableLayout, rows_of};
 use crate::workbook::sheets::table;
@@ -36,7 +36,20 @@ pub fn rows(context: &Context<'_>, yields: &RowYields, table: &TableLayout, out:
             }
             None => own.say("Row used", RowState::Broken.word()),
         }
-        out(table::row(table.row(index), table::inputs(context, table, input), own));
+        let item = items.get(&index).and_then(|id| context.kitchen.item(*id));
+        let room = |column| room(context, table, (index, item), column);
+        out(table::row(table.row(index), table::inputs(context, table, input, &room), own));
+    }
+}
+
+/// The blank cells of a row that count once they are filled.
+fn room(context: &Context<'_>, table: &TableLayout, (index, item): (usize, Option<&Item>), column: Column) -> Option<Look> {
+    let has_price = context.costing.rows.get(index).is_some_and(Option::is_some);
+    match column {
+        Column::FurtherCost | Column::Credit if has_price => Some(context.money()),
+        Column::Tax if has_price && context.kitchen.settings.price_tax.is_some() => Some(Look::Percent(1)),
+        Column::Yield if has_price && may_be_stated(context, table, index, item) => Some(Look::Percent(1)),
+        _ => None,
     }
 }
 
@@ -76,7 +89,7 @@ impl RowCells<'_> {
         own.say("Figured in", base_unit(&cost.kind));
         if row.price == Field::Given(Price::Market) {
             // Its last price may be the better one, by its own yield.
-            self.yield_used(own);
+            self.yield_used(item.map(|(_, item)| item), own);
             return;
         }
         let (Some(price), Some(ap)) = (self.table.input(index, Column::Price), self.trim_yield.ap) else { return };
@@ -120,7 +133,7 @@ impl RowCells<'_> {
             }
             return None;
         }
-        self.yield_used(own);
+        self.yield_used(item.map(|(_, item)| item), own);
         let ep = self.trim_yield.ep?;
         let text = format!("{}/{}", self.cell("AP per g, ml, each"), self.cell("Yield used"));
         own.figure("EP per g, ml, each", Formula::number(text, ep), context.per_base_unit());
@@ -128,29 +141,65 @@ impl RowCells<'_> {
     }
 
     /// The yield of the row where no trim test speaks, and where it is from.
-    fn yield_used(&self, own: &mut Own<'_>) {
-        let RowYield { fraction, from, .. } = self.trim_yield;
-        if let YieldFrom::PriceRow(row) = from
-            && let Some(text) = yield_formula(self.context, row, &self.table.sheet, self.table.row(self.index))
-        {
-            own.figure("Yield used", Formula::number(text, fraction), Look::Percent(1));
-            let cell = self.table.input(row, Column::Yield).map(|cell| cell.cell()).unwrap_or_default();
-            own.say("Yield from", if row == self.index { "this row".to_owned() } else { cell });
-            return;
+    fn yield_used(&self, item: Option<&Item>, own: &mut Own<'_>) {
+        let RowYield { fraction, from, unstated, .. } = self.trim_yield;
+        let typed = self.table.input(self.index, Column::Yield).map(|cell| cell.cell());
+        let own_text = |cell: &str| share_from(self.typed_yield(self.index), cell, BareRule::UpToOne);
+        let otherwise = match from {
+            YieldFrom::PriceRow(row) if row == self.index => unstated.map_or_else(|| not_known(), plain),
+            YieldFrom::PriceRow(row) => self.lent(row),
+            YieldFrom::Piece(row) => self.implied(row, fraction),
+            _ => plain(fraction),
+        };
+        let text = match (typed, from) {
+            (Some(cell), YieldFrom::PriceRow(row)) if row == self.index => {
+                Some(or_else(&cell, &own_text(&cell), &otherwise))
+            }
+            (Some(cell), _) if may_be_stated(self.context, self.table, self.index, item) => {
+                Some(or_else(&cell, &own_text(&cell), &otherwise))
+            }
+            (_, YieldFrom::PriceRow(_)) => Some(otherwise),
+            _ => None,
+        };
+        match text {
+            Some(text) => own.figure("Yield used", Formula::number(text, fraction), Look::Percent(1)),
+            None => own.put("Yield used", Content::Number(fraction), Ink::Reading, Look::Percent(1)),
         }
-        own.put("Yield used", Content::Number(fraction), Ink::Reading, Look::Percent(1));
+        own.say("Yield from", self.yield_from(from));
+    }
+
+    fn typed_yield(&self, row: usize) -> &Typed {
+        let row = self.context.kitchen.entries.prices.get(row);
+        row.map_or(&Typed::BLANK, |row| row.input.typed(Column::Yield))
+    }
+
+    /// The yield that another row states.
+    fn lent(&self, row: usize) -> String {
+        let cell = self.table.input(row, Column::Yield);
+        let cell = cell.map(|cell| cell.beside(&self.table.sheet, self.table.row(self.index))).unwrap_or_default();
+        share_from(self.typed_yield(row), &cell, BareRule::UpToOne)
+    }
+
+    /// The yield that a piece's weight implies, as long as the measure says it.
+    fn implied(&self, row: usize, fraction: Decimal) -> String {
+        let cell = self.context.measure_cell(row).map(|cell| cell.from(&self.table.sheet));
+        while_filled(cell.as_slice(), fraction).map_or_else(|| plain(fraction), |formula| formula.text)
+    }
+
+    fn yield_from(&self, from: YieldFrom) -> String {
         let none = || "none stated".to_owned();
-        own.say(
-            "Yield from",
-            match from {
-                YieldFrom::Piece(row) => {
-                    let cell = self.context.input(TableKind::Measures, row, Column::Measure);
-                    cell.map_or_else(none, |cell| format!("weight of a piece, {}", cell.spoken()))
-                }
-                YieldFrom::Reference(food) => food.spoken(),
-                _ => none(),
-            },
-        );
+        match from {
+            YieldFrom::PriceRow(row) if row == self.index => "this row".to_owned(),
+            YieldFrom::PriceRow(row) => {
+                self.table.input(row, Column::Yield).map(|cell| cell.cell()).unwrap_or_default()
+            }
+            YieldFrom::Piece(row) => {
+                let cell = self.context.input(TableKind::Measures, row, Column::Measure);
+                cell.map_or_else(none, |cell| format!("weight of a piece, {}", cell.spoken()))
+            }
+            YieldFrom::Reference(food) => food.spoken(),
+            _ => none(),
+        }
     }
 
     /// What one of the units costs by which the item is bought, from what a base unit does.
@@ -162,11 +211,26 @@ impl RowCells<'_> {
     }
 }
 
-/// The yield cell of a price row as a formula in the row `at` of `sheet` reads it.
-pub fn yield_formula(context: &Context<'_>, row: usize, sheet: &str, at: u32) -> Option<String> {
-    let typed = context.kitchen.entries.prices.get(row)?.input.typed(Column::Yield);
-    let cell = context.input(TableKind::Prices, row, Column::Yield)?.beside(sheet, at);
-    fraction_from(typed, &cell, BareRule::UpToOne)
+fn not_known() -> String {
+    format!("\"{NOT_KNOWN}\"")
+}
+
+/// Whether a yield typed into the row at `index` would count: it is the one in use, and no trim test speaks.
+fn may_be_stated(context: &Context<'_>, table: &TableLayout, index: usize, item: Option<&Item>) -> bool {
+    let by_rows = item.is_some_and(|item| matches!(item.trim, TrimYield::None | TrimYield::SeveralTests));
+    table.roomy && by_rows && context.costing.row_states.get(index) == Some(&RowState::InUse)
+}
+
+/// Where the yield of an item stands that price rows state, or may state yet, as `from` says.
+pub fn yield_cell(context: &Context<'_>, id: ItemId, from: YieldFrom) -> Option<Ref> {
+    let item = context.kitchen.item(id)?;
+    let in_use = |row: &&usize| context.costing.row_states.get(**row) == Some(&RowState::InUse);
+    let row = *item.rows.iter().find(in_use)?;
+    context.costing.rows.get(row)?.as_ref()?;
+    let table = context.layout.table(TableKind::Prices)?;
+    let stated = matches!(from, YieldFrom::PriceRow(_));
+    let may_be = table.input(row, Column::Yield).is_some() && may_be_stated(context, table, row, Some(item));
+    (stated || may_be).then(|| table.own(row, "Yield used"))
 }
 
 /// Where an item's price came from, in words: the row, or the yield test's.

@@ -8,6 +8,7 @@ use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, 
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
+use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::SummaryColumn;
 
 /// The most dishes that are ranked: as many as can be told apart in a picture.
@@ -86,12 +87,13 @@ pub fn rows(context: &Context<'_>, row: u32, out: &mut Rows<'_>) {
             Cell::text(C::Dish.column(), &dish.name, Ink::Reading),
             Cell::figure(
                 C::FoodCost.column(),
-                Formula::number(C::FoodCost.cell(index).cell(), food_cost),
+                Formula::number(C::FoodCost.cell(index).from(sheet_names::SUMMARY), food_cost),
                 Look::Percent(1),
             ),
         ];
         cells.extend(dish.target.map(|target| {
-            Cell::figure(C::Target.column(), Formula::number(C::Target.cell(index).cell(), target), Look::Percent(1))
+            let text = C::Target.cell(index).from(sheet_names::SUMMARY);
+            Cell::figure(C::Target.column(), Formula::number(text, target), Look::Percent(1))
         }));
         out(Row { row, cells });
     }

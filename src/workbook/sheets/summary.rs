@@ -19,7 +19,7 @@ use crate::workbook::layout::dish_cells::target_formula;
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::{self, SummaryColumn};
-use crate::workbook::sheets::dish_formulas::{DishFormulas, menu_price, standing, while_a_dish};
+use crate::workbook::sheets::dish_formulas::{Compared, DishFormulas, menu_price, while_a_dish};
 use crate::workbook::sheets::money::Money;
 use crate::workbook::sheets::ranked;
 use crate::workbook::sheets::recipe::Shown;
@@ -188,8 +188,12 @@ fn head(context: &Context<'_>, said: &Said<'_>, contents: u32, out: &mut Rows<'_
 /// How many dishes are over their target, and how many are not costed, as they stand now.
 fn in_all(context: &Context<'_>) -> Option<Cell> {
     let dishes = context.kitchen.dishes.len();
-    let cell = |index| SummaryColumn::Standing.cell(index).cell();
-    let all = format!("{}:{}", cell(0), cell(dishes.checked_sub(1)?));
+    if dishes == 0 {
+        return None;
+    }
+    // From the header to the blank row below, so that the ends stand when the first or the last dish is taken out.
+    let cell = |row| Ref::new(sheet_names::SUMMARY, row, SummaryColumn::Standing.column()).cell();
+    let all = format!("{}:{}", cell(summary_columns::HEADER_ROW), cell(SummaryColumn::Standing.cell(dishes).row));
     let now = |wanted: TargetStatus| {
         let each = context.kitchen.dishes.iter().zip(&context.costing.dishes);
         each.filter(|(dish, cost)| TargetStatus::of(dish, cost.as_ref()) == wanted).count()
@@ -312,7 +316,8 @@ impl DishRow<'_> {
         column.cell(self.index).cell()
     }
 
-    fn figure(&self, column: SummaryColumn, text: Option<String>, result: Option<Decimal>, look: Look) -> Option<Cell> {
+    /// A fact of a dish that is not costed, where it is known.
+    fn fact(&self, column: SummaryColumn, text: Option<String>, result: Option<Decimal>, look: Look) -> Option<Cell> {
         Some(Cell::figure(column.column(), Formula::number(text?, result?), look))
     }
 
@@ -327,44 +332,38 @@ impl DishRow<'_> {
 
     fn menu_price(&self) -> Option<Cell> {
         let price = menu_price(self.context, self.dish, self.place());
-        self.figure(SummaryColumn::MenuPrice, price, self.dish.menu_price, self.context.money())
+        self.fact(SummaryColumn::MenuPrice, price, self.dish.menu_price, self.context.money())
     }
 
     fn target(&self) -> Option<Cell> {
         let target = target_formula(self.context, self.dish, self.place());
         let target = target.map(|target| self.while_a_dish(target));
-        self.figure(SummaryColumn::Target, target, self.dish.target, Look::Percent(1))
+        self.fact(SummaryColumn::Target, target, self.dish.target, Look::Percent(1))
     }
 
     fn figures(&self, cost: &DishCost) -> Vec<Cell> {
         use SummaryColumn as C;
         let money = || self.context.money();
         let Some(formulas) = DishFormulas::of(self.context, self.index, self.place()) else { return Vec::new() };
-        let ex_tax = formulas.ex_tax(&self.at(C::MenuPrice));
-        let food_cost = format!("{}/({ex_tax})", self.at(C::PortionCost));
-        let margin = format!("{ex_tax}-{}", self.at(C::PortionCost));
-        let at_target = formulas.price_at_target(&self.at(C::PortionCost), &self.at(C::Target));
-        let mut cells: Vec<Cell> = [
-            self.figure(
-                C::PortionCost,
-                Some(self.while_a_dish(formulas.portion_cost(self.index))),
-                Some(cost.portion_cost),
-                money(),
-            ),
-            self.menu_price(),
-            self.figure(C::FoodCost, Some(food_cost), cost.food_cost, Look::Percent(1)),
-            self.target(),
-            self.figure(C::PriceAtTarget, Some(at_target), cost.price_at_target, money()),
-            self.figure(C::Margin, Some(margin), cost.margin, money()),
-        ]
-        .into_iter()
-        .flatten()
-        .collect();
-        let status = TargetStatus::of(self.dish, Some(cost));
-        let compared = [C::PortionCost, C::FoodCost, C::Target].map(|column| self.at(column));
-        let [portion_cost, food_cost, target] = &compared;
-        let text = standing(status, [portion_cost, food_cost, target]);
-        cells.push(Cell::figure(C::Standing.column(), Formula::text(text, status.words()), Look::Words));
-        cells
+        let [portion_cost, price, target, food_cost] =
+            [C::PortionCost, C::MenuPrice, C::Target, C::FoodCost].map(|column| self.at(column));
+        let against = formulas.against(&Compared {
+            portion_cost: &portion_cost,
+            price: &price,
+            target: &target,
+            food_cost: &food_cost,
+        });
+        let whole = self.while_a_dish(formulas.portion_cost(self.index));
+        let figures = [
+            (C::PortionCost, Some(Formula::number(whole, cost.portion_cost)), money()),
+            (C::MenuPrice, against.menu_price, money()),
+            (C::FoodCost, against.food_cost, Look::Percent(1)),
+            (C::Target, against.target, Look::Percent(1)),
+            (C::PriceAtTarget, against.at_target, money()),
+            (C::Margin, against.margin, money()),
+            (C::Standing, Some(against.standing), Look::Words),
+        ];
+        let known = figures.into_iter();
+        known.filter_map(|(column, formula, look)| Some(Cell::figure(column.column(), formula?, look))).collect()
     }
 }

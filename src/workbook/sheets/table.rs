@@ -3,7 +3,7 @@
 use crate::food::care;
 use crate::kitchen::InputRow;
 use crate::schema::Column;
-use crate::workbook::cells::row::{Cell, Frame, Ink, Page, Row, Rows, Tab};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Page, Row, Rows, Tab};
 use crate::workbook::layout::column_width;
 use crate::workbook::layout::inputs::{Inputs, input_cell};
 use crate::workbook::layout::own_columns::{Own, say_row};
@@ -52,14 +52,20 @@ pub fn told(table: &TableLayout) -> Option<(u16, &'static str)> {
     Some((table.column(Slot::Input(Column::Keeps))?, care::KEEPS))
 }
 
+/// How a blank cell of a row looks in which a number would count, by its column; `None` where it would not.
+pub type Room<'a> = &'a dyn Fn(Column) -> Option<Look>;
+
+/// Room for whatever may be typed, where nothing is figured yet.
+pub const ANYWHERE: Room<'static> = &|_| Some(Look::General);
+
 /// The input cells of a row, and room where more may be typed.
-pub fn inputs(inputs: &Inputs<'_>, table: &TableLayout, row: &InputRow) -> Vec<Cell> {
+pub fn inputs(inputs: &Inputs<'_>, table: &TableLayout, row: &InputRow, room: Room<'_>) -> Vec<Cell> {
     let slots = table.slots.iter().zip(&table.shapes).zip(0_u16..);
     slots
         .filter_map(|((slot, shape), at)| match slot {
             Slot::Input(column) => match input_cell(inputs, table.kind, *column, at, row.typed(*column)) {
                 Some(cell) => Some(column_width::fitted(cell, Some(shape))),
-                None => table.roomy.then(|| Cell::room(at)),
+                None => room(*column).filter(|_| table.roomy).map(|look| Cell { look, ..Cell::room(at) }),
             },
             Slot::Own(_) => None,
         })
@@ -72,7 +78,7 @@ pub fn typed_rows(inputs: &Inputs<'_>, table: &TableLayout, out: &mut Rows<'_>) 
     for (index, typed) in rows_of(inputs.kitchen, table.kind).into_iter().enumerate() {
         let mut own = Own::of(table);
         say_row(table.kind, typed, None, &mut own);
-        out(row(table.row(index), self::inputs(inputs, table, typed), own));
+        out(row(table.row(index), self::inputs(inputs, table, typed, ANYWHERE), own));
     }
 }
 

@@ -2,24 +2,31 @@
 
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::price::bought::PriceFrom;
-use crate::costing::{PartCost, Rate, TestCost};
+use crate::costing::yield_test::input_cost::WayToPrice;
+use crate::costing::{MeasureFrom, PartCost, Rate, TestCost, YieldFrom};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, JointMethod, Part, Test, TestRow, TestWeight, ValueGiven};
 use crate::kitchen::{Field, PartId, TestId};
-use crate::number::Decimal;
+use crate::number::{Decimal, plain};
 use crate::results::charge_words;
 use crate::results::charge_words::Said;
 use crate::results::display_units::DisplayUnit;
 use crate::results::figures::per_base_unit;
-use crate::results::test_row::{CostToday, input_per_gram, key_to_share_by, market_charge};
+use crate::results::test_row::{
+    CostToday, input_per_gram, key_to_share_by, left_to_share, market_charge, way_to_market,
+};
 use crate::schema::{Column, Shown, TableKind, Value};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, needed};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, needed, unless};
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::own_columns::Own;
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::{TableLayout, rows_of};
+use crate::workbook::sheets::prices::yield_cell;
 use crate::workbook::sheets::table;
+
+/// What is said of a test that adds up.
+const YES: &str = "yes";
 
 /// What a row is in its test.
 #[derive(Debug, Clone, Copy)]
@@ -51,8 +58,26 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
         } else {
             sheet.own.say("Charge read as", "not read");
         }
-        out(table::row(table.row(index), table::inputs(context, table, input), sheet.own));
+        let place = places.get(index).copied().flatten();
+        let room = |column| (column == Column::FurtherCost && counts_further(context, place)).then(|| context.money());
+        out(table::row(table.row(index), table::inputs(context, table, input, &room), sheet.own));
     }
+}
+
+/// Whether a further cost typed into a part's row would count: it comes off the value by which it shares, and the part has no
+/// other run that would say otherwise.
+fn counts_further(context: &Context<'_>, place: Option<Place>) -> bool {
+    let Some(Place::Part(id, _)) = place else { return false };
+    let test = context.kitchen.test(id.test).filter(|_| context.costing.test(id.test).is_some());
+    let part = test.and_then(|test| Some((test, test.parts.get(id.index())?)));
+    part.is_some_and(|(test, part)| by_net_value(test, part) && part.rows.len() == 1)
+}
+
+/// Whether a part shares what remains by what it sells at less its further cost.
+fn by_net_value(test: &Test, part: &Part) -> bool {
+    // A lone main takes all that remains: its weight does for a key.
+    let by_weight = matches!(&part.charge, Charge::Joint { money, grams } if *money == Decimal::ONE && *grams == Decimal::ONE);
+    part.is_joint() && test.joint == JointMethod::NetRealizableValue && !by_weight
 }
 
 fn places(context: &Context<'_>) -> Vec<Option<Place>> {
@@ -140,6 +165,8 @@ impl<'a> TestsSheet<'a> {
         let came_out: Vec<usize> = test.parts.iter().flat_map(|part| part.rows.iter().copied()).collect();
         let loss = format!("{}-({})", self.sum(&came_in, "Weight in grams"), self.sum(&came_out, "Weight in grams"));
         self.own.figure("Loss in grams", Formula::number(loss, cost.loss_grams), Look::Quantity);
+        let adds_up = Formula::text(self.adds_up(test), YES);
+        self.own.figure("Test adds up", adds_up, Look::General);
         if !test.added.is_empty() {
             let added: Vec<usize> = test.added.iter().map(|added| added.row).collect();
             let sum = |rows: &[usize]| self.sum(rows, "Weight in grams");
@@ -152,11 +179,76 @@ impl<'a> TestsSheet<'a> {
         paid.extend(test.added.iter().filter(|added| added.source.is_some()).map(|added| added.row));
         let total = Formula::number(self.sum(&paid, "Cost today"), cost.cost);
         self.own.figure("Cost carried", total, self.context.money());
+        if let Some(left) = left_to_share(test, cost) {
+            let text = self.left_to_share(test, cost);
+            self.own.figure("Left to share", Formula::number(text, left), self.context.money());
+        }
         if let Some(per_gram) = input_per_gram(cost) {
             let text = format!("({})/{}", self.sum(&runs, "Cost today"), self.here("Weight pooled"));
             self.own.figure("Cost per gram", Formula::number(text, per_gram), self.context.per_base_unit());
             self.per_unit(per_gram);
         }
+    }
+
+    /// Whether no more came out than went in, but for what a scale may be off, and the runs say the same of every part.
+    fn adds_up(&self, test: &Test) -> String {
+        let balance = format!("ROUND({}*200+{},9)>=0", self.here("Loss in grams"), self.here("Weight pooled"));
+        let mut all = vec![balance];
+        for part in &test.parts {
+            all.extend(self.agreements(part, Column::Value));
+            all.extend(self.agreements(part, Column::FurtherCost));
+        }
+        let all = if let [one] = all.as_slice() { one.clone() } else { format!("AND({})", all.join(",")) };
+        format!("IF({all},\"{YES}\",\"{NOT_KNOWN}\")")
+    }
+
+    /// Whether the numbers that the runs of a part have in a column are to each other as they were typed; those beside words
+    /// are what they were.
+    fn agreements(&self, part: &Part, column: Column) -> Vec<String> {
+        let typed: Vec<(usize, &Value)> = part
+            .rows
+            .iter()
+            .filter_map(|row| Some((*row, &self.context.kitchen.entries.tests.get(*row)?.input.typed(column).value)))
+            .filter(|(_, value)| !matches!(value, Value::Blank))
+            .collect();
+        let [_, _, ..] = typed.as_slice() else { return Vec::new() };
+        let cell = |row: usize| {
+            let cell = self.table.input(row, column)?;
+            Some(cell.beside(&self.table.sheet, self.table.row(self.index)))
+        };
+        let numbers = typed.iter().filter_map(|(row, value)| match value {
+            Value::Number(number) => Some((cell(*row)?, *number)),
+            _ => None,
+        });
+        let numbers: Vec<(String, Decimal)> = numbers.collect();
+        let is_among_words = numbers.len() < typed.len();
+        let first = numbers.first().filter(|_| !is_among_words);
+        let all = numbers.iter().skip(usize::from(!is_among_words)).map(|(cell, number)| match first {
+            Some((first, as_first)) if number == as_first => format!("{cell}={first}"),
+            Some((first, as_first)) => {
+                format!("ROUND({cell}*{}-{first}*{},9)=0", plain(*as_first), plain(*number))
+            }
+            None => format!("{cell}={}", plain(*number)),
+        });
+        all.collect()
+    }
+
+    /// What fixed charges leave of the cost: not known once anything of the test is missed, for then no part of it is costed.
+    fn left_to_share(&self, test: &Test, cost: &TestCost) -> String {
+        let first = |part: &Part| part.rows.first().copied().unwrap_or_default();
+        let joint: Vec<usize> = test.parts.iter().filter(|part| part.is_joint()).map(first).collect();
+        let charged = test.parts.iter().zip(&cost.parts).filter(|(part, figures)| {
+            !matches!(part.charge, Charge::Free | Charge::Joint { .. })
+                && figures.charge.and_then(per_base_unit).is_some()
+        });
+        let credits: Vec<String> = charged
+            .map(|(part, _)| first(part))
+            .map(|row| format!("{}*{}", self.at(row, "Weight pooled"), self.at(row, "Charge per gram")))
+            .collect();
+        let all = self.here("Cost carried");
+        let left = if credits.is_empty() { all } else { format!("{all}-({})", credits.join("+")) };
+        let (adds_up, keys) = (self.here("Test adds up"), self.sum(&joint, "Key to share by"));
+        format!("IF(AND({adds_up}=\"{YES}\",{keys}>0,ROUND({left},9)>=0),{left},\"{NOT_KNOWN}\")")
     }
 
     /// What one of the row's own units costs.
@@ -199,11 +291,33 @@ impl<'a> TestsSheet<'a> {
         let text = if today.kind == Kind::Each && count.is_some() {
             format!("{}*{}", self.here("Pieces"), self.here("AP per g, ml, each"))
         } else {
-            self.own.read("Priced units per gram", today.units_per_gram);
+            let units = unless(&self.missed(&today.way, source), today.units_per_gram);
+            let units = units.map_or(Content::Number(today.units_per_gram), Content::Formula);
+            self.own.put("Priced units per gram", units, Ink::Reading, Look::General);
             let (weight, units) = (self.here("Weight in grams"), self.here("Priced units per gram"));
             format!("{weight}*{units}*{}", self.here("AP per g, ml, each"))
         };
         self.own.figure("Cost today", Formula::number(text, spent), self.context.money());
+    }
+
+    /// What would undo a way from a weight to the unit of a price: a measure is cleared, the yield is another.
+    fn missed(&self, way: &WayToPrice, source: Source) -> Vec<String> {
+        let (context, sheet) = (self.context, &self.table.sheet);
+        let rows = way.measures.iter().filter_map(|step| match step {
+            MeasureFrom::Row(row) => context.measure_cell(*row),
+            _ => None,
+        });
+        let mut missed: Vec<String> = rows.map(|cell| format!("{}=\"\"", cell.from(sheet))).collect();
+        let crossed = way.crossed.and_then(|(fraction, from)| {
+            let cell = match (from, source) {
+                (YieldFrom::Test(part), _) => context.part_cell(part, "Share of weight"),
+                (from, Source::Bought(id)) => yield_cell(context, id, from),
+                _ => None,
+            };
+            Some(format!("ROUND({}-{},9)<>0", cell?.from(sheet), plain(fraction)))
+        });
+        missed.extend(crossed);
+        missed
     }
 
     /// The formula that says what one unit of `source` costs.
@@ -236,7 +350,7 @@ impl<'a> TestsSheet<'a> {
         self.own.figure("Weight pooled", pooled, Look::Quantity);
         let head = test.runs.first().map_or(0, |run| run.row);
         let (pooled, all) = (self.here("Weight pooled"), self.at(head, "Weight pooled"));
-        let text = format!("IF(ISNUMBER({}),{pooled}/{all},\"{NOT_KNOWN}\")", self.at(head, "Loss in grams"));
+        let text = format!("IF({}=\"{YES}\",{pooled}/{all},\"{NOT_KNOWN}\")", self.at(head, "Test adds up"));
         self.own.figure("Share of weight", Formula::number(text, figures.fraction), Look::Percent(1));
         self.charge(row, test, part, head, figures);
         self.carried(test, cost, part, head, figures);
@@ -263,7 +377,11 @@ impl<'a> TestsSheet<'a> {
                 let Some(cost) = self.context.costing.item(buy_in.item) else { return };
                 // Units of what it stands in for, per gram of the part.
                 let Some(units) = market_charge(figures, cost) else { return };
-                self.own.read("Value used", units);
+                let mut missed = self.missed(&way_to_market(self.context.kitchen, self.context.costing, buy_in), Source::Bought(buy_in.item));
+                let said = self.cell(Column::InsteadOf).filter(|_| row.instead_of.given().is_some());
+                missed.extend(said.map(|cell| format!("{cell}=\"\"")));
+                let content = unless(&missed, units).map_or(Content::Number(units), Content::Formula);
+                self.own.put("Value used", content, Ink::Reading, Look::General);
                 let cell =
                     self.context.ap_cell(cost).map_or_else(|| "0".to_owned(), |cell| cell.from(&self.table.sheet));
                 let text = format!("{}*{cell}", self.here("Value used"));
@@ -338,45 +456,23 @@ impl<'a> TestsSheet<'a> {
         self.own.figure("Key to share by", Formula::number(text, key), Look::Quantity);
     }
 
-    /// All that a test stands on, added up: no number once anything of it is missed, for then no part of it is costed.
-    fn all_that_counts(&self, test: &Test, cost: &TestCost, head: usize) -> String {
-        let mut all = vec![self.at(head, "Loss in grams"), self.at(head, "Cost carried")];
-        for (part, figures) in test.parts.iter().zip(&cost.parts) {
-            let Some(row) = part.rows.first().copied() else { continue };
-            match &part.charge {
-                Charge::Free => {}
-                Charge::Joint { .. } => all.push(self.at(row, "Key to share by")),
-                _ if figures.charge.and_then(per_base_unit).is_some() => all.push(self.at(row, "Charge per gram")),
-                _ => {}
-            }
-        }
-        all.join("+")
-    }
-
     /// What the part carries of the cost, per gram and against the price of what went in.
     fn carried(&mut self, test: &Test, cost: &TestCost, part: &Part, head: usize, figures: &PartCost) {
-        let first = |part: &Part| part.rows.first().copied().unwrap_or_default();
+        let left = self.at(head, "Left to share");
         let text = match &part.charge {
-            Charge::Free => None,
             Charge::Joint { .. } => {
-                let fixed: Vec<usize> = test
-                    .parts
-                    .iter()
-                    .filter(|part| !matches!(part.charge, Charge::Free | Charge::Joint { .. }))
-                    .map(first)
-                    .collect();
-                let joint: Vec<usize> = test.parts.iter().filter(|part| part.is_joint()).map(first).collect();
-                let remainder = if fixed.is_empty() {
-                    self.at(head, "Cost carried")
-                } else {
-                    format!("({}-({}))", self.at(head, "Cost carried"), self.sum(&fixed, "Cost carried"))
-                };
-                Some(format!("{remainder}*{}/({})", self.here("Key to share by"), self.sum(&joint, "Key to share by")))
+                let joint = test.parts.iter().filter(|part| part.is_joint());
+                let joint: Vec<usize> = joint.map(|part| part.rows.first().copied().unwrap_or_default()).collect();
+                format!("{left}*{}/({})", self.here("Key to share by"), self.sum(&joint, "Key to share by"))
             }
-            _ => Some(format!("{}*{}", self.here("Weight pooled"), self.here("Charge per gram"))),
+            charge => {
+                let own = match charge {
+                    Charge::Free => "0".to_owned(),
+                    _ => format!("{}*{}", self.here("Weight pooled"), self.here("Charge per gram")),
+                };
+                format!("IF(ISNUMBER({left}),{own},\"{NOT_KNOWN}\")")
+            }
         };
-        let text = text.unwrap_or_else(|| "0".to_owned());
-        let text = format!("IF(ISNUMBER({}),{text},\"{NOT_KNOWN}\")", self.all_that_counts(test, cost, head));
         self.own.figure("Cost carried", Formula::number(text, figures.cost), self.context.money());
         if let Some(per_gram) = figures.rate.and_then(per_base_unit) {
             let text = format!("{}/{}", self.here("Cost carried"), self.here("Weight pooled"));

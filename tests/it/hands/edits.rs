@@ -11,6 +11,8 @@ pub enum Kind {
     Insert,
     Delete,
     Clear,
+    Fill,
+    Change,
     Sheets,
 }
 
@@ -57,6 +59,52 @@ const LABELS: &[&str] = &[
     "Price ending",
 ];
 
+/// What is typed into a blank cell under a header.
+const TYPED: &[(&str, f64)] = &[
+    ("Yield", 0.85),
+    ("Used", 0.9),
+    ("Target", 0.3),
+    ("Tax", 0.07),
+    ("Serving loss", 0.04),
+    ("Basis amount", 0.5),
+    ("Value", 0.4),
+    ("Further cost", 0.15),
+    ("Credit", 0.1),
+    ("Menu price", 9.5),
+    ("Sold", 40.0),
+];
+/// Headers under which a number names something, and is no amount.
+const NAMING: &[&str] = &["Run", "Code", "Day", "Date", "Until"];
+
+/// The sheets of tables.
+const SHEETS: &[&str] = &["Prices", "Yield tests", "Measures", "Menu", "Plan", "Stock", "Control", "Settings"];
+
+/// Numbers typed into every cell of a table that looks like one to type into: a plausible one into a blank one, over a
+/// number one a tenth above it.
+fn typed(played: &Played, table: &Table, edits: &mut Vec<(Kind, Edit)>) {
+    let sheet = table.sheet.as_str();
+    let (first, last) = table.rows;
+    for column in 1..=table.wide {
+        let header = played.text(sheet, table.header, column);
+        for row in first..=last {
+            if NAMING.contains(&header.as_str()) || !played.is_input(sheet, row, column) {
+                continue;
+            }
+            let plausible = TYPED.iter().find(|(known, _)| *known == header).map_or(2.0, |(_, number)| *number);
+            let (kind, number) = match played.value(sheet, row, column) {
+                Value::Empty => (Kind::Fill, plausible),
+                Value::Number(number) if !played.is_date(sheet, row, column) => {
+                    // Nothing ends in a whole one.
+                    let ends = played.text(sheet, row, 1) == "Price ending";
+                    (Kind::Change, number * if ends { 0.9 } else { 1.1 })
+                }
+                _ => continue,
+            };
+            edits.push((kind, Edit::Type { sheet: sheet.to_owned(), row, column, number }));
+        }
+    }
+}
+
 /// Every edit of a workbook, with its kind.
 pub fn all(played: &Played) -> Vec<(Kind, Edit)> {
     let mut edits = Vec::new();
@@ -75,10 +123,15 @@ pub fn all(played: &Played) -> Vec<(Kind, Edit)> {
                 clear(played, &table.sheet, row, column, &mut edits);
             }
         }
+        if SHEETS.contains(&table.sheet.as_str()) {
+            typed(played, &table, &mut edits);
+        }
         for row in [first, (first + last) / 2 + 1, last + 1] {
             edits.push((Kind::Insert, Edit::Insert { sheet: sheet(), row }));
         }
-        edits.extend([first, (first + last) / 2, last].map(|row| (Kind::Delete, Edit::Delete { sheet: sheet(), row })));
+        let few = [first, (first + last) / 2, last];
+        let goes = (first..=last).filter(|row| SHEETS.contains(&table.sheet.as_str()) || few.contains(row));
+        edits.extend(goes.map(|row| (Kind::Delete, Edit::Delete { sheet: sheet(), row })));
     }
     for sheet in played.sheets() {
         let is_card = played.text(&sheet, 1, 1) == "Recipe";

@@ -19,6 +19,9 @@ pub enum Verdict {
 
 /// The verdict; `None` where the edited book cannot be read at all.
 pub fn judged(played: &Played) -> Option<Verdict> {
+    if let Some(error) = played.error() {
+        return Some(Verdict::Wrong(error));
+    }
     let saved = played.saved();
     let sources = [parings::Source { name: "edited.xlsx", bytes: &saved }];
     let reading = parings::read(&sources, options()).ok()?;

@@ -6,13 +6,13 @@ use std::io::Cursor;
 
 use ironcalc::base::Model;
 use ironcalc::base::cell::CellValue;
-use ironcalc::base::types::{Cell, CellType};
+use ironcalc::base::types::{Cell, CellType, Style};
 
 use super::text::moved;
 use crate::recalc::Value;
 
 /// One thing that people do. Rows and columns are counted from one.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Edit {
     /// Sorts the rows from the first to the last by a column, upwards or downwards.
     Sort { sheet: String, rows: (i32, i32), column: i32, down: bool },
@@ -22,6 +22,8 @@ pub enum Edit {
     Delete { sheet: String, row: i32 },
     /// Empties a cell.
     Clear { sheet: String, row: i32, column: i32 },
+    /// Types a number into a cell, blank or not.
+    Type { sheet: String, row: i32, column: i32, number: f64 },
     /// Takes sheets out.
     DeleteSheets { sheets: Vec<String> },
 }
@@ -81,6 +83,32 @@ impl Played {
         self.index(sheet).is_some_and(|index| self.model.get_cell_formula(index, row, column).unwrap().is_some())
     }
 
+    /// Whether a cell looks like one to type into: it has the ground on which the names of rows stand.
+    pub fn is_input(&self, sheet: &str, row: i32, column: i32) -> bool {
+        let ground = |column| self.style(sheet, row, column).fill;
+        ground(column) == ground(1)
+    }
+
+    /// Whether what stands in a cell is shown as a date.
+    pub fn is_date(&self, sheet: &str, row: i32, column: i32) -> bool {
+        self.style(sheet, row, column).num_fmt.contains("yy")
+    }
+
+    fn style(&self, sheet: &str, row: i32, column: i32) -> Style {
+        self.model.get_style_for_cell(self.index(sheet).unwrap(), row, column).unwrap()
+    }
+
+    /// The first cell that holds an error.
+    pub fn error(&self) -> Option<String> {
+        self.sheets().into_iter().zip(0..).find_map(|(sheet, index)| {
+            let cells = self.model.workbook.worksheet(index).unwrap().sheet_data.cells();
+            let mut errors = cells.filter(|(.., cell)| cell.get_type() == CellType::ErrorValue);
+            errors.next().map(|(row, column, _)| {
+                format!("{sheet}, row {row}, column {column}: {}", self.value(&sheet, row, column))
+            })
+        })
+    }
+
     /// Does what people do, and recalculates everything.
     pub fn play(&mut self, edit: &Edit) {
         match edit {
@@ -90,6 +118,9 @@ impl Played {
             Edit::Clear { sheet, row, column } => {
                 let index = self.index(sheet).unwrap();
                 self.model.workbook.worksheet_mut(index).unwrap().cell_clear_contents(*row, *column).unwrap();
+            }
+            Edit::Type { sheet, row, column, number } => {
+                self.model.update_cell_with_number(self.index(sheet).unwrap(), *row, *column, *number).unwrap();
             }
             Edit::DeleteSheets { sheets } => {
                 for sheet in sheets {

@@ -8,7 +8,7 @@ use crate::kitchen::price::{Item, TrimYield};
 use crate::number::plain;
 use crate::results::figures::factor;
 use crate::schema::Column;
-use crate::workbook::cells::formula::{Formula, LONGEST, Ref};
+use crate::workbook::cells::formula::{Formula, LONGEST, Outcome, Ref};
 use crate::workbook::cells::row::Look;
 use crate::workbook::layout::TableLayout;
 use crate::workbook::layout::own_columns::Own;
@@ -27,7 +27,9 @@ pub(super) fn say(table: &TableLayout, index: usize, item: &Item, cost: &ItemCos
     let keyed = cells(true).compared(index, cost);
     // More rivals than a formula holds with their keys are taken where they stand.
     let text = if keyed.len() > LONGEST { cells(false).compared(index, cost) } else { keyed };
-    own.figure("Better row", Formula::text(text, SILENT), Look::General);
+    // It says itself what an error means.
+    let formula = Formula { text, result: Outcome::Text(SILENT.to_owned()) };
+    own.figure("Better row", formula, Look::General);
 }
 
 const AP: &str = "AP per g, ml, each";

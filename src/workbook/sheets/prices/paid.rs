@@ -6,8 +6,8 @@ use crate::kitchen::price::PriceRow;
 use crate::kitchen::settings::Setting;
 use crate::number::BareRule;
 use crate::schema::Column;
-use crate::workbook::cells::formula::needed;
-use crate::workbook::context::{Context, fraction_from};
+use crate::workbook::cells::formula::or_else;
+use crate::workbook::context::{Context, share_from};
 use crate::workbook::layout::TableLayout;
 
 /// What is paid at `price`, in the price row `index`.
@@ -18,17 +18,27 @@ pub(super) fn formula(
     row: &PriceRow,
     price: String,
 ) -> String {
-    let cell = |column| table.input(index, column).map(|cell| cell.cell());
     let charges = &row.charges;
-    let rate = charges.tax_within(context.kitchen.settings.price_tax).and_then(|_| match &charges.tax {
-        Field::Given(_) => fraction_from(row.input.typed(Column::Tax), &cell(Column::Tax)?, BareRule::BelowOne),
-        _ => context.settings.value(Setting::PriceTax).map(|cell| needed(&cell.from(&table.sheet))),
+    // A blank one is nothing, and may be filled.
+    let cell = |column, is_blank: bool| {
+        table.input(index, column).filter(|_| table.roomy || !is_blank).map(|cell| cell.cell())
+    };
+    let within = context.settings.value(Setting::PriceTax).filter(|_| context.kitchen.settings.price_tax.is_some());
+    let rate = within.map(|setting| {
+        let setting = setting.from(&table.sheet);
+        match cell(Column::Tax, charges.tax == Field::Blank) {
+            Some(cell) => {
+                // Where prices are without tax, a row's own is passed over.
+                let own = share_from(row.input.typed(Column::Tax), &cell, BareRule::BelowOne);
+                or_else(&cell, &or_else(&setting, &own, "0"), &setting)
+            }
+            None => setting,
+        }
     });
     let net = rate.map_or_else(|| price.clone(), |rate| format!("{price}/(1+{rate})"));
     let moved = [('+', Column::FurtherCost, &charges.further), ('-', Column::Credit, &charges.credit)]
         .into_iter()
-        .filter(|(_, _, amount)| amount.given().is_some())
-        .filter_map(|(sign, column, _)| Some(format!("{sign}{}", cell(column)?)))
+        .filter_map(|(sign, column, amount)| Some(format!("{sign}{}", cell(column, *amount == Field::Blank)?)))
         .collect::<String>();
     if moved.is_empty() { net } else { format!("({net}{moved})") }
 }

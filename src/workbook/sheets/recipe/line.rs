@@ -4,16 +4,17 @@ use super::Shown;
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::trace::CostedAs;
 use crate::costing::{LineTrace, MeasureFrom, YieldFrom};
+use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
 use crate::number::{BareRule, Decimal};
 use crate::results::display_units::base_unit;
 use crate::results::line::{LineFigures, TypedUnit, share};
-use crate::schema::{Column, TableKind, Value};
+use crate::schema::{Column, Value};
 use crate::workbook::cells::formula::{Formula, Ref, needed};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::context::fraction_from;
 use crate::workbook::layout::recipe::Total;
-use crate::workbook::sheets::prices::yield_formula;
+use crate::workbook::sheets::prices::yield_cell;
 
 /// The cells of our own of one costed line.
 pub(super) struct LineCells<'a> {
@@ -61,10 +62,7 @@ impl LineCells<'_> {
 
     /// What a measure of the book is said to weigh or hold.
     fn equals(&self, row: usize) -> Option<String> {
-        let context = self.shown.context;
-        let typed = &context.kitchen.entries.measures.get(row)?.input;
-        let column = [Column::Weighs, Column::Holds].into_iter().find(|column| !typed.typed(*column).is_blank())?;
-        Some(context.input(TableKind::Measures, row, column)?.from(self.shown.layout.sheet()))
+        Some(self.shown.context.measure_cell(row)?.from(self.shown.layout.sheet()))
     }
 
     pub(super) fn cells(&self, cost: Decimal) -> Vec<Cell> {
@@ -159,8 +157,9 @@ impl LineCells<'_> {
         let text = match from {
             YieldFrom::Line => self.fraction(Column::Yield, BareRule::UpToOne),
             YieldFrom::Test(part) => context.part_cell(part, "Share of weight").map(|cell| cell.from(sheet)),
-            YieldFrom::PriceRow(row) => yield_formula(context, row, sheet, self.own("Yield used").row),
-            YieldFrom::Piece(_) | YieldFrom::Reference(_) | YieldFrom::None => None,
+            YieldFrom::PriceRow(_) | YieldFrom::Piece(_) | YieldFrom::Reference(_) | YieldFrom::None => {
+                self.yield_cell(from).map(|cell| cell.from(sheet))
+            }
         };
         match text {
             Some(text) => self.figure("Yield used", text, left, Look::Percent(1)),
@@ -169,6 +168,17 @@ impl LineCells<'_> {
                 self.read_of("Yield used", piece.as_slice(), left, Look::Percent(1))
             }
         }
+    }
+
+    /// Where the yield stands by which the line goes that its price row states or may state yet: not where the edible weight
+    /// of a piece holds the yield already, nor where none is wanted.
+    fn yield_cell(&self, from: YieldFrom) -> Option<Ref> {
+        let Source::Bought(id) = self.line.source else { return None };
+        let is_wanted = self.trace.basis == Basis::Ep || self.trace.crossing != Crossing::None;
+        let is_held = self.trace.kind.is_counted()
+            && matches!(from, YieldFrom::Piece(_))
+            && (self.line.basis, self.trace.basis) == (Basis::Ep, Basis::Ap);
+        (is_wanted && !is_held).then(|| yield_cell(self.shown.context, id, from)).flatten()
     }
 
     fn unit_cost(&self, unit_cost: Decimal) -> Option<Cell> {

@@ -45,11 +45,8 @@ impl Totals<'_> {
             Some(text) => self.figure(Total::Q, text, cost.q, self.money()),
             None => self.reading(Total::Q, Decimal::ZERO, self.money(), &[]),
         }
-        let spiced = if self.added().spice_covers_q {
-            format!("({}+{})", shown.at(Total::Food), shown.at(Total::Q))
-        } else {
-            shown.at(Total::Food)
-        };
+        let (food, q) = (shown.at(Total::Food), shown.at(Total::Q));
+        let spiced = shown.context.spiced(self.added().spice_covers_q, (&food, &q), shown.layout.facts_sheet());
         match shown.label(Label::SpiceFactor, BareRule::BelowOne) {
             Some(cell) => self.figure(Total::Spice, format!("{cell}*{spiced}"), cost.spice, self.money()),
             None => self.reading(Total::Spice, Decimal::ZERO, self.money(), &[]),

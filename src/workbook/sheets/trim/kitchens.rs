@@ -232,9 +232,15 @@ fn saver(page: &mut Page<'_>, worth: &Worth, id: PartId, row: u32) {
     }
 }
 
-/// Further cost per gram, as a formula reads it off the row that states it; `None` where it is no plain number.
+/// Further cost per gram, as a formula reads it off the row that states it, or may state it yet; `None` where it is no plain
+/// number.
 fn further_cost(page: &Page<'_>, part: &Part) -> Option<String> {
-    let PerWeight { money, grams } = part.reuse.further_cost?;
+    let Some(PerWeight { money, grams }) = part.reuse.further_cost else {
+        let [index] = part.rows.as_slice() else { return None };
+        let unit_grams = page.context.kitchen.entries.tests.get(*index)?.weight.given()?.unit_grams;
+        let cell = page.context.input(TableKind::YieldTests, *index, Column::FurtherCost)?.from(sheet_names::TRIM);
+        return Some(format!("{cell}/{}", plain(unit_grams)));
+    };
     part.rows.iter().rev().find_map(|index| {
         let row = page.context.kitchen.entries.tests.get(*index)?;
         let says = row.further_cost.given() == Some(&money) && row.weight.given()?.unit_grams == grams;
