@@ -37,6 +37,13 @@ pub fn factor(amount: Amount) -> Option<Decimal> {
     amount.value().ok().filter(|_| amount.num != amount.den)
 }
 
+/// How much each of the numbers' product stands for of `all`, where that is told exactly.
+pub fn for_each(all: Decimal, numbers: &[Decimal]) -> Option<Decimal> {
+    let product = numbers.iter().try_fold(Decimal::ONE, |product, number| exact::mul(product, *number)).ok()?;
+    let each = exact::div(all, product).ok()?;
+    (exact::mul(each, product) == Ok(all)).then_some(each)
+}
+
 /// Money per base unit, to the last digit that a decimal holds; `None` where it does not fit.
 pub fn per_base_unit(rate: Rate) -> Option<Decimal> {
     rate.per_unit()

@@ -17,6 +17,7 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
             "Pack in g, ml, each",
             "Figured in",
             "AP per g, ml, each",
+            "AP that counts",
             "Yield from",
             "EP per g, ml, each",
             "Units per cost unit",

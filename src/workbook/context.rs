@@ -3,15 +3,22 @@
 use std::ops::Deref;
 
 use crate::costing::price::bought::PriceFrom;
-use crate::costing::{Costing, ItemCost};
+use crate::costing::{Costing, ItemCost, MeasureFrom};
+use crate::kitchen::price::Price;
+use crate::kitchen::recipe::Source;
 use crate::kitchen::settings::Setting;
-use crate::kitchen::{ItemId, PartId, RecipeId};
+use crate::kitchen::{Field, ItemId, PartId, RecipeId};
 use crate::number::BareRule;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 use crate::workbook::cells::formula::{NOT_KNOWN, Ref};
 use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::recipe::Total;
+
+/// The column of what a base unit costs as purchased.
+pub const AP: &str = "AP per g, ml, each";
+/// The column of the same as long as no other row comes before.
+pub const AP_THAT_COUNTS: &str = "AP that counts";
 
 /// Everything a sheet is made from.
 #[derive(Debug)]
@@ -61,13 +68,54 @@ impl Context<'_> {
         self.input(TableKind::Measures, row, column)
     }
 
+    /// What has to stand for the `measures` that lead from a unit of `source` to another, as formulas of `sheet` read it: the
+    /// cells of those of the book, and of its others, which could be meant once one says nothing.
+    pub fn measure_cells(&self, measures: &[MeasureFrom], source: Source, sheet: &str) -> Vec<String> {
+        if measures.is_empty() {
+            return Vec::new();
+        }
+        let kitchen = self.kitchen;
+        let bridge = match source {
+            Source::Bought(id) => kitchen.item(id).map(|item| &item.bridge),
+            Source::Part(id) => kitchen.part(id).map(|part| &part.bridge),
+            Source::Made(id) => kitchen.recipe(id).map(|recipe| &recipe.bridge),
+            Source::Unknown => None,
+        };
+        let mut rows: Vec<usize> = bridge.into_iter().flat_map(|bridge| &bridge.measures).map(|one| one.row).collect();
+        let used: Vec<usize> =
+            measures.iter().filter_map(|step| if let MeasureFrom::Row(row) = step { Some(*row) } else { None }).collect();
+        rows.extend(&used);
+        rows.sort_unstable();
+        rows.dedup();
+        let cell = |row: usize| {
+            let cell = self.measure_cell(row)?.from(sheet);
+            // Another one may be taken out.
+            Some(if used.contains(&row) { cell } else { format!("IFERROR({cell},1)") })
+        };
+        rows.into_iter().filter_map(cell).collect()
+    }
+
     /// Where an item's AP unit cost stands; `None` for water.
-    pub fn ap_cell(&self, cost: &ItemCost) -> Option<Ref> {
+    pub fn ap_cell(&self, id: ItemId) -> Option<Ref> {
+        let cost = self.costing.item(id)?;
         match cost.from {
-            PriceFrom::Row(row) => self.own(TableKind::Prices, row, "AP per g, ml, each"),
-            PriceFrom::TestRow(row) => self.own(TableKind::YieldTests, row, "AP per g, ml, each"),
+            PriceFrom::Row(row) if self.is_contested(id, cost) => self.own(TableKind::Prices, row, AP_THAT_COUNTS),
+            PriceFrom::Row(row) => self.own(TableKind::Prices, row, AP),
+            PriceFrom::TestRow(row) => self.own(TableKind::YieldTests, row, AP),
             PriceFrom::Water => None,
         }
+    }
+
+    /// The rows of an item that say a market price: the last price counts as long as they do.
+    pub fn market_rows(&self, id: ItemId) -> impl Iterator<Item = usize> {
+        let rows = &self.kitchen.entries.prices;
+        let is_market = |row: &usize| rows.get(*row).is_some_and(|row| row.price == Field::Given(Price::Market));
+        self.kitchen.item(id).into_iter().flat_map(|item| item.rows.iter().copied()).filter(is_market)
+    }
+
+    /// Whether it hangs on other rows than the one in use that this one's price counts.
+    pub fn is_contested(&self, id: ItemId, cost: &ItemCost) -> bool {
+        !cost.rivals.is_empty() || self.market_rows(id).next().is_some()
     }
 
     /// Where an item's price row stands.

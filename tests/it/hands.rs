@@ -3,6 +3,7 @@
 
 mod edits;
 mod held_against;
+mod kitchen;
 mod played;
 mod text;
 
@@ -59,6 +60,11 @@ fn the_teaching_kitchen_survives_hands() {
 #[test]
 fn the_corners_survive_hands() {
     none_is_wrong("corners.csv", CORNERS.as_bytes(), 6);
+}
+
+#[test]
+fn the_tables_full_of_inputs_survive_hands() {
+    none_is_wrong("kitchen.csv", kitchen::KITCHEN.as_bytes(), 8);
 }
 
 #[test]

@@ -192,12 +192,17 @@ pub fn while_filled(cells: &[String], number: Decimal) -> Option<Formula> {
 
 /// A number as long as none of these is so; the number alone where there are none.
 pub fn unless(conditions: &[String], number: Decimal) -> Option<Formula> {
+    (!conditions.is_empty()).then(|| Formula::number(not_if(conditions, &plain(number)), number))
+}
+
+/// What `text` says as long as none of these is so.
+pub fn not_if(conditions: &[String], text: &str) -> String {
     let any = match conditions {
-        [] => return None,
+        [] => return text.to_owned(),
         [one] => one.clone(),
         many => format!("OR({})", many.join(",")),
     };
-    Some(Formula::number(format!("IF({any},\"{NOT_KNOWN}\",{})", plain(number)), number))
+    format!("IF({any},\"{NOT_KNOWN}\",{text})")
 }
 
 /// A sheet's name in quotes, as formulas want it.

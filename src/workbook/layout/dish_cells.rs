@@ -114,7 +114,11 @@ pub fn target_formula(context: &Context<'_>, dish: &Dish, (sheet, at): (&str, u3
         Some(row) => {
             context.own(TableKind::Menu, row, TARGET_USED).filter(|_| typed.says_target()).map(|own| own.beside(sheet, at))
         }
-        None => typed.target_otherwise(sheet),
+        // It is a dish as long as its card has a price.
+        None => typed.target_otherwise(sheet).map(|target| match price_cell(context, dish) {
+            Some(price) => or_else(&price.from(sheet), &target, BLANK),
+            None => target,
+        }),
     }
 }
 

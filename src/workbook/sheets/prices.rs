@@ -13,11 +13,13 @@ use crate::kitchen::price::{Item, Price, PriceRow, TrimYield};
 use crate::kitchen::{Field, ItemId};
 use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::{DisplayUnit, base_unit};
-use crate::results::figures::unit_cost;
-use crate::schema::{Column, TableKind, Typed};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, needed, or_else, while_filled};
+use crate::results::figures::{for_each, unit_cost};
+use crate::schema::{Column, TableKind, Typed, Value};
+use crate::workbook::cells::formula::{
+    Formula, NOT_KNOWN, Ref, needed, not_if, or_else, unless, while_filled,
+};
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
-use crate::workbook::context::{Context, share_from};
+use crate::workbook::context::{AP, AP_THAT_COUNTS, Context, share_from};
 use crate::workbook::layout::own_columns::Own;
 use crate::workbook::layout::{TableLayout, rows_of};
 use crate::workbook::sheets::table;
@@ -81,11 +83,7 @@ impl RowCells<'_> {
             (_, Field::Given(pack)) => own.say("Pack read as", pack.read_as.clone()),
             _ => {}
         }
-        let said = if matches!(row.per, Field::Given(_)) { Column::Per } else { Column::Pack };
-        let said = Some(said).filter(|column| !row.input.typed(*column).is_blank());
-        let said = said.and_then(|column| self.table.input(index, column)).map(|cell| cell.cell());
-        let pack = Content::read_of(said.as_slice(), cost.ap.per);
-        own.put("Pack in g, ml, each", pack, Ink::Reading, Look::General);
+        own.put("Pack in g, ml, each", self.pack_read(row, cost.ap.per), Ink::Reading, Look::General);
         own.say("Figured in", base_unit(&cost.kind));
         if row.price == Field::Given(Price::Market) {
             // Its last price may be the better one, by its own yield.
@@ -94,8 +92,8 @@ impl RowCells<'_> {
         }
         let (Some(price), Some(ap)) = (self.table.input(index, Column::Price), self.trim_yield.ap) else { return };
         let paid = paid::formula(context, self.table, index, row, needed(&price.cell()));
-        let text = format!("{paid}/{}", self.cell("Pack in g, ml, each"));
-        own.figure("AP per g, ml, each", Formula::number(text, ap), context.per_base_unit());
+        let text = self.as_billed(row, format!("{paid}/{}", self.cell("Pack in g, ml, each")));
+        own.figure(AP, Formula::number(text, ap), context.per_base_unit());
         let unit = DisplayUnit::of_price(&cost.kind, row.unit(), context.kitchen.settings.volumes);
         own.say("Cost unit", &unit.name);
         own.read("Units per cost unit", unit.size);
@@ -104,9 +102,82 @@ impl RowCells<'_> {
         if let Some(ep) = self.yield_cells(cost, item, in_use, own) {
             self.cost_per_unit(["EP per g, ml, each", "EP cost per unit"], ep, &unit, own);
         }
-        if let (Some((_, item)), Some(in_use)) = (item, in_use) {
+        if let (Some((id, item)), Some(in_use)) = (item, in_use) {
             better_row::say(self.table, index, item, in_use, own);
+            self.counted((id, in_use), ap, own);
         }
+    }
+
+    /// What was read of its pack, or of the parts of it: live where those are numbers.
+    fn pack_read(&self, row: &PriceRow, per: Decimal) -> Content {
+        let value = |column: &Column| &row.input.typed(*column).value;
+        let columns: &[Column] = match &row.per {
+            Field::Given(_) => &[Column::Per],
+            _ if !row.input.typed(Column::Pack).is_blank() => &[Column::Pack],
+            _ => &[Column::PackCount, Column::UnitSize, Column::SizeUnit],
+        };
+        let (mut numbers, mut counted, mut missed) = (Vec::new(), Vec::new(), Vec::new());
+        for column in columns {
+            let Some(cell) = self.table.input(self.index, *column).map(|cell| cell.cell()) else { continue };
+            match value(column) {
+                Value::Blank => {}
+                Value::Number(number) => {
+                    numbers.push(*number);
+                    counted.push(cell);
+                }
+                _ => missed.push(format!("{cell}=\"\"")),
+            }
+        }
+        match for_each(per, &numbers) {
+            Some(each) if !numbers.is_empty() => {
+                let text = format!("{}*{}", counted.join("*"), plain(each));
+                Content::Formula(Formula::number(not_if(&missed, &text), per))
+            }
+            _ => {
+                missed.extend(counted.iter().zip(&numbers).map(|(cell, number)| format!("{cell}<>{}", plain(*number))));
+                unless(&missed, per).map_or(Content::Number(per), Content::Formula)
+            }
+        }
+    }
+
+    /// A figure of the row as long as what was billed, and proves what the price is for, is what it was.
+    fn as_billed(&self, row: &PriceRow, text: String) -> String {
+        let number = |column: Column| match row.input.typed(column).value {
+            Value::Number(number) => Some((self.table.input(self.index, column)?.cell(), number)),
+            _ => None,
+        };
+        let proofs = [Column::Weight, Column::Extended, Column::PoundPrice].map(number);
+        if proofs.iter().all(Option::is_none) {
+            return text;
+        }
+        let all = proofs.into_iter().chain([Column::Qty, Column::Price].map(number)).flatten();
+        let moved: Vec<String> = all.map(|(cell, number)| format!("{cell}<>{}", plain(number))).collect();
+        not_if(&moved, &text)
+    }
+
+    /// What the row in use costs as long as no other comes before it: none is cheaper or says no price, and those at a
+    /// market price say so still.
+    fn counted(&self, (id, in_use): (ItemId, &ItemCost), ap: Decimal, own: &mut Own<'_>) {
+        let context = self.context;
+        if !context.is_contested(id, in_use) {
+            return;
+        }
+        let mut otherwise = Vec::new();
+        if !in_use.rivals.is_empty() {
+            otherwise.push(format!("{}<>\"{}\"", self.cell("Better row"), better_row::SILENT));
+        }
+        let here = |cell: Ref| cell.beside(&self.table.sheet, self.table.row(self.index));
+        for row in context.market_rows(id) {
+            let cells = [Column::Price, Column::Pack].map(|column| self.table.input(row, column));
+            let filled = |column: &Column| {
+                let row = context.kitchen.entries.prices.get(row);
+                row.is_some_and(|row| !row.input.typed(*column).is_blank())
+            };
+            let cells = cells.into_iter().zip([Column::Price, Column::Pack]).filter(|(_, column)| filled(column));
+            otherwise.extend(cells.filter_map(|(cell, _)| Some(format!("IFERROR({},1)=\"\"", here(cell?)))));
+        }
+        let text = not_if(&otherwise, &self.cell(AP));
+        own.figure(AP_THAT_COUNTS, Formula::number(text, ap), context.per_base_unit());
     }
 
     /// The yield that leads from AP to EP, and the EP unit cost, which is given back.
@@ -215,9 +286,15 @@ fn not_known() -> String {
     format!("\"{NOT_KNOWN}\"")
 }
 
-/// Whether a yield typed into the row at `index` would count: it is the one in use, and no trim test speaks.
+/// Whether a yield typed into the row at `index` would count: it is the one in use, no trim test speaks, and no other row
+/// stands for it at a market price.
 fn may_be_stated(context: &Context<'_>, table: &TableLayout, index: usize, item: Option<&Item>) -> bool {
-    let by_rows = item.is_some_and(|item| matches!(item.trim, TrimYield::None | TrimYield::SeveralTests));
+    let is_market = |row: &usize| {
+        context.kitchen.entries.prices.get(*row).is_some_and(|row| row.price == Field::Given(Price::Market))
+    };
+    let by_rows = item.is_some_and(|item| {
+        matches!(item.trim, TrimYield::None | TrimYield::SeveralTests) && !item.rows.iter().any(is_market)
+    });
     table.roomy && by_rows && context.costing.row_states.get(index) == Some(&RowState::InUse)
 }
 

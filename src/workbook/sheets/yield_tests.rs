@@ -1,32 +1,29 @@
 //! The Yield tests sheet: weights, today's cost of what went in, and what every part carries of it.
 
-use crate::costing::conversion::base_unit::Kind;
-use crate::costing::price::bought::PriceFrom;
-use crate::costing::yield_test::input_cost::WayToPrice;
-use crate::costing::{MeasureFrom, PartCost, Rate, TestCost, YieldFrom};
+mod adding_up;
+mod cost_today;
+
+use adding_up::YES;
+
+use crate::costing::{PartCost, Rate, TestCost};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, JointMethod, Part, Test, TestRow, TestWeight, ValueGiven};
 use crate::kitchen::{Field, PartId, TestId};
-use crate::number::{Decimal, plain};
+use crate::number::Decimal;
 use crate::results::charge_words;
 use crate::results::charge_words::Said;
 use crate::results::display_units::DisplayUnit;
 use crate::results::figures::per_base_unit;
 use crate::results::test_row::{
-    CostToday, input_per_gram, key_to_share_by, left_to_share, market_charge, way_to_market,
+    input_per_gram, key_to_share_by, left_to_share, market_charge, way_to_market,
 };
 use crate::schema::{Column, Shown, TableKind, Value};
 use crate::workbook::cells::formula::{Formula, NOT_KNOWN, needed, unless};
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::own_columns::Own;
-use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::{TableLayout, rows_of};
-use crate::workbook::sheets::prices::yield_cell;
 use crate::workbook::sheets::table;
-
-/// What is said of a test that adds up.
-const YES: &str = "yes";
 
 /// What a row is in its test.
 #[derive(Debug, Clone, Copy)]
@@ -190,67 +187,6 @@ impl<'a> TestsSheet<'a> {
         }
     }
 
-    /// Whether no more came out than went in, but for what a scale may be off, and the runs say the same of every part.
-    fn adds_up(&self, test: &Test) -> String {
-        let balance = format!("ROUND({}*200+{},9)>=0", self.here("Loss in grams"), self.here("Weight pooled"));
-        let mut all = vec![balance];
-        for part in &test.parts {
-            all.extend(self.agreements(part, Column::Value));
-            all.extend(self.agreements(part, Column::FurtherCost));
-        }
-        let all = if let [one] = all.as_slice() { one.clone() } else { format!("AND({})", all.join(",")) };
-        format!("IF({all},\"{YES}\",\"{NOT_KNOWN}\")")
-    }
-
-    /// Whether the numbers that the runs of a part have in a column are to each other as they were typed; those beside words
-    /// are what they were.
-    fn agreements(&self, part: &Part, column: Column) -> Vec<String> {
-        let typed: Vec<(usize, &Value)> = part
-            .rows
-            .iter()
-            .filter_map(|row| Some((*row, &self.context.kitchen.entries.tests.get(*row)?.input.typed(column).value)))
-            .filter(|(_, value)| !matches!(value, Value::Blank))
-            .collect();
-        let [_, _, ..] = typed.as_slice() else { return Vec::new() };
-        let cell = |row: usize| {
-            let cell = self.table.input(row, column)?;
-            Some(cell.beside(&self.table.sheet, self.table.row(self.index)))
-        };
-        let numbers = typed.iter().filter_map(|(row, value)| match value {
-            Value::Number(number) => Some((cell(*row)?, *number)),
-            _ => None,
-        });
-        let numbers: Vec<(String, Decimal)> = numbers.collect();
-        let is_among_words = numbers.len() < typed.len();
-        let first = numbers.first().filter(|_| !is_among_words);
-        let all = numbers.iter().skip(usize::from(!is_among_words)).map(|(cell, number)| match first {
-            Some((first, as_first)) if number == as_first => format!("{cell}={first}"),
-            Some((first, as_first)) => {
-                format!("ROUND({cell}*{}-{first}*{},9)=0", plain(*as_first), plain(*number))
-            }
-            None => format!("{cell}={}", plain(*number)),
-        });
-        all.collect()
-    }
-
-    /// What fixed charges leave of the cost: not known once anything of the test is missed, for then no part of it is costed.
-    fn left_to_share(&self, test: &Test, cost: &TestCost) -> String {
-        let first = |part: &Part| part.rows.first().copied().unwrap_or_default();
-        let joint: Vec<usize> = test.parts.iter().filter(|part| part.is_joint()).map(first).collect();
-        let charged = test.parts.iter().zip(&cost.parts).filter(|(part, figures)| {
-            !matches!(part.charge, Charge::Free | Charge::Joint { .. })
-                && figures.charge.and_then(per_base_unit).is_some()
-        });
-        let credits: Vec<String> = charged
-            .map(|(part, _)| first(part))
-            .map(|row| format!("{}*{}", self.at(row, "Weight pooled"), self.at(row, "Charge per gram")))
-            .collect();
-        let all = self.here("Cost carried");
-        let left = if credits.is_empty() { all } else { format!("{all}-({})", credits.join("+")) };
-        let (adds_up, keys) = (self.here("Test adds up"), self.sum(&joint, "Key to share by"));
-        format!("IF(AND({adds_up}=\"{YES}\",{keys}>0,ROUND({left},9)>=0),{left},\"{NOT_KNOWN}\")")
-    }
-
     /// What one of the row's own units costs.
     fn per_unit(&mut self, per_gram: Decimal) {
         let row = self.context.kitchen.entries.tests.get(self.index);
@@ -269,72 +205,6 @@ impl<'a> TestsSheet<'a> {
         self.own.say("Charge read as", if costs { "costs as purchased" } else { "costs nothing: no price" });
         if let (Some(source), Some(_)) = (added.source, self.context.costing.test(id)) {
             self.cost_today(source, added.grams, added.count);
-        }
-    }
-
-    /// Whether it is water that has no price.
-    fn is_water(&self, source: Source) -> bool {
-        let Source::Bought(item) = source else { return false };
-        self.context.costing.item(item).is_some_and(|cost| cost.from == PriceFrom::Water)
-    }
-
-    /// Today's unit cost of `source`, and what this weight (or count) of it costs.
-    fn cost_today(&mut self, source: Source, grams: Decimal, count: Option<Decimal>) {
-        let (kitchen, costing) = (self.context.kitchen, self.context.costing);
-        let Some(today) = CostToday::of(kitchen, costing, source, grams, count) else { return };
-        let look = self.context.per_base_unit();
-        match self.unit_cost_cell(source) {
-            Some(cell) => self.own.figure("AP per g, ml, each", Formula::number(cell, today.unit_cost), look),
-            None => self.own.put("AP per g, ml, each", Content::Number(today.unit_cost), Ink::Reading, look),
-        }
-        let Some(spent) = today.cost else { return };
-        let text = if today.kind == Kind::Each && count.is_some() {
-            format!("{}*{}", self.here("Pieces"), self.here("AP per g, ml, each"))
-        } else {
-            let units = unless(&self.missed(&today.way, source), today.units_per_gram);
-            let units = units.map_or(Content::Number(today.units_per_gram), Content::Formula);
-            self.own.put("Priced units per gram", units, Ink::Reading, Look::General);
-            let (weight, units) = (self.here("Weight in grams"), self.here("Priced units per gram"));
-            format!("{weight}*{units}*{}", self.here("AP per g, ml, each"))
-        };
-        self.own.figure("Cost today", Formula::number(text, spent), self.context.money());
-    }
-
-    /// What would undo a way from a weight to the unit of a price: a measure is cleared, the yield is another.
-    fn missed(&self, way: &WayToPrice, source: Source) -> Vec<String> {
-        let (context, sheet) = (self.context, &self.table.sheet);
-        let rows = way.measures.iter().filter_map(|step| match step {
-            MeasureFrom::Row(row) => context.measure_cell(*row),
-            _ => None,
-        });
-        let mut missed: Vec<String> = rows.map(|cell| format!("{}=\"\"", cell.from(sheet))).collect();
-        let crossed = way.crossed.and_then(|(fraction, from)| {
-            let cell = match (from, source) {
-                (YieldFrom::Test(part), _) => context.part_cell(part, "Share of weight"),
-                (from, Source::Bought(id)) => yield_cell(context, id, from),
-                _ => None,
-            };
-            Some(format!("ROUND({}-{},9)<>0", cell?.from(sheet), plain(fraction)))
-        });
-        missed.extend(crossed);
-        missed
-    }
-
-    /// The formula that says what one unit of `source` costs.
-    fn unit_cost_cell(&self, source: Source) -> Option<String> {
-        let sheet = &self.table.sheet;
-        match source {
-            Source::Bought(id) => {
-                let cost = self.context.costing.item(id)?;
-                if cost.from == PriceFrom::TestRow(self.index) {
-                    self.cell(Column::Price).map(|price| format!("{}/{}", needed(&price), self.here("Grams per unit")))
-                } else {
-                    self.context.ap_cell(cost).map(|cell| cell.from(sheet))
-                }
-            }
-            Source::Part(part) => self.context.part_cell(part, "Cost per gram").map(|cell| cell.from(sheet)),
-            Source::Made(id) => self.context.total(id, Total::UnitCost).map(|cell| cell.from(sheet)),
-            Source::Unknown => None,
         }
     }
 
@@ -383,7 +253,7 @@ impl<'a> TestsSheet<'a> {
                 let content = unless(&missed, units).map_or(Content::Number(units), Content::Formula);
                 self.own.put("Value used", content, Ink::Reading, Look::General);
                 let cell =
-                    self.context.ap_cell(cost).map_or_else(|| "0".to_owned(), |cell| cell.from(&self.table.sheet));
+                    self.context.ap_cell(buy_in.item).map_or_else(|| "0".to_owned(), |cell| cell.from(&self.table.sheet));
                 let text = format!("{}*{cell}", self.here("Value used"));
                 self.per_gram(text, figures, unit_cost);
             }

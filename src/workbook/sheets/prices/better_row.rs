@@ -13,8 +13,9 @@ use crate::workbook::cells::row::Look;
 use crate::workbook::layout::TableLayout;
 use crate::workbook::layout::own_columns::Own;
 
-const SILENT: &str = "cheapest of its day";
+pub(super) const SILENT: &str = "cheapest of its day";
 const SPEAKS: &str = "another row is cheaper now: cost again";
+const CANNOT_TELL: &str = "another row has no price now: cost again";
 /// Beside more rivals than this, whose terms no formula would hold, ties are left to costing again.
 const MOST_TERMS: usize = 24;
 
@@ -55,7 +56,7 @@ impl Cells<'_> {
         } else {
             rivals.iter().map(|rival| self.is_better(*rival, (&ep, &ap))).collect()
         };
-        format!("IFERROR(IF(OR({}),\"{SPEAKS}\",\"{SILENT}\"),\"{SPEAKS}\")", better.join(","))
+        format!("IFERROR(IF(OR({}),\"{SPEAKS}\",\"{SILENT}\"),\"{CANNOT_TELL}\")", better.join(","))
     }
 
     fn read(&self, cell: Ref) -> String {
@@ -80,12 +81,12 @@ impl Cells<'_> {
         scaled(cost, scale.units)
     }
 
-    /// What a rival is compared by. Cleared, it is no rival.
+    /// What a rival is compared by. Taken out, it is no rival; cleared, nobody can tell.
     fn compared_cost(&self, rival: Rival) -> String {
         let cost = self.edible(rival.row, rival.priced, &rival.scale);
         let price = self.table.input(rival.priced, Column::Price);
         let price = price.map_or_else(|| cost.clone(), |price| self.read(price));
-        format!("IF(ISNUMBER({price}),IFERROR({cost},{NEVER}),{NEVER})")
+        format!("IF(ISERROR({price}),{NEVER},{cost}+0)")
     }
 
     /// Whether a rival comes before the row in use: it is cheaper per EP unit; or as dear, and cheaper per AP unit, or there as
@@ -110,7 +111,7 @@ fn scaled(cost: String, units: Amount) -> String {
     }
 }
 
-/// The cost of a price that was cleared.
+/// The cost of a row that was taken out.
 const NEVER: &str = "1E+99";
 
 // A float holds some 15 digits: two costs that are equal in fact may differ in the last of them.

@@ -3,7 +3,7 @@
 use super::Shown;
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::trace::CostedAs;
-use crate::costing::{LineTrace, MeasureFrom, YieldFrom};
+use crate::costing::{LineTrace, YieldFrom};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
 use crate::number::{BareRule, Decimal};
@@ -53,11 +53,8 @@ impl LineCells<'_> {
 
     /// The cells of the measures that lead from its unit to the one it is figured in.
     fn measured(&self) -> Vec<String> {
-        let rows = self.trace.measures.iter().filter_map(|step| match step {
-            MeasureFrom::Row(row) => Some(*row),
-            _ => None,
-        });
-        rows.filter_map(|row| self.equals(row)).collect()
+        let source = self.line.source;
+        self.shown.context.measure_cells(&self.trace.measures, source, self.shown.layout.sheet())
     }
 
     /// What a measure of the book is said to weigh or hold.
@@ -185,7 +182,7 @@ impl LineCells<'_> {
         let context = self.shown.context;
         let sheet = self.shown.layout.sheet();
         let source = match self.trace.costed_as {
-            CostedAs::Named(Source::Bought(id)) => context.ap_cell(context.costing.item(id)?),
+            CostedAs::Named(Source::Bought(id)) => context.ap_cell(id),
             CostedAs::ThroughTest(part) | CostedAs::Named(Source::Part(part)) => {
                 context.part_cell(part, "Cost per gram")
             }

@@ -110,7 +110,7 @@ fn money(
 }
 
 fn ap_cell(page: &Page<'_>, item: ItemId) -> Option<String> {
-    Some(page.context.ap_cell(page.context.costing.item(item)?)?.from(sheet_names::TRIM))
+    Some(page.context.ap_cell(item)?.from(sheet_names::TRIM))
 }
 
 fn total(page: &mut Page<'_>, row: u32, column: u16, result: Option<Decimal>) {

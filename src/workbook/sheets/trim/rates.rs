@@ -121,8 +121,7 @@ fn readings(page: &mut Page<'_>, row: u32, id: PartId, part: &Part) {
             page.reading(row, 12, balance.left_of_made, Look::Quantity);
         }
     }
-    let item = part.buy_in.as_ref().and_then(|buy_in| context.costing.item(buy_in.item));
-    let Some(cell) = item.and_then(|item| context.ap_cell(item)) else { return };
+    let Some(cell) = part.buy_in.as_ref().and_then(|buy_in| context.ap_cell(buy_in.item)) else { return };
     if let Some((units, rate)) = bought_per_gram(context.kitchen, context.costing, part) {
         page.reading(row, 11, units, Look::Quantity);
         page.figure(
