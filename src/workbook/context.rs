@@ -52,7 +52,7 @@ impl Context<'_> {
         self.layout.table(kind).and_then(|table| table.input(index, column))
     }
 
-    /// What spice is taken on, of food and Q: both, unless the setting says otherwise; on food alone as long as it does.
+    /// What spice is taken on, of food and Q: both; or food alone, as long as the setting says so.
     pub fn spiced(&self, covers_q: bool, (food, q): (&str, &str), sheet: &str) -> String {
         match self.settings.value(Setting::SpiceCoversQ) {
             _ if covers_q => format!("({food}+{q})"),
@@ -68,8 +68,8 @@ impl Context<'_> {
         self.input(TableKind::Measures, row, column)
     }
 
-    /// What has to stand for the `measures` that lead from a unit of `source` to another, as formulas of `sheet` read it: the
-    /// cells of those of the book, and of its others, which could be meant once one says nothing.
+    /// What has to stand for the `measures` that lead from a unit of `source` to another, as formulas of `sheet` read it:
+    /// the cells of those of the book, and of its others, which could be meant once one says nothing.
     pub fn measure_cells(&self, measures: &[MeasureFrom], source: Source, sheet: &str) -> Vec<String> {
         if measures.is_empty() {
             return Vec::new();
@@ -82,8 +82,10 @@ impl Context<'_> {
             Source::Unknown => None,
         };
         let mut rows: Vec<usize> = bridge.into_iter().flat_map(|bridge| &bridge.measures).map(|one| one.row).collect();
-        let used: Vec<usize> =
-            measures.iter().filter_map(|step| if let MeasureFrom::Row(row) = step { Some(*row) } else { None }).collect();
+        let used: Vec<usize> = measures
+            .iter()
+            .filter_map(|step| if let MeasureFrom::Row(row) = step { Some(*row) } else { None })
+            .collect();
         rows.extend(&used);
         rows.sort_unstable();
         rows.dedup();

@@ -1,5 +1,5 @@
-//! Cells of a dish's facts: beside its row of the menu, where it is said what counts of them; of a dish that is on no menu, on
-//! its card and among the settings.
+//! Cells of a dish's facts: beside its row of the menu, where it is said what counts of them; of a dish that is on no
+//! menu, on its card and among the settings.
 
 use crate::kitchen::Field;
 use crate::kitchen::menu::{Dish, MenuRow};
@@ -111,9 +111,10 @@ pub fn price_cell(context: &Context<'_>, dish: &Dish) -> Option<Ref> {
 pub fn target_formula(context: &Context<'_>, dish: &Dish, (sheet, at): (&str, u32)) -> Option<String> {
     let typed = Typed::of(context, dish);
     match dish.row {
-        Some(row) => {
-            context.own(TableKind::Menu, row, TARGET_USED).filter(|_| typed.says_target()).map(|own| own.beside(sheet, at))
-        }
+        Some(row) => context
+            .own(TableKind::Menu, row, TARGET_USED)
+            .filter(|_| typed.says_target())
+            .map(|own| own.beside(sheet, at)),
         // It is a dish as long as its card has a price.
         None => typed.target_otherwise(sheet).map(|target| match price_cell(context, dish) {
             Some(price) => or_else(&price.from(sheet), &target, BLANK),
@@ -148,9 +149,8 @@ impl MenuFacts {
         let sheet = &context.layout.table(TableKind::Menu)?.sheet;
         let cell = |column| context.input(TableKind::Menu, row, column).map(|cell| cell.cell());
         let share = |column, cell: &str, rule| share_from(entry.input.typed(column), cell, rule);
-        let price = cell(Column::MenuPrice).map(|cell| {
-            or_else(&cell, &needed(&cell), typed.price_on_card(sheet).as_deref().unwrap_or(BLANK))
-        });
+        let price = cell(Column::MenuPrice)
+            .map(|cell| or_else(&cell, &needed(&cell), typed.price_on_card(sheet).as_deref().unwrap_or(BLANK)));
         let card_price = typed.card.map(|(card, _)| &card.menu_price).filter(|_| dish.portion.is_none());
         let price = price.filter(|_| !Typed::is_broken(Some(&entry.menu_price), card_price));
         let otherwise = typed.target_otherwise(sheet);

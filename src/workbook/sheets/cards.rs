@@ -263,7 +263,8 @@ impl Card<'_> {
             (target, against.target, Look::Percent(1)),
             (margin, against.margin, context.money()),
         ];
-        let known = figures.into_iter().filter_map(|(column, formula, look)| Some(Cell::figure(column, formula?, look)));
+        let known =
+            figures.into_iter().filter_map(|(column, formula, look)| Some(Cell::figure(column, formula?, look)));
         known.collect()
     }
 

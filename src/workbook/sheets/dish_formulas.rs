@@ -179,9 +179,8 @@ impl<'a> DishFormulas<'a> {
         let Compared { portion_cost, price, target, food_cost } = *cells;
         let menu_price = self.menu_price();
         let ex_tax = self.ex_tax(price);
-        let once_priced = |text: String, result| {
-            menu_price.is_some().then(|| Formula::number_once_filled(price, &text, result))
-        };
+        let once_priced =
+            |text: String, result| menu_price.is_some().then(|| Formula::number_once_filled(price, &text, result));
         let own_target = self.target();
         let at_target = own_target.is_some().then(|| {
             let text = self.price_at_target(portion_cost, target);

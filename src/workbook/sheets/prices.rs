@@ -15,9 +15,7 @@ use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::{DisplayUnit, base_unit};
 use crate::results::figures::{for_each, unit_cost};
 use crate::schema::{Column, TableKind, Typed, Value};
-use crate::workbook::cells::formula::{
-    Formula, NOT_KNOWN, Ref, needed, not_if, or_else, unless, while_filled,
-};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, needed, not_if, or_else, unless, while_filled};
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
 use crate::workbook::context::{AP, AP_THAT_COUNTS, Context, share_from};
 use crate::workbook::layout::own_columns::Own;
@@ -45,7 +43,12 @@ pub fn rows(context: &Context<'_>, yields: &RowYields, table: &TableLayout, out:
 }
 
 /// The blank cells of a row that count once they are filled.
-fn room(context: &Context<'_>, table: &TableLayout, (index, item): (usize, Option<&Item>), column: Column) -> Option<Look> {
+fn room(
+    context: &Context<'_>,
+    table: &TableLayout,
+    (index, item): (usize, Option<&Item>),
+    column: Column,
+) -> Option<Look> {
     let has_price = context.costing.rows.get(index).is_some_and(Option::is_some);
     match column {
         Column::FurtherCost | Column::Credit if has_price => Some(context.money()),
@@ -286,8 +289,8 @@ fn not_known() -> String {
     format!("\"{NOT_KNOWN}\"")
 }
 
-/// Whether a yield typed into the row at `index` would count: it is the one in use, no trim test speaks, and no other row
-/// stands for it at a market price.
+/// Whether a yield typed into the row at `index` would count: it is the one in use, no trim test speaks, and no other
+/// row stands for it at a market price.
 fn may_be_stated(context: &Context<'_>, table: &TableLayout, index: usize, item: Option<&Item>) -> bool {
     let is_market = |row: &usize| {
         context.kitchen.entries.prices.get(*row).is_some_and(|row| row.price == Field::Given(Price::Market))

@@ -14,9 +14,7 @@ use crate::results::charge_words;
 use crate::results::charge_words::Said;
 use crate::results::display_units::DisplayUnit;
 use crate::results::figures::per_base_unit;
-use crate::results::test_row::{
-    input_per_gram, key_to_share_by, left_to_share, market_charge, way_to_market,
-};
+use crate::results::test_row::{input_per_gram, key_to_share_by, left_to_share, market_charge, way_to_market};
 use crate::schema::{Column, Shown, TableKind, Value};
 use crate::workbook::cells::formula::{Formula, NOT_KNOWN, needed, unless};
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
@@ -61,8 +59,8 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
     }
 }
 
-/// Whether a further cost typed into a part's row would count: it comes off the value by which it shares, and the part has no
-/// other run that would say otherwise.
+/// Whether a further cost typed into a part's row would count: it comes off the value by which it shares, and the part
+/// has no other run that would say otherwise.
 fn counts_further(context: &Context<'_>, place: Option<Place>) -> bool {
     let Some(Place::Part(id, _)) = place else { return false };
     let test = context.kitchen.test(id.test).filter(|_| context.costing.test(id.test).is_some());
@@ -73,7 +71,8 @@ fn counts_further(context: &Context<'_>, place: Option<Place>) -> bool {
 /// Whether a part shares what remains by what it sells at less its further cost.
 fn by_net_value(test: &Test, part: &Part) -> bool {
     // A lone main takes all that remains: its weight does for a key.
-    let by_weight = matches!(&part.charge, Charge::Joint { money, grams } if *money == Decimal::ONE && *grams == Decimal::ONE);
+    let by_weight =
+        matches!(&part.charge, Charge::Joint { money, grams } if *money == Decimal::ONE && *grams == Decimal::ONE);
     part.is_joint() && test.joint == JointMethod::NetRealizableValue && !by_weight
 }
 
@@ -247,13 +246,18 @@ impl<'a> TestsSheet<'a> {
                 let Some(cost) = self.context.costing.item(buy_in.item) else { return };
                 // Units of what it stands in for, per gram of the part.
                 let Some(units) = market_charge(figures, cost) else { return };
-                let mut missed = self.missed(&way_to_market(self.context.kitchen, self.context.costing, buy_in), Source::Bought(buy_in.item));
+                let mut missed = self.missed(
+                    &way_to_market(self.context.kitchen, self.context.costing, buy_in),
+                    Source::Bought(buy_in.item),
+                );
                 let said = self.cell(Column::InsteadOf).filter(|_| row.instead_of.given().is_some());
                 missed.extend(said.map(|cell| format!("{cell}=\"\"")));
                 let content = unless(&missed, units).map_or(Content::Number(units), Content::Formula);
                 self.own.put("Value used", content, Ink::Reading, Look::General);
-                let cell =
-                    self.context.ap_cell(buy_in.item).map_or_else(|| "0".to_owned(), |cell| cell.from(&self.table.sheet));
+                let cell = self
+                    .context
+                    .ap_cell(buy_in.item)
+                    .map_or_else(|| "0".to_owned(), |cell| cell.from(&self.table.sheet));
                 let text = format!("{}*{cell}", self.here("Value used"));
                 self.per_gram(text, figures, unit_cost);
             }

@@ -167,8 +167,8 @@ impl LineCells<'_> {
         }
     }
 
-    /// Where the yield stands by which the line goes that its price row states or may state yet: not where the edible weight
-    /// of a piece holds the yield already, nor where none is wanted.
+    /// Where the yield stands by which the line goes that its price row states or may state yet: not where the edible
+    /// weight of a piece holds the yield already, nor where none is wanted.
     fn yield_cell(&self, from: YieldFrom) -> Option<Ref> {
         let Source::Bought(id) = self.line.source else { return None };
         let is_wanted = self.trace.basis == Basis::Ep || self.trace.crossing != Crossing::None;

@@ -24,8 +24,8 @@ impl TestsSheet<'_> {
         format!("IF({all},\"{YES}\",\"{NOT_KNOWN}\")")
     }
 
-    /// Whether the numbers that the runs of a part have in a column are to each other as they were typed; those beside words
-    /// are what they were.
+    /// Whether the numbers that the runs of a part have in a column are to each other as they were typed; those beside
+    /// words are what they were.
     fn agreements(&self, part: &Part, column: Column) -> Vec<String> {
         let typed: Vec<(usize, &Value)> = part
             .rows
@@ -55,7 +55,8 @@ impl TestsSheet<'_> {
         all.collect()
     }
 
-    /// What fixed charges leave of the cost: not known once anything of the test is missed, for then no part of it is costed.
+    /// What fixed charges leave of the cost: not known once anything of the test is missed, for then no part of it is
+    /// costed.
     pub(super) fn left_to_share(&self, test: &Test, cost: &TestCost) -> String {
         let first = |part: &Part| part.rows.first().copied().unwrap_or_default();
         let joint: Vec<usize> = test.parts.iter().filter(|part| part.is_joint()).map(first).collect();
