@@ -31,6 +31,7 @@ mod hands;
 mod hostile;
 mod ingredient_lines;
 mod invoices;
+mod kitchen_cards;
 mod laws;
 mod layers;
 mod life;

@@ -41,6 +41,8 @@ pub enum Ink {
     Input,
     /// What the user typed beside its label.
     Fact,
+    /// The same, a long text that stands elsewhere in full: no more than its first lines are in sight.
+    LongFact,
     /// What was understood or chosen.
     Reading,
     /// A reading that leads elsewhere.
@@ -55,6 +57,8 @@ pub enum Ink {
     Section,
     /// The header of an input column.
     Header,
+    /// The header of an input column that leads elsewhere.
+    HeaderLink,
     /// The header of a column of our own.
     OwnHeader,
     /// A label beside its value.
@@ -203,6 +207,22 @@ pub struct Row {
     pub cells: Vec<Cell>,
 }
 
+impl Row {
+    /// The header row of a table, whose first header leads back to the Summary: it stays in sight, and what it says is what
+    /// it said.
+    pub fn leading_back(mut self) -> Self {
+        let first = self.cells.first_mut().filter(|cell| cell.column == 0 && cell.ink == Ink::Header);
+        if let Some(cell) = first
+            && let Content::Text(text) = &cell.content
+        {
+            let summary = Ref::new(sheet_names::SUMMARY, 0, 0);
+            let content = Content::Link { text: text.clone(), cell: summary.cell(), sheet: summary.sheet };
+            *cell = Cell { column: 0, content, ink: Ink::HeaderLink, look: cell.look.clone() };
+        }
+        self
+    }
+}
+
 /// What a sheet is besides its rows.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Frame {
@@ -239,6 +259,8 @@ pub struct Page {
     pub groups: Vec<u32>,
     /// Rows with which a page begins in any case, from the top down.
     pub begins: Vec<u32>,
+    /// A row that stands again on every page after it, where the first rows do not.
+    pub heading: Option<u32>,
     /// The first row that is printed.
     pub first_row: u32,
     /// The last row that is printed; all of them otherwise.

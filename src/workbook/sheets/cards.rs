@@ -51,7 +51,7 @@ pub fn frame(card: &RecipeLayout) -> Frame {
     let frame = Frame::new(card.sheet(), widths.collect()).tabbed(Tab::Card);
     // What is long goes on with a block of its own.
     let groups = vec![card.totals_row(), card.below_totals()];
-    Frame { page: Page { upright: true, last_column: Some(last_column(card)), groups, ..frame.page }, ..frame }
+    Frame { page: Page { upright: true, last_column: Some(last_column(card)), groups, ..frame.page }, frozen_columns: 1, ..frame }
 }
 
 /// The last column on paper.
@@ -74,7 +74,8 @@ pub struct Remarks {
 pub fn rows(context: &Context<'_>, id: RecipeId, remarks: &Remarks, out: &mut Rows<'_>) {
     let Some(shown) = Shown::of(context, id) else { return };
     let last = last_column(shown.layout);
-    let typed = TypedCard { inputs: context, entry: shown.entry, layout: shown.layout, last };
+    let has_kitchen_card = remarks.kitchen_card.is_some();
+    let typed = TypedCard { inputs: context, entry: shown.entry, layout: shown.layout, last, has_kitchen_card };
     let card = Card { shown: &shown, typed, last };
     card.typed.labels(out);
     card.in_sight(remarks, out);
@@ -89,7 +90,7 @@ pub fn rows(context: &Context<'_>, id: RecipeId, remarks: &Remarks, out: &mut Ro
 
 /// The rows of a card of inputs: its labels and its lines as typed.
 pub fn typed_rows(inputs: &Inputs<'_>, entry: &RecipeEntry, layout: &RecipeLayout, out: &mut Rows<'_>) {
-    let typed = TypedCard { inputs, entry, layout, last: last_column(layout) };
+    let typed = TypedCard { inputs, entry, layout, last: last_column(layout), has_kitchen_card: false };
     typed.labels(out);
     out(typed.header());
     for (index, row) in typed_lines(entry).enumerate() {

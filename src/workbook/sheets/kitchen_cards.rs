@@ -81,6 +81,7 @@ pub fn rows(context: &Context<'_>, starts: &[u32], out: &mut Rows<'_>) {
 struct KitchenCard<'a> {
     shown: Shown<'a>,
     facts: Vec<(&'static str, Cell)>,
+    note: Option<Content>,
     steps: Vec<&'a str>,
     allergens: Vec<(&'static str, String)>,
     trim: Vec<PartId>,
@@ -110,7 +111,9 @@ impl<'a> KitchenCard<'a> {
             }
         }
         let facts = facts(&shown);
-        Some(KitchenCard { shown, facts, steps, allergens, trim })
+        let note = input_cell(context, TableKind::RecipeFacts, Column::Note, ITEM, shown.entry.input.typed(Column::Note));
+        let note = note.map(|note| read(shown.layout.label(Label::Note), note.content));
+        Some(KitchenCard { shown, facts, note, steps, allergens, trim })
     }
 
     /// How many rows what is said of trim takes.
@@ -134,7 +137,8 @@ impl<'a> KitchenCard<'a> {
     /// How many rows it takes, with the blank ones between what belongs together.
     fn rows(&self) -> u32 {
         let method = self.steps.len().saturating_add(self.ruled());
-        let blocks = [self.facts.len(), self.shown.layout.lines, method, self.allergens.len(), self.of_trim()];
+        let note = usize::from(self.note.is_some());
+        let blocks = [self.facts.len(), note, self.shown.layout.lines, method, self.allergens.len(), self.of_trim()];
         let rows = blocks.into_iter().fold(BETWEEN, usize::saturating_add);
         u32::try_from(rows).unwrap_or(u32::MAX)
     }
@@ -156,6 +160,11 @@ impl<'a> KitchenCard<'a> {
         for (label, value) in &self.facts {
             put(vec![Cell::text(QTY, *label, Ink::WallLabel), value.clone()]);
         }
+        if let Some(note) = &self.note {
+            let look = Look::Flowing(PREP);
+            let note = Cell { column: ITEM, content: note.clone(), ink: Ink::WallFact, look };
+            put(vec![Cell::text(QTY, Label::Note.text(), Ink::WallLabel), note]);
+        }
         put(Vec::new());
         let headers = HEADERS.into_iter().zip(0_u16..).map(|(header, at)| Cell {
             look: if at == QTY {
@@ -172,14 +181,11 @@ impl<'a> KitchenCard<'a> {
             put(self.line(index));
         }
         put(Vec::new());
-        let head = |text: &str| {
-            let rest = (UNIT..=PREP).map(|at| Cell::text(at, "", Ink::WallHead));
-            [Cell::text(0, text, Ink::WallHead)].into_iter().chain(rest).collect::<Vec<Cell>>()
-        };
+        let head = |text: &str| vec![Cell { look: Look::Flowing(PREP), ..Cell::text(0, text, Ink::WallHead) }];
         put(head("Method"));
         for (step, number) in self.steps.iter().zip(1_u32..) {
             let step = Cell { look: Look::Flowing(PREP), ..Cell::text(UNIT, *step, Ink::Wall) };
-            put(vec![Cell { look: Look::OverFigures, ..Cell::text(QTY, format!("{number}."), Ink::WallLabel) }, step]);
+            put(vec![Cell { look: Look::OverFigures, ..Cell::text(QTY, format!("{number}.\u{A0}"), Ink::WallLabel) }, step]);
         }
         for _ in 0..self.ruled() {
             let line = |column| Cell { column, content: Content::Blank, ink: Ink::WallRule, look: Look::General };
@@ -316,12 +322,11 @@ fn joined(cells: &[(String, &str)]) -> Option<Content> {
     Some(Content::Formula(Formula::text(text, all)))
 }
 
-/// Whether every program gives a text back as it is.
+/// Whether every program gives a text back as it is: what looks like the code of a character is none in the result of a
+/// formula.
 fn is_plain(text: &str) -> bool {
-    !text.is_empty()
-        && text.len() <= LONGEST
-        && text.trim() == text
-        && !text.contains(|letter: char| letter.is_control())
+    let strange = |letter: char| letter.is_control() || matches!(letter, '\u{FFFE}' | '\u{FFFF}');
+    !text.is_empty() && text.len() <= LONGEST && text.trim() == text && !text.contains("_x") && !text.contains(strange)
 }
 
 /// How a cook writes a quantity: halves and quarters as such, but of what is metric.

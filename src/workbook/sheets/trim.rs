@@ -43,7 +43,7 @@ pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
     let places = Places::of(context, trim);
     let frame = Frame::new(sheet_names::TRIM, vec![34, 12, 12, 12, 12, 22, 13, 12, 12, 13, 13, 13, 13, 13, 13]);
     let pictures = flow::picture(context, trim, &places).into_iter().chain(sides::pictures(context, &places));
-    Frame { pictures: pictures.collect(), ..frame.in_groups(sides::groups(&places)) }
+    Frame { pictures: pictures.collect(), frozen_columns: 1, ..frame.in_groups(sides::groups(&places)) }
 }
 
 /// Its rows.

@@ -14,9 +14,10 @@ use crate::results::dish;
 use crate::results::display_units::base_unit;
 use crate::results::figures::{at_most, percent_at_most};
 use crate::results::line::LineFigures;
+use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, TableKind, own_sheets};
 use crate::workbook::cells::formula::Formula;
-use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Page, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::Lists;
 use crate::workbook::layout::recipe::Total;
@@ -28,8 +29,15 @@ use crate::workbook::sheets::prices::price_from;
 const LINE_HEADERS: [&str; 8] = own_sheets::WORKING_LINES;
 
 /// The frame of the sheet.
-pub fn frame() -> Frame {
-    Frame::new(sheet_names::WORKING, vec![28, 24, 12, 12, 18, 22, 22, 11])
+pub fn frame(context: &Context<'_>) -> Frame {
+    let heading = context.layout.lists.is_none().then(|| heading(context));
+    let frame = Frame::new(sheet_names::WORKING, vec![28, 24, 12, 12, 18, 22, 22, 11]);
+    Frame { page: Page { heading, ..frame.page }, ..frame }
+}
+
+/// The row of the headers of lines: a blank one stands above it.
+fn heading(context: &Context<'_>) -> u32 {
+    WorkingColumn::Dish.cell(context.kitchen.dishes.len()).row.saturating_add(1)
 }
 
 /// Its rows.
@@ -47,7 +55,7 @@ pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
         cells.extend(cost.as_ref().map(|cost| figures(context, index, cost)).unwrap_or_default());
         out(Row { row: WorkingColumn::Dish.cell(index).row, cells });
     }
-    let mut row = WorkingColumn::Dish.cell(context.kitchen.dishes.len()).row.saturating_add(1);
+    let mut row = heading(context);
     if let Some(lists) = &context.layout.lists {
         out(Row { row, cells: vec![Cell::text(0, told_beside(lists), Ink::Plain)] });
         return;
@@ -55,7 +63,12 @@ pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
     out(header(row, &LINE_HEADERS, &["Ingredient", "Measure", "Yield", "Price"]));
     for (index, recipe) in context.kitchen.recipes.iter().enumerate() {
         let id = RecipeId::new(index);
-        let Some(cost) = context.costing.recipe(id) else { continue };
+        let Some(cost) = context.costing.recipe(id) else {
+            row = row.saturating_add(1);
+            let stopped = Cell::text(1, TargetStatus::NotCosted.words(), Ink::Reading);
+            out(Row { row, cells: vec![named(context, id, 0, &recipe.name), stopped] });
+            continue;
+        };
         for (at, line) in cost.lines.iter().enumerate() {
             row = row.saturating_add(1);
             out(Row { row, cells: line_cells(context, id, recipe, at, line) });

@@ -19,7 +19,7 @@ pub(super) fn format_of(ink: Ink, look: &Look) -> Format {
     let top = |format: Format| format.set_align(FormatAlign::Top);
     match ink {
         Ink::Input => boxed(top(plain)),
-        Ink::Fact => boxed(top(plain).set_align(FormatAlign::Left)),
+        Ink::Fact | Ink::LongFact => boxed(top(plain).set_align(FormatAlign::Left)),
         Ink::Reading if *look == Look::Date => top(plain).set_italic().set_align(FormatAlign::Left),
         Ink::Reading => top(plain).set_italic(),
         Ink::Link => top(plain).set_italic().set_underline(FormatUnderline::Single).set_font_color(ACCENT),
@@ -28,6 +28,7 @@ pub(super) fn format_of(ink: Ink, look: &Look) -> Format {
         Ink::Title => top(plain).set_bold().set_font_size(16).set_font_color(ACCENT),
         Ink::Section => plain.set_bold().set_font_size(12).set_font_color(ACCENT),
         Ink::Header => header(plain),
+        Ink::HeaderLink => header(plain).set_underline(FormatUnderline::Single),
         Ink::OwnHeader => header(plain).set_italic(),
         Ink::Label => top(plain).set_bold(),
         Ink::Aside => top(plain).set_font_size(8).set_font_color(Color::RGB(0x6B_6A_63)),
@@ -35,10 +36,11 @@ pub(super) fn format_of(ink: Ink, look: &Look) -> Format {
         Ink::WallFact => top(plain).set_font_size(WALL).set_align(FormatAlign::Left),
         Ink::WallLabel => top(plain).set_font_size(WALL).set_bold(),
         Ink::WallHead => {
-            ruled(plain).set_bold().set_font_size(12).set_font_color(ACCENT).set_align(FormatAlign::Bottom)
+            ruled(plain).set_bold().set_font_size(WALL).set_font_color(ACCENT).set_align(FormatAlign::Bottom)
         }
         Ink::WallTitle => top(plain).set_font_size(20).set_bold().set_font_color(ACCENT),
-        Ink::ToWriteOn | Ink::WallRule => plain.set_border_bottom(FormatBorder::Thin).set_border_bottom_color(HAIR),
+        Ink::WallRule => format_of(Ink::ToWriteOn, look).set_font_size(WALL),
+        Ink::ToWriteOn => plain.set_border_bottom(FormatBorder::Thin).set_border_bottom_color(HAIR),
     }
 }
 

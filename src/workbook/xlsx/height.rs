@@ -10,6 +10,8 @@ use crate::workbook::layout::column_width;
 const LINE: u32 = 15;
 /// The highest row (common practice, no source: 409 points), in whole lines.
 const MOST: u32 = 405;
+/// The lines of a long text that are in sight, so that what stands below it is as well.
+const IN_SIGHT: u32 = 6;
 
 /// The height in points of a row that is higher than usual: for wrapped text that takes more than one line, or for what is
 /// large.
@@ -22,6 +24,7 @@ pub(super) fn height_of(row: &Row, widths: &[u16]) -> Option<u32> {
             _ => return large,
         };
         let lines = u32::try_from(lines_in(text, room(cell, widths)?)).unwrap_or(MOST);
+        let lines = if cell.ink == Ink::LongFact { lines.min(IN_SIGHT) } else { lines };
         if lines > 1 { Some(lines.saturating_mul(line)) } else { large }
     });
     Some(heights.max()?.min(MOST))
@@ -66,7 +69,7 @@ pub(super) fn uncut(mut cells: Vec<Cell>, widths: &[u16], strips: &Strips) -> Ve
         if cell.column > strips.last {
             continue;
         }
-        if !matches!(cell.look, Look::General | Look::Words) || matches!(cell.ink, Ink::Header | Ink::OwnHeader) {
+        if !matches!(cell.look, Look::General | Look::Words) || matches!(cell.ink, Ink::Header | Ink::HeaderLink | Ink::OwnHeader) {
             continue;
         }
         let next = taken.iter().copied().filter(|column| *column > cell.column).min();
@@ -87,7 +90,7 @@ pub(super) fn uncut(mut cells: Vec<Cell>, widths: &[u16], strips: &Strips) -> Ve
 }
 
 fn wraps(cell: &Cell) -> bool {
-    matches!(cell.look, Look::Wrapped | Look::Flowing(_)) || matches!(cell.ink, Ink::Header | Ink::OwnHeader)
+    matches!(cell.look, Look::Wrapped | Look::Flowing(_)) || matches!(cell.ink, Ink::Header | Ink::HeaderLink | Ink::OwnHeader)
 }
 
 /// How wide a text may be in a cell, in parts of an em of its own letters; nothing where the width is not known.
@@ -113,12 +116,12 @@ fn room(cell: &Cell, widths: &[u16]) -> Option<u64> {
 fn letters_of(ink: Ink) -> (u32, bool) {
     match ink {
         Ink::Title => (16, true),
-        Ink::Section | Ink::WallHead => (12, true),
+        Ink::Section => (12, true),
         Ink::Aside => (8, false),
         Ink::Wall | Ink::WallFact => (13, false),
-        Ink::WallLabel => (13, true),
+        Ink::WallLabel | Ink::WallHead => (13, true),
         Ink::WallTitle => (20, true),
-        Ink::Header | Ink::OwnHeader | Ink::Label | Ink::Total => (11, true),
+        Ink::Header | Ink::HeaderLink | Ink::OwnHeader | Ink::Label | Ink::Total => (11, true),
         _ => (11, false),
     }
 }

@@ -70,6 +70,8 @@ impl Paper {
         if (1..=MOST_REPEATED).contains(&frame.frozen_rows) && last_row >= frame.frozen_rows {
             sheet.set_repeat_rows(0, frame.frozen_rows.saturating_sub(1))?;
             repeated = frame.frozen_rows;
+        } else if let Some(heading) = frame.page.heading.filter(|heading| *heading < last_row) {
+            sheet.set_repeat_rows(heading, heading)?;
         }
         let scale = match strips.pages(frame, last_row, heights, repeated) {
             Pages::Fitted => {

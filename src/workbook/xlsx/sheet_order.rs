@@ -17,7 +17,7 @@ use crate::results::problem_counts::Counts;
 use crate::results::stopped_by::Errors;
 use crate::schema::{CarriedSheet, TableKind};
 use crate::workbook::cells::formula::Ref;
-use crate::workbook::cells::row::{Frame, Rows};
+use crate::workbook::cells::row::{Frame, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::problem_places::Landed;
 use crate::workbook::layout::recipe::RecipeLayout;
@@ -122,6 +122,11 @@ impl Leaf<'_> {
     }
 }
 
+/// A row of a table; the first, its header, leads back to the Summary.
+fn led_back(row: Row) -> Row {
+    if row.row == 0 { row.leading_back() } else { row }
+}
+
 /// So many recipes at one go: enough to be worth a worker's while, few enough to be passed on soon.
 const RECIPES: usize = 32;
 
@@ -189,7 +194,7 @@ impl<'a> Leaves<'a> {
         let list = |layout: &TableLayout, rows: &dyn Fn(&mut Rows<'_>)| {
             let frame = table::frame(layout).in_groups(groups::of(context, layout));
             let notes = notes::of(&frame.name, table::told(layout), self.landed);
-            Drawn::of_list(frame, notes, true, |out| rows(out))
+            Drawn::of_list(frame, notes, true, |out| rows(&mut |row| out(led_back(row))))
         };
         let drawn = match leaf {
             Leaf::Trim(trim, in_pictures) => {
@@ -240,15 +245,15 @@ impl<'a> Leaves<'a> {
                 let notes = if *begins { notes::of(&frame.name, None, self.landed) } else { Notes::new() };
                 Drawn::of_list(frame, notes, *begins && *ends, |out| {
                     if *begins {
-                        out(table::header(sheet));
+                        out(led_back(table::header(sheet)));
                     }
                     lists::lines(context, sheet, recipes.clone(), out);
                 })
             }
-            Leaf::Settings => sheet(settings::frame(), &|out| settings::rows(context, out)),
+            Leaf::Settings => sheet(settings::frame(), &|out| settings::rows(context, &mut |row| out(led_back(row)))),
             Leaf::Carried(from, name) => sheet(carried::frame(name), &|out| carried::rows(context, from, out)),
             Leaf::Problems => sheet(problems::frame(), &|out| problems::rows(context, self.lines, self.counts, out)),
-            Leaf::Working => sheet(working::frame(), &|out| working::rows(context, out)),
+            Leaf::Working => sheet(working::frame(context), &|out| working::rows(context, out)),
         };
         Ok(vec![drawn?])
     }

@@ -17,6 +17,8 @@ pub(super) struct TypedCard<'a> {
     pub(super) layout: &'a RecipeLayout,
     /// The last column on paper.
     pub(super) last: u16,
+    /// Whether long texts stand elsewhere in full.
+    pub(super) has_kitchen_card: bool,
 }
 
 impl TypedCard<'_> {
@@ -38,7 +40,12 @@ impl TypedCard<'_> {
             Content::Text(text) if long(text) => Look::Flowing(self.last),
             _ => cell.look.clone(),
         };
-        Cell { ink: if label == Label::Recipe { Ink::Title } else { Ink::Fact }, look, ..cell }
+        let ink = match label {
+            Label::Recipe => Ink::Title,
+            Label::Method | Label::Note if self.has_kitchen_card => Ink::LongFact,
+            _ => Ink::Fact,
+        };
+        Cell { ink, look, ..cell }
     }
 
     pub(super) fn header(&self) -> Row {
