@@ -95,4 +95,6 @@ pub use problem::Problem;
 pub use reading::{Reading, read, read_list};
 pub use repricing::{Repriced, reprice};
 pub use schema::{CarriedSheet, FoundTable, SheetFound};
-pub use writing::{WriteError, write, write_book, write_counted, write_missing, write_repriced};
+pub use writing::{
+    Cards, NoCard, WriteError, write, write_book, write_counted, write_missing, write_repriced, write_with_cards,
+};

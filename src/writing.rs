@@ -1,5 +1,7 @@
 //! From a costed book to the bytes of its workbook, and from a book to its own.
 
+mod cards;
+
 use jiff::civil::DateTime;
 use rust_xlsxwriter::XlsxError;
 
@@ -12,6 +14,7 @@ use crate::results::missing::Missing;
 use crate::results::problem_counts::Counts;
 use crate::workbook::xlsx;
 use crate::workbook::xlsx::Book;
+pub use cards::{Cards, NoCard};
 
 /// Why a workbook could not be made.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -42,7 +45,21 @@ pub fn write(reading: &Reading, costing: &Costing, at: DateTime) -> Result<Vec<u
 /// # Errors
 /// [`WriteError`] when the book has more rows or sheets than a workbook can hold.
 pub fn write_counted(reading: &Reading, costing: &Costing, at: DateTime) -> Result<(Vec<u8>, Counts), WriteError> {
-    workbook(reading, costing, None, at)
+    workbook(reading, costing, None, &Cards::default(), at)
+}
+
+/// As [`write_counted()`], with `cards` of the recipes that are chosen where there are too many for each to have one: a recipe
+/// stands on its card or in the lists, never in both. Read again it is the same book.
+///
+/// # Errors
+/// [`WriteError`] when the book has more rows or sheets than a workbook can hold.
+pub fn write_with_cards(
+    reading: &Reading,
+    costing: &Costing,
+    cards: &Cards,
+    at: DateTime,
+) -> Result<(Vec<u8>, Counts), WriteError> {
+    workbook(reading, costing, None, cards, at)
 }
 
 /// The costed workbook at new prices, with a sheet of what changed, stamped with `at`. Writes no file.
@@ -50,13 +67,14 @@ pub fn write_counted(reading: &Reading, costing: &Costing, at: DateTime) -> Resu
 /// # Errors
 /// [`WriteError`] when the book has more rows or sheets than a workbook can hold.
 pub fn write_repriced(repriced: &Repriced, at: DateTime) -> Result<Vec<u8>, WriteError> {
-    workbook(&repriced.after, &repriced.now, Some(&repriced.changes()), at).map(|(bytes, _)| bytes)
+    workbook(&repriced.after, &repriced.now, Some(&repriced.changes()), &Cards::default(), at).map(|(bytes, _)| bytes)
 }
 
 fn workbook(
     reading: &Reading,
     costing: &Costing,
     changes: Option<&Changes<'_>>,
+    cards: &Cards,
     at: DateTime,
 ) -> Result<(Vec<u8>, Counts), WriteError> {
     let problems = reading.problems_with(costing);
@@ -67,6 +85,7 @@ fn workbook(
         costing,
         problems: &problems,
         carried: &reading.carried,
+        cards: cards.recipes(),
         origins: &reading.origins,
         changes,
         trim: Trim::concerns(kitchen).then_some(&trim),

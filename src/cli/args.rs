@@ -79,6 +79,7 @@ Examples:
   parings cost prices.csv recipes.xlsx -o spring-menu.xlsx
   parings cost menu.xlsx --as-of 2026-11-20 --format csv
   parings cost menu.xlsx --format csv --rows lines
+  parings cost canteen.xlsx --cards \"Leek soup\" --cards Desserts
 
 With --format json or csv a workbook is written only where -o names one.")]
     Cost(CostArgs),
@@ -157,6 +158,9 @@ pub struct CostArgs {
     /// Write the costed workbook here instead of NAME.costed.xlsx beside the first book
     #[arg(long, short, value_name = "OUT.xlsx")]
     pub output: Option<PathBuf>,
+    /// Put this recipe, dish or group on cards where the workbook has lists, above 200 recipes; may be given several times
+    #[arg(long, value_name = "NAME")]
+    pub cards: Vec<String>,
     /// Choose what --format csv prints a row for: dishes when nothing is chosen
     #[arg(long, value_name = "ROWS", value_enum)]
     pub rows: Option<Rows>,

@@ -4,7 +4,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use super::flags;
-use crate::{ReadError, WriteError};
+use crate::{NoCard, ReadError, WriteError};
 
 /// Why a run ended.
 #[derive(Debug, thiserror::Error)]
@@ -68,6 +68,9 @@ pub enum Stop {
         /// The nearest names as a question, a full stop before it; empty when none is near.
         near: String,
     },
+    /// A name that should get a card is none of the book's.
+    #[error("{0}: --cards takes the name of a recipe, a dish or a group")]
+    NoCard(#[from] NoCard),
     /// No built-in food bears these words.
     #[error("no built-in food is called “{words}”: try one plain word, such as onion or thyme")]
     NoFood {

@@ -20,6 +20,11 @@ pub const WHAT_IF: [&str; 4] = ["Charged", "It bears", "The rest bears", "In all
 /// The items of What changed.
 pub const MOVERS: [&str; 8] = ["Item", "Per", "Before", "Now", "Moved", "Quantity", "Worth", "What happened"];
 
+/// The menu prices of In pictures.
+pub const PRICES_APART: [&str; 8] = ["Dish", "Food", "Food from trim", "Q", "Spice", "Tax", "Margin", "Menu price"];
+
+/// The title of In pictures.
+pub const IN_PICTURES_TITLE: &str = "The menu in pictures";
 /// The title of Trim.
 pub const TRIM_TITLE: &str = "Trim given its due";
 /// The title of What if.
@@ -27,11 +32,12 @@ pub const WHAT_IF_TITLE: &str = "What if the trim were charged more, or less?";
 /// What stands below the title of What changed, behind the day.
 pub const CHANGED_SAID: &str = "Slanted figures are those before the new prices; the others are live.";
 
-const HEADERS: [&[&str]; 7] = [&SUMMARY, &PROBLEMS, &WORKING, &WORKING_LINES, &TRIM_FLOW, &WHAT_IF, &MOVERS];
+const HEADERS: [&[&str]; 8] =
+    [&SUMMARY, &PROBLEMS, &WORKING, &WORKING_LINES, &TRIM_FLOW, &WHAT_IF, &MOVERS, &PRICES_APART];
 
 /// Whether a cell with this text stands on one of our output sheets and nowhere else.
 pub fn is_title(text: &str) -> bool {
-    text == TRIM_TITLE || text == WHAT_IF_TITLE || text.ends_with(CHANGED_SAID)
+    [TRIM_TITLE, WHAT_IF_TITLE, IN_PICTURES_TITLE].contains(&text) || text.ends_with(CHANGED_SAID)
 }
 
 /// Whether the texts of a row are the headers of a table that only our output has, be it with columns put in between.

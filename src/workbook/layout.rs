@@ -3,7 +3,6 @@
 //! Holds sheet names and row numbers only; a cell's address is computed from them when a formula names it.
 
 pub(crate) mod column_width;
-pub(crate) mod defined_names;
 pub(crate) mod dish_cells;
 pub(crate) mod effective_settings;
 pub(crate) mod inputs;
@@ -14,11 +13,11 @@ pub(crate) mod sheet_names;
 pub(crate) mod summary_columns;
 pub(crate) mod working_columns;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use crate::kitchen::recipe::RecipeEntry;
-use crate::kitchen::{InputRow, Kitchen};
+use crate::kitchen::{InputRow, Kitchen, RecipeId};
 use crate::schema::{CarriedSheet, Column, TableKind, output};
 use crate::workbook::cells::formula::{Key, KeyText, Ref};
 use column_width::Shape;
@@ -186,8 +185,8 @@ pub struct Lists {
 }
 
 impl Layout {
-    /// The layout of a kitchen's workbook.
-    pub fn of(kitchen: &Kitchen, carried: &[CarriedSheet], beside: Beside) -> Self {
+    /// The layout of a kitchen's workbook; where recipes are too many for cards, the `chosen` ones have cards all the same.
+    pub fn of(kitchen: &Kitchen, carried: &[CarriedSheet], beside: Beside, chosen: &BTreeSet<RecipeId>) -> Self {
         let mut tables = BTreeMap::new();
         for kind in TableKind::ALL.iter().copied() {
             let rows = rows_of(kitchen, kind);
@@ -206,9 +205,11 @@ impl Layout {
         let mut names = Names::new(beside);
         let entries = &kitchen.entries.recipes;
         let (recipes, lists) = if entries.len() > MOST_CARDS {
-            let (recipes, lists) = listed(entries, beside);
+            let in_lists = |index: usize| !chosen.contains(&RecipeId::new(index));
+            let (listed, lists) = listed(entries, beside, in_lists);
             lists.sheets.iter().for_each(|(sheet, _)| names.take(&sheet.sheet));
-            (recipes, Some(lists))
+            let card = |entry: &RecipeEntry| RecipeLayout::card(entry, names.card(&entry.name), beside);
+            (standing(entries, listed, card), Some(lists))
         } else {
             let cards = entries.iter().map(|entry| RecipeLayout::card(entry, names.card(&entry.name), beside));
             (cards.collect(), None)
@@ -223,38 +224,54 @@ impl Layout {
     }
 }
 
-/// Recipes in lists. The lines of one recipe never part.
-fn listed(entries: &[RecipeEntry], beside: Beside) -> (Vec<RecipeLayout>, Lists) {
+/// The recipes in their order: as listed, or else on a card.
+fn standing(
+    entries: &[RecipeEntry],
+    listed: Vec<Option<RecipeLayout>>,
+    mut card: impl FnMut(&RecipeEntry) -> RecipeLayout,
+) -> Vec<RecipeLayout> {
+    entries.iter().zip(listed).map(|(entry, listed)| listed.unwrap_or_else(|| card(entry))).collect()
+}
+
+/// Recipes in lists, and `None` for those that are not to stand there. The lines of one recipe never part.
+fn listed(all: &[RecipeEntry], beside: Beside, in_lists: impl Fn(usize) -> bool) -> (Vec<Option<RecipeLayout>>, Lists) {
+    let entries: Vec<&RecipeEntry> =
+        all.iter().enumerate().filter(|(index, _)| in_lists(*index)).map(|(_, entry)| entry).collect();
     let heads: Vec<&InputRow> = entries.iter().map(|entry| &entry.input).collect();
     let own = beside.columns(TableKind::RecipeFacts, || {
         entries.iter().any(|entry| is_doubtful(TableKind::RecipeFacts, &entry.input, Some(&name_in_lists(entry))))
     });
     let facts = Arc::new(TableLayout::new(TableKind::RecipeFacts, &heads, own));
-    let all: Vec<&InputRow> = entries.iter().flat_map(typed_lines).collect();
+    let rows: Vec<&InputRow> = entries.iter().flat_map(|entry| typed_lines(entry)).collect();
     let own = beside.columns(TableKind::RecipeLines, || {
-        let doubtful = |entry: &RecipeEntry| {
+        let doubtful = |entry: &&RecipeEntry| {
             let name = name_in_lists(entry);
             typed_lines(entry).any(|line| is_doubtful(TableKind::RecipeLines, line, Some(&name)))
         };
         entries.iter().any(doubtful)
     });
-    let lines = TableLayout::new(TableKind::RecipeLines, &all, own);
+    let lines = TableLayout::new(TableKind::RecipeLines, &rows, own);
     let slots: Arc<[Slot]> = lines.slots.clone().into();
-    let mut recipes = Vec::with_capacity(entries.len());
+    let mut recipes = Vec::with_capacity(all.len());
     let mut sheets: Vec<(TableLayout, std::ops::Range<usize>)> = Vec::new();
     let mut sheet: Arc<str> = Arc::from(lines.sheet.as_str());
-    let (mut used, mut first) = (0_usize, 0_usize);
-    for (index, entry) in entries.iter().enumerate() {
+    let (mut used, mut first, mut fact) = (0_usize, 0_usize, 0_usize);
+    for (index, entry) in all.iter().enumerate() {
+        if !in_lists(index) {
+            recipes.push(None);
+            continue;
+        }
         let count = typed_lines(entry).count();
         if used.saturating_add(count) > MOST_ROWS && used > 0 {
             sheets.push((TableLayout { sheet: sheet.to_string(), ..lines.clone() }, first..index));
             sheet = Arc::from(format!("{} {}", lines.sheet, sheets.len().saturating_add(1)));
             (used, first) = (0, index);
         }
-        recipes.push(RecipeLayout::listed(&facts, index, &sheet, &slots, lines.row(used), count));
+        recipes.push(Some(RecipeLayout::listed(&facts, fact, &sheet, &slots, lines.row(used), count)));
+        fact = fact.saturating_add(1);
         used = used.saturating_add(count);
     }
-    sheets.push((TableLayout { sheet: sheet.to_string(), ..lines }, first..entries.len()));
+    sheets.push((TableLayout { sheet: sheet.to_string(), ..lines }, first..all.len()));
     (recipes, Lists { facts, sheets })
 }
 

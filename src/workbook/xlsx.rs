@@ -22,12 +22,14 @@ mod styles;
 mod workers;
 mod xml;
 
+use std::collections::BTreeSet;
+
 use jiff::civil::DateTime;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 
 use crate::analysis::{RowYields, Trim};
 use crate::costing::Costing;
-use crate::kitchen::Kitchen;
+use crate::kitchen::{Kitchen, RecipeId};
 use crate::problem::Problem;
 use crate::results::changes::Changes;
 use crate::results::problem_counts::Counts;
@@ -35,13 +37,12 @@ use crate::results::stopped_by::Errors;
 use crate::schema::{CarriedSheet, marker};
 use crate::workbook::context::Context;
 use crate::workbook::layout::Layout;
-use crate::workbook::layout::defined_names;
 use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::own_columns::Beside;
 use crate::workbook::layout::problem_places::land;
 use crate::workbook::sheets::problems::Lines;
-use crate::workbook::sheets::{in_pictures, kitchen_cards};
+use crate::workbook::sheets::{defined_names, in_pictures, kitchen_cards};
 use crate::workbook::stamp;
 use binder::Binder;
 pub use input_book::write_inputs;
@@ -60,6 +61,8 @@ pub struct Book<'a> {
     pub problems: &'a [Problem],
     /// Sheets carried over.
     pub carried: &'a [CarriedSheet],
+    /// The recipes that have cards where there are too many for each to have one.
+    pub cards: &'a BTreeSet<RecipeId>,
     /// The files that the figures come from.
     pub origins: &'a [String],
     /// What new prices changed, where some were compared.
@@ -78,7 +81,7 @@ pub type Asked<'a, T> = dyn Fn() -> T + Sync + 'a;
 /// # Errors
 /// When it has more rows or sheets than a workbook can hold.
 pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxError> {
-    let layout = Layout::of(book.kitchen, book.carried, Beside::Figures);
+    let layout = Layout::of(book.kitchen, book.carried, Beside::Figures, book.cards);
     let settings_layout = SettingsLayout::of(book.kitchen);
     let mark = marker::text(stamp::VERSION, book.origins);
     let context = Context {
@@ -114,8 +117,8 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
         |drawn| drawn?.into_iter().try_for_each(|one| binder.take(one)),
     )?;
     let bytes = binder.bound(|workbook| {
-        for (name, cell) in defined_names::all(&context) {
-            workbook.define_name(name, &format!("={}", cell.fixed()))?;
+        for (name, formula) in defined_names::all(&context) {
+            workbook.define_name(name, &format!("={formula}"))?;
         }
         stamp(workbook, &title(&context), at)
     })?;

@@ -15,6 +15,7 @@ mod babble;
 mod back;
 mod cards;
 mod charges;
+mod chosen_cards;
 mod circles;
 mod cli;
 mod contract;

@@ -265,8 +265,10 @@ fn every_page_is_readable_on_letter_and_a4() {
         }
         // A dish a page: the costing face of a card, and the kitchen's.
         let recipes = counted.iter().skip_while(|(sheet, _)| sheet != "Plan" && sheet != "Menu" && sheet != "Summary");
-        let cards: Vec<&(String, usize)> =
-            recipes.skip_while(|(sheet, _)| OTHERS.contains(&sheet.as_str())).take_while(|(sheet, _)| sheet != "Kitchen cards").collect();
+        let cards: Vec<&(String, usize)> = recipes
+            .skip_while(|(sheet, _)| OTHERS.contains(&sheet.as_str()))
+            .take_while(|(sheet, _)| sheet != "Kitchen cards")
+            .collect();
         if let Some((_, kitchen)) = counted.iter().find(|(sheet, _)| sheet == "Kitchen cards") {
             assert_eq!(*kitchen, cards.len(), "{name}: pages of kitchen cards");
             let long: Vec<_> = cards.iter().filter(|(_, pages)| *pages > 1).collect();

@@ -209,6 +209,19 @@ impl Sheets {
         errors.collect()
     }
 
+    /// What a formula comes to, typed into a cell far from all others.
+    #[track_caller]
+    pub fn formula(&mut self, formula: &str) -> f64 {
+        const FAR: (u32, i32, i32) = (0, 5_000, 200);
+        let typed = self.model.set_user_input(FAR.0, FAR.1, FAR.2, format!("={formula}"));
+        typed.expect("the formula can be typed");
+        self.model.evaluate();
+        match self.model.get_cell_value_by_index(FAR.0, FAR.1, FAR.2).expect("the cell can be read") {
+            CellValue::Number(number) => number,
+            other => panic!("{formula} comes to {other:?}, not a number"),
+        }
+    }
+
     /// Types numbers into input cells and recalculates everything.
     #[track_caller]
     pub fn type_numbers(&mut self, changes: &[(&str, &str, f64)]) {

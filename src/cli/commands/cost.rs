@@ -11,7 +11,7 @@ use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::output::{csv, json, text};
-use crate::{Scenario, cost, write_counted};
+use crate::{Cards, Scenario, cost, write_with_cards};
 
 /// Runs the command.
 ///
@@ -31,6 +31,7 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
     let progress = terminal.progress();
     let reading = inputs.read(common.as_of, &progress)?;
     holds_a_table(&reading, &args.books)?;
+    let cards = Cards::named(&reading.kitchen, &args.cards)?;
     progress.doing("Costing");
     let costing = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
     let problems = reading.problems_with(&costing);
@@ -38,7 +39,7 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
         Some(target) => {
             let name = target.name().to_owned();
             progress.doing(format!("Writing {}", name.display()));
-            let (bytes, counts) = write_counted(&reading, &costing, ZonedDateTime::now().datetime())?;
+            let (bytes, counts) = write_with_cards(&reading, &costing, &cards, ZonedDateTime::now().datetime())?;
             target.write(&bytes)?;
             Some((name, counts))
         }

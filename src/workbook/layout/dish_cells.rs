@@ -185,12 +185,9 @@ pub struct CardRows<'a> {
 impl<'a> CardRows<'a> {
     /// Those of the dish at `index`; `None` where it is not costed, or recipes stand in lists.
     pub fn of(context: &'a Context<'_>, index: usize) -> Option<Self> {
-        if context.layout.lists.is_some() {
-            return None;
-        }
         let id = context.kitchen.dishes.get(index)?.recipe?;
+        let card = context.layout.recipes.get(id.index()).filter(|card| card.is_card())?;
         context.costing.dishes.get(index)?.as_ref()?;
-        let card = context.layout.recipes.get(id.index())?;
         let all = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
         let sold = all.filter(|(_, (dish, _))| dish.recipe == Some(id));
         let (mut before, mut costed, mut every) = (0_u32, 0_u32, 0_u32);

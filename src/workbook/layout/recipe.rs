@@ -130,6 +130,11 @@ impl RecipeLayout {
         RecipeLayout { facts, sheet, first_line, slots, shapes, lines }
     }
 
+    /// Whether it has a card of its own.
+    pub fn is_card(&self) -> bool {
+        matches!(self.facts, Facts::Card(..))
+    }
+
     /// The sheet of its lines.
     pub fn sheet(&self) -> &str {
         &self.sheet

@@ -51,7 +51,11 @@ pub fn frame(card: &RecipeLayout) -> Frame {
     let frame = Frame::new(card.sheet(), widths.collect()).tabbed(Tab::Card);
     // What is long goes on with a block of its own.
     let groups = vec![card.totals_row(), card.below_totals()];
-    Frame { page: Page { upright: true, last_column: Some(last_column(card)), groups, ..frame.page }, frozen_columns: 1, ..frame }
+    Frame {
+        page: Page { upright: true, last_column: Some(last_column(card)), groups, ..frame.page },
+        frozen_columns: 1,
+        ..frame
+    }
 }
 
 /// The last column on paper.

@@ -148,7 +148,7 @@ impl<'a> DishFormulas<'a> {
     }
 
     /// The target.
-    fn target(&self) -> Option<String> {
+    pub fn target(&self) -> Option<String> {
         target_formula(self.context, self.dish, self.at)
     }
 
@@ -158,7 +158,7 @@ impl<'a> DishFormulas<'a> {
     }
 
     /// The price that meets the target, stepped as the house does as long as a setting says so.
-    fn price_at_target(&self, portion_cost: &str, target: &str) -> String {
+    pub fn price_at_target(&self, portion_cost: &str, target: &str) -> String {
         let tax = tax_formula(self.context, self.dish, self.at);
         let price = format!("{portion_cost}*(1+{tax})/{target}");
         let house = self.context.kitchen.settings.rounding;

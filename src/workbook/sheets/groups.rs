@@ -16,7 +16,7 @@ pub fn of(context: &Context<'_>, table: &TableLayout) -> Vec<u32> {
             let recipes =
                 sheets.filter(|(sheet, _)| sheet.sheet == table.sheet).flat_map(|(_, recipes)| recipes.clone());
             let layouts = recipes.filter_map(|index| context.layout.recipes.get(index));
-            layouts.filter(|layout| layout.lines > 0).map(|layout| layout.line_row(0)).collect()
+            layouts.filter(|layout| layout.lines > 0 && !layout.is_card()).map(|layout| layout.line_row(0)).collect()
         }
         _ => Vec::new(),
     };

@@ -7,6 +7,7 @@ mod price_apart;
 use crate::analysis::Trim;
 use crate::analysis::price_history::Histories;
 use crate::results::price_apart::Apart;
+use crate::schema::own_sheets;
 use crate::workbook::cells::row::{Cell, Frame, Ink, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
@@ -54,7 +55,7 @@ impl<'a> Shown<'a> {
     /// Its rows.
     pub fn rows(&self, context: &Context<'_>, out: &mut Rows<'_>) {
         out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(6)] });
-        out(Row { row: 1, cells: vec![Cell::text(0, "The menu in pictures", Ink::Title)] });
+        out(Row { row: 1, cells: vec![Cell::text(0, own_sheets::IN_PICTURES_TITLE, Ink::Title)] });
         self.prices.rows(out);
         if let Some(history) = &self.history {
             history.rows(out);

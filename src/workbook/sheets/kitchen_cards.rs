@@ -37,19 +37,17 @@ const BETWEEN: usize = 7;
 /// The longest text that is read off its card: a longer one stands here once more.
 const LONGEST: usize = 255;
 
-/// Where the kitchen card of every recipe begins, by recipe; none where recipes have no cards.
-pub fn starts(context: &Context<'_>) -> Vec<u32> {
-    if context.layout.lists.is_some() {
-        return Vec::new();
-    }
+/// Where the kitchen card of each recipe that has a card begins, in their order.
+pub fn starts(context: &Context<'_>) -> Vec<(RecipeId, u32)> {
     let mut next = FIRST;
-    let ids = (0..context.kitchen.recipes.len()).map(RecipeId::new);
-    ids.map(|id| {
-        let start = next;
-        next = next.saturating_add(KitchenCard::of(context, id).map_or(0, |card| card.rows()));
-        start
-    })
-    .collect()
+    let recipes = context.layout.recipes.iter().enumerate().filter(|(_, recipe)| recipe.is_card());
+    recipes
+        .map(|(index, _)| {
+            let (id, start) = (RecipeId::new(index), next);
+            next = next.saturating_add(KitchenCard::of(context, id).map_or(0, |card| card.rows()));
+            (id, start)
+        })
+        .collect()
 }
 
 /// The first row of the first: the mark stands above it.
@@ -61,17 +59,17 @@ pub fn place(start: u32) -> Ref {
 }
 
 /// The frame of the sheet.
-pub fn frame(starts: &[u32]) -> Frame {
+pub fn frame(starts: &[(RecipeId, u32)]) -> Frame {
     let frame = Frame::new(sheet_names::KITCHEN_CARDS, vec![11, 10, 31, 36, 24]).tabbed(Tab::Card).upright();
-    let begins = starts.iter().skip(1).copied().collect();
+    let begins = starts.iter().skip(1).map(|(_, start)| *start).collect();
     Frame { page: Page { last_column: Some(PREP), first_row: FIRST, begins, ..frame.page }, ..frame }
 }
 
 /// Its rows.
-pub fn rows(context: &Context<'_>, starts: &[u32], out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, starts: &[(RecipeId, u32)], out: &mut Rows<'_>) {
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(BESIDE)] });
-    for (id, start) in (0..starts.len()).map(RecipeId::new).zip(starts) {
-        if let Some(card) = KitchenCard::of(context, id) {
+    for (id, start) in starts {
+        if let Some(card) = KitchenCard::of(context, *id) {
             card.put(*start, out);
         }
     }
@@ -111,7 +109,8 @@ impl<'a> KitchenCard<'a> {
             }
         }
         let facts = facts(&shown);
-        let note = input_cell(context, TableKind::RecipeFacts, Column::Note, ITEM, shown.entry.input.typed(Column::Note));
+        let note =
+            input_cell(context, TableKind::RecipeFacts, Column::Note, ITEM, shown.entry.input.typed(Column::Note));
         let note = note.map(|note| read(shown.layout.label(Label::Note), note.content));
         Some(KitchenCard { shown, facts, note, steps, allergens, trim })
     }
@@ -185,7 +184,10 @@ impl<'a> KitchenCard<'a> {
         put(head("Method"));
         for (step, number) in self.steps.iter().zip(1_u32..) {
             let step = Cell { look: Look::Flowing(PREP), ..Cell::text(UNIT, *step, Ink::Wall) };
-            put(vec![Cell { look: Look::OverFigures, ..Cell::text(QTY, format!("{number}.\u{A0}"), Ink::WallLabel) }, step]);
+            put(vec![
+                Cell { look: Look::OverFigures, ..Cell::text(QTY, format!("{number}.\u{A0}"), Ink::WallLabel) },
+                step,
+            ]);
         }
         for _ in 0..self.ruled() {
             let line = |column| Cell { column, content: Content::Blank, ink: Ink::WallRule, look: Look::General };

@@ -20,7 +20,8 @@ pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
     let facts = &lists.facts;
     out(table::header(facts));
     for index in 0..context.kitchen.recipes.len() {
-        let Some(shown) = Shown::of(context, RecipeId::new(index)) else { continue };
+        let shown = Shown::of(context, RecipeId::new(index)).filter(|shown| !shown.layout.is_card());
+        let Some(shown) = shown else { continue };
         let mut own = Own::of(facts);
         for total in shown.totals() {
             own.put(total.total.label(), total.content, total.ink, total.look);
@@ -31,14 +32,15 @@ pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
         }
         let mut cells = table::inputs(context, facts, &shown.entry.input, table::ANYWHERE);
         name(context, facts, shown.entry, &mut cells);
-        out(table::row(facts.row(index), cells, own));
+        out(table::row(shown.layout.home().row, cells, own));
     }
 }
 
 /// The rows of a sheet of lines below its header: those of the recipes in `recipes`.
 pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: Range<usize>, out: &mut Rows<'_>) {
     for index in recipes {
-        let Some(shown) = Shown::of(context, RecipeId::new(index)) else { continue };
+        let shown = Shown::of(context, RecipeId::new(index)).filter(|shown| !shown.layout.is_card());
+        let Some(shown) = shown else { continue };
         for (at, typed) in typed_lines(shown.entry).enumerate() {
             let mut cells = table::inputs(context, sheet, typed, table::ANYWHERE);
             name(context, sheet, shown.entry, &mut cells);

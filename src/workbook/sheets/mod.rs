@@ -3,6 +3,7 @@
 pub mod cards;
 pub mod carried;
 pub mod changed;
+pub mod defined_names;
 mod dish_formulas;
 pub mod groups;
 pub mod in_pictures;

@@ -69,7 +69,9 @@ pub(super) fn uncut(mut cells: Vec<Cell>, widths: &[u16], strips: &Strips) -> Ve
         if cell.column > strips.last {
             continue;
         }
-        if !matches!(cell.look, Look::General | Look::Words) || matches!(cell.ink, Ink::Header | Ink::HeaderLink | Ink::OwnHeader) {
+        if !matches!(cell.look, Look::General | Look::Words)
+            || matches!(cell.ink, Ink::Header | Ink::HeaderLink | Ink::OwnHeader)
+        {
             continue;
         }
         let next = taken.iter().copied().filter(|column| *column > cell.column).min();
@@ -90,7 +92,8 @@ pub(super) fn uncut(mut cells: Vec<Cell>, widths: &[u16], strips: &Strips) -> Ve
 }
 
 fn wraps(cell: &Cell) -> bool {
-    matches!(cell.look, Look::Wrapped | Look::Flowing(_)) || matches!(cell.ink, Ink::Header | Ink::HeaderLink | Ink::OwnHeader)
+    matches!(cell.look, Look::Wrapped | Look::Flowing(_))
+        || matches!(cell.ink, Ink::Header | Ink::HeaderLink | Ink::OwnHeader)
 }
 
 /// How wide a text may be in a cell, in parts of an em of its own letters; nothing where the width is not known.

@@ -1,6 +1,8 @@
 //! The book itself: every table and card as typed, and nothing that was figured. It is the kitchen's own from then on,
 //! so it bears neither the mark nor the stamp by which a costed workbook is known.
 
+use std::collections::BTreeSet;
+
 use jiff::civil::DateTime;
 use rust_xlsxwriter::{DocProperties, XlsxError};
 
@@ -23,7 +25,7 @@ use crate::workbook::xlsx::sheet_order::{Leaf, in_order};
 /// # Errors
 /// When it has more rows or sheets than a workbook can hold.
 pub fn write_inputs(kitchen: &Kitchen, carried: &[CarriedSheet], at: DateTime) -> Result<Vec<u8>, XlsxError> {
-    let layout = Layout::of(kitchen, carried, Beside::Nothing);
+    let layout = Layout::of(kitchen, carried, Beside::Nothing, &BTreeSet::new());
     let inputs = Inputs { kitchen, layout: &layout };
     let order = in_order(&layout, carried, None, None, false);
     let paper = Paper::of(&inputs, None);

@@ -68,16 +68,13 @@ pub(super) fn in_order<'a>(
     let mut order = vec![Leaf::Summary];
     order.extend(changes.map(Leaf::Changed));
     order.extend([TableKind::Menu, TableKind::Plan].into_iter().filter_map(table));
-    match &layout.lists {
-        None => {
-            let cards = layout.recipes.iter().enumerate();
-            order.extend(cards.map(|(index, card)| Leaf::Card(RecipeId::new(index), card)));
-            order.extend((!layout.recipes.is_empty()).then_some(Leaf::KitchenCards));
-        }
-        Some(lists) => {
-            order.push(Leaf::Facts(lists));
-            order.extend(lists.sheets.iter().flat_map(|(sheet, recipes)| lines(sheet, recipes)));
-        }
+    let mut cards = layout.recipes.iter().enumerate().filter(|(_, recipe)| recipe.is_card()).peekable();
+    let any = cards.peek().is_some();
+    order.extend(cards.map(|(index, card)| Leaf::Card(RecipeId::new(index), card)));
+    order.extend(any.then_some(Leaf::KitchenCards));
+    if let Some(lists) = &layout.lists {
+        order.push(Leaf::Facts(lists));
+        order.extend(lists.sheets.iter().flat_map(|(sheet, recipes)| lines(sheet, recipes)));
     }
     match trim {
         Some(trim) => order.push(Leaf::Trim(trim, pictures)),
@@ -152,7 +149,7 @@ pub(super) struct Leaves<'a> {
     /// The names of all sheets but the first.
     pub(super) sheets: &'a [String],
     /// Where kitchen cards begin.
-    pub(super) kitchen_cards: &'a [u32],
+    pub(super) kitchen_cards: &'a [(RecipeId, u32)],
 }
 
 impl<'a> Leaves<'a> {
@@ -179,7 +176,8 @@ impl<'a> Leaves<'a> {
         let stopped_by = told.take(MOST).collect();
         let mut here = self.landed.iter().enumerate().filter(|(_, landed)| landed.at.sheet == card.sheet()).peekable();
         let first = here.peek().map(|(index, _)| self.lines.cell_of(*index));
-        let kitchen_card = self.kitchen_cards.get(id.index()).map(|start| kitchen_cards::place(*start));
+        let kitchen_card =
+            self.kitchen_cards.iter().find(|(of, _)| *of == id).map(|(_, start)| kitchen_cards::place(*start));
         Remarks { stopped_by, problems: first.map(|first| (here.count(), first)), kitchen_card }
     }
 

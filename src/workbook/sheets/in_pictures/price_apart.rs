@@ -5,6 +5,7 @@ use crate::analysis::Trim;
 use crate::number::{Decimal, plain};
 use crate::results::figures::at_most;
 use crate::results::price_apart::Apart;
+use crate::schema::own_sheets;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::{Formula, Ref};
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
@@ -16,8 +17,6 @@ use crate::workbook::sheets::trim::TrimCharged;
 
 /// The dishes in one picture.
 const IN_ONE: usize = 12;
-
-const HEADERS: [&str; 8] = ["Dish", "Food", "Food from trim", "Q", "Spice", "Tax", "Margin", "Menu price"];
 
 /// The parts of a price, from the second column on.
 const TINTS: [Tint; 6] = [Tint::Food, Tint::Trim, Tint::Q, Tint::Spice, Tint::Tax, Tint::Margin];
@@ -89,7 +88,7 @@ impl<'a> PriceApart<'a> {
         let first = block.headers().saturating_add(1);
         let span = |column| Span { column, first, last: first.saturating_add(block.len()).saturating_sub(1) };
         let least = Apart::least_labelled(block.dishes);
-        let columns = HEADERS.iter().skip(1).zip(1_u16..).zip(TINTS);
+        let columns = own_sheets::PRICES_APART.iter().skip(1).zip(1_u16..).zip(TINTS);
         // What no dish has is not named.
         let any = |column: u16| block.dishes.iter().any(|apart| apart.part(column).is_some_and(|part| !part.is_zero()));
         let series = columns
@@ -120,7 +119,8 @@ impl<'a> PriceApart<'a> {
     pub(super) fn rows(&self, out: &mut Rows<'_>) {
         for block in self.blocks() {
             out(Row { row: block.at, cells: vec![Cell::text(0, "Menu prices taken apart", Ink::Section)] });
-            let headers = HEADERS.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, false));
+            let headers =
+                own_sheets::PRICES_APART.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, false));
             out(Row { row: block.headers(), cells: headers.collect() });
             for (apart, row) in block.dishes.iter().zip(block.headers().saturating_add(1)..) {
                 out(Row { row, cells: self.dish(apart, row).unwrap_or_default() });
