@@ -238,7 +238,7 @@ fn found_on(sheet: &SheetTables<'_>) -> SheetFound {
         place: sheet.place.clone(),
         tables: tables.collect(),
         is_output: sheet.standing == SheetState::Output,
-        is_guide: sheet.standing == SheetState::Guide,
+        is_guide: matches!(sheet.standing, SheetState::Guide | SheetState::Choices),
         is_form: sheet.standing == SheetState::Read && sheet.found.is_empty() && sheet.unread.is_empty(),
     }
 }

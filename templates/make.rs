@@ -15,6 +15,8 @@ pub mod bench;
 pub mod book;
 #[path = "make/card.rs"]
 pub mod card;
+#[path = "make/choices.rs"]
+pub mod choices;
 #[path = "make/columns.rs"]
 pub mod columns;
 #[path = "make/example_metric.rs"]

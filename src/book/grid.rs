@@ -117,6 +117,22 @@ impl Grid {
         self.beyond
     }
 
+    /// Puts other values into filled cells; a blank one takes the cell away.
+    pub fn replace(&mut self, values: Vec<(CellRef, Typed)>) {
+        for (cell, typed) in values {
+            let row = self.rows.binary_search_by_key(&cell.row, |row| row.row).ok();
+            let Some(row) = row.and_then(|at| self.rows.get_mut(at)) else { continue };
+            let at = row.cells.binary_search_by_key(&cell.column, |(column, _)| *column).ok();
+            if let Some((_, known)) = at.and_then(|at| row.cells.get_mut(at)) {
+                *known = typed;
+            }
+        }
+        for row in &mut self.rows {
+            row.cells.retain(|(_, typed)| !typed.is_blank());
+        }
+        self.rows.retain(|row| !row.cells.is_empty());
+    }
+
     /// Whether nothing stands on it.
     pub fn is_empty(&self) -> bool {
         self.rows.is_empty()

@@ -15,6 +15,7 @@ pub mod grid;
 pub mod limits;
 pub mod list;
 mod mend;
+pub mod repeats;
 pub mod number;
 pub mod ods;
 pub mod rows;

@@ -15,6 +15,7 @@ use crate::book::extent;
 use crate::book::format;
 use crate::book::grid::{Grid, GridBuilder, Room};
 use crate::book::mend;
+use crate::book::repeats;
 use crate::book::number::{self, Epoch};
 use crate::problem::Place;
 use crate::schema::{Shown, Typed, Value};
@@ -146,6 +147,7 @@ impl<'f> XlsxReader<'f> {
         let mut builder = GridBuilder::resume(grid, self.room);
         // A formula shared by many cells has its text at the first of them only.
         let mut shared: HashMap<usize, String> = HashMap::new();
+        let mut repeating = Vec::new();
         loop {
             let cell = match reader.next_cell_with_formula_metadata() {
                 Ok(Some(cell)) => cell,
@@ -159,7 +161,12 @@ impl<'f> XlsxReader<'f> {
                 Err(error) => return Err(self.failed(error)),
             };
             let text = match cell.formula {
-                Some(XlsxFormulaMetadata::Normal { formula }) => formula,
+                Some(XlsxFormulaMetadata::Normal { formula }) => {
+                    if cell.value == DataRef::Empty && repeats::may_repeat(&formula) {
+                        repeating.push(extent::cell(self.file, cell.pos.0, cell.pos.1)?);
+                    }
+                    formula
+                }
                 Some(XlsxFormulaMetadata::Shared { shared_index, formula, .. }) => {
                     shared.insert(shared_index, formula.clone());
                     formula
@@ -176,7 +183,9 @@ impl<'f> XlsxReader<'f> {
             }
         }
         self.room = builder.room();
-        Ok(builder.finish())
+        let mut grid = builder.finish();
+        repeats::work_out(&mut grid, &repeating);
+        Ok(grid)
     }
 }
 

@@ -12,7 +12,7 @@ pub struct SheetFound {
     pub tables: Vec<FoundTable>,
     /// Whether it is our own output, and was passed over.
     pub is_output: bool,
-    /// Whether it is the instructions of a template.
+    /// Whether it is the instructions of a template, or its names to choose from.
     pub is_guide: bool,
     /// Whether it holds a recipe card on which nothing is filled in, and nothing else.
     pub is_form: bool,

@@ -17,6 +17,14 @@ pub fn is_guide<'a>(texts: impl IntoIterator<Item = &'a str>) -> bool {
     texts.into_iter().any(|text| GUIDE.iter().any(|words| text.trim_start().starts_with(words)))
 }
 
+/// What A1 of a template's sheet of names to choose from says. It repeats what was typed elsewhere.
+pub const CHOICES: &str = "Names to choose from";
+
+/// Whether a sheet whose A1 holds `text` is that of names to choose from.
+pub fn is_choices(text: &str) -> bool {
+    text.trim() == CHOICES
+}
+
 /// Between the program's version and the files that the figures come from.
 const FROM: &str = " from ";
 

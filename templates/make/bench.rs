@@ -21,7 +21,7 @@ const LINES: &[(&str, &str, u32)] = &[
 ];
 
 /// The columns: header, width, how what is typed is kept, and the note.
-const COLUMNS: [(&str, u16, Shape, &str); 11] = [
+const COLUMNS: [(&str, u16, Shape, &str); 16] = [
     (
         "Part",
         28,
@@ -43,12 +43,24 @@ const COLUMNS: [(&str, u16, Shape, &str); 11] = [
     ("Test", 22, Shape::Free, "Fills itself in from the name above."),
     ("Role", 14, Shape::Free, "Fills itself in. Type another role over it if the line was used for one."),
     ("Date", 12, Shape::Day, "Fills itself in from the date above."),
+    ("Run", 7, Shape::Free, "Which of several repeats on one day: 1, 2. May stay blank."),
+    ("Instead of", 22, Shape::Free, "What a by-product saves buying, for one weight of it: 1 lb Chicken backs per lb."),
+    (
+        "Otherwise",
+        18,
+        Shape::AsTyped,
+        "What happens to a by-product that is not used: binned (also if blank), or sold 0.80 / lb.",
+    ),
+    ("Eaten", 8, Shape::Percent, "How much of a by-product leaves on plates when it is used. Blank: nothing, as with bones."),
+    ("Keeps", 8, Shape::Number, parings::food::care::KEEPS),
 ];
 
 /// How high a row to write in is, in points.
 const ROOM: u8 = 28;
 /// The last column that is printed.
 const PRINTED: u16 = 7;
+/// The last column that fills itself in.
+const FILLED: u16 = 10;
 /// Where the name of the test and its date stand.
 const NAME: &str = "$B$4";
 const DATE: &str = "$B$5";
@@ -122,6 +134,9 @@ fn line(page: &mut Page<'_>, printed: &'static str, role: &str, region: Region) 
     for ((at, column), formula) in (0..).zip(COLUMNS).skip(usize::from(PRINTED) + 1).zip(filled) {
         let format = form::ruled(at, column.2, region).set_font_color(INK).set_italic();
         page.sheet().write_formula_with_format(row, at, Formula::new(formula), &format)?;
+    }
+    for (at, column) in (0..).zip(COLUMNS).skip(usize::from(FILLED) + 1) {
+        page.put(at, Cell::Blank, &form::ruled(at, column.2, region))?;
     }
     page.sheet().set_row_height(row, ROOM)?;
     page.skip(1);

@@ -7,7 +7,7 @@ use super::columns::{self, Column};
 use super::form::Form;
 use super::pen::{Book, Cell};
 use super::region::Region;
-use super::{example_metric, example_us, guide, rules};
+use super::{choices, example_metric, example_us, guide, rules};
 
 /// What stands in the Note of the example's rows.
 pub const MARK: &str = "EXAMPLE – delete this row";
@@ -103,5 +103,7 @@ pub fn book(region: Region, example: bool) -> Result<Vec<u8>, XlsxError> {
     )?;
     form("Control", "What food really cost, a row for each period.", &columns::control(region), &[], 25, true)?;
     rules::add(&mut book, region, example)?;
+    let stocks: Vec<&'static str> = rows.cards.iter().filter_map(Example::name).collect();
+    choices::add(&mut book, region, &stocks)?;
     book.bytes()
 }

@@ -2,6 +2,7 @@
 
 use rust_xlsxwriter::{Format, FormatAlign, FormatBorder, XlsxError};
 
+use super::choices::RECIPES;
 use super::columns::{Column, Shape, lines};
 use super::form;
 use super::pen::{ACCENT, Book, Cell, INK, PALE, Page, RULE};
@@ -22,6 +23,16 @@ pub struct Example {
     pub labels: Vec<(&'static str, Cell)>,
     /// Its lines.
     pub lines: Vec<Vec<Cell>>,
+}
+
+impl Example {
+    /// The recipe's name.
+    pub fn name(&self) -> Option<&'static str> {
+        self.labels.iter().find_map(|(label, value)| match value {
+            Cell::Text(name) if *label == "Recipe" => Some(*name),
+            _ => None,
+        })
+    }
 }
 
 fn labels(region: Region) -> [LabelForm; 12] {
@@ -118,6 +129,9 @@ fn label(
     page.put(1, cell, &boxed)?;
     if shape == Shape::Percent {
         page.sheet().add_data_validation(row, 1, row, 1, &form::percentage()?)?;
+    }
+    if text == "Recipe" && !example {
+        page.sheet().add_data_validation(row, 1, row, 1, &form::typed(RECIPES))?;
     }
     page.skip(1);
     Ok(())

@@ -1,6 +1,7 @@
 //! The columns of every sheet of a template: header, width, how what is typed is shown, the note on the header that
 //! says what goes there, and the words to choose from.
 
+use super::choices::{EVERYTHING, RECIPES};
 use super::region::Region;
 
 /// How what is typed into a column is kept and shown.
@@ -130,7 +131,7 @@ pub const DISHES: &str = "=Menu!$A$5:$A$204";
 #[rustfmt::skip]
 pub fn prices(region: Region) -> Vec<Column> {
     vec![
-        column("Item", 25, Shape::Free, ITEM_BOUGHT),
+        column("Item", 25, Shape::Free, ITEM_BOUGHT).typed_in(ITEMS),
         column("Supplier", 18, Shape::Free, "Who sells it. May stay blank."),
         column("Pack", 17, Shape::AsTyped, region.pick(
             "What one price buys, as the supplier writes it.\n\n50 lb\n6/5 lb = six of 5 lb\n4/1 gal\n24 ct\n140 ct 35 lb\n2/16 lb avg = billed by its real weight: put lb under Per",
@@ -160,7 +161,7 @@ pub fn prices(region: Region) -> Vec<Column> {
 #[rustfmt::skip]
 pub fn measures(region: Region) -> Vec<Column> {
     vec![
-        column("Item", 28, Shape::Free, "A bought item, a part of a yield test, or a recipe: the name used there.").typed_in(ITEMS),
+        column("Item", 28, Shape::Free, "A bought item, a part of a yield test, or a recipe: the name used there.").typed_in(EVERYTHING),
         column("Measure", 16, Shape::AsTyped, region.pick(
             "One of what was weighed.\n\ncup\ncup, diced\nbunch\neach\n#10 can",
             "One of what was weighed.\n\neach\nbunch\ntbsp\ncup, diced",
@@ -178,7 +179,7 @@ pub fn yield_tests(region: Region) -> Vec<Column> {
     vec![
         column("Test", 22, Shape::Free, "Its name, the same on all its rows."),
         column("Role", 14, Shape::Free, "as purchased: what went in, once\nadded: water, fat or brine that went in with it\nmain: what it was cut for\nby-product: kept and used elsewhere\nwaste: thrown away").only(ROLES),
-        column("Part", 25, Shape::Free, "As purchased: the item as it is called in Prices.\n\nElse your own name for what came out. Recipes use it by that name.").typed_in(ITEMS),
+        column("Part", 25, Shape::Free, "As purchased: the item as it is called in Prices.\n\nElse your own name for what came out. Recipes use it by that name.").typed_in(EVERYTHING),
         column("Weight", 13, Shape::Amount, region.pick("What it weighed: 12 with lb beside it, or 38 lb 12 oz", "What it weighed: 4.5 with kg beside it, or 4.5 kg")),
         column("Unit", 7, Shape::Free, "The unit of the weight, if it is not written with it.").with(region.weights()),
         column("Kind", 9, Shape::Free, "trim, or cooking for a cooking loss. Blank: trim.").only(KINDS),
@@ -206,7 +207,7 @@ pub fn yield_tests(region: Region) -> Vec<Column> {
 #[rustfmt::skip]
 pub fn lines(region: Region) -> Vec<Column> {
     vec![
-        column("Ingredient", 28, Shape::Free, "A bought item, a part of a yield test, or another recipe: the name used there.\n\nWater costs nothing.").typed_in(ITEMS),
+        column("Ingredient", 28, Shape::Free, "A bought item, a part of a yield test, or another recipe: the name used there.\n\nWater costs nothing.").typed_in(EVERYTHING),
         column("Qty", 10, Shape::Amount, "How much: 2, 1.5, 1 1/2\n\nto taste = a line without cost"),
         column("Unit", 9, Shape::Free, region.pick("lb, cup, each; of another recipe also portion or batch.", "kg, ml, each; of another recipe also portion or batch.")).with(region.recipe_units()),
         column("Prep", 13, Shape::Free, "How it is cut: diced. It chooses the measure."),
@@ -222,7 +223,7 @@ pub fn lines(region: Region) -> Vec<Column> {
 pub fn menu(region: Region) -> Vec<Column> {
     vec![
         column("Dish", 32, Shape::Free, "As it stands on the menu."),
-        column("Recipe", 26, Shape::Free, "Its recipe. Blank: the one of the same name."),
+        column("Recipe", 26, Shape::Free, "Its recipe. Blank: the one of the same name.").typed_in(RECIPES),
         column("Portion", 12, Shape::Amount, region.pick("What is served of it, if not what the card says: 8 fl oz", "What is served of it, if not what the card says: 250 ml")),
         column("Menu price", 11, Shape::Money, "What a portion sells for. Blank: the card's price."),
         column("Target", 9, Shape::Percent, "Food-cost % to keep to. Blank: the card's, else the one in Settings."),
@@ -242,7 +243,7 @@ pub fn names(_: Region) -> Vec<Column> {
             Shape::Free,
             "What is meant: a bought item, a part of a yield test or a recipe, as it is called there.",
         )
-        .typed_in(ITEMS),
+        .typed_in(EVERYTHING),
         column("Also called", 36, Shape::Free, "Other names that recipes use for it, with ; between."),
         column("Note", 28, Shape::Free, NOTE),
     ]
@@ -277,7 +278,7 @@ pub fn plan(_: Region) -> Vec<Column> {
 #[rustfmt::skip]
 pub fn stock(region: Region) -> Vec<Column> {
     vec![
-        column("Item", 36, Shape::Free, "A bought item or a part of a yield test, as it is called there.").typed_in(ITEMS),
+        column("Item", 36, Shape::Free, "A bought item or a part of a yield test, as it is called there.").typed_in(EVERYTHING),
         column("On hand", 13, Shape::Amount, region.pick("How much there is: 12 with lb beside it, or 12 lb", "How much there is: 5 with kg beside it, or 5 kg")),
         column("Unit", 9, Shape::Free, "The unit, if it is not written with the amount.").with(region.stock_units()),
         column("Note", 30, Shape::Free, NOTE),

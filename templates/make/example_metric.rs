@@ -19,6 +19,7 @@ pub fn rows() -> Rows {
             row!["Butter", "Dairy", "20 x 250 g", eur(40.00), "", "", "", "", "", "", "milk", "", "", MARK],
             row!["Salt", "Dry goods supplier", "10 x 1 kg", eur(9.00), "", "", "", "", "", "", "none", "", "", MARK],
             row!["Salt", "Dry goods supplier", "25 kg", eur(14.00), "", "", PROMOTION, "", "", "", "none", "", "", MARK],
+            row!["Fish bones", "Fish supplier", "10 kg", eur(12.00), "", "", "", "", "", "", "fish", "", "", MARK],
             row!["Plum tomatoes, canned", "Dry goods supplier", "6xA10 (2.5 kg)", eur(27.00), "", "", "", "", "", "", "none", "", "", MARK],
         ]),
         measures: owned(&[
@@ -29,8 +30,8 @@ pub fn rows() -> Rows {
         tests: owned(&[
             // Test, Role, Part, Weight, Unit, Kind, Charged as, Value, Further cost, Price, Instead of, Otherwise, Eaten, Keeps, Date, Run, Note
             row!["Filleting cod", "as purchased", "Whole cod", 10, "kg", "trim", "", "", "", "", "", "", "", "", "", "", MARK],
-            row!["Filleting cod", "main", "Cod fillet", 4.5, "kg", "", "", "", "", "", "", "", "", "", "", "", MARK],
-            row!["Filleting cod", "by-product", "Cod frames", 3, "kg", "", "price", eur(0.90), "", "", "", "", "", "", "", "", MARK],
+            row!["Filleting cod", "main", "Cod fillet", 4.5, "kg", "", "", eur(26.00), "", "", "", "", "", "", "", "", MARK],
+            row!["Filleting cod", "by-product", "Cod frames", 3, "kg", "", "price", eur(0.90), "", "", "1 kg Fish bones per kg", "sold 0.30 / kg", pct(0.0), 2, "", "", MARK],
             row!["Filleting cod", "waste", "Skin and trimmings", 2, "kg", "", "", "", "", "", "", "", "", "", "", "", MARK],
         ]),
         cards: vec![
@@ -71,11 +72,14 @@ pub fn rows() -> Rows {
         ],
         menu: owned(&[
             // Dish, Recipe, Portion, Menu price, Target, Tax, Group, Sold, Note
-            row!["Cod and potato soup", "", "", eur(8.50), "", "", "Soups", "", MARK],
-            row!["Cod and potato soup, small", "Cod and potato soup", "150 ml", eur(5.50), "", "", "Soups", "", MARK],
-            row!["Cod with leeks", "", "", eur(18.50), "", "", "Plates", "", MARK],
+            row!["Cod and potato soup", "", "", eur(8.50), "", "", "Soups", 110, MARK],
+            row!["Cod and potato soup, small", "Cod and potato soup", "150 ml", eur(5.50), "", "", "Soups", 60, MARK],
+            row!["Cod with leeks", "", "", eur(18.50), "", "", "Plates", 80, MARK],
         ]),
-        plan: owned(&[row!["Cod and potato soup", 20, "Friday", MARK]]),
+        plan: owned(&[
+            row!["Cod and potato soup", 20, "Friday", MARK],
+            row!["Cod with leeks", 16, "Friday", MARK],
+        ]),
         stock: owned(&[row!["Cod frames", 2, "kg", MARK]]),
     }
 }

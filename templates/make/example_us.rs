@@ -19,6 +19,7 @@ pub fn rows() -> Rows {
             row!["Butter", "Dairy", "36/1 lb", usd(158.40), "", "", "", "", "", "", "milk", "", "", MARK],
             row!["Salt", "Dry goods supplier", "12/3 lb", usd(27.00), "", "", "", "", "", "", "none", "", "", MARK],
             row!["Salt", "Dry goods supplier", "25 lb", usd(9.50), "", "", PROMOTION, "", "", "", "none", "", "", MARK],
+            row!["Chicken backs", "Poultry supplier", "40 lb", usd(26.00), "", "", "", "", "", "", "none", "", "", MARK],
             row!["Plum tomatoes, canned", "Dry goods supplier", "6/#10 (6 lb 6 oz)", usd(36.00), "", "", "", "", "", "", "none", "", "", MARK],
         ]),
         measures: owned(&[
@@ -31,7 +32,7 @@ pub fn rows() -> Rows {
             row!["Boning turkey", "as purchased", "Whole turkey", 32, "lb", "trim", "", "", "", "", "", "", "", "", "", "", MARK],
             row!["Boning turkey", "main", "Turkey breast", 12, "lb", "", "", usd(6.00), "", "", "", "", "", "", "", "", MARK],
             row!["Boning turkey", "main", "Turkey leg meat", 8, "lb", "", "", usd(3.00), "", "", "", "", "", "", "", "", MARK],
-            row!["Boning turkey", "by-product", "Turkey bones", 8, "lb", "", "fraction", pct(20.0), "", "", "", "", "", "", "", "", MARK],
+            row!["Boning turkey", "by-product", "Turkey bones", 8, "lb", "", "fraction", pct(20.0), "", "", "1 lb Chicken backs per lb", "sold 0.20 / lb", pct(0.0), 3, "", "", MARK],
             row!["Boning turkey", "waste", "Skin and scraps", 2, "lb", "", "", "", "", "", "", "", "", "", "", "", MARK],
         ]),
         cards: vec![
@@ -72,11 +73,14 @@ pub fn rows() -> Rows {
         ],
         menu: owned(&[
             // Dish, Recipe, Portion, Menu price, Target, Tax, Group, Sold, Note
-            row!["Turkey and rice soup, bowl", "Turkey and rice soup", "", usd(6.95), "", "", "Soups", "", MARK],
-            row!["Turkey and rice soup, cup", "Turkey and rice soup", "6 fl oz", usd(4.95), "", "", "Soups", "", MARK],
-            row!["Turkey breast with carrots", "", "", usd(13.95), "", "", "Plates", "", MARK],
+            row!["Turkey and rice soup, bowl", "Turkey and rice soup", "", usd(6.95), "", "", "Soups", 120, MARK],
+            row!["Turkey and rice soup, cup", "Turkey and rice soup", "6 fl oz", usd(4.95), "", "", "Soups", 90, MARK],
+            row!["Turkey breast with carrots", "", "", usd(13.95), "", "", "Plates", 75, MARK],
         ]),
-        plan: owned(&[row!["Turkey and rice soup, bowl", 24, "Friday", MARK]]),
+        plan: owned(&[
+            row!["Turkey and rice soup, bowl", 24, "Friday", MARK],
+            row!["Turkey breast with carrots", 20, "Friday", MARK],
+        ]),
         stock: owned(&[row!["Turkey bones", 6, "lb", MARK]]),
     }
 }

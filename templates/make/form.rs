@@ -110,15 +110,18 @@ pub fn lists(page: &mut Page<'_>, first: u32, columns: &[Column], rows: u32) -> 
             page.sheet().add_data_validation(first, at, first + rows - 1, at, &list)?;
         }
         if !column.typed_in.is_empty() {
-            let list =
-                DataValidation::new().allow_list_formula(Formula::new(column.typed_in)).show_error_message(false);
-            page.sheet().add_data_validation(first, at, first + rows - 1, at, &list)?;
+            page.sheet().add_data_validation(first, at, first + rows - 1, at, &typed(column.typed_in))?;
         }
         if column.shape == Shape::Percent {
             page.sheet().add_data_validation(first, at, first + rows - 1, at, &percentage()?)?;
         }
     }
     Ok(())
+}
+
+/// A drop-down list of what was typed in `cells`; other words are as good.
+pub fn typed(cells: &str) -> DataValidation {
+    DataValidation::new().allow_list_formula(Formula::new(cells)).show_error_message(false)
 }
 
 /// A drop-down list, and what is said of other words.

@@ -9,7 +9,7 @@ use crate::book::find::open::OpenTable;
 use crate::book::find::{Found, loose, own_sheet, titled_unit};
 use crate::book::grid::{Grid, GridRow};
 use crate::problem::{CellRef, Code, Fault, Place, Problem};
-use crate::schema::{Label, TableKind, Typed, Value, output};
+use crate::schema::{Label, TableKind, Typed, Value, marker, output};
 
 /// How a sheet is to be taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,6 +22,8 @@ pub enum SheetState {
     NotRead,
     /// The instructions of a template, and nothing else: nobody expects them to be read.
     Guide,
+    /// The names to choose from of a template, which say again what was typed elsewhere: passed over.
+    Choices,
     /// Nothing is on it.
     Empty,
 }
@@ -79,6 +81,9 @@ pub fn find_with<'g>(grid: &'g Grid, headings: &Headings) -> SheetTables<'g> {
     }
     if grid.is_empty() {
         return SheetTables { loose_rows: grid.last_valueless_row().is_some(), ..sheet(SheetState::Empty) };
+    }
+    if matches!(&grid.get(0, 0).value, Value::Text(text) if marker::is_choices(text)) {
+        return sheet(SheetState::Choices);
     }
     let mut finder = Finder::new(grid, headings);
     if !headings.is_list() {
