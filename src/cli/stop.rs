@@ -69,7 +69,7 @@ pub enum Stop {
         near: String,
     },
     /// A name that should get a card is none of the book's.
-    #[error("{0}: --cards takes the name of a recipe, a dish or a group")]
+    #[error("{0} (--cards takes the name of a recipe, a dish or a group)")]
     NoCard(#[from] NoCard),
     /// No built-in food bears these words.
     #[error("no built-in food is called “{words}”: try one plain word, such as onion or thyme")]

@@ -86,6 +86,12 @@ fn a_name_that_is_none_is_told_with_the_nearest() {
     assert_eq!(told("Leak soup"), "no recipe, dish or group is called “Leak soup”. Did you mean “Leek soup”?");
     assert_eq!(told("Wintr"), "no recipe, dish or group is called “Wintr”. Did you mean “Winter”?");
     assert_eq!(told("Bread"), "no recipe, dish or group is called “Bread”");
+    // The command says which flag it was, and could not run.
+    let folder = crate::cli::Folder::with("book.csv", book());
+    let ran = folder.run(&["cost", "book.csv", "--cards", "Leak soup"]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.err.contains("Did you mean “Leek soup”? (--cards takes the name of a recipe"), "{}", ran.err);
+    assert_eq!(folder.run(&["cost", "book.csv", "--cards", "Leek soup", "-o", "out.xlsx"]).code, 0);
     // A group of a card is one as well, as names are compared.
     let cafe = Cards::named(&reading.kitchen, &["cafe"]).unwrap();
     assert_eq!(cafe, Cards::named(&reading.kitchen, &["Soup 99"]).unwrap());
