@@ -81,6 +81,7 @@ mod workbook;
 #[doc(hidden)]
 pub mod internals;
 
+mod patching;
 mod reading;
 mod repricing;
 mod writing;
@@ -91,6 +92,7 @@ pub use costing::{Costing, Scenario, cost};
 pub use kitchen::Kitchen;
 pub use kitchen::list::ListOptions;
 pub use kitchen::resolve::Options;
+pub use patching::{PatchError, PatchedBook, patch_book};
 pub use problem::Problem;
 pub use reading::{Reading, read, read_list};
 pub use repricing::{Repriced, reprice};

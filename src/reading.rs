@@ -139,6 +139,11 @@ impl Reading {
         Reading { kitchen, problems, ..self.clone() }
     }
 
+    /// What the caller decided when it was read.
+    pub(crate) fn options(&self) -> Options {
+        self.options
+    }
+
     /// All problems, those of `costing` included, in book order and each once.
     pub fn problems_with(&self, costing: &Costing) -> Vec<Problem> {
         let sheets: HashMap<(&str, &str), usize> =

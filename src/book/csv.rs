@@ -3,7 +3,7 @@
 //! Takes bytes in UTF-8, UTF-16 with a mark, or Windows-1252, separated by commas, semicolons or tabs; gives a grid whose
 //! rows are numbered as a spreadsheet program would number them. Numbers stay text: they are read where one is wanted.
 
-use encoding_rs::{UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
+use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
 
 use crate::book::Source;
 use crate::book::error::ReadError;
@@ -50,9 +50,67 @@ pub fn grid(source: &Source<'_>) -> Result<Grid, ReadError> {
     Ok(builder.finish())
 }
 
+/// How a csv file is typed.
+pub struct Dialect {
+    /// Its text, without a mark at its beginning.
+    pub text: String,
+    /// Where its first row begins: behind a line that names the separator.
+    pub begins: usize,
+    /// What parts its cells.
+    pub separator: char,
+    encoding: &'static Encoding,
+    /// Bytes of the mark.
+    mark: usize,
+}
+
+/// How the file is typed.
+pub fn dialect(bytes: &[u8]) -> Dialect {
+    let text = decoded(bytes);
+    let (rest, named) = named_separator(&text);
+    let separator = char::from(named.unwrap_or_else(|| likeliest_separator(rest)));
+    let begins = text.len().saturating_sub(rest.len());
+    let encoding = encoding(bytes);
+    let mark = match Encoding::for_bom(bytes) {
+        Some((marked, length)) if marked == encoding => length,
+        _ => 0,
+    };
+    Dialect { begins, separator, encoding, mark, text }
+}
+
+impl Dialect {
+    /// The byte of the file at which the byte `at` of the text stands.
+    pub fn byte(&self, at: usize) -> usize {
+        let before = self.text.get(..at).unwrap_or(&self.text);
+        let length = if self.encoding == UTF_8 {
+            before.len()
+        } else if self.encoding == WINDOWS_1252 {
+            before.chars().count()
+        } else {
+            before.encode_utf16().count().saturating_mul(2)
+        };
+        self.mark.saturating_add(length)
+    }
+
+    /// A text as the file's bytes; `None` where its encoding lacks a letter.
+    pub fn encoded(&self, text: &str) -> Option<Vec<u8>> {
+        if self.encoding == UTF_16LE {
+            return Some(text.encode_utf16().flat_map(u16::to_le_bytes).collect());
+        }
+        if self.encoding == UTF_16BE {
+            return Some(text.encode_utf16().flat_map(u16::to_be_bytes).collect());
+        }
+        let (bytes, _, lacks) = self.encoding.encode(text);
+        (!lacks).then(|| bytes.into_owned())
+    }
+}
+
 /// The text in whichever encoding it is: a mark decides, then what is valid UTF-8, else Windows-1252.
 fn decoded(bytes: &[u8]) -> String {
-    let encoding = if bytes.starts_with(b"\xFF\xFE") {
+    encoding(bytes).decode_with_bom_removal(bytes).0.into_owned()
+}
+
+fn encoding(bytes: &[u8]) -> &'static Encoding {
+    if bytes.starts_with(b"\xFF\xFE") {
         UTF_16LE
     } else if bytes.starts_with(b"\xFE\xFF") {
         UTF_16BE
@@ -60,8 +118,7 @@ fn decoded(bytes: &[u8]) -> String {
         UTF_8
     } else {
         WINDOWS_1252
-    };
-    encoding.decode_with_bom_removal(bytes).0.into_owned()
+    }
 }
 
 /// A first line `sep=;`, which spreadsheet programs take as naming the separator and do not show as a row.

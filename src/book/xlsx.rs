@@ -15,8 +15,8 @@ use crate::book::extent;
 use crate::book::format;
 use crate::book::grid::{Grid, GridBuilder, Room};
 use crate::book::mend;
-use crate::book::repeats;
 use crate::book::number::{self, Epoch};
+use crate::book::repeats;
 use crate::problem::Place;
 use crate::schema::{Shown, Typed, Value};
 

@@ -213,8 +213,9 @@ pub struct RepriceArgs {
     /// Write a costed workbook at the new prices, with a sheet of what changed, here instead of NAME.repriced.xlsx
     #[arg(long, short, value_name = "OUT.xlsx")]
     pub output: Option<PathBuf>,
-    /// Write the book with the new prices added to its history
-    #[arg(long, value_name = "NEW.xlsx")]
+    /// Write the file that holds the prices with the new ones below its own, under this name; of a file of a kind that is only
+    /// read, all inputs as a new workbook
+    #[arg(long, value_name = "NEW")]
     pub write_book: Option<PathBuf>,
 }
 

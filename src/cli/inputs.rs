@@ -16,6 +16,9 @@ use crate::{Reading, Source, read};
 /// The most bytes of one file.
 const MOST_BYTES: u64 = 1_000_000_000;
 
+/// The bytes of files, each with its name as it was given.
+pub type Contents = Vec<(String, Vec<u8>)>;
+
 /// The files of a book, opened.
 #[derive(Debug)]
 pub struct Inputs<'a> {
@@ -60,7 +63,7 @@ impl<'a> Inputs<'a> {
     ///
     /// # Errors
     /// [`Stop`] when a file cannot be read or is too large.
-    pub fn contents(self, progress: &Progress) -> Result<Vec<(String, Vec<u8>)>, Stop> {
+    pub fn contents(self, progress: &Progress) -> Result<Contents, Stop> {
         let mut contents = Vec::with_capacity(self.files.len());
         for (path, file) in self.paths.iter().zip(self.files) {
             progress.doing(format!("Reading {}", path.display()));
@@ -74,9 +77,18 @@ impl<'a> Inputs<'a> {
     /// # Errors
     /// [`Stop`] when a file cannot be read or is no book.
     pub fn read(self, as_of: Option<Date>, progress: &Progress) -> Result<Reading, Stop> {
+        self.read_kept(as_of, progress).map(|(reading, _)| reading)
+    }
+
+    /// As [`Inputs::read`], with the bytes that were read.
+    ///
+    /// # Errors
+    /// [`Stop`] when a file cannot be read or is no book.
+    pub fn read_kept(self, as_of: Option<Date>, progress: &Progress) -> Result<(Reading, Contents), Stop> {
         let contents = self.contents(progress)?;
         let sources: Vec<Source<'_>> = contents.iter().map(|(name, bytes)| Source { name, bytes }).collect();
-        Ok(read(&sources, Options::on(ZonedDateTime::now().date()).costed_on(as_of))?)
+        let reading = read(&sources, Options::on(ZonedDateTime::now().date()).costed_on(as_of))?;
+        Ok((reading, contents))
     }
 }
 

@@ -8,6 +8,7 @@ mod commands;
 mod exit;
 pub(crate) mod flags;
 mod inputs;
+mod new_book;
 mod output;
 mod progress;
 mod stop;

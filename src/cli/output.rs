@@ -85,14 +85,11 @@ impl Target {
         Ok(Target { fresh: true, ..target })
     }
 
-    /// The place of a new workbook at `named`, beside what is read and the other that is written.
+    /// The place of a new book at `named`, beside what is read and the other that is written.
     ///
     /// # Errors
     /// [`Stop`] when nothing may or can be written there.
     pub fn another(named: &Path, inputs: &[PathBuf], other: Option<&Target>, force: bool) -> Result<Self, Stop> {
-        if !is_xlsx(named) {
-            return Err(Stop::NotXlsx { flag: OUTPUT, file: named.to_owned() });
-        }
         if inputs.iter().any(|input| is_one_file(input, named)) {
             return Err(Stop::OverInput { file: named.to_owned() });
         }

@@ -145,6 +145,24 @@ pub enum Stop {
         /// The output's name.
         file: PathBuf,
     },
+    /// A book with new prices is of another kind than its name says.
+    #[error("{} would be {} with the new prices, and must end as that does: try {}", .file.display(), .of.display(), .instead.display())]
+    NewOfAnotherKind {
+        /// The name that was given.
+        file: PathBuf,
+        /// The file of the book.
+        of: PathBuf,
+        /// A name that will do.
+        instead: PathBuf,
+    },
+    /// New prices could not be put into the file of a book.
+    #[error("{} was not written, for {reason}: with a name that ends in .xlsx all inputs are written anew", .file.display())]
+    NotPatched {
+        /// The name that was given.
+        file: PathBuf,
+        /// What stood in the way.
+        reason: String,
+    },
     /// The output's folder is not there.
     #[error("there is no folder {}: make it, or name another file", .folder.display())]
     NoFolder {

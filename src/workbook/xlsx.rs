@@ -14,6 +14,7 @@ mod letters;
 mod notes;
 mod page_setup;
 mod palette;
+pub mod patch;
 mod piece;
 mod sheet;
 mod sheet_order;

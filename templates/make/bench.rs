@@ -51,7 +51,12 @@ const COLUMNS: [(&str, u16, Shape, &str); 16] = [
         Shape::AsTyped,
         "What happens to a by-product that is not used: binned (also if blank), or sold 0.80 / lb.",
     ),
-    ("Eaten", 8, Shape::Percent, "How much of a by-product leaves on plates when it is used. Blank: nothing, as with bones."),
+    (
+        "Eaten",
+        8,
+        Shape::Percent,
+        "How much of a by-product leaves on plates when it is used. Blank: nothing, as with bones.",
+    ),
     ("Keeps", 8, Shape::Number, parings::food::care::KEEPS),
 ];
 

@@ -13,7 +13,8 @@ use super::region::Region;
 pub const SHEET: &str = "Names to choose from";
 
 /// Where an item, a part or a recipe may be chosen.
-pub const EVERYTHING: &str = "=OFFSET('Names to choose from'!$A$5,0,0,MAX(1,MAX('Names to choose from'!$H$5:$H$444)),1)";
+pub const EVERYTHING: &str =
+    "=OFFSET('Names to choose from'!$A$5,0,0,MAX(1,MAX('Names to choose from'!$H$5:$H$444)),1)";
 /// Where a recipe may be.
 pub const RECIPES: &str = "=OFFSET('Names to choose from'!$B$5,0,0,MAX(1,MAX('Names to choose from'!$J$5:$J$104)),1)";
 
@@ -95,5 +96,8 @@ fn number(column: &str, row: u32, count: u32) -> String {
 /// The name of a number.
 fn named(column: &str, numbers: &str, at: u32, count: u32) -> String {
     let (first, end) = (FIRST + 1, last(count));
-    format!("=IFERROR(INDEX(${column}${first}:${column}${end},MATCH({},${numbers}${first}:${numbers}${end},0)),\"\")", at + 1)
+    format!(
+        "=IFERROR(INDEX(${column}${first}:${column}${end},MATCH({},${numbers}${first}:${numbers}${end},0)),\"\")",
+        at + 1
+    )
 }

@@ -66,7 +66,10 @@ pub fn add(book: &mut Book, region: Region, example: bool) -> Result<(), XlsxErr
         "Good to know",
         &[
             ("Help", "Rest on a header and a note says what goes there, with an example. Some cells have a list."),
-            ("Names", "One name for one thing: what Prices calls Onions is Onions in every recipe. Lists offer what was typed."),
+            (
+                "Names",
+                "One name for one thing: what Prices calls Onions is Onions in every recipe. Lists offer what was typed.",
+            ),
             ("Room", "Go on below the lines as far as you like. Columns you do not need may stay blank."),
         ],
     )?;

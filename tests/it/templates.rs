@@ -416,10 +416,13 @@ fn the_examples_teach_what_trim_is_worth() {
         let told = format!("{ways:?}");
         assert!(!told.contains("Err("), "{file}: {told}");
         let plan = trim.worth.as_ref().unwrap().plan.as_ref().unwrap();
-        assert_eq!(plan.saving.map(|saving| saving.round_dp(6).normalize().to_string()).as_deref(), Some(saved), "{file}");
-        let sold = reading.kitchen.entries.menu.iter().all(|row| {
-            !row.input.typed(parings::schema::Column::Sold).is_blank()
-        });
+        assert_eq!(
+            plan.saving.map(|saving| saving.round_dp(6).normalize().to_string()).as_deref(),
+            Some(saved),
+            "{file}"
+        );
+        let sold =
+            reading.kitchen.entries.menu.iter().all(|row| !row.input.typed(parings::schema::Column::Sold).is_blank());
         assert!(sold, "{file}");
     }
 }

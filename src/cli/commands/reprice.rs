@@ -7,13 +7,14 @@ use crate::cli::args::{Common, Format, RepriceArgs};
 use crate::cli::exit::Exit;
 use crate::cli::flags;
 use crate::cli::inputs::{Inputs, as_arguments, holds_a_table};
+use crate::cli::new_book::{NewBook, Written};
 use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::kitchen::list::ListOptions;
 use crate::output::{csv, json, text};
 use crate::problem::{Code, Problem, Severity};
-use crate::{Source, reprice, write_book, write_repriced};
+use crate::{Source, reprice, write_repriced};
 
 /// Runs the command.
 ///
@@ -29,10 +30,13 @@ pub fn run(args: &RepriceArgs, common: &Common, terminal: &Terminal) -> Result<E
     let book = args
         .write_book
         .as_deref()
-        .map(|named| Target::another(named, &all, target.as_ref(), common.force))
+        .map(|named| NewBook::at(named, &args.books, &all, target.as_ref(), common.force))
         .transpose()?;
     let progress = terminal.progress();
-    let reading = inputs.read(common.as_of, &progress)?;
+    let (reading, mut files) = inputs.read_kept(common.as_of, &progress)?;
+    if book.is_none() {
+        files.clear();
+    }
     holds_a_table(&reading, &args.books)?;
     let contents = lists.contents(&progress)?;
     let sources: Vec<Source<'_>> = contents.iter().map(|(name, bytes)| Source { name, bytes }).collect();
@@ -48,14 +52,13 @@ pub fn run(args: &RepriceArgs, common: &Common, terminal: &Terminal) -> Result<E
     let now = ZonedDateTime::now().datetime();
     let mut written = Vec::new();
     if let Some(target) = target {
-        written.push(target.name().to_owned());
+        written.push(Written { name: target.name().to_owned(), said: Vec::new() });
         progress.doing(format!("Writing {}", target.name().display()));
         target.write(&write_repriced(&repriced, now)?)?;
     }
-    if let Some(target) = book {
-        written.push(target.name().to_owned());
-        progress.doing(format!("Writing {}", target.name().display()));
-        target.write(&write_book(&repriced.after, now)?)?;
+    if let Some(book) = book {
+        progress.doing(format!("Writing {}", book.name().display()));
+        written.push(book.write(&files, &repriced, now)?);
     }
     drop(progress);
     // The workbook is no terminal; what is printed names the flags.
@@ -82,8 +85,11 @@ pub fn run(args: &RepriceArgs, common: &Common, terminal: &Terminal) -> Result<E
         let see = format!("parings check {}", text::printable(&as_arguments(&args.books)));
         terminal.problems(&format!("\nIn the book itself, {}", text::worst(&others, &see, terminal.notes_view())));
     }
-    for name in written {
+    for Written { name, said } in written {
         terminal.notes(&format!("\nWrote {}\n", text::printable(&name.to_string_lossy())));
+        for said in said {
+            terminal.notes(&format!("{}\n", text::wrap(&text::printable(&said), text::WIDEST).join("\n")));
+        }
     }
     Ok(Exit::after(&all))
 }
