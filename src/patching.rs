@@ -3,6 +3,7 @@
 
 mod csv_rows;
 mod tables;
+mod xlsx;
 
 use std::collections::BTreeMap;
 
@@ -15,9 +16,8 @@ use crate::problem::Place;
 use crate::reading::read;
 use crate::repricing::Repriced;
 use crate::schema::TableKind;
-use crate::workbook::xlsx::patch;
-use crate::workbook::xlsx::patch::NotPatched;
 use tables::OwnTable;
+use xlsx::NotPatched;
 
 /// A file of a book with new prices in it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,8 +31,8 @@ pub struct PatchedBook {
     pub added: Vec<Place>,
     /// What there is to say of it, in sentences.
     pub said: Vec<String>,
-    /// Whether it may hold macros.
-    pub macros: bool,
+    /// How its name must end: `xlsx`, `xlsm` where it may hold macros, `csv`.
+    pub ending: &'static str,
 }
 
 /// Why the file of a book could not take new prices.
@@ -94,23 +94,23 @@ pub fn patch_book(sources: &[Source<'_>], repriced: &Repriced) -> Result<Patched
                 .to_owned(),
         ),
     }
-    let (bytes, macros) = match content(file).map_err(|error| not(error.to_string()))? {
+    let (bytes, ending) = match content(file).map_err(|error| not(error.to_string()))? {
         Content::Xlsx => {
-            let plain: Vec<patch::Addition> = additions.iter().map(|(_, addition)| addition.clone()).collect();
-            let patched = patch::patched(file.bytes, &plain).map_err(because)?;
+            let plain: Vec<xlsx::Addition> = additions.iter().map(|(_, addition)| addition.clone()).collect();
+            let patched = xlsx::patched(file.bytes, &plain).map_err(because)?;
             if !patched.left_blank.is_empty() {
                 let columns: Vec<String> =
                     patched.left_blank.iter().map(|(sheet, column)| format!("{column} of {sheet}")).collect();
                 said.push(format!("The formulas of column {} do not go on in the new rows.", columns.join(", ")));
             }
-            (patched.bytes, patched.macros)
+            (patched.bytes, if patched.macros { "xlsm" } else { "xlsx" })
         }
-        Content::Text => (csv_rows::with_rows(file.bytes, &additions).map_err(because)?, false),
+        Content::Text => (csv_rows::with_rows(file.bytes, &additions).map_err(because)?, "csv"),
         Content::Xls | Content::Xlsb | Content::OpenDocument => {
             return Err(not("it is a workbook of a kind that is only read"));
         }
     };
-    let patched = PatchedBook { source: at, bytes, added, said, macros };
+    let patched = PatchedBook { source: at, bytes, added, said, ending };
     proved(sources, repriced, &patched)?;
     Ok(patched)
 }
@@ -161,7 +161,7 @@ fn rows_by_table<'r>(tables: &[OwnTable<'_>], repriced: &'r Repriced) -> Result<
 /// Where what was said of a list's columns goes.
 enum Layouts<'t, 'g> {
     None,
-    Into(&'t OwnTable<'g>, patch::Addition),
+    Into(&'t OwnTable<'g>, xlsx::Addition),
     NoTable,
 }
 

@@ -62,10 +62,8 @@ impl NewBook {
         let (bytes, said) = match patch_book(&sources, repriced) {
             Ok(patched) => {
                 let file = file_of(patched.source);
-                let is = if patched.macros { "xlsm".to_owned() } else { ending(Path::new(file)) };
-                if is == wanted
-                    || (wanted == "xlsx" && is != "csv" && !patched.macros && !PATCHED.contains(&is.as_str()))
-                {
+                let is = patched.ending;
+                if is == wanted {
                     let mut said = vec![kept(file, &patched.added, sources.len())];
                     said.extend(patched.said);
                     (patched.bytes, said)
@@ -74,7 +72,7 @@ impl NewBook {
                         format!("It is the book as a workbook; named with .csv, it is {file} with the new rows.");
                     (write_book(&repriced.after, at)?, vec![said])
                 } else {
-                    let instead = name.with_extension(if is.is_empty() { "csv" } else { &is });
+                    let instead = name.with_extension(is);
                     return Err(Stop::NewOfAnotherKind { file: name, of: PathBuf::from(file), instead });
                 }
             }

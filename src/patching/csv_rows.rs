@@ -6,8 +6,8 @@ use std::ops::Range;
 use super::tables::OwnTable;
 use crate::book::csv::{Dialect, dialect};
 use crate::number::{Decimal, exact, plain};
+use crate::patching::xlsx::{Addition, NewContent, NewRow, NotPatched};
 use crate::schema::Value;
-use crate::workbook::xlsx::patch::{Addition, NewContent, NewRow, NotPatched};
 
 /// The file with `additions`.
 ///

@@ -2,9 +2,9 @@
 
 use crate::book::{Found, Grid, Table};
 use crate::kitchen::InputRow;
+use crate::patching::xlsx::{Addition, NewCell, NewContent, NewRow, NotPatched};
 use crate::problem::{CellRef, Place};
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
-use crate::workbook::xlsx::patch::{Addition, NewCell, NewContent, NewRow, NotPatched};
 
 /// The heading under which new rows stand in a list that is parted by headings: they belong to none of the others.
 const NEW_PRICES: &str = "NEW PRICES";
@@ -50,7 +50,21 @@ impl<'g> OwnTable<'g> {
         place.file_name() == here.file_name()
             && place.sheet_name() == here.sheet_name()
             && (self.header().saturating_add(1)..=self.last()).contains(&cell.row)
-            && (self.table.span.0..=self.table.span.1).contains(&cell.column)
+            && self.table.columns.iter().any(|heading| heading.at == cell.column)
+    }
+
+    /// Its first and last column: those it knows and what stands right beside them; not what stands further off.
+    fn span(&self) -> (u32, u32) {
+        let known = || self.table.columns.iter().map(|heading| heading.at);
+        let (mut first, mut last) = (known().min().unwrap_or_default(), known().max().unwrap_or_default());
+        let headed = |column: u32| !self.grid.get(self.header(), column).is_blank();
+        while let Some(left) = first.checked_sub(1).filter(|left| headed(*left)) {
+            first = left;
+        }
+        while let Some(right) = last.checked_add(1).filter(|right| headed(*right)) {
+            last = right;
+        }
+        (first, last)
     }
 
     /// The row of its headers.
@@ -65,7 +79,7 @@ impl<'g> OwnTable<'g> {
 
     /// Where its first new row begins.
     pub fn first_new_cell(&self) -> Place {
-        self.grid.place_of(CellRef::new(self.last().saturating_add(1), self.table.span.0))
+        self.grid.place_of(CellRef::new(self.last().saturating_add(1), self.span().0))
     }
 
     /// What puts `rows` below its last one.
@@ -81,7 +95,8 @@ impl<'g> OwnTable<'g> {
         }
         // In the order in which we would have them.
         lacking.sort_by_key(|column| self.kind().columns().iter().position(|def| def.column == *column));
-        let first_new = self.table.span.1.saturating_add(1);
+        let span = self.span();
+        let first_new = span.1.saturating_add(1);
         let at = |column: Column| {
             let own = self.table.heading(column).map(|heading| heading.at);
             own.or_else(|| {
@@ -90,7 +105,7 @@ impl<'g> OwnTable<'g> {
             })
         };
         let known: Vec<u32> = self.table.columns.iter().map(|heading| heading.at).collect();
-        let goes_on: Vec<u32> = (self.table.span.0..=self.table.span.1).filter(|at| !known.contains(at)).collect();
+        let goes_on: Vec<u32> = (span.0..=span.1).filter(|at| !known.contains(at)).collect();
         let mut new: Vec<NewRow> = self.heading().into_iter().collect();
         for row in rows {
             let mut cells = Vec::new();
@@ -107,7 +122,7 @@ impl<'g> OwnTable<'g> {
             sheet: self.grid.place().sheet_name().to_owned(),
             header: self.header(),
             last: self.last(),
-            span: self.table.span,
+            span,
             headers,
             rows: new,
         })

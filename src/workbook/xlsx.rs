@@ -14,14 +14,13 @@ mod letters;
 mod notes;
 mod page_setup;
 mod palette;
-pub mod patch;
 mod piece;
 mod sheet;
 mod sheet_order;
 mod strips;
 mod styles;
 mod workers;
-mod xml;
+pub mod xml;
 
 use std::collections::BTreeSet;
 

@@ -23,6 +23,7 @@ const ORDER: &[&str] = &[
     "output",
     "reading",
     "repricing",
+    "patching",
     "writing",
     "",
     "cli",

@@ -46,8 +46,6 @@ pub struct Table<'g> {
     pub kind: TableKind,
     /// The first cell of its header row.
     pub place: Place,
-    /// Its first and last column, known or not.
-    pub span: (u32, u32),
     /// The columns it knows, in the sheet's order, each meaning once.
     pub columns: Vec<Heading>,
     /// Our own columns in it, by zero-based column.

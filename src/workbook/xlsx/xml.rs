@@ -2,7 +2,7 @@
 
 /// Appends `text` as it stands between tags. A character that no XML may hold is written by its code, `_x0007_`
 /// (ECMA-376 part 1, 22.9.2.19, `ST_Xstring`).
-pub(super) fn push_escaped(out: &mut Vec<u8>, text: &str) {
+pub fn push_escaped(out: &mut Vec<u8>, text: &str) {
     let bytes = text.as_bytes();
     let mut written = 0;
     let mut flush = |out: &mut Vec<u8>, until: usize, instead: &[u8], skipped: usize| {
@@ -27,7 +27,7 @@ pub(super) fn push_escaped(out: &mut Vec<u8>, text: &str) {
 }
 
 /// Appends the text of a cell: as [`push_escaped`], and what looks like an escaped character in it is escaped itself.
-pub(super) fn push_text(out: &mut Vec<u8>, text: &str) {
+pub fn push_text(out: &mut Vec<u8>, text: &str) {
     let mut rest = text;
     while let Some(at) = code(rest) {
         let (before, after) = rest.split_at_checked(at).unwrap_or((rest, ""));
@@ -39,7 +39,7 @@ pub(super) fn push_text(out: &mut Vec<u8>, text: &str) {
 }
 
 /// Appends `text` as it stands between the quotation marks of an attribute.
-pub(super) fn push_attribute(out: &mut Vec<u8>, text: &str) {
+pub fn push_attribute(out: &mut Vec<u8>, text: &str) {
     for byte in text.bytes() {
         match byte {
             b'&' => out.extend_from_slice(b"&amp;"),
@@ -70,13 +70,13 @@ fn code(text: &str) -> Option<usize> {
 }
 
 /// Whether a reader would drop white space from the ends of `text`, were it not told to keep it.
-pub(super) fn is_to_be_kept(text: &str) -> bool {
+pub fn is_to_be_kept(text: &str) -> bool {
     const WHITE: [char; 3] = ['\t', '\n', ' '];
     text.starts_with(WHITE) || text.ends_with(WHITE)
 }
 
 /// Appends a whole number.
-pub(super) fn push_number(out: &mut Vec<u8>, number: u64) {
+pub fn push_number(out: &mut Vec<u8>, number: u64) {
     // No more digits than 64 bits have.
     let mut digits = [0_u8; 20];
     let (mut rest, mut used) = (number, 0_usize);

@@ -115,6 +115,40 @@ fn the_book_with_the_new_prices_costs_as_before_on_the_days_before() {
     assert_eq!((&json(&again)["dishes"], &json(&again)["taken"]), (&serde_json::json!([]), &serde_json::json!([])));
 }
 
+/// The csv itself: two rows below its own, and nothing else moved.
+#[test]
+fn the_file_that_holds_the_prices_takes_the_new_rows() {
+    let folder = folder();
+    let write = |name: &str| folder.run(&["reprice", "book.csv", "--prices", "new.csv", "--write-book", name]);
+    write("december.csv").ends(0).complains_of(&["book.csv with the new prices below its own, from row 7 on"]);
+    let butter = "Butter,36/1 lb,$108.00,Dale Dairy,D1,2026-11-01\n";
+    let new = "Onions,40 lb,$25.00,Hill Farm,H1,2026-11-19\nButter,36/1 lb,$144.00,Dale Dairy,D1,2026-11-19\n";
+    let wanted = KITCHEN.replace(butter, &format!("{butter}{new}"));
+    assert_eq!(std::fs::read_to_string(folder.path("december.csv")).unwrap(), wanted);
+    assert_eq!(portion_cost(&folder, "december.csv", "2026-11-19"), "0.8125");
+    // As a workbook it is what it always was, and says how to have the file itself.
+    write("december.xlsx").ends(0).complains_of(&["named with .csv"]);
+    write("december.xlsm").ends(2).complains_of(&["december.xlsm must end in .xlsx"]);
+    assert!(!folder.names().contains(&"december.xlsm".to_owned()));
+}
+
+/// A name that a spreadsheet program would not open is refused; a file that cannot take rows is written anew and told.
+#[test]
+fn a_book_with_macros_is_named_as_one() {
+    let folder = Folder::with("book.csv", KITCHEN);
+    folder.put("kept.xlsm", include_bytes!("../../files/kept-kitchen.xlsm"));
+    folder.put("kept.xlsx", include_bytes!("../../files/kept-kitchen.xlsx"));
+    folder.put("new.csv", "Vendor,Item no,Product,Pack,Price,Date\nHill Farm,H1,Leeks,10 lb,$24.00,2026-11-19\n");
+    let write = |book: &str, name: &str| folder.run(&["reprice", book, "--prices", "new.csv", "--write-book", name]);
+    write("kept.xlsm", "next.xlsx").ends(2).complains_of(&["try next.xlsm"]);
+    write("kept.xlsm", "next.xlsm")
+        .ends(0)
+        .complains_of(&["kept.xlsm with the new prices below its own, from What we pay!A9 on"]);
+    write("kept.xlsx", "next.xlsx").ends(0).complains_of(&["all else is as it was"]);
+    folder.run(&["cost", "kept.xlsx", "-o", "costed.xlsx"]).ends(0);
+    write("costed.xlsx", "inputs.xlsx").ends(0).complains_of(&["written anew: not its colors", "costed workbook"]);
+}
+
 #[test]
 fn what_was_said_of_a_column_is_remembered_in_the_book() {
     let folder = folder();

@@ -14,7 +14,6 @@ impl<'g> OpenTable<'g> {
         let mut problems = self.column_problems(grid, kind);
         problems.append(&mut self.heading_problems(grid));
         problems.append(&mut self.problems);
-        let span = self.span();
         let ours = self.heads.iter().filter_map(|(at, head)| match head {
             Head::Ours { text } => Some((*at, text.clone())),
             _ => None,
@@ -29,7 +28,7 @@ impl<'g> OpenTable<'g> {
             })
             .collect();
         let start = grid.place_of(CellRef::new(self.header, 0));
-        let mut table = Table { kind, place: start, span, columns, ours, rows: self.rows };
+        let mut table = Table { kind, place: start, columns, ours, rows: self.rows };
         table.place = grid.place_of(CellRef::new(self.header, table.columns.first().map_or(0, |heading| heading.at)));
         (Some(table), problems)
     }

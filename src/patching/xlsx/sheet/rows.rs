@@ -3,13 +3,13 @@
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::ops::Range;
 
-use crate::workbook::xlsx::patch::ranges::{Growth, cell as cell_at};
-use crate::workbook::xlsx::patch::tags::{Cut, Kind, Tag, unescaped};
-use crate::workbook::xlsx::patch::{Addition, NotPatched};
+use crate::patching::xlsx::ranges::{Growth, cell as cell_at};
+use crate::patching::xlsx::tags::{Cut, Kind, Tag, unescaped};
+use crate::patching::xlsx::{Addition, NotPatched};
 
 /// A cell.
 #[derive(Debug, Clone)]
-pub(in crate::workbook::xlsx::patch) struct CellPart<'x> {
+pub(in crate::patching::xlsx) struct CellPart<'x> {
     pub column: u32,
     pub style: Option<u32>,
     /// Whether anything stands in it.
@@ -31,7 +31,7 @@ enum Formula {
 
 /// A row.
 #[derive(Debug, Clone)]
-pub(in crate::workbook::xlsx::patch) struct RowPart<'x> {
+pub(in crate::patching::xlsx) struct RowPart<'x> {
     /// The tag that opens it, and all of it.
     pub open: Range<usize>,
     pub whole: Range<usize>,
@@ -59,7 +59,7 @@ impl<'x> RowPart<'x> {
 }
 
 /// What a patch needs of a sheet's rows.
-pub(in crate::workbook::xlsx::patch) struct SheetRows<'x> {
+pub(in crate::patching::xlsx) struct SheetRows<'x> {
     rows: BTreeMap<u32, RowPart<'x>>,
     /// Where every row begins.
     starts: BTreeMap<u32, usize>,
