@@ -52,6 +52,7 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
     let (entries, cell_problems) = book::rows::read(&sheets);
     let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
     problems.extend(grids.iter().flat_map(|grid| cut(grid).chain(beyond(grid))));
+    problems.extend(book::typed_over::problems(&grids, &sheets));
     problems.extend(cell_problems);
     let of_cells = problems.len();
     let carried = grids.iter().zip(&sheets).filter_map(|(grid, sheet)| carry(grid, sheet)).collect();

@@ -80,6 +80,8 @@ pub struct Grid {
     cut: Vec<(CellRef, usize)>,
     /// The first cell that no sheet of a workbook has, and how many there were.
     beyond: Option<(CellRef, usize)>,
+    /// The cells that are formulas, in order, where that was asked for and the file says so.
+    formulas: Option<Vec<CellRef>>,
 }
 
 impl Grid {
@@ -133,6 +135,22 @@ impl Grid {
         self.rows.retain(|row| !row.cells.is_empty());
     }
 
+    /// Whether it is known which cells are formulas.
+    pub fn knows_formulas(&self) -> bool {
+        self.formulas.is_some()
+    }
+
+    /// Whether a cell is a formula, as far as is known.
+    pub fn is_formula(&self, cell: CellRef) -> bool {
+        self.formulas.as_ref().is_some_and(|cells| cells.binary_search(&cell).is_ok())
+    }
+
+    /// Says which of its cells are formulas.
+    pub fn note_formulas(&mut self, mut cells: Vec<CellRef>) {
+        cells.sort_unstable();
+        self.formulas = Some(cells);
+    }
+
     /// Whether nothing stands on it.
     pub fn is_empty(&self) -> bool {
         self.rows.is_empty()
@@ -167,7 +185,8 @@ pub struct GridBuilder {
 impl GridBuilder {
     /// An empty sheet at `place` in a file that has `room` left.
     pub fn new(place: Place, room: Room) -> Self {
-        let grid = Grid { place, rows: Vec::new(), last_valueless_row: None, cut: Vec::new(), beyond: None };
+        let grid =
+            Grid { place, rows: Vec::new(), last_valueless_row: None, cut: Vec::new(), beyond: None, formulas: None };
         GridBuilder { grid, current: empty_row(0), room }
     }
 

@@ -19,6 +19,7 @@ pub mod number;
 pub mod ods;
 pub mod repeats;
 pub mod rows;
+pub mod typed_over;
 pub mod xls;
 pub mod xlsb;
 pub mod xlsx;
@@ -42,7 +43,10 @@ pub struct Source<'a> {
 /// [`ReadError`] when the file cannot be read at all.
 pub fn grids(source: &Source<'_>) -> Result<Vec<Grid>, ReadError> {
     match limits::content(source)? {
-        limits::Content::Xlsx => xlsx::grids(source, |grid| grid.has_valueless() && find::find(grid).may_lack_values()),
+        limits::Content::Xlsx => {
+            let may_lack_values = |grid: &Grid| grid.has_valueless() && find::find(grid).may_lack_values();
+            xlsx::grids(source, may_lack_values, typed_over::may_hold_figures)
+        }
         limits::Content::OpenDocument => ods::grids(source),
         limits::Content::Xls => xls::grids(source),
         limits::Content::Xlsb => xlsb::grids(source),

@@ -17,20 +17,25 @@ use crate::book::grid::{Grid, GridBuilder, Room};
 use crate::book::mend;
 use crate::book::number::{self, Epoch};
 use crate::book::repeats;
-use crate::problem::Place;
+use crate::problem::{CellRef, Place};
 use crate::schema::{Shown, Typed, Value};
 
 /// A workbook over its bytes.
 type Workbook<'a> = Xlsx<Cursor<&'a [u8]>>;
 
 /// The worksheets of a workbook, in its order. `may_lack_values` tells of a sheet whether cells without a value could
-/// matter on it; formulas among them are then handed on as [`Value::Formula`].
+/// matter on it, `may_hold_figures` whether it matters which cells are formulas; formulas among them are then handed on as [`Value::Formula`].
 ///
 /// # Errors
 /// [`ReadError`] when it is damaged, no workbook, or has too many cells.
-pub fn grids(source: &Source<'_>, may_lack_values: impl Fn(&Grid) -> bool) -> Result<Vec<Grid>, ReadError> {
+pub fn grids(
+    source: &Source<'_>,
+    may_lack_values: impl Fn(&Grid) -> bool,
+    may_hold_figures: impl Fn(&Grid) -> bool,
+) -> Result<Vec<Grid>, ReadError> {
+    let asked = (may_lack_values, may_hold_figures);
     let mut first = XlsxReader::new(source.name);
-    let grids = first.workbook(source.bytes, &may_lack_values)?;
+    let grids = first.workbook(source.bytes, &asked)?;
     if first.strange.is_empty() && first.malformed.is_none() {
         return Ok(grids);
     }
@@ -39,7 +44,7 @@ pub fn grids(source: &Source<'_>, may_lack_values: impl Fn(&Grid) -> bool) -> Re
     // when the reader meets it: read it as one it knows, or as the text that it is.
     let mended = mend::known_values(source, &first.strange, first.malformed.is_some())?;
     let mut second = XlsxReader::new(source.name);
-    let grids = second.workbook(&mended, &may_lack_values)?;
+    let grids = second.workbook(&mended, &asked)?;
     match (second.strange.first(), second.malformed) {
         (None, None) => Ok(grids),
         (Some(error), _) => Err(ReadError::damaged(source.name, format_args!("the error value {error} is not known"))),
@@ -64,7 +69,11 @@ impl<'f> XlsxReader<'f> {
     }
 
     /// The worksheets of a workbook.
-    fn workbook(&mut self, bytes: &[u8], may_lack_values: &impl Fn(&Grid) -> bool) -> Result<Vec<Grid>, ReadError> {
+    fn workbook(
+        &mut self,
+        bytes: &[u8],
+        (may_lack_values, may_hold_figures): &(impl Fn(&Grid) -> bool, impl Fn(&Grid) -> bool),
+    ) -> Result<Vec<Grid>, ReadError> {
         let mut workbook: Workbook<'_> = Xlsx::new(Cursor::new(bytes)).map_err(|error| self.failed(error))?;
         let names: Vec<String> = workbook
             .sheets_metadata()
@@ -76,6 +85,10 @@ impl<'f> XlsxReader<'f> {
         for name in names {
             let Some(grid) = self.values(&mut workbook, &name)? else { continue };
             let grid = if may_lack_values(&grid) { self.formulas(&mut workbook, &name, grid)? } else { grid };
+            let mut grid = grid;
+            if may_hold_figures(&grid) {
+                grid.note_formulas(self.formula_cells(&mut workbook, &name)?);
+            }
             grids.push(grid);
         }
         Ok(grids)
@@ -139,6 +152,22 @@ impl<'f> XlsxReader<'f> {
         }
         self.room = builder.room();
         Ok(Some(builder.finish()))
+    }
+
+    /// The cells of a sheet that are formulas.
+    fn formula_cells(&self, workbook: &mut Workbook<'_>, name: &str) -> Result<Vec<CellRef>, ReadError> {
+        let mut reader = workbook.worksheet_cells_reader(name).map_err(|error| self.failed(error))?;
+        let mut cells = Vec::new();
+        loop {
+            match reader.next_cell_with_formula_metadata() {
+                Ok(Some(cell)) if cell.formula.is_some() => {
+                    cells.push(extent::cell(self.file, cell.pos.0, cell.pos.1)?)
+                }
+                Ok(Some(_)) | Err(XlsxError::CellError(_)) => {}
+                Ok(None) => return Ok(cells),
+                Err(error) => return Err(self.failed(error)),
+            }
+        }
     }
 
     /// Adds the formulas of a sheet that have no stored value to its `grid`.

@@ -77,6 +77,7 @@ codes! {
     InvoiceLinePassedOver "invoice-line-passed-over" Note "A row of an invoice that is no price was passed over."
     OwnSheetChanged "own-sheet-changed" Note "A sheet that parings wrote is known by its headings, not by its first cell."
     TableCopied "table-copied" Warning "A table or card that parings wrote stands in the book twice, cell for cell."
+    FigureTypedOver "figure-typed-over" Warning "A figure or reading of a costed workbook was typed over."
     SheetOfLines "sheet-of-lines" Error "A sheet is a printed page turned into lines of text."
     UnitTwice "unit-twice" Error "A cell names another unit or currency than its column's header."
     // Cells

@@ -105,6 +105,57 @@ pub const CARD_LABELS: &[&str] = &[
     "Checked by, date",
 ];
 
+/// Columns whose numbers are formulas wherever we write one: a constant in them was typed.
+const FIGURES: &[&str] = &[
+    "AP cost per unit",
+    "EP cost per unit",
+    "EP per g, ml, each",
+    "Share of weight",
+    "Cost carried",
+    "Cost per unit",
+    "Cost factor",
+    "Cost per gram",
+    "Weight in grams",
+    "Portion cost",
+    "Food cost",
+    "Food cost %",
+    "Batch cost",
+    "Price at target",
+    "Margin",
+    "Cost per unit made",
+    "Qty in g, ml, each",
+    "Line cost",
+    "Share of cost",
+];
+
+/// Of those, the ones in which a zero is written as such: what water costs.
+const MAY_BE_NOTHING: &[&str] = &["Cost per unit"];
+
+/// Totals of a card whose numbers are formulas.
+const TOTALS: &[&str] = &["Food cost", "Batch cost", "Portion cost", "Cost per unit made"];
+
+/// The header of what became of a price row.
+pub const ROW_USED: &str = "Row used";
+
+/// The words that stand under it.
+pub const ROW_STATES: [&str; 8] =
+    ["in use", "older price", "not yet", "ended", "not chosen", "dearer", "contradicted", "not read"];
+
+/// Whether a number under this header of ours is always a formula.
+pub fn is_figure(header: &str) -> bool {
+    FIGURES.iter().any(|known| same(known, header))
+}
+
+/// Whether a zero under this header may be no formula.
+pub fn may_be_nothing(header: &str) -> bool {
+    MAY_BE_NOTHING.iter().any(|known| same(known, header))
+}
+
+/// Whether the number beside this label of a card is always a formula.
+pub fn is_total(label: &str) -> bool {
+    TOTALS.iter().any(|known| same(known, label))
+}
+
 /// The header of the one column that a book of inputs may have besides them, in a table of any kind: it says that a row is
 /// one where it could be taken for something else.
 pub const ROW_READ_AS: &str = "Row read as";

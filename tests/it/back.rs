@@ -2,3 +2,4 @@
 
 mod kept;
 mod marks;
+mod typed_over;

@@ -49,7 +49,7 @@ pub struct Table<'g> {
     /// The columns it knows, in the sheet's order, each meaning once.
     pub columns: Vec<Heading>,
     /// Our own columns in it, by zero-based column.
-    pub(super) ours: Vec<(u32, String)>,
+    pub(in crate::book) ours: Vec<(u32, String)>,
     /// Its rows, in the sheet's order.
     pub rows: Vec<TableRow<'g>>,
 }

@@ -120,7 +120,7 @@ fn the_book_with_the_new_prices_costs_as_before_on_the_days_before() {
 fn the_file_that_holds_the_prices_takes_the_new_rows() {
     let folder = folder();
     let write = |name: &str| folder.run(&["reprice", "book.csv", "--prices", "new.csv", "--write-book", name]);
-    write("december.csv").ends(0).complains_of(&["book.csv with the new prices below its own, from row 7 on"]);
+    write("december.csv").ends(0).complains_of(&["book.csv with the new prices below its own, from row 8 on"]);
     let butter = "Butter,36/1 lb,$108.00,Dale Dairy,D1,2026-11-01\n";
     let new = "Onions,40 lb,$25.00,Hill Farm,H1,2026-11-19\nButter,36/1 lb,$144.00,Dale Dairy,D1,2026-11-19\n";
     let wanted = KITCHEN.replace(butter, &format!("{butter}{new}"));
