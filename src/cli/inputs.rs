@@ -123,10 +123,32 @@ fn open(path: &Path) -> Result<File, Stop> {
     if path.is_dir() {
         return Err(Stop::Folder { file: path.to_owned() });
     }
+    refuse_no_file(path)?;
     File::open(path).map_err(|source| match source.kind() {
         ErrorKind::NotFound => Stop::NotThere { file: path.to_owned() },
         _ => unreadable(path, source),
     })
+}
+
+/// Refuses what is there and no file: opening a pipe would wait for whoever writes to it, and a device has no end. A pipe
+/// that the system has opened for this run already (`/dev/stdin`) is as good as a file.
+fn refuse_no_file(path: &Path) -> Result<(), Stop> {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::FileTypeExt;
+        let Ok(metadata) = path.metadata() else { return Ok(()) };
+        let kind = metadata.file_type();
+        let is_open = path.starts_with("/dev") || path.starts_with("/proc");
+        let what = match kind {
+            _ if kind.is_fifo() && !is_open => "a pipe",
+            _ if kind.is_socket() => "a socket",
+            _ if kind.is_char_device() || kind.is_block_device() => "a device",
+            _ => return Ok(()),
+        };
+        return Err(Stop::NoFile { file: path.to_owned(), what });
+    }
+    #[cfg(not(unix))]
+    Ok(())
 }
 
 fn bytes(path: &Path, file: File) -> Result<Vec<u8>, Stop> {

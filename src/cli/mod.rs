@@ -7,10 +7,12 @@ mod args;
 mod commands;
 mod exit;
 pub(crate) mod flags;
+mod half_written;
 mod inputs;
 mod new_book;
 mod output;
 mod progress;
+mod signals;
 mod stop;
 mod terminal;
 mod untouched;
@@ -28,6 +30,7 @@ use crate::output::text::printable;
 
 /// Runs the command that `args` ask for, the program's own name first, and gives its exit status.
 pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
+    signals::meet_limits();
     let args: Vec<OsString> = args.into_iter().collect();
     let args = match Args::try_parse_from(&args) {
         Ok(args) => args,

@@ -6,12 +6,11 @@
 //! alone.
 
 use std::ffi::OsString;
-use std::fs;
-use std::io::{ErrorKind, Write};
+use std::fs::{self, Metadata, OpenOptions};
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
-use tempfile::Builder;
-
+use super::half_written::HalfWritten;
 use super::inputs::is_one_file;
 use super::stop::Stop;
 use super::untouched::is_untouched;
@@ -24,11 +23,10 @@ pub struct Target {
     /// The file itself, where the name is a link to one.
     file: PathBuf,
     folder: PathBuf,
-    replaces: bool,
+    /// The file that is there, as it was found.
+    replaces: Option<Metadata>,
     /// Whether it is a file that should not have been there.
     fresh: bool,
-    /// The flag that names another.
-    flag: &'static str,
 }
 
 /// The flag that names a costed workbook.
@@ -64,10 +62,9 @@ impl Target {
         if inputs.iter().any(|input| is_one_file(input, &named)) {
             return Err(Stop::OverInput { file: named });
         }
-        let target = Target::at(named, |file, named| {
+        Target::at(named, |file, named| {
             if force || is_untouched(file) { Ok(()) } else { Err(Stop::Touched { flag, file: named.to_owned() }) }
-        })?;
-        Ok(Target { flag, ..target })
+        })
     }
 
     /// The place of a new file at `named`. What is there already is in the way, be it ours, unless by `force`.
@@ -106,9 +103,10 @@ impl Target {
             Ok(_) => {
                 let file = existing(&named)?;
                 may_replace(&file, &named)?;
-                (file, true)
+                let metadata = refuse_protected(&file, &named)?;
+                (file, Some(metadata))
             }
-            Err(error) if error.kind() == ErrorKind::NotFound => (named.clone(), false),
+            Err(error) if error.kind() == ErrorKind::NotFound => (named.clone(), None),
             Err(source) => return Err(Stop::Unwritable { file: named, source }),
         };
         let folder = folder_of(&file);
@@ -117,7 +115,7 @@ impl Target {
         }
         // Better to hear of a folder that cannot be written now than after the work.
         match tempfile::tempfile_in(&folder) {
-            Ok(_) => Ok(Target { named, file, folder, replaces, fresh: false, flag: OUTPUT }),
+            Ok(_) => Ok(Target { named, file, folder, replaces, fresh: false }),
             Err(source) => Err(Stop::Unwritable { file: named, source }),
         }
     }
@@ -130,33 +128,51 @@ impl Target {
     /// Writes the workbook.
     ///
     /// # Errors
-    /// [`Stop`] when it cannot be written, or when a file of that name has appeared meanwhile.
+    /// [`Stop`] when it cannot be written, or when another run or program has written there meanwhile.
     pub fn write(self, bytes: &[u8]) -> Result<(), Stop> {
         let unwritable = |source| Stop::Unwritable { file: self.named.clone(), source };
-        let mut builder = Builder::new();
-        builder.prefix(".parings-").suffix(".tmp");
-        #[cfg(unix)]
-        {
-            // Read and write for whom the user's own mask lets in, as for any new file.
-            use std::os::unix::fs::PermissionsExt;
-            builder.permissions(fs::Permissions::from_mode(0o666));
+        let meanwhile = || Stop::WrittenMeanwhile { file: self.named.clone() };
+        let file = HalfWritten::of(&self.folder, bytes, self.replaces.as_ref()).map_err(unwritable)?;
+        if let Some(before) = &self.replaces {
+            if !fs::metadata(&self.file).is_ok_and(|now| is_unchanged(before, &now)) {
+                return Err(meanwhile());
+            }
+            return file.replace(&self.file).map_err(unwritable);
         }
-        let mut temporary = builder.tempfile_in(&self.folder).map_err(unwritable)?;
-        temporary.write_all(bytes).and_then(|()| temporary.flush()).map_err(unwritable)?;
-        if self.replaces {
-            temporary.persist(&self.file).map_err(|failed| unwritable(failed.error))?;
-            return Ok(());
-        }
-        match temporary.persist_noclobber(&self.file) {
-            Ok(_) => Ok(()),
-            Err(failed) if failed.error.kind() == ErrorKind::AlreadyExists && self.fresh => {
+        match file.put(&self.file) {
+            Ok(()) => Ok(()),
+            Err(error) if error.kind() == ErrorKind::AlreadyExists && self.fresh => {
                 Err(Stop::Taken { file: self.named })
             }
-            Err(failed) if failed.error.kind() == ErrorKind::AlreadyExists => {
-                Err(Stop::Touched { flag: self.flag, file: self.named })
-            }
-            Err(failed) => Err(unwritable(failed.error)),
+            Err(error) if error.kind() == ErrorKind::AlreadyExists => Err(meanwhile()),
+            Err(error) => Err(unwritable(error)),
         }
+    }
+}
+
+/// Whether a file is the one that it was, and nobody has written to it.
+fn is_unchanged(before: &Metadata, now: &Metadata) -> bool {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::MetadataExt;
+        if (before.dev(), before.ino()) != (now.dev(), now.ino()) {
+            return false;
+        }
+    }
+    before.len() == now.len() && before.modified().ok() == now.modified().ok()
+}
+
+/// Refuses a file that its owner has protected, and one that this run may not write.
+fn refuse_protected(file: &Path, named: &Path) -> Result<Metadata, Stop> {
+    let unwritable = |source| Stop::Unwritable { file: named.to_owned(), source };
+    let metadata = fs::metadata(file).map_err(unwritable)?;
+    if metadata.permissions().readonly() {
+        return Err(Stop::Protected { file: named.to_owned() });
+    }
+    match OpenOptions::new().write(true).open(file) {
+        Ok(_) => Ok(metadata),
+        Err(error) if error.kind() == ErrorKind::PermissionDenied => Err(Stop::Protected { file: named.to_owned() }),
+        Err(source) => Err(unwritable(source)),
     }
 }
 

@@ -1,6 +1,6 @@
 //! Stops that end a run before its work is done, said with what to do about it.
 
-use std::io;
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 use super::flags;
@@ -20,6 +20,14 @@ pub enum Stop {
     Folder {
         /// The folder as it was given.
         file: PathBuf,
+    },
+    /// A pipe, a device or a socket was given as a file.
+    #[error("{} is {what}, not a file: save the book as a file and give that", .file.display())]
+    NoFile {
+        /// The file as it was given.
+        file: PathBuf,
+        /// What it is, with its article.
+        what: &'static str,
     },
     /// A file is too large to be a book.
     #[error("{} is larger than 1 GB: keep recipes and prices only, and save them as a new book", .file.display())]
@@ -169,8 +177,24 @@ pub enum Stop {
         /// The folder.
         folder: PathBuf,
     },
+    /// The output is protected.
+    #[error("{} is protected from being written: name another file, or take the protection off it", .file.display())]
+    Protected {
+        /// The output's name.
+        file: PathBuf,
+    },
+    /// Another run or program has written the output while this one worked.
+    #[error(
+        "{} was written by another run or program while this one worked, and is left as it is: run this again when the \
+         other is done, or name another file",
+        .file.display()
+    )]
+    WrittenMeanwhile {
+        /// The output's name.
+        file: PathBuf,
+    },
     /// The output could not be written.
-    #[error("{} could not be written ({source}): close it if it is open, or name another file", .file.display())]
+    #[error("{} could not be written ({source}): {}", .file.display(), mend_of(.source))]
     Unwritable {
         /// The output's name.
         file: PathBuf,
@@ -178,7 +202,7 @@ pub enum Stop {
         source: io::Error,
     },
     /// Results could not be printed.
-    #[error("the results could not be printed ({source})")]
+    #[error("the results could not be printed ({source}): {}", mend_of(.source))]
     Unprintable {
         /// What the system says.
         source: io::Error,
@@ -189,4 +213,22 @@ pub enum Stop {
 fn or_command(file: &Path) -> &'static str {
     let like_one = file.to_str().is_some_and(|word| word.bytes().all(|b| b.is_ascii_lowercase()));
     if like_one { " (nor is it a command: `parings --help` lists them)" } else { "" }
+}
+
+/// What to do about a file that cannot be written.
+fn mend_of(error: &io::Error) -> &'static str {
+    // Sharing and lock violations (Windows' system error codes): another program holds it open.
+    let held = cfg!(windows) && matches!(error.raw_os_error(), Some(32 | 33));
+    match error.kind() {
+        _ if held => "another program holds it open; close it there",
+        ErrorKind::StorageFull => "the disk is full; make room, or name a file on another disk",
+        ErrorKind::QuotaExceeded => "your share of the disk is used up; make room, or name a file on another disk",
+        ErrorKind::FileTooLarge => {
+            "the system lets no file grow so large here; raise its limit, or name a file on another disk"
+        }
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
+            "you may not write there; name a file in a folder of your own"
+        }
+        _ => "close it if it is open, or name another file",
+    }
 }

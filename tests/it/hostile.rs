@@ -1,4 +1,5 @@
 //! Hostile input: files built to break a reader, values that are absurd, disks and terminals that misbehave. One clear
 //! problem, in bounded time and memory.
 
+mod files;
 mod values;
