@@ -37,6 +37,16 @@ pub fn factor(amount: Amount) -> Option<Decimal> {
     amount.value().ok().filter(|_| amount.num != amount.den)
 }
 
+/// The sum of numbers, and that of their squares; `None` where they do not fit.
+pub fn sum_and_squares(numbers: impl Iterator<Item = Decimal>) -> Option<(Decimal, Decimal)> {
+    let mut all = (Decimal::ZERO, Decimal::ZERO);
+    for number in numbers {
+        let square = exact::mul(number, number).ok()?;
+        all = (exact::add(all.0, number).ok()?, exact::add(all.1, square).ok()?);
+    }
+    Some(all)
+}
+
 /// How much each of the numbers' product stands for of `all`, where that is told exactly.
 pub fn for_each(all: Decimal, numbers: &[Decimal]) -> Option<Decimal> {
     let product = numbers.iter().try_fold(Decimal::ONE, |product, number| exact::mul(product, *number)).ok()?;

@@ -10,8 +10,8 @@ mod text;
 use std::collections::BTreeMap;
 
 use edits::{Kind, all};
-use held_against::{Verdict, judged};
-use played::Played;
+use held_against::{Verdict, judged, trim_differs};
+use played::{Edit, Played};
 
 use crate::corners::CORNERS;
 use crate::support::one_in;
@@ -28,7 +28,12 @@ fn play(name: &str, costed: &[u8], every: usize) -> Vec<String> {
     for (_, (kind, edit)) in edits.iter().enumerate().filter(|(at, _)| runs(*at)) {
         let mut played = Played::open(costed);
         played.play(edit);
-        let Some(verdict) = judged(&played) else { continue };
+        let Some(mut verdict) = judged(&played) else { continue };
+        if let Edit::Type { sheet, .. } = edit
+            && ["Plan", "Stock"].contains(&sheet.as_str())
+        {
+            verdict = trim_differs(&played).map_or(verdict, Verdict::Wrong);
+        }
         let count = counts.entry(*kind).or_default();
         count[0] += 1;
         match verdict {

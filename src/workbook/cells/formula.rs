@@ -205,6 +205,11 @@ pub fn not_if(conditions: &[String], text: &str) -> String {
     format!("IF({any},\"{NOT_KNOWN}\",{text})")
 }
 
+/// Words as a formula says them.
+pub fn in_quotes(words: &str) -> String {
+    format!("\"{}\"", words.replace('"', "\"\""))
+}
+
 /// A sheet's name in quotes, as formulas want it.
 pub fn quoted(sheet: &str) -> String {
     format!("'{}'", sheet.replace('\'', "''"))

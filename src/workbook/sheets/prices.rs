@@ -15,7 +15,9 @@ use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::{DisplayUnit, base_unit};
 use crate::results::figures::{for_each, unit_cost};
 use crate::schema::{Column, TableKind, Typed, Value};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, needed, not_if, or_else, unless, while_filled};
+use crate::workbook::cells::formula::{
+    Formula, NOT_KNOWN, Ref, in_quotes, needed, not_if, or_else, unless, while_filled,
+};
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
 use crate::workbook::context::{AP, AP_THAT_COUNTS, Context, share_from};
 use crate::workbook::layout::own_columns::Own;
@@ -145,17 +147,20 @@ impl RowCells<'_> {
 
     /// A figure of the row as long as what was billed, and proves what the price is for, is what it was.
     fn as_billed(&self, row: &PriceRow, text: String) -> String {
-        let number = |column: Column| match row.input.typed(column).value {
-            Value::Number(number) => Some((self.table.input(self.index, column)?.cell(), number)),
-            _ => None,
-        };
-        let proofs = [Column::Weight, Column::Extended, Column::PoundPrice].map(number);
-        if proofs.iter().all(Option::is_none) {
+        let is_blank = |column: &Column| row.input.typed(*column).is_blank();
+        if [Column::Weight, Column::Extended, Column::PoundPrice].iter().all(is_blank) {
             return text;
         }
-        let all = proofs.into_iter().chain([Column::Qty, Column::Price].map(number)).flatten();
-        let moved: Vec<String> = all.map(|(cell, number)| format!("{cell}<>{}", plain(number))).collect();
-        not_if(&moved, &text)
+        let moved = |column: Column| {
+            let was = match &row.input.typed(column).value {
+                Value::Number(number) => plain(*number),
+                Value::Text(words) => in_quotes(words),
+                _ => return None,
+            };
+            Some(format!("{}<>{was}", self.table.input(self.index, column)?.cell()))
+        };
+        let all = [Column::Price, Column::Qty, Column::Weight, Column::Extended, Column::PoundPrice];
+        not_if(&all.into_iter().filter_map(moved).collect::<Vec<_>>(), &text)
     }
 
     /// What the row in use costs as long as no other comes before it: none is cheaper or says no price, and those at a

@@ -2,7 +2,7 @@
 //! kitchen three times, and below it the rates that these stand on.
 //!
 //! Weights of the plan and grams a portion takes are readings: they change with quantities and portions, and want the book
-//! to be costed again. Money is live: prices, values and credits may be changed.
+//! to be costed again; those of the plan say so once plan or stock are others. Money is live: prices, values and credits may be changed.
 
 mod balance;
 mod charged;
@@ -11,6 +11,7 @@ mod flow;
 mod held;
 mod kitchens;
 mod places;
+mod planned;
 mod purchases;
 mod rates;
 mod sides;
@@ -67,6 +68,7 @@ pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
     held::write(&mut page);
     page.cautions();
     rates::write(&mut page);
+    page.plan_stands();
     for (row, mut cells) in page.cells {
         cells.sort_by_key(|cell| cell.column);
         out(Row { row, cells });

@@ -16,7 +16,7 @@ use crate::results::display_units::DisplayUnit;
 use crate::results::figures::per_base_unit;
 use crate::results::test_row::{input_per_gram, key_to_share_by, left_to_share, market_charge, way_to_market};
 use crate::schema::{Column, Shown, TableKind, Value};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, needed, unless};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, in_quotes, needed, unless};
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::own_columns::Own;
@@ -362,10 +362,9 @@ impl<'a> TestsSheet<'a> {
 
 /// The words for a part's Value, with the amount of its cell.
 fn live(said: &Said, cell: &str) -> Formula {
-    let quoted = |text: &str| format!("\"{}\"", text.replace('"', "\"\""));
     let zeros = "0".repeat(said.places as usize);
     let form = if zeros.is_empty() { "0".to_owned() } else { format!("0.{zeros}") };
-    let (before, after) = (quoted(&said.before), quoted(&said.after));
+    let (before, after) = (in_quotes(&said.before), in_quotes(&said.after));
     let text = format!("{before}&IF(ISNUMBER({cell}),TEXT(ROUND({cell},{}),\"{form}\"),\"?\")&{after}", said.places);
     Formula::text(text, said.text())
 }

@@ -5,6 +5,7 @@ use parings::results::target_status::TargetStatus;
 use super::played::Played;
 use crate::recalc::Value;
 use crate::support::options;
+use crate::workbook::STAMP;
 
 /// What an edit came to.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -78,4 +79,24 @@ pub fn judged(played: &Played) -> Option<Verdict> {
         seen += 1;
     }
     (seen > 0).then_some(verdict)
+}
+
+/// Figures of the sheet Trim that differ from those of the edited book costed again, where its rows are the same.
+pub fn trim_differs(played: &Played) -> Option<String> {
+    let saved = played.saved();
+    let sources = [parings::Source { name: "edited.xlsx", bytes: &saved }];
+    let reading = parings::read(&sources, options()).ok()?;
+    let costing = parings::cost(&reading.kitchen, &parings::Scenario::of(&reading.kitchen));
+    let anew = Played::open(&parings::write(&reading, &costing, STAMP).unwrap());
+    let (last, wide) = played.extent("Trim");
+    if anew.extent("Trim") != (last, wide) {
+        return None;
+    }
+    let mut cells = (1..=last).flat_map(|row| (1..=wide).map(move |column| (row, column)));
+    cells.find_map(|(row, column)| {
+        let [here, there] = [played, &anew].map(|played| played.value("Trim", row, column));
+        let known = matches!((&here, &there), (Value::Number(_), Value::Number(_)));
+        (known && !here.agrees(&there))
+            .then(|| format!("Trim, row {row}, column {column}: {here}, costing says {there}"))
+    })
 }

@@ -70,7 +70,6 @@ const MAY: &[(&str, &str, &str)] = &[
     ("workbook/layout/column_width.rs", " / ", "the width of a column in characters"),
     ("workbook/layout/column_width.rs", " * ", "the width of a page in pixels"),
     ("workbook/layout/column_width.rs", ".sum::", "the width of a page in pixels"),
-    ("workbook/sheets/summary.rs", ".checked_sub(", "dishes are counted"),
     ("workbook/xlsx/page_setup.rs", ".checked_sub(", "columns are counted"),
     ("workbook/xlsx/strips.rs", " / ", "pages are measured in pixels"),
     ("workbook/cells/chart.rs", ".checked_sub(", "rows are counted"),

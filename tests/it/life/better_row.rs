@@ -207,12 +207,13 @@ fn it_speaks_among_many() {
 
 /// A rival whose price is cleared is none.
 #[test]
-fn a_cleared_price_is_no_rival() {
+fn of_a_cleared_price_nobody_can_tell() {
     let bytes = book(&["North,10 lb,$20.00,,2026-11-01,", "South,10 lb,$22.00,,2026-11-01,"]);
     let cell = format!("{}3", column(&Sheets::open(&bytes), "Price"));
     let followed = Followed { sheet: "Prices".to_owned(), cell, number: 22.0 };
     let sheets = Sheets::open(&follow::cleared(&bytes, &followed));
-    assert_eq!(word(&sheets, 2).as_deref(), Some(SILENT));
+    // Costing the book says so too: the item has no price until the row has one, or is taken out.
+    assert_eq!(word(&sheets, 2).as_deref(), Some("another row has no price now: cost again"));
 }
 
 /// Two suppliers of Leeks by these packs and prices, with what a leek weighs as purchased and edible: 4 oz and 3.2 oz.

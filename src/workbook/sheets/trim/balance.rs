@@ -67,6 +67,6 @@ fn weights(page: &mut Page<'_>, row: u32, balance: &PartBalance, unit: &DisplayU
         balance.short,
     ];
     for (weight, column) in weights.into_iter().zip(2_u16..) {
-        page.reading(row, column, unit.count(weight).unwrap_or_default(), Look::Quantity);
+        page.planned(row, column, unit.count(weight).unwrap_or_default(), Look::Quantity);
     }
 }

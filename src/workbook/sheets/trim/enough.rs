@@ -17,7 +17,7 @@ pub(super) fn write(page: &mut Page<'_>) {
     for (one, row) in promise.portions.iter().zip(start.saturating_add(3)..) {
         page.words(row, 0, kitchen.served_name(one.served));
         page.words(row, 1, kitchen.plan.days.names.get(one.day).map(String::as_str).unwrap_or_default());
-        page.reading(row, 2, one.planned, Look::Quantity);
-        page.reading(row, 3, one.portions, Look::Quantity);
+        page.planned(row, 2, one.planned, Look::Quantity);
+        page.planned(row, 3, one.portions, Look::Quantity);
     }
 }

@@ -172,7 +172,7 @@ fn saved(page: &mut Page<'_>, worth: &Worth) {
     page.words(row, 0, if plan.saving.is_some() { "In all" } else { "In all, as far as it is known" });
     let look = page.context.money();
     if sums.is_empty() || sums.len() > MOST {
-        page.reading(row, 7, plan.known_saving, look);
+        page.planned(row, 7, plan.known_saving, look);
     } else {
         page.figure(row, 7, sums.join("+"), plan.known_saving, look);
     }
@@ -208,16 +208,16 @@ fn saver(page: &mut Page<'_>, worth: &Worth, id: PartId, row: u32) {
     let used = of_part.used.unwrap_or_default();
     page.words(row, 0, &part.name);
     page.words(row, 1, &unit.name);
-    page.reading(row, 2, unit.count(used).unwrap_or_default(), Look::Quantity);
+    page.planned(row, 2, unit.count(used).unwrap_or_default(), Look::Quantity);
     let money = || context.money();
-    page.reading(row, 4, of_part.not_sold, money());
+    page.planned(row, 4, of_part.not_sold, money());
     match further_cost(page, part) {
         Some(cell) => {
             page.figure(row, 5, format!("{}*{grams}*{cell}", Places::cell(row, 2)), of_part.further_cost, money())
         }
-        None => page.reading(row, 5, of_part.further_cost, money()),
+        None => page.planned(row, 5, of_part.further_cost, money()),
     }
-    page.reading(row, 6, of_part.haulage, money());
+    page.planned(row, 6, of_part.haulage, money());
     match (of_part.not_bought, of_part.saved, buy_in_cell(page.places, id)) {
         (Some(not_bought), Some(saved), Some(buy_in)) => {
             let text = format!("{}*{grams}*{buy_in}", Places::cell(row, 2));

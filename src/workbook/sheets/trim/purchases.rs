@@ -79,13 +79,13 @@ fn item(page: &mut Page<'_>, row: u32, purchase: &Purchase) {
         (binned.wanted, BINNED),
         (binned.purchase, TO_BUY_BINNED),
     ] {
-        page.reading(row, column, unit.count(amount).unwrap_or_default(), Look::Quantity);
+        page.planned(row, column, unit.count(amount).unwrap_or_default(), Look::Quantity);
     }
     money(page, row, MONEY, used.item, (TO_BUY, unit.size), purchase.money);
     money(page, row, MONEY_BINNED, used.item, (TO_BUY_BINNED, unit.size), purchase.money_binned);
     match purchase.packs {
         Some((packs, holds)) => {
-            page.reading(row, PACKS, packs, Look::Quantity);
+            page.planned(row, PACKS, packs, Look::Quantity);
             money(page, row, IN_PACKS, used.item, (PACKS, holds), purchase.in_whole_packs);
         }
         None => money(page, row, IN_PACKS, used.item, (TO_BUY, unit.size), purchase.in_whole_packs),
@@ -105,7 +105,7 @@ fn money(
     let look = page.context.money();
     match ap_cell(page, item) {
         Some(ap) => page.figure(row, column, format!("{}*{}*{ap}", Places::cell(row, of), plain(each)), result, look),
-        None => page.reading(row, column, result, look),
+        None => page.planned(row, column, result, look),
     }
 }
 
@@ -118,7 +118,7 @@ fn total(page: &mut Page<'_>, row: u32, column: u16, result: Option<Decimal>) {
     let cells: Vec<String> = page.places.purchased.values().map(|row| Places::cell(*row, column)).collect();
     let look = page.context.money();
     if cells.is_empty() || cells.len() > MOST {
-        page.reading(row, column, result, look);
+        page.planned(row, column, result, look);
     } else {
         page.figure(row, column, cells.join("+"), result, look);
     }

@@ -115,10 +115,10 @@ fn readings(page: &mut Page<'_>, row: u32, id: PartId, part: &Part) {
         page.figure(row, 1, cell, costed, context.per_base_unit());
     }
     if let Some(balance) = page.trim.balance.as_ref().and_then(|balance| balance.part(id)).copied() {
-        page.reading(row, 8, balance.used, Look::Quantity);
-        page.reading(row, 9, balance.short, Look::Quantity);
+        page.planned(row, 8, balance.used, Look::Quantity);
+        page.planned(row, 9, balance.short, Look::Quantity);
         if sells_at(part).is_some() {
-            page.reading(row, 12, balance.left_of_made, Look::Quantity);
+            page.planned(row, 12, balance.left_of_made, Look::Quantity);
         }
     }
     let Some(cell) = part.buy_in.as_ref().and_then(|buy_in| context.ap_cell(buy_in.item)) else { return };

@@ -69,7 +69,7 @@ pub(super) fn write(page: &mut Page<'_>, worth: &Worth) {
         let look = page.context.money();
         match purchases::total_cell(page.places, kept == Kept::Binned) {
             Some(cell) => page.figure(bought, at, cell, total.purchases, look),
-            None => page.reading(bought, at, total.purchases, look),
+            None => page.planned(bought, at, total.purchases, look),
         }
     }
 }
@@ -78,7 +78,7 @@ pub(super) fn write(page: &mut Page<'_>, worth: &Worth) {
 fn amount(page: &mut Page<'_>, row: u32, at: u16, result: Decimal, terms: Vec<String>) {
     let look = page.context.money();
     if terms.is_empty() || terms.len() > MOST {
-        page.reading(row, at, result, look);
+        page.planned(row, at, result, look);
     } else {
         page.figure(row, at, terms.join("+"), result, look);
     }
