@@ -3,7 +3,6 @@
 
 pub use crate::analysis::where_used::Reach;
 pub use crate::book::grid::{Grid, GridRow};
-pub use crate::book::grids;
 pub use crate::cli::flags::words as flags_in_words;
 pub use crate::kitchen::resolve::resolve;
 pub mod decimal {
@@ -16,3 +15,11 @@ pub use crate::problem::short_names::written_out;
 pub use crate::problem::spelling::words as words_of_name;
 pub use crate::schema::header::{HeaderText, Meaning, read as read_header};
 pub use crate::schema::output::is_card_label;
+
+/// The sheets of a file within the usual limits.
+///
+/// # Errors
+/// When the file cannot be read.
+pub fn grids(source: &crate::Source<'_>) -> Result<Vec<Grid>, crate::ReadError> {
+    crate::book::grids(source, &crate::Limits::USUAL)
+}

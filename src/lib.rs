@@ -96,7 +96,7 @@ pub use patching::{PatchError, PatchedBook, patch_book};
 pub use problem::Problem;
 pub use reading::{Reading, read, read_list};
 pub use repricing::{Repriced, reprice};
-pub use schema::{CarriedSheet, FoundTable, SheetFound};
+pub use schema::{CarriedSheet, FoundTable, Limits, SheetFound};
 pub use writing::{
     Cards, NoCard, WriteError, write, write_book, write_counted, write_missing, write_repriced, write_with_cards,
 };

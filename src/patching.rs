@@ -58,9 +58,10 @@ fn not(reason: impl Into<String>) -> PatchError {
 /// # Errors
 /// [`PatchError`] where the rows cannot be put in without harm; [`write_book`](crate::write_book) gives all of the book anew.
 pub fn patch_book(sources: &[Source<'_>], repriced: &Repriced) -> Result<PatchedBook, PatchError> {
+    let limits = repriced.before.options().limits;
     let mut grids: Vec<Vec<Grid>> = Vec::new();
     for source in sources {
-        grids.push(book::grids(source).map_err(|error| not(error.to_string()))?);
+        grids.push(book::grids(source, &limits).map_err(|error| not(error.to_string()))?);
     }
     let mut tables: Vec<OwnTable<'_>> = Vec::new();
     for (at, of_file) in grids.iter().enumerate() {
@@ -94,7 +95,7 @@ pub fn patch_book(sources: &[Source<'_>], repriced: &Repriced) -> Result<Patched
                 .to_owned(),
         ),
     }
-    let (bytes, ending) = match content(file).map_err(|error| not(error.to_string()))? {
+    let (bytes, ending) = match content(file, &limits).map_err(|error| not(error.to_string()))? {
         Content::Xlsx => {
             let plain: Vec<xlsx::Addition> = additions.iter().map(|(_, addition)| addition.clone()).collect();
             let patched = xlsx::patched(file.bytes, &plain).map_err(because)?;

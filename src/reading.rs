@@ -42,7 +42,7 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
     let mut grids: Vec<Grid> = Vec::new();
     let mut origins: Vec<(String, Vec<String>)> = Vec::new();
     for source in sources {
-        let of_file = book::grids(source)?;
+        let of_file = book::grids(source, &options.limits)?;
         origins.push((source.name.to_owned(), figured_from(&of_file)));
         grids.extend(of_file);
     }
@@ -51,7 +51,7 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
     find::pass_over_copies(&mut sheets);
     let (entries, cell_problems) = book::rows::read(&sheets);
     let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
-    problems.extend(grids.iter().flat_map(|grid| cut(grid).chain(beyond(grid))));
+    problems.extend(grids.iter().flat_map(|grid| cut(grid).chain(beyond(grid)).chain(repeated(grid))));
     problems.extend(book::typed_over::problems(&grids, &sheets));
     problems.extend(cell_problems);
     let of_cells = problems.len();
@@ -82,7 +82,8 @@ pub fn read_list(
 ) -> Result<PriceList, ReadError> {
     let kitchen = &reading.kitchen;
     let currency = Some(kitchen.settings.currency.as_str()).filter(|code| !code.is_empty());
-    let known = book::list::Known { entries: &kitchen.entries, currency, volumes: kitchen.settings.volumes };
+    let volumes = kitchen.settings.volumes;
+    let known = book::list::Known { entries: &kitchen.entries, currency, volumes, limits: reading.options.limits };
     let mut problems = Vec::new();
     let mut lists = Vec::new();
     for file in files {
@@ -167,6 +168,15 @@ fn cut(grid: &Grid) -> impl Iterator<Item = Problem> {
             format!("the text has {characters} characters, and a cell holds {MOST_CHARACTERS}; the rest was left out");
         let help = "Shorten it, or part it among several cells. If it holds other rows, a quotation mark is missing.";
         Fault::new(Code::TextTooLong, message, help).at(grid.place_of(*cell))
+    })
+}
+
+/// The rows of a sheet that were filled down by accident and were read once.
+fn repeated(grid: &Grid) -> impl Iterator<Item = Problem> {
+    grid.repeated().iter().map(|(first, count)| {
+        let message = format!("this row stands {count} times, one below the other, and was read once");
+        let help = "Take out the copies below it. If they are meant, let each say how it differs.";
+        Fault::new(Code::RowsRepeated, message, help).at(grid.place_of(*first))
     })
 }
 

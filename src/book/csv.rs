@@ -1,38 +1,60 @@
 //! Reading csv: one sheet without a name, its cells text as typed.
 //!
 //! Takes bytes in UTF-8, UTF-16 with a mark, or Windows-1252, separated by commas, semicolons or tabs; gives a grid whose
-//! rows are numbered as a spreadsheet program would number them. Numbers stay text: they are read where one is wanted.
+//! rows are numbered as a spreadsheet program would number them. The text is never held whole. Numbers stay text: they are read
+//! where one is wanted.
 
-use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
+mod dialect;
+mod shape;
+mod text;
+
+use std::io::{self, BufRead, Read};
 
 use crate::book::Source;
 use crate::book::error::ReadError;
 use crate::book::extent;
 use crate::book::grid::{Grid, GridBuilder, Room};
 use crate::problem::{CellRef, Place};
-use crate::schema::{Typed, header};
+use crate::schema::{Limits, Typed, header};
+
+pub use dialect::{Dialect, dialect};
+use shape::{Shape, shapes};
+use text::Text;
 
 /// The separators, the likeliest first.
 const SEPARATORS: [u8; 3] = [b',', b';', b'\t'];
 /// How many records are looked at to find the separator.
 const LOOKED_AT: usize = 200;
+/// The most cells of a row that is looked into. A sheet has 16,384.
+const LONGEST: usize = 1_000_000;
 
 /// The sheet that a csv file is.
 ///
 /// # Errors
 /// [`ReadError`] when a quotation mark is never closed, or there are too many cells.
-pub fn grid(source: &Source<'_>) -> Result<Grid, ReadError> {
-    let text = decoded(source.bytes);
-    let (text, named) = named_separator(&text);
-    let separator = named.unwrap_or_else(|| likeliest_separator(text));
-    if let Some(line) = open_quote(text, separator) {
+pub fn grid(source: &Source<'_>, limits: &Limits) -> Result<Grid, ReadError> {
+    let damaged = |error: io::Error| ReadError::damaged(source.name, error);
+    let (text, named) = named_separator(Text::of(source.bytes)).map_err(damaged)?;
+    let asked: Vec<u8> = named.map_or(SEPARATORS.to_vec(), |separator| vec![separator]);
+    let shapes = shapes(&text, &asked).map_err(damaged)?;
+    let shape = likeliest(&text, &shapes).map_err(damaged)?;
+    if let Some(line) = shape.open_quote {
         return Err(ReadError::QuoteOpen { file: source.name.to_owned(), line });
     }
-    let mut builder = GridBuilder::new(Place::sheet(source.name, ""), Room::WHOLE);
+    if shape.longest > LONGEST {
+        return Err(ReadError::TooLarge {
+            file: source.name.to_owned(),
+            most: "a million cells in one row".to_owned(),
+        });
+    }
+    let mut builder = GridBuilder::new(Place::sheet(source.name, ""), Room::of(limits));
+    let mut records = records(&text, shape.separator).map_err(damaged)?;
+    let mut blanks = BlankLines::of(&text).map_err(damaged)?;
+    let mut record = csv::StringRecord::new();
     let mut row = 0_u32;
-    for record in records(text, separator) {
-        let record = record.map_err(|error| ReadError::damaged(source.name, error))?;
-        row = row.saturating_add(blank_lines_before(text, &record));
+    while records.read_record(&mut record).map_err(|error| ReadError::damaged(source.name, error))? {
+        let start = record.position().map_or(0, csv::Position::byte);
+        row = row.saturating_add(blanks.before(start).map_err(damaged)?);
         for (column, field) in (0_u32..).zip(&record) {
             let field = field.trim();
             let at = CellRef::new(row, column);
@@ -50,120 +72,90 @@ pub fn grid(source: &Source<'_>) -> Result<Grid, ReadError> {
     Ok(builder.finish())
 }
 
-/// How a csv file is typed.
-pub struct Dialect {
-    /// Its text, without a mark at its beginning.
-    pub text: String,
-    /// Where its first row begins: behind a line that names the separator.
-    pub begins: usize,
-    /// What parts its cells.
-    pub separator: char,
-    encoding: &'static Encoding,
-    /// Bytes of the mark.
-    mark: usize,
-}
-
-/// How the file is typed.
-pub fn dialect(bytes: &[u8]) -> Dialect {
-    let text = decoded(bytes);
-    let (rest, named) = named_separator(&text);
-    let separator = char::from(named.unwrap_or_else(|| likeliest_separator(rest)));
-    let begins = text.len().saturating_sub(rest.len());
-    let encoding = encoding(bytes);
-    let mark = match Encoding::for_bom(bytes) {
-        Some((marked, length)) if marked == encoding => length,
-        _ => 0,
-    };
-    Dialect { begins, separator, encoding, mark, text }
-}
-
-impl Dialect {
-    /// The byte of the file at which the byte `at` of the text stands.
-    pub fn byte(&self, at: usize) -> usize {
-        let before = self.text.get(..at).unwrap_or(&self.text);
-        let length = if self.encoding == UTF_8 {
-            before.len()
-        } else if self.encoding == WINDOWS_1252 {
-            before.chars().count()
-        } else {
-            before.encode_utf16().count().saturating_mul(2)
-        };
-        self.mark.saturating_add(length)
-    }
-
-    /// A text as the file's bytes; `None` where its encoding lacks a letter.
-    pub fn encoded(&self, text: &str) -> Option<Vec<u8>> {
-        if self.encoding == UTF_16LE {
-            return Some(text.encode_utf16().flat_map(u16::to_le_bytes).collect());
-        }
-        if self.encoding == UTF_16BE {
-            return Some(text.encode_utf16().flat_map(u16::to_be_bytes).collect());
-        }
-        let (bytes, _, lacks) = self.encoding.encode(text);
-        (!lacks).then(|| bytes.into_owned())
-    }
-}
-
-/// The text in whichever encoding it is: a mark decides, then what is valid UTF-8, else Windows-1252.
-fn decoded(bytes: &[u8]) -> String {
-    encoding(bytes).decode_with_bom_removal(bytes).0.into_owned()
-}
-
-fn encoding(bytes: &[u8]) -> &'static Encoding {
-    if bytes.starts_with(b"\xFF\xFE") {
-        UTF_16LE
-    } else if bytes.starts_with(b"\xFE\xFF") {
-        UTF_16BE
-    } else if std::str::from_utf8(bytes).is_ok() {
-        UTF_8
-    } else {
-        WINDOWS_1252
-    }
-}
-
 /// A first line `sep=;`, which spreadsheet programs take as naming the separator and do not show as a row.
-fn named_separator(text: &str) -> (&str, Option<u8>) {
-    let (line, rest) = text.split_once('\n').unwrap_or((text, ""));
-    match line.trim_end().strip_prefix("sep=").map(str::as_bytes) {
-        Some([separator]) => (rest, Some(*separator)),
+fn named_separator(text: Text<'_>) -> io::Result<(Text<'_>, Option<u8>)> {
+    /// As long as such a line may be.
+    const MOST: u64 = 16;
+    let mut line = Vec::new();
+    text.reader()?.take(MOST).read_until(b'\n', &mut line)?;
+    Ok(match line.trim_ascii_end().strip_prefix(b"sep=") {
+        Some([separator]) => (text.without(u64::try_from(line.len()).unwrap_or(0)), Some(*separator)),
         _ => (text, None),
-    }
+    })
 }
 
 /// The records of a text, ragged as they are.
-fn records(text: &str, separator: u8) -> csv::StringRecordsIntoIter<&[u8]> {
-    csv::ReaderBuilder::new()
-        .delimiter(separator)
-        .has_headers(false)
-        .flexible(true)
-        .from_reader(text.as_bytes())
-        .into_records()
+fn records<'a>(text: &Text<'a>, separator: u8) -> io::Result<csv::Reader<Box<dyn BufRead + 'a>>> {
+    let mut builder = csv::ReaderBuilder::new();
+    builder.delimiter(separator).has_headers(false).flexible(true);
+    Ok(builder.from_reader(text.reader()?))
 }
 
-/// How many blank lines stand before a record: the reader passes over them, a spreadsheet program does not.
-fn blank_lines_before(text: &str, record: &csv::StringRecord) -> u32 {
-    let Some(start) = record.position().and_then(|position| usize::try_from(position.byte()).ok()) else { return 0 };
-    let rest = text.as_bytes().get(start..).unwrap_or_default();
-    // The line feed of the record before may be left over.
-    let after_return = start.checked_sub(1).and_then(|before| text.as_bytes().get(before)) == Some(&b'\r');
-    let mut rest = if after_return { rest.strip_prefix(b"\n").unwrap_or(rest) } else { rest };
-    let mut lines = 0;
-    while let Some(next) =
-        rest.strip_prefix(b"\r\n").or_else(|| rest.strip_prefix(b"\n")).or_else(|| rest.strip_prefix(b"\r"))
-    {
-        rest = next;
-        lines += 1;
+/// The blank lines of a text: the reader of records passes over them, a spreadsheet program does not.
+struct BlankLines<'a> {
+    reader: Box<dyn BufRead + 'a>,
+    /// Where it stands.
+    at: u64,
+    last: u8,
+}
+
+impl<'a> BlankLines<'a> {
+    fn of(text: &Text<'a>) -> io::Result<Self> {
+        Ok(BlankLines { reader: text.reader()?, at: 0, last: b'\n' })
     }
-    lines
+
+    /// How many stand before a record that begins at `start` or behind them; starts are asked for in their order.
+    fn before(&mut self, start: u64) -> io::Result<u32> {
+        while self.at < start {
+            let wanted = usize::try_from(start.saturating_sub(self.at)).unwrap_or(usize::MAX);
+            let bytes = self.reader.fill_buf()?;
+            let passed = bytes.len().min(wanted);
+            let Some(last) = bytes.get(..passed).and_then(<[u8]>::last) else { break };
+            self.last = *last;
+            self.pass(passed);
+        }
+        // The line feed of the record before may be left over.
+        if self.last == b'\r' {
+            self.pass_if(b'\n')?;
+        }
+        let mut lines = 0_u32;
+        loop {
+            if self.pass_if(b'\r')? {
+                self.pass_if(b'\n')?;
+            } else if !self.pass_if(b'\n')? {
+                return Ok(lines);
+            }
+            lines = lines.saturating_add(1);
+        }
+    }
+
+    fn pass(&mut self, bytes: usize) {
+        self.reader.consume(bytes);
+        self.at = self.at.saturating_add(u64::try_from(bytes).unwrap_or(0));
+    }
+
+    /// Passes over a byte, if it is the next.
+    fn pass_if(&mut self, byte: u8) -> io::Result<bool> {
+        let is_next = self.reader.fill_buf()?.first() == Some(&byte);
+        if is_next {
+            self.last = byte;
+            self.pass(1);
+        }
+        Ok(is_next)
+    }
 }
 
 /// The separator under which some row has the most known headers; where that does not decide, the one that splits
 /// most rows, and most of all into equally many cells.
-fn likeliest_separator(text: &str) -> u8 {
-    let rank = |separator: u8| {
+fn likeliest(text: &Text<'_>, shapes: &[Shape]) -> io::Result<Shape> {
+    let rank = |shape: &Shape| -> io::Result<(usize, usize, usize)> {
+        // Rows without end are no reason to choose it.
+        if shape.longest > LONGEST {
+            return Ok((0, 0, 0));
+        }
         let mut headers = 0;
         let mut splits: Vec<usize> = Vec::new();
-        for record in records(text, separator).take(LOOKED_AT).map_while(Result::ok) {
+        for record in records(text, shape.separator)?.into_records().take(LOOKED_AT).map_while(Result::ok) {
             headers = headers.max(record.iter().filter(|field| header::is_known(field)).count());
             splits.push(record.len());
         }
@@ -171,29 +163,17 @@ fn likeliest_separator(text: &str) -> u8 {
         splits.sort_unstable();
         let alike = splits.chunk_by(|a, b| a == b).map(<[usize]>::len).max().unwrap_or(0);
         // One known header is no header row: `Item` alone says nothing about what splits.
-        (if headers < 2 { 0 } else { headers }, alike, splits.len())
+        Ok((if headers < 2 { 0 } else { headers }, alike, splits.len()))
     };
-    let ranked = SEPARATORS.map(|separator| (rank(separator), separator));
-    // Of equals the last is taken: the likeliest stands there.
-    ranked.iter().rev().max_by_key(|(rank, _)| *rank).map_or(b',', |(_, separator)| *separator)
-}
-
-/// The line in which a quotation mark opens that is never closed: it would swallow the rest of the file.
-fn open_quote(text: &str, separator: u8) -> Option<usize> {
-    let (mut line, mut opened, mut at_start) = (1_usize, None, true);
-    let mut bytes = text.bytes().peekable();
-    while let Some(byte) = bytes.next() {
-        if byte == b'\n' || (byte == b'\r' && bytes.peek() != Some(&b'\n')) {
-            line += 1;
-        }
-        match (opened, byte) {
-            (Some(_), b'"') if bytes.next_if_eq(&b'"').is_none() => (opened, at_start) = (None, false),
-            (Some(_), _) => {}
-            (None, b'"') if at_start => opened = Some(line),
-            (None, _) => at_start = byte == separator || byte == b'\n' || byte == b'\r',
+    let mut best: Option<((usize, usize, usize), Shape)> = None;
+    for shape in shapes {
+        let rank = rank(shape)?;
+        // Of equals the first is taken, which is the likeliest.
+        if best.is_none_or(|(so_far, _)| rank > so_far) {
+            best = Some((rank, *shape));
         }
     }
-    opened
+    best.map(|(_, shape)| shape).ok_or_else(|| io::Error::other("no separator is known"))
 }
 
 #[cfg(test)]
@@ -201,7 +181,7 @@ mod tests {
     use super::*;
 
     fn read(bytes: &[u8]) -> Vec<String> {
-        let grid = grid(&Source { name: "a.csv", bytes }).unwrap();
+        let grid = grid(&Source { name: "a.csv", bytes }, &Limits::USUAL).unwrap();
         let cell = |row: &crate::book::grid::GridRow, at: u32, typed: &Typed| {
             format!("{}={}", CellRef::new(row.row, at), typed.seen())
         };
@@ -210,7 +190,8 @@ mod tests {
 
     #[test]
     fn numbers_stay_text_and_cells_are_trimmed() {
-        let grid = grid(&Source { name: "a.csv", bytes: b"Item,Price,Per\n Onions , 1.50 ,\n" }).unwrap();
+        let grid =
+            grid(&Source { name: "a.csv", bytes: b"Item,Price,Per\n Onions , 1.50 ,\n" }, &Limits::USUAL).unwrap();
         assert_eq!(grid.get(1, 1), &Typed::text("1.50"));
         assert_eq!(grid.get(1, 0), &Typed::text("Onions"));
         assert!(grid.get(1, 2).is_blank());
@@ -266,7 +247,7 @@ mod tests {
     fn inches_and_open_quotes() {
         assert_eq!(read(b"2\" pan,3\n"), ["A1=2\" pan", "B1=3"]);
         assert_eq!(read(b"\"2\"\" pan\",3\n"), ["A1=2\" pan", "B1=3"]);
-        let open = grid(&Source { name: "a.csv", bytes: b"a,b\nc,\"d\ne,f\n" });
+        let open = grid(&Source { name: "a.csv", bytes: b"a,b\nc,\"d\ne,f\n" }, &Limits::USUAL);
         assert_eq!(open, Err(ReadError::QuoteOpen { file: "a.csv".into(), line: 2 }));
     }
 }

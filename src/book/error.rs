@@ -51,7 +51,7 @@ pub enum ReadError {
         /// The file as it was given.
         file: String,
         /// The bound that was passed.
-        most: &'static str,
+        most: String,
     },
     /// A costed workbook beside what it was made from: every row would count twice.
     #[error("{costed} was made from {origin}, so the two cannot be read together: give one of them")]

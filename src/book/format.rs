@@ -62,6 +62,9 @@ fn of_code(code: &str) -> Shown {
     said.shown()
 }
 
+/// The most characters of a currency's sign or code.
+const MOST_SIGN: usize = 16;
+
 /// What was seen in a format so far.
 #[derive(Debug, Default)]
 struct Said {
@@ -105,7 +108,8 @@ impl Said {
         match self {
             Said { date: true, .. } => Shown::Date,
             Said { percent: true, .. } => Shown::Percent,
-            Said { money: Some(sign), .. } => Shown::Money(sign),
+            // Longer than any sign of a currency it is none, and every cell would bear it.
+            Said { money: Some(sign), .. } => Shown::Money(sign.chars().take(MOST_SIGN).collect()),
             Said { slash: true, digits: true, .. } => Shown::Fraction,
             _ => Shown::Plain,
         }

@@ -4,7 +4,7 @@
 //! a hint that a formula may have been saved without its result.
 
 use crate::problem::{CellRef, Place};
-use crate::schema::{Typed, Value, characters, fitting};
+use crate::schema::{Limits, Typed, Value, characters, fitting};
 
 /// How much more a file may hold, over all its sheets.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -13,22 +13,36 @@ pub struct Room {
     cells: usize,
     /// Bytes of text in them. Texts that many cells share count once for each: that is what they take.
     text: usize,
+    /// What there was at first.
+    limits: Limits,
 }
 
 impl Room {
-    /// What a file may hold: 5 million filled cells and 250 MB of text.
-    pub const WHOLE: Room = Room { cells: 5_000_000, text: 250_000_000 };
+    /// What a file within `limits` may hold.
+    pub fn of(limits: &Limits) -> Self {
+        Room { cells: limits.cells, text: limits.text, limits: *limits }
+    }
+
+    /// The room when `cells` have moved out again.
+    fn give(self, cells: &[(u32, Typed)]) -> Room {
+        let text = cells.iter().map(|(_, typed)| text_in(typed)).fold(self.text, usize::saturating_add);
+        Room { cells: self.cells.saturating_add(cells.len()), text, ..self }
+    }
 
     /// The room that is left when `typed` has moved in.
     fn take(self, typed: &Typed) -> Result<Room, TooMuch> {
-        let text = match &typed.value {
-            Value::Text(text) | Value::Error(text) | Value::Formula(text) => text.len(),
-            _ => 0,
-        };
-        Ok(Room {
-            cells: self.cells.checked_sub(1).ok_or(TooMuch("5 million filled cells"))?,
-            text: self.text.checked_sub(text).ok_or(TooMuch("250 MB of text"))?,
-        })
+        let text = text_in(typed);
+        let cells = self.cells.checked_sub(1).ok_or_else(|| TooMuch(self.limits.cells_in_words()))?;
+        let text = self.text.checked_sub(text).ok_or_else(|| TooMuch(self.limits.text_in_words()))?;
+        Ok(Room { cells, text, ..self })
+    }
+}
+
+/// The bytes of text in a cell.
+fn text_in(typed: &Typed) -> usize {
+    match &typed.value {
+        Value::Text(text) | Value::Error(text) | Value::Formula(text) => text.len(),
+        _ => 0,
     }
 }
 
@@ -82,7 +96,12 @@ pub struct Grid {
     beyond: Option<(CellRef, usize)>,
     /// The cells that are formulas, in order, where that was asked for and the file says so.
     formulas: Option<Vec<CellRef>>,
+    /// The first cells of rows that stand again below themselves, and how often: they were kept once.
+    repeated: Vec<(CellRef, usize)>,
 }
+
+/// A row that stands so often, one below the other, was filled down by accident, and is kept once.
+pub const MOST_REPEATS: u32 = 1_000;
 
 impl Grid {
     /// The sheet it is.
@@ -151,6 +170,11 @@ impl Grid {
         self.formulas = Some(cells);
     }
 
+    /// The first cells of rows that stood over and over again below themselves and were kept once, with how often.
+    pub fn repeated(&self) -> &[(CellRef, usize)] {
+        &self.repeated
+    }
+
     /// Whether nothing stands on it.
     pub fn is_empty(&self) -> bool {
         self.rows.is_empty()
@@ -168,8 +192,8 @@ impl Grid {
 }
 
 /// More than there is room for: the bound that was passed, in words.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct TooMuch(pub &'static str);
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TooMuch(pub String);
 
 /// Takes the cells of a sheet and makes its [`Grid`].
 #[derive(Debug)]
@@ -180,14 +204,23 @@ pub struct GridBuilder {
     current: GridRow,
     /// How much more may come.
     room: Room,
+    /// How often the last row was found again right below itself.
+    again: u32,
 }
 
 impl GridBuilder {
     /// An empty sheet at `place` in a file that has `room` left.
     pub fn new(place: Place, room: Room) -> Self {
-        let grid =
-            Grid { place, rows: Vec::new(), last_valueless_row: None, cut: Vec::new(), beyond: None, formulas: None };
-        GridBuilder { grid, current: empty_row(0), room }
+        let grid = Grid {
+            place,
+            rows: Vec::new(),
+            last_valueless_row: None,
+            cut: Vec::new(),
+            beyond: None,
+            formulas: None,
+            repeated: Vec::new(),
+        };
+        GridBuilder { grid, current: empty_row(0), room, again: 0 }
     }
 
     /// Goes on filling `grid`, whose valueless cells are forgotten.
@@ -196,7 +229,7 @@ impl GridBuilder {
         for row in &mut grid.rows {
             row.valueless = Vec::new();
         }
-        GridBuilder { grid, current: empty_row(0), room }
+        GridBuilder { grid, current: empty_row(0), room, again: 0 }
     }
 
     /// Puts `typed` at `cell`; what was there before is replaced. A blank puts nothing. Of a text that no cell of a workbook
@@ -224,6 +257,11 @@ impl GridBuilder {
         }
         self.grid.cut.push((cell, characters(text)));
         Typed { value: Value::Text(fits.to_owned()), shown: typed.shown }
+    }
+
+    /// Remembers that the row of `first` stands `count` times, one below the other, and is kept once.
+    pub fn repeat(&mut self, first: CellRef, count: usize) {
+        self.grid.repeated.push((first, count));
     }
 
     /// Remembers that a filled cell at `cell` was left out because no sheet has it.
@@ -287,9 +325,35 @@ impl GridBuilder {
     fn flush(&mut self) {
         let current = &mut self.current;
         if !current.cells.is_empty() {
-            let mut cells = Vec::with_capacity(current.cells.len());
-            cells.append(&mut current.cells);
-            self.grid.rows.push(GridRow { row: current.row, cells, valueless: current.valueless.as_slice().into() });
+            let rows = &mut self.grid.rows;
+            let above = rows.last().filter(|above| {
+                let kept_once = if self.again >= MOST_REPEATS { self.again } else { 0 };
+                above.row.checked_add(kept_once).and_then(|row| row.checked_add(1)) == Some(current.row)
+                    && above.cells == current.cells
+            });
+            self.again = above.map_or(0, |_| self.again.saturating_add(1));
+            if self.again > MOST_REPEATS {
+                // One more of those that are kept once.
+                if let Some((_, count)) = self.grid.repeated.last_mut() {
+                    *count = count.saturating_add(1);
+                }
+                self.room = self.room.give(&current.cells);
+                current.cells.clear();
+            } else if self.again == MOST_REPEATS {
+                let first = rows.len().saturating_sub(usize::try_from(MOST_REPEATS).unwrap_or(usize::MAX));
+                for row in rows.drain(first.saturating_add(1)..) {
+                    self.room = self.room.give(&row.cells);
+                }
+                self.room = self.room.give(&current.cells);
+                let column = current.cells.first().map_or(0, |(column, _)| *column);
+                let at = CellRef::new(current.row.saturating_sub(MOST_REPEATS), column);
+                self.grid.repeated.push((at, usize::try_from(MOST_REPEATS).unwrap_or(usize::MAX).saturating_add(1)));
+                current.cells.clear();
+            } else {
+                let mut cells = Vec::with_capacity(current.cells.len());
+                cells.append(&mut current.cells);
+                rows.push(GridRow { row: current.row, cells, valueless: current.valueless.as_slice().into() });
+            }
         } else if !current.valueless.is_empty() {
             self.grid.last_valueless_row = self.grid.last_valueless_row.max(Some(current.row));
         }
@@ -307,7 +371,7 @@ mod tests {
     use super::*;
 
     fn builder() -> GridBuilder {
-        GridBuilder::new(Place::sheet("a.xlsx", "S"), Room { cells: 5, text: 20 })
+        GridBuilder::new(Place::sheet("a.xlsx", "S"), Room::of(&Limits { cells: 5, text: 20_000_000, ..Limits::USUAL }))
     }
 
     fn at(row: u32, column: u32) -> CellRef {
@@ -347,7 +411,7 @@ mod tests {
 
     #[test]
     fn text_that_no_cell_holds_is_cut_and_remembered() {
-        let mut grid = GridBuilder::new(Place::sheet("a.csv", ""), Room::WHOLE);
+        let mut grid = GridBuilder::new(Place::sheet("a.csv", ""), Room::of(&Limits::USUAL));
         // A sign beyond the first plane counts twice and is never halved.
         let fits = "x".repeat(32_767);
         for (row, text) in [fits.clone(), format!("{fits}y"), format!("{}🍋", "x".repeat(32_766)), "🍋".repeat(16_384)]
@@ -370,9 +434,9 @@ mod tests {
             grid.put(at(row, 0), Typed::text("x")).unwrap();
         }
         grid.put(at(5, 0), Typed::BLANK).unwrap();
-        assert_eq!(grid.put(at(5, 0), Typed::text("x")), Err(TooMuch("5 million filled cells")));
+        assert_eq!(grid.put(at(5, 0), Typed::text("x")), Err(TooMuch("5 filled cells".to_owned())));
         let mut grid = builder();
-        grid.put(at(0, 0), Typed::text("seventeen letters")).unwrap();
-        assert_eq!(grid.put(at(1, 0), Typed::text("four")), Err(TooMuch("250 MB of text")));
+        grid.put(at(0, 0), Typed::text("seventeen".repeat(2_000_000))).unwrap();
+        assert_eq!(grid.put(at(1, 0), Typed::text("x".repeat(3_000_000))), Err(TooMuch("20 MB of text".to_owned())));
     }
 }

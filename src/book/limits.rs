@@ -3,21 +3,17 @@
 //! Takes the bytes; gives how they are to be read, or why not. The sizes that a zip declares may be trusted as an
 //! upper bound: unpacking fails at the first byte beyond them.
 
-use std::io::{Cursor, Read};
+mod xml;
+
+use std::io::Cursor;
+#[cfg(test)]
+use std::io::Read;
 
 use zip::ZipArchive;
 
 use crate::book::Source;
 use crate::book::error::ReadError;
-
-/// The most files a workbook may hold.
-const MOST_ENTRIES: usize = 2_000;
-/// The most bytes a workbook may unpack into.
-const MOST_BYTES: u64 = 1_000_000_000;
-/// How much of the list of texts is looked at for its declared length.
-const TEXTS_HEAD: u64 = 65_536;
-/// The most different texts a workbook may declare: two for every cell that may be filled.
-const MOST_TEXTS: u64 = 10_000_000;
+use crate::schema::Limits;
 
 /// How a file is to be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,7 +34,7 @@ pub enum Content {
 ///
 /// # Errors
 /// [`ReadError`] when it is no book, one of a kind that is not read, cut short, or too large.
-pub fn content(source: &Source<'_>) -> Result<Content, ReadError> {
+pub fn content(source: &Source<'_>, limits: &Limits) -> Result<Content, ReadError> {
     let (bytes, file) = (source.bytes, source.name);
     let starts = |mark: &[u8]| bytes.starts_with(mark);
     let not_a_spreadsheet = |what| Err(ReadError::NotASpreadsheet { file: file.to_owned(), what });
@@ -46,7 +42,10 @@ pub fn content(source: &Source<'_>) -> Result<Content, ReadError> {
         return Err(ReadError::Empty { file: file.to_owned() });
     }
     if starts(b"PK\x03\x04") || starts(b"PK\x05\x06") {
-        return check_zip(source);
+        return check_zip(source, limits);
+    }
+    if u64::try_from(bytes.len()).is_ok_and(|length| length > limits.bytes) {
+        return Err(ReadError::TooLarge { file: file.to_owned(), most: limits.bytes_in_words() });
     }
     if starts(b"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1") {
         return compound(source);
@@ -92,28 +91,30 @@ fn compound(source: &Source<'_>) -> Result<Content, ReadError> {
     }
 }
 
-/// Looks into a zip: what it holds, and how much it unpacks into.
-fn check_zip(source: &Source<'_>) -> Result<Content, ReadError> {
+/// Looks into a zip: what it holds, how much it unpacks into, and through its parts.
+fn check_zip(source: &Source<'_>, limits: &Limits) -> Result<Content, ReadError> {
     let file = source.name;
     let too_large = |most| ReadError::TooLarge { file: file.to_owned(), most };
-    let mut zip = ZipArchive::new(Cursor::new(source.bytes)).map_err(|error| ReadError::damaged(file, error))?;
-    if zip.len() > MOST_ENTRIES {
-        return Err(too_large("2,000 parts"));
+    let damaged = |error| ReadError::damaged(file, error);
+    let mut zip = ZipArchive::new(Cursor::new(source.bytes)).map_err(damaged)?;
+    if zip.len() > limits.parts {
+        return Err(too_large(limits.parts_in_words()));
     }
     let names: Vec<String> =
         zip.file_names_raw().map(|name| String::from_utf8_lossy(name).replace('\\', "/").to_lowercase()).collect();
     let kind = known_kind(file, &names)?;
     let mut declared = 0_u64;
     for at in 0..zip.len() {
-        let entry = zip.by_index_raw(at).map_err(|error| ReadError::damaged(file, error))?;
+        let entry = zip.by_index_raw(at).map_err(damaged)?;
         declared = declared.saturating_add(entry.size());
     }
-    if declared > MOST_BYTES {
-        return Err(too_large("1 GB"));
+    if declared > limits.bytes {
+        return Err(too_large(limits.bytes_in_words()));
     }
-    for (at, name) in names.iter().enumerate() {
-        if name.ends_with("sharedstrings.xml") {
-            check_texts(file, &mut zip, at)?;
+    // The parts of the other kinds are read by readers of ours, which count for themselves.
+    if kind == Content::Xlsx || kind == Content::OpenDocument {
+        for (at, name) in names.iter().enumerate() {
+            xml::look_through(file, name, zip.by_index(at).map_err(damaged)?, limits)?;
         }
     }
     Ok(kind)
@@ -138,58 +139,12 @@ fn known_kind(file: &str, names: &[String]) -> Result<Content, ReadError> {
     }
 }
 
-/// Refuses a list of texts that declares an absurd length, for which a reader would reserve memory at once.
-fn check_texts(file: &str, zip: &mut ZipArchive<Cursor<&[u8]>>, at: usize) -> Result<(), ReadError> {
-    let mut head = Vec::new();
-    let entry = zip.by_index(at).map_err(|error| ReadError::damaged(file, error))?;
-    entry.take(TEXTS_HEAD).read_to_end(&mut head).map_err(|error| ReadError::damaged(file, error))?;
-    let head = String::from_utf8_lossy(&head);
-    let Some(tag) = first_tag(&head) else {
-        return Err(ReadError::damaged(file, "its list of texts has no beginning"));
-    };
-    match declared_length(tag) {
-        Some(length) if length > MOST_TEXTS => {
-            Err(ReadError::damaged(file, "its list of texts declares an absurd length"))
-        }
-        _ => Ok(()),
-    }
-}
-
-/// The first element's tag, `sst` with whatever prefix, without its angle brackets.
-fn first_tag(xml: &str) -> Option<&str> {
-    let mut rest = xml.trim_start_matches('\u{FEFF}').trim_start();
-    loop {
-        let (end, prolog) = if rest.starts_with("<?") {
-            ("?>", true)
-        } else if rest.starts_with("<!--") {
-            ("-->", true)
-        } else {
-            (">", false)
-        };
-        let (tag, after) = rest.split_once(end)?;
-        if !prolog {
-            let tag = tag.strip_prefix('<')?;
-            let name = tag.split(|c: char| c.is_whitespace() || c == '/').next()?;
-            return if name.rsplit(':').next()? == "sst" { Some(tag) } else { None };
-        }
-        rest = after.trim_start();
-    }
-}
-
-/// The number that a tag gives as `uniqueCount`; the largest there is for digits that are too many.
-fn declared_length(tag: &str) -> Option<u64> {
-    let (_, after) = tag.split_once("uniqueCount")?;
-    let value = after.trim_start().strip_prefix('=')?.trim_start().trim_start_matches(['"', '\'']);
-    let digits: String = value.chars().take_while(char::is_ascii_digit).collect();
-    if digits.is_empty() { None } else { Some(digits.parse().unwrap_or(u64::MAX)) }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     fn looked_at(bytes: &[u8]) -> Result<Content, ReadError> {
-        content(&Source { name: "book", bytes })
+        content(&Source { name: "book", bytes }, &Limits::USUAL)
     }
 
     fn utf16(text: &str) -> Vec<u8> {
@@ -256,18 +211,5 @@ mod tests {
         let mut unpacked = Vec::new();
         let end = zip.by_index(0).unwrap().read_to_end(&mut unpacked);
         assert!(end.is_err() && unpacked.len() < 100_000, "{}", unpacked.len());
-    }
-
-    #[test]
-    fn the_declared_length_is_that_of_the_first_tag() {
-        assert_eq!(
-            first_tag("\u{FEFF}<?xml?><!-- <sst uniqueCount='1'> --> <sst uniqueCount='7'>"),
-            Some("sst uniqueCount='7'")
-        );
-        for none in ["", "<sst", "<si>", "<a><sst>", "text"] {
-            assert_eq!(first_tag(none), None, "{none}");
-        }
-        assert_eq!(declared_length("sst uniqueCount = \"12\" count='3'"), Some(12));
-        assert_eq!(declared_length("sst count='3'"), None);
     }
 }

@@ -16,7 +16,7 @@ use crate::measure::Volumes;
 use crate::problem::suggest::quoted_list;
 use crate::problem::{Advice, Choice, Code, Fault, Place, Problem};
 use crate::schema::header::same;
-use crate::schema::{Column, TableKind, Typed};
+use crate::schema::{Column, Limits, TableKind, Typed};
 use headers::Guess;
 use whose::Whose;
 
@@ -29,6 +29,8 @@ pub struct Known<'a> {
     pub currency: Option<&'a str>,
     /// What cup, pint and fl oz mean in it.
     pub volumes: Volumes,
+    /// How much a file may hold.
+    pub limits: Limits,
 }
 
 /// A supplier's list as read.
@@ -51,7 +53,7 @@ pub struct ListFile {
 /// # Errors
 /// [`ReadError`] when the file cannot be read at all, or holds no price table that can be found.
 pub fn read(source: &Source<'_>, known: Known<'_>, options: &ListOptions) -> Result<ListFile, ReadError> {
-    let grids = super::grids(source)?;
+    let grids = super::grids(source, &known.limits)?;
     let whose = Whose::of(source.name, &grids, known.entries, options.supplier.as_deref());
     let mut problems: Vec<Problem> = whose.note(source.name).into_iter().collect();
     let supplier = whose.supplier();

@@ -28,6 +28,8 @@ pub use error::ReadError;
 pub use find::{Card, Found, LooseCard, LooseLine, SheetState, SheetTables, Table, TableRow};
 pub use grid::Grid;
 
+use crate::schema::Limits;
+
 /// A file as it was given.
 #[derive(Debug, Clone, Copy)]
 pub struct Source<'a> {
@@ -37,19 +39,19 @@ pub struct Source<'a> {
     pub bytes: &'a [u8],
 }
 
-/// The sheets of a file, in its order. Formulas without a stored value are marked where they could matter.
+/// The sheets of a file within `limits`, in its order. Formulas without a stored value are marked where they could matter.
 ///
 /// # Errors
 /// [`ReadError`] when the file cannot be read at all.
-pub fn grids(source: &Source<'_>) -> Result<Vec<Grid>, ReadError> {
-    match limits::content(source)? {
+pub fn grids(source: &Source<'_>, limits: &Limits) -> Result<Vec<Grid>, ReadError> {
+    match limits::content(source, limits)? {
         limits::Content::Xlsx => {
             let may_lack_values = |grid: &Grid| grid.has_valueless() && find::find(grid).may_lack_values();
-            xlsx::grids(source, may_lack_values, typed_over::may_hold_figures)
+            xlsx::grids(source, limits, may_lack_values, typed_over::may_hold_figures)
         }
-        limits::Content::OpenDocument => ods::grids(source),
-        limits::Content::Xls => xls::grids(source),
-        limits::Content::Xlsb => xlsb::grids(source),
-        limits::Content::Text => csv::grid(source).map(|grid| vec![grid]),
+        limits::Content::OpenDocument => ods::grids(source, limits),
+        limits::Content::Xls => xls::grids(source, limits),
+        limits::Content::Xlsb => xlsb::grids(source, limits),
+        limits::Content::Text => csv::grid(source, limits).map(|grid| vec![grid]),
     }
 }

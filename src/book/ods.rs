@@ -2,7 +2,8 @@
 //!
 //! Takes the bytes of a workbook; gives its sheets as grids, hidden ones included. An ods says of every number whether
 //! it is a percentage, money or a date, so its cells mean what they show. Empty rows and cells that are repeated a
-//! million times, as they are at every sheet's end, cost nothing; filled ones count every time. Elements and
+//! million times, as they are at every sheet's end, cost nothing; filled ones count every time, unless a row is filled down
+//! over a thousand times. Elements and
 //! attributes: OpenDocument 1.3 part 3, chapters 9 and 19.
 
 mod cell;
@@ -18,15 +19,15 @@ use zip::ZipArchive;
 use crate::book::Source;
 use crate::book::error::ReadError;
 use crate::book::extent;
-use crate::book::grid::{Grid, GridBuilder, Room};
+use crate::book::grid::{Grid, GridBuilder, MOST_REPEATS, Room};
 use crate::problem::Place;
-use crate::schema::Typed;
+use crate::schema::{Limits, Typed};
 
 /// The sheets of a workbook, in its order.
 ///
 /// # Errors
 /// [`ReadError`] when it is damaged, encrypted, no spreadsheet, or has too many cells.
-pub fn grids(source: &Source<'_>) -> Result<Vec<Grid>, ReadError> {
+pub fn grids(source: &Source<'_>, limits: &Limits) -> Result<Vec<Grid>, ReadError> {
     let damaged = |error: zip::result::ZipError| ReadError::damaged(source.name, error);
     let mut zip = ZipArchive::new(Cursor::new(source.bytes)).map_err(damaged)?;
     if is_encrypted(&mut zip) {
@@ -35,7 +36,7 @@ pub fn grids(source: &Source<'_>) -> Result<Vec<Grid>, ReadError> {
     let content = zip.by_name("content.xml").map_err(damaged)?;
     let mut xml = Reader::from_reader(BufReader::new(content));
     xml.config_mut().expand_empty_elements = true;
-    Content { file: source.name, xml, room: Room::WHOLE, in_body: false }.sheets()
+    Content { file: source.name, xml, room: Room::of(limits), in_body: false }.sheets()
 }
 
 /// Whether the manifest says that parts are encrypted.
@@ -106,7 +107,13 @@ impl<R: BufRead> Content<'_, R> {
                         let repeated = self.repeats(&start, "table:number-rows-repeated")?;
                         let cells = self.row()?;
                         // Nothing filled: however many rows, there is nothing to put.
-                        let rows = if cells.is_empty() { 0 } else { repeated };
+                        let mut rows = if cells.is_empty() { 0 } else { repeated };
+                        if let Some(first) = cells.first().filter(|_| rows > MOST_REPEATS) {
+                            // As many as are put, or are filled down by accident, are put once.
+                            let at = extent::cell(self.file, row, first.first)?;
+                            builder.repeat(at, usize::try_from(repeated).unwrap_or(usize::MAX));
+                            rows = 1;
+                        }
                         for row in row..row.saturating_add(rows) {
                             self.put(&mut builder, row, &cells)?;
                         }

@@ -108,10 +108,11 @@ mod tests {
     use super::*;
     use crate::book::grid::{GridBuilder, Room};
     use crate::problem::Place;
+    use crate::schema::Limits;
 
     /// What a formula comes to beside Ducks in A1, the day 2026-11-18 in A2, 12 in A3 and nothing in A4.
     fn worked(formula: &str) -> Typed {
-        let mut builder = GridBuilder::new(Place::sheet("form.xlsx", "Form"), Room::WHOLE);
+        let mut builder = GridBuilder::new(Place::sheet("form.xlsx", "Form"), Room::of(&Limits::USUAL));
         let date = Typed { value: Value::Date(jiff::civil::date(2026, 11, 18)), shown: Shown::Date };
         let cells = [Typed::text("Ducks"), date, Typed::number(12.into())];
         for (row, typed) in (0..).zip(cells) {

@@ -19,15 +19,16 @@ use crate::book::Source;
 use crate::book::error::ReadError;
 use crate::book::grid::{Grid, Room};
 use crate::problem::Place;
+use crate::schema::Limits;
 
 /// The worksheets of a workbook, in its order.
 ///
 /// # Errors
 /// [`ReadError`] when it is damaged, encrypted, too old, or has too many cells.
-pub fn grids(source: &Source<'_>) -> Result<Vec<Grid>, ReadError> {
+pub fn grids(source: &Source<'_>, limits: &Limits) -> Result<Vec<Grid>, ReadError> {
     let stream = workbook_stream(source)?;
     let globals = Globals::read(source.name, &stream)?;
-    let mut room = Room::WHOLE;
+    let mut room = Room::of(limits);
     let mut grids = Vec::with_capacity(globals.sheets.len());
     // Sheets stand one after another. A file whose sheets lie within one another would be walked many times over.
     let mut to_walk = stream.len();

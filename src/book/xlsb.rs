@@ -13,6 +13,7 @@ use crate::book::Source;
 use crate::book::error::ReadError;
 use crate::book::grid::{Grid, Room};
 use crate::problem::Place;
+use crate::schema::Limits;
 
 use self::globals::Globals;
 use self::parts::Parts;
@@ -21,10 +22,10 @@ use self::parts::Parts;
 ///
 /// # Errors
 /// [`ReadError`] when it is damaged or has too many cells.
-pub fn grids(source: &Source<'_>) -> Result<Vec<Grid>, ReadError> {
+pub fn grids(source: &Source<'_>, limits: &Limits) -> Result<Vec<Grid>, ReadError> {
     let mut parts = Parts::open(source)?;
     let globals = Globals::read(&mut parts)?;
-    let mut room = Room::WHOLE;
+    let mut room = Room::of(limits);
     let mut grids = Vec::with_capacity(globals.sheets.len());
     for (name, part) in &globals.sheets {
         let (grid, left) = sheet::read(&mut parts, &globals, part, Place::sheet(source.name, name), room)?;

@@ -18,23 +18,25 @@ use crate::book::mend;
 use crate::book::number::{self, Epoch};
 use crate::book::repeats;
 use crate::problem::{CellRef, Place};
-use crate::schema::{Shown, Typed, Value};
+use crate::schema::{Limits, Shown, Typed, Value};
 
 /// A workbook over its bytes.
 type Workbook<'a> = Xlsx<Cursor<&'a [u8]>>;
 
 /// The worksheets of a workbook, in its order. `may_lack_values` tells of a sheet whether cells without a value could
-/// matter on it, `may_hold_figures` whether it matters which cells are formulas; formulas among them are then handed on as [`Value::Formula`].
+/// matter on it, `may_hold_figures` whether it matters which cells are formulas; formulas among them are then handed on as
+/// [`Value::Formula`].
 ///
 /// # Errors
 /// [`ReadError`] when it is damaged, no workbook, or has too many cells.
 pub fn grids(
     source: &Source<'_>,
+    limits: &Limits,
     may_lack_values: impl Fn(&Grid) -> bool,
     may_hold_figures: impl Fn(&Grid) -> bool,
 ) -> Result<Vec<Grid>, ReadError> {
     let asked = (may_lack_values, may_hold_figures);
-    let mut first = XlsxReader::new(source.name);
+    let mut first = XlsxReader::new(source.name, limits);
     let grids = first.workbook(source.bytes, &asked)?;
     if first.strange.is_empty() && first.malformed.is_none() {
         return Ok(grids);
@@ -43,7 +45,7 @@ pub fn grids(
     // A newer error value (`#SPILL!`), or a value that is none of the kind that its cell says, leaves no position behind
     // when the reader meets it: read it as one it knows, or as the text that it is.
     let mended = mend::known_values(source, &first.strange, first.malformed.is_some())?;
-    let mut second = XlsxReader::new(source.name);
+    let mut second = XlsxReader::new(source.name, limits);
     let grids = second.workbook(&mended, &asked)?;
     match (second.strange.first(), second.malformed) {
         (None, None) => Ok(grids),
@@ -64,8 +66,8 @@ struct XlsxReader<'a> {
 }
 
 impl<'f> XlsxReader<'f> {
-    fn new(file: &'f str) -> Self {
-        XlsxReader { file, room: Room::WHOLE, strange: BTreeSet::new(), malformed: None }
+    fn new(file: &'f str, limits: &Limits) -> Self {
+        XlsxReader { file, room: Room::of(limits), strange: BTreeSet::new(), malformed: None }
     }
 
     /// The worksheets of a workbook.
@@ -163,7 +165,13 @@ impl<'f> XlsxReader<'f> {
                 Ok(Some(cell)) if cell.formula.is_some() => {
                     cells.push(extent::cell(self.file, cell.pos.0, cell.pos.1)?)
                 }
-                Ok(Some(_)) | Err(XlsxError::CellError(_)) => {}
+                Ok(Some(_))
+                | Err(
+                    XlsxError::CellError(_)
+                    | XlsxError::Unrecognized { .. }
+                    | XlsxError::ParseFloat(_)
+                    | XlsxError::CellTAttribute(_),
+                ) => {}
                 Ok(None) => return Ok(cells),
                 Err(error) => return Err(self.failed(error)),
             }

@@ -6,6 +6,7 @@
 use std::fs::{self, File, Metadata};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, SystemTime};
 
 use tempfile::{Builder, NamedTempFile, TempPath};
@@ -17,6 +18,20 @@ const SUFFIX: &str = ".tmp";
 
 /// No run writes for so long: an older temporary file is nobody's.
 const STALE: Duration = Duration::from_secs(3_600);
+
+/// The files that are half written, by whatever thread.
+static NAMES: Mutex<Vec<PathBuf>> = Mutex::new(Vec::new());
+
+fn names() -> MutexGuard<'static, Vec<PathBuf>> {
+    NAMES.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+/// Takes away what is half written: the run ends here.
+pub(super) fn take_all_away() {
+    for file in names().drain(..) {
+        let _ = fs::remove_file(file);
+    }
+}
 
 /// A file on its way to a place in the same folder.
 #[derive(Debug)]
@@ -39,7 +54,8 @@ impl HalfWritten {
         }
         let mut file = builder.tempfile_in(folder)?;
         let path = file.path().to_owned();
-        signals::take_away(&path);
+        signals::watch();
+        names().push(path.clone());
         let filled = fill(&mut file, bytes, replaces);
         let file = HalfWritten(Some(file), path);
         filled.map(|()| file)
@@ -70,7 +86,7 @@ impl HalfWritten {
 impl Drop for HalfWritten {
     fn drop(&mut self) {
         drop(self.0.take());
-        signals::leave(&self.1);
+        names().retain(|one| *one != self.1);
     }
 }
 

@@ -11,10 +11,11 @@ use same_file::is_same_file;
 use super::progress::Progress;
 use super::stop::Stop;
 use crate::kitchen::resolve::Options;
+use crate::schema::Limits;
 use crate::{Reading, Source, read};
 
-/// The most bytes of one file.
-const MOST_BYTES: u64 = 1_000_000_000;
+/// The most bytes of one file: no more could be read of it.
+const MOST_BYTES: u64 = Limits::USUAL.bytes;
 
 /// The bytes of files, each with its name as it was given.
 pub type Contents = Vec<(String, Vec<u8>)>;
@@ -157,7 +158,9 @@ fn bytes(path: &Path, file: File) -> Result<Vec<u8>, Stop> {
     if declared > MOST_BYTES {
         return Err(too_large());
     }
-    let mut bytes = Vec::with_capacity(usize::try_from(declared).unwrap_or(0));
+    let mut bytes = Vec::new();
+    let no_memory = |_| unreadable(path, io::Error::from(ErrorKind::OutOfMemory));
+    bytes.try_reserve_exact(usize::try_from(declared).unwrap_or(0)).map_err(no_memory)?;
     // A pipe declares nothing: one byte more than allowed tells one without end from one that is just long enough.
     let read = file.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|source| unreadable(path, source))?;
     if u64::try_from(read).is_ok_and(|read| read <= MOST_BYTES) { Ok(bytes) } else { Err(too_large()) }

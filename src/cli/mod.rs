@@ -6,6 +6,7 @@
 mod args;
 mod commands;
 mod exit;
+mod faults;
 pub(crate) mod flags;
 mod half_written;
 mod inputs;
@@ -30,6 +31,7 @@ use crate::output::text::printable;
 
 /// Runs the command that `args` ask for, the program's own name first, and gives its exit status.
 pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
+    faults::tell_plainly();
     signals::meet_limits();
     let args: Vec<OsString> = args.into_iter().collect();
     let args = match Args::try_parse_from(&args) {

@@ -5,64 +5,55 @@
 
 #[cfg(unix)]
 mod unix {
-    use std::fs;
-    use std::path::{Path, PathBuf};
     use std::sync::atomic::AtomicBool;
-    use std::sync::{Arc, Mutex, Once, PoisonError};
+    use std::sync::{Arc, Once};
     use std::thread;
 
-    use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM, SIGXFSZ};
+    use signal_hook::consts::{SIGABRT, SIGHUP, SIGINT, SIGTERM, SIGXFSZ};
+    use signal_hook::flag;
     use signal_hook::iterator::Signals;
     use signal_hook::low_level::emulate_default_handler;
 
-    /// The files that are half written.
-    static HALF_WRITTEN: Mutex<Vec<PathBuf>> = Mutex::new(Vec::new());
+    use crate::cli::half_written;
 
     /// Has a file that would grow beyond the limit of the process fail to, instead of ending the run without a word.
     pub fn meet_limits() {
         // Where it cannot be asked for, the system says it in its own way.
-        let _ = signal_hook::flag::register(SIGXFSZ, Arc::new(AtomicBool::new(false)));
+        let _ = flag::register(SIGXFSZ, Arc::new(AtomicBool::new(false)));
     }
 
-    /// Has `file` taken away when a signal ends the run.
-    pub fn take_away(file: &Path) {
+    /// Has an abort, as when memory ends, be a run that could not be done, and no crash.
+    pub fn end_plainly() {
+        let _ = flag::register_conditional_shutdown(SIGABRT, 2, Arc::new(AtomicBool::new(true)));
+    }
+
+    /// Has a signal take away what is half written before it ends the run.
+    pub fn watch() {
         static WATCHING: Once = Once::new();
-        WATCHING.call_once(watch);
-        HALF_WRITTEN.lock().unwrap_or_else(PoisonError::into_inner).push(file.to_owned());
-    }
-
-    /// Leaves `file` alone from now on.
-    pub fn leave(file: &Path) {
-        HALF_WRITTEN.lock().unwrap_or_else(PoisonError::into_inner).retain(|one| one != file);
-    }
-
-    /// Waits for signals beside the work. Without a thread to be had, they end the run as ever.
-    fn watch() {
-        let Ok(mut signals) = Signals::new([SIGHUP, SIGINT, SIGTERM]) else { return };
-        let watcher = thread::Builder::new().spawn(move || {
-            for signal in signals.forever() {
-                for file in HALF_WRITTEN.lock().unwrap_or_else(PoisonError::into_inner).drain(..) {
-                    let _ = fs::remove_file(file);
+        WATCHING.call_once(|| {
+            // Without a thread to be had, signals end the run as ever.
+            let Ok(mut signals) = Signals::new([SIGHUP, SIGINT, SIGTERM]) else { return };
+            let watcher = thread::Builder::new().spawn(move || {
+                for signal in signals.forever() {
+                    half_written::take_all_away();
+                    let _ = emulate_default_handler(signal);
                 }
-                let _ = emulate_default_handler(signal);
-            }
+            });
+            drop(watcher);
         });
-        drop(watcher);
     }
 }
 
 #[cfg(not(unix))]
 mod elsewhere {
-    use std::path::Path;
-
     pub fn meet_limits() {}
 
-    pub fn take_away(_: &Path) {}
+    pub fn end_plainly() {}
 
-    pub fn leave(_: &Path) {}
+    pub fn watch() {}
 }
 
 #[cfg(not(unix))]
-pub(super) use elsewhere::{leave, meet_limits, take_away};
+pub(super) use elsewhere::{end_plainly, meet_limits, watch};
 #[cfg(unix)]
-pub(super) use unix::{leave, meet_limits, take_away};
+pub(super) use unix::{end_plainly, meet_limits, watch};

@@ -30,7 +30,7 @@ pub enum Stop {
         what: &'static str,
     },
     /// A file is too large to be a book.
-    #[error("{} is larger than 1 GB: keep recipes and prices only, and save them as a new book", .file.display())]
+    #[error("{} is larger than 300 MB: keep recipes and prices only, and save them as a new book", .file.display())]
     TooLarge {
         /// The file as it was given.
         file: PathBuf,

@@ -116,7 +116,11 @@ impl Catalogue {
     pub fn slip(&self, text: &str) -> Option<&str> {
         const FEWEST: usize = 4;
         let text = key(text);
-        let is_word = |name: &str| name.chars().count() >= FEWEST && name.chars().all(char::is_alphabetic);
+        const MOST: usize = 40;
+        let is_word = |name: &str| {
+            (FEWEST..=MOST).contains(&name.chars().take(MOST.saturating_add(1)).count())
+                && name.chars().all(char::is_alphabetic)
+        };
         let alike = |name: &str| {
             name.chars().next() == text.chars().next() && is_word(name) && strsim::osa_distance(name, &text) == 1
         };

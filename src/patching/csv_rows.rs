@@ -14,7 +14,7 @@ use crate::schema::Value;
 /// # Errors
 /// [`NotPatched`] where its encoding does not have a letter that is needed.
 pub(super) fn with_rows(bytes: &[u8], additions: &[(&OwnTable<'_>, Addition)]) -> Result<Vec<u8>, NotPatched> {
-    let file = dialect(bytes);
+    let file = dialect(bytes).map_err(|error| NotPatched(format!("its text could not be read again: {error}")))?;
     let records = records(&file);
     let gone = || NotPatched("its rows were not found again".to_owned());
     // What is put where, by places in the text.

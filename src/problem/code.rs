@@ -71,6 +71,7 @@ codes! {
     TableAmbiguous "table-ambiguous" Error "A header row fits two kinds of table."
     RowNotUnderstood "row-not-understood" Error "A filled row of a table could not be read."
     RowsNotRead "rows-not-read" Note "Rows above the first table of a sheet were not read."
+    RowsRepeated "rows-repeated" Warning "A row stands over a thousand times below itself."
     LabelUnknown "label-unknown" Note "A cell on a card is neither a label that parings knows nor its value."
     HeadingKept "heading-kept" Note "A row with text in its first cell only was taken for a heading."
     TotalSkipped "total-skipped" Note "A row named Total or Subtotal was skipped."

@@ -6,6 +6,7 @@
 
 pub(crate) mod advice;
 pub(crate) mod code;
+mod edits;
 pub mod explanation;
 pub(crate) mod names;
 pub(crate) mod place;

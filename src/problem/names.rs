@@ -9,8 +9,7 @@ use std::cell::{Cell, RefCell};
 use std::collections::HashSet;
 use std::sync::LazyLock;
 
-use strsim::osa_distance;
-
+use super::edits::edits_within;
 use super::short_names;
 use super::spelling;
 use super::suggest::quoted_list;
@@ -55,6 +54,7 @@ pub struct Names {
     /// The spellings made ready, as far as they were when something was last looked for: most books need none.
     known: RefCell<Vec<Known>>,
     asked: Cell<usize>,
+    looked_at: Cell<usize>,
 }
 
 impl Names {
@@ -71,13 +71,17 @@ impl Names {
 
     /// The question with what is known of its answer; as [`Names::did_you_mean`].
     pub fn near(&self, wanted: &str) -> Option<Near> {
-        /// Each is looked for among all names of the book.
+        /// So many are asked for at the most.
         const MOST_ASKED: usize = 500;
-        let asked = self.asked.get();
-        self.asked.set(asked.saturating_add(1));
-        if asked >= MOST_ASKED {
+        /// Each is looked for among all names of the book: so many are looked at in all.
+        const MOST_LOOKED_AT: usize = 4_000_000;
+        let asked = self.asked.get().saturating_add(1);
+        self.asked.set(asked);
+        let looked_at = self.looked_at.get().saturating_add(self.spellings.len());
+        if asked > MOST_ASKED || looked_at > MOST_LOOKED_AT {
             return None;
         }
+        self.looked_at.set(looked_at);
         let mut known = self.known.borrow_mut();
         let ready = known.len();
         known.extend(self.spellings.iter().skip(ready).map(|(name, bearer)| Known::of(name, *bearer)));
@@ -117,8 +121,7 @@ impl<'a> FromIterator<&'a str> for Names {
 /// Letters, ready to be compared with others.
 #[derive(Debug)]
 struct Letters {
-    text: Box<str>,
-    count: usize,
+    text: Box<[char]>,
     /// A bit for every letter that occurs: an edit changes two of them at most.
     mask: u64,
 }
@@ -126,25 +129,25 @@ struct Letters {
 impl Letters {
     fn of(text: &str) -> Self {
         let mask = text.chars().fold(0, |mask, c| mask | (1_u64 << (u32::from(c) % 64)));
-        Letters { text: text.into(), count: text.chars().count(), mask }
+        Letters { text: text.chars().collect(), mask }
     }
 
     /// The edits to `other`, if they are few enough for a slip.
     fn slips(&self, other: &Letters) -> Option<usize> {
-        let (a, b) = (self.count, other.count);
+        let (a, b) = (self.text.len(), other.text.len());
         let allowed = if self.lacks_one_of(other) { 1 } else { slips_allowed(a.min(b)) };
         let apart = (self.mask ^ other.mask).count_ones() as usize;
         if a.abs_diff(b) > allowed || apart > 2 * allowed {
             return None;
         }
-        Some(osa_distance(&self.text, &other.text)).filter(|edits| *edits <= allowed)
+        edits_within(&self.text, &other.text, allowed)
     }
 
     /// Whether one is the other without a letter from its middle: “Leks”, which has lost its plural, and “Leeks”.
     fn lacks_one_of(&self, other: &Letters) -> bool {
-        let ends = |letters: &Letters| (letters.text.chars().next(), letters.text.chars().next_back());
-        let (short, long) = if self.count < other.count { (self, other) } else { (other, self) };
-        short.count == 3 && long.count == 4 && ends(short) == ends(long)
+        let ends = |letters: &Letters| (letters.text.first().copied(), letters.text.last().copied());
+        let (short, long) = if self.text.len() < other.text.len() { (self, other) } else { (other, self) };
+        short.text.len() == 3 && long.text.len() == 4 && ends(short) == ends(long)
     }
 
     fn is_near(&self, other: &Letters) -> bool {
@@ -186,8 +189,11 @@ struct Known {
 
 impl Known {
     fn of(name: &str, bearer: Bearer) -> Self {
+        /// Nobody tells longer names apart by what stands further on.
+        const MOST_LETTERS: usize = 100;
+        let begins: String = name.chars().take(MOST_LETTERS).collect();
         let (mut words, mut named) = (Vec::new(), None);
-        for word in spelling::words(&short_names::written_out(name)) {
+        for word in spelling::words(&short_names::written_out(&begins)) {
             let is_mark = !word.starts_with(char::is_alphanumeric);
             if !words.is_empty() && ((is_mark && word != "&") || word == "with" || word == "in") {
                 named = named.or(Some(words.len()));

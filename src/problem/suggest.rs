@@ -9,7 +9,9 @@ const MOST: usize = 3;
 
 /// Up to three of `known` that a person may have meant by `wanted`, best first.
 pub fn nearest<'a>(wanted: &str, known: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
-    let wanted = wanted.to_lowercase();
+    /// No word that is known is nearly as long.
+    const MOST_LETTERS: usize = 100;
+    let wanted: String = wanted.chars().take(MOST_LETTERS).flat_map(char::to_lowercase).collect();
     let mut scored: Vec<(usize, &str)> =
         known.into_iter().filter_map(|name| score(&wanted, &name.to_lowercase()).map(|score| (score, name))).collect();
     scored.sort();

@@ -22,6 +22,7 @@ fn example(of: &'static Explanation) -> (&'static str, Vec<u8>) {
         // Nobody reads so long a cell in an explanation.
         let example = of.example.replace("[40000 letters]", &"leek".repeat(10_000));
         let example = example.replace("[16400 commas]", &",".repeat(16_400));
+        let example = example.replace("Leeks,10 lb,$20.00[1500 times]\n", &"Leeks,10 lb,$20.00\n".repeat(1_500));
         return ("book.csv", example.into_bytes());
     }
     let mut workbook = Workbook::new();

@@ -8,7 +8,7 @@ pub mod hostile;
 mod kinds;
 mod opinion;
 mod xls;
-mod xlsb;
+pub mod xlsb;
 
 use parings::Source;
 use parings::internals::{Grid, grids};

@@ -12,6 +12,8 @@ use crate::book::error::ReadError;
 
 /// The most characters that a cell's text has in spreadsheet programs: more spaces than these are not believed.
 const MOST_SPACES: usize = 32_767;
+/// So many bytes of a cell's text are taken: the rest would be cut off in any case.
+const MOST_BYTES: usize = 1_000_000;
 
 impl<R: BufRead> Content<'_, R> {
     /// The text up to the end of the cell whose element has begun, a line for each paragraph.
@@ -22,6 +24,7 @@ impl<R: BufRead> Content<'_, R> {
         let mut in_paragraph = false;
         loop {
             buffer.clear();
+            text.truncate(text.floor_char_boundary(MOST_BYTES));
             match self.event(&mut buffer)? {
                 Event::Start(start) => match start.name().0 {
                     "text:p" | "text:h" => {

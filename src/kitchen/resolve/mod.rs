@@ -21,6 +21,7 @@ use super::order;
 use super::settings::Setting;
 use super::{Entries, Kitchen};
 use crate::problem::Problem;
+use crate::schema::Limits;
 use lookups::Lookups;
 use uncosted::Uncosted;
 
@@ -32,12 +33,20 @@ pub struct Options {
     pub today: Date,
     /// A costing date that overrides the book's.
     pub as_of: Option<Date>,
+    /// How much a file of the book may hold.
+    pub limits: Limits,
 }
 
 impl Options {
     /// Options of a caller for whom it is `today`: a book is costed on its own costing date, else today.
     pub const fn on(today: Date) -> Self {
-        Options { today, as_of: None }
+        Options { today, as_of: None, limits: Limits::USUAL }
+    }
+
+    /// These options, with other limits on what is read.
+    #[must_use]
+    pub const fn within(self, limits: Limits) -> Self {
+        Options { limits, ..self }
     }
 
     /// These options, to cost on `day` whatever the book says.

@@ -38,7 +38,8 @@ impl Landed {
 }
 
 /// What is not met again when the workbook is read: the text or number is cut, the card is one of ours.
-const NOT_AGAIN: [Code; 4] = [Code::TextTooLong, Code::DigitsCut, Code::CardAssumed, Code::LineAssumed];
+const NOT_AGAIN: [Code; 5] =
+    [Code::TextTooLong, Code::DigitsCut, Code::RowsRepeated, Code::CardAssumed, Code::LineAssumed];
 
 /// The problems that land on a cell of the workbook, by sheet and cell.
 pub fn land(

@@ -135,6 +135,7 @@ impl<'a> Binder<'a> {
             }
         }
         finish(&mut workbook)?;
+        workers::expect(self.sheets.len())?;
         let framed = workbook.save_to_buffer()?;
         drop(workbook);
         Ok(self.packed(&framed)?)

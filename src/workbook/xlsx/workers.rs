@@ -1,6 +1,7 @@
 //! Workers: pieces of work made by as many workers as the machine has processors, and taken in their order.
 
 use std::collections::BTreeMap;
+use std::io;
 use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
 
@@ -145,6 +146,27 @@ fn with<W: Sync, R: Send, E>(
         }
         result
     })
+}
+
+/// Refuses to go on where so many threads cannot be had at once: the writing library asks for one for each sheet when it
+/// puts a workbook together, and panics without.
+pub(super) fn expect(threads: usize) -> io::Result<()> {
+    // In a browser it asks for none.
+    if cfg!(target_arch = "wasm32") {
+        return Ok(());
+    }
+    let gate = Mutex::new(());
+    let had = thread::scope(|scope| {
+        let held = gate.lock().unwrap_or_else(PoisonError::into_inner);
+        let waiting = || drop(gate.lock().unwrap_or_else(PoisonError::into_inner));
+        let had = (0..threads).map_while(|_| thread::Builder::new().spawn_scoped(scope, waiting).ok()).count();
+        drop(held);
+        had
+    });
+    if had == threads {
+        return Ok(());
+    }
+    Err(io::Error::new(io::ErrorKind::OutOfMemory, "there is too little memory; close other programs and try again"))
 }
 
 #[cfg(test)]

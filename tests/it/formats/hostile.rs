@@ -1,13 +1,11 @@
 //! Hostile and broken workbooks of the older and open kinds: a clear answer in little memory, never a panic.
 
 use std::io::{Cursor, Read};
-use std::process::Command;
 use std::sync::LazyLock;
 
 use parings::internals::grids;
 use parings::{ReadError, Source};
 use proptest::prelude::*;
-use tempfile::TempDir;
 
 use super::xls::{begins, biff, xls};
 use super::xlsb::{record, text, zipped};
@@ -74,7 +72,7 @@ fn says(name: &str, bytes: &[u8]) -> String {
 const FILLED: &str = "<table:table-cell office:value-type=\"string\" table:number-columns-repeated=\"16384\"><text:p>x</text:p></table:table-cell>";
 
 /// Hostile files: name, bytes, and what is said of them.
-fn hostile() -> Vec<(&'static str, Vec<u8>, &'static str)> {
+pub fn hostile() -> Vec<(&'static str, Vec<u8>, &'static str)> {
     let row = |repeated: u32, cells: &str| {
         format!("<table:table-row table:number-rows-repeated=\"{repeated}\">{cells}</table:table-row>")
     };
@@ -119,7 +117,7 @@ fn hostile() -> Vec<(&'static str, Vec<u8>, &'static str)> {
     // A record that declares 268,435,455 bytes.
     let declaring = vec![0x05, 0xFF, 0xFF, 0xFF, 0x7F, 1, 2, 3];
     let too_many = "unpacks into more than 5 million filled cells";
-    let too_long = "unpacks into more than 250 MB of text";
+    let too_long = "unpacks into more than 150 MB of text";
     let mut all = vec![
         ("long.ods", ods(&row(1, &long)), too_long),
         ("empty.ods", ods(&row(1_048_575, &empty(16_384))), "0 cells"),
@@ -134,7 +132,7 @@ fn hostile() -> Vec<(&'static str, Vec<u8>, &'static str)> {
         ("repeats.ods", ods(&row(1, "<table:table-cell table:number-columns-repeated=\"-1\"/>")), "repeated is “-1”"),
         ("cut.ods", ods("<table:table-row>"), "is damaged"),
         ("far.xls", xls_of(1, &[], &[dimensions.clone(), number(0, 0), number(65_535, 255)].concat()), "2 cells"),
-        ("texts.xls", xls_of(1, &texts, &pointing), too_long),
+        ("texts.xls", xls_of(1, &texts, &pointing), "2 cells"),
         ("same.xls", xls_of(20_000, &[], &number(0, 0).repeat(50_000)), "its sheets lie within one another"),
         ("cut.xls", xls(&begins()), "is cut short"),
         ("old.xls", xls(&biff(0x0409, &[0, 4])), "before 1995"),
@@ -152,32 +150,12 @@ fn hostile() -> Vec<(&'static str, Vec<u8>, &'static str)> {
     all
 }
 
-/// What is read of those that can be read; what is said of the others is what the command says of them, below.
+/// What is read of those that can be read; what is said of the others is what the command says of them: see `hostile::inputs`.
 #[test]
 fn sparse_workbooks_are_read_whole() {
     for (name, bytes, expected) in hostile().into_iter().filter(|(.., expected)| expected.ends_with("cells")) {
         let said = says(name, &bytes);
         assert!(said.contains(expected), "{name}: {said}");
-    }
-}
-
-/// The whole command within 800 MB of address space, which a range of a far corner cell would pass many times over.
-#[cfg(unix)]
-#[test]
-fn hostile_workbooks_get_a_clear_answer_in_little_memory() {
-    let folder = TempDir::new().unwrap();
-    for (name, bytes, expected) in hostile() {
-        let path = folder.path().join(name);
-        std::fs::write(&path, &bytes).unwrap();
-        let checked = Command::new("sh")
-            .args(["-c", "ulimit -v 800000; exec \"$0\" check \"$1\""])
-            .args([env!("CARGO_BIN_EXE_parings").as_ref(), path.as_os_str()])
-            .output()
-            .unwrap();
-        let said = String::from_utf8_lossy(&checked.stderr).into_owned();
-        assert!(checked.status.code().is_some_and(|code| code <= 2), "{name}: {} {said}", checked.status);
-        let read = expected.ends_with("cells");
-        assert!(read || checked.status.code() == Some(2) && said.contains(expected), "{name}: {said}");
     }
 }
 

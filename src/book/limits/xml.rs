@@ -1,0 +1,234 @@
+//! Looking through the XML parts of a workbook before a reader that believes what they say: piece by piece, by a
+//! tokenizer, so that no spelling gets round it.
+//!
+//! A reader takes memory for one piece (a tag, a text, a comment) at a time, for lists by the length that they declare, and
+//! for every cell format by its number format. What is not well formed ends the look: the reader stops there too.
+
+use std::cell::Cell;
+use std::collections::HashSet;
+use std::io::{self, BufRead, BufReader, Read};
+
+use quick_xml::Reader;
+use quick_xml::events::{BytesStart, Event};
+
+use crate::book::error::ReadError;
+use crate::schema::Limits;
+
+/// The most bytes of one tag, text or comment. The longest cell has 32,767 characters.
+const LONGEST_PIECE: usize = 1_000_000;
+/// The same for parts that no reader of ours looks into, which may hold pictures as text.
+const LONGEST_FOREIGN: usize = 16_000_000;
+/// How deep elements may lie within one another.
+const DEEPEST: usize = 256;
+/// The most different texts a workbook may declare: two for every cell that may be filled.
+const TEXTS_PER_CELL: u64 = 2;
+/// The most cell formats (ECMA-376 has programs keep 64,000).
+const MOST_FORMATS: usize = 100_000;
+/// The most letters of a number format (programs take 255), and of all of them together as often as they are used.
+const LONGEST_FORMAT: usize = 1_000;
+
+/// Looks through the part `name`, which `part` unpacks.
+///
+/// # Errors
+/// [`ReadError`] when it holds more than a book can.
+pub(super) fn look_through(file: &str, name: &str, part: impl Read, limits: &Limits) -> Result<(), ReadError> {
+    let foreign = ["customxml/", "docprops/", "xl/media/", "xl/drawings/", "xl/embeddings/"];
+    let longest = if foreign.iter().any(|of| name.starts_with(of)) { LONGEST_FOREIGN } else { LONGEST_PIECE };
+    let since = Cell::new(0);
+    let pieces = Pieces { part: BufReader::with_capacity(1 << 16, part), since: &since, longest };
+    let mut xml = Reader::from_reader(pieces);
+    xml.config_mut().check_end_names = false;
+    xml.config_mut().allow_unmatched_ends = true;
+    let mut seen =
+        Seen { file, limits, depth: 0, texts: 0, formats: 0, sheets: 0, in_formats: false, parts: HashSet::new() };
+    let mut buffer = Vec::new();
+    loop {
+        buffer.clear();
+        since.set(0);
+        match xml.read_event_into(&mut buffer) {
+            Ok(Event::Start(start)) => {
+                seen.depth = seen.depth.saturating_add(1);
+                seen.element(&start)?;
+            }
+            Ok(Event::Empty(start)) => seen.element(&start)?,
+            Ok(Event::End(end)) => {
+                seen.depth = seen.depth.saturating_sub(1);
+                if end.local_name().as_ref() == "cellXfs" {
+                    seen.in_formats = false;
+                }
+            }
+            Ok(Event::Eof) => return Ok(()),
+            Ok(_) => {}
+            Err(_) if since.get() > longest => {
+                return Err(ReadError::damaged(file, "a piece of it is longer than any cell can be"));
+            }
+            Err(_) => return Ok(()),
+        }
+    }
+}
+
+/// Bytes of a part, of which only so many are read for one piece.
+struct Pieces<'a, R> {
+    part: BufReader<R>,
+    /// How many were read since the piece before.
+    since: &'a Cell<usize>,
+    longest: usize,
+}
+
+impl<R: Read> Read for Pieces<'_, R> {
+    fn read(&mut self, into: &mut [u8]) -> io::Result<usize> {
+        let read = self.fill_buf()?.read(into)?;
+        self.consume(read);
+        Ok(read)
+    }
+}
+
+impl<R: Read> BufRead for Pieces<'_, R> {
+    fn fill_buf(&mut self) -> io::Result<&[u8]> {
+        if self.since.get() > self.longest {
+            return Err(io::Error::other("a piece without end"));
+        }
+        self.part.fill_buf()
+    }
+
+    fn consume(&mut self, bytes: usize) {
+        self.since.set(self.since.get().saturating_add(bytes));
+        self.part.consume(bytes);
+    }
+}
+
+/// What was seen so far.
+struct Seen<'a> {
+    file: &'a str,
+    limits: &'a Limits,
+    depth: usize,
+    texts: u64,
+    formats: usize,
+    sheets: usize,
+    /// Among the formats of cells.
+    in_formats: bool,
+    /// The parts that sheets are said to be, and the names by which a workbook calls them.
+    parts: HashSet<String>,
+}
+
+impl Seen<'_> {
+    fn element(&mut self, start: &BytesStart<'_>) -> Result<(), ReadError> {
+        let file = self.file;
+        let damaged = |detail| Err(ReadError::damaged(file, detail));
+        if self.depth > DEEPEST {
+            return damaged("its elements lie too deep in one another");
+        }
+        let name = start.local_name();
+        match name.as_ref() {
+            "sst" => {
+                let most = u64::try_from(self.limits.cells).unwrap_or(u64::MAX).saturating_mul(TEXTS_PER_CELL);
+                let declares = |one: &str| number_of(start, one).is_some_and(|length| length > most);
+                if declares("uniqueCount") || declares("count") && number_of(start, "uniqueCount").is_none() {
+                    return damaged("its list of texts declares an absurd length");
+                }
+            }
+            "si" => {
+                self.texts = self.texts.saturating_add(1);
+                let most = u64::try_from(self.limits.cells).unwrap_or(u64::MAX);
+                if self.texts > most {
+                    return damaged("its list of texts has no end");
+                }
+            }
+            "cellXfs" => self.in_formats = true,
+            "xf" if self.in_formats => {
+                self.formats = self.formats.saturating_add(1);
+                if self.formats > MOST_FORMATS {
+                    return damaged("it has more cell formats than any program keeps");
+                }
+            }
+            "numFmt" if attribute(start, "formatCode").is_some_and(|code| code.len() > LONGEST_FORMAT) => {
+                return damaged("a number format is longer than any program takes");
+            }
+            "sheet" => {
+                self.sheets = self.sheets.saturating_add(1);
+                if self.sheets > self.limits.sheets {
+                    let most = self.limits.sheets_in_words();
+                    return Err(ReadError::TooLarge { file: self.file.to_owned(), most });
+                }
+                if attribute(start, "id").is_some_and(|id| !self.parts.insert(id)) {
+                    return damaged("two of its sheets are one");
+                }
+            }
+            "Relationship" if attribute(start, "Type").is_some_and(|kind| kind.ends_with("/worksheet")) => {
+                if attribute(start, "Target").is_some_and(|part| !self.parts.insert(part)) {
+                    return damaged("two of its sheets are one");
+                }
+            }
+            _ => {}
+        }
+        Ok(())
+    }
+}
+
+/// An attribute by its name, whatever its prefix.
+fn attribute(start: &BytesStart<'_>, name: &str) -> Option<String> {
+    let mut all = start.attributes();
+    let attributes = all.with_checks(false);
+    attributes.flatten().find(|one| one.key.local_name().as_ref() == name).map(|one| one.value.into_owned())
+}
+
+/// The number that an attribute holds; the largest there is for digits that are too many, or that are spelled otherwise.
+fn number_of(start: &BytesStart<'_>, name: &str) -> Option<u64> {
+    attribute(start, name).map(|value| value.trim().parse().unwrap_or(u64::MAX))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn says(name: &str, xml: &str) -> String {
+        match look_through("a.xlsx", name, xml.as_bytes(), &Limits::USUAL) {
+            Ok(()) => String::new(),
+            Err(error) => error.to_string(),
+        }
+    }
+
+    #[test]
+    fn a_declared_length_is_seen_however_it_is_spelled() {
+        for sst in [
+            "<sst uniqueCount=\"99999999\"/>",
+            "<?xml version='1.0'?><!-- <sst> --><x:sst count='1' uniqueCount = '99999999'>",
+            "<other/><sst a=\"uniqueCount='1'\" uniqueCount='99999999'/>",
+            "<sst uniqueCount=\"&#57;9999999\"/>",
+            "<sst\n\tuniqueCount=\"99999999999999999999999999\"></sst>",
+        ] {
+            assert!(says("xl/any.xml", sst).contains("absurd length"), "{sst}");
+        }
+        for sst in
+            ["<sst count=\"99999999\" uniqueCount=\"3\"/>", "<!-- <sst uniqueCount='99999999'> --><sst/>", "<sst", ""]
+        {
+            assert_eq!(says("xl/any.xml", sst), "", "{sst}");
+        }
+    }
+
+    #[test]
+    fn pieces_and_depths_and_formats_have_an_end() {
+        let long = "x".repeat(LONGEST_PIECE + 100_000);
+        for piece in
+            [format!("<a b=\"{long}\"/>"), format!("<a>{long}</a>"), format!("<!--{long}-->"), format!("<{long}")]
+        {
+            assert!(says("xl/worksheets/sheet1.xml", &piece).contains("longer than any cell"), "{}", &piece[..20]);
+            assert_eq!(says("customxml/item1.xml", &piece), "", "{}", &piece[..20]);
+        }
+        assert!(says("a.xml", &"<a>".repeat(300)).contains("too deep"));
+        assert_eq!(says("a.xml", &"<a></a>".repeat(300)), "");
+        let formats = |count| format!("<cellStyleXfs><xf/></cellStyleXfs><cellXfs>{}</cellXfs>", "<xf/>".repeat(count));
+        assert!(says("a.xml", &formats(100_001)).contains("more cell formats"));
+        assert_eq!(says("a.xml", &formats(100_000)), "");
+        let format = |length| format!("<numFmt numFmtId='200' formatCode='{}'/>", "0".repeat(length));
+        assert!(says("a.xml", &format(1_001)).contains("a number format is longer"));
+        assert_eq!(says("a.xml", &format(1_000)), "");
+        assert!(
+            says("a.xml", "<sheet r:id='a'/><sheet r:id='b'/><sheet r:id='a'/>").contains("two of its sheets are one")
+        );
+        let related =
+            "<Relationship Id='1' Type='x/worksheet' Target='s'/><Relationship Id='2' Type='x/worksheet' Target='s'/>";
+        assert!(says("a.rels", related).contains("two of its sheets are one"));
+        assert!(says("a.xml", &"<sheet/>".repeat(1_001)).contains("more than 1,000 sheets"));
+    }
+}
