@@ -44,6 +44,9 @@ pub struct PatchError {
     pub reason: String,
 }
 
+/// Why a file of another kind takes no rows.
+const ONLY_READ: &str = "it is a workbook of a kind that is only read";
+
 fn because(not: NotPatched) -> PatchError {
     PatchError { reason: not.0 }
 }
@@ -95,6 +98,15 @@ pub fn patch_book(sources: &[Source<'_>], repriced: &Repriced) -> Result<Patched
                 .to_owned(),
         ),
     }
+    if additions.is_empty() {
+        let ending = match content(file, &limits).map_err(|error| not(error.to_string()))? {
+            Content::Xlsx if xlsx::has_macros(file.bytes).map_err(because)? => "xlsm",
+            Content::Xlsx => "xlsx",
+            Content::Text => "csv",
+            Content::Xls | Content::Xlsb | Content::OpenDocument => return Err(not(ONLY_READ)),
+        };
+        return Ok(PatchedBook { source: at, bytes: file.bytes.to_vec(), added, said, ending });
+    }
     let (bytes, ending) = match content(file, &limits).map_err(|error| not(error.to_string()))? {
         Content::Xlsx => {
             let plain: Vec<xlsx::Addition> = additions.iter().map(|(_, addition)| addition.clone()).collect();
@@ -108,7 +120,7 @@ pub fn patch_book(sources: &[Source<'_>], repriced: &Repriced) -> Result<Patched
         }
         Content::Text => (csv_rows::with_rows(file.bytes, &additions).map_err(because)?, "csv"),
         Content::Xls | Content::Xlsb | Content::OpenDocument => {
-            return Err(not("it is a workbook of a kind that is only read"));
+            return Err(not(ONLY_READ));
         }
     };
     let patched = PatchedBook { source: at, bytes, added, said, ending };
@@ -129,9 +141,6 @@ fn rows_by_table<'r>(tables: &[OwnTable<'_>], repriced: &'r Repriced) -> Result<
     let older = repriced.list.older.iter().map(|older| (older.row, &older.price, None));
     let mut rows: Vec<(usize, &PriceRow, Option<usize>)> = taken.chain(older).collect();
     rows.sort_by_key(|(row, ..)| *row);
-    if rows.is_empty() && repriced.list.layouts.is_empty() {
-        return Err(not("nothing is to be added to it"));
-    }
     let holds = |place: &Place| tables.iter().position(|table| table.is_prices() && table.holds(place));
     let of = |row: &PriceRow, before: Option<usize>| {
         let named = |other: &&PriceRow| NameKey::of(&other.item) == NameKey::of(&row.item);

@@ -92,7 +92,10 @@ fn kept(file: &str, added: &[crate::problem::Place], files: usize) -> String {
         Some(if sheet.is_empty() { format!("row {}", cell.row.saturating_add(1)) } else { format!("{sheet}!{cell}") })
     });
     let cells: Vec<String> = cells.collect();
-    let from = if cells.is_empty() { String::new() } else { format!(", from {} on", cells.join(" and from ")) };
+    if cells.is_empty() {
+        return format!("It is {file} as it was: no new price was taken.");
+    }
+    let from = format!(", from {} on", cells.join(" and from "));
     let others = if files > 1 { " Read it in the place of that file, beside the others." } else { "" };
     format!("It is {file} with the new prices below its own{from}; all else is as it was.{others}")
 }

@@ -3,6 +3,8 @@
 
 use std::ops::Range;
 
+use jiff::civil::Date;
+
 use super::tables::OwnTable;
 use crate::book::csv::{Dialect, dialect};
 use crate::number::{Decimal, exact, plain};
@@ -140,7 +142,7 @@ impl Form<'_> {
                     Ok(percent) => format!("{}%", marked(plain(percent), has_comma(table, cell.column))),
                     Err(_) => plain(*share),
                 },
-                NewContent::Date(day) => day.to_string(),
+                NewContent::Date(day) => dated(*day, table, cell.column),
                 NewContent::Bool(yes) => if *yes { "yes" } else { "no" }.to_owned(),
             };
             if let Some(place) = usize::try_from(cell.column).ok().and_then(|at| cells.get_mut(at)) {
@@ -187,6 +189,21 @@ fn has_comma(table: &OwnTable<'_>, column: u32) -> bool {
 
 fn marked(number: String, comma: bool) -> String {
     if comma { number.replace('.', ",") } else { number }
+}
+
+/// A day as the column has them, where that can only be read one way: `02.11.2026`; else as YYYY-MM-DD.
+fn dated(day: Date, table: &OwnTable<'_>, column: u32) -> String {
+    let is_pointed = |text: &str| {
+        let mut parts = text.split('.').map(|part| (part.len(), part.bytes().all(|byte| byte.is_ascii_digit())));
+        [(2, true), (2, true), (4, true)].into_iter().all(|wanted| parts.next() == Some(wanted))
+            && parts.next().is_none()
+    };
+    let mut samples = texts(table, column).peekable();
+    if samples.peek().is_some() && samples.all(is_pointed) {
+        format!("{:02}.{:02}.{:04}", day.day(), day.month(), day.year())
+    } else {
+        day.to_string()
+    }
 }
 
 /// A number as the column has them: with its sign of money, its decimal mark, and as many decimals.

@@ -92,6 +92,14 @@ pub struct Patched {
     pub macros: bool,
 }
 
+/// Whether a workbook may hold macros.
+///
+/// # Errors
+/// [`NotPatched`] where it cannot be opened.
+pub fn has_macros(bytes: &[u8]) -> Result<bool, NotPatched> {
+    Ok(Package::open(bytes)?.has_macros())
+}
+
 /// The workbook with `additions`.
 ///
 /// # Errors
@@ -101,7 +109,8 @@ pub fn patched(bytes: &[u8], additions: &[Addition]) -> Result<Patched, NotPatch
     let mut book = Book::read(&mut package)?;
     let mut styles = Styles::read(&mut package, &book)?;
     let mut left_blank = Vec::new();
-    for (at, addition) in additions.iter().enumerate() {
+    // Of two tables on one sheet the second stands where it stood: nothing is moved.
+    for addition in additions {
         let part = book.sheet(&addition.sheet)?;
         let growth = Growth::of(addition)?;
         let xml = package.text(&part)?;
@@ -110,8 +119,6 @@ pub fn patched(bytes: &[u8], additions: &[Addition]) -> Result<Patched, NotPatch
         left_blank.extend(done.left_blank.into_iter().map(|column| (addition.sheet.clone(), column)));
         table_part::grow(&mut package, &part, addition, &growth)?;
         book.grow_names(&addition.sheet, &growth);
-        // Two tables of one sheet: the second stands where it stood, for nothing was moved.
-        let _ = at;
     }
     styles.write(&mut package);
     let calculates = package.has_formulas(&book)?;

@@ -233,8 +233,8 @@ fn only_what_was_typed_of_a_costed_workbook_goes_on() {
 /// Semicolons, decimal commas, quotation marks, line ends and Windows-1252 as they were; what follows the table stays.
 #[test]
 fn a_csv_takes_rows_as_it_is_typed() {
-    let own = "Artikel der Küche\r\n\r\nItem;Pack;Price;Per;Date\r\n\"Lauch; jung\";10 kg;20,00 €;;2026-11-02\r\n\
-               Crème;1 l;4,50 €;;2026-11-02\r\n\r\nRecipe;Suppe\r\nPortions;4\r\nIngredient;Qty;Unit\r\nCrème;2;l";
+    let own = "Artikel der Küche\r\n\r\nItem;Pack;Price;Per;Date\r\n\"Lauch; jung\";10 kg;20,00 €;;02.11.2026\r\n\
+               Crème;1 l;4,50 €;;02.11.2026\r\n\r\nRecipe;Suppe\r\nPortions;4\r\nIngredient;Qty;Unit\r\nCrème;2;l";
     let bytes = |text: &str| -> Vec<u8> {
         let byte = |c: char| if c == '€' { 0x80 } else { u8::try_from(u32::from(c)).unwrap() };
         text.chars().map(byte).collect()
@@ -243,8 +243,8 @@ fn a_csv_takes_rows_as_it_is_typed() {
     let list = list.replace("Lauch; jung", "\"Lauch; jung\"");
     let book = patched(&[("own.csv", &bytes(own))], &list).unwrap();
     let wanted = own.replacen(
-        "4,50 €;;2026-11-02\r\n",
-        "4,50 €;;2026-11-02\r\n\"Lauch; jung\";10 kg;22,50 €;;2026-11-19\r\nCrème;1 l;5,00 €;;2026-11-19\r\n",
+        "4,50 €;;02.11.2026\r\n",
+        "4,50 €;;02.11.2026\r\n\"Lauch; jung\";10 kg;22,50 €;;19.11.2026\r\nCrème;1 l;5,00 €;;19.11.2026\r\n",
         1,
     );
     assert_eq!(book.bytes, bytes(&wanted));
@@ -267,4 +267,60 @@ fn of_several_files_the_one_with_the_prices_is_patched() {
     let book = patched(&files, SHORT).unwrap();
     assert_eq!(book.source, 1);
     assert_eq!(String::from_utf8(book.bytes).unwrap(), format!("{prices}\nLeeks,10 lb,$24.00,2026-11-19,50%"));
+}
+
+/// Some programs write every tag with a prefix; a file that does not say where its cells stand is left alone.
+#[test]
+fn other_programs_ways_of_writing_a_sheet_are_followed_or_refused() {
+    let own = book(&["Item", "Pack", "Price", "Date", "Yield"], None);
+    let sheet = "xl/worksheets/sheet1.xml";
+    let prefixed = with_part(&own, sheet, |xml| {
+        let (head, body) = xml.split_at(xml.find("<worksheet").unwrap());
+        let body = body.replace("</", "\u{0}").replace('<', "<x:").replace('\u{0}', "</x:");
+        head.to_owned() + &body.replace("xmlns=", "xmlns:x=")
+    });
+    let book = patched(&[("own.xlsx", &prefixed)], SHORT).unwrap();
+    assert!(text(&parts(&book.bytes), sheet).contains("<x:row r=\"4\">"), "{}", text(&parts(&book.bytes), sheet));
+    let (reading, costing) = cost_bytes(&[("own.xlsx", &book.bytes)]);
+    assert_eq!(json_of(&reading, &costing)["recipes"][0]["portion_cost"], "2.4");
+
+    let unsaid = with_part(&own, sheet, |xml| xml.replace("<row r=\"2\" spans=\"1:5\">", "<row>"));
+    let reason = patched(&[("own.xlsx", &unsaid)], SHORT);
+    assert!(reason.is_err_and(|reason| reason.contains("does not say where its cells stand")));
+}
+
+/// A list that brings nothing new leaves the file as it is, to the byte.
+#[test]
+fn a_list_without_news_copies_the_file() {
+    let book = patched(&[("kept-kitchen.xlsx", KEPT)], "Item,Pack,Price,Date\nNutmeg,1 lb,$9.00,2026-11-19\n").unwrap();
+    assert_eq!((book.bytes.as_slice(), book.added.as_slice()), (KEPT, [].as_slice()));
+}
+
+/// Formats, validations and room that were prepared below the last row serve the new ones.
+#[test]
+fn rows_that_were_prepared_are_used() {
+    let mut workbook = Workbook::new();
+    let (straw, day) = (Format::new().set_background_color(0xFF_F4_CC), Format::new().set_num_format("d mmm yyyy"));
+    let sheet = workbook.add_worksheet();
+    for (column, header) in (0..).zip(["Item", "Pack", "Price", "Date"]) {
+        sheet.write(0, column, header).unwrap();
+    }
+    for (column, text) in (0..).zip(["Leeks", "10 lb"]) {
+        sheet.write(1, column, text).unwrap();
+    }
+    sheet.write(1, 2, 20).unwrap();
+    for row in 2..8 {
+        (0..3).for_each(|column| drop(sheet.write_blank(row, column, &straw).unwrap()));
+        sheet.write_blank(row, 3, &day).unwrap();
+        sheet.write(row, 6, "beside it").unwrap();
+    }
+    let own = workbook.save_to_buffer().unwrap();
+    let book = patched(&[("own.xlsx", &own)], "Item,Pack,Price,Date\nLeeks,10 lb,24,2026-11-19\n").unwrap();
+    let new = rows(&text(&parts(&book.bytes), "xl/worksheets/sheet1.xml"));
+    let old = rows(&text(&parts(&own), "xl/worksheets/sheet1.xml"));
+    assert_eq!((&new[&4], new.len()), (&old[&4], old.len()));
+    assert!(new[&3].contains("r=\"A3\"") && new[&3].contains("<c r=\"G3\""), "{}", new[&3]);
+    let workbook = ironcalc::import::load_from_xlsx_bytes(&book.bytes, "workbook", "en", "UTC").unwrap();
+    let model = ironcalc::base::Model::from_workbook(workbook, "en").unwrap();
+    assert_eq!(model.get_formatted_cell_value(0, 3, 3).unwrap(), "24");
 }
