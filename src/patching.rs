@@ -5,7 +5,7 @@ mod csv_rows;
 mod tables;
 mod xlsx;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
 use crate::book::limits::{Content, content};
 use crate::book::{self, Grid, SheetState, Source, find};
@@ -142,15 +142,21 @@ fn rows_by_table<'r>(tables: &[OwnTable<'_>], repriced: &'r Repriced) -> Result<
     let mut rows: Vec<(usize, &PriceRow, Option<usize>)> = taken.chain(older).collect();
     rows.sort_by_key(|(row, ..)| *row);
     let holds = |place: &Place| tables.iter().position(|table| table.is_prices() && table.holds(place));
+    // The last row of an item and supplier, of an item, of a supplier.
+    let mut last: HashMap<(Option<NameKey>, Option<NameKey>), usize> = HashMap::new();
+    for (index, row) in old.iter().enumerate() {
+        let (item, supplier) = (NameKey::of(&row.item), NameKey::of(&row.supplier));
+        last.insert((Some(item.clone()), None), index);
+        last.insert((None, Some(supplier.clone())), index);
+        last.insert((Some(item), Some(supplier)), index);
+    }
     let of = |row: &PriceRow, before: Option<usize>| {
-        let named = |other: &&PriceRow| NameKey::of(&other.item) == NameKey::of(&row.item);
-        let supplied = |other: &&PriceRow| NameKey::of(&other.supplier) == NameKey::of(&row.supplier);
-        let before = before.and_then(|index| old.get(index));
-        before
-            .or_else(|| old.iter().rev().find(|other| named(other) && supplied(other)))
-            .or_else(|| old.iter().rev().find(named))
-            .or_else(|| old.iter().rev().find(supplied))
-            .and_then(|row| holds(&row.input.place))
+        let (item, supplier) = (NameKey::of(&row.item), NameKey::of(&row.supplier));
+        let before = before
+            .or_else(|| last.get(&(Some(item.clone()), Some(supplier.clone()))).copied())
+            .or_else(|| last.get(&(Some(item), None)).copied())
+            .or_else(|| last.get(&(None, Some(supplier))).copied());
+        before.and_then(|index| old.get(index)).and_then(|row| holds(&row.input.place))
     };
     let wanted: Vec<Option<usize>> = rows.iter().map(|(_, row, before)| of(row, *before)).collect();
     let count = |table: usize| wanted.iter().filter(|wanted| **wanted == Some(table)).count();

@@ -51,9 +51,9 @@ pub fn problems(grids: &[Grid], sheets: &[SheetTables<'_>]) -> Vec<Problem> {
     problems
 }
 
-/// Whether figures of ours stand in a table.
+/// Whether a table is one that we costed.
 fn is_costed(table: &Table<'_>) -> bool {
-    table.ours.iter().any(|(_, header)| output::is_figure(header))
+    output::is_costed(table.kind, table.ours.iter().map(|(_, header)| header.as_str()))
 }
 
 /// A column, or a label of cards, and the cells that were typed over.
@@ -71,6 +71,9 @@ struct TypedOver<'g> {
 
 impl TypedOver<'_> {
     fn table(&mut self, table: &Table<'_>) {
+        if !is_costed(table) {
+            return;
+        }
         let rows = || table.rows.iter().map(|row| row.row());
         let live = table.ours.iter().any(|(at, _)| rows().any(|row| self.grid.is_formula(CellRef::new(row, *at))));
         for (at, header) in &table.ours {

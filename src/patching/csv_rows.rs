@@ -28,17 +28,21 @@ pub(super) fn with_rows(bytes: &[u8], additions: &[(&OwnTable<'_>, Addition)]) -
         let form = Form { file: &file, quotes_all: quotes_all(text(header)) && quotes_all(text(last)) };
         if !addition.headers.is_empty() {
             let mut more = String::new();
-            let have = fields(text(header), file.separator);
             let wanted = usize::try_from(addition.span.1).unwrap_or(usize::MAX).saturating_add(1);
+            let have = fields(text(header), file.separator);
+            // Separators behind the last header stay behind the new ones.
+            let empty = text(header).chars().rev().take_while(|c| *c == file.separator).count();
+            let behind = have.saturating_sub(wanted).min(empty);
             (have..wanted).for_each(|_| more.push(file.separator));
             for name in &addition.headers {
                 more.push(file.separator);
                 more.push_str(&form.field(name));
             }
-            if have > wanted {
+            if have.saturating_sub(behind) > wanted {
                 return Err(NotPatched("something stands right of the headers of its prices".to_owned()));
             }
-            inserts.push((header.cells.end, more));
+            let width = behind.saturating_mul(file.separator.len_utf8());
+            inserts.push((header.cells.end.saturating_sub(width), more));
         }
         let end_of_line = [header, last].into_iter().find_map(|record| file.text.get(record.cells.end..record.end));
         let end_of_line = end_of_line.filter(|end| !end.is_empty()).unwrap_or("\n");

@@ -1,5 +1,7 @@
 //! Table of a file that takes new rows: where it ends, which cell goes under which header, and what each is to look like.
 
+use std::collections::HashMap;
+
 use crate::book::{Found, Grid, Table};
 use crate::kitchen::InputRow;
 use crate::patching::xlsx::{Addition, NewCell, NewContent, NewRow, NotPatched};
@@ -107,13 +109,17 @@ impl<'g> OwnTable<'g> {
         let known: Vec<u32> = self.table.columns.iter().map(|heading| heading.at).collect();
         let goes_on: Vec<u32> = (span.0..=span.1).filter(|at| !known.contains(at)).collect();
         let mut new: Vec<NewRow> = self.heading().into_iter().collect();
+        // Where a column holds nothing of a kind, every row would be looked through for it.
+        let mut likes: HashMap<(u32, std::mem::Discriminant<NewContent>), Option<u32>> = HashMap::new();
         for row in rows {
             let mut cells = Vec::new();
             for cell in row.cells.iter().filter(|cell| !cell.typed.is_blank()) {
                 let Some(column) = at(cell.column) else { continue };
                 let content = content(&cell.typed)
                     .ok_or_else(|| NotPatched(format!("{} of the list cannot be typed again", cell.typed.seen())))?;
-                cells.push(NewCell { column, like: self.like(column, &content), content });
+                let kind = (column, std::mem::discriminant(&content));
+                let like = *likes.entry(kind).or_insert_with(|| self.like(column, &content));
+                cells.push(NewCell { column, content, like });
             }
             new.push(NewRow { cells, goes_on: goes_on.clone() });
         }

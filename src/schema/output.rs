@@ -47,7 +47,7 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
             "Cost per gram",
         ],
     ),
-    (TableKind::Stock, &["On hand read as"], &[]),
+    (TableKind::Stock, &[ON_HAND], &[]),
     (TableKind::SupplierLayouts, &["Column read as"], &[]),
     (
         TableKind::Menu,
@@ -134,6 +134,9 @@ const MAY_BE_NOTHING: &[&str] = &["Cost per unit"];
 /// Totals of a card whose numbers are formulas.
 const TOTALS: &[&str] = &["Food cost", "Batch cost", "Portion cost", "Cost per unit made"];
 
+/// The one column of ours in Stock.
+const ON_HAND: &str = "On hand read as";
+
 /// The header of what became of a price row.
 pub const ROW_USED: &str = "Row used";
 
@@ -189,6 +192,13 @@ pub fn columns(kind: TableKind) -> impl Iterator<Item = &'static str> {
 /// Whether a column of our own holds the working, which is for the screen and not for paper.
 pub fn is_working(kind: TableKind, header: &str) -> bool {
     of(kind).1.contains(&header)
+}
+
+/// Whether a table with these headers beside its own is one that we costed: the working behind our columns is nobody
+/// else's, though others may have a margin or a portion cost too.
+pub fn is_costed<'t>(kind: TableKind, mut headers: impl Iterator<Item = &'t str>) -> bool {
+    let (_, working) = of(kind);
+    headers.any(|header| working.iter().chain([&ON_HAND]).any(|known| same(known, header)))
 }
 
 /// Whether a column of a `kind` table under the header `text` is our own.

@@ -62,11 +62,7 @@ impl Key {
 
 /// Whether a costed workbook's columns stand in a table.
 fn we_wrote(table: &Table<'_>) -> bool {
-    !table.rows.is_empty()
-        && table
-            .ours
-            .iter()
-            .any(|(_, text)| output::columns(table.kind).any(|header| crate::schema::header::same(header, text)))
+    !table.rows.is_empty() && output::is_costed(table.kind, table.ours.iter().map(|(_, header)| header.as_str()))
 }
 
 fn place<'f>(found: &'f Found<'_>) -> &'f Place {

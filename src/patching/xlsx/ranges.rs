@@ -52,12 +52,9 @@ impl Growth {
         if beside || !within { block } else { Block { last: (self.now, block.last.1), ..block } }
     }
 
-    /// Whether a block is the whole of the table, headers and all.
-    pub fn is_table(&self, block: Block) -> bool {
-        block.first.0 == self.header
-            && block.last.0 >= self.last
-            && block.first.1 <= self.span.0
-            && block.last.1 >= self.span.1
+    /// Whether a block has the rows of the table, headers and all.
+    pub fn has_rows_of(&self, block: Block) -> bool {
+        block.first.0 == self.header && block.last.0 >= self.last
     }
 
     /// A list of ranges as an attribute has them, `A2:A9 C4`; `None` where nothing grows.

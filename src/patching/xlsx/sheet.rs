@@ -16,6 +16,9 @@ use crate::workbook::cells::number::stored;
 use crate::workbook::xlsx::xml::{is_to_be_kept, push_text};
 use rows::{CellPart, RowPart, SheetRows};
 
+/// The most bytes of a sheet whose tags are held at once.
+const MOST_BYTES: usize = 100_000_000;
+
 /// A sheet with its new rows.
 pub(super) struct Done {
     pub xml: String,
@@ -34,6 +37,9 @@ pub(super) fn with_rows(
     styles: &mut Styles,
     from_1904: bool,
 ) -> Result<Done, NotPatched> {
+    if xml.len() > MOST_BYTES {
+        return Err(NotPatched("its sheet of prices is larger than 100 MB".to_owned()));
+    }
     let all = tags(xml)?;
     let rows = SheetRows::read(xml, &all, addition, growth)?;
     in_the_way(&all, addition, growth, &rows)?;

@@ -40,8 +40,8 @@ fn grown(xml: &str, addition: &Addition, growth: &Growth) -> Result<Option<Strin
         return Err(NotPatched("the table there has a row of totals, or goes on below its last row".to_owned()));
     }
     let wide = block.last.1 == growth.span.1;
-    if !growth.is_table(block) || (!wide && !addition.headers.is_empty()) {
-        return Err(NotPatched("the table there does not end where its columns do".to_owned()));
+    if !growth.has_rows_of(block) {
+        return Err(NotPatched("the table there does not begin and end with its prices".to_owned()));
     }
     let now = Block {
         first: block.first,
@@ -54,7 +54,7 @@ fn grown(xml: &str, addition: &Addition, growth: &Growth) -> Result<Option<Strin
             cuts.push((range, now.written()));
         }
     }
-    if !addition.headers.is_empty() {
+    if wide && !addition.headers.is_empty() {
         cuts.extend(columns(&all, addition)?);
     }
     Ok(Some(spliced(xml, cuts)))

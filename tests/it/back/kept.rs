@@ -289,6 +289,19 @@ fn other_programs_ways_of_writing_a_sheet_are_followed_or_refused() {
     assert!(reason.is_err_and(|reason| reason.contains("does not say where its cells stand")));
 }
 
+/// Separators behind the headers, as spreadsheet programs leave them.
+#[test]
+fn a_csv_with_empty_cells_behind_its_headers_takes_a_column() {
+    let own = "Item,Pack,Price,,\nLeeks,10 lb,$20.00,,\n\nRecipe,Soup\nPortions,4\nIngredient,Qty,Unit\nLeeks,2,lb\n";
+    let book = patched(&[("own.csv", own.as_bytes())], SHORT).unwrap();
+    let wanted = own.replacen("Price,,", "Price,Date,Yield,,", 1).replacen(
+        "$20.00,,\n",
+        "$20.00,,\nLeeks,10 lb,$24.00,2026-11-19,50%\n",
+        1,
+    );
+    assert_eq!(String::from_utf8(book.bytes).unwrap(), wanted);
+}
+
 /// A list that brings nothing new leaves the file as it is, to the byte.
 #[test]
 fn a_list_without_news_copies_the_file() {
@@ -310,7 +323,9 @@ fn rows_that_were_prepared_are_used() {
     }
     sheet.write(1, 2, 20).unwrap();
     for row in 2..8 {
-        (0..3).for_each(|column| drop(sheet.write_blank(row, column, &straw).unwrap()));
+        for column in 0..3 {
+            sheet.write_blank(row, column, &straw).unwrap();
+        }
         sheet.write_blank(row, 3, &day).unwrap();
         sheet.write(row, 6, "beside it").unwrap();
     }

@@ -134,6 +134,24 @@ fn a_word_that_parings_does_not_write_under_row_used_is_told() {
     assert!(matches!(said.as_slice(), [(on, _, text)] if on == "Prices" && text.contains("yes please in")), "{said:?}");
 }
 
+/// A table of somebody's own has a margin too, some of it typed: that is none of our business.
+#[test]
+fn a_table_that_was_never_costed_is_left_alone() {
+    let mut workbook = rust_xlsxwriter::Workbook::new();
+    let sheet = workbook.add_worksheet();
+    for (column, header) in (0..).zip(["Dish", "Menu price", "Portion cost", "Margin"]) {
+        sheet.write(0, column, header).unwrap();
+    }
+    for (row, dish) in (1..).zip(["Leek soup", "Carrot soup"]) {
+        sheet.write(row, 0, dish).unwrap();
+        sheet.write(row, 1, 8).unwrap();
+        sheet.write(row, 2, 2).unwrap();
+    }
+    sheet.write_formula(1, 3, "B2-C2").unwrap();
+    sheet.write(2, 3, 5.5).unwrap();
+    assert_eq!(told(&workbook.save_to_buffer().unwrap()), []);
+}
+
 /// Every formula of a workbook gone, its value left.
 fn without_formulas(bytes: &[u8]) -> Vec<u8> {
     let mut archive = zip::ZipArchive::new(Cursor::new(bytes)).unwrap();
