@@ -77,8 +77,10 @@ impl Lists {
     /// Joins lines to facts; lines without facts are a recipe of their own.
     pub(super) fn join(mut self, entries: &mut Entries) {
         for mut recipe in self.facts {
-            let lists = if recipe.name.is_empty() { None } else { self.lines.shift_remove(&NameKey::of(&recipe.name)) };
-            let mut lists = lists.unwrap_or_default().into_iter();
+            // Taken and not taken out: of many recipes the others would move up every time.
+            let named = !recipe.name.is_empty();
+            let lists = if named { self.lines.get_mut(&NameKey::of(&recipe.name)) } else { None };
+            let mut lists = lists.map(std::mem::take).unwrap_or_default().into_iter();
             if let Some(list) = lists.next() {
                 recipe.lines = list.lines;
                 recipe.unread = list.unread;
