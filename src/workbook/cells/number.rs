@@ -7,8 +7,15 @@ use crate::number::Decimal;
 
 /// The float nearest to a decimal.
 pub fn to_float(number: Decimal) -> f64 {
-    // Digits with an exponent parse as a float, and the parser rounds correctly.
-    format!("{}e-{}", number.mantissa(), number.scale()).parse().unwrap_or_default()
+    // Digits with an exponent parse as a float, and the parser rounds correctly. Those of 96 bits, a sign and an exponent of
+    // two digits have room here.
+    let mut digits = [0_u8; 48];
+    let mut room = digits.as_mut_slice();
+    let written = write!(room, "{}e-{}", number.mantissa(), number.scale());
+    debug_assert!(written.is_ok(), "there is room for all digits");
+    let left = room.len();
+    let used = digits.get(..digits.len().saturating_sub(left)).unwrap_or_default();
+    std::str::from_utf8(used).ok().and_then(|digits| digits.parse().ok()).unwrap_or_default()
 }
 
 /// A decimal as a workbook stores a formula's result: the shortest digits of the nearest float.

@@ -4,6 +4,11 @@
 /// (ECMA-376 part 1, 22.9.2.19, `ST_Xstring`).
 pub fn push_escaped(out: &mut Vec<u8>, text: &str) {
     let bytes = text.as_bytes();
+    // Nearly all texts stand as they are; looked at without leaving off, many bytes are looked at in one go.
+    let is_special = |byte: u8| byte < b' ' || matches!(byte, b'&' | b'<' | b'>' | 0xEF);
+    if !bytes.iter().fold(false, |any, byte| any | is_special(*byte)) {
+        return out.extend_from_slice(bytes);
+    }
     let mut written = 0;
     let mut flush = |out: &mut Vec<u8>, until: usize, instead: &[u8], skipped: usize| {
         out.extend_from_slice(bytes.get(written..until).unwrap_or_default());
@@ -40,6 +45,9 @@ pub fn push_text(out: &mut Vec<u8>, text: &str) {
 
 /// Appends `text` as it stands between the quotation marks of an attribute.
 pub fn push_attribute(out: &mut Vec<u8>, text: &str) {
+    if !text.bytes().fold(false, |any, byte| any | matches!(byte, b'&' | b'<' | b'>' | b'"' | b'\n')) {
+        return out.extend_from_slice(text.as_bytes());
+    }
     for byte in text.bytes() {
         match byte {
             b'&' => out.extend_from_slice(b"&amp;"),
