@@ -66,7 +66,10 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
         let others = text::not_in_workbook(&problems, counts);
         terminal.notes(&format!("\nWrote {}\n{others}", text::printable(&name.to_string_lossy())));
     }
-    Ok(Exit::after(&problems))
+    let exit = Exit::after(&problems);
+    // The process ends with this: a large book need not be given back piece by piece.
+    std::mem::forget((reading, costing, problems));
+    Ok(exit)
 }
 
 /// The command that lists every problem of the same book on the same day.
