@@ -34,13 +34,26 @@ impl CellRef {
 /// The letters of a zero-based column: 0 is `A`, 26 is `AA`.
 pub fn column_letters(column: u32) -> String {
     let mut letters = String::new();
-    let mut rest = u64::from(column) + 1;
-    while rest > 0 {
-        rest -= 1;
-        letters.insert(0, char::from(b'A' + u8::try_from(rest % 26).unwrap_or(0)));
-        rest /= 26;
-    }
+    push_column(&mut letters, column);
     letters
+}
+
+/// Appends the letters of a zero-based column.
+pub fn push_column(out: &mut String, column: u32) {
+    // The letters from the last to the first: 26⁷ is more than any number of 32 bits.
+    let mut letters = [0_u8; 7];
+    let mut rest = u64::from(column) + 1;
+    let mut used = 0;
+    for letter in &mut letters {
+        if rest == 0 {
+            break;
+        }
+        rest -= 1;
+        *letter = b'A' + u8::try_from(rest % 26).unwrap_or(0);
+        rest /= 26;
+        used += 1;
+    }
+    out.extend(letters.iter().take(used).rev().copied().map(char::from));
 }
 
 impl fmt::Display for CellRef {

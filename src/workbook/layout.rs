@@ -40,7 +40,7 @@ pub struct TableLayout {
     /// Its kind.
     pub kind: TableKind,
     /// Its sheet.
-    pub sheet: String,
+    pub sheet: Arc<str>,
     /// Its columns, from the first of the sheet on.
     pub slots: Vec<Slot>,
     /// Their shapes, beside them.
@@ -67,7 +67,7 @@ impl TableLayout {
             .collect();
         slots.extend(own.into_iter().map(Slot::Own));
         let shapes = column_width::of(kind, &slots, rows);
-        let sheet = sheet_names::of_table(kind).to_owned();
+        let sheet = Arc::from(sheet_names::of_table(kind));
         TableLayout { kind, sheet, slots, shapes, roomy: rows.len() <= MOST_ROOMY, rows: rows.len() }
     }
 
@@ -88,13 +88,14 @@ impl TableLayout {
 
     /// The cell of an input column in the row at `index`.
     pub fn input(&self, index: usize, column: Column) -> Option<Ref> {
-        let cell = Ref::new(&self.sheet, self.row(index), self.column(Slot::Input(column))?);
+        let cell = Ref::new(Arc::clone(&self.sheet), self.row(index), self.column(Slot::Input(column))?);
         Some(self.keyed(cell, true))
     }
 
     /// The cell of a column of our own in the row at `index`.
     pub fn own(&self, index: usize, header: &'static str) -> Ref {
-        let cell = Ref::new(&self.sheet, self.row(index), self.column(Slot::Own(header)).unwrap_or_default());
+        let column = self.column(Slot::Own(header)).unwrap_or_default();
+        let cell = Ref::new(Arc::clone(&self.sheet), self.row(index), column);
         self.keyed(cell, !goes_round(self.kind, header))
     }
 
@@ -198,7 +199,7 @@ impl Layout {
             let mut table = TableLayout::new(kind, &rows, own);
             if kind == TableKind::RecipeLines {
                 // Those that name a recipe stand with it.
-                sheet_names::LINES_NOT_READ.clone_into(&mut table.sheet);
+                table.sheet = Arc::from(sheet_names::LINES_NOT_READ);
             }
             tables.insert(kind, table);
         }
@@ -254,7 +255,7 @@ fn listed(all: &[RecipeEntry], beside: Beside, in_lists: impl Fn(usize) -> bool)
     let slots: Arc<[Slot]> = lines.slots.clone().into();
     let mut recipes = Vec::with_capacity(all.len());
     let mut sheets: Vec<(TableLayout, std::ops::Range<usize>)> = Vec::new();
-    let mut sheet: Arc<str> = Arc::from(lines.sheet.as_str());
+    let mut sheet = Arc::clone(&lines.sheet);
     let (mut used, mut first, mut fact) = (0_usize, 0_usize, 0_usize);
     for (index, entry) in all.iter().enumerate() {
         if !in_lists(index) {
@@ -263,7 +264,7 @@ fn listed(all: &[RecipeEntry], beside: Beside, in_lists: impl Fn(usize) -> bool)
         }
         let count = typed_lines(entry).count();
         if used.saturating_add(count) > MOST_ROWS && used > 0 {
-            sheets.push((TableLayout { sheet: sheet.to_string(), ..lines.clone() }, first..index));
+            sheets.push((TableLayout { sheet, ..lines.clone() }, first..index));
             sheet = Arc::from(format!("{} {}", lines.sheet, sheets.len().saturating_add(1)));
             (used, first) = (0, index);
         }
@@ -271,7 +272,7 @@ fn listed(all: &[RecipeEntry], beside: Beside, in_lists: impl Fn(usize) -> bool)
         fact = fact.saturating_add(1);
         used = used.saturating_add(count);
     }
-    sheets.push((TableLayout { sheet: sheet.to_string(), ..lines }, first..all.len()));
+    sheets.push((TableLayout { sheet, ..lines }, first..all.len()));
     (recipes, Lists { facts, sheets })
 }
 

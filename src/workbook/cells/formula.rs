@@ -1,13 +1,17 @@
 //! Live formulas: references to cells, put together with the result that the engine computed.
 
+use std::sync::Arc;
+
 use crate::number::{Decimal, plain};
-use crate::problem::place::column_letters;
+use crate::problem::place::push_column;
 
 /// A formula with its result.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Formula {
-    /// The formula, without the equals sign.
+    /// The formula, without the equals sign, and without what stands round a figure.
     pub text: String,
+    /// Whether it is a figure that may come to an error.
+    guarded: bool,
     /// What the engine computed.
     pub result: Outcome,
 }
@@ -27,10 +31,13 @@ pub const LONGEST: usize = 8_000;
 /// What a figure says that cannot be figured: something it stands on was cleared or taken out.
 pub const NOT_KNOWN: &str = "not known";
 
+/// What stands round a figure whose text may come to an error.
+const GUARD: [&str; 2] = ["IFERROR(", ",\"not known\")"];
+
 impl Formula {
     /// A formula whose result is a number, or [`NOT_KNOWN`] where something that it stands on is no number.
     pub fn number(text: impl Into<String>, result: Decimal) -> Self {
-        Formula { text: caught(text.into()), result: Outcome::Number(result) }
+        Formula::guarded(text.into(), Outcome::Number(result))
     }
 
     /// A formula whose result is a number once `cell` is filled, and nothing before.
@@ -51,12 +58,39 @@ impl Formula {
     }
 
     fn blank(text: String) -> Self {
-        Formula { text: caught(text), result: Outcome::Text(String::new()) }
+        Formula::guarded(text, Outcome::Text(String::new()))
     }
 
     /// A formula whose result is text, or [`NOT_KNOWN`] where something that it stands on is an error.
     pub fn text(text: impl Into<String>, result: impl Into<String>) -> Self {
-        Formula { text: caught(text.into()), result: Outcome::Text(result.into()) }
+        Formula::guarded(text.into(), Outcome::Text(result.into()))
+    }
+
+    /// A formula that says itself what an error means, or passes it on.
+    pub fn bare(text: String, result: Outcome) -> Self {
+        Formula { text, guarded: false, result }
+    }
+
+    fn guarded(text: String, result: Outcome) -> Self {
+        // Words in arithmetic are an error, and so is a row that was taken out; a cell of the same sheet passes both on.
+        let guarded = !text.bytes().all(|byte| byte.is_ascii_alphanumeric());
+        Formula { text, guarded, result }
+    }
+
+    /// The formula as it is written, in its parts, without the equals sign.
+    pub fn parts(&self) -> [&str; 3] {
+        let [before, after] = if self.guarded { GUARD } else { [""; 2] };
+        [before, &self.text, after]
+    }
+
+    /// The formula as it is written.
+    pub fn whole(&self) -> String {
+        self.parts().concat()
+    }
+
+    /// How long it is as it is written, in bytes.
+    pub fn length(&self) -> usize {
+        self.parts().iter().map(|part| part.len()).sum()
     }
 }
 
@@ -64,7 +98,7 @@ impl Formula {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Ref {
     /// Its sheet.
-    pub sheet: String,
+    pub sheet: Arc<str>,
     /// Zero-based row.
     pub row: u32,
     /// Zero-based column.
@@ -96,13 +130,26 @@ pub enum KeyText {
     Words(&'static str),
 }
 
+impl KeyText {
+    /// Appends the text that stands in a zero-based `row`.
+    fn push(self, out: &mut String, row: u32) {
+        match self {
+            KeyText::Row(letter) => {
+                out.push(letter);
+                push_digits(out, u64::from(row).saturating_add(1));
+            }
+            KeyText::Words(words) => out.push_str(words),
+        }
+    }
+}
+
 /// The rows of a sheet (ECMA-376 part 1, 18.3.1.73, as programs write them).
 const ROWS: u64 = 1_048_576;
 
 impl Ref {
     /// The cell at a zero-based `row` and `column` of `sheet`.
-    pub fn new(sheet: &str, row: u32, column: u16) -> Self {
-        Ref { sheet: sheet.to_owned(), row, column, key: None }
+    pub fn new(sheet: impl Into<Arc<str>>, row: u32, column: u16) -> Self {
+        Ref { sheet: sheet.into(), row, column, key: None }
     }
 
     /// The cell in a row that has a key.
@@ -117,58 +164,92 @@ impl Ref {
 
     /// What stands in its row in the column of keys.
     pub fn key_text(&self) -> Option<String> {
-        Some(match self.key?.text {
-            KeyText::Row(letter) => format!("{letter}{}", u64::from(self.row).saturating_add(1)),
-            KeyText::Words(words) => words.to_owned(),
-        })
+        let mut text = String::new();
+        self.key?.text.push(&mut text, self.row);
+        Some(text)
     }
 
     /// `C14`.
     pub fn cell(&self) -> String {
-        format!("{}{}", column_letters(u32::from(self.column)), u64::from(self.row).saturating_add(1))
+        cell(self.row, self.column)
     }
 
     /// As a formula of another row or sheet reads it, on `sheet`: `$C$14`, or `'Yield tests'!$C$14` from elsewhere, which
     /// stays what it is when the row of the formula moves; and where the row of the cell may move, found by its key.
     pub fn from(&self, sheet: &str) -> String {
-        let place = if self.sheet == sheet { String::new() } else { format!("{}!", quoted(&self.sheet)) };
+        let mut out = String::new();
+        self.push_from(&mut out, sheet);
+        out
+    }
+
+    /// Appends it as [`Ref::from`] has it.
+    pub fn push_from(&self, out: &mut String, sheet: &str) {
+        let elsewhere = (*self.sheet != *sheet).then_some(&*self.sheet);
+        let at = |out: &mut String, column: u16, row: u64| {
+            if let Some(sheet) = elsewhere {
+                push_quoted(out, sheet);
+                out.push('!');
+            }
+            push_fixed(out, column, row);
+        };
         let row = u64::from(self.row).saturating_add(1);
-        let column = column_letters(u32::from(self.column));
-        let (Some(key), Some(text)) = (self.key, self.key_text()) else { return format!("{place}${column}${row}") };
-        let keys = column_letters(u32::from(key.column));
+        let Some(key) = self.key else { return at(out, self.column, row) };
+        // What most of them take.
+        out.reserve(160);
+        out.push_str("IF(");
+        at(out, key.column, row);
+        out.push_str("=\"");
+        key.text.push(out, self.row);
+        out.push_str("\",");
+        at(out, self.column, row);
         // Where nothing has moved, which is nearly always, nothing is looked for.
-        let otherwise = if key.looked_up {
+        if key.looked_up {
             // From the header to the blank row below, so that the ends stand when the first or the last row is deleted.
             let last = u64::from(key.last).saturating_add(2).min(ROWS);
-            let range = |column: &str| format!("{place}${column}$1:${column}${last}");
-            format!("INDEX({},MATCH(\"{text}\",{},0))", range(&column), range(&keys))
+            let range = |out: &mut String, column: u16| {
+                at(out, column, 1);
+                out.push(':');
+                push_fixed(out, column, last);
+            };
+            out.push_str(",INDEX(");
+            range(out, self.column);
+            out.push_str(",MATCH(\"");
+            key.text.push(out, self.row);
+            out.push_str("\",");
+            range(out, key.column);
+            out.push_str(",0)))");
         } else {
-            format!("\"{NOT_KNOWN}\"")
-        };
-        format!("IF({place}${keys}${row}=\"{text}\",{place}${column}${row},{otherwise})")
+            out.push_str(",\"");
+            out.push_str(NOT_KNOWN);
+            out.push_str("\")");
+        }
     }
 
     /// As a formula in `row` of `sheet` reads it: a cell of its own row is named by its place beside it.
     pub fn beside(&self, sheet: &str, row: u32) -> String {
-        if self.sheet == sheet && self.row == row { self.cell() } else { self.from(sheet) }
+        if *self.sheet == *sheet && self.row == row { self.cell() } else { self.from(sheet) }
     }
 
     /// As a name stands for it: `'Yield tests'!$C$14`.
     pub fn fixed(&self) -> String {
-        let row = u64::from(self.row).saturating_add(1);
-        format!("{}!${}${row}", quoted(&self.sheet), column_letters(u32::from(self.column)))
+        let mut out = quoted(&self.sheet);
+        out.push('!');
+        push_fixed(&mut out, self.column, u64::from(self.row).saturating_add(1));
+        out
+    }
+
+    /// As a link leads to it: `'Yield tests'!C14`.
+    pub fn linked(&self) -> String {
+        let mut out = quoted(&self.sheet);
+        out.push('!');
+        out.push_str(&self.cell());
+        out
     }
 
     /// As people name it: `Yield tests!C14`.
     pub fn spoken(&self) -> String {
         format!("{}!{}", self.sheet, self.cell())
     }
-}
-
-/// Words in arithmetic are an error, and so is a row that was taken out; a cell of the same sheet passes both on.
-fn caught(text: String) -> String {
-    let passes_on = text.bytes().all(|byte| byte.is_ascii_alphanumeric());
-    if passes_on { text } else { format!("IFERROR({text},\"{NOT_KNOWN}\")") }
 }
 
 /// Nothing, as a formula says it.
@@ -179,9 +260,34 @@ pub fn or_else(cell: &str, filled: &str, otherwise: &str) -> String {
     format!("IF({cell}=\"\",{otherwise},{filled})")
 }
 
+/// The cell at a zero-based `row` and `column`: `C14`.
+pub fn cell(row: u32, column: u16) -> String {
+    let mut out = String::with_capacity(8);
+    push_column(&mut out, u32::from(column));
+    push_digits(&mut out, u64::from(row).saturating_add(1));
+    out
+}
+
+/// Appends `$C$14`, of a zero-based column and the number of a row.
+fn push_fixed(out: &mut String, column: u16, row: u64) {
+    out.push('$');
+    push_column(out, u32::from(column));
+    out.push('$');
+    push_digits(out, row);
+}
+
+/// Appends a whole number.
+fn push_digits(out: &mut String, number: u64) {
+    let power = number.checked_ilog10().unwrap_or_default();
+    for place in (0..=power).rev() {
+        let digit = number / 10_u64.pow(place) % 10;
+        out.push(char::from(b'0'.saturating_add(u8::try_from(digit).unwrap_or_default())));
+    }
+}
+
 /// A number that was typed, as a formula reads it: a cell that was cleared is no nought.
 pub fn needed(cell: &str) -> String {
-    format!("IF(ISNUMBER({cell}),{cell},\"{NOT_KNOWN}\")")
+    ["IF(ISNUMBER(", cell, "),", cell, ",\"", NOT_KNOWN, "\")"].concat()
 }
 
 /// What was read of cells of words, as long as none of them was cleared; the number alone where there are none.
@@ -212,7 +318,20 @@ pub fn in_quotes(words: &str) -> String {
 
 /// A sheet's name in quotes, as formulas want it.
 pub fn quoted(sheet: &str) -> String {
-    format!("'{}'", sheet.replace('\'', "''"))
+    let mut out = String::new();
+    push_quoted(&mut out, sheet);
+    out
+}
+
+fn push_quoted(out: &mut String, sheet: &str) {
+    out.push('\'');
+    for part in sheet.split_inclusive('\'') {
+        out.push_str(part);
+        if part.ends_with('\'') {
+            out.push('\'');
+        }
+    }
+    out.push('\'');
 }
 
 #[cfg(test)]

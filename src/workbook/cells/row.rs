@@ -1,5 +1,7 @@
 //! Rows of plain typed cells: what every sheet is made of before anything renders it.
 
+use std::sync::Arc;
+
 use jiff::civil::Date;
 
 use crate::number::Decimal;
@@ -27,10 +29,8 @@ pub enum Content {
     Link {
         /// What is shown.
         text: String,
-        /// The sheet it leads to.
-        sheet: String,
-        /// The cell, `C14`.
-        cell: String,
+        /// The cell that it leads to.
+        to: Box<Ref>,
     },
 }
 
@@ -91,7 +91,7 @@ pub enum Look {
     /// Money in the currency of the sign.
     Money {
         /// The sign, or the currency's code; empty where no currency is known.
-        sign: String,
+        sign: Arc<str>,
         /// Its decimals.
         places: u32,
     },
@@ -134,7 +134,7 @@ impl Content {
     /// A formula, or what would be longer than a program takes as the constant that it comes to.
     pub fn of(formula: Formula) -> Self {
         match formula.result {
-            _ if formula.text.len() <= LONGEST => Content::Formula(formula),
+            _ if formula.length() <= LONGEST => Content::Formula(formula),
             Outcome::Number(number) => Content::Number(number),
             Outcome::Text(text) => Content::Text(text),
         }
@@ -179,7 +179,7 @@ impl Cell {
 
     /// Text that leads to a cell of another sheet.
     pub fn link(column: u16, text: impl Into<String>, to: &Ref, ink: Ink) -> Self {
-        let content = Content::Link { text: text.into(), sheet: to.sheet.clone(), cell: to.cell() };
+        let content = Content::Link { text: text.into(), to: Box::new(to.clone()) };
         Cell { column, content, ink, look: Look::General }
     }
 
@@ -216,7 +216,7 @@ impl Row {
             && let Content::Text(text) = &cell.content
         {
             let summary = Ref::new(sheet_names::SUMMARY, 0, 0);
-            let content = Content::Link { text: text.clone(), cell: summary.cell(), sheet: summary.sheet };
+            let content = Content::Link { text: text.clone(), to: Box::new(summary) };
             *cell = Cell { column: 0, content, ink: Ink::HeaderLink, look: cell.look.clone() };
         }
         self

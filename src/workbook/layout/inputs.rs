@@ -39,7 +39,7 @@ impl Inputs<'_> {
 
     fn money_with(&self, more: u32) -> Look {
         let places = currency::minor_digits(&self.kitchen.settings.currency).saturating_add(more);
-        Look::Money { sign: self.sign().to_owned(), places }
+        Look::Money { sign: self.sign().into(), places }
     }
 }
 
@@ -74,7 +74,7 @@ fn number_look(inputs: &Inputs<'_>, kind: TableKind, column: Column, number: Dec
 /// Money as typed: all of its decimals, up to six.
 fn typed_money(inputs: &Inputs<'_>, sign: &str, number: Decimal) -> Look {
     let coin = currency::minor_digits(&inputs.kitchen.settings.currency);
-    Look::Money { sign: sign.to_owned(), places: number.normalize().scale().clamp(coin, coin.max(6)) }
+    Look::Money { sign: sign.into(), places: number.normalize().scale().clamp(coin, coin.max(6)) }
 }
 
 /// Decimals of a percentage as typed: 0.285 is 28.5 %.

@@ -64,7 +64,8 @@ impl<'a> Own<'a> {
 
     /// Puts the key of the row at `at`, where rows have any.
     pub fn say_key(&mut self, at: u32) {
-        if let Some(key) = self.table.keyed(Ref::new(&self.table.sheet, at, 0), true).key_text() {
+        let cell = Ref::new(std::sync::Arc::clone(&self.table.sheet), at, 0);
+        if let Some(key) = self.table.keyed(cell, true).key_text() {
             self.say(output::ROW_KEY, key);
         }
     }

@@ -130,7 +130,7 @@ impl Landing<'_> {
         for (from, to) in carried.iter().zip(&layout.carried) {
             sheet = sheet.saturating_add(1);
             for (row, column, _) in &from.cells {
-                let at = u16::try_from(*column).ok().map(|column| Ref::new(to, *row, column));
+                let at = u16::try_from(*column).ok().map(|column| Ref::new(to.as_str(), *row, column));
                 self.note(&from.place.cell(CellRef::new(*row, *column)), sheet, at);
             }
         }

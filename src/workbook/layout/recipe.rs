@@ -164,8 +164,8 @@ impl RecipeLayout {
     /// Where a reader is led who asks for the recipe.
     pub fn home(&self) -> Ref {
         match &self.facts {
-            Facts::Card(..) => Ref::new(&self.sheet, 0, 0),
-            Facts::Row(table, index) => Ref::new(&table.sheet, table.row(*index), 0),
+            Facts::Card(..) => Ref::new(Arc::clone(&self.sheet), 0, 0),
+            Facts::Row(table, index) => Ref::new(Arc::clone(&table.sheet), table.row(*index), 0),
         }
     }
 
@@ -179,7 +179,7 @@ impl RecipeLayout {
         match &self.facts {
             Facts::Card(labels, _) => {
                 let row = labels.iter().position(|known| *known == label)?;
-                Some(Ref::new(&self.sheet, count(row), 1))
+                Some(Ref::new(Arc::clone(&self.sheet), count(row), 1))
             }
             Facts::Row(table, index) => table.input(*index, label.column()),
         }
@@ -191,12 +191,12 @@ impl RecipeLayout {
             Facts::Card(_, totals) => {
                 let first = self.totals_row();
                 if let Some(row) = total.beside() {
-                    return Ref::new(&self.sheet, first.saturating_add(row), self.own(0, "Qty in g, ml, each").column);
+                    return Ref::new(Arc::clone(&self.sheet), first.saturating_add(row), self.own_column("Qty in g, ml, each"));
                 }
                 // One that the card is not to have stands behind all others, so that no two ever share a cell.
                 let at = totals.iter().position(|known| *known == total);
                 let at = at.unwrap_or(MOST_BELOW.saturating_add(total.index()));
-                Ref::new(&self.sheet, first.saturating_add(count(at)), 1)
+                Ref::new(Arc::clone(&self.sheet), first.saturating_add(count(at)), 1)
             }
             Facts::Row(table, index) => table.own(*index, total.label()),
         }
@@ -220,29 +220,35 @@ impl RecipeLayout {
 
     /// The cell of an input column of a line, when there is one.
     pub fn input(&self, index: usize, column: Column) -> Option<Ref> {
-        self.line(index, Slot::Input(column))
+        let column = self.column(Slot::Input(column))?;
+        Some(Ref::new(Arc::clone(&self.sheet), self.line_row(index), column))
     }
 
     /// The cell of a column of our own in a line.
     pub fn own(&self, index: usize, header: &'static str) -> Ref {
-        self.line(index, Slot::Own(header)).unwrap_or_else(|| Ref::new(&self.sheet, self.line_row(index), 0))
+        Ref::new(Arc::clone(&self.sheet), self.line_row(index), self.own_column(header))
+    }
+
+    /// A column of our own of its lines.
+    pub fn own_column(&self, header: &'static str) -> u16 {
+        self.column(Slot::Own(header)).unwrap_or_default()
+    }
+
+    /// A column of its lines.
+    pub fn column(&self, slot: Slot) -> Option<u16> {
+        self.slots.iter().position(|known| *known == slot).and_then(|at| u16::try_from(at).ok())
     }
 
     /// The costs of its lines as a formula beside its totals reads them: on a card from the header to the blank row below
     /// the lines, so that lines put in or taken out at either end count.
     pub fn line_costs(&self) -> String {
-        let column = self.own(0, "Line cost").column;
+        let column = self.own_column("Line cost");
         let (first, last) = match &self.facts {
             Facts::Card(..) => (self.first_line.saturating_sub(1), self.line_row(self.lines)),
             Facts::Row(..) => (self.first_line, self.line_row(self.lines.saturating_sub(1))),
         };
-        let [first, last] = [first, last].map(|row| Ref::new(&self.sheet, row, column));
+        let [first, last] = [first, last].map(|row| Ref::new(Arc::clone(&self.sheet), row, column));
         format!("{}:{}", first.beside(self.facts_sheet(), first.row), last.cell())
-    }
-
-    fn line(&self, index: usize, slot: Slot) -> Option<Ref> {
-        let column = self.slots.iter().position(|known| *known == slot).and_then(|at| u16::try_from(at).ok())?;
-        Some(Ref::new(&self.sheet, self.line_row(index), column))
     }
 }
 

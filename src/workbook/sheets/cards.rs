@@ -143,7 +143,9 @@ impl Card<'_> {
         out(typed.header());
         for (index, row) in typed_lines(shown.entry).enumerate() {
             let mut cells = typed.line(row);
-            cells.extend(shown.line(index).into_iter().map(|cell| typed.fitted(cell)));
+            let mut own = Vec::new();
+            shown.line(index, &mut own);
+            cells.extend(own.into_iter().map(|cell| typed.fitted(cell)));
             cells.sort_by_key(|cell| cell.column);
             out(Row { row: shown.layout.line_row(index), cells });
         }

@@ -301,7 +301,7 @@ fn read(cell: Option<Ref>, content: Content) -> Content {
         Content::Text(text) if is_plain(&text) => Content::Formula(Formula::text(format!("{at}&\"\""), text)),
         Content::Number(number) => {
             let text = format!("IF({at}=\"\",\"\",{at})");
-            Content::Formula(Formula { text, result: Outcome::Number(number) })
+            Content::Formula(Formula::bare(text, Outcome::Number(number)))
         }
         other => other,
     }

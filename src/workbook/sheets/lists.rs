@@ -44,7 +44,7 @@ pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: Range<usize>, 
         for (at, typed) in typed_lines(shown.entry).enumerate() {
             let mut cells = table::inputs(context, sheet, typed, table::ANYWHERE);
             name(context, sheet, shown.entry, &mut cells);
-            cells.extend(shown.line(at));
+            shown.line(at, &mut cells);
             cells.sort_by_key(|cell| cell.column);
             out(Row { row: shown.layout.line_row(at), cells });
         }

@@ -18,7 +18,7 @@ pub fn row(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut O
         dish.recipe.and_then(|id| Some((context.kitchen.recipe(id)?, context.layout.recipes.get(id.index())?)))
     {
         let home = card.home();
-        let link = Content::Link { text: recipe.name.clone(), cell: home.cell(), sheet: home.sheet };
+        let link = Content::Link { text: recipe.name.clone(), to: Box::new(home) };
         own.put("Recipe used", link, Ink::Reading, Look::General);
     }
     if let Some(facts) = MenuFacts::of(context, dish) {

@@ -89,7 +89,7 @@ pub fn rows(context: &Context<'_>, problems: &Lines<'_>, counts: &Counts, out: &
             },
         };
         let link =
-            Content::Link { text: problem.at.spoken(), sheet: problem.at.sheet.clone(), cell: problem.at.cell() };
+            Content::Link { text: problem.at.spoken(), to: Box::new(problem.at.clone()) };
         let wrapped = |column, text: &str| Cell {
             column,
             content: Content::Text(text.to_owned()),
@@ -109,7 +109,7 @@ pub fn rows(context: &Context<'_>, problems: &Lines<'_>, counts: &Counts, out: &
 
 /// What is said of problems that stand on one line.
 fn together(members: &[(usize, &Landed)]) -> String {
-    let cells = members.iter().map(|(_, problem)| (problem.at.sheet.clone(), "!", problem.at.cell()));
+    let cells = members.iter().map(|(_, problem)| (problem.at.sheet.to_string(), "!", problem.at.cell()));
     let first = members.first().map(|(_, first)| first.message.as_str()).unwrap_or_default();
     format!("{} of this kind, at {}. The first: {first}", members.len(), first_cells(cells, members.len()))
 }

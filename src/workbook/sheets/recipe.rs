@@ -60,32 +60,32 @@ impl<'a> Shown<'a> {
         })
     }
 
-    /// The cells of our own of the line at `index`.
-    pub fn line(&self, index: usize) -> Vec<Cell> {
+    /// Adds the cells of our own of the line at `index`.
+    pub fn line(&self, index: usize, cells: &mut Vec<Cell>) {
         let (Some(entry), Some(line)) = (self.entry.lines.get(index), self.recipe.lines.get(index)) else {
-            return vec![self.said(index, "not read")];
+            return cells.push(self.said("not read"));
         };
-        let mut cells: Vec<Cell> = self.source(line, index).into_iter().collect();
+        cells.reserve(self.layout.slots().len());
+        cells.extend(self.source(line));
         if let Some(LineCost::Costed { cost, trace }) = self.cost.and_then(|cost| cost.lines.get(index)) {
-            cells.extend(LineCells { shown: self, index, entry, line, trace }.cells(*cost));
+            LineCells { shown: self, index, entry, line, trace }.put(*cost, cells);
         }
-        cells
     }
 
     /// A word where an ingredient's source stands. Every line has one, so that a line of nothing but a name in capitals
     /// is not taken for a heading when it is read again.
-    fn said(&self, index: usize, word: &str) -> Cell {
-        Cell::text(self.layout.own(index, "Source").column, word, Ink::Reading)
+    fn said(&self, word: &str) -> Cell {
+        Cell::text(self.layout.own_column("Source"), word, Ink::Reading)
     }
 
     /// Where the ingredient comes from, leading there.
-    fn source(&self, line: &Line, index: usize) -> Option<Cell> {
+    fn source(&self, line: &Line) -> Option<Cell> {
         let context = self.context;
-        let column = self.layout.own(index, "Source").column;
+        let column = self.layout.own_column("Source");
         let (text, to) = match line.source {
             Source::Bought(id) => match context.item_cell(id) {
                 Some(cell) => ("bought".to_owned(), cell),
-                None => return Some(self.said(index, "bought")),
+                None => return Some(self.said("bought")),
             },
             Source::Part(part) => {
                 let test = context.kitchen.test(part.test)?;
@@ -98,10 +98,10 @@ impl<'a> Shown<'a> {
             }
             Source::Unknown => {
                 let measured = matches!(line.quantity, LineQuantity::Measured(_));
-                return Some(self.said(index, if measured { "not found" } else { "not costed" }));
+                return Some(self.said(if measured { "not found" } else { "not costed" }));
             }
         };
-        let content = Content::Link { text, cell: to.cell(), sheet: to.sheet };
+        let content = Content::Link { text, to: Box::new(to) };
         Some(Cell { column, content, ink: Ink::Reading, look: Look::General })
     }
 

@@ -12,7 +12,7 @@ use crate::workbook::layout::{Slot, TableLayout, rows_of};
 /// The frame of a table sheet.
 pub fn frame(table: &TableLayout) -> Frame {
     let widths = table.shapes.iter().map(|shape| shape.width).collect();
-    let frame = Frame::new(&table.sheet, widths).frozen(1).tabbed(Tab::Inputs);
+    let frame = Frame::new(&*table.sheet, widths).frozen(1).tabbed(Tab::Inputs);
     // The name of a row stays in sight and stands again on every page beside the first.
     let names = table.column(Slot::Input(table.kind.name_column())).map_or(0, |column| column.saturating_add(1));
     let names = if names > MOST_NAMES { 0 } else { names };
@@ -61,15 +61,17 @@ pub const ANYWHERE: Room<'static> = &|_| Some(Look::General);
 /// The input cells of a row, and room where more may be typed.
 pub fn inputs(inputs: &Inputs<'_>, table: &TableLayout, row: &InputRow, room: Room<'_>) -> Vec<Cell> {
     let slots = table.slots.iter().zip(&table.shapes).zip(0_u16..);
-    slots
-        .filter_map(|((slot, shape), at)| match slot {
-            Slot::Input(column) => match input_cell(inputs, table.kind, *column, at, row.typed(*column)) {
-                Some(cell) => Some(column_width::fitted(cell, Some(shape))),
-                None => room(*column).filter(|_| table.roomy).map(|look| Cell { look, ..Cell::room(at) }),
-            },
-            Slot::Own(_) => None,
-        })
-        .collect()
+    let cells = slots.filter_map(|((slot, shape), at)| match slot {
+        Slot::Input(column) => match input_cell(inputs, table.kind, *column, at, row.typed(*column)) {
+            Some(cell) => Some(column_width::fitted(cell, Some(shape))),
+            None => room(*column).filter(|_| table.roomy).map(|look| Cell { look, ..Cell::room(at) }),
+        },
+        Slot::Own(_) => None,
+    });
+    // With room for those of our own.
+    let mut all = Vec::with_capacity(table.slots.len());
+    all.extend(cells);
+    all
 }
 
 /// The rows of a table of nothing but inputs.

@@ -86,7 +86,7 @@ fn named(context: &Context<'_>, id: RecipeId, column: u16, name: &str) -> Cell {
 
 /// Where the working of many recipes stands: beside their lines, and not here once more.
 fn told_beside(lists: &Lists) -> String {
-    let sheets: Vec<&str> = lists.sheets.iter().map(|(sheet, _)| sheet.sheet.as_str()).collect();
+    let sheets: Vec<&str> = lists.sheets.iter().map(|(sheet, _)| &*sheet.sheet).collect();
     let those = if sheets.len() == 1 { "the sheet" } else { "the sheets" };
     format!(
         "Each line's quantity in g, ml or each, its yield, its price and its cost stand beside it on {those} {}: the \

@@ -51,7 +51,7 @@ const MONEY: &str = "$";
 /// Rows of every kind of cell, so many of them that blocks of rows and portions of XML end among them.
 fn rows() -> Vec<Row> {
     let decimal = |text: &str| text.parse::<Decimal>().unwrap();
-    let money = |places| Look::Money { sign: MONEY.to_owned(), places };
+    let money = |places| Look::Money { sign: MONEY.into(), places };
     let numbers = ["0", "-0.5", "12.340", "0.0000000000000000000000000007", "79228162514264337593543950335"];
     (0..700_u32)
         .map(|row| {
@@ -138,10 +138,10 @@ fn put(sheet: &mut Worksheet, row: u32, cell: &Cell) {
                 Outcome::Number(number) => stored(*number),
                 Outcome::Text(text) => text.clone(),
             };
-            sheet.write_formula_with_format(row, column, Written::new(&formula.text).set_result(result), format)
+            sheet.write_formula_with_format(row, column, Written::new(formula.whole()).set_result(result), format)
         }
-        Content::Link { text, sheet: to, cell } => {
-            let target = format!("internal:'{}'!{cell}", to.replace('\'', "''"));
+        Content::Link { text, to } => {
+            let target = format!("internal:'{}'!{}", to.sheet.replace('\'', "''"), to.cell());
             sheet.write_url_with_format(row, column, Url::new(target), format).unwrap();
             sheet.write_string_with_format(row, column, text, format)
         }
@@ -226,6 +226,6 @@ fn another_library_reads_what_was_meant() {
         assert_eq!(value(2), Data::Float(to_float(number)));
         assert_eq!(value(3), Data::Float(to_float(number)));
         let Content::Formula(formula) = &row.cells[3].content else { panic!("a formula") };
-        assert_eq!(formulas.get_value((row.row, 3)), Some(&formula.text));
+        assert_eq!(formulas.get_value((row.row, 3)), Some(&formula.whole()));
     }
 }

@@ -59,15 +59,6 @@ impl Packing {
     }
 }
 
-impl Packed {
-    /// A stretch that others follow.
-    pub(super) fn beginning(bytes: &[u8]) -> io::Result<Packed> {
-        let mut packing = Packing::new();
-        packing.push(bytes)?;
-        packing.paused()
-    }
-}
-
 /// An archive that grows part by part.
 #[derive(Debug, Default)]
 pub(super) struct Archive {
@@ -166,7 +157,12 @@ mod tests {
         let mut archive = Archive::default();
         let mut packing = Packing::new();
         archive.put("a/one.xml", &[packing.whole(b"one").unwrap()]).unwrap();
-        let stretches = [Packed::beginning(b"head, ").unwrap(), Packed::beginning(&long).unwrap()];
+        let beginning = |bytes: &[u8]| {
+            let mut packing = Packing::new();
+            packing.push(bytes).unwrap();
+            packing.paused().unwrap()
+        };
+        let stretches = [beginning(b"head, "), beginning(&long)];
         let [head, rows] = stretches;
         archive.put("b.xml", &[head, rows, packing.whole(b", tail").unwrap()]).unwrap();
         archive.put("empty", &[packing.whole(b"").unwrap()]).unwrap();

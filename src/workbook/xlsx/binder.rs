@@ -24,28 +24,38 @@ const LONG: usize = 1 << 20;
 /// So many parts are packed one after the other: what it takes to begin is more than what packing a short one takes.
 const AT_ONE_GO: usize = 4;
 
-/// The rows of a sheet as XML.
+/// XML that grows.
 #[derive(Debug)]
-enum Rows {
+enum Growing {
     Plain(Vec<u8>),
     Packing(Box<Packing>),
 }
 
-impl Rows {
+impl Growing {
     /// Takes some more; packed, where that makes it more than `most`.
     fn push(&mut self, bytes: &[u8], most: usize) -> io::Result<()> {
         match self {
-            Rows::Plain(plain) if plain.len().saturating_add(bytes.len()) <= most => plain.extend_from_slice(bytes),
-            Rows::Plain(plain) => {
+            Growing::Plain(plain) if plain.len().saturating_add(bytes.len()) <= most => plain.extend_from_slice(bytes),
+            Growing::Plain(plain) => {
                 let mut packing = Packing::new();
                 packing.push(plain)?;
                 packing.push(bytes)?;
-                *self = Rows::Packing(Box::new(packing));
+                *self = Growing::Packing(Box::new(packing));
             }
-            Rows::Packing(packing) => packing.push(bytes)?,
+            Growing::Packing(packing) => packing.push(bytes)?,
         }
         Ok(())
     }
+}
+
+/// What is ours of a sheet, as XML.
+#[derive(Debug)]
+struct Own {
+    rows: Growing,
+    /// The cells that lead to others.
+    links: Growing,
+    /// How many these are.
+    many: usize,
 }
 
 /// The sheets so far.
@@ -59,7 +69,7 @@ pub(super) struct Binder<'a> {
     /// How many cells hold a text.
     uses: u64,
     sheets: Vec<Sheet>,
-    rows: Vec<Rows>,
+    own: Vec<Own>,
     stored: Stored,
 }
 
@@ -73,7 +83,7 @@ impl<'a> Binder<'a> {
             texts: IndexSet::new(),
             uses: 0,
             sheets: Vec::new(),
-            rows: Vec::new(),
+            own: Vec::new(),
             stored: Stored::new(),
         }
     }
@@ -89,17 +99,22 @@ impl<'a> Binder<'a> {
         let Drawn { frame, piece, mut noted, notes } = drawn;
         if self.sheets.last().is_none_or(|last| last.frame.name != frame.name) {
             self.stored.extend(noted.stored());
-            let (links, merged, heights) = (Vec::new(), Vec::new(), Vec::new());
-            self.sheets.push(Sheet { frame, noted, notes, extent: None, links, merged, heights });
-            self.rows.push(Rows::Plain(Vec::new()));
+            let (leads, merged, heights) = (false, Vec::new(), Vec::new());
+            self.sheets.push(Sheet { frame, noted, notes, extent: None, leads, merged, heights });
+            self.own.push(Own { rows: Growing::Plain(Vec::new()), links: Growing::Plain(Vec::new()), many: 0 });
         }
         self.add(piece)
     }
 
     fn add(&mut self, mut piece: Piece) -> Result<(), XlsxError> {
-        let (Some(sheet), Some(rows)) = (self.sheets.last_mut(), self.rows.last_mut()) else { return Ok(()) };
+        let (Some(sheet), Some(own)) = (self.sheets.last_mut(), self.own.last_mut()) else { return Ok(()) };
         sheet.extent = Extent::joined(sheet.extent, piece.extent);
-        sheet.links.append(&mut piece.links);
+        if !piece.links.is_empty() {
+            sheet.leads = true;
+            let (links, many) = at_most(&piece.links, LINKS.saturating_sub(own.many));
+            own.many = own.many.saturating_add(many);
+            own.links.push(links, self.long)?;
+        }
         sheet.merged.append(&mut piece.merged);
         sheet.heights.append(&mut piece.heights);
         let styles: Vec<u32> = piece.kinds.drain(..).map(|kind| self.styles.number(kind)).collect();
@@ -109,7 +124,7 @@ impl<'a> Binder<'a> {
         let mut result = Ok(());
         piece.closed(&styles, &texts, &mut |bytes| {
             if result.is_ok() {
-                result = rows.push(bytes, self.long);
+                result = own.rows.push(bytes, self.long);
             }
         });
         Ok(result?)
@@ -144,27 +159,29 @@ impl<'a> Binder<'a> {
     /// The workbook's archive, its rows put into the frames that the library wrote.
     fn packed(self, framed: &[u8]) -> io::Result<Vec<u8>> {
         let mut from = ZipArchive::new(Cursor::new(framed))?;
-        let (mut parts, mut packed_rows) = (Vec::new(), Vec::new());
-        let mut rows: Vec<Option<Rows>> = self.rows.into_iter().map(Some).collect();
+        let (mut parts, mut packed_already) = (Vec::new(), Vec::new());
+        let mut own: Vec<Option<Own>> = self.own.into_iter().map(Some).collect();
         for index in 0..from.len() {
             let mut part = from.by_index(index)?;
             let name = part.name()?.into_owned();
             let mut text = String::new();
             part.read_to_string(&mut text)?;
             let sheet = number_in(&name, "xl/worksheets/sheet").and_then(|number| number.checked_sub(1));
-            let mut inserted = None;
+            let mut already = Vec::new();
             let contents = if let Some(at) = sheet {
                 if at == 0 && !self.styles.are_in(&text) {
                     return Err(io::Error::other("the library numbers styles in another order"));
                 }
-                let (head, tail) = round(&text, self.sheets.get(at))?;
-                match rows.get_mut(at).and_then(Option::take) {
-                    Some(Rows::Plain(rows)) => Contents::Rows(head, rows, tail),
-                    Some(Rows::Packing(packing)) => {
-                        inserted = Some(packing.paused()?);
-                        Contents::Round(head, tail)
+                let round = round(&text, self.sheets.get(at))?;
+                match own.get_mut(at).and_then(Option::take) {
+                    Some(Own { rows: Growing::Plain(rows), links: Growing::Plain(links), .. }) => {
+                        Contents::Sheet(Box::new((round, rows, links)))
                     }
-                    None => Contents::Rows(head, Vec::new(), tail),
+                    Some(own) => {
+                        already = long_sheet(&round, own)?;
+                        Contents::Packed
+                    }
+                    None => Contents::Sheet(Box::new((round, Vec::new(), Vec::new()))),
                 }
             } else if name == "xl/sharedStrings.xml" {
                 Contents::Whole(table(&self.texts, self.uses))
@@ -174,18 +191,18 @@ impl<'a> Binder<'a> {
                 Contents::Whole(text.into_bytes())
             };
             parts.push(Part { name, contents });
-            packed_rows.push(inserted);
+            packed_already.push(already);
         }
         let mut archive = Archive::default();
-        let mut at = parts.iter().zip(packed_rows);
+        let mut at = parts.iter().zip(packed_already);
         let some: Vec<&[Part]> = parts.chunks(AT_ONE_GO).collect();
         let packed = |some: &&[Part]| {
             let mut packing = Packing::new();
             some.iter().map(|part| part.contents.packed(&mut packing)).collect::<io::Result<Vec<_>>>()
         };
         workers::in_order(&some, packed, |packed| {
-            for ((first, last), (part, inserted)) in packed?.into_iter().zip(at.by_ref()) {
-                let stretches: Vec<Packed> = [Some(first), inserted, last].into_iter().flatten().collect();
+            for (packed, (part, mut stretches)) in packed?.into_iter().zip(at.by_ref()) {
+                stretches.extend(packed);
                 archive.put(&part.name, &stretches)?;
             }
             Ok::<(), io::Error>(())
@@ -202,26 +219,44 @@ struct Part {
 
 enum Contents {
     Whole(Vec<u8>),
-    /// A sheet: what stands before its rows, these, and what stands after them.
-    Rows(String, Vec<u8>, Vec<u8>),
-    /// A sheet whose rows are packed already: what stands before and after them.
-    Round(String, Vec<u8>),
+    /// A sheet: what stands round what is ours of it, its rows, and where its cells lead.
+    Sheet(Box<(Round, Vec<u8>, Vec<u8>)>),
+    /// A sheet that is packed already.
+    Packed,
 }
 
 impl Contents {
-    /// Packed: all of it, or what stands before and after rows.
-    fn packed(&self, packing: &mut Packing) -> io::Result<(Packed, Option<Packed>)> {
+    /// Packed, where it is not yet.
+    fn packed(&self, packing: &mut Packing) -> io::Result<Option<Packed>> {
         Ok(match self {
-            Contents::Whole(bytes) => (packing.whole(bytes)?, None),
-            Contents::Rows(head, rows, tail) => {
-                for bytes in [head.as_bytes(), rows, tail] {
+            Contents::Whole(bytes) => Some(packing.whole(bytes)?),
+            Contents::Sheet(sheet) => {
+                let (round, rows, links) = sheet.as_ref();
+                for bytes in [round.head.as_bytes(), rows, round.between.as_bytes(), links] {
                     packing.push(bytes)?;
                 }
-                (packing.finished()?, None)
+                Some(packing.whole(round.tail.as_bytes())?)
             }
-            Contents::Round(head, tail) => (Packed::beginning(head.as_bytes())?, Some(packing.whole(tail)?)),
+            Contents::Packed => None,
         })
     }
+}
+
+/// The stretches of a sheet that is packed in part.
+fn long_sheet(round: &Round, own: Own) -> io::Result<Vec<Packed>> {
+    let (mut stretches, mut packing) = (Vec::new(), Packing::new());
+    for (before, growing) in [(&round.head, own.rows), (&round.between, own.links)] {
+        packing.push(before.as_bytes())?;
+        match growing {
+            Growing::Plain(bytes) => packing.push(&bytes)?,
+            Growing::Packing(packed) => {
+                stretches.push(std::mem::replace(&mut packing, Packing::new()).paused()?);
+                stretches.push(packed.paused()?);
+            }
+        }
+    }
+    stretches.push(packing.whole(round.tail.as_bytes())?);
+    Ok(stretches)
 }
 
 /// The number in the name of a part, `xl/worksheets/sheet12.xml`.
@@ -229,8 +264,17 @@ fn number_in(name: &str, before: &str) -> Option<usize> {
     name.strip_prefix(before)?.strip_suffix(".xml")?.parse().ok()
 }
 
-/// What stands before and after the rows of a sheet that the library wrote, with the cells that it fills and where they lead.
-fn round(framed: &str, sheet: Option<&Sheet>) -> io::Result<(String, Vec<u8>)> {
+/// What stands round what is ours of a sheet.
+struct Round {
+    /// Before its rows.
+    head: String,
+    /// Between them and where its cells lead; nothing where none do.
+    between: String,
+    tail: String,
+}
+
+/// What stands round the rows of a sheet that the library wrote, and round where its cells lead, with the cells that it fills.
+fn round(framed: &str, sheet: Option<&Sheet>) -> io::Result<Round> {
     let strange = || io::Error::other("the library writes a sheet that is not as expected");
     let (head, rest) = framed.split_once("<sheetData").ok_or_else(strange)?;
     // Nothing in it, or specimens.
@@ -239,25 +283,24 @@ fn round(framed: &str, sheet: Option<&Sheet>) -> io::Result<(String, Vec<u8>)> {
     let (_, after) = rest.split_once('"').ok_or_else(strange)?;
     let told = sheet.and_then(Sheet::dimension).map_or_else(|| "A1".to_owned(), told);
     let head = format!("{before}<dimension ref=\"{told}\"{after}<sheetData>");
-    let links = sheet.map(|sheet| at_most(&sheet.links, LINKS)).unwrap_or_default();
-    if links.is_empty() {
-        return Ok((head, ["</sheetData>", tail].concat().into_bytes()));
+    if !sheet.is_some_and(|sheet| sheet.leads) {
+        return Ok(Round { head, between: String::new(), tail: ["</sheetData>", tail].concat() });
     }
     let (before, rest) = tail.split_once("<hyperlinks>").ok_or_else(strange)?;
     let (_, after) = rest.split_once("</hyperlinks>").ok_or_else(strange)?;
-    let [before, after] =
-        [["</sheetData>", before, "<hyperlinks>"], ["", "</hyperlinks>", after]].map(|some| some.concat());
-    Ok((head, [before.as_bytes(), links, after.as_bytes()].concat()))
+    let between = ["</sheetData>", before, "<hyperlinks>"].concat();
+    Ok(Round { head, between, tail: ["</hyperlinks>", after].concat() })
 }
 
 /// The most links of a sheet that programs open.
 const LINKS: usize = 65_530;
 
-/// The first of `links`, no more than `most`; the cells of the others keep their text.
-fn at_most(links: &[u8], most: usize) -> &[u8] {
+/// The first of `links`, no more than `most`, and how many they are; the cells of the others keep their text.
+fn at_most(links: &[u8], most: usize) -> (&[u8], usize) {
     // Within a link every such mark is escaped.
     let mut begins = links.iter().enumerate().filter(|(_, byte)| **byte == b'<');
-    begins.nth(most).and_then(|(at, _)| links.get(..at)).unwrap_or(links)
+    let taken = begins.by_ref().take(most).count();
+    (begins.next().and_then(|(at, _)| links.get(..at)).unwrap_or(links), taken)
 }
 
 /// `A1:H20`.
@@ -292,7 +335,8 @@ mod tests {
     #[test]
     fn links_are_no_more_than_programs_open() {
         let links = b"<hyperlink ref=\"A1\"/><hyperlink ref=\"A2\"/><hyperlink ref=\"A3\"/>";
-        assert_eq!(at_most(links, 3), links);
-        assert_eq!(at_most(links, 2), b"<hyperlink ref=\"A1\"/><hyperlink ref=\"A2\"/>");
+        assert_eq!(at_most(links, 3), (links.as_slice(), 3));
+        assert_eq!(at_most(links, 2), (b"<hyperlink ref=\"A1\"/><hyperlink ref=\"A2\"/>".as_slice(), 2));
+        assert_eq!(at_most(links, 0), (b"".as_slice(), 0));
     }
 }

@@ -23,7 +23,7 @@ pub(super) fn of(name: &str, told: Option<(u16, &'static str)>, landed: &[Landed
     if let Some((column, text)) = told {
         at.entry((0, column)).or_default().push(text.to_owned());
     }
-    for problem in landed.iter().filter(|problem| problem.at.sheet == name) {
+    for problem in landed.iter().filter(|problem| *problem.at.sheet == *name) {
         let text = format!("{}: {}\n{}", problem.severity, problem.message, problem.help);
         let text: String = text.chars().filter(|c| *c == '\n' || !c.is_control()).take(MOST_CHARACTERS).collect();
         let cell = (problem.at.row, problem.at.column);

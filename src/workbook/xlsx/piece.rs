@@ -10,7 +10,7 @@ use super::sheet::days;
 use super::xml::{push_attribute, push_escaped, push_number};
 use crate::problem::place::column_letters;
 use crate::schema::fitting;
-use crate::workbook::cells::formula::{Formula, Outcome, quoted};
+use crate::workbook::cells::formula::{Formula, Outcome, Ref};
 use crate::workbook::cells::number::push_stored;
 use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row};
 
@@ -290,8 +290,8 @@ impl Rows {
         match content {
             Content::Blank => self.push(b"/>"),
             Content::Text(text) => self.text(column, text),
-            Content::Link { text, sheet, cell } => {
-                self.link(column, digits, &format!("{}!{cell}", quoted(&sheet)));
+            Content::Link { text, to } => {
+                self.link(column, digits, &to);
                 self.text(column, text);
             }
             Content::Number(number) => {
@@ -314,14 +314,15 @@ impl Rows {
     }
 
     /// Of a cell that leads to another.
-    fn link(&mut self, column: u16, digits: &[u8], target: &str) {
+    fn link(&mut self, column: u16, digits: &[u8], to: &Ref) {
+        let target = to.linked();
         let links = &mut self.piece.links;
         links.extend_from_slice(b"<hyperlink ref=\"");
         links.extend_from_slice(self.letters.get(usize::from(column)).map(String::as_bytes).unwrap_or_default());
         links.extend_from_slice(digits);
         for attribute in [b"\" location=\"".as_slice(), b"\" display=\""] {
             links.extend_from_slice(attribute);
-            push_attribute(links, target);
+            push_attribute(links, &target);
         }
         links.extend_from_slice(b"\"/>");
     }
@@ -331,7 +332,9 @@ impl Rows {
             Outcome::Number(_) => b"><f>",
             Outcome::Text(_) => b" t=\"str\"><f>",
         });
-        push_escaped(&mut self.piece.xml, &formula.text);
+        for part in formula.parts() {
+            push_escaped(&mut self.piece.xml, part);
+        }
         self.push(b"</f><v>");
         match &formula.result {
             Outcome::Number(number) => push_stored(&mut self.piece.xml, *number),

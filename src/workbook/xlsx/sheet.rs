@@ -97,8 +97,8 @@ pub(super) struct Sheet {
     pub(super) notes: Notes,
     /// The cells that it fills.
     pub(super) extent: Option<Extent>,
-    /// The cells that lead to others, as XML.
-    pub(super) links: Vec<u8>,
+    /// Whether any of its cells leads to another.
+    pub(super) leads: bool,
     pub(super) merged: Vec<(u32, u16, u16)>,
     /// The rows that are higher than usual, and how high in points.
     pub(super) heights: Vec<(u32, u32)>,
@@ -121,7 +121,7 @@ impl Sheet {
             }
         }
         let plain = Format::new();
-        if !self.links.is_empty() {
+        if self.leads {
             // A specimen, in whose place the sheet's own are put: the library would hold each of them in a dozen texts.
             sheet.write_url_with_format(0, 0, Url::new("internal:A1"), &plain)?;
         }
@@ -195,7 +195,7 @@ fn put(sheet: &mut Worksheet, row: u32, cell: &Cell) -> Result<(), XlsxError> {
                 Outcome::Number(number) => stored(*number),
                 Outcome::Text(text) => text.clone(),
             };
-            sheet.write_formula(row, column, Written::new(&formula.text).set_result(result))?
+            sheet.write_formula(row, column, Written::new(formula.whole()).set_result(result))?
         }
         Content::Blank | Content::Date(_) | Content::Bool(_) => sheet,
     };

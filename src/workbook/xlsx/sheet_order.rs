@@ -107,7 +107,7 @@ impl Leaf<'_> {
             Leaf::Card(_, card) => card.sheet(),
             Leaf::KitchenCards => sheet_names::KITCHEN_CARDS,
             Leaf::Facts(lists) => &lists.facts.sheet,
-            Leaf::Lines { sheet, begins, .. } => return begins.then_some(sheet.sheet.as_str()).into_iter().collect(),
+            Leaf::Lines { sheet, begins, .. } => return begins.then_some(&*sheet.sheet).into_iter().collect(),
             Leaf::Settings => sheet_names::of_table(TableKind::Settings),
             Leaf::Trim(_, true) => return vec![sheet_names::TRIM, sheet_names::IN_PICTURES],
             Leaf::Trim(_, false) => sheet_names::TRIM,
@@ -124,8 +124,9 @@ fn led_back(row: Row) -> Row {
     if row.row == 0 { row.leading_back() } else { row }
 }
 
-/// So many recipes at one go: enough to be worth a worker's while, few enough to be passed on soon.
-const RECIPES: usize = 32;
+/// So many recipes at one go: enough to be worth a worker's while, few enough to be passed on soon, and while a processor
+/// still has them at hand.
+const RECIPES: usize = 8;
 
 /// A sheet of lines, as it is drawn.
 fn lines<'a>(sheet: &'a TableLayout, all: &Range<usize>) -> impl Iterator<Item = Leaf<'a>> + use<'a> {
@@ -174,7 +175,7 @@ impl<'a> Leaves<'a> {
         let listed = listed.into_iter().filter_map(|index| self.landed.get(index));
         let told = listed.map(|landed| format!("{}: {}", landed.at.spoken(), landed.message));
         let stopped_by = told.take(MOST).collect();
-        let mut here = self.landed.iter().enumerate().filter(|(_, landed)| landed.at.sheet == card.sheet()).peekable();
+        let mut here = self.landed.iter().enumerate().filter(|(_, landed)| *landed.at.sheet == *card.sheet()).peekable();
         let first = here.peek().map(|(index, _)| self.lines.cell_of(*index));
         let kitchen_card =
             self.kitchen_cards.iter().find(|(of, _)| *of == id).map(|(_, start)| kitchen_cards::place(*start));

@@ -124,7 +124,7 @@ pub(super) fn index(page: &mut Page<'_, '_>) {
     });
     // An index of prices is a number about 100, no percentage.
     let text = format!("{}*100/{}", page.here(2), page.here(1));
-    cells.extend(index.points().map(|hundred| live(3, text, hundred, Look::Money { sign: String::new(), places: 2 })));
+    cells.extend(index.points().map(|hundred| live(3, text, hundred, Look::Money { sign: "".into(), places: 2 })));
     page.put(cells);
     for (item, reason) in &index.left_out {
         page.say(&format!("Left out: {}, for {}.", changes.item(*item), reason.words()));

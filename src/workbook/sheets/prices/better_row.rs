@@ -29,7 +29,7 @@ pub(super) fn say(table: &TableLayout, index: usize, item: &Item, cost: &ItemCos
     // More rivals than a formula holds with their keys are taken where they stand.
     let text = if keyed.len() > LONGEST { cells(false).compared(index, cost) } else { keyed };
     // It says itself what an error means.
-    let formula = Formula { text, result: Outcome::Text(SILENT.to_owned()) };
+    let formula = Formula::bare(text, Outcome::Text(SILENT.to_owned()));
     own.figure("Better row", formula, Look::General);
 }
 

@@ -10,9 +10,10 @@ use crate::number::{BareRule, Decimal};
 use crate::results::display_units::base_unit;
 use crate::results::line::{LineFigures, TypedUnit, share};
 use crate::schema::{Column, Value};
-use crate::workbook::cells::formula::{Formula, Ref, needed};
+use crate::workbook::cells::formula::{Formula, Ref, cell, needed};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::context::fraction_from;
+use crate::workbook::layout::Slot;
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::sheets::prices::yield_cell;
 
@@ -26,24 +27,29 @@ pub(super) struct LineCells<'a> {
 }
 
 impl LineCells<'_> {
-    fn own(&self, header: &'static str) -> Ref {
-        self.shown.layout.own(self.index, header)
+    fn column(&self, header: &'static str) -> u16 {
+        self.shown.layout.own_column(header)
+    }
+
+    fn row(&self) -> u32 {
+        self.shown.layout.line_row(self.index)
     }
 
     fn cell(&self, header: &'static str) -> String {
-        self.own(header).cell()
+        cell(self.row(), self.column(header))
     }
 
     fn typed(&self, column: Column) -> String {
-        self.shown.layout.input(self.index, column).map(|cell| cell.cell()).unwrap_or_default()
+        let column = self.shown.layout.column(Slot::Input(column));
+        column.map(|column| cell(self.row(), column)).unwrap_or_default()
     }
 
     fn figure(&self, header: &'static str, text: String, result: Decimal, look: Look) -> Cell {
-        Cell::figure(self.own(header).column, Formula::number(text, result), look)
+        Cell::figure(self.column(header), Formula::number(text, result), look)
     }
 
     fn reading(&self, header: &'static str, number: Decimal, look: Look) -> Cell {
-        Cell::number(self.own(header).column, number, Ink::Reading, look)
+        Cell::number(self.column(header), number, Ink::Reading, look)
     }
 
     /// A number that was read of `cells`.
@@ -62,34 +68,32 @@ impl LineCells<'_> {
         Some(self.shown.context.measure_cell(row)?.from(self.shown.layout.sheet()))
     }
 
-    pub(super) fn cells(&self, cost: Decimal) -> Vec<Cell> {
+    /// Adds the cells.
+    pub(super) fn put(&self, cost: Decimal, cells: &mut Vec<Cell>) {
         let figures = LineFigures::of(self.line, self.trace);
-        let mut cells = vec![
-            Cell::text(self.own("Figured in").column, base_unit(&self.trace.kind), Ink::Reading),
-            Cell::text(self.own("AP or EP").column, self.trace.basis.name(), Ink::Reading),
-        ];
-        cells.extend(figures.base_qty.map(|amount| self.quantity(amount)).unwrap_or_default());
+        cells.push(Cell::text(self.column("Figured in"), base_unit(&self.trace.kind), Ink::Reading));
+        cells.push(Cell::text(self.column("AP or EP"), self.trace.basis.name(), Ink::Reading));
+        if let Some(amount) = figures.base_qty {
+            self.quantity(amount, cells);
+        }
         cells.extend(figures.trim_yield.map(|(left, from)| self.trim_yield(left, from)));
         cells.extend(figures.unit_cost.and_then(|unit_cost| self.unit_cost(unit_cost)));
-        let mut text = format!("{}*{}", self.cell("Qty in g, ml, each"), self.cell("Cost per g, ml, each"));
+        let mut text = [&*self.cell("Qty in g, ml, each"), "*", &self.cell("Cost per g, ml, each")].concat();
         if let Some(used) = self.fraction(Column::Used, BareRule::BelowOne) {
-            text = format!("{text}*{used}");
+            text.push('*');
+            text.push_str(&used);
         }
         // Without its quantity a line is one that is not costed, and stops nothing.
         if !self.entry.input.typed(Column::Qty).is_blank() {
-            text = format!("IF({}=\"\",\"\",{text})", self.typed(Column::Qty));
+            text = ["IF(", &*self.typed(Column::Qty), "=\"\",\"\",", &text, ")"].concat();
         }
         cells.push(self.figure("Line cost", text, cost, self.shown.context.money()));
         if let Some(share) = self.shown.cost.and_then(|batch| share(batch, cost)) {
-            let text = format!("{}/{}", self.cell("Line cost"), self.food());
+            let mut text = self.cell("Line cost");
+            text.push('/');
+            self.shown.layout.total(Total::Food).push_from(&mut text, self.shown.layout.sheet());
             cells.push(self.figure("Share of cost", text, share, Look::Percent(1)));
         }
-        cells
-    }
-
-    /// The food cost of the batch as formulas beside the lines name it.
-    fn food(&self) -> String {
-        self.shown.layout.total(Total::Food).from(self.shown.layout.sheet())
     }
 
     fn fraction(&self, column: Column, rule: BareRule) -> Option<String> {
@@ -97,7 +101,7 @@ impl LineCells<'_> {
     }
 
     /// The typed quantity in base units: live when it is a number.
-    fn quantity(&self, amount: Decimal) -> Vec<Cell> {
+    fn quantity(&self, amount: Decimal, out: &mut Vec<Cell>) {
         let typed = match (&self.entry.input.typed(Column::Qty).value, &self.line.quantity) {
             // Of pinches, too, where a Measures row says what one weighs.
             (
@@ -108,44 +112,45 @@ impl LineCells<'_> {
         };
         match typed.and_then(|typed| TypedUnit::of(self.line, self.trace, typed)) {
             Some(unit) => {
-                let text = format!("{}*{}", needed(&self.typed(Column::Qty)), self.cell("Unit factor"));
+                let text = [&*needed(&self.typed(Column::Qty)), "*", &self.cell("Unit factor")].concat();
                 let text = self.crossed(text);
-                let mut cells = vec![
-                    self.read_of("Unit factor", &self.measured(), unit.factor, Look::General),
-                    self.figure("Qty in g, ml, each", text, amount, Look::Quantity),
-                ];
-                cells.extend(unit.told.into_iter().flat_map(|told| self.cost_per_unit(told)));
-                cells
+                out.push(self.read_of("Unit factor", &self.measured(), unit.factor, Look::General));
+                out.push(self.figure("Qty in g, ml, each", text, amount, Look::Quantity));
+                out.extend(unit.told.into_iter().flat_map(|told| self.cost_per_unit(told)));
             }
             None => {
                 let mut cells = self.measured();
                 if !self.entry.input.typed(Column::Qty).is_blank() {
                     cells.push(self.typed(Column::Qty));
                 }
-                vec![self.read_of("Qty in g, ml, each", &cells, amount, Look::Quantity)]
+                out.push(self.read_of("Qty in g, ml, each", &cells, amount, Look::Quantity));
             }
         }
     }
 
     /// What one of the line's own units costs, or of a larger one.
     fn cost_per_unit(&self, (unit, times, cost): (String, u32, Decimal)) -> [Cell; 2] {
-        let mut text = self.crossed(format!("{}*{}", self.cell("Cost per g, ml, each"), self.cell("Unit factor")));
+        let text = [&*self.cell("Cost per g, ml, each"), "*", &self.cell("Unit factor")].concat();
+        let mut text = self.crossed(text);
         if times > 1 {
-            text = format!("{text}*{times}");
+            text.push('*');
+            text.push_str(&times.to_string());
         }
         [
             self.figure("Cost per unit", text, cost, self.shown.context.cost_per_unit()),
-            Cell { look: Look::Words, ..Cell::text(self.own("Unit costed").column, unit, Ink::Reading) },
+            Cell { look: Look::Words, ..Cell::text(self.column("Unit costed"), unit, Ink::Reading) },
         ]
     }
 
     /// A quantity in base units as a formula, on the other side of the yield.
-    fn crossed(&self, text: String) -> String {
-        match self.trace.crossing {
-            Crossing::None => text,
-            Crossing::Times => format!("{text}*{}", self.cell("Yield used")),
-            Crossing::Over => format!("{text}/{}", self.cell("Yield used")),
-        }
+    fn crossed(&self, mut text: String) -> String {
+        text.push_str(match self.trace.crossing {
+            Crossing::None => return text,
+            Crossing::Times => "*",
+            Crossing::Over => "/",
+        });
+        text.push_str(&self.cell("Yield used"));
+        text
     }
 
     fn trim_yield(&self, left: Decimal, from: YieldFrom) -> Cell {
@@ -191,10 +196,13 @@ impl LineCells<'_> {
             CostedAs::Batches(id) => context.total(id, Total::Batch),
             CostedAs::Named(Source::Unknown) => return None,
         };
-        Some(match source.map(|cell| cell.from(sheet)) {
+        Some(match source {
             Some(cell) => {
-                let text =
-                    if self.trace.is_rate_yielded() { format!("{cell}/{}", self.cell("Yield used")) } else { cell };
+                let mut text = cell.from(sheet);
+                if self.trace.is_rate_yielded() {
+                    text.push('/');
+                    text.push_str(&self.cell("Yield used"));
+                }
                 self.figure("Cost per g, ml, each", text, unit_cost, context.per_base_unit())
             }
             None => self.reading("Cost per g, ml, each", unit_cost, context.per_base_unit()),
