@@ -31,9 +31,12 @@ pub fn chance(cases: u32) -> ProptestConfig {
     ProptestConfig { cases, rng_seed: RngSeed::Fixed(20_261_125), ..config }
 }
 
-/// Of many equal checks those that run: one in so many, spread evenly, or all of them with the long checks.
-pub fn one_in(every: usize) -> impl Fn(usize) -> bool {
-    move |at| at_length() || at.is_multiple_of(every)
+/// Of many equal checks those that run: one in so many, spread evenly, or all of them with the long checks. It begins at
+/// another one whenever `tried`, what the checks are made on, is of another length: so that in time each has its turn, and
+/// the same code is judged by the same checks.
+pub fn one_in_by_turns(every: usize, tried: &[u8]) -> impl Fn(usize) -> bool {
+    let turn = tried.len();
+    move |at| at_length() || (at + turn).is_multiple_of(every)
 }
 
 /// Reads and costs files given as bytes.
