@@ -4,7 +4,7 @@ pub mod types;
 
 use super::problem::ProblemResult;
 use super::value::{Day, Format, VERSION};
-use crate::analysis::reprice::{BasketKind, Change, DishEffect, DishFigures, Missing, Mover, Switch};
+use crate::analysis::reprice::{BasketKind, Change, DishEffect, DishFigures, Mover, NotPriced, Switch};
 use crate::analysis::supplier_list::Taken;
 use crate::problem::Problem;
 use crate::results::changes::{Changes, happened, why};
@@ -56,9 +56,9 @@ pub fn reprice<'a>(changes: &'a Changes<'a>, problems: &'a [Problem]) -> Reprice
             .map(|one| NotCosted {
                 name: named(one.dish),
                 when: match one.when {
-                    Missing::Before => "before",
-                    Missing::Now => "now",
-                    Missing::Both => "before and now",
+                    NotPriced::Before => "before",
+                    NotPriced::Now => "now",
+                    NotPriced::Both => "before and now",
                 },
             })
             .collect(),

@@ -3,7 +3,7 @@
 use std::cmp::Reverse;
 use std::collections::HashMap;
 
-use super::Missing;
+use super::NotPriced;
 use super::before_and_after::Pair;
 use super::cost_flow::Flow;
 use super::drivers::Drivers;
@@ -82,7 +82,7 @@ pub struct Uncosted {
     /// The dish, as an index into the kitchen's.
     pub dish: usize,
     /// When it has none.
-    pub when: Missing,
+    pub when: NotPriced,
 }
 
 /// The dishes, sorted out.
@@ -102,7 +102,7 @@ impl Dishes {
             let (was, now) = match (was, now) {
                 (Some(was), Some(now)) => (was, now),
                 (was, now) => {
-                    let when = Missing::of(was.is_some(), now.is_some());
+                    let when = NotPriced::of(was.is_some(), now.is_some());
                     dishes.uncosted.extend(when.map(|when| Uncosted { dish: index, when }));
                     continue;
                 }

@@ -37,7 +37,7 @@ use dishes::Dishes;
 
 /// On which side something has no cost or price.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Missing {
+pub enum NotPriced {
     /// Before: there is one only with the new prices.
     Before,
     /// With the new prices: there is none any more.
@@ -46,14 +46,14 @@ pub enum Missing {
     Both,
 }
 
-impl Missing {
+impl NotPriced {
     /// Of what is there before, and now; `None` when it is there on both sides.
     fn of(before: bool, now: bool) -> Option<Self> {
         match (before, now) {
             (true, true) => None,
-            (false, true) => Some(Missing::Before),
-            (true, false) => Some(Missing::Now),
-            (false, false) => Some(Missing::Both),
+            (false, true) => Some(NotPriced::Before),
+            (true, false) => Some(NotPriced::Now),
+            (false, false) => Some(NotPriced::Both),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use std::cmp::Reverse;
 
-use super::Missing;
+use super::NotPriced;
 use super::basket::Basket;
 use super::before_and_after::Pair;
 use super::compare::{LeftOut, at};
@@ -62,7 +62,7 @@ pub struct Unpriced {
     /// The item, by its id in the kitchen with the new prices.
     pub item: ItemId,
     /// When it has none.
-    pub when: Missing,
+    pub when: NotPriced,
 }
 
 /// The movers by worth, the largest rise first and what is not known last; and what is priced on one side alone.
@@ -73,7 +73,7 @@ pub(super) fn movers(pair: &Pair<'_>, basket: &Result<Basket, Lack>) -> (Vec<Mov
             (Some(was), Some(now)) => (was, now),
             (None, None) => continue,
             (was, now) => {
-                let when = Missing::of(was.is_some(), now.is_some());
+                let when = NotPriced::of(was.is_some(), now.is_some());
                 unpriced.extend(when.map(|when| Unpriced { item: new, when }));
                 continue;
             }

@@ -191,7 +191,11 @@ impl RecipeLayout {
             Facts::Card(_, totals) => {
                 let first = self.totals_row();
                 if let Some(row) = total.beside() {
-                    return Ref::new(Arc::clone(&self.sheet), first.saturating_add(row), self.own_column("Qty in g, ml, each"));
+                    return Ref::new(
+                        Arc::clone(&self.sheet),
+                        first.saturating_add(row),
+                        self.own_column("Qty in g, ml, each"),
+                    );
                 }
                 // One that the card is not to have stands behind all others, so that no two ever share a cell.
                 let at = totals.iter().position(|known| *known == total);

@@ -88,8 +88,7 @@ pub fn rows(context: &Context<'_>, problems: &Lines<'_>, counts: &Counts, out: &
                 None => continue,
             },
         };
-        let link =
-            Content::Link { text: problem.at.spoken(), to: Box::new(problem.at.clone()) };
+        let link = Content::Link { text: problem.at.spoken(), to: Box::new(problem.at.clone()) };
         let wrapped = |column, text: &str| Cell {
             column,
             content: Content::Text(text.to_owned()),

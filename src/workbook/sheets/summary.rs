@@ -236,7 +236,8 @@ fn contents(sheets: &[String], row: u32, out: &mut Rows<'_>) {
     out(Row { row, cells: vec![Cell::text(0, "All sheets", Ink::Section)] });
     for (three, row) in sheets.chunks(3).zip(row.saturating_add(1)..) {
         let cells = three.iter().zip([0, 1, SECOND]);
-        let cells = cells.map(|(sheet, column)| Cell::link(column, sheet, &Ref::new(sheet.as_str(), 0, 0), Ink::Reading));
+        let cells =
+            cells.map(|(sheet, column)| Cell::link(column, sheet, &Ref::new(sheet.as_str(), 0, 0), Ink::Reading));
         out(Row { row, cells: cells.collect() });
     }
 }

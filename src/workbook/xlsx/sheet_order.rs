@@ -175,7 +175,8 @@ impl<'a> Leaves<'a> {
         let listed = listed.into_iter().filter_map(|index| self.landed.get(index));
         let told = listed.map(|landed| format!("{}: {}", landed.at.spoken(), landed.message));
         let stopped_by = told.take(MOST).collect();
-        let mut here = self.landed.iter().enumerate().filter(|(_, landed)| *landed.at.sheet == *card.sheet()).peekable();
+        let mut here =
+            self.landed.iter().enumerate().filter(|(_, landed)| *landed.at.sheet == *card.sheet()).peekable();
         let first = here.peek().map(|(index, _)| self.lines.cell_of(*index));
         let kitchen_card =
             self.kitchen_cards.iter().find(|(of, _)| *of == id).map(|(_, start)| kitchen_cards::place(*start));

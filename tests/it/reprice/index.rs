@@ -1,6 +1,6 @@
 //! The basket and its index by hand, and against a published example.
 
-use parings::analysis::reprice::{BasketKind, LeftOut, Missing};
+use parings::analysis::reprice::{BasketKind, LeftOut, NotPriced};
 use parings::costing::PriceFrom;
 use rust_decimal::Decimal;
 
@@ -143,7 +143,7 @@ fn what_has_no_price_on_a_side_is_left_out_and_named() {
     // Prawns 20.00, carrots 1.00 and salt 0.20 stay in: 21.20, then 21.70.
     assert_eq!((index.was, index.now, index.counted), (d("21.2"), d("21.7"), 3));
     let unpriced: Vec<_> = found.effects.unpriced.iter().map(|item| (found.item(item.item), item.when)).collect();
-    assert_eq!(unpriced, [("Lemons", Missing::Now)]);
+    assert_eq!(unpriced, [("Lemons", NotPriced::Now)]);
     // The other way about the soup had no cost, and takes nothing.
     let back = parings::analysis::Effects::of(&found.new.kitchen, &found.now, &found.old.kitchen, &found.was);
     assert_eq!(back.basket.unwrap().not_costed.len(), 1);

@@ -3,7 +3,7 @@
 use super::super::table::{Column, Row, table};
 use super::super::{Ink, many, printable};
 use super::{MOST, Page};
-use crate::analysis::reprice::{DishEffect, Drivers, Missing};
+use crate::analysis::reprice::{DishEffect, Drivers, NotPriced};
 use crate::number::Decimal;
 use crate::results::distinguishing_decimals;
 use crate::results::figures::{NONE, percent, shown};
@@ -47,9 +47,9 @@ pub(super) fn dishes(page: &Page<'_>) -> String {
     }
     for uncosted in &effects.uncosted {
         let when = match uncosted.when {
-            Missing::Before => "can be costed only with the new prices",
-            Missing::Now => "cannot be costed any more",
-            Missing::Both => "is not costed, before or now",
+            NotPriced::Before => "can be costed only with the new prices",
+            NotPriced::Now => "cannot be costed any more",
+            NotPriced::Both => "is not costed, before or now",
         };
         out.push_str(&page.point(&format!("{} {when}.", name(uncosted.dish))));
     }

@@ -33,7 +33,7 @@ pub(super) fn movers(page: &Page<'_>) -> String {
         }
     }
     for unpriced in &page.changes.effects.unpriced {
-        let when = if unpriced.when == crate::analysis::reprice::Missing::Before {
+        let when = if unpriced.when == crate::analysis::reprice::NotPriced::Before {
             "has a price only now"
         } else {
             "has no price now"
