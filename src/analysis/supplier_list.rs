@@ -47,7 +47,7 @@ pub struct PriceList {
     /// Rows that are about nothing in the book.
     pub unknown: Vec<Unknown>,
     /// What the kitchen buys of these suppliers and their lists do not have.
-    pub missing: Vec<Missing>,
+    pub missing: Vec<Delisted>,
     /// Each file and whose list it is; empty when nothing says so.
     pub suppliers: Vec<(String, String)>,
     /// What the caller said of columns, as rows for the book's supplier layouts: those that the book does not have.
@@ -190,7 +190,7 @@ pub struct Unknown {
 
 /// An item that its supplier's list does not have.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Missing {
+pub struct Delisted {
     /// The item.
     pub item: ItemId,
     /// Its newest price row, as an index into the entries.

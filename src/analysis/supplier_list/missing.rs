@@ -2,11 +2,11 @@
 
 use super::candidates::Sorted;
 use super::past::Past;
-use super::{Missing, PriceList};
+use super::{Delisted, PriceList};
 use crate::problem::names::Names;
 
 /// The items whose newest price is of one of the suppliers and of which their lists say nothing.
-pub(super) fn of(past: &Past<'_>, sorted: &Sorted, list: &PriceList) -> Vec<Missing> {
+pub(super) fn of(past: &Past<'_>, sorted: &Sorted, list: &PriceList) -> Vec<Delisted> {
     let mut missing = Vec::new();
     let unknown = list.unknown.iter().filter_map(|unknown| list.rows.get(unknown.row));
     let names: Names = unknown.map(|row| row.item.as_str()).filter(|name| !name.is_empty()).collect();
@@ -24,7 +24,7 @@ pub(super) fn of(past: &Past<'_>, sorted: &Sorted, list: &PriceList) -> Vec<Miss
             Some(_) => format!("{price}. If that is it, write its name in Also called, or its code in Code."),
             None => format!("{price}. Ask whether “{}” still sells it, or under which code.", row.supplier),
         };
-        missing.push(Missing { item: id, before, question, what_to_do });
+        missing.push(Delisted { item: id, before, question, what_to_do });
     }
     missing
 }
