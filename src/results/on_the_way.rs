@@ -2,7 +2,7 @@
 
 use super::changes::{Changes, bearing};
 use super::display_units::{DisplayUnit, MadeUnit};
-use crate::analysis::reprice::{Change, PartEffect, RecipeEffect};
+use crate::analysis::reprice::{CostChange, PartEffect, RecipeEffect};
 use crate::kitchen::{PartId, RecipeId};
 use crate::number::Decimal;
 
@@ -61,7 +61,7 @@ impl<'a> OnTheWay<'a> {
 
     fn recipe(changes: &Changes<'a>, effect: &RecipeEffect) -> Option<OnTheWay<'a>> {
         let recipe = changes.new.recipe(effect.recipe)?;
-        let Change { was, now } = effect.batch;
+        let CostChange { was, now } = effect.batch;
         let moved = effect.batch.fraction().ok();
         let made = MadeUnit::of(recipe).filter(|_| effect.unit.is_some());
         let (name, what) = (&recipe.name, "recipe");

@@ -4,7 +4,7 @@ pub mod types;
 
 use super::problem::ProblemResult;
 use super::value::{Day, Format, VERSION};
-use crate::analysis::reprice::{BasketKind, Change, DishEffect, DishFigures, Mover, NotPriced, Switch};
+use crate::analysis::reprice::{BasketKind, CostChange, DishEffect, DishFigures, Mover, NotPriced, Switch};
 use crate::analysis::supplier_list::Taken;
 use crate::problem::Problem;
 use crate::results::changes::{Changes, happened, why};
@@ -67,7 +67,7 @@ pub fn reprice<'a>(changes: &'a Changes<'a>, problems: &'a [Problem]) -> Reprice
             .recipes
             .iter()
             .filter_map(|effect| {
-                let Change { was, now } = effect.batch;
+                let CostChange { was, now } = effect.batch;
                 let name = &changes.new.recipe(effect.recipe)?.name;
                 Some(Recipe { name, batch_before: Figure(was), batch_now: Figure(now) })
             })

@@ -25,7 +25,7 @@ pub use drivers::{Driver, Drivers};
 pub use index::Index;
 pub use movers::{InUse, Mover, Unpriced};
 pub use moves_by_item::FOLLOWED;
-pub use parts_and_recipes::{Change, PartEffect, RecipeEffect, TestEffect};
+pub use parts_and_recipes::{CostChange, PartEffect, RecipeEffect, TestEffect};
 pub use switch::Switch;
 
 use super::Lack;

@@ -13,14 +13,14 @@ use crate::number::{Decimal, Overflow, exact};
 
 /// A figure before and after.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Change {
+pub struct CostChange {
     /// Before.
     pub was: Decimal,
     /// With the new prices.
     pub now: Decimal,
 }
 
-impl Change {
+impl CostChange {
     /// By how much it moved.
     ///
     /// # Errors
@@ -49,7 +49,7 @@ pub struct TestEffect {
     /// The test.
     pub test: TestId,
     /// The cost of what went in.
-    pub cost: Change,
+    pub cost: CostChange,
     /// Its mains and by-products, in book order.
     pub parts: Vec<PartEffect>,
 }
@@ -60,11 +60,11 @@ pub struct PartEffect {
     /// The part.
     pub part: PartId,
     /// What it bears of the test's cost: a main's share, a by-product's credit.
-    pub cost: Change,
+    pub cost: CostChange,
     /// What it costs per gram; `None` when it weighs nothing or the figure does not fit.
-    pub per_gram: Option<Change>,
+    pub per_gram: Option<CostChange>,
     /// What it is charged at per gram, off the top; `None` for a share of what remains.
-    pub charge: Option<Change>,
+    pub charge: Option<CostChange>,
 }
 
 /// What new prices do to a recipe that others use.
@@ -73,9 +73,9 @@ pub struct RecipeEffect {
     /// The recipe.
     pub recipe: RecipeId,
     /// The cost of a batch, Q and spice of its own card within.
-    pub batch: Change,
+    pub batch: CostChange,
     /// What one base unit of what it makes costs; `None` when that is not known.
-    pub unit: Option<(Kind, Change)>,
+    pub unit: Option<(Kind, CostChange)>,
 }
 
 /// The yield tests whose parts moved, in book order.
@@ -89,16 +89,16 @@ pub(super) fn tests(pair: &Pair<'_>) -> Vec<TestEffect> {
         let ids = pair.new.part_ids(test).zip(&pair.new.test(test)?.parts);
         let kept = ids.zip(costs).filter(|((_, part), _)| matches!(part.role, Role::Main | Role::ByProduct));
         let parts = kept.map(|((id, _), (was, now))| part(id, was, now)).collect();
-        Some(TestEffect { test, cost: Change { was: was.cost, now: now.cost }, parts })
+        Some(TestEffect { test, cost: CostChange { was: was.cost, now: now.cost }, parts })
     });
     tests.collect()
 }
 
 fn part(part: PartId, was: &PartCost, now: &PartCost) -> PartEffect {
-    let both = |of: fn(&PartCost) -> Option<Decimal>| Some(Change { was: of(was)?, now: of(now)? });
+    let both = |of: fn(&PartCost) -> Option<Decimal>| Some(CostChange { was: of(was)?, now: of(now)? });
     PartEffect {
         part,
-        cost: Change { was: was.cost, now: now.cost },
+        cost: CostChange { was: was.cost, now: now.cost },
         per_gram: both(|part| part.rate?.per_unit()),
         charge: both(|part| part.charge?.per_unit()),
     }
@@ -134,13 +134,13 @@ fn used(pair: &Pair<'_>) -> HashSet<RecipeId> {
 
 fn recipe(pair: &Pair<'_>, id: RecipeId) -> Option<RecipeEffect> {
     let (was, now) = (pair.was.recipe(id)?, pair.now.recipe(id)?);
-    let batch = Change { was: was.batch, now: now.batch };
+    let batch = CostChange { was: was.batch, now: now.batch };
     if !batch.moved() {
         return None;
     }
     let unit = match (was.unit_rate(), now.unit_rate()) {
         (Some((kind_was, was)), Some((kind, now))) if kind_was == kind => {
-            let both = was.unit_cost().and_then(|was| Ok(Change { was, now: now.unit_cost()? }));
+            let both = was.unit_cost().and_then(|was| Ok(CostChange { was, now: now.unit_cost()? }));
             both.ok().map(|change| (kind, change))
         }
         _ => None,

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::civil::date;
 use parings::analysis::Effects;
-use parings::analysis::reprice::{BasketKind, Change};
+use parings::analysis::reprice::{BasketKind, CostChange};
 use parings::{Costing, Options, Reading, Scenario, Source, cost, read};
 use rust_decimal::Decimal;
 
@@ -98,7 +98,7 @@ fn figures(sample: &Repriced) -> BTreeMap<(&'static str, String, &'static str), 
         all.insert(("mover", name.clone(), "quantity"), mover.quantity.unwrap());
         all.insert(("mover", name, "worth"), mover.worth.unwrap());
     }
-    let mut pair = |kind, name: &str, figures: [&'static str; 2], change: Change| {
+    let mut pair = |kind, name: &str, figures: [&'static str; 2], change: CostChange| {
         all.insert((kind, name.to_owned(), figures[0]), change.was);
         all.insert((kind, name.to_owned(), figures[1]), change.now);
     };
@@ -116,7 +116,7 @@ fn figures(sample: &Repriced) -> BTreeMap<(&'static str, String, &'static str), 
         pair("recipe", name, ["unit_cost_was", "unit_cost_now"], recipe.unit.clone().unwrap().1);
     }
     let index = effects.index.as_ref().unwrap();
-    pair("index", "plan", ["was", "now"], Change { was: index.was, now: index.now });
+    pair("index", "plan", ["was", "now"], CostChange { was: index.was, now: index.now });
     all.insert(("index", "plan".to_owned(), "index"), index.index.unwrap());
     all.insert(("index", "plan".to_owned(), "counted"), Decimal::from(index.counted));
     all
