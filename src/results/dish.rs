@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::target_status::TargetStatus;
-use super::value::{Amount, Figure, percent};
+use super::value::{Figure, TypedQuantity, percent};
 use super::word::Word;
 use crate::costing::dish::ServedAs;
 use crate::costing::q_and_spice::portions_bearing_q;
@@ -23,7 +23,7 @@ pub struct DishResult<'a> {
     /// The recipe it is a portion of; null where the book has none of that name.
     pub recipe: Option<&'a str>,
     /// How much of the recipe is served.
-    pub portion: Amount,
+    pub portion: TypedQuantity,
     /// Its share of the batch, 1 for all of it; null where it could not be costed.
     pub share: Option<Figure>,
     /// The ingredients of the dish: its share of what the batch's cost.
@@ -61,11 +61,11 @@ impl<'a> DishResult<'a> {
     fn of(kitchen: &'a Kitchen, dish: &'a Dish, cost: Option<&DishCost>) -> Self {
         let recipe = dish.recipe.and_then(|id| kitchen.recipe(id));
         let portion = dish.portion.as_ref().or_else(|| recipe.and_then(|recipe| recipe.portion.as_ref()));
-        let one = || Amount { qty: Some(Figure(Decimal::ONE)), unit: Some("portion".to_owned()) };
+        let one = || TypedQuantity { qty: Some(Figure(Decimal::ONE)), unit: Some("portion".to_owned()) };
         DishResult {
             name: &dish.name,
             recipe: recipe.map(|recipe| recipe.name.as_str()),
-            portion: portion.map_or_else(one, Amount::of),
+            portion: portion.map_or_else(one, TypedQuantity::of),
             share: cost.and_then(share).map(Figure),
             food_cost: cost.map(|cost| Figure(cost.food)),
             q: cost.map(|cost| Figure(cost.q)),

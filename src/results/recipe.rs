@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::line::LineResult;
-use super::value::{Amount as Typed, Figure};
+use super::value::{Figure, TypedQuantity as Typed};
 use crate::costing::rate::Amount;
 use crate::costing::{AllergenSet, Costing, RecipeCost};
 use crate::kitchen::Kitchen;

@@ -72,17 +72,18 @@ impl JsonSchema for Day {
 
 /// A quantity with its unit.
 #[derive(Debug, Default, Serialize, JsonSchema)]
-pub struct Amount {
+#[schemars(rename = "Amount")]
+pub struct TypedQuantity {
     /// How many of the unit.
     pub qty: Option<Figure>,
     /// The unit.
     pub unit: Option<String>,
 }
 
-impl Amount {
+impl TypedQuantity {
     /// A quantity as it was read.
     pub fn of(measured: &Measured) -> Self {
-        Amount { qty: Some(Figure(measured.amount)), unit: Some(measured.unit.name()) }
+        TypedQuantity { qty: Some(Figure(measured.amount)), unit: Some(measured.unit.name()) }
     }
 }
 
