@@ -101,7 +101,7 @@ pub struct DishWorth {
 
 /// The totals of a plan in one kitchen, in money.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Total {
+pub struct PlanTotals {
     /// Food in the dishes served.
     pub served: Decimal,
     /// Food left over, bought items, mains and trim, at what it cost; what is sold of it within.
@@ -126,7 +126,7 @@ pub struct Total {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PlanWorth {
     /// The totals, in the order of [`Kept::ALL`]; `None` where a dish is not known.
-    pub totals: [Option<Total>; 3],
+    pub totals: [Option<PlanTotals>; 3],
     /// What must be purchased where trim is used, before whole packs, what stands in for short trim within; `None` where
     /// nobody says what that is.
     pub purchases: Option<Decimal>,

@@ -5,7 +5,7 @@ use super::dishes::food_of;
 use super::earned::{all_unearned, earned};
 use super::parts::own_rate;
 use super::trim_sold::fetches;
-use super::{DishWorth, Kept, PartWorth, PlanWorth, Total};
+use super::{DishWorth, Kept, PartWorth, PlanTotals, PlanWorth};
 use crate::analysis::balance::Balance;
 use crate::costing::Costing;
 use crate::costing::rate::Amount;
@@ -47,7 +47,7 @@ fn total(
     dishes: &[DishWorth],
     parts: &[PartWorth],
     kept: Kept,
-) -> Result<Option<Total>, Overflow> {
+) -> Result<Option<PlanTotals>, Overflow> {
     let mut served = Decimal::ZERO;
     for dish in dishes {
         let Some(portions) = dish.portions else { continue };
@@ -86,7 +86,7 @@ fn total(
     let further_cost = exact::sum(used.clone().map(|part| part.further_cost))?;
     let haulage = exact::sum(used.map(|part| part.haulage))?;
     let comes_to = exact::sub(exact::add(brought_in, further_cost)?, haulage)?;
-    Ok(Some(Total { served, left_over, on_hand, sold, brought_in, purchases, further_cost, haulage, comes_to }))
+    Ok(Some(PlanTotals { served, left_over, on_hand, sold, brought_in, purchases, further_cost, haulage, comes_to }))
 }
 
 /// Whether a kitchen keeps a part for its recipes.

@@ -8,7 +8,7 @@ use super::super::word::{Word, base};
 use super::balance::day_name;
 use super::unit_cost;
 use crate::analysis::Trim;
-use crate::analysis::trim_savings::{Kept, Total};
+use crate::analysis::trim_savings::{Kept, PlanTotals};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::measure::Base;
@@ -274,7 +274,7 @@ pub(super) fn totals(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> Optio
     let plan = trim.worth.as_ref()?.plan.as_ref()?;
     let bought = trim.balance.as_ref().map(|balance| purchases::totals(kitchen, costing, balance)).unwrap_or_default();
     let kitchens = Kept::ALL.into_iter().zip(&plan.totals).map(|(kept, total)| {
-        let of = |figure: fn(&Total) -> Decimal| total.as_ref().map(figure).map(Figure);
+        let of = |figure: fn(&PlanTotals) -> Decimal| total.as_ref().map(figure).map(Figure);
         InKitchen {
             kitchen: Word(kept),
             in_dishes: of(|total| total.served),
