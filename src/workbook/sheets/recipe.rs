@@ -4,7 +4,7 @@ mod line;
 mod totals;
 
 use line::LineCells;
-use totals::Totals;
+use totals::BatchTotals;
 
 use crate::costing::{AllergenSet, LineCost, RecipeCost};
 use crate::kitchen::RecipeId;
@@ -119,7 +119,7 @@ impl<'a> Shown<'a> {
     /// The totals that are known, in their order.
     pub fn totals(&self) -> Vec<TotalCell> {
         let Some(cost) = self.cost else { return Vec::new() };
-        let mut totals = Totals { shown: self, cells: Vec::new() };
+        let mut totals = BatchTotals { shown: self, cells: Vec::new() };
         totals.batch(cost);
         totals.makes_and_portions(cost);
         totals.cells

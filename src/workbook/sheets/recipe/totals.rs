@@ -13,12 +13,12 @@ use crate::workbook::cells::row::{Content, Ink, Look};
 use crate::workbook::layout::recipe::Total;
 
 /// Collects the totals of a costed recipe.
-pub(super) struct Totals<'a> {
+pub(super) struct BatchTotals<'a> {
     pub(super) shown: &'a Shown<'a>,
     pub(super) cells: Vec<TotalCell>,
 }
 
-impl Totals<'_> {
+impl BatchTotals<'_> {
     fn figure(&mut self, total: Total, text: String, result: Decimal, look: Look) {
         let content = Content::Formula(Formula::number(text, result));
         self.cells.push(TotalCell { total, content, ink: Ink::Figure, look });
