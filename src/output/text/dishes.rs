@@ -1,6 +1,6 @@
 //! The dishes on the terminal: those over target first, then in book order.
 
-use super::table::{Column, Row, table};
+use super::table::{TextColumn, TextRow, table};
 use super::width::{hang, printable};
 use super::{Ink, View, many};
 use crate::costing::Costing;
@@ -13,14 +13,14 @@ use crate::results::stopped_by::Errors;
 use crate::results::target_status::TargetStatus;
 use crate::results::value::Figure;
 
-const COLUMNS: [Column; 7] = [
-    Column { header: &["Portion", "cost"], figures: true },
-    Column { header: &["Menu", "price"], figures: true },
-    Column { header: &["Food", "cost %"], figures: true },
-    Column { header: &["Target", "%"], figures: true },
-    Column { header: &["Price at", "target"], figures: true },
-    Column { header: &["Margin"], figures: true },
-    Column { header: &["Standing"], figures: false },
+const COLUMNS: [TextColumn; 7] = [
+    TextColumn { header: &["Portion", "cost"], figures: true },
+    TextColumn { header: &["Menu", "price"], figures: true },
+    TextColumn { header: &["Food", "cost %"], figures: true },
+    TextColumn { header: &["Target", "%"], figures: true },
+    TextColumn { header: &["Price at", "target"], figures: true },
+    TextColumn { header: &["Margin"], figures: true },
+    TextColumn { header: &["Standing"], figures: false },
 ];
 
 /// A line that says what was costed, and the table of the dishes: money to the currency's minor unit and
@@ -41,7 +41,7 @@ pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: 
         return out;
     }
     let places = currency::minor_digits(&kitchen.settings.currency);
-    let rows: Vec<Row> = dishes.iter().map(|dish| row(dish, places)).collect();
+    let rows: Vec<TextRow> = dishes.iter().map(|dish| row(dish, places)).collect();
     out.push('\n');
     out.push_str(&table("Dish", &COLUMNS, &rows, view));
     out.push_str(&why_not(kitchen, costing, problems, view));
@@ -102,7 +102,7 @@ fn heading(kitchen: &Kitchen, costing: &Costing, dishes: &[DishResult<'_>]) -> S
     text
 }
 
-fn row(dish: &DishResult<'_>, places: u32) -> Row {
+fn row(dish: &DishResult<'_>, places: u32) -> TextRow {
     let figure = |figure: Option<Figure>, places: u32| (shown(figure.map(|figure| figure.0), places), Ink::Plain);
     let ink = match dish.standing.0 {
         TargetStatus::OverTarget | TargetStatus::NotCosted => Ink::Bad,
@@ -118,5 +118,5 @@ fn row(dish: &DishResult<'_>, places: u32) -> Row {
         figure(dish.margin, places),
         (dish.standing.0.words().to_owned(), ink),
     ];
-    Row { name: printable(dish.name), cells }
+    TextRow { name: printable(dish.name), cells }
 }

@@ -15,7 +15,7 @@ const NAME_LINES: usize = 3;
 
 /// A column beside the names.
 #[derive(Debug, Clone, Copy)]
-pub struct Column {
+pub struct TextColumn {
     /// The words of its header, one or two lines.
     pub header: &'static [&'static str],
     /// Whether it holds figures, which stand at its right edge.
@@ -24,7 +24,7 @@ pub struct Column {
 
 /// A row: its name, and one cell for each column.
 #[derive(Debug, Clone)]
-pub struct Row {
+pub struct TextRow {
     /// What it is about.
     pub name: String,
     /// The cells with their inks.
@@ -32,7 +32,7 @@ pub struct Row {
 }
 
 /// The table of `rows`, whose names stand under `names`.
-pub fn table(names: &str, columns: &[Column], rows: &[Row], view: View) -> String {
+pub fn table(names: &str, columns: &[TextColumn], rows: &[TextRow], view: View) -> String {
     let widths: Vec<usize> = columns.iter().enumerate().map(|(at, column)| widest(column, at, rows)).collect();
     let beside: usize = widths.iter().map(|columns| columns + GAP).sum();
     let room = view.width.saturating_sub(beside);
@@ -43,12 +43,12 @@ pub fn table(names: &str, columns: &[Column], rows: &[Row], view: View) -> Strin
     aligned(names, room.min(longest), columns, &widths, rows, view)
 }
 
-fn widest(column: &Column, at: usize, rows: &[Row]) -> usize {
+fn widest(column: &TextColumn, at: usize, rows: &[TextRow]) -> usize {
     let header = column.header.iter().map(|line| width(line)).max().unwrap_or(0);
     rows.iter().filter_map(|row| row.cells.get(at)).map(|(text, _)| width(text)).max().unwrap_or(0).max(header)
 }
 
-fn aligned(names: &str, room: usize, columns: &[Column], widths: &[usize], rows: &[Row], view: View) -> String {
+fn aligned(names: &str, room: usize, columns: &[TextColumn], widths: &[usize], rows: &[TextRow], view: View) -> String {
     let mut out = String::new();
     let height = columns.iter().map(|column| column.header.len()).max().unwrap_or(1);
     for line in 0..height {
@@ -81,7 +81,7 @@ fn push_line<'a>(
     out: &mut String,
     (name, ink): (&str, Ink),
     room: usize,
-    columns: &[Column],
+    columns: &[TextColumn],
     widths: &[usize],
     cells: impl Iterator<Item = (&'a str, Ink)>,
     view: View,
@@ -102,9 +102,9 @@ fn push_line<'a>(
     out.push('\n');
 }
 
-fn blocks(columns: &[Column], rows: &[Row], view: View) -> String {
+fn blocks(columns: &[TextColumn], rows: &[TextRow], view: View) -> String {
     let mut out = String::new();
-    let label = |column: &Column| column.header.join(" ");
+    let label = |column: &TextColumn| column.header.join(" ");
     let labels = columns.iter().map(|column| width(&label(column))).max().unwrap_or(0);
     for row in rows {
         for line in wrap_at_most(&row.name, view.width, NAME_LINES) {
@@ -122,11 +122,13 @@ fn blocks(columns: &[Column], rows: &[Row], view: View) -> String {
 mod tests {
     use super::*;
 
-    const COLUMNS: [Column; 2] =
-        [Column { header: &["Menu", "price"], figures: true }, Column { header: &["Standing"], figures: false }];
+    const COLUMNS: [TextColumn; 2] = [
+        TextColumn { header: &["Menu", "price"], figures: true },
+        TextColumn { header: &["Standing"], figures: false },
+    ];
 
-    fn row(name: &str, price: &str) -> Row {
-        Row { name: name.into(), cells: vec![(price.into(), Ink::Plain), ("within target".into(), Ink::Good)] }
+    fn row(name: &str, price: &str) -> TextRow {
+        TextRow { name: name.into(), cells: vec![(price.into(), Ink::Plain), ("within target".into(), Ink::Good)] }
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! Dishes at the new prices, by money, and which ingredients drove it.
 
-use super::super::table::{Column, Row, table};
+use super::super::table::{TextColumn, TextRow, table};
 use super::super::{Ink, many, printable};
 use super::{MOST, Page};
 use crate::analysis::reprice::{DishEffect, Drivers, NotPriced};
@@ -9,15 +9,15 @@ use crate::results::distinguishing_decimals;
 use crate::results::figures::{NONE, percent, shown};
 use crate::results::target_status::TargetStatus;
 
-const COLUMNS: [Column; 8] = [
-    Column { header: &["Portion", "before"], figures: true },
-    Column { header: &["Now"], figures: true },
-    Column { header: &["Moved"], figures: true },
-    Column { header: &["Food %", "before"], figures: true },
-    Column { header: &["Now"], figures: true },
-    Column { header: &["Target", "%"], figures: true },
-    Column { header: &["Price at", "target"], figures: true },
-    Column { header: &["Worth"], figures: true },
+const COLUMNS: [TextColumn; 8] = [
+    TextColumn { header: &["Portion", "before"], figures: true },
+    TextColumn { header: &["Now"], figures: true },
+    TextColumn { header: &["Moved"], figures: true },
+    TextColumn { header: &["Food %", "before"], figures: true },
+    TextColumn { header: &["Now"], figures: true },
+    TextColumn { header: &["Target", "%"], figures: true },
+    TextColumn { header: &["Price at", "target"], figures: true },
+    TextColumn { header: &["Worth"], figures: true },
 ];
 
 /// The dishes that moved; those that stand still are counted, those without a cost named.
@@ -26,7 +26,7 @@ pub(super) fn dishes(page: &Page<'_>) -> String {
     let mut out = String::new();
     if !effects.dishes.is_empty() {
         out = page.title(&format!("What it does to the dishes; worth over {}", page.changes.portions()));
-        let rows: Vec<Row> = effects.dishes.iter().take(MOST).map(|effect| row(page, effect)).collect();
+        let rows: Vec<TextRow> = effects.dishes.iter().take(MOST).map(|effect| row(page, effect)).collect();
         out.push_str(&table("Dish", &COLUMNS, &rows, page.view));
         out.push_str(&page.more(effects.dishes.len()));
     }
@@ -56,7 +56,7 @@ pub(super) fn dishes(page: &Page<'_>) -> String {
     out
 }
 
-fn row(page: &Page<'_>, effect: &DishEffect) -> Row {
+fn row(page: &Page<'_>, effect: &DishEffect) -> TextRow {
     let dish = page.changes.new.dishes.get(effect.dish);
     let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
     let over = page.changes.standing(effect.dish) == TargetStatus::OverTarget;
@@ -74,7 +74,7 @@ fn row(page: &Page<'_>, effect: &DishEffect) -> Row {
         money(effect.now.price_at_target),
         (worth, Ink::Strong),
     ];
-    Row { name: dish.map(|dish| printable(&dish.name)).unwrap_or_default(), cells }
+    TextRow { name: dish.map(|dish| printable(&dish.name)).unwrap_or_default(), cells }
 }
 
 /// The most drivers that are named of one dish.

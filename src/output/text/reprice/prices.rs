@@ -1,6 +1,6 @@
 //! Prices that moved, per unit, what that is worth, the basket as a whole, and which other supplier would be cheaper.
 
-use super::super::table::{Column, Row, table};
+use super::super::table::{TextColumn, TextRow, table};
 use super::super::{Ink, many, printable};
 use super::{MOST, Page};
 use crate::analysis::reprice::{Mover, Switch};
@@ -8,12 +8,12 @@ use crate::number::Decimal;
 use crate::results::changes::{happened, signed_percent};
 use crate::results::figures::{NONE, shown};
 
-const MOVERS: [Column; 5] = [
-    Column { header: &["Per"], figures: false },
-    Column { header: &["Before"], figures: true },
-    Column { header: &["Now"], figures: true },
-    Column { header: &["Moved"], figures: true },
-    Column { header: &["Worth"], figures: true },
+const MOVERS: [TextColumn; 5] = [
+    TextColumn { header: &["Per"], figures: false },
+    TextColumn { header: &["Before"], figures: true },
+    TextColumn { header: &["Now"], figures: true },
+    TextColumn { header: &["Moved"], figures: true },
+    TextColumn { header: &["Worth"], figures: true },
 ];
 
 /// The items whose price moved, the costliest rise first.
@@ -23,7 +23,7 @@ pub(super) fn movers(page: &Page<'_>) -> String {
         return page.say("No price in use moved.");
     }
     let mut out = page.title(&format!("What moved, per unit; worth over {}", page.changes.basket()));
-    let rows: Vec<Row> = movers.iter().take(MOST).map(|mover| row(page, mover)).collect();
+    let rows: Vec<TextRow> = movers.iter().take(MOST).map(|mover| row(page, mover)).collect();
     out.push_str(&table("Item", &MOVERS, &rows, page.view));
     out.push_str(&page.more(movers.len()));
     for mover in movers.iter().take(MOST) {
@@ -43,7 +43,7 @@ pub(super) fn movers(page: &Page<'_>) -> String {
     out
 }
 
-fn row(page: &Page<'_>, mover: &Mover) -> Row {
+fn row(page: &Page<'_>, mover: &Mover) -> TextRow {
     let told = page.changes.told(mover);
     let cost = |cost: Option<Decimal>| shown(cost, page.places.saturating_add(1));
     let ink = match mover.fraction {
@@ -59,7 +59,7 @@ fn row(page: &Page<'_>, mover: &Mover) -> Row {
         (mover.fraction.map_or_else(|| NONE.to_owned(), signed_percent), ink),
         (worth, Ink::Strong),
     ];
-    Row { name: printable(page.changes.item(mover.item)), cells }
+    TextRow { name: printable(page.changes.item(mover.item)), cells }
 }
 
 /// How much dearer the basket is.

@@ -1,7 +1,7 @@
 //! Parts and recipes between prices and dishes: to the parts of yield tests and their credits, and to recipes that
 //! others use.
 
-use super::super::table::{Column, Row, table};
+use super::super::table::{TextColumn, TextRow, table};
 use super::super::{Ink, printable};
 use super::{MOST, Page};
 use crate::number::Decimal;
@@ -9,12 +9,12 @@ use crate::results::changes::signed_percent;
 use crate::results::figures::{NONE, shown};
 use crate::results::on_the_way::OnTheWay;
 
-const COLUMNS: [Column; 5] = [
-    Column { header: &["What it is"], figures: false },
-    Column { header: &["Per"], figures: false },
-    Column { header: &["Before"], figures: true },
-    Column { header: &["Now"], figures: true },
-    Column { header: &["Moved"], figures: true },
+const COLUMNS: [TextColumn; 5] = [
+    TextColumn { header: &["What it is"], figures: false },
+    TextColumn { header: &["Per"], figures: false },
+    TextColumn { header: &["Before"], figures: true },
+    TextColumn { header: &["Now"], figures: true },
+    TextColumn { header: &["Moved"], figures: true },
 ];
 
 /// The table; nothing where nothing moved.
@@ -24,13 +24,13 @@ pub(super) fn within(page: &Page<'_>) -> String {
         return String::new();
     }
     let mut out = page.title("On the way: parts of yield tests, and what is made for other dishes");
-    let rows: Vec<Row> = all.iter().take(MOST).map(|one| row(page, one)).collect();
+    let rows: Vec<TextRow> = all.iter().take(MOST).map(|one| row(page, one)).collect();
     out.push_str(&table("Part or recipe", &COLUMNS, &rows, page.view));
     out.push_str(&page.more(all.len()));
     out
 }
 
-fn row(page: &Page<'_>, one: &OnTheWay<'_>) -> Row {
+fn row(page: &Page<'_>, one: &OnTheWay<'_>) -> TextRow {
     let cost = |cost: Decimal| (shown(Some(cost), page.places.saturating_add(1)), Ink::Plain);
     let cells = vec![
         (one.what.to_owned(), Ink::Plain),
@@ -39,5 +39,5 @@ fn row(page: &Page<'_>, one: &OnTheWay<'_>) -> Row {
         cost(one.now),
         (one.moved.map_or_else(|| NONE.to_owned(), signed_percent), Ink::Plain),
     ];
-    Row { name: printable(one.name), cells }
+    TextRow { name: printable(one.name), cells }
 }

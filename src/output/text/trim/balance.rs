@@ -1,6 +1,6 @@
 //! Trim balance: is there enough? What the plan makes, wants and leaves of every part, and what the day must buy.
 
-use super::super::table::{Column, Row, table};
+use super::super::table::{TextColumn, TextRow, table};
 use super::super::{Ink, printable};
 use super::Page;
 use crate::analysis::balance::{Balance, PartBalance, Serving, TestBalance};
@@ -12,13 +12,13 @@ use crate::number::Decimal;
 use crate::results::display_units::DisplayUnit;
 use crate::results::figures::{NONE, amount, shown};
 
-const COLUMNS: [Column; 6] = [
-    Column { header: &["On", "hand"], figures: true },
-    Column { header: &["Made"], figures: true },
-    Column { header: &["Wanted"], figures: true },
-    Column { header: &["Left", "over"], figures: true },
-    Column { header: &["Too", "old"], figures: true },
-    Column { header: &["Short"], figures: true },
+const COLUMNS: [TextColumn; 6] = [
+    TextColumn { header: &["On", "hand"], figures: true },
+    TextColumn { header: &["Made"], figures: true },
+    TextColumn { header: &["Wanted"], figures: true },
+    TextColumn { header: &["Left", "over"], figures: true },
+    TextColumn { header: &["Too", "old"], figures: true },
+    TextColumn { header: &["Short"], figures: true },
 ];
 
 /// The balance of every test that the plan touches, then what was left out.
@@ -88,10 +88,10 @@ fn of(page: &Page<'_>, id: TestId, test: &Test, all: &Balance, balance: &TestBal
         }
         let keeps = part.reuse.keeps.map(|days| format!(", keeps {} days", crate::number::plain(days)));
         let name = format!("{} ({}{})", printable(&part.name), part.role.word(), keeps.unwrap_or_default());
-        rows.push(Row { name, cells: cells(balance, &unit) });
+        rows.push(TextRow { name, cells: cells(balance, &unit) });
         for (day, balance) in all.by_day(id) {
             let day = page.kitchen.plan.days.names.get(day).map(String::as_str).unwrap_or_default();
-            rows.push(Row { name: format!("· {}", printable(day)), cells: cells(&balance, &unit) });
+            rows.push(TextRow { name: format!("· {}", printable(day)), cells: cells(&balance, &unit) });
         }
     }
     out.push_str(&table(&format!("In {}", unit.name), &COLUMNS, &rows, page.view));

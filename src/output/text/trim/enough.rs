@@ -1,20 +1,20 @@
 //! Portions for which there is enough trim that nothing is bought in for.
 
-use super::super::table::{Column, Row, table};
+use super::super::table::{TextColumn, TextRow, table};
 use super::super::{Ink, printable};
 use super::Page;
 use crate::analysis::balance::{Enough, Promise};
 use crate::number::plain;
 
-const COLUMNS: [Column; 2] =
-    [Column { header: &["Planned"], figures: true }, Column { header: &["Enough", "for"], figures: true }];
+const COLUMNS: [TextColumn; 2] =
+    [TextColumn { header: &["Planned"], figures: true }, TextColumn { header: &["Enough", "for"], figures: true }];
 
 /// A sentence, or a table where there are several days; then how what there is was shared.
 pub(super) fn enough(page: &Page<'_>, promise: &Promise) -> String {
     let days = &page.kitchen.plan.days;
     let mut out = String::new();
     if days.are_named() && days.len() > 1 {
-        let rows: Vec<Row> = promise.portions.iter().map(|one| row(page, one)).collect();
+        let rows: Vec<TextRow> = promise.portions.iter().map(|one| row(page, one)).collect();
         out.push('\n');
         out.push_str(&table("Enough trim, day by day, for", &COLUMNS, &rows, page.view));
         out.push('\n');
@@ -44,10 +44,10 @@ pub(super) fn enough(page: &Page<'_>, promise: &Promise) -> String {
     out
 }
 
-fn row(page: &Page<'_>, one: &Enough) -> Row {
+fn row(page: &Page<'_>, one: &Enough) -> TextRow {
     let day = page.kitchen.plan.days.names.get(one.day).map(String::as_str).unwrap_or_default();
     let ink = if one.portions < one.planned { Ink::Bad } else { Ink::Plain };
-    Row {
+    TextRow {
         name: printable(&format!("{day}: {}", page.kitchen.served_name(one.served))),
         cells: vec![(plain(one.planned), Ink::Plain), (plain(one.portions), ink)],
     }

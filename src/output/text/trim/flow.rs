@@ -1,6 +1,6 @@
 //! Flow of weight and money through one yield test, how its runs differ, and what has moved since.
 
-use super::super::table::{Column, Row, table};
+use super::super::table::{TextColumn, TextRow, table};
 use super::super::{Ink, many, printable};
 use super::Page;
 use crate::analysis::cost_factor::Factors;
@@ -35,14 +35,14 @@ pub(super) fn flow(page: &Page<'_>, id: TestId, test: &Test) -> String {
     out.push_str(&page.say(&went_in(page, test, cost, &unit)));
     out.push('\n');
     let columns = [
-        Column { header: &["Weight"], figures: true },
-        Column { header: &["Of what", "went in %"], figures: true },
-        Column { header: &[""], figures: false },
-        Column { header: &["Charged as"], figures: false },
-        Column { header: &["Bears"], figures: true },
-        Column { header: &["Per", "unit"], figures: true },
+        TextColumn { header: &["Weight"], figures: true },
+        TextColumn { header: &["Of what", "went in %"], figures: true },
+        TextColumn { header: &[""], figures: false },
+        TextColumn { header: &["Charged as"], figures: false },
+        TextColumn { header: &["Bears"], figures: true },
+        TextColumn { header: &["Per", "unit"], figures: true },
     ];
-    let mut rows: Vec<Row> = test
+    let mut rows: Vec<TextRow> = test
         .parts
         .iter()
         .zip(&cost.parts)
@@ -107,9 +107,9 @@ fn part_row(
     figures: &PartCost,
     unit: &DisplayUnit,
     flow: &WeightFlow<'_>,
-) -> Row {
+) -> TextRow {
     let plain = |text: String| (text, Ink::Plain);
-    Row {
+    TextRow {
         name: format!("{} ({})", printable(&part.name), part.role.word()),
         cells: vec![
             plain(amount(figures.grams, unit)),
@@ -122,7 +122,7 @@ fn part_row(
     }
 }
 
-fn lost(test: &Test, unit: &DisplayUnit, flow: &WeightFlow<'_>) -> Row {
+fn lost(test: &Test, unit: &DisplayUnit, flow: &WeightFlow<'_>) -> TextRow {
     let missing = flow.missing_grams();
     let (name, bar) = match flow.is_over() {
         true => (loss_words::OVER, String::new()),
@@ -132,9 +132,9 @@ fn lost(test: &Test, unit: &DisplayUnit, flow: &WeightFlow<'_>) -> Row {
 }
 
 /// A row of a weight that no part has.
-fn no_part(name: String, grams: Decimal, share: Option<Decimal>, bar: String, unit: &DisplayUnit) -> Row {
+fn no_part(name: String, grams: Decimal, share: Option<Decimal>, bar: String, unit: &DisplayUnit) -> TextRow {
     let plain = |text: String| (text, Ink::Plain);
-    Row {
+    TextRow {
         name,
         cells: vec![
             plain(amount(grams, unit)),

@@ -1,6 +1,6 @@
 //! Purchases of the plan: bought items beyond what is on hand, and what stands in for short trim.
 
-use super::super::table::{Column, Row, table};
+use super::super::table::{TextColumn, TextRow, table};
 use super::super::{Ink, printable};
 use super::Page;
 use crate::analysis::balance::Balance;
@@ -10,25 +10,25 @@ use crate::results::display_units::DisplayUnit;
 use crate::results::figures::{amount, shown};
 use crate::results::purchases::{Purchase, purchases as all, totals};
 
-const COLUMNS: [Column; 5] = [
-    Column { header: &["Wanted"], figures: true },
-    Column { header: &["On", "hand"], figures: true },
-    Column { header: &["To buy"], figures: true },
-    Column { header: &["Money"], figures: true },
-    Column { header: &["In whole", "packs"], figures: true },
+const COLUMNS: [TextColumn; 5] = [
+    TextColumn { header: &["Wanted"], figures: true },
+    TextColumn { header: &["On", "hand"], figures: true },
+    TextColumn { header: &["To buy"], figures: true },
+    TextColumn { header: &["Money"], figures: true },
+    TextColumn { header: &["In whole", "packs"], figures: true },
 ];
 
 /// The table, what it comes to, and what of it stands in for trim.
 pub(super) fn purchases(page: &Page<'_>, balance: &Balance) -> String {
     let purchases = all(page.kitchen, page.costing, balance);
     let wanted = || purchases.iter().filter(|purchase| !purchase.used.wanted.is_zero());
-    let mut rows: Vec<Row> = wanted().filter_map(|purchase| row(page, purchase)).collect();
+    let mut rows: Vec<TextRow> = wanted().filter_map(|purchase| row(page, purchase)).collect();
     if rows.is_empty() {
         return String::new();
     }
     let totals = totals(page.kitchen, page.costing, balance);
     let empty = || (String::new(), Ink::Plain);
-    let total = |name: &str, total: Option<Decimal>| Row {
+    let total = |name: &str, total: Option<Decimal>| TextRow {
         name: name.to_owned(),
         cells: vec![
             empty(),
@@ -56,7 +56,7 @@ pub(super) fn purchases(page: &Page<'_>, balance: &Balance) -> String {
     out
 }
 
-fn row(page: &Page<'_>, purchase: &Purchase) -> Option<Row> {
+fn row(page: &Page<'_>, purchase: &Purchase) -> Option<TextRow> {
     let of = purchase.used;
     let item = page.kitchen.item(of.item)?;
     let amount = |amount: Decimal| Some((so_much(page, of.item, amount)?, Ink::Plain));
@@ -67,7 +67,7 @@ fn row(page: &Page<'_>, purchase: &Purchase) -> Option<Row> {
         (shown(purchase.money, page.places), Ink::Plain),
         (shown(purchase.in_whole_packs, page.places), Ink::Plain),
     ];
-    Some(Row { name: printable(&item.name), cells })
+    Some(TextRow { name: printable(&item.name), cells })
 }
 
 /// So much of an item, in the unit that the house buys by.

@@ -3,26 +3,26 @@
 
 use std::cmp::Ordering;
 
-use super::super::table::{Column, Row, table};
+use super::super::table::{TextColumn, TextRow, table};
 use super::super::{Ink, printable};
 use super::Page;
 use crate::analysis::sweep::{DishAt, Side, Step, Sweep};
 use crate::number::Decimal;
 use crate::results::figures::{NONE, percent, shown};
 
-const BORNE: [Column; 3] = [
-    Column { header: &["It", "bears"], figures: true },
-    Column { header: &["The rest", "bears"], figures: true },
-    Column { header: &["In", "all"], figures: true },
+const BORNE: [TextColumn; 3] = [
+    TextColumn { header: &["It", "bears"], figures: true },
+    TextColumn { header: &["The rest", "bears"], figures: true },
+    TextColumn { header: &["In", "all"], figures: true },
 ];
 
-fn columns(side: Side) -> [Column; 2] {
+fn columns(side: Side) -> [TextColumn; 2] {
     let portion: &'static [&'static str] = match side {
         Side::Maker => &["Made beside:", "a portion"],
         Side::User => &["Made of it:", "a portion"],
         Side::Both => &["Of both:", "a portion"],
     };
-    [Column { header: portion, figures: true }, Column { header: &["", "%"], figures: true }]
+    [TextColumn { header: portion, figures: true }, TextColumn { header: &["", "%"], figures: true }]
 }
 
 /// The table of one by-product, with the first dish of each side.
@@ -43,7 +43,7 @@ pub(super) fn sweep(page: &Page<'_>, sweep: &Sweep) -> String {
     let dishes = sweep.shown(sides);
     let mut all = BORNE.to_vec();
     all.extend(dishes.iter().filter_map(|index| sweep.dishes.get(*index)).flat_map(|dish| columns(dish.side)));
-    let rows: Vec<Row> = sweep.steps.iter().map(|step| row(page, sweep, step, &dishes)).collect();
+    let rows: Vec<TextRow> = sweep.steps.iter().map(|step| row(page, sweep, step, &dishes)).collect();
     out.push_str(&table("Charged, %", &all, &rows, page.view));
     let stopped = sweep.steps.iter().find_map(|step| Some((step.fraction, step.outcome.as_ref().err()?)));
     if let Some((fraction, problem)) = stopped {
@@ -85,11 +85,11 @@ fn of_side(page: &Page<'_>, sweep: &Sweep, side: Side) -> Option<String> {
     (!names.is_empty()).then(|| format!("{lead}: {told}{more}."))
 }
 
-fn row(page: &Page<'_>, sweep: &Sweep, step: &Step, dishes: &[usize]) -> Row {
+fn row(page: &Page<'_>, sweep: &Sweep, step: &Step, dishes: &[usize]) -> TextRow {
     let name = percent(Some(step.fraction));
     let Ok(swept) = &step.outcome else {
         let cells = BORNE.len().saturating_add(dishes.len().saturating_mul(2));
-        return Row { name, cells: vec![(NONE.to_owned(), Ink::Faint); cells] };
+        return TextRow { name, cells: vec![(NONE.to_owned(), Ink::Faint); cells] };
     };
     let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
     let mut cells = vec![money(swept.bears(sweep.part)), money(swept.rest(sweep.part)), money(Some(swept.total))];
@@ -98,5 +98,5 @@ fn row(page: &Page<'_>, sweep: &Sweep, step: &Step, dishes: &[usize]) -> Row {
         cells.push(money(at.map(|at| at.portion_cost)));
         cells.push((percent(at.and_then(|at| at.food_cost)), Ink::Plain));
     }
-    Row { name, cells }
+    TextRow { name, cells }
 }

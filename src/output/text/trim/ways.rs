@@ -3,7 +3,7 @@
 
 use indexmap::IndexMap;
 
-use super::super::table::{Column, Row, table};
+use super::super::table::{TextColumn, TextRow, table};
 use super::super::{Ink, printable};
 use super::Page;
 use crate::analysis::charging_methods::{Way, Ways};
@@ -12,13 +12,13 @@ use crate::kitchen::yield_test::{Role, Test};
 use crate::problem::suggest::quoted_list;
 use crate::results::figures::{NONE, shown};
 
-const COLUMNS: [Column; 6] = [
-    Column { header: &["Free"], figures: true },
-    Column { header: &["Market"], figures: true },
-    Column { header: &["By", "weight"], figures: true },
-    Column { header: &["By sales", "value"], figures: true },
-    Column { header: &["Net real.", "value"], figures: true },
-    Column { header: &["As the", "book says"], figures: true },
+const COLUMNS: [TextColumn; 6] = [
+    TextColumn { header: &["Free"], figures: true },
+    TextColumn { header: &["Market"], figures: true },
+    TextColumn { header: &["By", "weight"], figures: true },
+    TextColumn { header: &["By sales", "value"], figures: true },
+    TextColumn { header: &["Net real.", "value"], figures: true },
+    TextColumn { header: &["As the", "book says"], figures: true },
 ];
 
 /// The table, and why a way is missing from it. Nothing for a test without by-products.
@@ -34,12 +34,12 @@ pub(super) fn ways(page: &Page<'_>, test: &Test, ways: Option<&Ways>) -> String 
         cells.collect::<Vec<_>>()
     };
     let parts = test.parts.iter().enumerate().filter(|(_, part)| part.role != Role::Waste);
-    let mut rows: Vec<Row> =
-        parts.map(|(index, part)| Row { name: printable(&part.name), cells: bears(index) }).collect();
+    let mut rows: Vec<TextRow> =
+        parts.map(|(index, part)| TextRow { name: printable(&part.name), cells: bears(index) }).collect();
     let totals = ways.ways.iter().map(|(_, under)| {
         (under.as_ref().map_or(NONE.to_owned(), |under| shown(Some(under.total), page.places)), Ink::Strong)
     });
-    rows.push(Row { name: "In all".to_owned(), cells: totals.collect() });
+    rows.push(TextRow { name: "In all".to_owned(), cells: totals.collect() });
     out.push_str(&table("However they are charged", &COLUMNS, &rows, page.view));
     // Ways that lack the same are told of together.
     let mut lacking: IndexMap<String, Vec<&str>> = IndexMap::new();

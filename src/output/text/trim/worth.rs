@@ -1,6 +1,6 @@
 //! The same kitchen three times: trim binned, reused free, reused with a credit. Who gains, and what is really saved.
 
-use super::super::table::{Column, Row, table};
+use super::super::table::{TextColumn, TextRow, table};
 use super::super::{Ink, printable};
 use super::Page;
 use crate::analysis::trim_savings::{DishWorth, PartWorth, PlanWorth, Total, Worth};
@@ -8,20 +8,20 @@ use crate::number::{Decimal, plain};
 use crate::results::display_units::DisplayUnit;
 use crate::results::figures::{NONE, amount, per_unit, percent, shown};
 
-const COLUMNS: [Column; 4] = [
-    Column { header: &["Portions"], figures: true },
-    Column { header: &["Trim", "binned"], figures: true },
-    Column { header: &["Reused,", "free"], figures: true },
-    Column { header: &["Reused,", "credited"], figures: true },
+const COLUMNS: [TextColumn; 4] = [
+    TextColumn { header: &["Portions"], figures: true },
+    TextColumn { header: &["Trim", "binned"], figures: true },
+    TextColumn { header: &["Reused,", "free"], figures: true },
+    TextColumn { header: &["Reused,", "credited"], figures: true },
 ];
 
-const SAVED: [Column; 6] = [
-    Column { header: &["Used"], figures: true },
-    Column { header: &["Not", "bought"], figures: true },
-    Column { header: &["Sale", "given up"], figures: true },
-    Column { header: &["Further", "cost"], figures: true },
-    Column { header: &["Haulage", "spared"], figures: true },
-    Column { header: &["Saved"], figures: true },
+const SAVED: [TextColumn; 6] = [
+    TextColumn { header: &["Used"], figures: true },
+    TextColumn { header: &["Not", "bought"], figures: true },
+    TextColumn { header: &["Sale", "given up"], figures: true },
+    TextColumn { header: &["Further", "cost"], figures: true },
+    TextColumn { header: &["Haulage", "spared"], figures: true },
+    TextColumn { header: &["Saved"], figures: true },
 ];
 
 /// The three kitchens, and what the trim saves.
@@ -54,22 +54,22 @@ pub(super) fn worth(page: &Page<'_>, worth: &Worth, minutes: Option<Decimal>) ->
     out
 }
 
-fn portions(page: &Page<'_>, worth: &Worth) -> Vec<Row> {
+fn portions(page: &Page<'_>, worth: &Worth) -> Vec<TextRow> {
     let planned_only = worth.plan.is_some();
     let rows = worth.dishes.iter().filter(|dish| !planned_only || dish.portions.is_some()).map(|dish| {
         let portions = dish.portions.map_or(NONE.to_owned(), crate::number::plain);
         let mut cells = vec![(portions, Ink::Plain)];
         cells.extend(dish.food.iter().map(|food| (shown(*food, page.places), Ink::Plain)));
-        Row { name: printable(page.kitchen.served_name(dish.served)), cells }
+        TextRow { name: printable(page.kitchen.served_name(dish.served)), cells }
     });
     rows.collect()
 }
 
-fn totals(page: &Page<'_>, plan: &PlanWorth) -> Vec<Row> {
+fn totals(page: &Page<'_>, plan: &PlanWorth) -> Vec<TextRow> {
     let row = |name: &str, ink: Ink, of: fn(&Total) -> Decimal| {
         let mut cells = vec![(String::new(), Ink::Plain)];
         cells.extend(plan.totals.iter().map(|total| (shown(total.as_ref().map(of), page.places), ink)));
-        Row { name: name.to_owned(), cells }
+        TextRow { name: name.to_owned(), cells }
     };
     // What is nothing in every kitchen is not told.
     let any = |of: fn(&Total) -> Decimal| plan.totals.iter().flatten().any(|total| !of(total).is_zero());
@@ -86,7 +86,7 @@ fn totals(page: &Page<'_>, plan: &PlanWorth) -> Vec<Row> {
         ("and further cost of using trim", (|total| total.further_cost) as fn(&Total) -> Decimal),
         ("less haulage spared", |total| total.haulage),
     ];
-    let using: Vec<Row> =
+    let using: Vec<TextRow> =
         using.into_iter().filter(|(_, of)| any(*of)).map(|(name, of)| row(name, Ink::Plain, of)).collect();
     if !using.is_empty() {
         rows.extend(using);
@@ -121,7 +121,7 @@ fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth, minutes: Option<Decim
     if parts.is_empty() {
         return page.say("The plan uses no trim, so nothing is saved by it.");
     }
-    let rows: Vec<Row> = parts.iter().filter_map(|part| row(page, part)).collect();
+    let rows: Vec<TextRow> = parts.iter().filter_map(|part| row(page, part)).collect();
     let mut out = table("What the plan's trim saves", &SAVED, &rows, page.view);
     out.push('\n');
     match plan.saving {
@@ -166,7 +166,7 @@ fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth, minutes: Option<Decim
 fn made_of_trim(page: &Page<'_>, worth: &Worth) -> String {
     let planned_only = worth.plan.is_some();
     let dishes = worth.dishes.iter().filter(|dish| dish.of_trim && (!planned_only || dish.portions.is_some()));
-    let rows: Vec<Row> = dishes.map(|dish| held(page, dish)).collect();
+    let rows: Vec<TextRow> = dishes.map(|dish| held(page, dish)).collect();
     if rows.is_empty() {
         return String::new();
     }
@@ -180,19 +180,19 @@ fn made_of_trim(page: &Page<'_>, worth: &Worth) -> String {
     out
 }
 
-const HELD: [Column; 3] = [
-    Column { header: &["Of its", "food %"], figures: true },
-    Column { header: &["Margin", "a portion"], figures: true },
-    Column { header: &[""], figures: false },
+const HELD: [TextColumn; 3] = [
+    TextColumn { header: &["Of its", "food %"], figures: true },
+    TextColumn { header: &["Margin", "a portion"], figures: true },
+    TextColumn { header: &[""], figures: false },
 ];
 
-fn held(page: &Page<'_>, dish: &DishWorth) -> Row {
+fn held(page: &Page<'_>, dish: &DishWorth) -> TextRow {
     let word = match dish.made_possible() {
         Some(true) => "made possible by trim",
         Some(false) => "holds some trim",
         None => "not known",
     };
-    Row {
+    TextRow {
         name: printable(page.kitchen.served_name(dish.served)),
         cells: vec![
             (percent(dish.trim_share()), Ink::Plain),
@@ -202,7 +202,7 @@ fn held(page: &Page<'_>, dish: &DishWorth) -> Row {
     }
 }
 
-fn row(page: &Page<'_>, part: &PartWorth) -> Option<Row> {
+fn row(page: &Page<'_>, part: &PartWorth) -> Option<TextRow> {
     let test = page.kitchen.test(part.part.test)?;
     let unit = DisplayUnit::of_test(page.kitchen, test);
     let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
@@ -214,7 +214,7 @@ fn row(page: &Page<'_>, part: &PartWorth) -> Option<Row> {
         money(Some(part.haulage)),
         (shown(part.saved, page.places), Ink::Strong),
     ];
-    Some(Row { name: printable(&page.kitchen.part(part.part)?.name), cells })
+    Some(TextRow { name: printable(&page.kitchen.part(part.part)?.name), cells })
 }
 
 /// The price at which buying would cost no more than using.
