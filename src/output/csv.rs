@@ -15,7 +15,7 @@ mod trim;
 
 use ::csv::Writer;
 
-use cell::Cell;
+use cell::CsvCell;
 pub use dishes::dishes;
 pub use lines::lines;
 pub use parts::parts;
@@ -53,13 +53,13 @@ pub fn problems(problems: &[Problem]) -> String {
     let row = |problem: &Problem| {
         let cell = problem.place.cell_ref().map(|cell| cell.to_string()).unwrap_or_default();
         [
-            Cell::of(Some(Word(problem.code))),
-            Cell::of(Some(Word(problem.severity()))),
-            Cell::text(problem.place.file_name()),
-            Cell::text(problem.place.sheet_name()),
-            Cell::text(&cell),
-            Cell::text(&problem.message()),
-            Cell::text(&problem.help),
+            CsvCell::of(Some(Word(problem.code))),
+            CsvCell::of(Some(Word(problem.severity()))),
+            CsvCell::text(problem.place.file_name()),
+            CsvCell::text(problem.place.sheet_name()),
+            CsvCell::text(&cell),
+            CsvCell::text(&problem.message()),
+            CsvCell::text(&problem.help),
         ]
     };
     table(&PROBLEM_COLUMNS, problems.iter().map(row))
@@ -69,20 +69,20 @@ pub fn problems(problems: &[Problem]) -> String {
 pub fn explanations(explanations: &[&Explanation]) -> String {
     let row = |one: &&Explanation| {
         [
-            Cell::of(Some(Word(one.code))),
-            Cell::of(Some(Word(one.code.severity()))),
-            Cell::word(one.group),
-            Cell::word(one.code.title()),
-            Cell::text(&one.means),
-            Cell::text(&one.matters),
-            Cell::text(&one.example),
-            Cell::text(&one.problem.place.within_file()),
-            Cell::text(&one.problem.message()),
-            Cell::text(&one.problem.help),
-            Cell::text(&one.instead),
-            Cell::text(one.not_sure.as_deref().unwrap_or_default()),
-            Cell::text(one.list.as_deref().unwrap_or_default()),
-            Cell::text(one.list_instead.as_deref().unwrap_or_default()),
+            CsvCell::of(Some(Word(one.code))),
+            CsvCell::of(Some(Word(one.code.severity()))),
+            CsvCell::word(one.group),
+            CsvCell::word(one.code.title()),
+            CsvCell::text(&one.means),
+            CsvCell::text(&one.matters),
+            CsvCell::text(&one.example),
+            CsvCell::text(&one.problem.place.within_file()),
+            CsvCell::text(&one.problem.message()),
+            CsvCell::text(&one.problem.help),
+            CsvCell::text(&one.instead),
+            CsvCell::text(one.not_sure.as_deref().unwrap_or_default()),
+            CsvCell::text(one.list.as_deref().unwrap_or_default()),
+            CsvCell::text(one.list_instead.as_deref().unwrap_or_default()),
         ]
     };
     table(&EXPLANATION_COLUMNS, explanations.iter().map(row))
@@ -94,11 +94,11 @@ pub fn foods(foods: &[Reference]) -> String {
         let food = reference.food()?;
         let refuse = food.refuse();
         Some([
-            Cell::text(reference.name()),
-            Cell::text(food.number()),
-            Cell::text(food.description()),
-            Cell::number(refuse.map(|refuse| refuse.percent)),
-            Cell::text(refuse.map_or("", |refuse| refuse.what)),
+            CsvCell::text(reference.name()),
+            CsvCell::text(food.number()),
+            CsvCell::text(food.description()),
+            CsvCell::number(refuse.map(|refuse| refuse.percent)),
+            CsvCell::text(refuse.map_or("", |refuse| refuse.what)),
         ])
     };
     table(&["name", "sr28", "description", "refuse_percent", "refuse"], foods.iter().filter_map(row))
@@ -107,12 +107,12 @@ pub fn foods(foods: &[Reference]) -> String {
 /// One row per item, as it may be pasted: the item and the likeliest food.
 pub fn proposals(proposed: &[(String, Vec<Reference>)]) -> String {
     let row = |(item, foods): &(String, Vec<Reference>)| {
-        [Cell::text(item), foods.first().map(|food| Cell::text(food.name())).unwrap_or_default()]
+        [CsvCell::text(item), foods.first().map(|food| CsvCell::text(food.name())).unwrap_or_default()]
     };
     table(&["Item", "Reference food"], proposed.iter().map(row))
 }
 
-fn table<const N: usize>(header: &[&str; N], rows: impl Iterator<Item = [Cell; N]>) -> String {
+fn table<const N: usize>(header: &[&str; N], rows: impl Iterator<Item = [CsvCell; N]>) -> String {
     let mut writer = Writer::from_writer(Vec::new());
     // Writing to memory fails only for rows of unequal length, which the types rule out.
     let _ = writer.write_record(header);

@@ -6,48 +6,48 @@ use crate::number::Decimal;
 use crate::results::value::Figure;
 use crate::results::word::{Closed, Word};
 
-/// A cell. There is no way to make one of a book's text but [`Cell::text`], so none goes out unguarded.
+/// A cell. There is no way to make one of a book's text but [`CsvCell::text`], so none goes out unguarded.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct Cell(String);
+pub(super) struct CsvCell(String);
 
-impl Cell {
+impl CsvCell {
     /// Text from a book.
     pub fn text(text: &str) -> Self {
-        Cell(guarded(text).into_owned())
+        CsvCell(guarded(text).into_owned())
     }
 
     /// A word of ours.
     pub fn word(word: &'static str) -> Self {
-        Cell(word.to_owned())
+        CsvCell(word.to_owned())
     }
 
     /// One of a closed list; blank where it is not known.
     pub fn of<T: Closed>(word: Option<Word<T>>) -> Self {
-        Cell(word.map(|word| word.0.word().to_owned()).unwrap_or_default())
+        CsvCell(word.map(|word| word.0.word().to_owned()).unwrap_or_default())
     }
 
     /// A figure; blank where it is not known.
     pub fn figure(figure: Option<Figure>) -> Self {
-        Cell(figure.map(|figure| figure.to_string()).unwrap_or_default())
+        CsvCell(figure.map(|figure| figure.to_string()).unwrap_or_default())
     }
 
     /// A number; blank where it is not known.
     pub fn number(number: Option<Decimal>) -> Self {
-        Cell::figure(number.map(Figure))
+        CsvCell::figure(number.map(Figure))
     }
 
     /// How many.
     pub fn count(count: usize) -> Self {
-        Cell(count.to_string())
+        CsvCell(count.to_string())
     }
 
     /// A day, as YYYY-MM-DD.
     pub fn day(day: jiff::civil::Date) -> Self {
-        Cell(day.to_string())
+        CsvCell(day.to_string())
     }
 }
 
-impl AsRef<[u8]> for Cell {
+impl AsRef<[u8]> for CsvCell {
     fn as_ref(&self) -> &[u8] {
         self.0.as_bytes()
     }
@@ -116,7 +116,7 @@ mod tests {
             ("=1;=2", "'=1;'=2"),
             ("\t=1", "'\t'=1"),
         ] {
-            assert_eq!(Cell::text(cell), Cell(written.to_owned()), "{cell:?}");
+            assert_eq!(CsvCell::text(cell), CsvCell(written.to_owned()), "{cell:?}");
         }
     }
 
@@ -139,13 +139,13 @@ mod tests {
             "−1",
             "50 %",
         ] {
-            assert_eq!(Cell::text(cell), Cell(cell.to_owned()), "{cell:?}");
+            assert_eq!(CsvCell::text(cell), CsvCell(cell.to_owned()), "{cell:?}");
         }
     }
 
     #[test]
     fn figures_keep_their_sign() {
-        assert_eq!(Cell::number(Some(Decimal::new(-150, 2))), Cell("-1.5".to_owned()));
-        assert_eq!(Cell::number(None), Cell::default());
+        assert_eq!(CsvCell::number(Some(Decimal::new(-150, 2))), CsvCell("-1.5".to_owned()));
+        assert_eq!(CsvCell::number(None), CsvCell::default());
     }
 }

@@ -1,6 +1,6 @@
 //! The dishes as a tidy table.
 
-use super::{Cell, table};
+use super::{CsvCell, table};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::results::dish::DishResult;
@@ -30,24 +30,24 @@ const COLUMNS: [&str; 18] = [
 pub fn dishes(kitchen: &Kitchen, costing: &Costing) -> String {
     let rows = DishResult::all(kitchen, costing).map(|figures| {
         [
-            Cell::text(figures.name),
-            Cell::text(figures.recipe.unwrap_or_default()),
-            Cell::figure(figures.portion.qty),
-            Cell::text(&figures.portion.unit.unwrap_or_default()),
-            Cell::figure(figures.portion_cost),
-            Cell::figure(figures.menu_price),
-            Cell::figure(figures.food_cost_percent),
-            Cell::figure(figures.target_percent),
-            Cell::figure(figures.price_at_target),
-            Cell::figure(figures.margin),
-            Cell::of(Some(figures.standing)),
-            Cell::figure(figures.share),
-            Cell::figure(figures.food_cost),
-            Cell::figure(figures.q),
-            Cell::figure(figures.spice),
-            Cell::figure(figures.ex_tax_price),
-            Cell::text(&kitchen.settings.currency),
-            Cell::day(costing.scenario.date),
+            CsvCell::text(figures.name),
+            CsvCell::text(figures.recipe.unwrap_or_default()),
+            CsvCell::figure(figures.portion.qty),
+            CsvCell::text(&figures.portion.unit.unwrap_or_default()),
+            CsvCell::figure(figures.portion_cost),
+            CsvCell::figure(figures.menu_price),
+            CsvCell::figure(figures.food_cost_percent),
+            CsvCell::figure(figures.target_percent),
+            CsvCell::figure(figures.price_at_target),
+            CsvCell::figure(figures.margin),
+            CsvCell::of(Some(figures.standing)),
+            CsvCell::figure(figures.share),
+            CsvCell::figure(figures.food_cost),
+            CsvCell::figure(figures.q),
+            CsvCell::figure(figures.spice),
+            CsvCell::figure(figures.ex_tax_price),
+            CsvCell::text(&kitchen.settings.currency),
+            CsvCell::day(costing.scenario.date),
         ]
     });
     table(&COLUMNS, rows)

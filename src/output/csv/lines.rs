@@ -1,6 +1,6 @@
 //! The lines of all recipes as a tidy table.
 
-use super::{Cell, table};
+use super::{CsvCell, table};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::kitchen::recipe::LineEntry;
@@ -44,26 +44,32 @@ pub fn lines(kitchen: &Kitchen, costing: &Costing) -> String {
 }
 
 /// A line of the recipe named `at`, where it is the line of that number, from 1.
-fn row(kitchen: &Kitchen, costing: &Costing, at: (&str, usize), entry: &LineEntry, line: LineResult<'_>) -> [Cell; 19] {
+fn row(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    at: (&str, usize),
+    entry: &LineEntry,
+    line: LineResult<'_>,
+) -> [CsvCell; 19] {
     [
-        Cell::text(at.0),
-        Cell::count(at.1),
-        Cell::text(line.item),
-        Cell::of(line.source),
-        Cell::figure(line.qty),
-        Cell::text(&line.unit.unwrap_or_default()),
-        Cell::text(&entry.prep),
-        Cell::of(Some(line.basis)),
-        Cell::figure(line.base_qty),
-        Cell::of(line.base_unit),
-        Cell::figure(line.yield_percent),
-        Cell::of(line.yield_from),
-        Cell::of(line.measure_from),
-        Cell::figure(line.unit_cost),
-        Cell::figure(line.cost),
-        Cell::figure(line.share_percent),
-        Cell::text(&entry.input.text(Column::Note)),
-        Cell::text(&kitchen.settings.currency),
-        Cell::day(costing.scenario.date),
+        CsvCell::text(at.0),
+        CsvCell::count(at.1),
+        CsvCell::text(line.item),
+        CsvCell::of(line.source),
+        CsvCell::figure(line.qty),
+        CsvCell::text(&line.unit.unwrap_or_default()),
+        CsvCell::text(&entry.prep),
+        CsvCell::of(Some(line.basis)),
+        CsvCell::figure(line.base_qty),
+        CsvCell::of(line.base_unit),
+        CsvCell::figure(line.yield_percent),
+        CsvCell::of(line.yield_from),
+        CsvCell::of(line.measure_from),
+        CsvCell::figure(line.unit_cost),
+        CsvCell::figure(line.cost),
+        CsvCell::figure(line.share_percent),
+        CsvCell::text(&entry.input.text(Column::Note)),
+        CsvCell::text(&kitchen.settings.currency),
+        CsvCell::day(costing.scenario.date),
     ]
 }

@@ -1,6 +1,6 @@
 //! The parts of all yield tests as a tidy table.
 
-use super::{Cell, table};
+use super::{CsvCell, table};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::results::yield_test::TestResult;
@@ -26,26 +26,26 @@ const COLUMNS: [&str; 15] = [
 /// One row per part of every yield test, in book order; what is the whole test's stands beside each of them.
 pub fn parts(kitchen: &Kitchen, costing: &Costing) -> String {
     let rows = TestResult::all(kitchen, costing).flat_map(|figures| {
-        let rows: Vec<[Cell; 15]> = figures
+        let rows: Vec<[CsvCell; 15]> = figures
             .parts
             .iter()
             .map(|of| {
                 [
-                    Cell::text(figures.name),
-                    Cell::text(of.name),
-                    Cell::of(Some(of.role)),
-                    Cell::figure(Some(of.weight_g)),
-                    Cell::figure(of.yield_percent),
-                    Cell::of(of.charged_as),
-                    Cell::figure(of.cost),
-                    Cell::figure(of.cost_per_g),
-                    Cell::figure(of.cost_factor),
-                    Cell::figure(figures.weight_g),
-                    Cell::figure(figures.cost),
-                    Cell::figure(figures.loss_g),
-                    Cell::figure(figures.taken_up_g),
-                    Cell::text(&kitchen.settings.currency),
-                    Cell::day(costing.scenario.date),
+                    CsvCell::text(figures.name),
+                    CsvCell::text(of.name),
+                    CsvCell::of(Some(of.role)),
+                    CsvCell::figure(Some(of.weight_g)),
+                    CsvCell::figure(of.yield_percent),
+                    CsvCell::of(of.charged_as),
+                    CsvCell::figure(of.cost),
+                    CsvCell::figure(of.cost_per_g),
+                    CsvCell::figure(of.cost_factor),
+                    CsvCell::figure(figures.weight_g),
+                    CsvCell::figure(figures.cost),
+                    CsvCell::figure(figures.loss_g),
+                    CsvCell::figure(figures.taken_up_g),
+                    CsvCell::text(&kitchen.settings.currency),
+                    CsvCell::day(costing.scenario.date),
                 ]
             })
             .collect();

@@ -1,7 +1,7 @@
 //! The plan as tidy tables: the weights of every part, day by day where one row would be misread; what must be bought;
 //! for how many portions there is enough trim.
 
-use super::{Cell, table};
+use super::{CsvCell, table};
 use crate::analysis::Trim;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
@@ -39,12 +39,12 @@ pub fn balance(kitchen: &Kitchen, trim: &Trim) -> String {
     for test in trim_balance(kitchen, trim) {
         for part in &test.parts {
             let row = |day: &str, of: &Weights| {
-                let weight = |grams| Cell::figure(Some(grams));
+                let weight = |grams| CsvCell::figure(Some(grams));
                 [
-                    Cell::text(test.test),
-                    Cell::text(part.name),
-                    Cell::of(Some(part.role)),
-                    Cell::text(day),
+                    CsvCell::text(test.test),
+                    CsvCell::text(part.name),
+                    CsvCell::of(Some(part.role)),
+                    CsvCell::text(day),
                     weight(of.on_hand_g),
                     weight(of.made_g),
                     weight(of.wanted_g),
@@ -63,36 +63,36 @@ pub fn balance(kitchen: &Kitchen, trim: &Trim) -> String {
 
 /// One row per bought item, then one with a blank item for all of them.
 pub fn purchases(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> String {
-    let currency = || Cell::text(&kitchen.settings.currency);
+    let currency = || CsvCell::text(&kitchen.settings.currency);
     let Some(balance) = &trim.balance else { return table(&PURCHASES, std::iter::empty()) };
     let items = plan::to_buy(kitchen, costing, trim).into_iter().map(|bought| {
-        let amount = |amount| Cell::figure(Some(amount));
+        let amount = |amount| CsvCell::figure(Some(amount));
         [
-            Cell::text(bought.item),
-            Cell::of(Some(bought.base_unit)),
+            CsvCell::text(bought.item),
+            CsvCell::of(Some(bought.base_unit)),
             amount(bought.on_hand),
             amount(bought.wanted),
             amount(bought.stands_in),
             amount(bought.from_stock),
             amount(bought.to_buy),
             amount(bought.left_over),
-            Cell::figure(bought.money),
-            Cell::figure(bought.packs),
-            Cell::figure(bought.money_in_whole_packs),
+            CsvCell::figure(bought.money),
+            CsvCell::figure(bought.packs),
+            CsvCell::figure(bought.money_in_whole_packs),
             amount(bought.to_buy_binned),
-            Cell::figure(bought.money_binned),
+            CsvCell::figure(bought.money_binned),
             currency(),
-            Cell::day(costing.scenario.date),
+            CsvCell::day(costing.scenario.date),
         ]
     });
     let totals = totals(kitchen, costing, balance);
-    let mut all: [Cell; 15] = Default::default();
+    let mut all: [CsvCell; 15] = Default::default();
     let filled = [
-        (8, Cell::number(totals.money)),
-        (10, Cell::number(totals.in_whole_packs)),
-        (12, Cell::number(totals.money_binned)),
+        (8, CsvCell::number(totals.money)),
+        (10, CsvCell::number(totals.in_whole_packs)),
+        (12, CsvCell::number(totals.money_binned)),
         (13, currency()),
-        (14, Cell::day(costing.scenario.date)),
+        (14, CsvCell::day(costing.scenario.date)),
     ];
     for (at, cell) in filled {
         all.get_mut(at).into_iter().for_each(|slot| *slot = cell.clone());
@@ -103,7 +103,12 @@ pub fn purchases(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> String {
 /// One row per dish and day for which trim is short that nothing is bought in for.
 pub fn portions(kitchen: &Kitchen, trim: &Trim) -> String {
     let rows = plan::enough_for(kitchen, trim).into_iter().flat_map(|enough| enough.portions).map(|one| {
-        [Cell::text(one.name), Cell::text(one.day), Cell::figure(Some(one.planned)), Cell::figure(Some(one.enough))]
+        [
+            CsvCell::text(one.name),
+            CsvCell::text(one.day),
+            CsvCell::figure(Some(one.planned)),
+            CsvCell::figure(Some(one.enough)),
+        ]
     });
     table(&PORTIONS, rows)
 }

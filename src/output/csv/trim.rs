@@ -1,6 +1,6 @@
 //! Trim as tidy tables: a row for every part under every way of charging, or for every dish at every step of a sweep.
 
-use super::{Cell, table};
+use super::{CsvCell, table};
 use crate::analysis::Trim;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
@@ -31,17 +31,17 @@ pub fn ways(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> String {
             for (index, part) in test.parts.iter().enumerate() {
                 let bears = under.parts.get(index);
                 rows.push([
-                    Cell::text(test.name),
-                    Cell::text(part.name),
-                    Cell::of(Some(part.role)),
-                    Cell::figure(Some(part.weight_g)),
-                    Cell::figure(part.yield_percent),
-                    Cell::of(Some(under.way)),
-                    Cell::figure(bears.map(|part| part.cost)),
-                    Cell::figure(bears.and_then(|part| part.cost_per_g)),
-                    Cell::text(&under.lacking.join("; ")),
-                    Cell::text(&kitchen.settings.currency),
-                    Cell::day(costing.scenario.date),
+                    CsvCell::text(test.name),
+                    CsvCell::text(part.name),
+                    CsvCell::of(Some(part.role)),
+                    CsvCell::figure(Some(part.weight_g)),
+                    CsvCell::figure(part.yield_percent),
+                    CsvCell::of(Some(under.way)),
+                    CsvCell::figure(bears.map(|part| part.cost)),
+                    CsvCell::figure(bears.and_then(|part| part.cost_per_g)),
+                    CsvCell::text(&under.lacking.join("; ")),
+                    CsvCell::text(&kitchen.settings.currency),
+                    CsvCell::day(costing.scenario.date),
                 ]);
             }
         }
@@ -56,16 +56,16 @@ pub fn sweeps(kitchen: &Kitchen, trim: &Trim) -> String {
         for step in &sweep.steps {
             for dish in &step.dishes {
                 rows.push([
-                    Cell::text(sweep.by_product),
-                    Cell::figure(step.charged_percent),
-                    Cell::figure(step.bears),
-                    Cell::figure(step.total),
-                    Cell::text(dish.name),
-                    Cell::of(Some(dish.side)),
-                    Cell::figure(dish.portion_cost),
-                    Cell::figure(dish.food_cost_percent),
-                    Cell::of(step.stopped),
-                    Cell::text(&kitchen.settings.currency),
+                    CsvCell::text(sweep.by_product),
+                    CsvCell::figure(step.charged_percent),
+                    CsvCell::figure(step.bears),
+                    CsvCell::figure(step.total),
+                    CsvCell::text(dish.name),
+                    CsvCell::of(Some(dish.side)),
+                    CsvCell::figure(dish.portion_cost),
+                    CsvCell::figure(dish.food_cost_percent),
+                    CsvCell::of(step.stopped),
+                    CsvCell::text(&kitchen.settings.currency),
                 ]);
             }
         }
