@@ -3,7 +3,7 @@
 use super::super::table::{TextColumn, TextRow, table};
 use super::super::{Ink, printable};
 use super::Page;
-use crate::analysis::trim_savings::{DishWorth, PartWorth, PlanWorth, Total, Worth};
+use crate::analysis::trim_savings::{DishWorth, PartWorth, PlanTotals, PlanWorth, Worth};
 use crate::number::{Decimal, plain};
 use crate::results::display_units::DisplayUnit;
 use crate::results::figures::{NONE, amount, per_unit, percent, shown};
@@ -66,13 +66,13 @@ fn portions(page: &Page<'_>, worth: &Worth) -> Vec<TextRow> {
 }
 
 fn totals(page: &Page<'_>, plan: &PlanWorth) -> Vec<TextRow> {
-    let row = |name: &str, ink: Ink, of: fn(&Total) -> Decimal| {
+    let row = |name: &str, ink: Ink, of: fn(&PlanTotals) -> Decimal| {
         let mut cells = vec![(String::new(), Ink::Plain)];
         cells.extend(plan.totals.iter().map(|total| (shown(total.as_ref().map(of), page.places), ink)));
         TextRow { name: name.to_owned(), cells }
     };
     // What is nothing in every kitchen is not told.
-    let any = |of: fn(&Total) -> Decimal| plan.totals.iter().flatten().any(|total| !of(total).is_zero());
+    let any = |of: fn(&PlanTotals) -> Decimal| plan.totals.iter().flatten().any(|total| !of(total).is_zero());
     let mut rows = vec![
         row("In the dishes", Ink::Plain, |total| total.served),
         row("and left over", Ink::Plain, |total| total.left_over),
@@ -83,7 +83,7 @@ fn totals(page: &Page<'_>, plan: &PlanWorth) -> Vec<TextRow> {
     }
     rows.push(row("What the plan brings in", Ink::Strong, |total| total.brought_in));
     let using = [
-        ("and further cost of using trim", (|total| total.further_cost) as fn(&Total) -> Decimal),
+        ("and further cost of using trim", (|total| total.further_cost) as fn(&PlanTotals) -> Decimal),
         ("less haulage spared", |total| total.haulage),
     ];
     let using: Vec<TextRow> =
