@@ -6,6 +6,7 @@ mod archive;
 mod binder;
 mod chart_cache;
 mod charts;
+mod extent;
 pub mod fill_in;
 mod format;
 mod height;

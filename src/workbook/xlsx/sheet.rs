@@ -10,12 +10,13 @@ use rust_xlsxwriter::{
 
 use super::charts;
 use super::charts::Noted;
+use super::extent::Extent;
 use super::format::{alert, tab};
 use super::height::{height_of, uncut};
 use super::notes;
 use super::notes::Notes;
 use super::page_setup::Paper;
-use super::piece::{Extent, Piece, Rows};
+use super::piece::{Piece, Rows};
 use super::strips::Strips;
 use crate::workbook::cells::formula::Outcome;
 use crate::workbook::cells::number::{stored, to_float};
