@@ -56,6 +56,15 @@ pub fn push_column(out: &mut String, column: u32) {
     out.extend(letters.iter().take(used).rev().copied().map(char::from));
 }
 
+/// Appends the number of a row, which is counted from one.
+pub fn push_row(out: &mut String, number: u64) {
+    let power = number.checked_ilog10().unwrap_or_default();
+    for place in (0..=power).rev() {
+        let digit = number / 10_u64.pow(place) % 10;
+        out.push(char::from(b'0' + u8::try_from(digit).unwrap_or(0)));
+    }
+}
+
 impl fmt::Display for CellRef {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}{}", column_letters(self.column), u64::from(self.row) + 1)
@@ -138,6 +147,15 @@ mod tests {
         {
             assert_eq!(column_letters(column), letters);
             assert_eq!(CellRef::named(&format!("{letters}14")), Some(CellRef::new(13, column)));
+        }
+    }
+
+    #[test]
+    fn rows_are_their_digits() {
+        for row in [0, 1, 9, 10, 99, 100, 1_048_576, u64::MAX] {
+            let mut digits = String::new();
+            push_row(&mut digits, row);
+            assert_eq!(digits, row.to_string());
         }
     }
 

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::number::{Decimal, plain};
-use crate::problem::place::push_column;
+use crate::problem::place::{push_column, push_row};
 
 /// A formula with its result.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -90,7 +90,7 @@ impl Formula {
 
     /// How long it is as it is written, in bytes.
     pub fn length(&self) -> usize {
-        self.parts().iter().map(|part| part.len()).sum()
+        self.parts().iter().fold(0_usize, |length, part| length.saturating_add(part.len()))
     }
 }
 
@@ -136,7 +136,7 @@ impl KeyText {
         match self {
             KeyText::Row(letter) => {
                 out.push(letter);
-                push_digits(out, u64::from(row).saturating_add(1));
+                push_row(out, u64::from(row).saturating_add(1));
             }
             KeyText::Words(words) => out.push_str(words),
         }
@@ -264,7 +264,7 @@ pub fn or_else(cell: &str, filled: &str, otherwise: &str) -> String {
 pub fn cell(row: u32, column: u16) -> String {
     let mut out = String::with_capacity(8);
     push_column(&mut out, u32::from(column));
-    push_digits(&mut out, u64::from(row).saturating_add(1));
+    push_row(&mut out, u64::from(row).saturating_add(1));
     out
 }
 
@@ -273,16 +273,7 @@ fn push_fixed(out: &mut String, column: u16, row: u64) {
     out.push('$');
     push_column(out, u32::from(column));
     out.push('$');
-    push_digits(out, row);
-}
-
-/// Appends a whole number.
-fn push_digits(out: &mut String, number: u64) {
-    let power = number.checked_ilog10().unwrap_or_default();
-    for place in (0..=power).rev() {
-        let digit = number / 10_u64.pow(place) % 10;
-        out.push(char::from(b'0'.saturating_add(u8::try_from(digit).unwrap_or_default())));
-    }
+    push_row(out, row);
 }
 
 /// A number that was typed, as a formula reads it: a cell that was cleared is no nought.
