@@ -57,6 +57,7 @@ mod rounds;
 mod samples;
 mod scenario;
 mod suppliers;
+mod supply;
 mod support;
 mod templates;
 mod units;

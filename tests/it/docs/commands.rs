@@ -9,7 +9,7 @@ use super::pages::{FILES, PAGES, Page, Table, csv, read, root, tables};
 use crate::cli::Folder;
 
 /// What is for cargo alone, and not run from within a test.
-const CARGO: [&str; 2] = ["cargo test", "cargo install --path ."];
+const CARGO: [&str; 2] = ["cargo test --locked", "cargo install --locked --path ."];
 
 /// A folder to run in, and what was printed so far.
 struct Shell {
@@ -48,7 +48,7 @@ fn xlsx(tables: &[Table]) -> Vec<u8> {
 
 /// A command as its arguments, those in quotation marks whole; `None` if it is none of parings.
 fn arguments(command: &str) -> Option<Vec<String>> {
-    let rest = command.strip_prefix("parings ").or_else(|| command.strip_prefix("cargo run --release -- "))?;
+    let rest = command.strip_prefix("parings ").or_else(|| command.strip_prefix("cargo run --release --locked -- "))?;
     let mut arguments = Vec::new();
     for (at, part) in rest.split('"').enumerate() {
         match at % 2 {
@@ -162,8 +162,8 @@ fn what_is_left_out_stands_for_any_lines() {
 fn the_two_commands_for_a_fresh_machine_stand_first() {
     let readme = &PAGES[0];
     let commands: Vec<&str> = readme.blocks("sh").into_iter().flat_map(str::lines).collect();
-    assert!(commands[0].starts_with("cargo run --release -- cost sample-books/"), "{commands:?}");
-    assert_eq!(commands[1], "cargo test");
+    assert!(commands[0].starts_with("cargo run --release --locked -- cost sample-books/"), "{commands:?}");
+    assert_eq!(commands[1], "cargo test --locked");
     assert!(read(".ci/run").lines().any(|line| line.trim() == commands[1]), "how every change is tested");
     assert!(read(".gitignore").lines().any(|line| line == "*.costed.xlsx"));
     assert!(readme.text.lines().count() <= 150, "the README is read at a glance; the rest is for docs");
