@@ -64,6 +64,14 @@ impl AllergenSet {
         self.contains.is_empty() && self.may_contain.is_empty()
     }
 
+    /// What it takes, in the room of an ingredient that states nothing.
+    fn weight(&self) -> usize {
+        let words = |carried: &BTreeMap<Allergen, Carried>| -> usize {
+            carried.values().map(|carried| carried.words.len().saturating_mul(3).saturating_add(10)).sum()
+        };
+        words(&self.contains).saturating_add(words(&self.may_contain)).saturating_add(self.not_stated.len())
+    }
+
     /// Takes in what is in `other`, one step further on. A way through what is really in it goes before one through what
     /// `stands_in` for it, then the shorter.
     fn absorb(&mut self, other: &AllergenSet, through: Node, stands_in: bool) {
@@ -91,6 +99,10 @@ impl AllergenSet {
     }
 }
 
+/// So much is held in all, a fifth of a gigabyte: a thousand ingredients that state nothing in each of ten thousand recipes.
+/// In a chain of thousands each of which adds its own, what is held would grow with the square of the chain.
+const MOST_HELD: usize = 10_000_000;
+
 /// The allergen sets of all recipes, and of all yield tests.
 pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> (Vec<AllergenSet>, Vec<AllergenSet>) {
     let buy_ins: HashMap<&NameKey, ItemId> =
@@ -99,13 +111,16 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> (Vec<AllergenSet>, Ve
     let mut tests: Vec<AllergenSet> = vec![AllergenSet::default(); kitchen.tests.len()];
     let mut recipes: Vec<AllergenSet> = vec![AllergenSet::default(); kitchen.recipes.len()];
     let mut known: HashSet<Node> = HashSet::new();
+    let mut held = 0_usize;
     for node in &kitchen.order {
         let mut set = AllergenSet::default();
+        // Beyond what can be held, what a part or recipe contains is not known: it says so where it is used.
+        let full = held > MOST_HELD;
         // In a loop something comes before what it contains: what that holds is not known yet.
         let is_known = |source: Source| match source {
             Source::Bought(_) => true,
-            Source::Part(part) => known.contains(&Node::Test(part.test)),
-            Source::Made(id) => known.contains(&Node::Recipe(id)),
+            Source::Part(part) => !full && known.contains(&Node::Test(part.test)),
+            Source::Made(id) => !full && known.contains(&Node::Recipe(id)),
             Source::Unknown => false,
         };
         let mut take = |source: Source, tests: &[AllergenSet], recipes: &[AllergenSet]| {
@@ -126,7 +141,9 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> (Vec<AllergenSet>, Ve
                 }
                 Source::Unknown => return,
             };
-            found.into_iter().for_each(|found| set.absorb(found, node, false));
+            if !full || matches!(node, Node::Item(_)) {
+                found.into_iter().for_each(|found| set.absorb(found, node, false));
+            }
         };
         match node {
             Node::Item(_) => continue,
@@ -138,6 +155,7 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> (Vec<AllergenSet>, Ve
                 set.not_stated.extend(unknown(Some(test.input)).then_some(Silent::Input(*id)));
                 let added = test.added.iter().filter(|added| unknown(added.source));
                 set.not_stated.extend(added.map(|added| Silent::Added(added.row)));
+                held = held.saturating_add(set.weight());
                 if let Some(slot) = tests.get_mut(id.index()) {
                     *slot = set;
                 }
@@ -147,6 +165,7 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> (Vec<AllergenSet>, Ve
                 recipe.lines.iter().for_each(|line| take(line.source, &tests, &recipes));
                 let unknown = recipe.lines.iter().enumerate().filter(|(_, line)| !is_known(line.source));
                 set.not_stated.extend(unknown.map(|(index, _)| Silent::Line(*id, index)));
+                held = held.saturating_add(set.weight());
                 if let Some(slot) = recipes.get_mut(id.index()) {
                     *slot = set;
                 }

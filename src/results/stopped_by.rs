@@ -15,6 +15,10 @@ pub struct Errors<'a> {
     at: HashMap<&'a Place, &'a Problem>,
 }
 
+/// So many items, tests and recipes are looked at below a dish, the nearest first. In a chain of thousands that is stopped at
+/// its very end every dish would be followed down to it.
+const MOST_LOOKED_AT: usize = 1_000;
+
 impl<'a> Errors<'a> {
     /// The errors among `problems`.
     pub fn of(kitchen: &'a Kitchen, costing: &'a Costing, problems: &'a [Problem]) -> Self {
@@ -54,7 +58,8 @@ impl<'a> Errors<'a> {
     fn below(&self, mut found: Vec<&'a Problem>, recipe: Option<RecipeId>) -> Vec<&'a Problem> {
         let mut queue: VecDeque<Node> = recipe.map(Node::Recipe).into_iter().collect();
         let mut seen: HashSet<Node> = queue.iter().copied().collect();
-        while let Some(node) = queue.pop_front() {
+        for _ in 0..MOST_LOOKED_AT {
+            let Some(node) = queue.pop_front() else { break };
             let (rows, sources) = self.around(node);
             found.extend(rows.into_iter().flat_map(|row| self.on(row)));
             let below = sources.into_iter().filter_map(node_of).filter(|node| self.is_stopped(*node));

@@ -11,6 +11,7 @@ use crate::kitchen::{Field, ItemId, PartId, RecipeId};
 use crate::number::BareRule;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 use crate::workbook::cells::formula::{NOT_KNOWN, Ref};
+use crate::workbook::layout::dish_cells::DishesOnCards;
 use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::recipe::Total;
@@ -31,6 +32,8 @@ pub struct Context<'a> {
     pub settings: &'a SettingsLayout,
     /// What A1 of an output sheet says.
     pub mark: &'a str,
+    /// Where dishes stand on the cards of their recipes.
+    pub dishes_on_cards: DishesOnCards,
 }
 
 impl<'a> Deref for Context<'a> {

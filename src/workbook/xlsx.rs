@@ -38,6 +38,7 @@ use crate::results::stopped_by::Errors;
 use crate::schema::{CarriedSheet, marker};
 use crate::workbook::context::Context;
 use crate::workbook::layout::Layout;
+use crate::workbook::layout::dish_cells::DishesOnCards;
 use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::own_columns::Beside;
@@ -90,6 +91,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
         costing: book.costing,
         settings: &settings_layout,
         mark: &mark,
+        dishes_on_cards: DishesOnCards::of(book.kitchen, book.costing),
     };
     let landed = land(book.kitchen, &layout, &settings_layout, book.carried, book.problems);
     let lines = Lines::of(&landed);

@@ -63,7 +63,13 @@ fn why_not(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: Vie
     let errors = Errors::of(kitchen, costing, problems);
     let stopped = kitchen.dishes.iter().zip(&costing.dishes).filter(|(_, cost)| cost.is_none());
     let mut out = String::new();
+    let mut told = 0_usize;
+    let mut others = 0_usize;
     for (dish, _) in stopped {
+        if told >= MOST_TOLD {
+            others = others.saturating_add(1);
+            continue;
+        }
         let stopping = errors.stopping(dish);
         let Some((problem, others)) = stopping.split_first() else { continue };
         if out.is_empty() {
@@ -76,9 +82,20 @@ fn why_not(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: Vie
         };
         let text = format!("{} is not costed because of {place} ({}){more}.", printable(&dish.name), problem.code);
         out.push_str(&hang("", &text, view.width));
+        told = told.saturating_add(1);
+    }
+    if others > 0 {
+        out.push_str(&hang(
+            "",
+            &format!("{} not costed either.", many(others, "more dish is", "more dishes are")),
+            view.width,
+        ));
     }
     out
 }
+
+/// So many dishes are told one by one why they are not costed.
+const MOST_TOLD: usize = 100;
 
 /// `Costed on 2026-11-20 in USD: 7 dishes, 1 over target.`
 fn heading(kitchen: &Kitchen, costing: &Costing, dishes: &[DishResult<'_>]) -> String {

@@ -1,10 +1,11 @@
 //! Cells of a dish's facts: beside its row of the menu, where it is said what counts of them; of a dish that is on no
 //! menu, on its card and among the settings.
 
-use crate::kitchen::Field;
+use crate::costing::Costing;
 use crate::kitchen::menu::{Dish, MenuRow};
 use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::settings::Setting;
+use crate::kitchen::{Field, Kitchen};
 use crate::number::BareRule;
 use crate::schema::{Column, Label, TableKind};
 use crate::workbook::cells::formula::{BLANK, Formula, Ref, needed, or_else};
@@ -174,6 +175,38 @@ impl MenuFacts {
     }
 }
 
+/// Where dishes stand among those of one recipe, in one pass over all.
+#[derive(Debug, Default)]
+pub struct DishesOnCards {
+    of: Vec<DishOnCard>,
+    /// How many dishes each recipe has.
+    every: Vec<u32>,
+}
+
+/// How many dishes of its recipe stand before one, and how many of these are costed.
+#[derive(Debug, Clone, Copy, Default)]
+struct DishOnCard {
+    before: u32,
+    costed: u32,
+}
+
+impl DishesOnCards {
+    /// Those of a costing.
+    pub fn of(kitchen: &Kitchen, costing: &Costing) -> Self {
+        let mut so_far = vec![DishOnCard::default(); kitchen.recipes.len()];
+        let mut of = Vec::with_capacity(kitchen.dishes.len());
+        for (dish, cost) in kitchen.dishes.iter().zip(&costing.dishes) {
+            let place = dish.recipe.and_then(|id| so_far.get_mut(id.index()));
+            of.push(place.as_ref().map(|place| **place).unwrap_or_default());
+            if let Some(place) = place {
+                place.before = place.before.saturating_add(1);
+                place.costed = place.costed.saturating_add(u32::from(cost.is_some()));
+            }
+        }
+        DishesOnCards { of, every: so_far.into_iter().map(|place| place.before).collect() }
+    }
+}
+
 /// Where the figures of a dish stand on the card of its recipe, which no sorting of dishes moves.
 pub struct CardRows<'a> {
     card: &'a RecipeLayout,
@@ -188,16 +221,8 @@ impl<'a> CardRows<'a> {
         let id = context.kitchen.dishes.get(index)?.recipe?;
         let card = context.layout.recipes.get(id.index()).filter(|card| card.is_card())?;
         context.costing.dishes.get(index)?.as_ref()?;
-        let all = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
-        let sold = all.filter(|(_, (dish, _))| dish.recipe == Some(id));
-        let (mut before, mut costed, mut every) = (0_u32, 0_u32, 0_u32);
-        for (at, (_, cost)) in sold {
-            every = every.saturating_add(1);
-            if at < index {
-                before = before.saturating_add(1);
-                costed = costed.saturating_add(u32::from(cost.is_some()));
-            }
-        }
+        let DishOnCard { before, costed } = *context.dishes_on_cards.of.get(index)?;
+        let every = context.dishes_on_cards.every.get(id.index()).copied().unwrap_or_default();
         let first = card.own(0, "AP or EP").column;
         // A blank row and the headers stand above them.
         let costs = card.below_totals().saturating_add(2);
