@@ -8,6 +8,7 @@ mod room;
 use crate::problem::{CellRef, Place};
 use crate::schema::{Typed, Value, characters, fitting};
 
+use room::{OF_A_ROW, taken_by};
 pub use room::{Room, TooMuch};
 
 /// The cell that is everywhere where nothing stands.
@@ -201,7 +202,9 @@ impl GridBuilder {
         if typed.is_blank() {
             return Ok(());
         }
-        self.room = self.room.take(&typed)?;
+        let begins = self.current.row != cell.row || self.current.cells.is_empty();
+        let of_row = if begins { OF_A_ROW } else { 0 };
+        self.room = self.room.take(taken_by(&typed).saturating_add(of_row))?;
         let typed = self.fitted(cell, typed);
         self.go_to(cell.row);
         self.current.cells.push((cell.column, typed));
@@ -332,7 +335,7 @@ mod tests {
     use crate::schema::Limits;
 
     fn builder() -> GridBuilder {
-        GridBuilder::new(Place::sheet("a.xlsx", "S"), Room::of(&Limits { cells: 5, text: 20_000_000, ..Limits::USUAL }))
+        GridBuilder::new(Place::sheet("a.xlsx", "S"), Room::of(&Limits::USUAL))
     }
 
     fn at(row: u32, column: u32) -> CellRef {
@@ -390,14 +393,34 @@ mod tests {
 
     #[test]
     fn the_room_is_bounded() {
-        let mut grid = builder();
+        // Five rows of one text of a letter: 5 × (100 + 56 + 32 + 1).
+        let limits = Limits { cells: 945, ..Limits::USUAL };
+        let mut grid = GridBuilder::new(Place::sheet("a.xlsx", "S"), Room::of(&limits));
         for row in 0..5 {
-            grid.put(at(row, 0), Typed::text("x")).unwrap();
+            grid.put(at(row, 0), Typed::text(format!("{row}"))).unwrap();
         }
         grid.put(at(5, 0), Typed::BLANK).unwrap();
-        assert_eq!(grid.put(at(5, 0), Typed::text("x")), Err(TooMuch("5 filled cells".to_owned())));
-        let mut grid = builder();
-        grid.put(at(0, 0), Typed::text("seventeen".repeat(2_000_000))).unwrap();
-        assert_eq!(grid.put(at(1, 0), Typed::text("x".repeat(3_000_000))), Err(TooMuch("20 MB of text".to_owned())));
+        assert_eq!(grid.put(at(5, 0), Typed::text("x")), Err(TooMuch("0 MB of cells".to_owned())));
+    }
+
+    #[test]
+    fn a_row_filled_down_a_thousand_times_is_kept_once() {
+        let rows = |count: u32| {
+            let mut grid = builder();
+            for row in 0..count {
+                grid.put(at(row, 2), Typed::text("x")).unwrap();
+                grid.put(at(row, 3), Typed::text("y")).unwrap();
+            }
+            grid.put(at(count, 2), Typed::text("z")).unwrap();
+            let left = grid.room();
+            (grid.finish(), left)
+        };
+        let (grid, _) = rows(1_000);
+        assert_eq!((grid.rows().len(), grid.repeated()), (1_001, &[][..]));
+        let (once, left) = rows(1_001);
+        assert_eq!((once.rows().len(), once.repeated()), (2, &[(at(0, 2), 1_001)][..]));
+        let (many, left_of_many) = rows(100_000);
+        assert_eq!((many.rows().len(), many.repeated()), (2, &[(at(0, 2), 100_000)][..]));
+        assert_eq!(left, left_of_many);
     }
 }

@@ -38,17 +38,21 @@ pub fn content(source: &Source<'_>, limits: &Limits) -> Result<Content, ReadErro
     let (bytes, file) = (source.bytes, source.name);
     let starts = |mark: &[u8]| bytes.starts_with(mark);
     let not_a_spreadsheet = |what| Err(ReadError::NotASpreadsheet { file: file.to_owned(), what });
+    let is_large = |most: u64| u64::try_from(bytes.len()).is_ok_and(|length| length > most);
+    if is_large(limits.bytes) {
+        return Err(ReadError::TooLarge { file: file.to_owned(), most: limits.bytes_in_words() });
+    }
     if bytes.is_empty() {
         return Err(ReadError::Empty { file: file.to_owned() });
     }
     if starts(b"PK\x03\x04") || starts(b"PK\x05\x06") {
         return check_zip(source, limits);
     }
-    if u64::try_from(bytes.len()).is_ok_and(|length| length > limits.bytes) {
-        return Err(ReadError::TooLarge { file: file.to_owned(), most: limits.bytes_in_words() });
-    }
     if starts(b"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1") {
         return compound(source);
+    }
+    if is_large(limits.bytes_of_text()) {
+        return Err(ReadError::TooLarge { file: file.to_owned(), most: limits.text_in_words() });
     }
     if starts(b"%PDF") {
         return not_a_spreadsheet("a PDF");

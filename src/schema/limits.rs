@@ -12,30 +12,33 @@ pub struct Limits {
     pub parts: usize,
     /// The sheets of a workbook.
     pub sheets: usize,
-    /// The filled cells of a file, over all its sheets.
+    /// The bytes of memory that the filled cells of a file take, over all its sheets, with their rows and texts. Texts that
+    /// many cells share count once for each: that is what they take.
     pub cells: usize,
-    /// The bytes of text in them. Texts that many cells share count once for each: that is what they take.
-    pub text: usize,
 }
 
 impl Limits {
-    /// 300 MB in 2,000 parts, 1,000 sheets, 5 million filled cells and 150 MB of text.
-    pub const USUAL: Limits =
-        Limits { bytes: 300_000_000, parts: 2_000, sheets: 1_000, cells: 5_000_000, text: 150_000_000 };
+    /// 300 MB in 2,000 parts, 1,000 sheets, and 350 MB of cells: five million numbers, or three million short texts.
+    pub const USUAL: Limits = Limits { bytes: 300_000_000, parts: 2_000, sheets: 1_000, cells: 350_000_000 };
 
-    /// The bytes as a person says them: `300 MB`.
+    /// The bytes of a file of text: a third of what a workbook unpacks into, for all of it is in memory.
+    pub(crate) const fn bytes_of_text(&self) -> u64 {
+        self.bytes / 3
+    }
+
+    /// `300 MB`.
     pub(crate) fn bytes_in_words(&self) -> String {
-        format!("{} MB", counted(self.bytes / 1_000_000))
+        megabytes(self.bytes)
     }
 
-    /// As [`Limits::bytes_in_words`], of text.
+    /// `100 MB of text`.
     pub(crate) fn text_in_words(&self) -> String {
-        format!("{} MB of text", counted(u64::try_from(self.text).unwrap_or(u64::MAX) / 1_000_000))
+        format!("{} of text", megabytes(self.bytes_of_text()))
     }
 
-    /// `5 million filled cells`.
+    /// `350 MB of cells`.
     pub(crate) fn cells_in_words(&self) -> String {
-        format!("{} filled cells", several(self.cells))
+        format!("{} of cells", megabytes(u64::try_from(self.cells).unwrap_or(u64::MAX)))
     }
 
     /// `2,000 parts`.
@@ -55,14 +58,12 @@ impl Default for Limits {
     }
 }
 
-/// `5 million`, `2,000`.
+fn megabytes(bytes: u64) -> String {
+    format!("{} MB", counted(bytes / 1_000_000))
+}
+
 fn several(count: usize) -> String {
-    let count = u64::try_from(count).unwrap_or(u64::MAX);
-    if count >= 1_000_000 && count.is_multiple_of(1_000_000) {
-        format!("{} million", counted(count / 1_000_000))
-    } else {
-        counted(count)
-    }
+    counted(u64::try_from(count).unwrap_or(u64::MAX))
 }
 
 /// A number with a comma before every three digits.
@@ -86,8 +87,8 @@ mod tests {
     fn limits_are_said_as_people_say_them() {
         let limits = Limits::USUAL;
         assert_eq!(limits.bytes_in_words(), "300 MB");
-        assert_eq!(limits.text_in_words(), "150 MB of text");
-        assert_eq!(limits.cells_in_words(), "5 million filled cells");
+        assert_eq!(limits.text_in_words(), "100 MB of text");
+        assert_eq!(limits.cells_in_words(), "350 MB of cells");
         assert_eq!(limits.parts_in_words(), "2,000 parts");
         assert_eq!(Limits { bytes: 1_500_000_000, sheets: 7, ..limits }.bytes_in_words(), "1,500 MB");
     }

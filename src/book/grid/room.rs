@@ -6,42 +6,45 @@ use crate::schema::{Limits, Typed, Value};
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TooMuch(pub String);
 
-/// How much more a file may hold, over all its sheets.
+/// How much more a file may hold, over all its sheets: bytes of memory for cells, rows and texts alike.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Room {
-    /// Filled cells.
-    cells: usize,
-    /// Bytes of text in them. Texts that many cells share count once for each: that is what they take.
-    text: usize,
+    left: usize,
     /// What there was at first.
     limits: Limits,
 }
 
+/// What a filled cell takes, as near as can be told.
+const OF_A_CELL: usize = 56;
+/// What a text takes besides its letters, and a row besides its cells.
+const OF_A_TEXT: usize = 32;
+pub(super) const OF_A_ROW: usize = 100;
+
 impl Room {
     /// What a file within `limits` may hold.
     pub fn of(limits: &Limits) -> Self {
-        Room { cells: limits.cells, text: limits.text, limits: *limits }
+        Room { left: limits.cells, limits: *limits }
     }
 
-    /// The room when `cells` have moved out again.
+    /// The room when a row of `cells` has moved out again.
     pub(super) fn give(self, cells: &[(u32, Typed)]) -> Room {
-        let text = cells.iter().map(|(_, typed)| text_in(typed)).fold(self.text, usize::saturating_add);
-        Room { cells: self.cells.saturating_add(cells.len()), text, ..self }
+        let taken = cells.iter().map(|(_, typed)| taken_by(typed)).fold(OF_A_ROW, usize::saturating_add);
+        Room { left: self.left.saturating_add(taken), ..self }
     }
 
-    /// The room that is left when `typed` has moved in.
-    pub(super) fn take(self, typed: &Typed) -> Result<Room, TooMuch> {
-        let text = text_in(typed);
-        let cells = self.cells.checked_sub(1).ok_or_else(|| TooMuch(self.limits.cells_in_words()))?;
-        let text = self.text.checked_sub(text).ok_or_else(|| TooMuch(self.limits.text_in_words()))?;
-        Ok(Room { cells, text, ..self })
+    /// The room that is left when so many bytes are taken.
+    pub(super) fn take(self, bytes: usize) -> Result<Room, TooMuch> {
+        let left = self.left.checked_sub(bytes).ok_or_else(|| TooMuch(self.limits.cells_in_words()))?;
+        Ok(Room { left, ..self })
     }
 }
 
-/// The bytes of text in a cell.
-fn text_in(typed: &Typed) -> usize {
+/// The bytes that a filled cell takes.
+pub(super) fn taken_by(typed: &Typed) -> usize {
     match &typed.value {
-        Value::Text(text) | Value::Error(text) | Value::Formula(text) => text.len(),
-        _ => 0,
+        Value::Text(text) | Value::Error(text) | Value::Formula(text) => {
+            text.len().saturating_add(OF_A_CELL).saturating_add(OF_A_TEXT)
+        }
+        _ => OF_A_CELL,
     }
 }

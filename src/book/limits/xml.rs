@@ -20,8 +20,8 @@ const LONGEST_PIECE: usize = 1_000_000;
 const LONGEST_FOREIGN: usize = 16_000_000;
 /// How deep elements may lie within one another.
 const DEEPEST: usize = 256;
-/// The most different texts a workbook may declare: two for every cell that may be filled.
-const TEXTS_PER_CELL: u64 = 2;
+/// What a text takes at the least, in a list that is as long as it says.
+const OF_A_TEXT: usize = 64;
 /// The most cell formats (ECMA-376 has programs keep 64,000).
 const MOST_FORMATS: usize = 100_000;
 /// The most letters of a number format (programs take 255), and of all of them together as often as they are used.
@@ -112,6 +112,11 @@ struct Seen<'a> {
 }
 
 impl Seen<'_> {
+    /// The most different texts.
+    fn most_texts(&self) -> u64 {
+        u64::try_from(self.limits.cells / OF_A_TEXT).unwrap_or(u64::MAX)
+    }
+
     fn element(&mut self, start: &BytesStart<'_>) -> Result<(), ReadError> {
         let file = self.file;
         let damaged = |detail| Err(ReadError::damaged(file, detail));
@@ -121,7 +126,7 @@ impl Seen<'_> {
         let name = start.local_name();
         match name.as_ref() {
             "sst" => {
-                let most = u64::try_from(self.limits.cells).unwrap_or(u64::MAX).saturating_mul(TEXTS_PER_CELL);
+                let most = self.most_texts();
                 let declares = |one: &str| number_of(start, one).is_some_and(|length| length > most);
                 if declares("uniqueCount") || declares("count") && number_of(start, "uniqueCount").is_none() {
                     return damaged("its list of texts declares an absurd length");
@@ -129,8 +134,7 @@ impl Seen<'_> {
             }
             "si" => {
                 self.texts = self.texts.saturating_add(1);
-                let most = u64::try_from(self.limits.cells).unwrap_or(u64::MAX);
-                if self.texts > most {
+                if self.texts > self.most_texts() {
                     return damaged("its list of texts has no end");
                 }
             }

@@ -203,7 +203,7 @@ fn one_long_text_in_many_cells_is_refused() {
     let rows: String =
         (1..=251).map(|row| format!("<row r=\"{row}\"><c r=\"A{row}\" t=\"s\"><v>0</v></c></row>")).collect();
     let bytes = workbook(&rows, "", &[("xl/sharedStrings.xml", texts.as_bytes())]);
-    assert!(matches!(read(&bytes), Err(ReadError::TooLarge { most, .. }) if most == "150 MB of text"));
+    assert!(matches!(read(&bytes), Err(ReadError::TooLarge { most, .. }) if most == "350 MB of cells"));
 }
 
 #[test]

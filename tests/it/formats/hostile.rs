@@ -116,8 +116,8 @@ pub fn hostile() -> Vec<(&'static str, Vec<u8>, &'static str)> {
     record(&mut pointless, 7, &[&[0; 8][..], &u32::MAX.to_le_bytes()].concat());
     // A record that declares 268,435,455 bytes.
     let declaring = vec![0x05, 0xFF, 0xFF, 0xFF, 0x7F, 1, 2, 3];
-    let too_many = "unpacks into more than 5 million filled cells";
-    let too_long = "unpacks into more than 150 MB of text";
+    let too_many = "unpacks into more than 350 MB of cells";
+    let too_long = "unpacks into more than 350 MB of cells";
     let mut all = vec![
         ("long.ods", ods(&row(1, &long)), too_long),
         ("empty.ods", ods(&row(1_048_575, &empty(16_384))), "0 cells"),
