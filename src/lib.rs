@@ -38,7 +38,7 @@
 //! The book is costed under a [`Scenario`]: another day, by-products charged otherwise, one run of a yield test alone.
 //! [`reprice`] puts suppliers' new price lists beside it and gives a [`Repriced`]: both sides and what the new prices do;
 //! [`read_list`] compares them only. [`write_repriced`] and [`write_book`] give the workbook at the new prices and the
-//! kitchen's own book with them.
+//! kitchen's own book with them, written anew; [`patch_book`] puts them into the file that holds its prices.
 //!
 //! # What came out
 //!
