@@ -146,10 +146,15 @@ fn stamp(workbook: &mut Workbook, title: &str, at: DateTime) -> Result<(), XlsxE
     Ok(())
 }
 
+/// The house's name as a title holds it.
+fn house(kitchen: &Kitchen) -> String {
+    const MOST: usize = 100;
+    kitchen.settings.house_name.chars().filter(|c| !c.is_control()).take(MOST).collect()
+}
+
 /// The title of a workbook, as programs and screen readers tell it: whose it is, and of which day.
 fn title(context: &Context<'_>) -> String {
-    const MOST: usize = 100;
-    let house: String = context.kitchen.settings.house_name.chars().filter(|c| !c.is_control()).take(MOST).collect();
+    let house = house(context.kitchen);
     let date = context.costing.scenario.date;
     if house.is_empty() {
         format!("What the menu costs on {date}")

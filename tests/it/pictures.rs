@@ -178,3 +178,86 @@ fn keys_and_titles_name_the_dish_and_one_thing_has_one_colour() {
     }
     assert!(colours.len() > 5, "{colours:?}");
 }
+
+/// Where a chart stands: its first and last zero-based rows and columns.
+type Anchor = ([u32; 2], [u32; 2]);
+
+/// Every sheet's charts, and its zero-based cells that hold something.
+fn sheets_of(workbook: &[u8]) -> Vec<(Vec<Anchor>, Vec<(u32, u32)>)> {
+    let mut archive = ZipArchive::new(Cursor::new(workbook)).unwrap();
+    let mut part = |name: &str| {
+        let mut text = String::new();
+        archive.by_name(name).ok()?.read_to_string(&mut text).ok()?;
+        Some(text)
+    };
+    let mut sheets = Vec::new();
+    while let Some(sheet) = part(&format!("xl/worksheets/sheet{}.xml", sheets.len() + 1)) {
+        let links = part(&format!("xl/worksheets/_rels/sheet{}.xml.rels", sheets.len() + 1)).unwrap_or_default();
+        let drawing = links.split("/drawings/").nth(1).and_then(|rest| rest.split('"').next());
+        let drawing = drawing.filter(|name| name.starts_with("drawing"));
+        let drawing = drawing.and_then(|name| part(&format!("xl/drawings/{name}"))).unwrap_or_default();
+        let number = |text: &str, tag: &str| -> u32 {
+            let rest = text.split(&format!("<xdr:{tag}>")).nth(1).unwrap();
+            rest.split('<').next().unwrap().parse().unwrap()
+        };
+        let anchors = drawing.split("<xdr:from>").skip(1).map(|anchor| {
+            let (from, to) = anchor.split_once("<xdr:to>").unwrap();
+            // One that ends with the edge of a row or column does not reach into it.
+            let end = |tag: &str, off: &str| number(to, tag) - u32::from(number(to, off) == 0);
+            ([number(from, "row"), end("row", "rowOff")], [number(from, "col"), end("col", "colOff")])
+        });
+        let filled = sheet.split("<c r=\"").skip(1).filter_map(|cell| {
+            let at = cell.split('"').next().unwrap();
+            let row = at.trim_start_matches(|letter: char| letter.is_ascii_uppercase()).parse::<u32>().unwrap() - 1;
+            let letters = at.bytes().filter(u8::is_ascii_uppercase);
+            let column = letters.fold(0, |so_far, letter| so_far * 26 + u32::from(letter - b'A') + 1) - 1;
+            (cell.contains("<v>") || cell.contains("<f>")).then_some((row, column))
+        });
+        let filled = filled.collect();
+        sheets.push((anchors.collect(), filled));
+    }
+    sheets
+}
+
+/// What charts of a workbook lie on, and how many there are.
+fn overlaps(workbook: &[u8]) -> (usize, Vec<String>) {
+    let (mut charts, mut found) = (0, Vec::new());
+    for (sheet, (anchors, cells)) in sheets_of(workbook).into_iter().enumerate() {
+        charts += anchors.len();
+        let within = |at: u32, [first, last]: [u32; 2]| (first..=last).contains(&at);
+        for (nth, (rows, columns)) in anchors.iter().enumerate() {
+            let hidden = cells.iter().filter(|(row, column)| within(*row, *rows) && within(*column, *columns));
+            found.extend(hidden.map(|cell| format!("sheet {}: chart {nth} lies on cell {cell:?}", sheet + 1)));
+            for (other_rows, other_columns) in anchors.iter().skip(nth + 1) {
+                let meet = |[a, b]: [u32; 2], [c, d]: [u32; 2]| a <= d && c <= b;
+                if meet(*rows, *other_rows) && meet(*columns, *other_columns) {
+                    found.push(format!("sheet {}: chart {nth} lies on another", sheet + 1));
+                }
+            }
+        }
+    }
+    (charts, found)
+}
+
+#[test]
+fn no_chart_lies_on_a_cell_or_on_another() {
+    let metric = include_bytes!("../../sample-books/metric-kitchen.xlsx");
+    let mut many = "Setting,Value\nCosting date,2026-11-20\nTarget food cost,30%\n\nItem,Pack,Price,Date\n\
+                    Onions,50 lb,$25.00,2026-11-01\n\nDish,Recipe,Menu price\n"
+        .to_owned();
+    for nth in 0..40 {
+        many += &format!("A plate of onions with a name as long as menus have them, number {nth},Soup,${nth}.50\n");
+    }
+    many += "\nRecipe,Soup\nPortions,2\nIngredient,Qty,Unit\nOnions,2,lb\n";
+    for (name, bytes, least) in [
+        ("book.csv", BOOK.as_bytes(), 7),
+        ("teaching-kitchen.xlsx", TEACHING_KITCHEN, 9),
+        ("metric-kitchen.xlsx", metric.as_slice(), 4),
+        // The ranking and four of twelve dishes each.
+        ("many.csv", many.as_bytes(), 5),
+    ] {
+        let (charts, found) = overlaps(&costed(name, bytes).2);
+        assert!(found.is_empty(), "{name}: {found:?}");
+        assert!(charts >= least, "{name} has {charts} charts");
+    }
+}

@@ -9,7 +9,7 @@ use rust_xlsxwriter::{DocProperties, XlsxError};
 use super::binder::Binder;
 use super::notes::Notes;
 use super::sheet::Drawn;
-use super::{created, workers};
+use super::{created, house, workers};
 use crate::kitchen::Kitchen;
 use crate::schema::{CarriedSheet, TableKind};
 use crate::workbook::cells::row::Rows;
@@ -33,9 +33,16 @@ pub fn write_inputs(kitchen: &Kitchen, carried: &[CarriedSheet], at: DateTime) -
     workers::in_order(&order, |leaf| draw(&inputs, leaf), |drawn| drawn?.map_or(Ok(()), |one| binder.take(one)))?;
     let created = created(at)?;
     binder.bound(|workbook| {
-        workbook.set_properties(&DocProperties::new().set_creation_datetime(&created));
+        let properties = DocProperties::new().set_creation_datetime(&created).set_title(title(kitchen));
+        workbook.set_properties(&properties);
         Ok(())
     })
+}
+
+/// The title of the book, as programs and screen readers tell it.
+fn title(kitchen: &Kitchen) -> String {
+    let house = house(kitchen);
+    if house.is_empty() { "A kitchen's book".to_owned() } else { format!("{house}: the kitchen's book") }
 }
 
 /// The sheet of a leaf of inputs; `None` where nothing was typed.
