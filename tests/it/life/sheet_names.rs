@@ -144,7 +144,7 @@ fn named_well(names: &[String]) -> Result<(), TestCaseError> {
     let recipes = &reading.kitchen.recipes;
     prop_assert_eq!(recipes.len(), names.len(), "{:?}", reading.problems_with(&costing));
     // Summary, Menu, Kitchen cards, In pictures, Prices, Settings, Problems, How it was figured, and a card each.
-    prop_assert_eq!(sheets.len(), recipes.len() + 7, "{:?}", &sheets);
+    prop_assert_eq!(sheets.len(), recipes.len() + 8, "{:?}", &sheets);
     let engine = Sheets::open(&once);
     for (dish, name) in names.iter().enumerate() {
         let row = dish + 8;
