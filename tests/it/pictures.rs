@@ -246,7 +246,7 @@ fn no_chart_lies_on_a_cell_or_on_another() {
                     Onions,50 lb,$25.00,2026-11-01\n\nDish,Recipe,Menu price\n"
         .to_owned();
     for nth in 0..40 {
-        many += &format!("A plate of onions with a name as long as menus have them, number {nth},Soup,${nth}.50\n");
+        many += &format!("A plate of onions with a name as long as menus have them and number {nth},Soup,${nth}.50\n");
     }
     many += "\nRecipe,Soup\nPortions,2\nIngredient,Qty,Unit\nOnions,2,lb\n";
     for (name, bytes, least) in [
