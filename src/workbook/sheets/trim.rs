@@ -121,11 +121,11 @@ impl Page<'_> {
         self.put(row, Cell::figure(column, crate::workbook::cells::formula::Formula::number(text, result), look));
     }
 
-    /// Money that comes of a costing of its own: it stands while the live cells that it hangs on are what they were, and
-    /// else asks to cost again.
+    /// Money that comes of a costing of its own: it stands while the live cells that it hangs on and the plan are what they
+    /// were, and else asks to cost again.
     fn while_stand(&mut self, row: u32, column: u16, cells: &[(String, Decimal)], money: Decimal) {
-        let stand: Vec<String> =
-            cells.iter().map(|(cell, was)| format!("ABS({cell}-{})<0.000000001", plain(*was))).collect();
+        let cells = cells.iter().map(|(cell, was)| format!("ABS({cell}-{})<0.000000001", plain(*was)));
+        let stand: Vec<String> = self.as_planned().into_iter().chain(cells).collect();
         let text = format!("IF(AND({}),{},\"cost again\")", stand.join(","), plain(money));
         self.figure(row, column, text, money, self.context.money());
     }

@@ -29,6 +29,12 @@ impl Page<'_> {
         self.put(row, Cell { content: Content::Formula(Formula::number(text, number)), ..cell });
     }
 
+    /// What holds as long as plan and stock are as they were costed; `None` where there is neither.
+    pub(super) fn as_planned(&self) -> Option<String> {
+        let cell = Places::cell(self.places.rates, STANDS);
+        (!self.conditions().is_empty()).then(|| format!("{cell}=\"{YES}\""))
+    }
+
     /// Whether plan and stock are as they were costed.
     pub(super) fn plan_stands(&mut self) {
         let conditions = self.conditions();
