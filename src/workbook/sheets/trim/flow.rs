@@ -170,10 +170,17 @@ fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
         }
     }
     for ((texts, sum), column) in bars.into_iter().zip(becomes.shares).zip(1_u16..) {
-        if texts.is_empty() {
-            page.reading(row, column, Decimal::ZERO, Look::Percent(1));
-        } else {
-            page.figure(row, column, texts.join("+"), sum, Look::Percent(1));
+        // What is used and what is left over stands on the plan.
+        let of_plan = page.trim.balance.is_some() && (column == 2 || column == 3);
+        let planned = if of_plan { page.as_planned() } else { None };
+        match planned {
+            Some(_) if texts.is_empty() => page.planned(row, column, Decimal::ZERO, Look::Percent(1)),
+            Some(planned) => {
+                let text = format!("IF({planned},{},\"cost again\")", texts.join("+"));
+                page.figure(row, column, text, sum, Look::Percent(1));
+            }
+            None if texts.is_empty() => page.reading(row, column, Decimal::ZERO, Look::Percent(1)),
+            None => page.figure(row, column, texts.join("+"), sum, Look::Percent(1)),
         }
     }
     if let (Some(text), Some(share)) = (lost(page, id, test), becomes.lost) {
