@@ -40,7 +40,11 @@ impl History<'_> {
         let told =
             items().map(|((history, nth), _)| format!("{} {} %", self.name(nth), percent_at_most(history.now, 0)));
         Picture {
-            title: "How the prices that moved most have moved".to_owned(),
+            title: match self.histories.items.as_slice() {
+                // One line has no key.
+                [_] => format!("How the price of {} has moved", self.name(0)),
+                _ => "How the prices that moved most have moved".to_owned(),
+            },
             told: format!(
                 "Lines of the price of each item from its first row on, which is 100 %; now: {}",
                 told.collect::<Vec<String>>().join("; ")
