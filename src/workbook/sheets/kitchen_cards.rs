@@ -10,7 +10,7 @@ use crate::kitchen::recipe::{LineEntry, LineQuantity, Source};
 use crate::kitchen::yield_test::Role;
 use crate::number::plain;
 use crate::schema::{Column, Label, TableKind, Typed, Value};
-use crate::workbook::cells::formula::{Formula, Outcome, Ref};
+use crate::workbook::cells::formula::{BLANK, Formula, Outcome, Ref, or_else};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
 use crate::workbook::context::Context;
 use crate::workbook::layout::inputs::input_cell;
@@ -299,10 +299,7 @@ fn read(cell: Option<Ref>, content: Content) -> Content {
     let at = cell.from(sheet_names::KITCHEN_CARDS);
     match content {
         Content::Text(text) if is_plain(&text) => Content::Formula(Formula::text(format!("{at}&\"\""), text)),
-        Content::Number(number) => {
-            let text = format!("IF({at}=\"\",\"\",{at})");
-            Content::Formula(Formula::bare(text, Outcome::Number(number)))
-        }
+        Content::Number(number) => Content::Formula(Formula::number(or_else(&at, &at, BLANK), number)),
         other => other,
     }
 }

@@ -87,7 +87,8 @@ fn two_hundred_cards_and_two_hundred_and_one_in_lists() {
         }
         let (_, _, once) = costed("book.csv", book.as_bytes());
         let names = every_sheet_says_something(&once);
-        let others = ["Summary", "Kitchen cards", "In pictures", "Prices", "Settings", "Problems", "How it was figured"];
+        let others =
+            ["Summary", "Kitchen cards", "In pictures", "Prices", "Settings", "Problems", "How it was figured"];
         let of_recipes: Vec<&String> = names.iter().filter(|name| !others.contains(&name.as_str())).collect();
         if count == 200 {
             assert_eq!(
