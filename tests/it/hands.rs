@@ -20,9 +20,6 @@ use crate::workbook::{TEACHING_KITCHEN, costed};
 /// Plays the edits of a costed workbook, one at a time on a fresh copy; gives the wrong ones, and prints the counts.
 fn play(name: &str, costed: &[u8], every: usize) -> Vec<String> {
     let mut edits = all(&Played::open(costed));
-    if let Ok(kinds) = std::env::var("HANDS") {
-        edits.retain(|(kind, _)| kinds.contains(&format!("{kind:?}")));
-    }
     let (mut counts, mut wrong) = (BTreeMap::<Kind, [usize; 4]>::new(), Vec::new());
     // Some of every kind.
     let (runs, mut met) = (one_in_by_turns(every, costed), BTreeMap::<Kind, usize>::new());

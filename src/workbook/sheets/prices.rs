@@ -225,7 +225,7 @@ impl RowCells<'_> {
         let typed = self.table.input(self.index, Column::Yield).map(|cell| cell.cell());
         let own_text = |cell: &str| share_from(self.typed_yield(self.index), cell, BareRule::UpToOne);
         let otherwise = match from {
-            YieldFrom::PriceRow(row) if row == self.index => unstated.map_or_else(|| not_known(), plain),
+            YieldFrom::PriceRow(row) if row == self.index => unstated.map_or_else(not_known, plain),
             YieldFrom::PriceRow(row) => self.lent(row),
             YieldFrom::Piece(row) => self.implied(row, fraction),
             _ => plain(fraction),

@@ -24,7 +24,7 @@ struct Table {
     wide: i32,
 }
 
-/// Headers of inputs whose numbers count.
+/// Headers of inputs that are cleared whatever stands there; under others numbers are.
 const COUNTED: &[&str] = &[
     "Price",
     "Pack",
@@ -96,6 +96,9 @@ fn typed(played: &Played, table: &Table, edits: &mut Vec<(Kind, Edit)>) {
                 Value::Number(number) if !played.is_date(sheet, row, column) => {
                     // Nothing ends in a whole one.
                     let ends = played.text(sheet, row, 1) == "Price ending";
+                    if !COUNTED.contains(&header.as_str()) {
+                        clear(played, sheet, row, column, edits);
+                    }
                     (Kind::Change, number * if ends { 0.9 } else { 1.1 })
                 }
                 _ => continue,
