@@ -6,27 +6,63 @@ use crate::kitchen::yield_test::{Charge, Part, Test};
 use crate::number::{Decimal, plain};
 use crate::results::figures::per_base_unit;
 use crate::schema::{Column, Value};
-use crate::workbook::cells::formula::NOT_KNOWN;
+use crate::workbook::cells::formula::{LONGEST, NOT_KNOWN};
 
 /// What is said of a test that adds up.
 pub(super) const YES: &str = "yes";
 
 impl TestsSheet<'_> {
-    /// Whether no more came out than went in, but for what a scale may be off, and the runs say the same of every part.
+    /// Whether no more came out than went in, but for what a scale may be off, and the runs are told apart and say the
+    /// same of every part as they did.
     pub(super) fn adds_up(&self, test: &Test) -> String {
-        let balance = format!("ROUND({}*200+{},9)>=0", self.here("Loss in grams"), self.here("Weight pooled"));
-        let mut all = vec![balance];
-        for part in &test.parts {
-            all.extend(self.agreements(part, Column::Value));
-            all.extend(self.agreements(part, Column::FurtherCost));
+        let says = |all: &[String]| format!("IF(AND({}),\"{YES}\",\"{NOT_KNOWN}\")", all.join(","));
+        let keyed = says(&self.holds(test, true));
+        // More runs than a formula holds with their keys are taken where they stand.
+        let text = if keyed.len() > LONGEST { says(&self.holds(test, false)) } else { keyed };
+        if text.len() > LONGEST { says(&[self.balance()]) } else { text }
+    }
+
+    fn balance(&self) -> String {
+        format!("ROUND({}*200+{},9)>=0", self.here("Loss in grams"), self.here("Weight pooled"))
+    }
+
+    fn holds(&self, test: &Test, keyed: bool) -> Vec<String> {
+        let mut all = vec![self.balance()];
+        if test.runs.len() > 1 {
+            let rows = test.runs.iter().map(|run| run.row).chain(test.added.iter().map(|added| added.row));
+            let rows = rows.chain(test.parts.iter().flat_map(|part| part.rows.iter().copied()));
+            for row in rows {
+                all.extend(
+                    [Column::Date, Column::Run].into_iter().filter_map(|column| self.stands(row, column, keyed)),
+                );
+            }
         }
-        let all = if let [one] = all.as_slice() { one.clone() } else { format!("AND({})", all.join(",")) };
-        format!("IF({all},\"{YES}\",\"{NOT_KNOWN}\")")
+        for part in &test.parts {
+            all.extend(self.agreements(part, Column::Value, keyed));
+            all.extend(self.agreements(part, Column::FurtherCost, keyed));
+        }
+        all
+    }
+
+    fn typed_cell(&self, row: usize, column: Column, keyed: bool) -> Option<String> {
+        let cell = self.table.input(row, column)?;
+        let cell = if keyed { cell } else { cell.unkeyed() };
+        Some(cell.beside(&self.table.sheet, self.table.row(self.index)))
+    }
+
+    /// Whether what tells a run from others is there still: a number as it was typed.
+    fn stands(&self, row: usize, column: Column, keyed: bool) -> Option<String> {
+        let cell = self.typed_cell(row, column, keyed)?;
+        match &self.context.kitchen.entries.tests.get(row)?.input.typed(column).value {
+            Value::Blank => None,
+            Value::Number(number) => Some(format!("{cell}={}", plain(*number))),
+            _ => Some(format!("{cell}<>\"\"")),
+        }
     }
 
     /// Whether the numbers that the runs of a part have in a column are to each other as they were typed; those beside
     /// words are what they were.
-    fn agreements(&self, part: &Part, column: Column) -> Vec<String> {
+    fn agreements(&self, part: &Part, column: Column, keyed: bool) -> Vec<String> {
         let typed: Vec<(usize, &Value)> = part
             .rows
             .iter()
@@ -34,10 +70,7 @@ impl TestsSheet<'_> {
             .filter(|(_, value)| !matches!(value, Value::Blank))
             .collect();
         let [_, _, ..] = typed.as_slice() else { return Vec::new() };
-        let cell = |row: usize| {
-            let cell = self.table.input(row, column)?;
-            Some(cell.beside(&self.table.sheet, self.table.row(self.index)))
-        };
+        let cell = |row: usize| self.typed_cell(row, column, keyed);
         let numbers = typed.iter().filter_map(|(row, value)| match value {
             Value::Number(number) => Some((cell(*row)?, *number)),
             _ => None,
