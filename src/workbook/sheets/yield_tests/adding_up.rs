@@ -28,14 +28,10 @@ impl TestsSheet<'_> {
 
     fn holds(&self, test: &Test, keyed: bool) -> Vec<String> {
         let mut all = vec![self.balance()];
-        if test.runs.len() > 1 {
-            let rows = test.runs.iter().map(|run| run.row).chain(test.added.iter().map(|added| added.row));
-            let rows = rows.chain(test.parts.iter().flat_map(|part| part.rows.iter().copied()));
-            for row in rows {
-                all.extend(
-                    [Column::Date, Column::Run].into_iter().filter_map(|column| self.stands(row, column, keyed)),
-                );
-            }
+        // A row that is told apart from the others of its run is another run.
+        let rows = test.runs.iter().map(|run| run.row).chain(test.added.iter().map(|added| added.row));
+        for row in rows.chain(test.parts.iter().flat_map(|part| part.rows.iter().copied())) {
+            all.extend([Column::Date, Column::Run].into_iter().filter_map(|column| self.stands(row, column, keyed)));
         }
         for part in &test.parts {
             all.extend(self.agreements(part, Column::Value, keyed));
