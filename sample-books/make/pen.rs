@@ -21,10 +21,10 @@ use zip::result::ZipResult;
 pub const INK: Color = Color::RGB(0x22_2B_2B);
 /// The one accent: titles and headers.
 pub const ACCENT: Color = Color::RGB(0x2F_5D_50);
-/// The ground of headings.
-pub const PALE: Color = Color::RGB(0xE9_F0_ED);
-/// Hairlines.
-pub const RULE: Color = Color::RGB(0xC8_D3_CE);
+/// The ground of headings, and of what was typed: as in costed workbooks.
+pub const PALE: Color = Color::RGB(0xFB_F6_E9);
+/// Hairlines, as there.
+pub const RULE: Color = Color::RGB(0xC9_C1_AC);
 
 /// What is typed into one cell.
 #[derive(Clone, Copy)]
@@ -176,9 +176,9 @@ impl Page<'_> {
     pub fn header(&mut self, names: &[impl AsRef<str>]) -> Result<(), XlsxError> {
         let format = Format::new()
             .set_bold()
-            .set_font_color(Color::White)
-            .set_background_color(ACCENT)
-            .set_align(FormatAlign::VerticalCenter)
+            .set_border_bottom(FormatBorder::Medium)
+            .set_border_bottom_color(ACCENT)
+            .set_align(FormatAlign::Bottom)
             .set_text_wrap();
         for (column, name) in (0u16..).zip(names.iter().map(AsRef::as_ref)) {
             match name.strip_prefix('>') {

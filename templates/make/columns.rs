@@ -186,7 +186,7 @@ pub fn yield_tests(region: Region) -> Vec<Column> {
         column("Charged as", 15, Shape::Free, "How a by-product is charged.\n\nfree: it costs nothing (also if blank)\nfraction: a share of the price it was bought at\nprice: your own price\nmarket: what buying its like would cost\nThe other three share the cost with the mains.").only(CHARGES),
         column("Value", 10, Shape::Free, region.pick(
             "What the way of charging needs.\n\nfraction: 20%\nprice: $0.50 for one of Unit\n\nOn a main: what it sells for, to share the cost between several mains.",
-            "What the way of charging needs.\n\nfraction: 20%\nprice: 0.90 € for one of Unit\n\nOn a main: what it sells for, to share the cost between several mains.",
+            "What the way of charging needs.\n\nfraction: 20%\nprice: €0.90 for one of Unit\n\nOn a main: what it sells for, to share the cost between several mains.",
         )),
         column("Further cost", 13, Shape::Money, "Money per Unit to make it ready for sale. Only net realizable value uses it."),
         column("Price", 10, Shape::Money, "On what went in: what was paid for one of Unit. Used only if Prices does not have the item."),

@@ -34,7 +34,7 @@ impl Region {
 
     /// The number format of money that is still to be typed.
     pub fn money_format(self) -> &'static str {
-        self.pick("\"$\"#,##0.00", "#,##0.00\\ \"€\"")
+        self.pick("\"$\"#,##0.00", "\"€\"#,##0.00")
     }
 
     /// Units of weight.
