@@ -180,6 +180,9 @@ pub const ROW_KEY: &str = "Row key";
 /// The text that leads from a sheet back to the Summary.
 pub const BACK: &str = "To Summary";
 
+/// The text that leads from a card to its face for the kitchen.
+pub const KITCHEN_CARD: &str = "Kitchen card";
+
 /// What a card's row on one of the dishes served from it begins with.
 pub const SOLD_AS: &str = "Sold as: ";
 
@@ -216,7 +219,7 @@ fn of(kind: TableKind) -> (&'static [&'static str], &'static [&'static str]) {
 
 /// Whether a card row or cell that begins with `text` is one of our own readings or totals.
 pub fn is_card_label(text: &str) -> bool {
-    CARD_LABELS.iter().chain([&BACK]).any(|label| same(label, text)) || text.starts_with(SOLD_AS)
+    CARD_LABELS.iter().chain([&BACK, &KITCHEN_CARD]).any(|label| same(label, text)) || text.starts_with(SOLD_AS)
 }
 
 #[cfg(test)]

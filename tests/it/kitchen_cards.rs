@@ -53,7 +53,7 @@ fn a_recipe_stands_as_a_cook_reads_it() {
         "1. | Roast shells and heads in the oil",
         "4. | strain.",
         "Contains | Crustaceans, Celery, Sulfites",
-        "May contain | Fish, Mollusks",
+        "May contain | Fish, Molluscs",
         "Shrimp shells | 2 days, the day it is made is the first",
         "Hold it cold, at 41 °F (5 °C) or below.",
     ] {

@@ -67,7 +67,7 @@ fn faults(workbook: &[u8]) -> (Vec<(String, usize)>, String) {
     };
     let (mut told, mut counted) = (String::new(), Vec::new());
     for (index, name) in names.iter().enumerate() {
-        let (mut pages, mut strips) = (0, 1);
+        let (mut pages, mut strips) = (0, vec![0, usize::MAX]);
         let sheet = part(&mut archive, &format!("xl/worksheets/sheet{}.xml", index + 1)).unwrap();
         let mut say = |what: String| writeln!(told, "{name}: {what}").unwrap();
         let cells: Vec<(usize, usize, usize)> = sheet
@@ -131,10 +131,11 @@ fn faults(workbook: &[u8]) -> (Vec<(String, usize)>, String) {
         });
         let filled_rows = anchors.iter().map(|anchor| anchor.1).chain(cells.iter().map(|cell| cell.0)).max().unwrap();
         let (first_row, end) = rows_of_area.unwrap_or((0, filled_rows));
-        let again = titles
-            .iter()
-            .find(|one| !one.contains(char::is_alphabetic))
-            .map_or(0, |one| one.split(':').nth(1).unwrap()[1..].parse().unwrap());
+        let again = titles.iter().find(|one| !one.contains(char::is_alphabetic)).map_or(0..0, |one| {
+            let (first, last) = one.split_once(':').unwrap();
+            let row = |text: &str| text[1..].parse::<usize>().unwrap();
+            row(first) - 1..row(last)
+        });
         let whole = fitted && attribute(&sheet, "pageSetup", "fitToHeight").is_none();
         for paper in [A4, LETTER] {
             let mut scale = if fitted { (across(paper) / width).min(1.0) } else { typed_scale };
@@ -154,7 +155,7 @@ fn faults(workbook: &[u8]) -> (Vec<(String, usize)>, String) {
                 let mut begins = vec![0];
                 begins.extend(breaks("colBreaks"));
                 begins.push(last + 1);
-                strips = begins.len() - 1;
+                strips.clone_from(&begins);
                 for strip in begins.windows(2) {
                     let repeated: f64 = if strip[0] == 0 { 0.0 } else { widths[..again].iter().sum() };
                     let wide = (repeated + widths[strip[0]..strip[1]].iter().sum::<f64>()) * scale;
@@ -171,11 +172,20 @@ fn faults(workbook: &[u8]) -> (Vec<(String, usize)>, String) {
                 let full = !whole && used + needed > down(paper) + 0.5;
                 if row > first_row && (wanted.contains(&row) || full) {
                     begins.push(row);
-                    used = high(0..again) * scale;
+                    used = if row > again.end { high(again.clone()) * scale } else { 0.0 };
                 }
                 used += needed;
             }
-            pages = begins.len() * strips;
+            let mut ends = begins.clone();
+            ends.push(end + 1);
+            // Those of a strip on which nothing stands are passed over.
+            let filled = |rows: std::ops::Range<usize>, columns: std::ops::Range<usize>| {
+                cells.iter().any(|(row, at, _)| rows.contains(row) && columns.contains(at))
+                    || anchors.iter().any(|(from, to, _)| *from < rows.end && rows.start <= *to && columns.start == 0)
+            };
+            let of_page =
+                |page: &[usize]| strips.windows(2).filter(|strip| filled(page[0]..page[1], strip[0]..strip[1])).count();
+            pages = ends.windows(2).map(of_page).sum();
             for (from, to, end) in &anchors {
                 if let Some(cut) = begins.iter().find(|row| (from + 1..=*to).contains(*row)) {
                     say(format!("a chart in rows {from} to {to} is cut at {cut}"));

@@ -34,6 +34,12 @@ impl Index {
         Self::sum(pair, basket).map_err(|_| Lack::Outside)
     }
 
+    /// How much more it costs; less where that is below nothing.
+    pub fn more(&self) -> Decimal {
+        // Of two sums that a decimal holds, the difference of equal signs fits as well.
+        self.now.checked_sub(self.was).unwrap_or_default()
+    }
+
     /// The index about a hundred, as it is told; `None` for a basket that cost nothing.
     pub fn points(&self) -> Option<Decimal> {
         exact::mul(self.index?, Decimal::ONE_HUNDRED).ok()

@@ -32,6 +32,11 @@ impl Inputs<'_> {
         self.money_with(1)
     }
 
+    /// What an ingredient adds to a portion: two decimals more, for many come to less than the smallest coin.
+    pub fn small_cost(&self) -> Look {
+        self.money_with(2)
+    }
+
     /// Money per base unit: small, so with four decimals more.
     pub fn per_base_unit(&self) -> Look {
         self.money_with(4)

@@ -132,7 +132,8 @@ impl Card<'_> {
         });
         let kitchen_card = remarks.kitchen_card.as_ref().filter(|_| self.last > KITCHEN.saturating_add(2));
         cells.extend(
-            kitchen_card.map(|at| Cell { look: Look::Words, ..Cell::link(KITCHEN, "Kitchen card", at, Ink::Reading) }),
+            kitchen_card
+                .map(|at| Cell { look: Look::Words, ..Cell::link(KITCHEN, output::KITCHEN_CARD, at, Ink::Reading) }),
         );
         cells.push(Cell::back(self.last.saturating_sub(1).max(2)));
         out(Row { row: layout.line_row(0).saturating_sub(2), cells });

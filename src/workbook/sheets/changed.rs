@@ -2,6 +2,7 @@
 //! difference.
 
 mod dishes;
+mod in_short;
 mod lists;
 mod prices;
 mod way;
@@ -14,7 +15,7 @@ use crate::results::figures::at_most;
 use crate::schema::own_sheets;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::Formula;
-use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Page, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 
@@ -30,9 +31,24 @@ const FIRST: u32 = 5;
 
 /// The frame of the sheet.
 pub fn frame(context: &Context<'_>, changes: &Changes<'_>) -> Frame {
-    let frame = Frame::new(sheet_names::CHANGED, vec![32, 12, 12, 12, 12, 12, 11, 12, 11, 12, 16]);
+    let frame = Frame::new(sheet_names::CHANGED, vec![30, 12, 11, 11, 12, 11, 10, 12, 10, 11, 16]);
     let pictures = [picture(context, changes), way::picture(context, changes)];
-    Frame { pictures: pictures.into_iter().flatten().collect(), ..frame.in_groups(way::groups(changes)) }
+    let mut groups = way::groups(changes);
+    groups.push(detail(changes));
+    rows(context, changes, &mut |row| {
+        groups.extend(row.cells.iter().any(|cell| cell.ink == Ink::Section).then_some(row.row));
+    });
+    groups.sort_unstable();
+    groups.dedup();
+    let frame = frame.in_groups(groups);
+    // Page one is for the owner; what it comes from follows.
+    let page = Page { begins: vec![detail(changes)], ..frame.page };
+    Frame { pictures: pictures.into_iter().flatten().collect(), page, ..frame }
+}
+
+/// The row with which the second page begins.
+fn detail(changes: &Changes<'_>) -> u32 {
+    FIRST.saturating_add(in_short::rows(changes))
 }
 
 /// The movers that the picture shows: those that matter most, costlier or cheaper.
@@ -73,7 +89,7 @@ fn picture(context: &Context<'_>, changes: &Changes<'_>) -> Option<Picture> {
             said.collect::<Vec<String>>().join("; ")
         ),
         kind: PictureKind::Bars,
-        at: (FIRST, 0),
+        at: (detail(changes), 0),
         size: (900, height(bars)),
         names: span(0),
         series: vec![Series::new("Worth", span(prices::WORTH), Tint::Basket).labelled(Labels::Behind)],
@@ -86,13 +102,15 @@ fn picture(context: &Context<'_>, changes: &Changes<'_>) -> Option<Picture> {
 
 /// Its rows.
 pub fn rows(context: &Context<'_>, changes: &Changes<'_>, out: &mut Rows<'_>) {
-    let mut page = Page { context, changes, row: 0, out };
+    let mut page = Writing { context, changes, row: 0, out };
     page.put(vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(8)]);
     page.put(vec![Cell::text(0, "What changed", Ink::Title)]);
     let day = changes.now.scenario.date;
     page.say(&format!("Costed on {day}, before and after. {}", own_sheets::CHANGED_SAID));
     lists::files(&mut page);
-    page.row = FIRST.saturating_add(picture_rows(changes));
+    page.row = FIRST;
+    in_short::write(&mut page);
+    page.row = detail(changes).saturating_add(picture_rows(changes));
     prices::movers(&mut page);
     prices::pictured(&mut page);
     way::way(&mut page);
@@ -105,14 +123,14 @@ pub fn rows(context: &Context<'_>, changes: &Changes<'_>, out: &mut Rows<'_>) {
 }
 
 /// The sheet while it is written, from the top down.
-struct Page<'a, 'o> {
+struct Writing<'a, 'o> {
     context: &'a Context<'a>,
     changes: &'a Changes<'a>,
     row: u32,
     out: &'a mut Rows<'o>,
 }
 
-impl Page<'_, '_> {
+impl Writing<'_, '_> {
     fn put(&mut self, cells: Vec<Cell>) {
         (self.out)(Row { row: self.row, cells });
         self.row = self.row.saturating_add(1);
@@ -126,6 +144,10 @@ impl Page<'_, '_> {
     fn head(&mut self, title: &str, headers: &[&str], words: &[&str]) {
         self.row = self.row.saturating_add(1);
         self.put(vec![Cell::text(0, title, Ink::Section)]);
+        self.headers(headers, words);
+    }
+
+    fn headers(&mut self, headers: &[&str], words: &[&str]) {
         let cells = headers.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, words.contains(header)));
         self.put(cells.collect());
     }

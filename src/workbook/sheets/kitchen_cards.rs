@@ -9,7 +9,7 @@ use crate::kitchen::RecipeId;
 use crate::kitchen::recipe::{LineEntry, LineQuantity, Source};
 use crate::kitchen::yield_test::Role;
 use crate::number::plain;
-use crate::schema::{Column, Label, TableKind, Typed, Value};
+use crate::schema::{Column, Label, TableKind, Typed, Value, own_sheets};
 use crate::workbook::cells::formula::{BLANK, Formula, Outcome, Ref, or_else};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
 use crate::workbook::context::Context;
@@ -154,7 +154,7 @@ impl<'a> KitchenCard<'a> {
             Value::Text(name) => read(self.shown.layout.label(Label::Recipe), Content::Text(name.clone())),
             _ => Content::Text(self.shown.recipe.name.clone()),
         };
-        let costed = Cell::link(BESIDE, "To its costing", &self.shown.layout.home(), Ink::Reading);
+        let costed = Cell::link(BESIDE, own_sheets::TO_ITS_COSTING, &self.shown.layout.home(), Ink::Reading);
         put(vec![Cell { column: 0, content: named, ink: Ink::WallTitle, look: Look::Flowing(PREP) }, costed]);
         for (label, value) in &self.facts {
             put(vec![Cell::text(QTY, *label, Ink::WallLabel), value.clone()]);

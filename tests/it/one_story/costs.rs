@@ -122,7 +122,14 @@ fn recipes(story: &mut Story, reading: &Reading, costing: &Costing, json: &Value
 fn working(story: &mut Story, json: &Value, stored: &Stored) {
     let sheet = stored.sheet("How it was figured").unwrap();
     let mut at = sheet.row_of(0, "Recipe").unwrap();
-    for recipe in list(&json["recipes"]).iter().filter(|recipe| !recipe["food_cost"].is_null()) {
+    for recipe in list(&json["recipes"]) {
+        if recipe["food_cost"].is_null() {
+            // One row, which leads to its card.
+            at += 1;
+            story.text("one without a cost", &sheet.says(at, 0), &recipe["name"]);
+            story.text("one without a cost", &sheet.says(at, 1), &Value::from("not costed"));
+            continue;
+        }
         for line in list(&recipe["lines"]) {
             at += 1;
             let what = format!("{}, {} in How it was figured", name(recipe), line["item"]);

@@ -108,7 +108,7 @@ fn a_price_changed_in_the_workbook_is_followed() {
     let cell = format!("C{}", prices + 1);
     let changed = with_changes(&written, &[("Prices", &cell, 72.0)]);
     // Prawns at 7.20: shells 1.44, tails (72 − 2.88) ÷ 5 = 13.824; 2.88 + 1.25 + 27.648 + 3.00 = 34.778, ÷ 8.
-    let found = (1..60).find_map(|row| match changed.value("What changed", &format!("A{row}")) {
+    let found = (1..90).find_map(|row| match changed.value("What changed", &format!("A{row}")) {
         Value::Text(text) if text == "Prawn soup" => Some(changed.number("What changed", &format!("C{row}"))),
         _ => None,
     });
@@ -141,7 +141,7 @@ fn the_summary_says_what_was_held_back_and_what_changed_says_why() {
     let sheets = Sheets::open(&write_repriced(&repriced, STAMP).unwrap());
     let said = "1 taken; 1 HELD BACK, which stands at its old price in these figures: see What changed";
     assert_eq!(sheets.value("Summary", "B6"), Value::Text(said.to_owned()));
-    let why = (1..80).find_map(|row| match sheets.value("What changed", &format!("B{row}")) {
+    let why = (1..140).find_map(|row| match sheets.value("What changed", &format!("B{row}")) {
         Value::Text(text) if text.starts_with("moved more than the bound (+100 % per unit)") => Some(text),
         _ => None,
     });

@@ -1,6 +1,6 @@
 //! The dishes that moved, by money, and which ingredients drove them.
 
-use super::{Page, before, live, words};
+use super::{Writing, before, live, words};
 use crate::analysis::reprice::DishEffect;
 use crate::number::Decimal;
 use crate::results::distinguishing_decimals;
@@ -8,7 +8,7 @@ use crate::workbook::cells::row::{Cell, Ink, Look};
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::SummaryColumn;
 
-const HEADERS: [&str; 11] = [
+pub(super) const HEADERS: [&str; 11] = [
     "Dish",
     "Portion before",
     "Now",
@@ -22,7 +22,7 @@ const HEADERS: [&str; 11] = [
     "Standing now",
 ];
 
-pub(super) fn dishes(page: &mut Page<'_, '_>) {
+pub(super) fn dishes(page: &mut Writing<'_, '_>) {
     let changes = page.changes;
     let title = format!("What it does to the dishes; worth over {}", changes.portions());
     page.head(&title, &HEADERS, &["Standing now"]);
@@ -38,7 +38,7 @@ pub(super) fn dishes(page: &mut Page<'_, '_>) {
     });
 }
 
-fn row(page: &Page<'_, '_>, effect: &DishEffect) -> Vec<Cell> {
+pub(super) fn row(page: &Writing<'_, '_>, effect: &DishEffect) -> Vec<Cell> {
     use SummaryColumn as C;
     let (context, changes) = (page.context, page.changes);
     let money = || context.money();
@@ -46,10 +46,13 @@ fn row(page: &Page<'_, '_>, effect: &DishEffect) -> Vec<Cell> {
     let at = |column: C| column.cell(effect.dish).from(sheet_names::CHANGED);
     let name = dish.map(|dish| dish.name.as_str()).unwrap_or_default();
     let mut cells = vec![Cell::link(0, name, &C::Dish.cell(effect.dish), Ink::Reading)];
-    // As many decimals as show that it moved.
+    // As many decimals as show that it moved, up to four.
     let (was, now) = (effect.was.portion_cost, effect.now.portion_cost);
     let portion = || match money() {
-        Look::Money { sign, places } => Look::Money { sign, places: distinguishing_decimals::places(was, now, places) },
+        Look::Money { sign, places } => Look::Money {
+            sign,
+            places: distinguishing_decimals::places(was, now, places).min(places.saturating_add(2)),
+        },
         other => other,
     };
     cells.push(before(1, was, portion()));
@@ -78,7 +81,7 @@ fn row(page: &Page<'_, '_>, effect: &DishEffect) -> Vec<Cell> {
 const MOST: usize = 5_000;
 
 /// What drove every dish: rows that add up to its change.
-pub(super) fn drivers(page: &mut Page<'_, '_>) {
+pub(super) fn drivers(page: &mut Writing<'_, '_>) {
     let changes = page.changes;
     let known = changes.effects.dishes.iter().filter_map(|effect| Some((effect, effect.drivers.as_ref().ok()?)));
     let rows: Vec<(&DishEffect, String, Decimal)> = known
@@ -100,7 +103,7 @@ pub(super) fn drivers(page: &mut Page<'_, '_>) {
         &["Dish", "By", "Item"],
         &["Item"],
     );
-    let look = page.context.per_base_unit();
+    let look = page.context.small_cost();
     for (effect, item, change) in rows {
         let name = changes.new.dishes.get(effect.dish).map(|dish| dish.name.as_str()).unwrap_or_default();
         page.put(vec![Cell::text(0, name, Ink::Reading), before(1, change, look.clone()), words(2, item)]);

@@ -1,10 +1,10 @@
 //! Lists, whose they are, and what is left to do: what is held back, what the book does not know, what the lists lack.
 
-use super::Page;
+use super::Writing;
 use crate::results::changes::{signed_percent, why};
 use crate::workbook::cells::row::{Cell, Ink};
 
-pub(super) fn files(page: &mut Page<'_, '_>) {
+pub(super) fn files(page: &mut Writing<'_, '_>) {
     let list = page.changes.list;
     let files = list.suppliers.iter().map(|(file, supplier)| {
         let base = file.rsplit(['/', '\\']).next().unwrap_or(file);
@@ -15,7 +15,7 @@ pub(super) fn files(page: &mut Page<'_, '_>) {
     page.say(&text);
 }
 
-pub(super) fn rest(page: &mut Page<'_, '_>) {
+pub(super) fn rest(page: &mut Writing<'_, '_>) {
     let (list, changes) = (page.changes.list, page.changes);
     let held: Vec<(String, String)> = list
         .held
@@ -44,7 +44,7 @@ pub(super) fn rest(page: &mut Page<'_, '_>) {
     told(page, "Bought of these suppliers and not in their lists", missing);
 }
 
-fn told(page: &mut Page<'_, '_>, title: &str, rows: Vec<(String, String)>) {
+fn told(page: &mut Writing<'_, '_>, title: &str, rows: Vec<(String, String)>) {
     if rows.is_empty() {
         return;
     }

@@ -1,7 +1,7 @@
 //! Prices that moved, per unit, what that is worth over the basket, the basket's index, and switches that would save.
 
-use super::{FIRST, Page, before, live, picture_rows, words};
-use crate::analysis::reprice::Mover;
+use super::{Writing, before, detail, live, picture_rows, words};
+use crate::analysis::reprice::{Index, Mover};
 use crate::costing::price::bought::PriceFrom;
 use crate::results::changes::{Changes, happened};
 use crate::schema::{Column, TableKind, own_sheets};
@@ -15,7 +15,7 @@ pub(super) const WORTH: u16 = 6;
 
 /// The row of the first mover: below its heading and headers.
 fn first_mover(changes: &Changes<'_>) -> u32 {
-    FIRST.saturating_add(picture_rows(changes)).saturating_add(3)
+    detail(changes).saturating_add(picture_rows(changes)).saturating_add(3)
 }
 
 pub(super) fn worth_cell(changes: &Changes<'_>, at: usize) -> Ref {
@@ -29,7 +29,7 @@ pub(super) fn pictured_row(changes: &Changes<'_>) -> u32 {
     first_mover(changes).saturating_add(movers).saturating_add(3)
 }
 
-pub(super) fn movers(page: &mut Page<'_, '_>) {
+pub(super) fn movers(page: &mut Writing<'_, '_>) {
     let changes = page.changes;
     let title = format!("What moved, per unit; worth over {}", changes.basket());
     page.head(&title, &MOVERS, &["Per", "What happened"]);
@@ -42,7 +42,7 @@ pub(super) fn movers(page: &mut Page<'_, '_>) {
     }
 }
 
-fn row(page: &Page<'_, '_>, mover: &Mover) -> Vec<Cell> {
+fn row(page: &Writing<'_, '_>, mover: &Mover) -> Vec<Cell> {
     let (context, changes) = (page.context, page.changes);
     let per_unit = context.cost_per_unit();
     let told = changes.told(mover);
@@ -87,7 +87,7 @@ fn row(page: &Page<'_, '_>, mover: &Mover) -> Vec<Cell> {
 }
 
 /// What the picture is drawn from.
-pub(super) fn pictured(page: &mut Page<'_, '_>) {
+pub(super) fn pictured(page: &mut Writing<'_, '_>) {
     let changes = page.changes;
     let shown = super::pictured(changes);
     if shown.is_empty() {
@@ -104,24 +104,26 @@ pub(super) fn pictured(page: &mut Page<'_, '_>) {
     }
 }
 
+/// What the basket costs, beside what it cost: that and all moves.
+pub(super) fn basket_now(page: &Writing<'_, '_>, index: &Index) -> Cell {
+    let (changes, money) = (page.changes, page.context.money());
+    let movers = &changes.effects.movers;
+    if movers.is_empty() || !index.is_sum_of(movers) {
+        return before(2, index.now, money);
+    }
+    let last = worth_cell(changes, movers.len().saturating_sub(1)).cell();
+    live(2, format!("{}+SUM({}:{last})", page.here(1), worth_cell(changes, 0).cell()), index.now, money)
+}
+
 /// What the basket cost and costs.
-pub(super) fn index(page: &mut Page<'_, '_>) {
+pub(super) fn index(page: &mut Writing<'_, '_>) {
     let changes = page.changes;
     let Ok(index) = &changes.effects.index else { return };
     let title = format!("What {} buys, at both prices", changes.basket());
     page.head(&title, &["Laspeyres: the same quantities", "Before", "Now", "Index"], &[]);
     let money = page.context.money();
-    let mut cells =
-        vec![Cell::text(0, format!("{} items", index.counted), Ink::Reading), before(1, index.was, money.clone())];
-    let movers = &changes.effects.movers;
-    let live_sum = (index.is_sum_of(movers) && !movers.is_empty()).then(|| {
-        let last = worth_cell(changes, movers.len().saturating_sub(1)).cell();
-        format!("{}+SUM({}:{last})", page.here(1), worth_cell(changes, 0).cell())
-    });
-    cells.push(match live_sum {
-        Some(text) => live(2, text, index.now, money),
-        None => before(2, index.now, money),
-    });
+    let mut cells = vec![Cell::text(0, format!("{} items", index.counted), Ink::Reading), before(1, index.was, money)];
+    cells.push(basket_now(page, index));
     // An index of prices is a number about 100, no percentage.
     let text = format!("{}*100/{}", page.here(2), page.here(1));
     cells.extend(index.points().map(|hundred| live(3, text, hundred, Look::Money { sign: "".into(), places: 2 })));
@@ -132,7 +134,7 @@ pub(super) fn index(page: &mut Page<'_, '_>) {
 }
 
 /// Where another price is cheaper.
-pub(super) fn switches(page: &mut Page<'_, '_>) {
+pub(super) fn switches(page: &mut Writing<'_, '_>) {
     let changes = page.changes;
     if changes.effects.switches.is_empty() {
         return;

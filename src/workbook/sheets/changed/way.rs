@@ -1,6 +1,6 @@
 //! Way from what the basket cost to what it costs: a row a step, live, and the bars that show it.
 
-use super::{Page, ROW_PIXELS, before, height, live, prices};
+use super::{ROW_PIXELS, Writing, before, height, live, prices};
 use crate::number::Decimal;
 use crate::results::basket_way::{By, Step, Way};
 use crate::results::changes::Changes;
@@ -107,7 +107,7 @@ fn least(way: &Way) -> Decimal {
 }
 
 /// The heading, room for the picture, and what that is drawn from.
-pub(super) fn way(page: &mut Page<'_, '_>) {
+pub(super) fn way(page: &mut Writing<'_, '_>) {
     let changes = page.changes;
     let Some(way) = Way::of(changes.effects) else { return };
     page.row = heading(changes);
@@ -135,7 +135,7 @@ pub(super) fn way(page: &mut Page<'_, '_>) {
     ]);
 }
 
-fn row(page: &Page<'_, '_>, step: &Step) -> Vec<Cell> {
+fn row(page: &Writing<'_, '_>, step: &Step) -> Vec<Cell> {
     let (changes, money) = (page.changes, page.context.money());
     let name = Cell::text(0, name(changes, step.by), Ink::Reading);
     let change = match step.by {

@@ -1,6 +1,6 @@
 //! Parts and recipes between prices and dishes: parts of yield tests with their credits, and recipes that others use.
 
-use super::{Page, before, live, words};
+use super::{Writing, before, live, words};
 use crate::number::plain;
 use crate::results::on_the_way::{Figured, OnTheWay};
 use crate::workbook::cells::row::{Cell, Ink, Look};
@@ -9,7 +9,7 @@ use crate::workbook::layout::sheet_names;
 
 const HEADERS: [&str; 6] = ["Part or recipe", "Per", "Before", "Now", "Moved", "What it is"];
 
-pub(super) fn within(page: &mut Page<'_, '_>) {
+pub(super) fn within(page: &mut Writing<'_, '_>) {
     let all = OnTheWay::all(page.changes);
     if all.is_empty() {
         return;
@@ -31,7 +31,7 @@ pub(super) fn within(page: &mut Page<'_, '_>) {
 }
 
 /// What it costs now, read off the sheet where it is figured.
-fn formula(page: &Page<'_, '_>, one: &OnTheWay<'_>) -> Option<String> {
+fn formula(page: &Writing<'_, '_>, one: &OnTheWay<'_>) -> Option<String> {
     let batch = |id| Some(page.context.total(id, Total::Batch)?.from(sheet_names::CHANGED));
     Some(match &one.of {
         Figured::Part(part, grams) => {
