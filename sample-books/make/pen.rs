@@ -72,11 +72,6 @@ pub fn usd(dollars: f64) -> Cell {
     Cell::Money(dollars, "\"$\"#,##0.00")
 }
 
-/// Euros and cents, the sign behind the number.
-pub fn eur(euros: f64) -> Cell {
-    Cell::Money(euros, "#,##0.00\\ \"€\"")
-}
-
 /// So many per cent.
 pub fn pct(percent: f64) -> Cell {
     Cell::Percent(percent)

@@ -4,7 +4,8 @@
 
 use super::book::{MARK, PROMOTION, Rows, owned};
 use super::card::Example;
-use super::pen::{Cell, eur, pct, row};
+use super::pen::{Cell, pct, row};
+use super::region::eur;
 
 /// The rows.
 #[rustfmt::skip]

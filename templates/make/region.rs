@@ -2,7 +2,15 @@
 
 #![allow(clippy::disallowed_types, reason = "a spreadsheet's numbers are floats, and this writes a spreadsheet")]
 
-use super::pen::{Cell, Paper, eur, usd};
+use super::pen::{Cell, Paper, usd};
+
+/// How euros and cents are shown: the sign in front, as in costed workbooks.
+const EUROS: &str = "\"€\"#,##0.00";
+
+/// Euros and cents.
+pub fn eur(euros: f64) -> Cell {
+    Cell::Money(euros, EUROS)
+}
 
 /// Which measures a template is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,7 +42,7 @@ impl Region {
 
     /// The number format of money that is still to be typed.
     pub fn money_format(self) -> &'static str {
-        self.pick("\"$\"#,##0.00", "\"€\"#,##0.00")
+        self.pick("\"$\"#,##0.00", EUROS)
     }
 
     /// Units of weight.

@@ -10,6 +10,11 @@ use rust_xlsxwriter::XlsxError;
 
 use super::pen::{Book, Cell, Paper, row};
 
+/// Euros and cents, the sign behind the number.
+fn eur(euros: f64) -> Cell {
+    Cell::Money(euros, "#,##0.00\\ \"€\"")
+}
+
 /// All but the prices.
 pub fn book() -> Result<Vec<u8>, XlsxError> {
     let mut book = Book::new("Metric kitchen", Paper::A4)?;

@@ -3,7 +3,8 @@
 
 use rust_xlsxwriter::XlsxError;
 
-use super::super::pen::{Book, Cell, eur, pct, row};
+use super::super::pen::{Book, Cell, pct, row};
+use super::eur;
 
 /// What one piece, bunch, can or bottle of a thing weighs or holds.
 #[rustfmt::skip]

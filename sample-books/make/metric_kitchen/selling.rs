@@ -2,7 +2,8 @@
 
 use rust_xlsxwriter::XlsxError;
 
-use super::super::pen::{Book, Cell, day, eur, pct, row};
+use super::super::pen::{Book, Cell, day, pct, row};
+use super::eur;
 
 /// The menu. The soup is two dishes, the chicken rillettes a plate and a jar.
 #[rustfmt::skip]

@@ -3,7 +3,8 @@
 
 use rust_xlsxwriter::XlsxError;
 
-use super::super::pen::{Book, Cell, day, eur, pct, row};
+use super::super::pen::{Book, Cell, day, pct, row};
+use super::eur;
 
 /// One flat table; rows of one test share its name, the runs of hake and chicken are pooled.
 #[rustfmt::skip]
