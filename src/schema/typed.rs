@@ -81,6 +81,11 @@ impl Typed {
         Typed { value: Value::Text(text.into()), shown: Shown::Plain }
     }
 
+    /// The words in it, as typed; `None` where another thing stands in it.
+    pub fn words(&self) -> Option<&str> {
+        if let Value::Text(words) = &self.value { Some(words) } else { None }
+    }
+
     /// Text without its outer white space; blank when nothing else is in it.
     pub fn trimmed(text: &str) -> Self {
         let text = text.trim();

@@ -10,7 +10,7 @@ use crate::kitchen::settings::Setting;
 use crate::kitchen::{Field, ItemId, PartId, RecipeId};
 use crate::number::BareRule;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
-use crate::workbook::cells::formula::{NOT_KNOWN, Ref};
+use crate::workbook::cells::formula::{NOT_KNOWN, Ref, or_else};
 use crate::workbook::layout::dish_cells::DishesOnCards;
 use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
@@ -166,4 +166,13 @@ fn as_fraction(typed: &Typed, cell: &str, rule: BareRule) -> Option<String> {
         (Value::Number(_), _, BareRule::BelowOne) => format!("IF({cell}>=1,{cell}/100,{cell})"),
         _ => return None,
     })
+}
+
+/// A fraction that may be blank, likewise, with what counts then.
+pub fn fraction_or(typed: &Typed, cell: &str, rule: BareRule, blank: &str) -> Option<String> {
+    if typed.is_blank() {
+        return Some(or_else(cell, &share_from(typed, cell, rule), blank));
+    }
+    let fraction = as_fraction(typed, cell, rule)?;
+    Some(format!("IF(ISNUMBER({cell}),{fraction},IF({cell}=\"\",{blank},\"{NOT_KNOWN}\"))"))
 }

@@ -185,6 +185,15 @@ pub struct Lists {
     pub sheets: Vec<(TableLayout, std::ops::Range<usize>)>,
 }
 
+impl Lists {
+    /// The zero-based last row of the lines on a sheet.
+    pub fn last_row(&self, recipes: &[RecipeLayout], sheet: &str) -> Option<u32> {
+        let (_, those) = self.sheets.iter().find(|(table, _)| *table.sheet == *sheet)?;
+        let last = recipes.get(those.clone())?.iter().rev().find(|recipe| !recipe.is_card())?;
+        Some(last.line_row(last.lines).saturating_sub(1))
+    }
+}
+
 impl Layout {
     /// The layout of a kitchen's workbook; where recipes are too many for cards, the `chosen` ones have cards all the same.
     pub fn of(kitchen: &Kitchen, carried: &[CarriedSheet], beside: Beside, chosen: &BTreeSet<RecipeId>) -> Self {
@@ -205,14 +214,17 @@ impl Layout {
         }
         let mut names = Names::new(beside);
         let entries = &kitchen.entries.recipes;
+        let sold: BTreeSet<usize> = kitchen.dishes.iter().filter_map(|dish| Some(dish.recipe?.index())).collect();
+        let card = |names: &mut Names, index: usize, entry: &RecipeEntry| {
+            RecipeLayout::card(entry, names.card(&entry.name), beside, sold.contains(&index))
+        };
         let (recipes, lists) = if entries.len() > MOST_CARDS {
             let in_lists = |index: usize| !chosen.contains(&RecipeId::new(index));
             let (listed, lists) = listed(entries, beside, in_lists);
             lists.sheets.iter().for_each(|(sheet, _)| names.take(&sheet.sheet));
-            let card = |entry: &RecipeEntry| RecipeLayout::card(entry, names.card(&entry.name), beside);
-            (standing(entries, listed, card), Some(lists))
+            (standing(entries, listed, |index, entry| card(&mut names, index, entry)), Some(lists))
         } else {
-            let cards = entries.iter().map(|entry| RecipeLayout::card(entry, names.card(&entry.name), beside));
+            let cards = entries.iter().enumerate().map(|(index, entry)| card(&mut names, index, entry));
             (cards.collect(), None)
         };
         let carried = carried.iter().map(|sheet| names.carried(&sheet.name)).collect();
@@ -229,9 +241,10 @@ impl Layout {
 fn standing(
     entries: &[RecipeEntry],
     listed: Vec<Option<RecipeLayout>>,
-    mut card: impl FnMut(&RecipeEntry) -> RecipeLayout,
+    mut card: impl FnMut(usize, &RecipeEntry) -> RecipeLayout,
 ) -> Vec<RecipeLayout> {
-    entries.iter().zip(listed).map(|(entry, listed)| listed.unwrap_or_else(|| card(entry))).collect()
+    let all = entries.iter().zip(listed).enumerate();
+    all.map(|(index, (entry, listed))| listed.unwrap_or_else(|| card(index, entry))).collect()
 }
 
 /// Recipes in lists, and `None` for those that are not to stand there. The lines of one recipe never part.

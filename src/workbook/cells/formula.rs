@@ -230,6 +230,13 @@ impl Ref {
         if *self.sheet == *sheet && self.row == row { self.cell() } else { self.from(sheet) }
     }
 
+    /// `$C$14`.
+    pub fn absolute(&self) -> String {
+        let mut out = String::new();
+        push_fixed(&mut out, self.column, u64::from(self.row).saturating_add(1));
+        out
+    }
+
     /// As a name stands for it: `'Yield tests'!$C$14`.
     pub fn fixed(&self) -> String {
         let mut out = quoted(&self.sheet);
@@ -307,6 +314,34 @@ pub fn in_quotes(words: &str) -> String {
     format!("\"{}\"", words.replace('"', "\"\""))
 }
 
+/// The condition that a cell no longer says the words that were read in it, or that it was cleared where they were none.
+pub fn says_other(cell: &str, words: Option<&str>) -> String {
+    format!("{cell}{}", words.and_then(literal).map_or_else(|| "=\"\"".to_owned(), |words| format!("<>{words}")))
+}
+
+/// A figure as long as cells say what they said: where rows were sorted, others stand in their place.
+pub fn while_there(cells: &[(Ref, String)], sheet: &str, figure: &str) -> String {
+    let said: Vec<String> = cells
+        .iter()
+        .filter_map(|(cell, words)| Some(format!("{}={}", cell.from(sheet), literal(words)?)))
+        .collect();
+    let all = match said.as_slice() {
+        [] => return figure.to_owned(),
+        [one] => one.clone(),
+        many => format!("AND({})", many.join(",")),
+    };
+    format!("IF({all},{figure},\"{NOT_KNOWN}\")")
+}
+
+/// The longest text that a formula may hold in quotes, in UTF-16 units (ECMA-376 part 1, 18.17.2.2, as programs read it).
+const LONGEST_LITERAL: usize = 255;
+
+/// Words in a formula, in quotes; `None` of those that no formula may hold.
+pub fn literal(words: &str) -> Option<String> {
+    let fits = words.encode_utf16().count() <= LONGEST_LITERAL && !words.chars().any(char::is_control);
+    fits.then(|| in_quotes(words))
+}
+
 /// A sheet's name in quotes, as formulas want it.
 pub fn quoted(sheet: &str) -> String {
     let mut out = String::new();
@@ -336,6 +371,19 @@ mod tests {
         assert_eq!(cell.from("Summary"), "'Chef''s soup'!$C$14");
         assert_eq!(cell.beside("Chef's soup", 13), "C14");
         assert_eq!(cell.spoken(), "Chef's soup!C14");
+    }
+
+    #[test]
+    fn a_figure_stands_while_its_cells_say_what_they_said() {
+        let cell = |row| Ref::new("Lines", row, 1);
+        let there = [(cell(4), "Leeks".to_owned()), (cell(5), "12\" pan".to_owned())];
+        assert_eq!(
+            while_there(&there, "Summary", "A1"),
+            "IF(AND('Lines'!$B$5=\"Leeks\",'Lines'!$B$6=\"12\"\" pan\"),A1,\"not known\")"
+        );
+        // What no formula may hold is not asked.
+        assert_eq!(while_there(&[(cell(4), "two\nlines".to_owned())], "Summary", "A1"), "A1");
+        assert_eq!((literal(&"x".repeat(256)), literal(&"x".repeat(255)).map(|text| text.len())), (None, Some(257)));
     }
 
     #[test]

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{Field, InputRow};
-use crate::schema::{Column, Label, TableKind, Typed, output};
+use crate::schema::{Column, Label, TableKind, Typed, Value, output};
 use crate::workbook::cells::formula::Ref;
 use crate::workbook::layout::column_width::{self, Shape};
 use crate::workbook::layout::own_columns::{Beside, is_doubtful};
@@ -54,6 +54,8 @@ pub enum Total {
     UnitCost,
     /// One portion in base units.
     Portion,
+    /// How many lines have no cost, and whether some are new.
+    Uncosted,
 }
 
 impl Total {
@@ -94,12 +96,45 @@ pub fn name_in_lists(entry: &RecipeEntry) -> Typed {
     if typed.is_blank() { Typed::text(entry.name.as_str()) } else { typed.clone() }
 }
 
+/// The recipe's name as it stands before one of its lines in a list.
+fn name_before<'a>(line: &'a InputRow, name: &'a Typed) -> &'a Typed {
+    let own = line.typed(Column::Recipe);
+    if own.is_blank() { name } else { own }
+}
+
+/// Whether two cells are the same to a spreadsheet program, which does not tell small letters from capitals.
+fn is_same(a: &Typed, b: &Typed) -> bool {
+    match (&a.value, &b.value) {
+        (Value::Text(a), Value::Text(b)) => a.to_lowercase() == b.to_lowercase(),
+        (a, b) => a == b,
+    }
+}
+
+/// Whether a blank label stays on a card beside figures, to be filled: what follows it does so live.
+fn stays(label: Label, is_sold: bool) -> bool {
+    match label {
+        Label::QFactor | Label::SpiceFactor | Label::ServingLoss => true,
+        // These make a dish, or say something of one.
+        Label::MenuPrice | Label::Target => is_sold,
+        _ => false,
+    }
+}
+
+/// So many rows below a list are looked at for lines that were added.
+const ROOM_BELOW: u32 = 30;
+
+/// The last row below a list, which ends with the row `last`, in which a line that was added is looked for.
+pub fn below(last: u32) -> u32 {
+    last.saturating_add(ROOM_BELOW)
+}
+
 impl RecipeLayout {
-    /// A recipe on a card of its own.
-    pub fn card(entry: &RecipeEntry, sheet: String, beside: Beside) -> Self {
+    /// A recipe on a card of its own; `is_sold` says whether it is on the menu.
+    pub fn card(entry: &RecipeEntry, sheet: String, beside: Beside, is_sold: bool) -> Self {
         let lines: Vec<&InputRow> = typed_lines(entry).collect();
         let filled = |label: Label| label == Label::Recipe || !entry.input.typed(label.column()).is_blank();
-        let labels: Vec<Label> = Label::ALL.iter().copied().filter(|label| filled(*label)).collect();
+        let has = |label: Label| filled(label) || (beside == Beside::Figures && stays(label, is_sold));
+        let labels: Vec<Label> = Label::ALL.iter().copied().filter(|label| has(*label)).collect();
         // A blank row, then the line header.
         let first_line = count(labels.len()).saturating_add(2);
         let kind = TableKind::CardLines;
@@ -243,16 +278,63 @@ impl RecipeLayout {
         self.slots.iter().position(|known| *known == slot).and_then(|at| u16::try_from(at).ok())
     }
 
-    /// The costs of its lines as a formula beside its totals reads them: on a card from the header to the blank row below
-    /// the lines, so that lines put in or taken out at either end count.
+    /// The costs of its lines as a formula beside its totals reads them.
     pub fn line_costs(&self) -> String {
-        let column = self.own_column("Line cost");
-        let (first, last) = match &self.facts {
-            Facts::Card(..) => (self.first_line.saturating_sub(1), self.line_row(self.lines)),
-            Facts::Row(..) => (self.first_line, self.line_row(self.lines.saturating_sub(1))),
-        };
-        let [first, last] = [first, last].map(|row| Ref::new(Arc::clone(&self.sheet), row, column));
-        format!("{}:{}", first.beside(self.facts_sheet(), first.row), last.cell())
+        self.of_lines(self.own_column("Line cost"))
+    }
+
+    /// The ingredients of its lines, likewise.
+    pub fn ingredients(&self) -> String {
+        self.of_lines(self.column(Slot::Input(Column::Item)).unwrap_or_default())
+    }
+
+    /// A column of its lines: on a card from the header to the first total, so that lines count that are put in at either
+    /// end; in a list its own rows, wherever the row goes in which the formula stands.
+    fn of_lines(&self, column: u16) -> String {
+        let cell = |row| Ref::new(Arc::clone(&self.sheet), row, column);
+        match &self.facts {
+            Facts::Card(..) => {
+                format!("{}:{}", cell(self.first_line.saturating_sub(1)).cell(), cell(self.totals_row()).cell())
+            }
+            Facts::Row(..) => self.in_list(column, self.first_line, self.line_row(self.lines.saturating_sub(1))),
+        }
+    }
+
+    fn in_list(&self, column: u16, first: u32, last: u32) -> String {
+        let cell = |row| Ref::new(Arc::clone(&self.sheet), row, column);
+        format!("{}:{}", cell(first).from(self.facts_sheet()), cell(last).absolute())
+    }
+
+    /// How many rows of a list name the recipe as its row of facts does: those of its lines, the same with the rows at
+    /// either end, and those below the list, which ends with the row `last`. A formula in its row of facts, with what it
+    /// comes to as long as no line was moved, added or taken out; `None` on a card, and where it has no lines.
+    pub fn rows_of_its_name(&self, entry: &RecipeEntry, last: u32) -> Option<(String, usize)> {
+        let Facts::Row(table, index) = &self.facts else { return None };
+        let named = table.input(*index, Column::Recipe)?.cell();
+        let column = self.input(0, Column::Recipe)?.column;
+        let (first, end) = (self.first_line, self.line_row(self.lines.checked_sub(1)?));
+        let ranges = [(first, end), (first.saturating_sub(1), end.saturating_add(1)), (last, below(last))];
+        let counts =
+            ranges.map(|(first, last)| format!("SUMPRODUCT(--({}={named}))", self.in_list(column, first, last)));
+        let name = name_in_lists(entry);
+        let is_named = |line: &InputRow| is_same(name_before(line, &name), &name);
+        let own = typed_lines(entry).filter(|line| is_named(line)).count();
+        let is_last = end == last && typed_lines(entry).last().is_some_and(is_named);
+        Some((counts.join("+"), own.saturating_mul(2).saturating_add(usize::from(is_last))))
+    }
+
+    /// The cells that tell the line at `index` from others, with what they say: its ingredient, and in a list its recipe.
+    pub fn said(&self, index: usize, entry: &RecipeEntry) -> Vec<(Ref, String)> {
+        let Some(line) = typed_lines(entry).nth(index) else { return Vec::new() };
+        let name = name_in_lists(entry);
+        let cells = [(Column::Item, line.typed(Column::Item)), (Column::Recipe, name_before(line, &name))];
+        let said = |(column, typed): (Column, &Typed)| Some((self.input(index, column)?, typed.words()?.to_owned()));
+        cells.into_iter().filter_map(said).collect()
+    }
+
+    /// Whether figures stand beside its lines, and not what was typed alone.
+    pub fn is_figured(&self) -> bool {
+        self.slots.contains(&Slot::Own("Line cost"))
     }
 }
 
@@ -268,6 +350,7 @@ fn totals_of(entry: &RecipeEntry) -> Vec<Total> {
     let mut totals = vec![Total::Food, Total::Q, Total::Spice, Total::Batch];
     totals.extend(portions.then_some([Total::Portions, Total::PortionCost]).into_iter().flatten());
     totals.extend(makes.then_some(Total::PerMade));
+    totals.push(Total::Uncosted);
     totals
 }
 

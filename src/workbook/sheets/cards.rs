@@ -12,7 +12,7 @@ use crate::kitchen::recipe::{RecipeEntry, Source};
 use crate::number::{Decimal, plain};
 use crate::results::dish;
 use crate::results::target_status::TargetStatus;
-use crate::schema::{TableKind, output};
+use crate::schema::{Column, TableKind, output};
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
 use crate::workbook::context::Context;
@@ -144,6 +144,9 @@ impl Card<'_> {
         out(typed.header());
         for (index, row) in typed_lines(shown.entry).enumerate() {
             let mut cells = typed.line(row);
+            if let Some(own) = shown.layout.input(index, Column::Yield).filter(|_| !shown.follows_own_yield(index)) {
+                cells.retain(|cell| cell.column != own.column || cell.content != Content::Blank);
+            }
             let mut own = Vec::new();
             shown.line(index, &mut own);
             cells.extend(own.into_iter().map(|cell| typed.fitted(cell)));

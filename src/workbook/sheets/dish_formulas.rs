@@ -3,7 +3,7 @@
 
 use crate::costing::DishCost;
 use crate::costing::dish::ServedAs;
-use crate::costing::q_and_spice::{FactorFrom, QAndSpice};
+use crate::costing::q_and_spice::QAndSpice;
 use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{QFactor, Recipe};
@@ -11,9 +11,9 @@ use crate::kitchen::settings::{PriceRounding, Setting};
 use crate::number::{BareRule, Decimal, plain};
 use crate::results::dish;
 use crate::results::target_status::TargetStatus;
-use crate::schema::{Column, Label, TableKind};
+use crate::schema::{Column, Label, TableKind, Typed};
 use crate::workbook::cells::formula::{Formula, NOT_KNOWN, needed, or_else, while_filled};
-use crate::workbook::context::{Context, fraction_from};
+use crate::workbook::context::{Context, fraction_or};
 use crate::workbook::layout::dish_cells::{CardRows, price_cell, target_formula, tax_formula};
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
 
@@ -55,10 +55,15 @@ impl<'a> DishFormulas<'a> {
         self.card.total(total).from(self.at.0)
     }
 
-    /// A label of the recipe's card as a formula reads it.
-    fn label(&self, label: Label, rule: BareRule) -> Option<String> {
+    /// A label of the recipe's card as a formula reads it, with what counts where it is blank.
+    fn label(&self, label: Label, rule: BareRule, blank: &str) -> Option<String> {
+        fraction_or(self.typed(label)?, &self.card.label(label)?.from(self.at.0), rule, blank)
+    }
+
+    /// What is typed under a label.
+    fn typed(&self, label: Label) -> Option<&Typed> {
         let entry = self.context.kitchen.entries.recipes.get(self.recipe.entry)?;
-        fraction_from(entry.input.typed(label.column()), &self.card.label(label)?.from(self.at.0), rule)
+        Some(entry.input.typed(label.column()))
     }
 
     /// A setting; cleared, it is nothing, which is what stands in for all that a dish takes from them.
@@ -77,7 +82,7 @@ impl<'a> DishFormulas<'a> {
             ServedAs::OfMakes => {
                 // Its portion over what the batch makes net of serving loss.
                 let kept = self
-                    .label(Label::ServingLoss, BareRule::BelowOne)
+                    .label(Label::ServingLoss, BareRule::BelowOne, "0")
                     .map_or("1".to_owned(), |loss| format!("(1-{loss})"));
                 format!("{served}/({}*{kept})", self.total(Total::Makes))
             }
@@ -89,37 +94,64 @@ impl<'a> DishFormulas<'a> {
         format!("{share}*{}", self.total(Total::Food))
     }
 
-    fn added(&self) -> QAndSpice {
-        QAndSpice::of_dish(self.context.kitchen, self.recipe)
+    /// Its Q, the card's or else the setting's; `None` where there is none and none may be typed.
+    pub fn q(&self, food: &str) -> Option<String> {
+        let setting = self.setting(Setting::QFactor).zip(self.context.kitchen.settings.q);
+        let Some(cell) = self.card.label(Label::QFactor).map(|cell| cell.from(self.at.0)) else {
+            return setting.and_then(|(cell, q)| self.q_of(q, cell, food));
+        };
+        match (self.recipe.q, setting) {
+            (Some(QFactor::Share(_)) | None, None) => {
+                Some(format!("{}*{food}", self.label(Label::QFactor, BareRule::MustSay, "0")?))
+            }
+            (Some(QFactor::Share(_)) | None, Some((setting, QFactor::Share(_)))) => {
+                Some(format!("{}*{food}", self.label(Label::QFactor, BareRule::MustSay, &setting)?))
+            }
+            (of_card, setting) => {
+                let otherwise = match setting {
+                    // Without portions it is not known on how many it falls.
+                    Some((setting, q)) => self.q_of(q, setting, food).unwrap_or(format!("\"{NOT_KNOWN}\"")),
+                    None => "0".to_owned(),
+                };
+                let own = match of_card {
+                    Some(QFactor::Money(_)) => self.q_of(QFactor::Money(Decimal::ZERO), cell.clone(), food)?,
+                    _ => format!("{}*{food}", self.label(Label::QFactor, BareRule::MustSay, "0")?),
+                };
+                let own = if of_card.is_some() {
+                    format!("IF(ISNUMBER({cell}),{own},\"{NOT_KNOWN}\")")
+                } else {
+                    own
+                };
+                Some(format!("IF({cell}=\"\",{otherwise},{own})"))
+            }
+        }
     }
 
-    /// Its Q; `None` where there is none.
-    pub fn q(&self, food: &str) -> Option<String> {
-        let (q, from) = self.added().q?;
-        let cell = match from {
-            FactorFrom::Card => needed(&self.card.label(Label::QFactor)?.from(self.at.0)),
-            FactorFrom::Settings => self.setting(Setting::QFactor)?,
-        };
-        Some(match q {
-            QFactor::Share(_) => format!("{cell}*{food}"),
-            QFactor::Money(_) => match self.cost.served {
-                ServedAs::Batches(many) => format!("{cell}*{}*{}", plain(many), self.total(Total::Portions)),
-                _ => match dish::qs(self.cost)? {
-                    qs if qs == Decimal::ONE => cell,
-                    qs => format!("{cell}*{}", plain(qs)),
-                },
+    /// The Q that a cell says: a share of the food, or money for every portion.
+    fn q_of(&self, q: QFactor, cell: String, food: &str) -> Option<String> {
+        Some(match (q, self.cost.served) {
+            (QFactor::Share(_), _) => format!("{cell}*{food}"),
+            (QFactor::Money(_), ServedAs::Batches(many)) => {
+                self.context.costing.recipe(self.id)?.portions?;
+                format!("{cell}*{}*{}", plain(many), self.total(Total::Portions))
+            }
+            (QFactor::Money(_), _) => match dish::qs(self.cost)? {
+                qs if qs == Decimal::ONE => cell,
+                qs => format!("{cell}*{}", plain(qs)),
             },
         })
     }
 
-    /// Its spice; `None` where there is none.
+    /// Its spice, the card's or else the setting's; `None` where there is none and none may be typed.
     pub fn spice(&self, food: &str, q: &str) -> Option<String> {
-        let added = self.added();
-        let cell = match added.spice?.1 {
-            FactorFrom::Card => self.label(Label::SpiceFactor, BareRule::BelowOne)?,
-            FactorFrom::Settings => self.setting(Setting::SpiceFactor)?,
+        let setting = self.context.kitchen.settings.spice.and_then(|_| self.setting(Setting::SpiceFactor));
+        let blank = setting.as_deref().unwrap_or("0");
+        let factor = match self.card.label(Label::SpiceFactor) {
+            Some(_) => self.label(Label::SpiceFactor, BareRule::BelowOne, blank)?,
+            None => setting?,
         };
-        Some(format!("{cell}*{}", self.context.spiced(added.spice_covers_q, (food, q), self.at.0)))
+        let covers_q = QAndSpice::of_dish(self.context.kitchen, self.recipe).spice_covers_q;
+        Some(format!("{factor}*{}", self.context.spiced(covers_q, (food, q), self.at.0)))
     }
 
     /// What a portion costs, where its card says it, or else from the recipe's totals at one go.

@@ -1,24 +1,32 @@
 //! Lists of many recipes: a table of facts with their totals, and their lines on as many sheets as they need.
 
 use std::ops::Range;
+use std::sync::Arc;
 
 use crate::kitchen::RecipeId;
 use crate::kitchen::recipe::RecipeEntry;
 use crate::schema::{Column, TableKind};
+use crate::workbook::cells::formula::{Formula, Ref};
 use crate::workbook::cells::row::{Cell, Content, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::inputs::{Inputs, input_cell};
 use crate::workbook::layout::own_columns::Own;
 use crate::workbook::layout::own_columns::say_row;
-use crate::workbook::layout::recipe::{name_in_lists, typed_lines};
+use crate::workbook::layout::recipe as recipe_layout;
+use crate::workbook::layout::recipe::{Total, name_in_lists, typed_lines};
 use crate::workbook::layout::{Lists, Slot, TableLayout};
-use crate::workbook::sheets::recipe::Shown;
+use crate::workbook::sheets::recipe::{MOVED, Shown, room};
 use crate::workbook::sheets::table;
 
 /// The rows of the table of facts.
 pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
     let facts = &lists.facts;
-    out(table::header(facts));
+    let mut header = table::header(facts);
+    let at = facts.column(Slot::Own(Total::Uncosted.label()));
+    if let Some(over) = header.cells.iter_mut().find(|cell| Some(cell.column) == at) {
+        over.content = Content::Formula(over_uncosted(context, lists));
+    }
+    out(header);
     for index in 0..context.kitchen.recipes.len() {
         let shown = Shown::of(context, RecipeId::new(index)).filter(|shown| !shown.layout.is_card());
         let Some(shown) = shown else { continue };
@@ -30,10 +38,33 @@ pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
         for (label, text) in shown.words() {
             own.say(label, text);
         }
-        let mut cells = table::inputs(context, facts, &shown.entry.input, table::ANYWHERE);
+        let mut cells = table::inputs(context, facts, &shown.entry.input, &room);
         name(context, facts, shown.entry, &mut cells);
         out(table::row(shown.layout.home().row, cells, own));
     }
+}
+
+/// The header over the lines that are not costed, which says so when lines were added that no recipe finds beside its own.
+fn over_uncosted(context: &Context<'_>, lists: &Lists) -> Formula {
+    let recipes = &context.layout.recipes;
+    let counted = lists.sheets.iter().filter_map(|(table, _)| {
+        let column = table.column(Slot::Input(Column::Item))?;
+        let cell = |row| Ref::new(Arc::clone(&table.sheet), row, column);
+        let last = recipe_layout::below(lists.last_row(recipes, &table.sheet)?);
+        Some(format!("COUNTA({}:{})", cell(0).from(&lists.facts.sheet), cell(last).absolute()))
+    });
+    let counted: Vec<String> = counted.collect();
+    let listed = context.kitchen.entries.recipes.iter().zip(recipes).filter(|(_, recipe)| !recipe.is_card());
+    let lines: usize = listed.map(|(entry, _)| entry.lines.len()).sum();
+    let uncosted = |index: usize| lists.facts.own(index, Total::Uncosted.label()).cell();
+    let told = format!("{}:{}", uncosted(0), uncosted(lists.facts.rows));
+    let text = format!(
+        "IF({}-{}>COUNTIF({told},\"{MOVED}\"),\"{MOVED}\",\"{}\")",
+        counted.join("+"),
+        lines.saturating_add(counted.len()),
+        Total::Uncosted.label()
+    );
+    Formula::text(text, Total::Uncosted.label())
 }
 
 /// The rows of a sheet of lines below its header: those of the recipes in `recipes`.
@@ -42,7 +73,7 @@ pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: Range<usize>, 
         let shown = Shown::of(context, RecipeId::new(index)).filter(|shown| !shown.layout.is_card());
         let Some(shown) = shown else { continue };
         for (at, typed) in typed_lines(shown.entry).enumerate() {
-            let mut cells = table::inputs(context, sheet, typed, table::ANYWHERE);
+            let mut cells = table::inputs(context, sheet, typed, &room);
             name(context, sheet, shown.entry, &mut cells);
             shown.line(at, &mut cells);
             cells.sort_by_key(|cell| cell.column);

@@ -1,10 +1,11 @@
 //! Money of the dearest dish, and where it goes: the lines of its recipe that cost most, live, and their picture.
 
+use crate::kitchen::recipe::RecipeEntry;
 use crate::number::Decimal;
 use crate::results::dearest::Dearest;
 use crate::results::figures::percent_at_most;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
-use crate::workbook::cells::formula::{Formula, Ref};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, while_there};
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
@@ -20,6 +21,7 @@ const SHARE: u16 = 7;
 /// Where the money of a dish goes.
 pub struct Money<'a> {
     dearest: Dearest<'a>,
+    entry: &'a RecipeEntry,
     card: &'a RecipeLayout,
 }
 
@@ -28,7 +30,8 @@ impl<'a> Money<'a> {
     pub fn of_dearest(context: &'a Context<'_>) -> Option<Self> {
         let dearest = Dearest::of(context.kitchen, context.costing, MOST)?;
         let card = context.layout.recipes.get(dearest.recipe.index())?;
-        Some(Money { dearest, card })
+        let entry = context.kitchen.entries.recipes.get(context.kitchen.recipe(dearest.recipe)?.entry)?;
+        Some(Money { dearest, entry, card })
     }
 
     /// How many rows the table has below its header.
@@ -75,14 +78,18 @@ impl<'a> Money<'a> {
         let food = self.card.total(Total::Food).from(sheet_names::SUMMARY);
         let shown = self.dearest.lines.iter().map(|(index, name, share)| {
             let line = self.card.own(*index, "Line cost").from(sheet_names::SUMMARY);
-            ((*name).to_owned(), format!("{line}/{food}"), *share)
+            let said = self.card.said(*index, self.entry);
+            ((*name).to_owned(), while_there(&said, sheet_names::SUMMARY, &format!("{line}/{food}")), *share)
         });
         let first = row.saturating_add(1);
         let mut rows: Vec<(String, String, Option<Decimal>)> = shown.collect();
         if let Some(others) = self.dearest.others {
             let cell = |row: u32| Ref::new(sheet_names::SUMMARY, row, SHARE).cell();
-            let last = row.saturating_add(u32::try_from(self.dearest.lines.len()).unwrap_or_default());
-            rows.push(("all others".to_owned(), format!("1-SUM({}:{})", cell(first), cell(last)), Some(others)));
+            let named = self.dearest.lines.len();
+            let range =
+                format!("{}:{}", cell(first), cell(row.saturating_add(u32::try_from(named).unwrap_or_default())));
+            let text = format!("IF(COUNT({range})={named},1-SUM({range}),\"{NOT_KNOWN}\")");
+            rows.push(("all others".to_owned(), text, Some(others)));
         }
         for ((name, text, share), row) in rows.into_iter().zip(first..) {
             let mut cells = vec![Cell { look: Look::Words, ..Cell::text(WHAT, name, Ink::Reading) }];

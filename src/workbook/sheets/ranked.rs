@@ -84,7 +84,14 @@ pub fn rows(context: &Context<'_>, row: u32, out: &mut Rows<'_>) {
     for ((index, food_cost), row) in ranked.into_iter().zip(row.saturating_add(1)..) {
         let Some(dish) = context.kitchen.dishes.get(index) else { continue };
         let mut cells = vec![
-            Cell::text(C::Dish.column(), &dish.name, Ink::Reading),
+            Cell {
+                ink: Ink::Reading,
+                ..Cell::figure(
+                    C::Dish.column(),
+                    Formula::text(C::Dish.cell(index).cell(), &dish.name),
+                    Look::General,
+                )
+            },
             Cell::figure(
                 C::FoodCost.column(),
                 Formula::number(C::FoodCost.cell(index).from(sheet_names::SUMMARY), food_cost),

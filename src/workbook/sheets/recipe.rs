@@ -8,15 +8,22 @@ use totals::BatchTotals;
 
 use crate::costing::{AllergenSet, LineCost, RecipeCost};
 use crate::kitchen::RecipeId;
-use crate::kitchen::recipe::{Line, LineQuantity, Recipe, RecipeEntry, Source};
+use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Recipe, RecipeEntry, Source};
 use crate::number::BareRule;
 use crate::results::allergen_words::in_words;
 use crate::results::allergen_words::silent_name;
 use crate::results::display_units::{MadeUnit, base_unit};
 use crate::schema::{Column, Label, TableKind, Value, output};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, literal};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
-use crate::workbook::context::{Context, fraction_from};
+use crate::workbook::context::{Context, fraction_or};
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
+
+/// What stands for the cost of a line that has none: it stops nothing, and is counted.
+pub(super) const NOT_COSTED: &str = "not costed";
+
+/// What is said where the rows of a list are not those that were costed.
+pub const MOVED: &str = "lines moved or new: cost again";
 
 /// A recipe with everything that its sheet is made from.
 pub struct Shown<'a> {
@@ -67,9 +74,39 @@ impl<'a> Shown<'a> {
         };
         cells.reserve(self.layout.slots().len());
         cells.extend(self.source(line));
-        if let Some(LineCost::Costed { cost, trace }) = self.cost.and_then(|cost| cost.lines.get(index)) {
-            LineCells { shown: self, index, entry, line, trace }.put(*cost, cells);
+        match self.cost.and_then(|cost| cost.lines.get(index)) {
+            Some(LineCost::Costed { cost, trace }) => {
+                LineCells { shown: self, index, entry, line, trace }.put(*cost, cells);
+            }
+            Some(LineCost::Uncosted) => cells.push(self.without_cost(index, entry)),
+            None => {}
         }
+    }
+
+    /// Whether a yield typed on the line at `index`, which has none, is followed.
+    pub fn follows_own_yield(&self, index: usize) -> bool {
+        let (Some(entry), Some(line)) = (self.entry.lines.get(index), self.recipe.lines.get(index)) else { return false };
+        match self.cost.and_then(|cost| cost.lines.get(index)) {
+            Some(LineCost::Costed { trace, .. }) => {
+                LineCells { shown: self, index, entry, line, trace }.follows_own_yield()
+            }
+            Some(LineCost::Uncosted) | None => false,
+        }
+    }
+
+    /// The cost of a line without one, as long as no quantity is typed.
+    fn without_cost(&self, index: usize, entry: &LineEntry) -> Cell {
+        let column = self.layout.own_column("Line cost");
+        let typed = entry.input.typed(Column::Qty);
+        let cell = self.layout.input(index, Column::Qty).map(|cell| cell.cell()).unwrap_or_default();
+        let still = match (typed.is_blank(), typed.words().and_then(literal)) {
+            (true, _) => format!("{cell}=\"\""),
+            (false, Some(words)) => format!("OR({cell}={words},{cell}=\"\")"),
+            // A number of what has no weight.
+            (false, None) => return Cell { look: Look::Words, ..Cell::text(column, NOT_COSTED, Ink::Reading) },
+        };
+        let text = format!("IF({still},\"{NOT_COSTED}\",\"{NOT_KNOWN}\")");
+        Cell { ink: Ink::Reading, ..Cell::figure(column, Formula::text(text, NOT_COSTED), Look::Words) }
     }
 
     /// A word where an ingredient's source stands. Every line has one, so that a line of nothing but a name in capitals
@@ -110,10 +147,10 @@ impl<'a> Shown<'a> {
         self.layout.total(total).cell()
     }
 
-    /// A label's value as formulas beside the totals read it.
+    /// A label's value as formulas beside the totals read it; nought where it is blank.
     fn label(&self, label: Label, rule: BareRule) -> Option<String> {
         let cell = self.layout.label(label)?.cell();
-        fraction_from(self.entry.input.typed(label.column()), &cell, rule)
+        fraction_or(self.entry.input.typed(label.column()), &cell, rule, "0")
     }
 
     /// The totals that are known, in their order.
@@ -122,6 +159,7 @@ impl<'a> Shown<'a> {
         let mut totals = BatchTotals { shown: self, cells: Vec::new() };
         totals.batch(cost);
         totals.makes_and_portions(cost);
+        totals.uncosted(cost);
         totals.cells
     }
 
@@ -135,21 +173,19 @@ impl<'a> Shown<'a> {
         MadeUnit::of(self.recipe).map(|unit| unit.name)
     }
 
-    /// Lines not costed and allergens, each under its label; nothing where there is nothing to say.
+    /// Allergens, each under its label; nothing where there is nothing to say.
     pub fn words(&self) -> Vec<(&'static str, String)> {
         let empty = AllergenSet::default();
         let set = self.context.costing.allergens.get(self.id.index()).unwrap_or(&empty);
         let silent: Vec<String> = set.not_stated.iter().map(|one| silent_name(self.context.kitchen, *one)).collect();
-        let uncosted = self.cost.map(RecipeCost::uncosted_lines).unwrap_or_default();
         let words = [
-            if uncosted > 0 { uncosted.to_string() } else { String::new() },
             or_none(in_words(set.contains.iter()).join(", "), silent.is_empty()),
             // A blank May contain says nothing, whatever is said of allergens.
             or_none(in_words(set.may_contain.iter()).join(", "), false),
             // Names have commas in them.
             silent.join("; "),
         ];
-        let labels = output::CARD_LABELS.iter().copied().skip(Total::Portion.index().saturating_add(1));
+        let labels = output::CARD_LABELS.iter().copied().skip(Total::Uncosted.index().saturating_add(1));
         labels.zip(words).filter(|(_, text)| !text.is_empty()).collect()
     }
 
@@ -164,6 +200,22 @@ impl<'a> Shown<'a> {
             return None;
         };
         self.layout.label(label).map(|cell| cell.cell())
+    }
+}
+
+/// How a blank cell of a recipe looks in which a number counts, or on which nothing hangs; `None` where a word would change
+/// how a line is read, which wants costing again: such a cell does not look like one to fill.
+pub fn room(column: Column) -> Option<Look> {
+    match column {
+        Column::Note | Column::Group | Column::Method => Some(Look::General),
+        // What is typed there is a percentage, whatever program takes it.
+        Column::Yield
+        | Column::Used
+        | Column::Target
+        | Column::QFactor
+        | Column::SpiceFactor
+        | Column::ServingLoss => Some(Look::Percent(1)),
+        _ => None,
     }
 }
 

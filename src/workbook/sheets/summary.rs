@@ -2,6 +2,7 @@
 //! made for other dishes, the dishes ranked, and where the money of the dearest goes.
 
 use std::collections::{BTreeSet, HashSet};
+use std::sync::Arc;
 
 use crate::costing::DishCost;
 use crate::kitchen::RecipeId;
@@ -16,6 +17,7 @@ use crate::workbook::cells::formula::{Formula, Outcome, Ref};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::target_formula;
+use crate::workbook::layout::Slot;
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::{self, SummaryColumn};
@@ -166,7 +168,9 @@ fn head(context: &Context<'_>, said: &Said<'_>, contents: u32, out: &mut Rows<'_
     out(Row { row: 2, cells });
     let problems = Ref::new(sheet_names::PROBLEMS, 0, 0);
     let link = Cell::link(1, counts.words(), &problems, Ink::Reading);
-    out(Row { row: 3, cells: vec![Cell::text(0, "Problems", Ink::Label), link] });
+    let mut cells = vec![Cell::text(0, "Problems", Ink::Label), link];
+    cells.extend(lines_not_costed(context));
+    out(Row { row: 3, cells });
     if let Some(tax) = tax_within(context) {
         let told = Cell::text(1, tax, Ink::Reading);
         out(Row { row: 4, cells: vec![Cell::text(0, "Tax", Ink::Label), told] });
@@ -206,6 +210,40 @@ fn in_all(context: &Context<'_>) -> Option<Cell> {
     let column = SummaryColumn::MenuPrice.column();
     Some(Cell { ink: Ink::Label, ..Cell::figure(column, Formula::text(text, told), Look::General) })
 }
+
+/// How many lines of all recipes have no cost, as they stand now, or that there are new ones.
+fn lines_not_costed(context: &Context<'_>) -> Option<Cell> {
+    let costed = || (0..context.kitchen.recipes.len()).map(RecipeId::new).filter_map(|id| {
+        Some((context.costing.recipe(id)?.uncosted_lines(), context.total(id, Total::Uncosted)?))
+    });
+    let count: usize = costed().map(|(lines, _)| lines).sum();
+    let lists = context.layout.lists.as_ref();
+    let on_cards = costed().filter(|(_, cell)| lists.is_none_or(|lists| lists.facts.sheet != cell.sheet));
+    let on_cards: Vec<String> = on_cards.map(|(_, cell)| cell.from(sheet_names::SUMMARY)).collect();
+    let text = match lists {
+        Some(lists) => {
+            let column = lists.facts.column(Slot::Own(Total::Uncosted.label()))?;
+            let cell = |row| Ref::new(Arc::clone(&lists.facts.sheet), row, column);
+            let over = cell(0).from(sheet_names::SUMMARY);
+            // From the header to the blank row below, so that the ends stand when the first or the last recipe is taken out.
+            let all = format!("{over}:{}", cell(lists.facts.row(lists.facts.rows)).absolute());
+            let is_whole = format!("AND({over}=\"{}\",COUNT({all})=COUNTA({all})-1)", Total::Uncosted.label());
+            let sum = [vec![format!("SUM({all})")], on_cards].concat().join("+");
+            format!("IFERROR(IF({is_whole},\"{UNCOSTED}\"&({sum}),\"{NEW_LINES}\"),\"{NEW_LINES}\")")
+        }
+        None if on_cards.is_empty() => return None,
+        None => {
+            // Words in a sum of terms are an error, and those on a card say that it has new lines.
+            format!("IFERROR(\"{UNCOSTED}\"&({}),\"{NEW_LINES}\")", on_cards.join("+"))
+        }
+    };
+    let column = SummaryColumn::PriceAtTarget.column();
+    let told = Formula::text(text, format!("{UNCOSTED}{count}"));
+    Some(Cell { ink: Ink::Reading, ..Cell::figure(column, told, Look::Words) })
+}
+
+const UNCOSTED: &str = "Lines not costed: ";
+const NEW_LINES: &str = "Lines not costed: some are new, cost again";
 
 /// The most dishes of which it is said why they are not costed.
 const MOST_STOPPED: usize = 20;

@@ -16,7 +16,7 @@ use crate::results::figures::{at_most, percent_at_most};
 use crate::results::line::LineFigures;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, TableKind, own_sheets};
-use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::formula::{Formula, while_there};
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Page, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::Lists;
@@ -134,8 +134,8 @@ fn figures(context: &Context<'_>, index: usize, cost: &DishCost) -> Vec<Cell> {
 }
 
 fn line_cells(context: &Context<'_>, id: RecipeId, recipe: &Recipe, at: usize, line: &LineCost) -> Vec<Cell> {
-    let entry = context.kitchen.entries.recipes.get(recipe.entry).and_then(|entry| entry.lines.get(at));
-    let Some(entry) = entry else { return Vec::new() };
+    let Some(whole) = context.kitchen.entries.recipes.get(recipe.entry) else { return Vec::new() };
+    let Some(entry) = whole.lines.get(at) else { return Vec::new() };
     let quantity = format!("{} {}", entry.input.text(Column::Qty), entry.input.text(Column::Unit));
     // The first line of each leads to its card: every line would be hard to read.
     let first = if at == 0 { named(context, id, 0, &recipe.name) } else { Cell::text(0, &recipe.name, Ink::Reading) };
@@ -155,7 +155,8 @@ fn line_cells(context: &Context<'_>, id: RecipeId, recipe: &Recipe, at: usize, l
     }
     if let Some(card) = context.layout.recipes.get(id.index()) {
         let from = card.own(at, "Line cost").from(sheet_names::WORKING);
-        cells.push(Cell::figure(7, Formula::number(from, *cost), context.money()));
+        let text = while_there(&card.said(at, whole), sheet_names::WORKING, &from);
+        cells.push(Cell::figure(7, Formula::number(text, *cost), context.money()));
     }
     cells
 }

@@ -1,6 +1,7 @@
 //! The edits that are tried on a workbook: every table sorted by every column, rows put in and taken out, inputs cleared,
 //! our own output sheets taken out.
 
+use super::cards;
 use super::played::{Edit, Played};
 use crate::recalc::Value;
 
@@ -13,6 +14,7 @@ pub enum Kind {
     Clear,
     Fill,
     Change,
+    Line,
     Sheets,
 }
 
@@ -144,6 +146,7 @@ pub fn all(played: &Played) -> Vec<(Kind, Edit)> {
             }
         }
     }
+    edits.extend(cards::edits(played));
     let outputs = |names: &[&str]| Edit::DeleteSheets { sheets: names.iter().map(|name| (*name).to_owned()).collect() };
     for names in [&["Problems"][..], &["How it was figured"], &["Problems", "How it was figured", "Trim", "What if"]] {
         edits.push((Kind::Sheets, outputs(names)));
@@ -161,6 +164,7 @@ fn clear(played: &Played, sheet: &str, row: i32, column: i32, edits: &mut Vec<(K
 fn tables(played: &Played) -> Vec<Table> {
     let begins = |sheet: &str| match sheet {
         "Summary" => Some("Dish"),
+        "Recipes" | "Lines" => None,
         _ if played.text(sheet, 1, 1) == "Recipe" => Some("Ingredient"),
         _ if ["Item", "Test", "Dish", "Setting"].contains(&played.text(sheet, 1, 1).as_str()) => None,
         _ => Some("no table"),

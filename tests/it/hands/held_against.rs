@@ -1,5 +1,7 @@
 //! The Summary of an edited workbook, as the spreadsheet engine figures it, held against what costing the edited book says.
 
+use parings::Reading;
+use parings::costing::{Costing, LineCost};
 use parings::results::target_status::TargetStatus;
 
 use super::played::Played;
@@ -78,6 +80,12 @@ pub fn judged(played: &Played) -> Option<Verdict> {
         }
         seen += 1;
     }
+    if let Some(wrong) = uncosted(played, &reading, &costing) {
+        return Some(Verdict::Wrong(wrong));
+    }
+    if let Some(wrong) = ranking(played, &reading, &costing).or_else(|| dearest(played, &reading, &costing)) {
+        return Some(Verdict::Wrong(wrong));
+    }
     (seen > 0).then_some(verdict)
 }
 
@@ -99,4 +107,59 @@ pub fn trim_differs(played: &Played) -> Option<String> {
         (known && !here.agrees(&there))
             .then(|| format!("Trim, row {row}, column {column}: {here}, costing says {there}"))
     })
+}
+
+/// A number of lines without cost that is not what costing counts.
+fn uncosted(played: &Played, reading: &Reading, costing: &Costing) -> Option<String> {
+    let said = played.text("Summary", 4, 6);
+    let Ok(said) = said.strip_prefix("Lines not costed: ")?.parse::<usize>() else { return None };
+    let costed: Vec<usize> = costing.recipes.iter().flatten().map(|cost| cost.uncosted_lines()).collect();
+    let is_whole = costed.len() == reading.kitchen.recipes.len();
+    let counted: usize = costed.iter().sum();
+    (is_whole && counted != said).then(|| format!("{said} lines are said not to be costed, costing says {counted}"))
+}
+
+/// A row of the ranking whose figure is not its dish's.
+fn ranking(played: &Played, reading: &Reading, costing: &Costing) -> Option<String> {
+    let (last, _) = played.extent("Summary");
+    let header = (1..=last).find(|row| played.text("Summary", *row, 1) == "From the highest food cost down")?;
+    let names = (header + 1..=last).map(|row| (row, played.text("Summary", row, 1)));
+    for (row, name) in names.take_while(|(_, name)| !name.is_empty()) {
+        let Value::Number(_) = played.value("Summary", row, 4) else { continue };
+        let dish = reading.kitchen.dishes.iter().position(|dish| dish.name == name);
+        let food_cost = dish.and_then(|at| costing.dishes[at].as_ref()?.food_cost);
+        let expected = food_cost.map(|figure| Value::Number(figure.to_string().parse().unwrap()));
+        if !expected.as_ref().is_some_and(|expected| played.value("Summary", row, 4).agrees(expected)) {
+            return Some(format!(
+                "{name} is ranked with {}, costing says {expected:?}",
+                played.value("Summary", row, 4)
+            ));
+        }
+    }
+    None
+}
+
+/// A share of the dearest dish that no line of that ingredient has.
+fn dearest(played: &Played, reading: &Reading, costing: &Costing) -> Option<String> {
+    let (last, _) = played.extent("Summary");
+    let (title, named) = (1..=last).find_map(|row| {
+        let named = played.text("Summary", row, 6).strip_prefix("The dearest: ").map(str::to_owned);
+        Some((row, named?))
+    })?;
+    let dish = reading.kitchen.dishes.iter().find(|dish| dish.name == named)?;
+    let (entry, cost) = (reading.kitchen.recipe(dish.recipe?)?.entry, costing.recipe(dish.recipe?)?);
+    let lines = &reading.kitchen.entries.recipes[entry].lines;
+    let names = (title + 2..=last).map(|row| (row, played.text("Summary", row, 6)));
+    for (row, name) in names.take_while(|(_, name)| !name.is_empty() && name != "all others") {
+        let share = played.value("Summary", row, 8);
+        let is_of = |(line, cost_of): (&parings::kitchen::recipe::LineEntry, &LineCost)| {
+            let LineCost::Costed { cost: money, .. } = cost_of else { return false };
+            let expected = (*money / cost.food).to_string().parse().unwrap();
+            line.item == name && share.agrees(&Value::Number(expected))
+        };
+        if matches!(share, Value::Number(_)) && !lines.iter().zip(&cost.lines).any(is_of) {
+            return Some(format!("{name} is {share} of {named}, and no line of it is"));
+        }
+    }
+    None
 }

@@ -24,6 +24,10 @@ pub enum Edit {
     Clear { sheet: String, row: i32, column: i32 },
     /// Types a number into a cell, blank or not.
     Type { sheet: String, row: i32, column: i32, number: f64 },
+    /// Types a line as another one stands, without what was figured beside it; into a row put in for it, or a blank one.
+    Line { sheet: String, row: i32, like: i32, put_in: bool },
+    /// Copies a whole row and puts the copy in, formulas and all.
+    Copy { sheet: String, row: i32, like: i32 },
     /// Takes sheets out.
     DeleteSheets { sheets: Vec<String> },
 }
@@ -31,6 +35,22 @@ pub enum Edit {
 /// A workbook that is being edited.
 pub struct Played {
     model: Model<'static>,
+}
+
+impl Edit {
+    /// The sheet that is edited; `None` where several are taken out.
+    pub fn sheet(&self) -> Option<&str> {
+        match self {
+            Edit::Sort { sheet, .. }
+            | Edit::Insert { sheet, .. }
+            | Edit::Delete { sheet, .. }
+            | Edit::Clear { sheet, .. }
+            | Edit::Type { sheet, .. }
+            | Edit::Line { sheet, .. }
+            | Edit::Copy { sheet, .. } => Some(sheet),
+            Edit::DeleteSheets { .. } => None,
+        }
+    }
 }
 
 /// A cell taken out of its row: its column, what is in it, and its formula as it will read.
@@ -122,6 +142,17 @@ impl Played {
             Edit::Type { sheet, row, column, number } => {
                 self.model.update_cell_with_number(self.index(sheet).unwrap(), *row, *column, *number).unwrap();
             }
+            Edit::Line { sheet, row, like, put_in } => {
+                if *put_in {
+                    self.model.insert_rows(self.index(sheet).unwrap(), *row, 1).unwrap();
+                }
+                let like = if *put_in && like >= row { like + 1 } else { *like };
+                self.copy(sheet, *row, like, false);
+            }
+            Edit::Copy { sheet, row, like } => {
+                self.model.insert_rows(self.index(sheet).unwrap(), *row, 1).unwrap();
+                self.copy(sheet, *row, if like >= row { like + 1 } else { *like }, true);
+            }
             Edit::DeleteSheets { sheets } => {
                 for sheet in sheets {
                     if let Some(index) = self.index(sheet) {
@@ -133,6 +164,30 @@ impl Played {
             }
         }
         self.model.evaluate();
+    }
+
+    /// The cells of the row `like` in another one: all of them, or those that were typed.
+    fn copy(&mut self, sheet: &str, row: i32, like: i32, all: bool) {
+        let index = self.index(sheet).unwrap();
+        let (_, wide) = self.extent(sheet);
+        for column in 1..=wide {
+            let formula = self.model.get_cell_formula(index, like, column).unwrap();
+            if !all && (formula.is_some() || !self.is_input(sheet, like, column)) {
+                continue;
+            }
+            let worksheet = self.model.workbook.worksheet_mut(index).unwrap();
+            if let Some(cell) = worksheet.cell(like, column).map(Cow::into_owned) {
+                worksheet.sheet_data.set_cell(row, column, cell);
+            }
+            if let Some(formula) = formula {
+                self.model.update_cell_with_formula(index, row, column, moved(&formula, row - like)).unwrap();
+            }
+        }
+    }
+
+    /// Whether two cells have the same ground.
+    pub fn has_ground_of(&self, sheet: &str, (row, column): (i32, i32), other: (i32, i32)) -> bool {
+        self.style(sheet, row, column).fill == self.style(sheet, other.0, other.1).fill
     }
 
     /// The cells of every row move with it, over the whole width of the table.

@@ -9,6 +9,7 @@ use crate::workbook::layout::column_width;
 use crate::workbook::layout::inputs::{Inputs, input_cell};
 use crate::workbook::layout::own_columns::{is_doubtful, row_cell};
 use crate::workbook::layout::recipe::RecipeLayout;
+use crate::workbook::sheets::recipe;
 
 /// A card as typed.
 pub(super) struct TypedCard<'a> {
@@ -26,11 +27,20 @@ impl TypedCard<'_> {
         for (label, row) in self.layout.labels().iter().zip(0_u32..) {
             let typed = self.entry.input.typed(label.column());
             let value = input_cell(self.inputs, TableKind::RecipeFacts, label.column(), 1, typed);
-            let value = value.map(|cell| self.fact(*label, cell));
+            let value = value.map_or_else(|| self.to_fill(*label), |cell| Some(self.fact(*label, cell)));
             let mut cells = vec![Cell::text(0, label.text(), Ink::Label)];
             cells.extend(value);
             out(Row { row, cells });
         }
+    }
+
+    /// The room beside a blank label.
+    fn to_fill(&self, label: Label) -> Option<Cell> {
+        let room = match label {
+            Label::MenuPrice => Some(Cell { look: self.inputs.money(), ..Cell::room(1) }),
+            _ => recipe::room(label.column()).map(|look| Cell { look, ..Cell::room(1) }),
+        };
+        room.map(|cell| Cell { ink: Ink::Fact, ..cell })
     }
 
     /// A label's value: the name large, texts as wide as they need.
@@ -66,7 +76,11 @@ impl TypedCard<'_> {
         let cells = slots.filter_map(|(slot, at)| match slot {
             Slot::Input(column) => {
                 let typed = input_cell(self.inputs, TableKind::CardLines, *column, at, row.typed(*column));
-                Some(typed.map_or_else(|| Cell::room(at), |cell| self.fitted(cell)))
+                let room = || {
+                    let look = if self.layout.is_figured() { recipe::room(*column) } else { Some(Look::General) };
+                    look.map(|look| Cell { look, ..Cell::room(at) })
+                };
+                typed.map(|cell| self.fitted(cell)).or_else(room)
             }
             Slot::Own(_) => None,
         });

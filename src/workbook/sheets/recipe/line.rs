@@ -1,18 +1,19 @@
 //! The cells of our own beside a costed line: what it was counted as, and its cost.
 
-use super::Shown;
+use super::{NOT_COSTED, Shown};
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::trace::CostedAs;
 use crate::costing::{LineTrace, YieldFrom};
+use crate::kitchen::Field;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
-use crate::number::{BareRule, Decimal};
+use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::base_unit;
 use crate::results::line::{LineFigures, TypedUnit, share};
 use crate::schema::{Column, Value};
-use crate::workbook::cells::formula::{Formula, Ref, cell, needed};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, cell, needed, says_other, unless, while_filled};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
-use crate::workbook::context::fraction_from;
+use crate::workbook::context::{fraction_from, fraction_or};
 use crate::workbook::layout::Slot;
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::sheets::prices::yield_cell;
@@ -76,17 +77,25 @@ impl LineCells<'_> {
         if let Some(amount) = figures.base_qty {
             self.quantity(amount, cells);
         }
-        cells.extend(figures.trim_yield.map(|(left, from)| self.trim_yield(left, from)));
+        let own = || self.is_divided().then_some((self.trace.trim_yield, self.trace.yield_from));
+        cells.extend(figures.trim_yield.or_else(own).map(|(left, from)| self.trim_yield(left, from)));
         cells.extend(figures.unit_cost.and_then(|unit_cost| self.unit_cost(unit_cost)));
         let mut text = [&*self.cell("Qty in g, ml, each"), "*", &self.cell("Cost per g, ml, each")].concat();
-        if let Some(used) = self.fraction(Column::Used, BareRule::BelowOne) {
+        if let Some(used) = self.blank_or(Column::Used, BareRule::BelowOne, "1") {
             text.push('*');
             text.push_str(&used);
         }
-        // Without its quantity a line is one that is not costed, and stops nothing.
-        if !self.entry.input.typed(Column::Qty).is_blank() {
-            text = ["IF(", &*self.typed(Column::Qty), "=\"\",\"\",", &text, ")"].concat();
+        if self.would_turn() {
+            text = format!("IF({}=\"\",{text},\"{NOT_KNOWN}\")", self.typed(Column::Yield));
         }
+        let qty = self.typed(Column::Qty);
+        text = if self.entry.input.typed(Column::Qty).is_blank() {
+            // One of a measure that has a weight.
+            format!("IF({qty}=\"\",{text},\"{NOT_KNOWN}\")")
+        } else {
+            // Without its quantity a line is one that is not costed, and stops nothing.
+            ["IF(", &*qty, "=\"\",\"", NOT_COSTED, "\",", &text, ")"].concat()
+        };
         cells.push(self.figure("Line cost", text, cost, self.shown.context.money()));
         if let Some(share) = self.shown.cost.and_then(|batch| share(batch, cost)) {
             let mut text = self.cell("Line cost");
@@ -98,6 +107,38 @@ impl LineCells<'_> {
 
     fn fraction(&self, column: Column, rule: BareRule) -> Option<String> {
         fraction_from(self.entry.input.typed(column), &self.typed(column), rule)
+    }
+
+    /// A fraction that may be left blank; `None` where the lines have no such column.
+    fn blank_or(&self, column: Column, rule: BareRule, blank: &str) -> Option<String> {
+        let cell = cell(self.row(), self.shown.layout.column(Slot::Input(column))?);
+        fraction_or(self.entry.input.typed(column), &cell, rule, blank)
+    }
+
+    /// Whether the cost per unit is divided by the yield used: of a part or a recipe where the line has a yield of its own, or
+    /// may be given one.
+    fn is_divided(&self) -> bool {
+        let is_whole = !matches!(self.trace.costed_as, CostedAs::Named(Source::Bought(_)) | CostedAs::ThroughTest(_));
+        self.trace.is_rate_yielded() || (is_whole && self.may_have_own())
+    }
+
+    /// Whether the line may be given a yield of its own: one that is said to be as purchased takes none.
+    fn may_have_own(&self) -> bool {
+        let has_cell = self.shown.layout.column(Slot::Input(Column::Yield)).is_some();
+        has_cell && self.entry.basis != Field::Given(Basis::Ap) && self.entry.own_yield == Field::Blank
+    }
+
+    /// Whether a yield of its own that is typed yet is followed.
+    pub(super) fn follows_own_yield(&self) -> bool {
+        self.may_have_own() && !self.would_turn() && !matches!(self.trace.costed_as, CostedAs::ThroughTest(_))
+    }
+
+    /// Whether a yield of its own would make it a line of the edible portion, which it would be measured as: a count is as
+    /// purchased where nothing else is said.
+    fn would_turn(&self) -> bool {
+        let measured = matches!(self.trace.costed_as, CostedAs::Named(Source::Bought(_)) | CostedAs::ThroughTest(_))
+            || !self.trace.measures.is_empty();
+        self.line.basis == Basis::Ap && measured && self.may_have_own()
     }
 
     /// The typed quantity in base units: live when it is a number.
@@ -119,11 +160,16 @@ impl LineCells<'_> {
                 out.extend(unit.told.into_iter().flat_map(|told| self.cost_per_unit(told)));
             }
             None => {
-                let mut cells = self.measured();
-                if !self.entry.input.typed(Column::Qty).is_blank() {
-                    cells.push(self.typed(Column::Qty));
+                let mut other: Vec<String> = self.measured().iter().map(|cell| format!("{cell}=\"\"")).collect();
+                let qty = self.entry.input.typed(Column::Qty);
+                if !qty.is_blank() {
+                    other.push(says_other(&self.typed(Column::Qty), qty.words()));
                 }
-                out.push(self.read_of("Qty in g, ml, each", &cells, amount, Look::Quantity));
+                let mut cell = self.reading("Qty in g, ml, each", amount, Look::Quantity);
+                if let Some(read) = unless(&other, amount) {
+                    cell.content = Content::Formula(read);
+                }
+                out.push(cell);
             }
         }
     }
@@ -163,12 +209,14 @@ impl LineCells<'_> {
                 self.yield_cell(from).map(|cell| cell.from(sheet))
             }
         };
-        match text {
+        let piece = if let YieldFrom::Piece(row) = from { self.equals(row) } else { None };
+        match text.map(|text| self.unless_own(from, text)) {
             Some(text) => self.figure("Yield used", text, left, Look::Percent(1)),
-            None => {
-                let piece = if let YieldFrom::Piece(row) = from { self.equals(row) } else { None };
-                self.read_of("Yield used", piece.as_slice(), left, Look::Percent(1))
+            None if self.may_be_own(from) => {
+                let read = while_filled(piece.as_slice(), left).map_or_else(|| plain(left), |formula| formula.text);
+                self.figure("Yield used", self.unless_own(from, read), left, Look::Percent(1))
             }
+            None => self.read_of("Yield used", piece.as_slice(), left, Look::Percent(1)),
         }
     }
 
@@ -181,6 +229,24 @@ impl LineCells<'_> {
             && matches!(from, YieldFrom::Piece(_))
             && (self.line.basis, self.trace.basis) == (Basis::Ep, Basis::Ap);
         (is_wanted && !is_held).then(|| yield_cell(self.shown.context, id, from)).flatten()
+    }
+
+    /// Whether a yield may be typed on the line in the place of another, and counts.
+    fn may_be_own(&self, from: YieldFrom) -> bool {
+        let counts = self.is_divided() || self.trace.is_yielded();
+        from != YieldFrom::Line && counts && self.may_have_own()
+    }
+
+    /// A yield as long as none is typed on the line, and that one then.
+    fn unless_own(&self, from: YieldFrom, text: String) -> String {
+        if !self.may_be_own(from) {
+            return text;
+        }
+        if let CostedAs::ThroughTest(_) = self.trace.costed_as {
+            // With a yield of its own the line does not go through the test.
+            return format!("IF({}=\"\",{text},\"{NOT_KNOWN}\")", self.typed(Column::Yield));
+        }
+        self.blank_or(Column::Yield, BareRule::UpToOne, &text).unwrap_or(text)
     }
 
     fn unit_cost(&self, unit_cost: Decimal) -> Option<Cell> {
@@ -199,7 +265,7 @@ impl LineCells<'_> {
         Some(match source {
             Some(cell) => {
                 let mut text = cell.from(sheet);
-                if self.trace.is_rate_yielded() {
+                if self.is_divided() {
                     text.push('/');
                     text.push_str(&self.cell("Yield used"));
                 }

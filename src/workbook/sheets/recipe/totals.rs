@@ -1,6 +1,6 @@
 //! A recipe's totals: food, Q and spice, what the batch makes, its portions, and what one of each costs.
 
-use super::{Shown, TotalCell};
+use super::{MOVED, NOT_COSTED, Shown, TotalCell};
 use crate::costing::RecipeCost;
 use crate::costing::q_and_spice::QAndSpice;
 use crate::kitchen::recipe::QFactor;
@@ -8,9 +8,12 @@ use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::MadeUnit;
 use crate::results::recipe::BatchFigures;
 use crate::schema::Label;
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, needed};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, needed, says_other, unless};
 use crate::workbook::cells::row::{Content, Ink, Look};
 use crate::workbook::layout::recipe::Total;
+
+/// What is said behind the number of lines that somebody added to a card.
+const NEW: &str = " new, not costed yet: cost again";
 
 /// Collects the totals of a costed recipe.
 pub(super) struct BatchTotals<'a> {
@@ -27,9 +30,15 @@ impl BatchTotals<'_> {
     /// A reading of what was typed under labels.
     fn reading(&mut self, total: Total, number: Decimal, look: Look, read_of: &[Label]) {
         let layout = self.shown.layout;
-        let typed = |label: &&Label| !self.shown.entry.input.typed(label.column()).is_blank();
-        let cells = read_of.iter().filter(typed).filter_map(|label| layout.label(*label)).map(|cell| cell.cell());
-        let content = Content::read_of(&cells.collect::<Vec<_>>(), number);
+        let other = read_of.iter().filter_map(|label| {
+            let typed = self.shown.entry.input.typed(label.column());
+            if typed.is_blank() {
+                return None;
+            }
+            Some(says_other(&layout.label(*label)?.cell(), typed.words()))
+        });
+        let read = unless(&other.collect::<Vec<_>>(), number);
+        let content = read.map_or(Content::Number(number), Content::Formula);
         self.cells.push(TotalCell { total, content, ink: Ink::Reading, look });
     }
 
@@ -58,8 +67,41 @@ impl BatchTotals<'_> {
     fn food(&self) -> String {
         let layout = self.shown.layout;
         let costs = layout.line_costs();
-        // A line of which something is not known would be left out of the sum.
-        format!("IF(COUNTIF({costs},\"{NOT_KNOWN}\")>0,\"{NOT_KNOWN}\",SUM({costs}))")
+        // Lines that are new, or of which something is not known, would be left out of the sum.
+        let uncosted = layout.total(Total::Uncosted);
+        let mut all = vec![format!("ISNUMBER({})", uncosted.cell()), format!("COUNTIF({costs},\"{NOT_KNOWN}\")=0")];
+        if !layout.is_card() {
+            let over = Ref { row: 0, ..uncosted.clone() };
+            all.push(format!("{}=\"{}\"", over.absolute(), Total::Uncosted.label()));
+        }
+        match layout.lines {
+            0 => "0".to_owned(),
+            _ => format!("IF(AND({}),SUM({costs}),\"{NOT_KNOWN}\")", all.join(",")),
+        }
+    }
+
+    /// How many lines have no cost; words where some are new, or are in another place.
+    pub(super) fn uncosted(&mut self, cost: &RecipeCost) {
+        let shown = self.shown;
+        let count = Decimal::from(cost.uncosted_lines());
+        let counted = format!("COUNTIF({},\"{NOT_COSTED}\")", shown.layout.line_costs());
+        let text = match shown.context.layout.lists.as_ref().filter(|_| !shown.layout.is_card()) {
+            Some(lists) => {
+                let last = lists.last_row(&shown.context.layout.recipes, shown.layout.sheet());
+                let named = last.and_then(|last| shown.layout.rows_of_its_name(shown.entry, last));
+                let Some((named, rows)) = named else { return self.reading(Total::Uncosted, count, Look::General, &[]) };
+                format!("IFERROR(IF({named}={rows},{counted},\"{MOVED}\"),\"{MOVED}\")")
+            }
+            None => {
+                let (items, costs) = (shown.layout.ingredients(), shown.layout.line_costs());
+                // Besides the lines the ranges hold the headers, and one the label of the first total.
+                let most = shown.entry.lines.len().saturating_add(2);
+                let new = format!("COUNTA({items})-COUNTA({costs})-1");
+                format!("IF(OR(COUNTA({items})>{most},{new}<>0),MAX(1,{new})&\"{NEW}\",{counted})")
+            }
+        };
+        let content = Content::Formula(Formula::number(text, count));
+        self.cells.push(TotalCell { total: Total::Uncosted, content, ink: Ink::Figure, look: Look::General });
     }
 
     fn added(&self) -> QAndSpice {
@@ -68,11 +110,13 @@ impl BatchTotals<'_> {
     }
 
     fn q(&self) -> Option<String> {
-        let cell = needed(&self.shown.layout.label(Label::QFactor)?.cell());
-        match self.added().q?.0 {
-            QFactor::Share(_) => Some(format!("{cell}*{}", self.shown.at(Total::Food))),
-            QFactor::Money(_) => Some(format!("{cell}*{}", self.shown.at(Total::Portions))),
+        if let Some((QFactor::Money(_), _)) = self.added().q {
+            let cell = self.shown.layout.label(Label::QFactor)?.cell();
+            let money = format!("IF(ISNUMBER({cell}),{cell},IF({cell}=\"\",0,\"{NOT_KNOWN}\"))");
+            return Some(format!("{money}*{}", self.shown.at(Total::Portions)));
         }
+        let share = self.shown.label(Label::QFactor, BareRule::MustSay)?;
+        Some(format!("{share}*{}", self.shown.at(Total::Food)))
     }
 
     /// What one of the units costs in which it is typed what the batch makes.
