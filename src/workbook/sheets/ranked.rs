@@ -88,7 +88,7 @@ pub fn rows(context: &Context<'_>, row: u32, out: &mut Rows<'_>) {
                 ink: Ink::Reading,
                 ..Cell::figure(
                     C::Dish.column(),
-                    Formula::text(C::Dish.cell(index).cell(), &dish.name),
+                    Formula::text(C::Dish.cell(index).from(sheet_names::SUMMARY), &dish.name),
                     Look::General,
                 )
             },
