@@ -50,7 +50,10 @@ impl<'a> Text<'a> {
             Box::new(self.bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(self.bytes))
         } else {
             let decoder = self.encoding.new_decoder_with_bom_removal();
-            Box::new(BufReader::with_capacity(PIECE, Decoding { bytes: self.bytes, decoder, ended: false }))
+            Box::new(BufReader::with_capacity(
+                PIECE,
+                Decoding { bytes: self.bytes, decoder, ended: false, decoded: Vec::new(), from: 0 },
+            ))
         };
         io::copy(&mut reader.by_ref().take(self.skipped), &mut io::sink())?;
         Ok(reader)
@@ -65,24 +68,36 @@ struct Decoding<'a> {
     bytes: &'a [u8],
     decoder: Decoder,
     ended: bool,
+    /// What is decoded, and how much of it was handed out.
+    decoded: Vec<u8>,
+    from: usize,
+}
+
+impl Decoding<'_> {
+    /// Decodes the next piece, into room enough for any character.
+    fn decode(&mut self) {
+        self.from = 0;
+        self.decoded.clear();
+        while self.decoded.is_empty() && !self.ended {
+            self.decoded.resize(PIECE, 0);
+            let last = self.bytes.len() <= PIECE;
+            let piece = self.bytes.get(..PIECE).unwrap_or(self.bytes);
+            let (result, read, written, _) = self.decoder.decode_to_utf8(piece, &mut self.decoded, last);
+            self.decoded.truncate(written);
+            self.bytes = self.bytes.get(read..).unwrap_or_default();
+            self.ended = last && result == encoding_rs::CoderResult::InputEmpty;
+        }
+    }
 }
 
 impl Read for Decoding<'_> {
     fn read(&mut self, into: &mut [u8]) -> io::Result<usize> {
-        while !self.ended {
-            let last = self.bytes.len() <= PIECE;
-            let piece = self.bytes.get(..PIECE).unwrap_or(self.bytes);
-            let (result, read, written, _) = self.decoder.decode_to_utf8(piece, into, last);
-            self.bytes = self.bytes.get(read..).unwrap_or_default();
-            self.ended = last && result == encoding_rs::CoderResult::InputEmpty;
-            if written > 0 {
-                return Ok(written);
-            }
-            if read == 0 && !self.ended {
-                return Err(io::Error::other("a character does not fit"));
-            }
+        if self.from >= self.decoded.len() {
+            self.decode();
         }
-        Ok(0)
+        let read = self.decoded.get(self.from..).unwrap_or_default().read(into)?;
+        self.from = self.from.saturating_add(read);
+        Ok(read)
     }
 }
 
