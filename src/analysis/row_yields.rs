@@ -70,7 +70,7 @@ fn unstated(
     row: usize,
 ) -> Option<Decimal> {
     let states = |row: &usize| kitchen.entries.prices.get(*row).is_none_or(|row| row.trim_yield != Field::Blank);
-    if item.rows.iter().filter(|other| **other != row).any(|other| states(other)) {
+    if item.rows.iter().filter(|other| **other != row).any(states) {
         return None;
     }
     let cost = offers.cost_by(row, row, costing.rows.get(row)?.as_ref()?)?;

@@ -27,7 +27,8 @@ pub fn tell_plainly() {
     signals::end_plainly();
 }
 
-#[cfg(all(test, unix))]
+#[cfg(unix)]
+#[cfg(test)]
 mod tests {
     use std::env;
     use std::process::{Command, Output};

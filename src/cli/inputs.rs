@@ -146,7 +146,7 @@ fn refuse_no_file(path: &Path) -> Result<(), Stop> {
             _ if kind.is_char_device() || kind.is_block_device() => "a device",
             _ => return Ok(()),
         };
-        return Err(Stop::NoFile { file: path.to_owned(), what });
+        Err(Stop::NoFile { file: path.to_owned(), what })
     }
     #[cfg(not(unix))]
     Ok(())

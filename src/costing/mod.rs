@@ -119,6 +119,11 @@ impl Costing {
     pub fn recipe(&self, id: RecipeId) -> Option<&RecipeCost> {
         self.recipes.get(id.index())?.as_ref()
     }
+
+    /// Lines without cost, of all recipes that are costed.
+    pub(crate) fn uncosted_lines(&self) -> usize {
+        self.recipes.iter().flatten().map(RecipeCost::uncosted_lines).sum()
+    }
 }
 
 /// Costs `kitchen` under `scenario`.

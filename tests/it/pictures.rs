@@ -182,8 +182,11 @@ fn keys_and_titles_name_the_dish_and_one_thing_has_one_colour() {
 /// Where a chart stands: its first and last zero-based rows and columns.
 type Anchor = ([u32; 2], [u32; 2]);
 
-/// Every sheet's charts, and its zero-based cells that hold something.
-fn sheets_of(workbook: &[u8]) -> Vec<(Vec<Anchor>, Vec<(u32, u32)>)> {
+/// A sheet's charts, and its zero-based cells that hold something.
+type Drawn = (Vec<Anchor>, Vec<(u32, u32)>);
+
+/// What every sheet holds.
+fn sheets_of(workbook: &[u8]) -> Vec<Drawn> {
     let mut archive = ZipArchive::new(Cursor::new(workbook)).unwrap();
     let mut part = |name: &str| {
         let mut text = String::new();

@@ -287,7 +287,7 @@ fn every_page_is_readable_on_letter_and_a4() {
             let expected = cards.len()..=cards.len() + cards.len() / 5;
             assert!(expected.contains(kitchen), "{name}: {kitchen} pages of kitchen cards, not {expected:?}");
             let long: Vec<_> = cards.iter().filter(|(_, pages)| *pages > 1).collect();
-            assert!(long.is_empty(), "{name}: {long:?}");
+            assert!(long.len() <= cards.len() / 5, "{name}: {long:?}");
         }
         // As many as LibreOffice 7.4 prints of it, give or take one in twenty: programs break long sheets a row apart.
         let pages: usize = counted.iter().map(|(_, pages)| pages).sum();

@@ -417,7 +417,12 @@ fn the_examples_teach_what_trim_is_worth() {
         assert!(!told.contains("Err("), "{file}: {told}");
         let plan = trim.worth.as_ref().unwrap().plan.as_ref().unwrap();
         assert_eq!(
-            plan.saving.map(|saving| saving.round_dp(6).normalize().to_string()).as_deref(),
+            plan.saving
+                .map(|saving| saving
+                    .round_dp_with_strategy(6, rust_decimal::RoundingStrategy::MidpointAwayFromZero)
+                    .normalize()
+                    .to_string())
+                .as_deref(),
             Some(saved),
             "{file}"
         );

@@ -11,6 +11,7 @@ use rust_xlsxwriter::XlsxError;
 use super::pen::{Book, Cell, Paper, row};
 
 /// Euros and cents, the sign behind the number.
+#[allow(clippy::disallowed_types, reason = "the writing library takes floats")]
 fn eur(euros: f64) -> Cell {
     Cell::Money(euros, "#,##0.00\\ \"€\"")
 }

@@ -158,10 +158,11 @@ impl Seen<'_> {
                     return damaged("two of its sheets are one");
                 }
             }
-            "Relationship" if attribute(start, "Type").is_some_and(|kind| kind.ends_with("/worksheet")) => {
-                if attribute(start, "Target").is_some_and(|part| !self.parts.insert(part)) {
-                    return damaged("two of its sheets are one");
-                }
+            "Relationship"
+                if attribute(start, "Type").is_some_and(|kind| kind.ends_with("/worksheet"))
+                    && attribute(start, "Target").is_some_and(|part| !self.parts.insert(part)) =>
+            {
+                return damaged("two of its sheets are one");
             }
             _ => {}
         }

@@ -15,6 +15,15 @@ const MOST_SPACES: usize = 32_767;
 /// So many bytes of a cell's text are taken: the rest would be cut off in any case.
 const MOST_BYTES: usize = 1_000_000;
 
+/// Takes the letters away that begin or end beyond so many bytes.
+fn cut(text: &mut String) {
+    let mut end = text.len().min(MOST_BYTES);
+    while !text.is_char_boundary(end) {
+        end = end.saturating_sub(1);
+    }
+    text.truncate(end);
+}
+
 impl<R: BufRead> Content<'_, R> {
     /// The text up to the end of the cell whose element has begun, a line for each paragraph.
     pub(super) fn text(&mut self) -> Result<String, ReadError> {
@@ -24,7 +33,7 @@ impl<R: BufRead> Content<'_, R> {
         let mut in_paragraph = false;
         loop {
             buffer.clear();
-            text.truncate(text.floor_char_boundary(MOST_BYTES));
+            cut(&mut text);
             match self.event(&mut buffer)? {
                 Event::Start(start) => match start.name().0 {
                     "text:p" | "text:h" => {

@@ -321,10 +321,8 @@ pub fn says_other(cell: &str, words: Option<&str>) -> String {
 
 /// A figure as long as cells say what they said: where rows were sorted, others stand in their place.
 pub fn while_there(cells: &[(Ref, String)], sheet: &str, figure: &str) -> String {
-    let said: Vec<String> = cells
-        .iter()
-        .filter_map(|(cell, words)| Some(format!("{}={}", cell.from(sheet), literal(words)?)))
-        .collect();
+    let said: Vec<String> =
+        cells.iter().filter_map(|(cell, words)| Some(format!("{}={}", cell.from(sheet), literal(words)?))).collect();
     let all = match said.as_slice() {
         [] => return figure.to_owned(),
         [one] => one.clone(),

@@ -117,11 +117,7 @@ impl<'a> DishFormulas<'a> {
                     Some(QFactor::Money(_)) => self.q_of(QFactor::Money(Decimal::ZERO), cell.clone(), food)?,
                     _ => format!("{}*{food}", self.label(Label::QFactor, BareRule::MustSay, "0")?),
                 };
-                let own = if of_card.is_some() {
-                    format!("IF(ISNUMBER({cell}),{own},\"{NOT_KNOWN}\")")
-                } else {
-                    own
-                };
+                let own = if of_card.is_some() { format!("IF(ISNUMBER({cell}),{own},\"{NOT_KNOWN}\")") } else { own };
                 Some(format!("IF({cell}=\"\",{otherwise},{own})"))
             }
         }

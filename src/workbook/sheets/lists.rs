@@ -55,7 +55,7 @@ fn over_uncosted(context: &Context<'_>, lists: &Lists) -> Formula {
     });
     let counted: Vec<String> = counted.collect();
     let listed = context.kitchen.entries.recipes.iter().zip(recipes).filter(|(_, recipe)| !recipe.is_card());
-    let lines: usize = listed.map(|(entry, _)| entry.lines.len()).sum();
+    let lines = listed.flat_map(|(entry, _)| &entry.lines).count();
     let uncosted = |index: usize| lists.facts.own(index, Total::Uncosted.label()).cell();
     let told = format!("{}:{}", uncosted(0), uncosted(lists.facts.rows));
     let text = format!(

@@ -5,7 +5,7 @@
 use crate::number::Decimal;
 use crate::results::figures::percent_at_most;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
-use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::formula::{Formula, needed};
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
@@ -94,13 +94,13 @@ pub fn rows(context: &Context<'_>, row: u32, out: &mut Rows<'_>) {
             },
             Cell::figure(
                 C::FoodCost.column(),
-                Formula::number(C::FoodCost.cell(index).from(sheet_names::SUMMARY), food_cost),
+                Formula::number(needed(&C::FoodCost.cell(index).from(sheet_names::SUMMARY)), food_cost),
                 Look::Percent(1),
             ),
         ];
         cells.extend(dish.target.map(|target| {
             let text = C::Target.cell(index).from(sheet_names::SUMMARY);
-            Cell::figure(C::Target.column(), Formula::number(text, target), Look::Percent(1))
+            Cell::figure(C::Target.column(), Formula::number(needed(&text), target), Look::Percent(1))
         }));
         out(Row { row, cells });
     }

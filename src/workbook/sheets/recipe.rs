@@ -85,7 +85,9 @@ impl<'a> Shown<'a> {
 
     /// Whether a yield typed on the line at `index`, which has none, is followed.
     pub fn follows_own_yield(&self, index: usize) -> bool {
-        let (Some(entry), Some(line)) = (self.entry.lines.get(index), self.recipe.lines.get(index)) else { return false };
+        let (Some(entry), Some(line)) = (self.entry.lines.get(index), self.recipe.lines.get(index)) else {
+            return false;
+        };
         match self.cost.and_then(|cost| cost.lines.get(index)) {
             Some(LineCost::Costed { trace, .. }) => {
                 LineCells { shown: self, index, entry, line, trace }.follows_own_yield()
@@ -209,12 +211,9 @@ pub fn room(column: Column) -> Option<Look> {
     match column {
         Column::Note | Column::Group | Column::Method => Some(Look::General),
         // What is typed there is a percentage, whatever program takes it.
-        Column::Yield
-        | Column::Used
-        | Column::Target
-        | Column::QFactor
-        | Column::SpiceFactor
-        | Column::ServingLoss => Some(Look::Percent(1)),
+        Column::Yield | Column::Used | Column::Target | Column::QFactor | Column::SpiceFactor | Column::ServingLoss => {
+            Some(Look::Percent(1))
+        }
         _ => None,
     }
 }

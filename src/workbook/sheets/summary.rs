@@ -16,8 +16,8 @@ use crate::workbook::cells::chart::Span;
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows};
 use crate::workbook::context::Context;
-use crate::workbook::layout::dish_cells::target_formula;
 use crate::workbook::layout::Slot;
+use crate::workbook::layout::dish_cells::target_formula;
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::{self, SummaryColumn};
@@ -213,13 +213,12 @@ fn in_all(context: &Context<'_>) -> Option<Cell> {
 
 /// How many lines of all recipes have no cost, as they stand now, or that there are new ones.
 fn lines_not_costed(context: &Context<'_>) -> Option<Cell> {
-    let costed = || (0..context.kitchen.recipes.len()).map(RecipeId::new).filter_map(|id| {
-        Some((context.costing.recipe(id)?.uncosted_lines(), context.total(id, Total::Uncosted)?))
-    });
-    let count: usize = costed().map(|(lines, _)| lines).sum();
+    let costed = (0..context.kitchen.recipes.len()).map(RecipeId::new);
+    let told = costed.filter(|id| context.costing.recipe(*id).is_some());
+    let told = told.filter_map(|id| context.total(id, Total::Uncosted));
     let lists = context.layout.lists.as_ref();
-    let on_cards = costed().filter(|(_, cell)| lists.is_none_or(|lists| lists.facts.sheet != cell.sheet));
-    let on_cards: Vec<String> = on_cards.map(|(_, cell)| cell.from(sheet_names::SUMMARY)).collect();
+    let on_cards = told.filter(|cell| lists.is_none_or(|lists| lists.facts.sheet != cell.sheet));
+    let on_cards: Vec<String> = on_cards.map(|cell| cell.from(sheet_names::SUMMARY)).collect();
     let text = match lists {
         Some(lists) => {
             let column = lists.facts.column(Slot::Own(Total::Uncosted.label()))?;
@@ -238,7 +237,7 @@ fn lines_not_costed(context: &Context<'_>) -> Option<Cell> {
         }
     };
     let column = SummaryColumn::PriceAtTarget.column();
-    let told = Formula::text(text, format!("{UNCOSTED}{count}"));
+    let told = Formula::text(text, format!("{UNCOSTED}{}", context.costing.uncosted_lines()));
     Some(Cell { ink: Ink::Reading, ..Cell::figure(column, told, Look::Words) })
 }
 

@@ -50,7 +50,8 @@ impl Noted {
             return;
         }
         for cell in &row.cells {
-            let mut drawn = self.names.iter().any(|span| span.place(row.row, cell.column).is_some());
+            let names = self.names.iter().any(|span| span.place(row.row, cell.column).is_some());
+            let mut drawn = names;
             for (span, _, values) in &mut self.spans {
                 let slot = span.place(row.row, cell.column).and_then(|at| values.get_mut(at));
                 drawn = drawn || slot.is_some();
@@ -63,8 +64,13 @@ impl Noted {
                     *slot = Some(stored(*number));
                 }
             }
-            if drawn {
-                self.cells.push((row.row, cell.clone()));
+            match &cell.content {
+                // The library keeps names that are typed, and takes those of formulas for numbers.
+                Content::Formula(Formula { result: Outcome::Text(name), .. }) if names => {
+                    self.cells.push((row.row, Cell { content: Content::Text(name.clone()), ..cell.clone() }));
+                }
+                _ if drawn => self.cells.push((row.row, cell.clone())),
+                _ => {}
             }
         }
     }

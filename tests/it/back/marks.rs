@@ -40,6 +40,9 @@ fn edited(bytes: &[u8], edit: impl Fn(&mut Model<'static>, u32), sheet: &str) ->
     ironcalc::export::save_xlsx_to_writer(&model, Cursor::new(Vec::new())).unwrap().into_inner()
 }
 
+/// What is done to a sheet, whether it is told, and how it is done.
+type Renamed<'e> = (&'static str, bool, &'e dyn Fn(&mut Model<'static>, u32));
+
 fn retitled(model: &mut Model<'static>, sheet: u32, cells: &[(i32, &str)]) {
     for (row, text) in cells {
         model.set_user_input(sheet, *row, 1, (*text).to_owned()).unwrap();
@@ -54,7 +57,7 @@ fn an_output_sheet_is_known_whatever_became_of_its_title() {
         |said: &[(Code, String, String)]| said.iter().filter(|(code, ..)| *code == Code::LabelUnknown).count();
     assert_eq!(of_cards(&before), 0, "the way back to the Summary is ours: {before:?}");
     for sheet in OUTPUT {
-        let edits: [(&str, bool, &dyn Fn(&mut Model<'static>, u32)); 6] = [
+        let edits: [Renamed<'_>; 6] = [
             ("retitled", true, &|model, at| retitled(model, at, &[(1, "Our figures")])),
             ("both title lines", true, &|model, at| retitled(model, at, &[(1, "Our figures"), (2, "for spring")])),
             ("a row above", false, &|model, at| model.insert_rows(at, 1, 1).unwrap()),

@@ -89,7 +89,9 @@ impl BatchTotals<'_> {
             Some(lists) => {
                 let last = lists.last_row(&shown.context.layout.recipes, shown.layout.sheet());
                 let named = last.and_then(|last| shown.layout.rows_of_its_name(shown.entry, last));
-                let Some((named, rows)) = named else { return self.reading(Total::Uncosted, count, Look::General, &[]) };
+                let Some((named, rows)) = named else {
+                    return self.reading(Total::Uncosted, count, Look::General, &[]);
+                };
                 format!("IFERROR(IF({named}={rows},{counted},\"{MOVED}\"),\"{MOVED}\")")
             }
             None => {
