@@ -70,7 +70,14 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
             "May contain found",
             "Allergens not stated",
         ],
-        &[ROW_KEY, "Makes in g, ml, each", "Figured in", "Cost per g, ml, each", "Portion in g, ml, each"],
+        &[
+            ROW_KEY,
+            LINES_IN_PLACE,
+            "Makes in g, ml, each",
+            "Figured in",
+            "Cost per g, ml, each",
+            "Portion in g, ml, each",
+        ],
     ),
     (
         TableKind::RecipeLines,
@@ -176,6 +183,9 @@ pub fn is_bench_label(text: &str) -> bool {
 
 /// The header of the column that tells a row from the others, however they are sorted.
 pub const ROW_KEY: &str = "Row key";
+
+/// The header of the column that says of a recipe in lists whether its lines stand where they stood, and no other.
+pub const LINES_IN_PLACE: &str = "Lines in place";
 
 /// The text that leads from a sheet back to the Summary.
 pub const BACK: &str = "To Summary";

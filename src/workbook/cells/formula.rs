@@ -28,6 +28,9 @@ pub enum Outcome {
 /// The longest formula that is written: a spreadsheet program takes 8,192 characters.
 pub const LONGEST: usize = 8_000;
 
+/// What a cell says of what holds.
+pub const YES: &str = "yes";
+
 /// What a figure says that cannot be figured: something it stands on was cleared or taken out.
 pub const NOT_KNOWN: &str = "not known";
 

@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{Field, InputRow};
-use crate::schema::{Column, Label, TableKind, Typed, Value, output};
+use crate::schema::output::{self, LINES_IN_PLACE};
+use crate::schema::{Column, Label, TableKind, Typed, Value};
 use crate::workbook::cells::formula::Ref;
 use crate::workbook::layout::column_width::{self, Shape};
 use crate::workbook::layout::own_columns::{Beside, is_doubtful};
@@ -321,6 +322,14 @@ impl RecipeLayout {
         let own = typed_lines(entry).filter(|line| is_named(line)).count();
         let is_last = end == last && typed_lines(entry).last().is_some_and(is_named);
         Some((counts.join("+"), own.saturating_mul(2).saturating_add(usize::from(is_last))))
+    }
+
+    /// The cell that says whether its lines stand where they stood; `None` on a card.
+    pub fn in_place(&self) -> Option<Ref> {
+        match &self.facts {
+            Facts::Row(table, index) => Some(table.own(*index, LINES_IN_PLACE)),
+            Facts::Card(..) => None,
+        }
     }
 
     /// The cells that tell the line at `index` from others, with what they say: its ingredient, and in a list its recipe.

@@ -5,9 +5,10 @@ use std::sync::Arc;
 
 use crate::kitchen::RecipeId;
 use crate::kitchen::recipe::RecipeEntry;
+use crate::schema::output::LINES_IN_PLACE;
 use crate::schema::{Column, TableKind};
-use crate::workbook::cells::formula::{Formula, Ref};
-use crate::workbook::cells::row::{Cell, Content, Row, Rows};
+use crate::workbook::cells::formula::{Formula, Ref, YES};
+use crate::workbook::cells::row::{Cell, Content, Look, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::inputs::{Inputs, input_cell};
 use crate::workbook::layout::own_columns::Own;
@@ -17,6 +18,9 @@ use crate::workbook::layout::recipe::{Total, name_in_lists, typed_lines};
 use crate::workbook::layout::{Lists, Slot, TableLayout};
 use crate::workbook::sheets::recipe::{MOVED, Shown, room};
 use crate::workbook::sheets::table;
+
+/// What is said of a recipe whose lines do not stand where they stood, or that has others.
+const NO: &str = "no";
 
 /// The rows of the table of facts.
 pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
@@ -34,6 +38,9 @@ pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
         for total in shown.totals() {
             own.put(total.total.label(), total.content, total.ink, total.look);
         }
+        if let Some(formula) = in_place(context, lists, &shown) {
+            own.figure(LINES_IN_PLACE, formula, Look::Words);
+        }
         own.say("Figured in", shown.unit_made().unwrap_or_default());
         for (label, text) in shown.words() {
             own.say(label, text);
@@ -42,6 +49,13 @@ pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
         name(context, facts, shown.entry, &mut cells);
         out(table::row(shown.layout.home().row, cells, own));
     }
+}
+
+/// Whether the lines of a recipe stand where they stood, and no other: it looks at names alone, for costs hang on it.
+fn in_place(context: &Context<'_>, lists: &Lists, shown: &Shown<'_>) -> Option<Formula> {
+    let last = lists.last_row(&context.layout.recipes, shown.layout.sheet())?;
+    let (named, rows) = shown.layout.rows_of_its_name(shown.entry, last)?;
+    Some(Formula::text(format!("IFERROR(IF({named}={rows},\"{YES}\",\"{NO}\"),\"{NO}\")"), YES))
 }
 
 /// The header over the lines that are not costed, which says so when lines were added that no recipe finds beside its own.
@@ -55,11 +69,12 @@ fn over_uncosted(context: &Context<'_>, lists: &Lists) -> Formula {
     });
     let counted: Vec<String> = counted.collect();
     let listed = context.kitchen.entries.recipes.iter().zip(recipes).filter(|(_, recipe)| !recipe.is_card());
-    let lines = listed.flat_map(|(entry, _)| &entry.lines).count();
-    let uncosted = |index: usize| lists.facts.own(index, Total::Uncosted.label()).cell();
-    let told = format!("{}:{}", uncosted(0), uncosted(lists.facts.rows));
+    let lines = listed.flat_map(|(entry, _)| typed_lines(entry));
+    let lines = lines.filter(|line| !line.typed(Column::Item).is_blank()).count();
+    let in_place = |index: usize| lists.facts.own(index, LINES_IN_PLACE).cell();
+    let told = format!("{}:{}", in_place(0), in_place(lists.facts.rows));
     let text = format!(
-        "IF({}-{}>COUNTIF({told},\"{MOVED}\"),\"{MOVED}\",\"{}\")",
+        "IF({}-{}>COUNTIF({told},\"{NO}\"),\"{MOVED}\",\"{}\")",
         counted.join("+"),
         lines.saturating_add(counted.len()),
         Total::Uncosted.label()

@@ -3,8 +3,6 @@
 mod adding_up;
 mod cost_today;
 
-use adding_up::YES;
-
 use crate::costing::{PartCost, Rate, TestCost};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, JointMethod, Part, Test, TestRow, TestWeight, ValueGiven};
@@ -16,7 +14,7 @@ use crate::results::display_units::DisplayUnit;
 use crate::results::figures::per_base_unit;
 use crate::results::test_row::{input_per_gram, key_to_share_by, left_to_share, market_charge, way_to_market};
 use crate::schema::{Column, Shown, TableKind, Value};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, in_quotes, needed, unless};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, YES, in_quotes, needed, unless};
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::own_columns::Own;

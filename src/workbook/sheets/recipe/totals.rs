@@ -8,7 +8,7 @@ use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::MadeUnit;
 use crate::results::recipe::BatchFigures;
 use crate::schema::Label;
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, needed, says_other, unless};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, YES, needed, says_other, unless};
 use crate::workbook::cells::row::{Content, Ink, Look};
 use crate::workbook::layout::recipe::Total;
 
@@ -85,15 +85,9 @@ impl BatchTotals<'_> {
         let shown = self.shown;
         let count = Decimal::from(cost.uncosted_lines());
         let counted = format!("COUNTIF({},\"{NOT_COSTED}\")", shown.layout.line_costs());
-        let text = match shown.context.layout.lists.as_ref().filter(|_| !shown.layout.is_card()) {
-            Some(lists) => {
-                let last = lists.last_row(&shown.context.layout.recipes, shown.layout.sheet());
-                let named = last.and_then(|last| shown.layout.rows_of_its_name(shown.entry, last));
-                let Some((named, rows)) = named else {
-                    return self.reading(Total::Uncosted, count, Look::General, &[]);
-                };
-                format!("IFERROR(IF({named}={rows},{counted},\"{MOVED}\"),\"{MOVED}\")")
-            }
+        let text = match shown.layout.in_place() {
+            Some(_) if shown.layout.lines == 0 => return self.reading(Total::Uncosted, count, Look::General, &[]),
+            Some(in_place) => format!("IF({}=\"{YES}\",{counted},\"{MOVED}\")", in_place.cell()),
             None => {
                 let (items, costs) = (shown.layout.ingredients(), shown.layout.line_costs());
                 // Besides the lines the ranges hold the headers, and one the label of the first total.

@@ -8,13 +8,12 @@ use crate::number::{Decimal, plain};
 use crate::problem::place::column_letters;
 use crate::results::figures::sum_and_squares;
 use crate::schema::{Column, TableKind, Value};
-use crate::workbook::cells::formula::{Formula, quoted};
+use crate::workbook::cells::formula::{Formula, YES, quoted};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::layout::{Slot, TableLayout, rows_of};
 
 const LABEL: u16 = 11;
 const STANDS: u16 = 14;
-const YES: &str = "yes";
 const NO: &str = "cost again";
 
 impl Page<'_> {

@@ -6,10 +6,7 @@ use crate::kitchen::yield_test::{Charge, Part, Test};
 use crate::number::{Decimal, plain};
 use crate::results::figures::per_base_unit;
 use crate::schema::{Column, Value};
-use crate::workbook::cells::formula::{LONGEST, NOT_KNOWN};
-
-/// What is said of a test that adds up.
-pub(super) const YES: &str = "yes";
+use crate::workbook::cells::formula::{LONGEST, NOT_KNOWN, YES};
 
 impl TestsSheet<'_> {
     /// Whether no more came out than went in, but for what a scale may be off, and the runs are told apart and say the
