@@ -8,6 +8,9 @@ use jiff::civil::DateTime;
 use super::inputs::Contents;
 use super::output::Target;
 use super::stop::Stop;
+use crate::kitchen::Field;
+use crate::kitchen::settings::{Setting, SettingValue};
+use crate::schema::Column;
 use crate::{Repriced, Source, patch_book, write_book};
 
 /// Endings of files into which new prices can be put.
@@ -59,7 +62,7 @@ impl NewBook {
         let sources: Vec<Source<'_>> = books.iter().map(|(name, bytes)| Source { name, bytes }).collect();
         let wanted = ending(&name);
         let file_of = |at: usize| sources.get(at).map(|source| source.name).unwrap_or_default();
-        let (bytes, said) = match patch_book(&sources, repriced) {
+        let (bytes, mut said) = match patch_book(&sources, repriced) {
             Ok(patched) => {
                 let file = file_of(patched.source);
                 let is = patched.ending;
@@ -79,6 +82,7 @@ impl NewBook {
             Err(why) if wanted == "xlsx" => (write_book(&repriced.after, at)?, vec![anew(&sources, &why.reason)]),
             Err(why) => return Err(Stop::NotPatched { file: name, reason: why.reason }),
         };
+        said.extend(counts_later(repriced));
         self.target.write(&bytes)?;
         Ok(Written { name, said })
     }
@@ -98,6 +102,20 @@ fn kept(file: &str, added: &[crate::problem::Place], files: usize) -> String {
     let from = format!(", from {} on", cells.join(" and from "));
     let others = if files > 1 { " Read it in the place of that file, beside the others." } else { "" };
     format!("It is {file} with the new prices below its own{from}; all else is as it was.{others}")
+}
+
+/// What is said of a book whose own costing date is before the day from which the new prices count.
+fn counts_later(repriced: &Repriced) -> Option<String> {
+    let mut settings = repriced.before.kitchen.entries.settings.iter();
+    let row = settings.find(|row| row.setting == Some(Setting::CostingDate))?;
+    let Field::Given(SettingValue::Date(day)) = &row.value else { return None };
+    let dates = repriced.list.taken.iter().filter_map(|taken| match &taken.price.date {
+        Field::Given(from) => Some(from),
+        _ => None,
+    });
+    let from = dates.max().filter(|from| *from > day)?;
+    let cell = row.input.place(Column::Value);
+    Some(format!("Its costing date is {day}, before them: type {from} for it, as in {cell}, and the new prices count."))
 }
 
 /// What is said of a book that was written anew.

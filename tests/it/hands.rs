@@ -15,6 +15,7 @@ use held_against::{Verdict, judged, trim_differs};
 use played::{Edit, Played};
 
 use crate::corners::CORNERS;
+use crate::recalc::keep;
 use crate::support::one_in_by_turns;
 use crate::workbook::{TEACHING_KITCHEN, costed, costed_together};
 
@@ -33,6 +34,8 @@ fn play(name: &str, costed: &[u8], every: usize, on: &[&str]) -> Vec<String> {
     for (kind, edit) in &edits {
         let mut played = Played::open(costed);
         played.play(edit);
+        // Another engine is to find what this one found.
+        keep(&played.saved());
         let Some(mut verdict) = judged(&played) else { continue };
         if let Edit::Type { sheet, .. } = edit
             && ["Plan", "Stock"].contains(&sheet.as_str())

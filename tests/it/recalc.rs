@@ -141,7 +141,7 @@ pub fn assert_recalculates(bytes: &[u8], name: &str) {
 }
 
 /// Where `PARINGS_KEEP_WORKBOOKS` names a folder, a workbook that is recalculated here is put there for another engine.
-fn keep(bytes: &[u8]) {
+pub fn keep(bytes: &[u8]) {
     static KEPT: AtomicUsize = AtomicUsize::new(0);
     if let Some(folder) = std::env::var_os("PARINGS_KEEP_WORKBOOKS") {
         let name = format!("{}-{}.xlsx", std::process::id(), KEPT.fetch_add(1, Ordering::Relaxed));

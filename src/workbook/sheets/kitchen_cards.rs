@@ -16,7 +16,7 @@ use crate::workbook::context::Context;
 use crate::workbook::layout::inputs::input_cell;
 use crate::workbook::layout::recipe::{Total, typed_lines};
 use crate::workbook::layout::sheet_names;
-use crate::workbook::sheets::recipe::Shown;
+use crate::workbook::sheets::recipe::{NONE_STATED, Shown};
 
 /// The columns: how much, of what unit, what, and how it is prepared; beside the paper, where it is costed.
 const QTY: u16 = 0;
@@ -36,6 +36,9 @@ const LETTERS: usize = 50;
 const BETWEEN: usize = 7;
 /// The longest text that is read off its card: a longer one stands here once more.
 const LONGEST: usize = 255;
+
+/// What is said of allergens where no ingredient states any, and some say nothing at all.
+const NOT_KNOWN_YET: &str = "NOT KNOWN: ask before serving";
 
 /// Where the kitchen card of each recipe that has a card begins, in their order.
 pub fn starts(context: &Context<'_>) -> Vec<(RecipeId, u32)> {
@@ -98,7 +101,11 @@ impl<'a> KitchenCard<'a> {
             "Allergens not stated" => Some("Not known of"),
             _ => None,
         };
-        let allergens = shown.words().into_iter().filter_map(|(label, text)| Some((told(label)?, text))).collect();
+        let words = shown.words();
+        let all_state = !words.iter().any(|(label, _)| *label == "Allergens not stated");
+        // On a wall *none* must not be read where some ingredient says nothing.
+        let careful = |text: String| if all_state || text != NONE_STATED { text } else { NOT_KNOWN_YET.to_owned() };
+        let allergens = words.into_iter().filter_map(|(label, text)| Some((told(label)?, careful(text)))).collect();
         let mut trim: Vec<PartId> = Vec::new();
         for line in &shown.recipe.lines {
             if let Source::Part(part) = line.source

@@ -22,6 +22,9 @@ use crate::workbook::layout::recipe::{RecipeLayout, Total};
 /// What stands for the cost of a line that has none: it stops nothing, and is counted.
 pub(super) const NOT_COSTED: &str = "not costed";
 
+/// What is said of allergens where some ingredient does not say.
+pub(super) const NONE_STATED: &str = "none stated";
+
 /// What is said where the rows of a list are not those that were costed.
 pub const MOVED: &str = "lines moved or new: cost again";
 
@@ -220,6 +223,6 @@ pub fn room(column: Column) -> Option<Look> {
 
 /// The allergens as text. None are only *none* where every ingredient states its own.
 fn or_none(text: String, all_state: bool) -> String {
-    let none = if all_state { "none" } else { "none stated" };
+    let none = if all_state { "none" } else { NONE_STATED };
     if text.is_empty() { none.to_owned() } else { text }
 }

@@ -132,6 +132,23 @@ fn the_file_that_holds_the_prices_takes_the_new_rows() {
     assert!(!folder.names().contains(&"december.xlsm".to_owned()));
 }
 
+/// A book with a costing date of its own goes on costing that day, which is said.
+#[test]
+fn a_costing_date_before_the_new_prices_is_told() {
+    let folder = folder();
+    folder.put("dated.csv", KITCHEN.replace("2026-11-20", "2026-11-18"));
+    let written = |day: &str| {
+        folder.run(&["reprice", "dated.csv", "--prices", "new.csv", "--write-book", day, "--force"]).ends(0)
+    };
+    written("later.csv")
+        .complains_of(&["Its costing date is 2026-11-18", "type 2026-11-19 for it, as in dated.csv ▸ B"]);
+    let costs = |file: &str| json(&folder.run(&["cost", file, "--format", "json"]).ends(0))["dishes"][0].clone();
+    assert_eq!(costs("later.csv")["portion_cost"], "0.625");
+    let dated = std::fs::read_to_string(folder.path("later.csv")).unwrap();
+    folder.put("moved.csv", dated.replace("2026-11-18", "2026-11-19"));
+    assert_eq!(costs("moved.csv")["portion_cost"], "0.8125");
+}
+
 /// A name that a spreadsheet program would not open is refused; a file that cannot take rows is written anew and told.
 #[test]
 fn a_book_with_macros_is_named_as_one() {
