@@ -112,17 +112,27 @@ impl Catalogue {
     }
 
     /// The unit whose name a slip of the pen makes `text` of: one letter more, less or another than a name of four letters or
-    /// more that begins alike. Of several the first in the alphabet.
+    /// more that begins alike, or two of its letters changed about. Of several the first in the alphabet.
     pub fn slip(&self, text: &str) -> Option<&str> {
-        const FEWEST: usize = 4;
+        const FEWEST: usize = 3;
         let text = key(text);
         const MOST: usize = 40;
         let is_word = |name: &str| {
             (FEWEST..=MOST).contains(&name.chars().take(MOST.saturating_add(1)).count())
                 && name.chars().all(char::is_alphabetic)
         };
+        let letters = |text: &str| {
+            let mut letters: Vec<char> = text.chars().collect();
+            letters.sort_unstable();
+            letters
+        };
+        // Of three letters another one makes another word: `cap` is no `cup`.
+        let is_near = |name: &str| name.chars().count() > FEWEST || letters(name) == letters(&text);
         let alike = |name: &str| {
-            name.chars().next() == text.chars().next() && is_word(name) && strsim::osa_distance(name, &text) == 1
+            name.chars().next() == text.chars().next()
+                && is_word(name)
+                && strsim::osa_distance(name, &text) == 1
+                && is_near(name)
         };
         if !is_word(&text) || self.word(&text).is_some() {
             return None;

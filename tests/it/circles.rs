@@ -189,6 +189,24 @@ fn a_slip_in_a_unit_is_told_where_it_stands() {
     assert!(help.starts_with("Did you mean gallon?") && help.contains("what it makes"), "{help}");
 }
 
+/// Two letters changed about, and one left out, are slips in short units too; another letter makes another word.
+#[test]
+fn short_units_are_proposed() {
+    for (unit, proposed) in [("cpu", Some("cup")), ("tbps", Some("tbsp")), ("cap", None), ("ear", None)] {
+        let book = format!(
+            "Item,Pack,Price\nLeeks,10 lb,$20.00\n\nRecipe,Soup\nPortions,4\nIngredient,Qty,Unit\nLeeks,4,{unit}\n"
+        );
+        let json = crate::support::cost_json(&[("book.csv", &book)]);
+        let problem = &json["problems"][0];
+        let expected = match proposed {
+            Some(meant) => ("unit-unknown", "C7", format!("Did you mean {meant}?")),
+            None => ("measure-missing", "B7", "Add a Measures row".to_owned()),
+        };
+        assert_eq!((problem["code"].as_str().unwrap(), problem["cell"].as_str().unwrap()), (expected.0, expected.1));
+        assert!(problem["help"].as_str().unwrap().starts_with(&expected.2), "{problem:#}");
+    }
+}
+
 /// Books with faults planted by chance: each has an item priced in some way, asked for in another, misspelled or with a pack
 /// that lacks something.
 #[test]
