@@ -50,7 +50,7 @@ impl Key {
     fn of(place: &Place, found: &Found<'_>) -> Option<Key> {
         let (kind, rows, name) = match found {
             Found::Table(table) if we_wrote(table) => (table.kind, table.rows.len(), String::new()),
-            Found::Card(card) if card.lines.iter().any(we_wrote) => {
+            Found::Card(card) if card.lines.iter().any(we_costed) => {
                 let rows = card.lines.iter().map(|lines| lines.rows.len()).sum();
                 (TableKind::CardLines, rows, card.labels.first().map(|cell| cell.value.seen()).unwrap_or_default())
             }
@@ -63,6 +63,11 @@ impl Key {
 /// Whether a costed workbook's columns stand in a table.
 fn we_wrote(table: &Table<'_>) -> bool {
     !table.rows.is_empty() && output::is_costed(table.kind, table.ours.iter().map(|(_, header)| header.as_str()))
+}
+
+/// Whether they are lines that have costs: two cards of one recipe that somebody typed have none in a workbook of ours.
+fn we_costed(lines: &Table<'_>) -> bool {
+    we_wrote(lines) && lines.rows.iter().any(|row| !lines.own_cell(row, "Line cost").is_blank())
 }
 
 fn place<'f>(found: &'f Found<'_>) -> &'f Place {

@@ -113,6 +113,18 @@ fn a_copied_input_sheet_counts_once_and_is_told() {
     }
 }
 
+/// Two equal cards that a cook typed are two recipes of one name, in the workbook made of them as well (found by books of
+/// chance).
+#[test]
+fn a_card_typed_twice_stays_twice() {
+    let card = "Recipe,Broth\nPortions,4\nIngredient,Qty,Unit\nLeeks,1,lb\n\n";
+    let book = format!("Item,Pack,Price\nLeeks,10 lb,$20.00\n\n{card}{card}");
+    let (reading, costing, written) = crate::workbook::costed("twice.csv", book.as_bytes());
+    let (again, costed_again) = cost_bytes(&[("twice.costed.xlsx", &written)]);
+    assert_eq!((reading.kitchen.recipes.len(), again.kitchen.recipes.len()), (2, 2));
+    assert!(costing.recipes.iter().chain(&costed_again.recipes).all(Option::is_none));
+}
+
 #[test]
 fn a_copied_card_that_was_changed_is_a_second_recipe_of_its_name() {
     let book = edited(
