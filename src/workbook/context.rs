@@ -10,7 +10,7 @@ use crate::kitchen::settings::Setting;
 use crate::kitchen::{Field, ItemId, PartId, RecipeId};
 use crate::number::BareRule;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
-use crate::workbook::cells::formula::{NOT_KNOWN, Ref, or_else};
+use crate::workbook::cells::formula::{NOT_KNOWN, Ref, is_typed, or_else};
 use crate::workbook::layout::dish_cells::DishesOnCards;
 use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
@@ -147,7 +147,7 @@ impl Context<'_> {
 /// A fraction as a formula reads it: the cell itself when it is a percentage; a bare number by its rule.
 pub fn fraction_from(typed: &Typed, cell: &str, rule: BareRule) -> Option<String> {
     // A cell that was cleared is no nought.
-    Some(format!("IF(ISNUMBER({cell}),{},\"{NOT_KNOWN}\")", as_fraction(typed, cell, rule)?))
+    Some(format!("IF({},{},\"{NOT_KNOWN}\")", is_typed(cell), as_fraction(typed, cell, rule)?))
 }
 
 /// A fraction of one at the most, likewise, which may be typed yet: the blank cell shows percentages.
@@ -156,7 +156,7 @@ pub fn share_from(typed: &Typed, cell: &str, rule: BareRule) -> String {
         Some(fraction) => (fraction, "100"),
         None => (cell.to_owned(), "1"),
     };
-    format!("IF(AND(ISNUMBER({cell}),{cell}<={most}),{fraction},\"{NOT_KNOWN}\")")
+    format!("IF(AND(ISNUMBER({cell}),{cell}>=0,{cell}<={most}),{fraction},\"{NOT_KNOWN}\")")
 }
 
 fn as_fraction(typed: &Typed, cell: &str, rule: BareRule) -> Option<String> {
@@ -174,5 +174,5 @@ pub fn fraction_or(typed: &Typed, cell: &str, rule: BareRule, blank: &str) -> Op
         return Some(or_else(cell, &share_from(typed, cell, rule), blank));
     }
     let fraction = as_fraction(typed, cell, rule)?;
-    Some(format!("IF(ISNUMBER({cell}),{fraction},IF({cell}=\"\",{blank},\"{NOT_KNOWN}\"))"))
+    Some(format!("IF({},{fraction},IF({cell}=\"\",{blank},\"{NOT_KNOWN}\"))", is_typed(cell)))
 }

@@ -11,7 +11,7 @@ mod text;
 use std::collections::BTreeMap;
 
 use edits::{Kind, all};
-use held_against::{Verdict, judged, trim_differs};
+use held_against::{Verdict, judged, moves_nothing, trim_differs};
 use played::{Edit, Played};
 
 use crate::corners::CORNERS;
@@ -24,6 +24,8 @@ fn play(name: &str, costed: &[u8], every: usize, on: &[&str]) -> Vec<String> {
     let mut edits = all(&Played::open(costed));
     edits.retain(|(_, edit)| on.is_empty() || edit.sheet().is_some_and(|sheet| on.contains(&sheet)));
     let (mut counts, mut wrong) = (BTreeMap::<Kind, [usize; 4]>::new(), Vec::new());
+        edits.retain(|(kind, _)| *kind == Kind::BelowNought);
+    }
     // Some of every kind.
     let (runs, mut met) = (one_in_by_turns(every, costed), BTreeMap::<Kind, usize>::new());
     edits.retain(|(kind, _)| {
@@ -44,6 +46,10 @@ fn play(name: &str, costed: &[u8], every: usize, on: &[&str]) -> Vec<String> {
             && ["Plan", "Stock"].contains(&sheet.as_str())
         {
             verdict = trim_differs(&played).map_or(verdict, Verdict::Wrong);
+        }
+        // What is below nought is refused when it is read, with all that it might touch; live it moves nothing.
+        if *kind == Kind::BelowNought && matches!(verdict, Verdict::Wrong(_)) && moves_nothing(costed, &played) {
+            verdict = Verdict::NotKnown;
         }
         let count = counts.entry(*kind).or_default();
         count[0] += 1;

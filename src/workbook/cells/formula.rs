@@ -288,7 +288,17 @@ fn push_fixed(out: &mut String, column: u16, row: u64) {
 
 /// A number that was typed, as a formula reads it: a cell that was cleared is no nought.
 pub fn needed(cell: &str) -> String {
-    ["IF(ISNUMBER(", cell, "),", cell, ",\"", NOT_KNOWN, "\")"].concat()
+    format!("IF({},{cell},\"{NOT_KNOWN}\")", is_typed(cell))
+}
+
+/// A cell that may be blank, and is no number that may be typed where it is below nought.
+pub fn not_below_nought(cell: &str) -> String {
+    format!("IF({cell}<0,\"{NOT_KNOWN}\",{cell})")
+}
+
+/// Whether a cell holds a number as one may be typed: none below nought is read.
+pub fn is_typed(cell: &str) -> String {
+    format!("AND(ISNUMBER({cell}),{cell}>=0)")
 }
 
 /// What was read of cells of words, as long as none of them was cleared; the number alone where there are none.

@@ -8,7 +8,7 @@ use crate::kitchen::settings::Setting;
 use crate::kitchen::{Field, Kitchen};
 use crate::number::BareRule;
 use crate::schema::{Column, Label, TableKind};
-use crate::workbook::cells::formula::{BLANK, Formula, Ref, needed, or_else};
+use crate::workbook::cells::formula::{BLANK, Formula, Ref, needed, not_below_nought, or_else};
 use crate::workbook::context::{Context, share_from};
 use crate::workbook::layout::recipe::RecipeLayout;
 
@@ -87,7 +87,7 @@ impl<'a> Typed<'a> {
     /// The tax where the menu says none.
     fn tax_otherwise(&self, sheet: &str) -> String {
         let setting = self.context.settings.value(Setting::TaxIncluded);
-        setting.map_or_else(|| "0".to_owned(), |cell| cell.from(sheet))
+        setting.map_or_else(|| "0".to_owned(), |cell| not_below_nought(&cell.from(sheet)))
     }
 
     fn says_tax(&self) -> bool {

@@ -12,7 +12,7 @@ use crate::number::{BareRule, Decimal, plain};
 use crate::results::dish;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, Label, TableKind, Typed};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, needed, or_else, while_filled};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, is_typed, needed, not_below_nought, or_else, while_filled};
 use crate::workbook::context::{Context, fraction_or};
 use crate::workbook::layout::dish_cells::{CardRows, price_cell, target_formula, tax_formula};
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
@@ -68,7 +68,7 @@ impl<'a> DishFormulas<'a> {
 
     /// A setting; cleared, it is nothing, which is what stands in for all that a dish takes from them.
     fn setting(&self, setting: Setting) -> Option<String> {
-        self.context.settings.value(setting).map(|cell| cell.from(self.at.0))
+        self.context.settings.value(setting).map(|cell| not_below_nought(&cell.from(self.at.0)))
     }
 
     /// Portions over what the batch has of them, or the dish's own portion in proportion to the card's. `None` for
@@ -117,7 +117,8 @@ impl<'a> DishFormulas<'a> {
                     Some(QFactor::Money(_)) => self.q_of(QFactor::Money(Decimal::ZERO), cell.clone(), food)?,
                     _ => format!("{}*{food}", self.label(Label::QFactor, BareRule::MustSay, "0")?),
                 };
-                let own = if of_card.is_some() { format!("IF(ISNUMBER({cell}),{own},\"{NOT_KNOWN}\")") } else { own };
+                let own =
+                    if of_card.is_some() { format!("IF({},{own},\"{NOT_KNOWN}\")", is_typed(&cell)) } else { own };
                 Some(format!("IF({cell}=\"\",{otherwise},{own})"))
             }
         }

@@ -135,6 +135,7 @@ impl RowCells<'_> {
         }
         match for_each(per, &numbers) {
             Some(each) if !numbers.is_empty() => {
+                let counted: Vec<String> = counted.iter().map(|cell| needed(cell)).collect();
                 let text = format!("{}*{}", counted.join("*"), plain(each));
                 Content::Formula(Formula::number(not_if(&missed, &text), per))
             }

@@ -14,7 +14,7 @@ use crate::results::display_units::DisplayUnit;
 use crate::results::figures::per_base_unit;
 use crate::results::test_row::{input_per_gram, key_to_share_by, left_to_share, market_charge, way_to_market};
 use crate::schema::{Column, Shown, TableKind, Value};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, YES, in_quotes, needed, unless};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, YES, in_quotes, needed, not_below_nought, unless};
 use crate::workbook::cells::row::{Content, Ink, Look, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::own_columns::Own;
@@ -315,7 +315,8 @@ impl<'a> TestsSheet<'a> {
             ) => {
                 self.value(row, *amount, self.context.money());
                 self.own.read("Value for grams", grams);
-                let further = self.cell(Column::FurtherCost).unwrap_or_else(|| "0".to_owned());
+                let further =
+                    self.cell(Column::FurtherCost).map_or_else(|| "0".to_owned(), |cell| not_below_nought(&cell));
                 let (value, per) = (self.here("Value used"), self.here("Value for grams"));
                 format!("{pooled}*MAX(0,{value}/{per}-{further}/{})", self.here("Grams per unit"))
             }

@@ -73,6 +73,10 @@ impl Lines<'_> {
             _ => return,
         };
         edits.push((kind, Edit::Type { sheet: self.sheet.to_owned(), row, column, number }));
+        if kind == Kind::Change {
+            let typed = Edit::Type { sheet: self.sheet.to_owned(), row, column, number: -number };
+            edits.push((Kind::BelowNought, typed));
+        }
     }
 
     /// Numbers in the input cells of the lines, and in their quantities, blank or not.

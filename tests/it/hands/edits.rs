@@ -14,6 +14,7 @@ pub enum Kind {
     Clear,
     Fill,
     Change,
+    BelowNought,
     Line,
     Sheets,
 }
@@ -106,6 +107,10 @@ fn typed(played: &Played, table: &Table, edits: &mut Vec<(Kind, Edit)>) {
                 _ => continue,
             };
             edits.push((kind, Edit::Type { sheet: sheet.to_owned(), row, column, number }));
+            if kind == Kind::Change {
+                let typed = Edit::Type { sheet: sheet.to_owned(), row, column, number: -number };
+                edits.push((Kind::BelowNought, typed));
+            }
         }
     }
 }

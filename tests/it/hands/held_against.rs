@@ -163,3 +163,13 @@ fn dearest(played: &Played, reading: &Reading, costing: &Costing) -> Option<Stri
     }
     None
 }
+
+/// Whether every number of the Summary is what it was, or is not there any more.
+pub fn moves_nothing(costed: &[u8], played: &Played) -> bool {
+    let before = Played::open(costed);
+    let (last, wide) = before.extent("Summary");
+    (1..=last).flat_map(|row| (1..=wide).map(move |column| (row, column))).all(|(row, column)| {
+        let (was, is) = (before.value("Summary", row, column), played.value("Summary", row, column));
+        !matches!(is, Value::Number(_)) || was.agrees(&is)
+    })
+}

@@ -6,7 +6,7 @@ use crate::kitchen::price::PriceRow;
 use crate::kitchen::settings::Setting;
 use crate::number::BareRule;
 use crate::schema::Column;
-use crate::workbook::cells::formula::or_else;
+use crate::workbook::cells::formula::{not_below_nought, or_else};
 use crate::workbook::context::{Context, share_from};
 use crate::workbook::layout::TableLayout;
 
@@ -25,7 +25,7 @@ pub(super) fn formula(
     };
     let within = context.settings.value(Setting::PriceTax).filter(|_| context.kitchen.settings.price_tax.is_some());
     let rate = within.map(|setting| {
-        let setting = setting.from(&table.sheet);
+        let setting = not_below_nought(&setting.from(&table.sheet));
         match cell(Column::Tax, charges.tax == Field::Blank) {
             Some(cell) => {
                 // Where prices are without tax, a row's own is passed over.
@@ -38,7 +38,9 @@ pub(super) fn formula(
     let net = rate.map_or_else(|| price.clone(), |rate| format!("{price}/(1+{rate})"));
     let moved = [('+', Column::FurtherCost, &charges.further), ('-', Column::Credit, &charges.credit)]
         .into_iter()
-        .filter_map(|(sign, column, amount)| Some(format!("{sign}{}", cell(column, *amount == Field::Blank)?)))
+        .filter_map(|(sign, column, amount)| {
+            Some(format!("{sign}{}", not_below_nought(&cell(column, *amount == Field::Blank)?)))
+        })
         .collect::<String>();
     if moved.is_empty() { net } else { format!("({net}{moved})") }
 }

@@ -8,7 +8,7 @@ use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::MadeUnit;
 use crate::results::recipe::BatchFigures;
 use crate::schema::Label;
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, YES, needed, says_other, unless};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, YES, is_typed, needed, says_other, unless};
 use crate::workbook::cells::row::{Content, Ink, Look};
 use crate::workbook::layout::recipe::Total;
 
@@ -108,7 +108,7 @@ impl BatchTotals<'_> {
     fn q(&self) -> Option<String> {
         if let Some((QFactor::Money(_), _)) = self.added().q {
             let cell = self.shown.layout.label(Label::QFactor)?.cell();
-            let money = format!("IF(ISNUMBER({cell}),{cell},IF({cell}=\"\",0,\"{NOT_KNOWN}\"))");
+            let money = format!("IF({},{cell},IF({cell}=\"\",0,\"{NOT_KNOWN}\"))", is_typed(&cell));
             return Some(format!("{money}*{}", self.shown.at(Total::Portions)));
         }
         let share = self.shown.label(Label::QFactor, BareRule::MustSay)?;
