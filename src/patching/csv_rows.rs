@@ -1,6 +1,7 @@
 //! Rows put below a table of a csv file, typed as the file is: its separator, its quotation marks, its decimal mark, its
 //! signs of money, its line ends, its encoding. Every other byte stays.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
 use jiff::civil::Date;
@@ -25,7 +26,11 @@ pub(super) fn with_rows(bytes: &[u8], additions: &[(&OwnTable<'_>, Addition)]) -
         let record = |row: u32| usize::try_from(row).ok().and_then(|row| records.get(row)).ok_or_else(gone);
         let (header, last) = (record(addition.header)?, record(addition.last)?);
         let text = |record: &Record| file.text.get(record.cells.clone()).unwrap_or_default();
-        let form = Form { file: &file, quotes_all: quotes_all(text(header)) && quotes_all(text(last)) };
+        let quotes_all = quotes_all(text(header)) && quotes_all(text(last));
+        let columns =
+            addition.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.column).collect::<BTreeSet<u32>>();
+        let columns = columns.into_iter().map(|column| (column, ColumnForm::of(table, column))).collect();
+        let form = Form { file: &file, quotes_all, columns };
         if !addition.headers.is_empty() {
             let mut more = String::new();
             let wanted = usize::try_from(addition.span.1).unwrap_or(usize::MAX).saturating_add(1);
@@ -47,7 +52,7 @@ pub(super) fn with_rows(bytes: &[u8], additions: &[(&OwnTable<'_>, Addition)]) -
         let end_of_line = [header, last].into_iter().find_map(|record| file.text.get(record.cells.end..record.end));
         let end_of_line = end_of_line.filter(|end| !end.is_empty()).unwrap_or("\n");
         let wide = fields(text(last), file.separator);
-        let lines: Vec<String> = addition.rows.iter().map(|row| form.line(table, row, wide)).collect();
+        let lines: Vec<String> = addition.rows.iter().map(|row| form.line(row, wide)).collect();
         let all = lines.join(end_of_line);
         let unended = last.cells.end == last.end;
         let text = if unended { format!("{end_of_line}{all}") } else { format!("{all}{end_of_line}") };
@@ -131,22 +136,46 @@ fn quotes_all(text: &str) -> bool {
 struct Form<'f> {
     file: &'f Dialect,
     quotes_all: bool,
+    columns: BTreeMap<u32, ColumnForm<'f>>,
+}
+
+/// How the cells of a column are typed.
+struct ColumnForm<'t> {
+    /// A comma is the decimal mark.
+    comma: bool,
+    /// Days are typed as `02.11.2026`.
+    pointed: bool,
+    /// What stands round a number.
+    dress: Option<Dress<'t>>,
+}
+
+impl<'t> ColumnForm<'t> {
+    fn of(table: &OwnTable<'t>, column: u32) -> Self {
+        ColumnForm {
+            comma: has_comma(table, column),
+            pointed: is_pointed(table, column),
+            dress: texts(table, column).find_map(Dress::of),
+        }
+    }
 }
 
 impl Form<'_> {
-    fn line(&self, table: &OwnTable<'_>, row: &NewRow, wide: usize) -> String {
+    fn line(&self, row: &NewRow, wide: usize) -> String {
         let last = row.cells.iter().map(|cell| cell.column).max().unwrap_or_default();
         let wide = usize::try_from(last).unwrap_or_default().saturating_add(1).max(wide);
         let mut cells = vec![String::new(); wide];
         for cell in &row.cells {
             let text = match &cell.content {
                 NewContent::Text(text) => guarded(text),
-                NewContent::Number(number) => dressed(*number, table, cell.column),
+                NewContent::Number(number) => dressed(*number, self.columns.get(&cell.column)),
                 NewContent::Percent(share) => match exact::mul(*share, Decimal::ONE_HUNDRED) {
-                    Ok(percent) => format!("{}%", marked(plain(percent), has_comma(table, cell.column))),
+                    Ok(percent) => format!(
+                        "{}%",
+                        marked(plain(percent), self.columns.get(&cell.column).is_some_and(|form| form.comma))
+                    ),
                     Err(_) => plain(*share),
                 },
-                NewContent::Date(day) => dated(*day, table, cell.column),
+                NewContent::Date(day) => dated(*day, self.columns.get(&cell.column)),
                 NewContent::Bool(yes) => if *yes { "yes" } else { "no" }.to_owned(),
             };
             if let Some(place) = usize::try_from(cell.column).ok().and_then(|at| cells.get_mut(at)) {
@@ -187,7 +216,8 @@ fn texts<'g>(table: &OwnTable<'g>, column: u32) -> impl Iterator<Item = &'g str>
 fn has_comma(table: &OwnTable<'_>, column: u32) -> bool {
     texts(table, column).any(|text| {
         let digits = |behind: &str| behind.chars().take_while(char::is_ascii_digit).count();
-        !text.contains('.') && text.rsplit_once(',').is_some_and(|(_, behind)| matches!(digits(behind), 1 | 2))
+        let is_last = |behind: &str| !behind.contains('.') && matches!(digits(behind), 1 | 2);
+        text.rsplit_once(',').is_some_and(|(_, behind)| is_last(behind))
     })
 }
 
@@ -195,15 +225,20 @@ fn marked(number: String, comma: bool) -> String {
     if comma { number.replace('.', ",") } else { number }
 }
 
-/// A day as the column has them, where that can only be read one way: `02.11.2026`; else as YYYY-MM-DD.
-fn dated(day: Date, table: &OwnTable<'_>, column: u32) -> String {
+/// Whether the days of a column are all typed with points, which can only be read one way: `02.11.2026`.
+fn is_pointed(table: &OwnTable<'_>, column: u32) -> bool {
     let is_pointed = |text: &str| {
         let mut parts = text.split('.').map(|part| (part.len(), part.bytes().all(|byte| byte.is_ascii_digit())));
         [(2, true), (2, true), (4, true)].into_iter().all(|wanted| parts.next() == Some(wanted))
             && parts.next().is_none()
     };
     let mut samples = texts(table, column).peekable();
-    if samples.peek().is_some() && samples.all(is_pointed) {
+    samples.peek().is_some() && samples.all(is_pointed)
+}
+
+/// A day as the column has them, else as YYYY-MM-DD.
+fn dated(day: Date, form: Option<&ColumnForm<'_>>) -> String {
+    if form.is_some_and(|form| form.pointed) {
         format!("{:02}.{:02}.{:04}", day.day(), day.month(), day.year())
     } else {
         day.to_string()
@@ -211,11 +246,11 @@ fn dated(day: Date, table: &OwnTable<'_>, column: u32) -> String {
 }
 
 /// A number as the column has them: with its sign of money, its decimal mark, and as many decimals.
-fn dressed(number: Decimal, table: &OwnTable<'_>, column: u32) -> String {
-    let comma = has_comma(table, column);
+fn dressed(number: Decimal, form: Option<&ColumnForm<'_>>) -> String {
+    let comma = form.is_some_and(|form| form.comma);
     let mark = if comma { ',' } else { '.' };
-    let sample = texts(table, column).find_map(Dress::of);
-    let decimals = sample.as_ref().map_or(0, |dress| dress.decimals(mark));
+    let sample = form.and_then(|form| form.dress.as_ref());
+    let decimals = sample.map_or(0, |dress| dress.decimals(mark));
     let mut number = number.normalize();
     if number.scale() < decimals {
         number.rescale(decimals);

@@ -24,8 +24,6 @@ fn play(name: &str, costed: &[u8], every: usize, on: &[&str]) -> Vec<String> {
     let mut edits = all(&Played::open(costed));
     edits.retain(|(_, edit)| on.is_empty() || edit.sheet().is_some_and(|sheet| on.contains(&sheet)));
     let (mut counts, mut wrong) = (BTreeMap::<Kind, [usize; 4]>::new(), Vec::new());
-        edits.retain(|(kind, _)| *kind == Kind::BelowNought);
-    }
     // Some of every kind.
     let (runs, mut met) = (one_in_by_turns(every, costed), BTreeMap::<Kind, usize>::new());
     edits.retain(|(kind, _)| {

@@ -33,7 +33,9 @@ const LONGEST_FORMAT: usize = 1_000;
 /// [`ReadError`] when it holds more than a book can.
 pub(super) fn look_through(file: &str, name: &str, part: impl Read, limits: &Limits) -> Result<(), ReadError> {
     let foreign = ["customxml/", "docprops/", "xl/media/", "xl/drawings/", "xl/embeddings/"];
-    let longest = if foreign.iter().any(|of| name.starts_with(of)) { LONGEST_FOREIGN } else { LONGEST_PIECE };
+    let name = name.to_lowercase();
+    let is_foreign = foreign.iter().any(|of| name.starts_with(of));
+    let longest = if is_foreign { LONGEST_FOREIGN } else { LONGEST_PIECE };
     let since = Cell::new(0);
     let pieces = Pieces { part: BufReader::with_capacity(1 << 16, part), since: &since, longest };
     let mut xml = Reader::from_reader(pieces);
@@ -48,9 +50,9 @@ pub(super) fn look_through(file: &str, name: &str, part: impl Read, limits: &Lim
         match xml.read_event_into(&mut buffer) {
             Ok(Event::Start(start)) => {
                 seen.depth = seen.depth.saturating_add(1);
-                seen.element(&start)?;
+                seen.element(&start, is_foreign)?;
             }
-            Ok(Event::Empty(start)) => seen.element(&start)?,
+            Ok(Event::Empty(start)) => seen.element(&start, is_foreign)?,
             Ok(Event::End(end)) => {
                 seen.depth = seen.depth.saturating_sub(1);
                 if end.local_name().as_ref() == "cellXfs" {
@@ -117,7 +119,8 @@ impl Seen<'_> {
         u64::try_from(self.limits.cells / OF_A_TEXT).unwrap_or(u64::MAX)
     }
 
-    fn element(&mut self, start: &BytesStart<'_>) -> Result<(), ReadError> {
+    /// Counts an element; in a part of a foreign kind its name means nothing.
+    fn element(&mut self, start: &BytesStart<'_>, is_foreign: bool) -> Result<(), ReadError> {
         let file = self.file;
         let damaged = |detail| Err(ReadError::damaged(file, detail));
         if self.depth > DEEPEST {
@@ -125,6 +128,7 @@ impl Seen<'_> {
         }
         let name = start.local_name();
         match name.as_ref() {
+            _ if is_foreign => {}
             "sst" => {
                 let most = self.most_texts();
                 let declares = |one: &str| number_of(start, one).is_some_and(|length| length > most);

@@ -32,10 +32,14 @@ pub(super) struct Tag<'x> {
 /// # Errors
 /// [`NotPatched`] where it is no XML.
 pub(super) fn tags(xml: &str) -> Result<Vec<Tag<'_>>, NotPatched> {
-    let mut reader = Reader::from_str(xml);
+    // A byte-order mark stands before all tags, and counts.
+    let text = xml.trim_start_matches('\u{feff}');
+    let before = xml.len().saturating_sub(text.len());
+    let mut reader = Reader::from_str(text);
     let mut found = Vec::new();
+    let position = |at: u64| usize::try_from(at).unwrap_or(usize::MAX).saturating_add(before);
     loop {
-        let start = usize::try_from(reader.buffer_position()).unwrap_or(usize::MAX);
+        let start = position(reader.buffer_position());
         let kind = match reader.read_event().map_err(NotPatched::damaged)? {
             Event::Eof => return Ok(found),
             Event::Start(_) => Kind::Opens,
@@ -43,7 +47,7 @@ pub(super) fn tags(xml: &str) -> Result<Vec<Tag<'_>>, NotPatched> {
             Event::End(_) => Kind::Closes,
             _ => continue,
         };
-        let end = usize::try_from(reader.buffer_position()).unwrap_or(usize::MAX);
+        let end = position(reader.buffer_position());
         let raw = xml.get(start..end).unwrap_or_default();
         let name = raw.trim_start_matches(['<', '/']);
         let name = name.split(|c: char| c.is_ascii_whitespace() || c == '/' || c == '>').next().unwrap_or_default();

@@ -302,6 +302,28 @@ fn a_csv_with_empty_cells_behind_its_headers_takes_a_column() {
     assert_eq!(String::from_utf8(book.bytes).unwrap(), wanted);
 }
 
+/// A part may begin with a byte-order mark, as some programs write them: its tags stand three bytes further on.
+#[test]
+fn a_byte_order_mark_before_a_part_moves_nothing() {
+    let mut marked = zip::ZipWriter::new(Cursor::new(Vec::new()));
+    for (name, bytes) in parts(KEPT) {
+        let has_mark = name.starts_with("xl/tables/") || (name.starts_with("xl/worksheets/") && name.ends_with(".xml"));
+        marked.start_file(name, zip::write::SimpleFileOptions::default()).unwrap();
+        marked.write_all(if has_mark { b"\xEF\xBB\xBF" } else { b"" }).unwrap();
+        marked.write_all(&bytes).unwrap();
+    }
+    let marked = marked.finish().unwrap().into_inner();
+    let [plain, book] = [KEPT, &marked].map(|bytes| patched(&[("kept-kitchen.xlsx", bytes)], LIST).unwrap());
+    let tables = |bytes: &[u8]| {
+        let tables = parts(bytes).into_iter().filter(|(name, _)| name.starts_with("xl/tables/"));
+        let bare = |text: Vec<u8>| String::from_utf8(text).unwrap().trim_start_matches('\u{feff}').to_owned();
+        tables.map(|(_, text)| bare(text)).collect::<Vec<String>>()
+    };
+    assert_ne!(tables(&plain.bytes), tables(KEPT), "the table grows");
+    assert_eq!(tables(&plain.bytes), tables(&book.bytes));
+    assert_eq!(plain.added, book.added);
+}
+
 /// A list that brings nothing new leaves the file as it is, to the byte.
 #[test]
 fn a_list_without_news_copies_the_file() {
