@@ -1,0 +1,14 @@
+//! Books of chance as ods.
+
+#![no_main]
+
+use arbitrary::Unstructured;
+use libfuzzer_sys::fuzz_target;
+use parings_fuzz::book::Book;
+use parings_fuzz::{laws, ods};
+
+fuzz_target!(|bytes: &[u8]| {
+    if let Ok(book) = Book::of(&mut Unstructured::new(bytes)) {
+        laws::hold(&[("book.ods".to_owned(), ods::written(&book))]);
+    }
+});
