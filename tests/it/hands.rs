@@ -130,3 +130,17 @@ fn the_lists_survive_hands() {
     }
     none_is_wrong_on("many.csv", book.as_bytes(), 80, &["Recipes", "Lines"]);
 }
+
+/// 16 breasts and 8 plates of lentils changed about: as many portions in all, and other food.
+#[test]
+fn a_plan_with_two_amounts_changed_about_is_another_plan() {
+    let workbook = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2;
+    let stands = |changes: &[(&str, &str, f64)]| {
+        let sheets = crate::recalc::with_changes(&workbook, changes);
+        let label = crate::recalc::Value::Text("Plan and stock as costed".to_owned());
+        let row = (1..400).find(|row| sheets.value("Trim", &format!("L{row}")) == label).unwrap();
+        sheets.value("Trim", &format!("O{row}")).to_string()
+    };
+    assert!(stands(&[]).contains("yes"));
+    assert!(stands(&[("Plan", "B4", 8.0), ("Plan", "B6", 16.0)]).contains("cost again"));
+}
