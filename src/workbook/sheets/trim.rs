@@ -126,7 +126,8 @@ impl Page<'_> {
     fn while_stand(&mut self, row: u32, column: u16, cells: &[(String, Decimal)], money: Decimal) {
         let cells = cells.iter().map(|(cell, was)| format!("ABS({cell}-{})<0.000000001", plain(*was)));
         let stand: Vec<String> = self.as_planned().into_iter().chain(cells).collect();
-        let text = format!("IF(AND({}),{},\"cost again\")", stand.join(","), plain(money));
+        // Words in arithmetic are an error, which some programs pass over where another argument says no.
+        let text = format!("IF(IFERROR(AND({}),FALSE),{},\"cost again\")", stand.join(","), plain(money));
         self.figure(row, column, text, money, self.context.money());
     }
 
