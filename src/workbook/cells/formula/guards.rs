@@ -1,0 +1,66 @@
+//! Guards of a formula: what stands in for a cell that was cleared, that holds no number as one may be typed, or that does
+//! not say any more what was read in it.
+
+use super::{Formula, NOT_KNOWN, Ref, literal};
+use crate::number::{Decimal, plain};
+
+/// Nothing, as a formula says it.
+pub const BLANK: &str = "\"\"";
+
+/// `filled` where something stands in the cell, else `otherwise`.
+pub fn or_else(cell: &str, filled: &str, otherwise: &str) -> String {
+    format!("IF({cell}=\"\",{otherwise},{filled})")
+}
+
+/// A number that was typed, as a formula reads it: a cell that was cleared is no nought.
+pub fn needed(cell: &str) -> String {
+    format!("IF({},{cell},\"{NOT_KNOWN}\")", is_typed(cell))
+}
+
+/// A cell that may be blank, and is no number that may be typed where it is below nought.
+pub fn not_below_nought(cell: &str) -> String {
+    format!("IF({cell}<0,\"{NOT_KNOWN}\",{cell})")
+}
+
+/// Whether a cell holds a number as one may be typed: none below nought is read.
+pub fn is_typed(cell: &str) -> String {
+    format!("AND(ISNUMBER({cell}),{cell}>=0)")
+}
+
+/// What was read of cells of words, as long as none of them was cleared; the number alone where there are none.
+pub fn while_filled(cells: &[String], number: Decimal) -> Option<Formula> {
+    let blank: Vec<String> = cells.iter().map(|cell| format!("{cell}=\"\"")).collect();
+    unless(&blank, number)
+}
+
+/// A number as long as none of these is so; the number alone where there are none.
+pub fn unless(conditions: &[String], number: Decimal) -> Option<Formula> {
+    (!conditions.is_empty()).then(|| Formula::number(not_if(conditions, &plain(number)), number))
+}
+
+/// What `text` says as long as none of these is so.
+pub fn not_if(conditions: &[String], text: &str) -> String {
+    let any = match conditions {
+        [] => return text.to_owned(),
+        [one] => one.clone(),
+        many => format!("OR({})", many.join(",")),
+    };
+    format!("IF({any},\"{NOT_KNOWN}\",{text})")
+}
+
+/// The condition that a cell no longer says the words that were read in it, or that it was cleared where they were none.
+pub fn says_other(cell: &str, words: Option<&str>) -> String {
+    format!("{cell}{}", words.and_then(literal).map_or_else(|| "=\"\"".to_owned(), |words| format!("<>{words}")))
+}
+
+/// A figure as long as cells say what they said: where rows were sorted, others stand in their place.
+pub fn while_there(cells: &[(Ref, String)], sheet: &str, figure: &str) -> String {
+    let said: Vec<String> =
+        cells.iter().filter_map(|(cell, words)| Some(format!("{}={}", cell.from(sheet), literal(words)?))).collect();
+    let all = match said.as_slice() {
+        [] => return figure.to_owned(),
+        [one] => one.clone(),
+        many => format!("AND({})", many.join(",")),
+    };
+    format!("IF({all},{figure},\"{NOT_KNOWN}\")")
+}
