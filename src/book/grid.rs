@@ -32,6 +32,13 @@ impl GridRow {
         &self.cells
     }
 
+    /// The filled cells from one zero-based column to another.
+    pub fn cells_within(&self, (first, last): (u32, u32)) -> &[(u32, Typed)] {
+        let from = self.cells.partition_point(|(at, _)| *at < first);
+        let to = self.cells.partition_point(|(at, _)| *at <= last);
+        self.cells.get(from..to).unwrap_or_default()
+    }
+
     /// The cell at a zero-based column.
     pub fn get(&self, column: u32) -> &Typed {
         self.cells
@@ -83,6 +90,13 @@ impl Grid {
     /// The rows that hold something, in order.
     pub fn rows(&self) -> &[GridRow] {
         &self.rows
+    }
+
+    /// The rows that hold something, from the zero-based row `first` up to but without `end`.
+    pub fn rows_within(&self, first: u32, end: u32) -> &[GridRow] {
+        let from = self.rows.partition_point(|row| row.row < first);
+        let to = self.rows.partition_point(|row| row.row < end);
+        self.rows.get(from..to).unwrap_or_default()
     }
 
     /// The cell at a zero-based row and column.

@@ -175,41 +175,84 @@ fn rows_of<'g>(
         }
     }
     found.sort_by_key(HeaderRow::span);
+    let mut found: Vec<Growing<'g>> = found.into_iter().map(Growing::of).collect();
     for (stretch, used) in stretches.iter().zip(used) {
         if !used {
-            attach(stretch, &mut found, kinds_of, open);
+            attach(stretch, &mut found, &kinds_of, open);
         }
     }
-    found
+    found.into_iter().map(Growing::grown).collect()
+}
+
+/// A header row to which stretches without a signature of their own are added.
+struct Growing<'g> {
+    row: HeaderRow<'g>,
+    /// Its first and last column.
+    span: (u32, u32),
+    /// A cell for everything that its cells say: what says the same again changes no signature.
+    said: Vec<HeaderCell<'g>>,
+}
+
+impl<'g> Growing<'g> {
+    fn of(row: HeaderRow<'g>) -> Self {
+        let mut said = Vec::new();
+        note(&mut said, &row.cells);
+        Growing { span: row.span(), said, row }
+    }
+
+    /// Adds a stretch, unless it would spoil the signature.
+    fn add(&mut self, stretch: &[HeaderCell<'g>], kinds_of: impl Fn(&[&HeaderCell<'g>]) -> Vec<TableKind>) {
+        let before = self.said.len();
+        note(&mut self.said, stretch);
+        if self.said.len() > before && kinds_of(&self.said.iter().collect::<Vec<_>>()) != self.row.kinds {
+            self.said.truncate(before);
+            return;
+        }
+        self.row.cells.extend_from_slice(stretch);
+        let (first, last) = (stretch.first().map(|cell| cell.at), stretch.last().map(|cell| cell.at));
+        self.span.0 = self.span.0.min(first.unwrap_or(self.span.0));
+        self.span.1 = self.span.1.max(last.unwrap_or(self.span.1));
+    }
+
+    fn grown(mut self) -> HeaderRow<'g> {
+        self.row.cells.sort_by_key(|cell| cell.at);
+        self.row
+    }
+}
+
+/// Adds to `said` the cells that say something to any kind of table which is not said already.
+fn note<'g>(said: &mut Vec<HeaderCell<'g>>, cells: &[HeaderCell<'g>]) {
+    for cell in cells {
+        let says_nothing = cell.read.meanings().is_empty() && cell.mapped == Mapped::No;
+        let again = |other: &HeaderCell<'_>| other.read.key == cell.read.key && other.mapped == cell.mapped;
+        if !says_nothing && !said.iter().any(again) {
+            said.push(cell.clone());
+        }
+    }
 }
 
 /// Gives a stretch without a signature of its own to the nearest header row to its left, else to its right, unless
 /// it belongs to a table going on there or would spoil the signature.
 fn attach<'g>(
     stretch: &[HeaderCell<'g>],
-    found: &mut [HeaderRow<'g>],
+    found: &mut [Growing<'g>],
     kinds_of: impl Fn(&[&HeaderCell<'g>]) -> Vec<TableKind>,
     open: &[(u32, u32)],
 ) {
     let Some(start) = stretch.first().map(|cell| cell.at) else { return };
-    let goes_on = |span: &(u32, u32)| !found.iter().any(|header| overlap(header.span(), *span));
-    if open.iter().any(|span| (span.0..=span.1).contains(&start) && goes_on(span)) {
-        return;
-    }
-    let left = found.iter().rposition(|header| header.span().1 < start);
-    let Some(header) = left.or(if found.is_empty() { None } else { Some(0) }).and_then(|at| found.get_mut(at)) else {
-        return;
+    // Both stand from left to right, and none shares a column with another.
+    let over = open.get(open.partition_point(|span| span.1 < start)).filter(|span| span.0 <= start);
+    let goes_on = |span: &(u32, u32)| {
+        let header = found.get(found.partition_point(|header| header.span.1 < span.0));
+        header.is_none_or(|header| header.span.0 > span.1)
     };
-    let mut cells: Vec<&HeaderCell<'g>> = header.cells.iter().chain(stretch).collect();
-    cells.sort_by_key(|cell| cell.at);
-    if kinds_of(&cells) == header.kinds {
-        header.cells = cells.into_iter().cloned().collect();
+    if over.is_some_and(goes_on) {
+        return;
     }
-}
-
-/// Whether two spans of columns share a column.
-pub(super) fn overlap(a: (u32, u32), b: (u32, u32)) -> bool {
-    a.0 <= b.1 && b.0 <= a.1
+    let left = found.partition_point(|header| header.span.1 < start).saturating_sub(1);
+    if let Some(header) = found.get_mut(left) {
+        header.add(stretch, kinds_of);
+    }
 }
 
 /// The kinds whose signature `cells` carry. On a supplier's list, what has a price and an item or code is prices.

@@ -16,6 +16,7 @@ mod not_read;
 mod open;
 mod own_sheet;
 mod sheet;
+mod side_by_side;
 mod table;
 #[cfg(test)]
 mod tests;

@@ -38,6 +38,10 @@ pub(super) struct OpenTable<'g> {
     header: u32,
     /// Its header cells by zero-based column.
     heads: BTreeMap<u32, Head>,
+    /// The first of its columns that mean the same, by meaning.
+    first: BTreeMap<Column, u32>,
+    /// Our columns that are filled beside every row.
+    sources: Vec<u32>,
     /// Its rows so far.
     rows: Vec<TableRow<'g>>,
     /// The heading that the next rows stand under.
@@ -79,6 +83,8 @@ impl<'g> OpenTable<'g> {
             kind,
             header: row,
             heads: header.cells.iter().map(|cell| (cell.at, head(cell))).collect(),
+            first: BTreeMap::new(),
+            sources: Vec::new(),
             rows: Vec::new(),
             group: None,
             headings: Vec::new(),
@@ -86,6 +92,15 @@ impl<'g> OpenTable<'g> {
             problems: Vec::new(),
             unread: Vec::new(),
         };
+        for (at, head) in &table.heads {
+            match head {
+                Head::Known { heading, .. } => {
+                    table.first.entry(heading.column).or_insert(*at);
+                }
+                Head::Ours { text } if is_source(text) => table.sources.push(*at),
+                _ => {}
+            }
+        }
         if kind.is_none() {
             table.unread.extend(header.cells.iter().map(|cell| (row, cell.at, Typed::text(cell.text.as_ref()))));
         }
@@ -126,23 +141,21 @@ impl<'g> OpenTable<'g> {
             })
     }
 
-    /// Whether `line` is a row of this table for certain: something but its header stands in a column of our own, so we
-    /// wrote it, whatever its name looks like.
-    pub fn wrote(&self, line: &GridRow) -> bool {
-        let ours = |at: &u32, head: &Head| match (head, &line.get(*at).value) {
-            (Head::Ours { text }, Value::Text(found)) => !same(text, found),
-            (Head::Ours { .. }, value) => *value != Value::Blank,
+    /// Whether the row of a cell is one of this table for certain: something but its header stands in a column of our own,
+    /// so we wrote it, whatever its name looks like.
+    pub fn wrote(&self, at: u32, typed: &Typed) -> bool {
+        let ours = match (self.heads.get(&at), &typed.value) {
+            (Some(Head::Ours { text }), Value::Text(found)) => !same(text, found),
+            (Some(Head::Ours { .. }), value) => *value != Value::Blank,
             _ => false,
         };
-        self.kind.is_some() && self.heads.iter().any(|(at, head)| ours(at, head))
+        ours && self.kind.is_some()
     }
 
     /// Whether we wrote beside `line` where its ingredient comes from, as we do for every line and for no total, or that
     /// it is a row.
     fn has_source(&self, line: &GridRow) -> bool {
-        let is = |text: &str| same(text, "Source") || same(text, output::ROW_READ_AS) || same(text, fill_in::ASKED_AT);
-        let source = |head: &Head| matches!(head, Head::Ours { text } if is(text));
-        self.heads.iter().any(|(at, head)| source(head) && !line.get(*at).is_blank())
+        self.sources.iter().any(|at| !line.get(*at).is_blank())
     }
 
     /// Whether `line`, a price row, says what its price is for.
@@ -234,14 +247,16 @@ impl<'g> OpenTable<'g> {
 
     /// Where the table has `column`, before columns of one meaning are settled.
     fn column_at(&self, column: Column) -> Option<u32> {
-        self.heads.iter().find_map(|(at, head)| match head {
-            Head::Known { heading, .. } if heading.column == column => Some(*at),
-            _ => None,
-        })
+        self.first.get(&column).copied()
     }
 
     /// The cells that are not read because its header was ambiguous.
     pub fn take_unread(&mut self) -> Vec<(u32, u32, Typed)> {
         std::mem::take(&mut self.unread)
     }
+}
+
+/// Whether it is the header of a column that we fill beside every row, and beside no total.
+fn is_source(header: &str) -> bool {
+    same(header, "Source") || same(header, output::ROW_READ_AS) || same(header, fill_in::ASKED_AT)
 }

@@ -1,11 +1,12 @@
 //! Going down a sheet, row by row: where tables and cards begin and end, and which row belongs to which.
 
 use crate::book::find::card::{Card, LabelCell};
-use crate::book::find::header::{self, HeaderRow, overlap};
+use crate::book::find::header::{self, HeaderRow};
 use crate::book::find::headings::Headings;
 use crate::book::find::labels::{is_label_row, is_one_label, names_a_card, not_a_label, starts_card};
 use crate::book::find::not_read::{is_guide, not_read};
 use crate::book::find::open::OpenTable;
+use crate::book::find::side_by_side::SideBySide;
 use crate::book::find::{Found, loose, own_sheet, titled_unit};
 use crate::book::grid::{Grid, GridRow};
 use crate::problem::{CellRef, Code, Fault, Place, Problem};
@@ -127,7 +128,7 @@ struct Finder<'g, 'h> {
     grid: &'g Grid,
     headings: &'h Headings,
     /// Tables that go on, the lines of the card among them.
-    tables: Vec<OpenTable<'g>>,
+    tables: SideBySide<'g>,
     /// The card that goes on.
     card: Option<OpenCard<'g>>,
     /// What was found and is closed, by where it begins.
@@ -150,7 +151,7 @@ impl<'g, 'h> Finder<'g, 'h> {
         Finder {
             grid,
             headings,
-            tables: Vec::new(),
+            tables: SideBySide::default(),
             card: None,
             found: Vec::new(),
             problems: Vec::new(),
@@ -168,27 +169,26 @@ impl<'g, 'h> Finder<'g, 'h> {
         if self.lower == Some(row.row) {
             return;
         }
-        if self.tables.iter().any(|table| table.wrote(row)) {
+        if row.cells().iter().any(|(at, typed)| self.tables.over(*at).is_some_and(|table| table.wrote(*at, typed))) {
             return self.cells(row, row.cells(), false);
         }
-        let spans: Vec<(u32, u32)> = self.tables.iter().map(OpenTable::span).collect();
         let in_labels = self.card.is_some() && self.tables.is_empty();
-        if self.certain.contains(&row.row) && !in_labels {
+        if self.certain.binary_search(&row.row).is_ok() && !in_labels {
             self.close_all();
             self.loose.get_or_insert(row.row);
         }
-        let spans = if self.loose.is_some() { Vec::new() } else { spans };
+        let spans = if self.loose.is_some() { &[] } else { self.tables.spans() };
         let is_card = is_label_row(row) || names_a_card(row, below);
         let headers = if is_card || (in_labels && is_one_label(row)) {
             Vec::new()
         } else {
             let joined = next.filter(|_| self.card.is_none());
-            match joined.and_then(|next| header::joined(row, next, &spans, self.headings)) {
+            match joined.and_then(|next| header::joined(row, next, spans, self.headings)) {
                 Some(joined) => {
                     self.lower = row.row.checked_add(1);
                     vec![joined]
                 }
-                None => header::header_rows(row, self.card.is_some(), &spans, self.headings),
+                None => header::header_rows(row, self.card.is_some(), spans, self.headings),
             }
         };
         if self.loose.is_some() {
@@ -199,7 +199,8 @@ impl<'g, 'h> Finder<'g, 'h> {
         }
         if !headers.is_empty() {
             let spans: Vec<(u32, u32)> = headers.iter().map(HeaderRow::span).collect();
-            let within = |at: u32| spans.iter().any(|span| (span.0..=span.1).contains(&at));
+            let after = |at: u32| spans.get(spans.partition_point(|span| span.1 < at));
+            let within = |at: u32| after(at).is_some_and(|span| span.0 <= at);
             self.open(&headers, row.row);
             self.cells(row, row.cells().iter().filter(|(at, _)| !within(*at)), true);
         } else if starts_card(row, next) {
@@ -227,18 +228,16 @@ impl<'g, 'h> Finder<'g, 'h> {
     fn open(&mut self, headers: &[HeaderRow<'g>], row: u32) {
         for header in headers {
             let table = OpenTable::new(header, row);
-            if let Some(same) = self.tables.iter_mut().find(|open| open.has_same_header(&table)) {
+            let span = table.span();
+            let same = self.tables.beginning_at(span.0).filter(|open| open.has_same_header(&table));
+            if let Some(same) = same {
                 same.next_page(self.grid, row);
                 continue;
             }
-            let span = table.span();
-            let mut ended = Vec::new();
-            while let Some(at) = self.tables.iter().position(|open| overlap(open.span(), span)) {
-                ended.push(self.tables.swap_remove(at));
-            }
+            let ended = self.tables.take_under(span);
             let lines = table.kind() == Some(TableKind::CardLines);
-            let ends_card = ended.iter().any(|open| open.kind() == Some(TableKind::CardLines))
-                || !self.tables.iter().any(|open| open.kind() == Some(TableKind::CardLines));
+            let ends_card =
+                ended.iter().any(|open| open.kind() == Some(TableKind::CardLines)) || !self.tables.has_lines();
             for open in ended {
                 self.close_table(open);
             }
@@ -259,7 +258,7 @@ impl<'g, 'h> Finder<'g, 'h> {
                     .at(self.grid.place_of(table.start())),
                 );
             }
-            self.tables.push(table);
+            self.tables.add(table);
         }
     }
 
@@ -270,25 +269,17 @@ impl<'g, 'h> Finder<'g, 'h> {
         I: IntoIterator<Item = &'g (u32, Typed)>,
         I::IntoIter: Clone,
     {
-        if let ([only], false) = (self.tables.as_mut_slice(), beside_header) {
+        if let (Some(only), false) = (self.tables.only(), beside_header) {
             only.take(self.grid, row, cells.into_iter());
             return;
         }
-        let distance = |span: (u32, u32), at: u32| span.0.saturating_sub(at).max(at.saturating_sub(span.1));
-        let mut shares: Vec<Vec<&'g (u32, Typed)>> = vec![Vec::new(); self.tables.len()];
-        for cell in cells {
-            let nearest = self
-                .tables
-                .iter()
-                .enumerate()
-                .filter(|(_, table)| !beside_header || table.start().row < row.row)
-                .min_by_key(|(_, table)| (distance(table.span(), cell.0), table.span().0));
-            if let Some(share) = nearest.and_then(|(at, _)| shares.get_mut(at)) {
-                share.push(cell);
-            }
-        }
-        for (table, share) in self.tables.iter_mut().zip(shares) {
-            table.take(self.grid, row, share.into_iter());
+        let (grid, cells) = (self.grid, cells.into_iter());
+        let column = |cell: &&'g (u32, Typed)| cell.0;
+        let take = |table: &mut OpenTable<'g>, share: &[&'g (u32, Typed)]| table.take(grid, row, share.iter().copied());
+        if beside_header {
+            self.tables.share_among_older(row.row, cells, column, take);
+        } else {
+            self.tables.share(cells, column, take);
         }
     }
 
@@ -342,7 +333,7 @@ impl<'g, 'h> Finder<'g, 'h> {
 
     /// Closes everything.
     fn close_all(&mut self) {
-        for open in std::mem::take(&mut self.tables) {
+        for open in self.tables.take_all() {
             self.close_table(open);
         }
         self.close_card();

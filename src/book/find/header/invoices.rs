@@ -109,7 +109,7 @@ pub(super) fn joined_cells<'g>(row: &'g GridRow, next: &'g GridRow) -> Option<Ve
         let below = text_at(next, at);
         let own = text_at(row, at);
         let above = if own.is_empty() && !below.is_empty() {
-            let left = row.cells().iter().rev().find(|(other, _)| *other < at);
+            let left = at.checked_sub(1).and_then(|before| row.cells_within((0, before)).last());
             left.map_or("", |(_, typed)| short_text(typed))
         } else {
             own

@@ -40,14 +40,9 @@ pub(super) fn card(grid: &Grid, start: &Start, block: &Block) -> (LooseCard, Vec
     };
     let mut body =
         Body { grid, columns, card, group: None, closed: false, told: BTreeMap::new(), problems: Vec::new() };
-    let rows = grid.rows().iter().filter(|row| (start.body..block.end).contains(&row.row));
-    for row in rows {
-        let cells: Vec<(u32, &Typed)> = row
-            .cells()
-            .iter()
-            .filter(|(at, _)| (block.first..=block.last).contains(at))
-            .map(|(at, typed)| (*at, typed))
-            .collect();
+    for row in grid.rows_within(start.body, block.end) {
+        let within = row.cells_within((block.first, block.last));
+        let cells: Vec<(u32, &Typed)> = within.iter().map(|(at, typed)| (*at, typed)).collect();
         if Some(row.row) != body.columns.header && !cells.is_empty() {
             body.row(row.row, &cells);
         }

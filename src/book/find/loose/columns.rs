@@ -1,10 +1,11 @@
 //! Columns of a loose card: by its line header where it has one, else by what stands in them.
 
-use std::collections::BTreeMap;
+use std::cell::RefCell;
+use std::collections::{BTreeMap, HashMap};
 
 use super::starts::Block;
 use super::text;
-use crate::book::grid::Grid;
+use crate::book::grid::{Grid, GridRow};
 use crate::measure::ingredient::NO_QUANTITY;
 use crate::measure::{AmountText, Conventions, Unit, Volumes, parse_parts};
 use crate::number::Marks;
@@ -85,33 +86,58 @@ fn is_second(heading: &str) -> bool {
     ["us", "metric", "imperial", "volume", "weight"].contains(&normal(heading).as_str()) || heading.trim() == "%"
 }
 
-/// Whether a row, from `column` on, is a line header: what and how much.
-pub(super) fn is_line_header(grid: &Grid, row: u32, column: u32) -> bool {
-    let Ok(at) = grid.rows().binary_search_by_key(&row, |line| line.row) else { return false };
-    let Some(line) = grid.rows().get(at) else { return false };
-    let cells: Vec<&str> =
-        line.cells().iter().filter(|(at, _)| *at >= column).filter_map(|(_, typed)| text(typed)).collect();
-    let (mut what, mut much) = (false, false);
-    for heading in cells {
-        // An order, a count or a price list has an item and a quantity too.
-        if is_of_prices(heading) {
-            return false;
-        }
-        match role_of(heading) {
-            Some(Role::Item) => what = true,
-            Some(Role::Amount(_)) => much = true,
-            _ => {}
-        }
+/// The last columns of a row whose headings say what, how much, and that prices stand below.
+#[derive(Debug, Clone, Copy, Default)]
+struct LastHeadings {
+    what: Option<u32>,
+    much: Option<u32>,
+    of_prices: Option<u32>,
+}
+
+/// Line headers of a sheet, each row of which is looked through once.
+#[derive(Debug)]
+pub(super) struct LineHeaders<'g> {
+    grid: &'g Grid,
+    known: RefCell<HashMap<u32, LastHeadings>>,
+}
+
+impl<'g> LineHeaders<'g> {
+    /// Those of a sheet.
+    pub fn of(grid: &'g Grid) -> Self {
+        LineHeaders { grid, known: RefCell::default() }
     }
-    what && much
+
+    /// Whether a row, from `column` on, is a line header: what and how much.
+    pub fn are_at(&self, row: u32, column: u32) -> bool {
+        let last = *self.known.borrow_mut().entry(row).or_insert_with(|| self.last_of(row));
+        let from = |at: Option<u32>| at.is_some_and(|at| at >= column);
+        // An order, a count or a price list has an item and a quantity too.
+        from(last.what) && from(last.much) && !from(last.of_prices)
+    }
+
+    fn last_of(&self, row: u32) -> LastHeadings {
+        let mut last = LastHeadings::default();
+        let cells = self.grid.rows_within(row, row.saturating_add(1)).iter().flat_map(GridRow::cells);
+        for (at, heading) in cells.filter_map(|(at, typed)| Some((*at, text(typed)?))) {
+            if is_of_prices(heading) {
+                last.of_prices = Some(at);
+            }
+            match role_of(heading) {
+                Some(Role::Item) => last.what = Some(at),
+                Some(Role::Amount(_)) => last.much = Some(at),
+                _ => {}
+            }
+        }
+        last
+    }
 }
 
 /// The columns of the card in `block` whose rows begin at `body`.
-pub(super) fn of(grid: &Grid, block: &Block, body: u32) -> Columns {
-    let rows = || grid.rows().iter().filter(|row| (body..block.end).contains(&row.row));
-    let in_block = |at: &u32| (block.first..=block.last).contains(at);
-    let header = rows().take(3).find(|row| {
-        let cells: Vec<&(u32, Typed)> = row.cells().iter().filter(|(at, _)| in_block(at)).collect();
+pub(super) fn of<'g>(grid: &'g Grid, block: &Block, body: u32) -> Columns {
+    let rows = grid.rows_within(body, block.end);
+    let in_block = |row: &'g GridRow| row.cells_within((block.first, block.last)).iter();
+    let header = rows.iter().take(3).find(|row| {
+        let cells = row.cells_within((block.first, block.last));
         let is_short =
             |text: &str| text.len() <= 24 && !text.starts_with(|c: char| c.is_ascii_digit() || vulgar(c).is_some());
         let all_short = cells.iter().all(|(_, typed)| text(typed).is_some_and(is_short));
@@ -123,19 +149,15 @@ pub(super) fn of(grid: &Grid, block: &Block, body: u32) -> Columns {
         cells.len() >= 2 && all_short && (named >= 2 || all_measures)
     });
     let mut columns: BTreeMap<u32, Vec<&Typed>> = BTreeMap::new();
-    for row in rows().filter(|row| Some(row.row) != header.map(|header| header.row)) {
-        for (at, typed) in row.cells().iter().filter(|(at, _)| in_block(at)) {
+    for row in rows.iter().filter(|row| Some(row.row) != header.map(|header| header.row)) {
+        for (at, typed) in in_block(row) {
             columns.entry(*at).or_default().push(typed);
         }
     }
     match header {
         Some(header) => {
-            let headings: BTreeMap<u32, &str> = header
-                .cells()
-                .iter()
-                .filter(|(at, _)| in_block(at))
-                .filter_map(|(at, typed)| Some((*at, text(typed)?)))
-                .collect();
+            let headings: BTreeMap<u32, &str> =
+                in_block(header).filter_map(|(at, typed)| Some((*at, text(typed)?))).collect();
             Columns { roles: by_headings(&headings, &columns), header: Some(header.row), whole_lines: false }
         }
         None => by_content(&columns),

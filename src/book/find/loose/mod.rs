@@ -64,11 +64,9 @@ pub(super) fn certain_starts(grid: &Grid) -> Vec<u32> {
 /// The loose cards in the rows from `first` up to but without `end`, each with where it begins, and what was not
 /// read.
 pub(super) fn find(grid: &Grid, first: u32, end: u32) -> (Vec<(CellRef, LooseCard)>, Vec<Problem>) {
-    let starts: Vec<starts::Start> =
-        starts::all(grid).into_iter().filter(|start| (first..end).contains(&start.cell.row)).collect();
+    let starts = starts::within(grid, first, end);
     let (mut cards, mut problems) = (Vec::new(), Vec::new());
-    for start in &starts {
-        let block = starts::block_of(start, &starts, grid);
+    for (start, block) in starts.iter().zip(starts::blocks_of(&starts, grid)) {
         let block = starts::Block { end: block.end.min(end), ..block };
         let (card, mut told) = body::card(grid, start, &block);
         if !card.lines.is_empty() {

@@ -1,6 +1,8 @@
 //! Start of a loose card: a name alone with what it makes right below, or with a line header; and where it ends.
 
-use super::columns::is_line_header;
+use std::collections::BTreeMap;
+
+use super::columns::LineHeaders;
 use super::{Stated, stated, text};
 use crate::book::grid::{Grid, GridRow};
 use crate::measure::{Conventions, Volumes, parse_yield};
@@ -36,12 +38,13 @@ pub(super) struct Block {
 /// Numbers are read for their shape alone here.
 const SHAPE: Conventions = Conventions { marks: Marks::Unknown, volumes: Volumes::Us };
 
-/// Every start with a name on a sheet, in order of rows, then columns.
-fn named(grid: &Grid) -> impl Iterator<Item = Start> {
-    let cells = grid.rows().iter().flat_map(alone_in_row);
+/// Every start with a name in these rows of a sheet, in order of rows, then columns.
+fn named<'g>(grid: &'g Grid, rows: &'g [GridRow]) -> impl Iterator<Item = Start> {
+    let headers = LineHeaders::of(grid);
+    let cells = rows.iter().flat_map(alone_in_row);
     cells
         .filter(|(cell, typed)| text(typed).is_some() && stands_free(grid, *cell) && text(typed).is_some_and(is_title))
-        .filter_map(|(cell, _)| below(grid, cell))
+        .filter_map(move |(cell, _)| below(grid, &headers, cell))
 }
 
 /// The cells of a row beside which nothing stands: told first, because most cells of a sheet have a neighbour.
@@ -59,27 +62,35 @@ fn alone_in_row(row: &GridRow) -> impl Iterator<Item = (CellRef, &Typed)> {
 /// The starts that words say what they make below.
 pub(super) fn certain(grid: &Grid) -> impl Iterator<Item = Start> {
     let is_stated = |makes: &Stated| parse_yield(&makes.text, SHAPE).is_some_and(|said| said.is_stated);
-    named(grid).filter(move |start| start.makes.as_ref().is_some_and(is_stated))
+    named(grid, grid.rows()).filter(move |start| start.makes.as_ref().is_some_and(is_stated))
 }
 
-/// Every start on a sheet.
-pub(super) fn all(grid: &Grid) -> Vec<Start> {
-    let mut starts: Vec<Start> = named(grid).collect();
-    if starts.is_empty() {
+/// Every start in the rows from `first` up to but without `end`.
+pub(super) fn within(grid: &Grid, first: u32, end: u32) -> Vec<Start> {
+    let mut starts: Vec<Start> = named(grid, grid.rows_within(first, end)).collect();
+    if starts.is_empty() && first == 0 {
         starts.extend(named_by_sheet(grid));
     }
     starts
 }
 
-/// The block of `start`: up to the next start below it and the next to its right.
-pub(super) fn block_of(start: &Start, all: &[Start], grid: &Grid) -> Block {
-    let first = start.cell.column;
-    let right = all.iter().map(|other| other.cell.column).filter(|column| *column > first).min();
-    let last = right.map_or(u32::MAX, |column| column.saturating_sub(1));
-    let below =
-        all.iter().filter(|other| other.cell.row > start.cell.row && (first..=last).contains(&other.cell.column));
+/// The blocks of `starts`: each up to the next start below it and the next to its right.
+pub(super) fn blocks_of(starts: &[Start], grid: &Grid) -> Vec<Block> {
+    let mut columns: BTreeMap<u32, Vec<u32>> = BTreeMap::new();
+    for start in starts {
+        columns.entry(start.cell.column).or_default().push(start.cell.row);
+    }
     let bottom = grid.rows().last().map_or(0, |row| row.row.saturating_add(1));
-    Block { first, last, end: below.map(|other| other.cell.row).min().unwrap_or(bottom) }
+    let block = |start: &Start| {
+        let (row, first) = (start.cell.row, start.cell.column);
+        let right = columns.range(first.saturating_add(1)..).next();
+        let last = right.map_or(u32::MAX, |(column, _)| column.saturating_sub(1));
+        // No start stands in a column between, so the next below it stands in its own.
+        let rows = columns.get(&first).map(Vec::as_slice).unwrap_or_default();
+        let below = rows.get(rows.partition_point(|other| *other <= row)).copied();
+        Block { first, last, end: below.unwrap_or(bottom) }
+    };
+    starts.iter().map(block).collect()
 }
 
 /// Whether a text may be the name of a recipe.
@@ -119,13 +130,13 @@ fn makes_at(grid: &Grid, cell: CellRef) -> Option<Stated> {
 }
 
 /// A card whose name stands in `cell`.
-fn below(grid: &Grid, cell: CellRef) -> Option<Start> {
+fn below(grid: &Grid, headers: &LineHeaders<'_>, cell: CellRef) -> Option<Start> {
     let next = cell.row.checked_add(1)?;
     let name = Some(stated(grid, cell));
     if let Some(makes) = makes_at(grid, CellRef::new(next, cell.column)) {
         return Some(Start { cell, name, makes: Some(makes), body: next.checked_add(1)? });
     }
-    let header = [next, next.checked_add(1)?].into_iter().find(|row| is_line_header(grid, *row, cell.column))?;
+    let header = [next, next.checked_add(1)?].into_iter().find(|row| headers.are_at(*row, cell.column))?;
     // Between a name and a header two rows below, nothing stands.
     let is_near = header == next || grid.get(next, cell.column).is_blank();
     is_near.then_some(Start { cell, name, makes: None, body: header })
@@ -140,5 +151,10 @@ fn named_by_sheet(grid: &Grid) -> Option<Start> {
     {
         return Some(Start { cell, name: None, makes: Some(makes), body: cell.row.checked_add(1)? });
     }
-    is_line_header(grid, cell.row, cell.column).then_some(Start { cell, name: None, makes: None, body: cell.row })
+    LineHeaders::of(grid).are_at(cell.row, cell.column).then_some(Start {
+        cell,
+        name: None,
+        makes: None,
+        body: cell.row,
+    })
 }

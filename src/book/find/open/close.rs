@@ -1,5 +1,7 @@
 //! End of a table and what is said there: its headings, its columns, which of several is used.
 
+use std::collections::BTreeSet;
+
 use super::{Head, OpenTable};
 use crate::book::find::table::Table;
 use crate::book::grid::Grid;
@@ -120,6 +122,12 @@ impl<'g> OpenTable<'g> {
         problems
     }
 
+    /// Its columns in which more than digits stand.
+    fn columns_of_text(&self) -> BTreeSet<u32> {
+        let cells = self.rows.iter().flat_map(|row| row.line.cells_within(self.span()));
+        cells.filter(|(_, typed)| !is_digits(typed)).map(|(at, _)| *at).collect()
+    }
+
     /// Keeps one of several columns that mean `column`: for an item the one that is not bare digits, then the
     /// canonical header, then the first. The others are ignored, with a note.
     fn settle_column(&mut self, grid: &Grid, column: Column, problems: &mut Vec<Problem>) {
@@ -136,9 +144,9 @@ impl<'g> OpenTable<'g> {
         if same.len() < 2 {
             return;
         }
-        let is_text = |at: u32| column == Column::Item && self.rows.iter().any(|row| !is_digits(row.line.get(at)));
+        let texts = if column == Column::Item { self.columns_of_text() } else { BTreeSet::new() };
         let Some(kept) =
-            same.iter().max_by_key(|(at, canonical, _)| (is_text(*at), *canonical, std::cmp::Reverse(*at)))
+            same.iter().max_by_key(|(at, canonical, _)| (texts.contains(at), *canonical, std::cmp::Reverse(*at)))
         else {
             return;
         };
@@ -156,7 +164,7 @@ impl<'g> OpenTable<'g> {
     }
 }
 
-/// Whether a cell is blank or nothing but digits, as a code is.
+/// Whether a cell is nothing but digits, as a code is.
 fn is_digits(typed: &Typed) -> bool {
     match &typed.value {
         Value::Blank | Value::Number(_) => true,
