@@ -7,8 +7,9 @@ pub fn edits_within(a: &[char], b: &[char], most: usize) -> Option<usize> {
     let at = |row: &[usize], column: usize| row.get(column).copied().unwrap_or(far);
     let mut before_last: Vec<usize> = vec![far; b.len().saturating_add(1)];
     let mut last: Vec<usize> = (0..=b.len()).map(|column| column.min(far)).collect();
+    let mut edits: Vec<usize> = before_last.clone();
     for (row, letter) in a.iter().enumerate() {
-        let mut edits = vec![far; b.len().saturating_add(1)];
+        edits.fill(far);
         if let Some(first) = edits.first_mut() {
             *first = row.saturating_add(1).min(far);
         }
@@ -32,7 +33,9 @@ pub fn edits_within(a: &[char], b: &[char], most: usize) -> Option<usize> {
         if least > most && last.iter().all(|edits| *edits > most) {
             return None;
         }
-        before_last = std::mem::replace(&mut last, edits);
+        // The oldest row is written over next.
+        std::mem::swap(&mut before_last, &mut last);
+        std::mem::swap(&mut last, &mut edits);
     }
     Some(at(&last, b.len())).filter(|edits| *edits <= most)
 }

@@ -9,6 +9,7 @@ pub(crate) mod code;
 mod edits;
 pub mod explanation;
 pub(crate) mod names;
+mod near_words;
 pub(crate) mod place;
 pub(crate) mod short_names;
 pub(crate) mod spelling;

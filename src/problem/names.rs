@@ -6,10 +6,10 @@
 //! leaves of “Bay leaves” and “Salad leaves”) says nothing.
 
 use std::cell::{Cell, RefCell};
-use std::collections::HashSet;
+use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::sync::LazyLock;
 
-use super::edits::edits_within;
+use super::near_words::{Letters, Near, Words, slips_allowed};
 use super::short_names;
 use super::spelling;
 use super::suggest::quoted_list;
@@ -52,7 +52,7 @@ pub enum Bearer {
 pub struct Names {
     spellings: Vec<(String, Bearer)>,
     /// The spellings made ready, as far as they were when something was last looked for: most books need none.
-    known: RefCell<Vec<Known>>,
+    ready: RefCell<Ready>,
     asked: Cell<usize>,
     looked_at: Cell<usize>,
 }
@@ -70,7 +70,7 @@ impl Names {
     }
 
     /// The question with what is known of its answer; as [`Names::did_you_mean`].
-    pub fn near(&self, wanted: &str) -> Option<Near> {
+    pub fn near(&self, wanted: &str) -> Option<Nearest> {
         /// So many are asked for at the most.
         const MOST_ASKED: usize = 500;
         /// Each is looked for among all names of the book: so many are looked at in all.
@@ -82,27 +82,27 @@ impl Names {
             return None;
         }
         self.looked_at.set(looked_at);
-        let mut known = self.known.borrow_mut();
-        let ready = known.len();
-        known.extend(self.spellings.iter().skip(ready).map(|(name, bearer)| Known::of(name, *bearer)));
+        let mut ready = self.ready.borrow_mut();
+        let known = ready.names.len();
+        self.spellings.iter().skip(known).for_each(|(name, bearer)| ready.add(name, *bearer));
         let has_short = short_names::written_out(wanted) != wanted.to_lowercase();
-        let wanted = Known::of(wanted, Bearer::Made);
-        let near = nearest(&wanted, &known);
+        let wanted = ready.wanted(wanted);
+        let near = nearest(&wanted, &ready);
         if near.is_empty() {
             return None;
         }
         let is_bought = |text: &&str| self.spellings.iter().any(|(name, of)| name == text && *of == Bearer::Bought);
-        Some(Near {
+        Some(Nearest {
             question: format!("Did you mean {}?", quoted_list(&near, "or")),
             names: near.iter().map(|name| (*name).to_owned()).collect(),
-            may_be_second_name: (has_short || slips_of(&wanted, &known).is_empty()) && near.iter().any(is_bought),
+            may_be_second_name: (has_short || slips_of(&wanted, &ready).is_empty()) && near.iter().any(is_bought),
         })
     }
 }
 
 /// What comes near a name that was not found.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Near {
+pub struct Nearest {
     /// `Did you mean “Onions, yellow” or “Shallots”?`
     pub question: String,
     /// The names in it, the nearest first.
@@ -118,77 +118,28 @@ impl<'a> FromIterator<&'a str> for Names {
     }
 }
 
-/// Letters, ready to be compared with others.
+/// A name taken apart: what of each word is kept is `W`.
 #[derive(Debug)]
-struct Letters {
-    text: Box<[char]>,
-    /// A bit for every letter that occurs: an edit changes two of them at most.
-    mask: u64,
-}
-
-impl Letters {
-    fn of(text: &str) -> Self {
-        let mask = text.chars().fold(0, |mask, c| mask | (1_u64 << (u32::from(c) % 64)));
-        Letters { text: text.chars().collect(), mask }
-    }
-
-    /// The edits to `other`, if they are few enough for a slip.
-    fn slips(&self, other: &Letters) -> Option<usize> {
-        let (a, b) = (self.text.len(), other.text.len());
-        let allowed = if self.lacks_one_of(other) { 1 } else { slips_allowed(a.min(b)) };
-        let apart = (self.mask ^ other.mask).count_ones() as usize;
-        if a.abs_diff(b) > allowed || apart > 2 * allowed {
-            return None;
-        }
-        edits_within(&self.text, &other.text, allowed)
-    }
-
-    /// Whether one is the other without a letter from its middle: “Leks”, which has lost its plural, and “Leeks”.
-    fn lacks_one_of(&self, other: &Letters) -> bool {
-        let ends = |letters: &Letters| (letters.text.first().copied(), letters.text.last().copied());
-        let (short, long) = if self.text.len() < other.text.len() { (self, other) } else { (other, self) };
-        short.text.len() == 3 && long.text.len() == 4 && ends(short) == ends(long)
-    }
-
-    fn is_near(&self, other: &Letters) -> bool {
-        self.slips(other).is_some()
-    }
-}
-
-/// Slips that a text of so many letters may hold and still be meant.
-fn slips_allowed(letters: usize) -> usize {
-    match letters {
-        0..=3 => 0,
-        4..=6 => 1,
-        7..=11 => 2,
-        _ => 3,
-    }
-}
-
-#[derive(Debug)]
-struct Word {
+struct Parts<W> {
     letters: Letters,
-    /// Whether it tells which, not what.
-    is_side: bool,
-    /// Whether it is a number: a grade, a share, a year.
-    is_number: bool,
-}
-
-/// A name made ready to be compared.
-#[derive(Debug)]
-struct Known {
-    text: Box<str>,
-    bearer: Bearer,
-    letters: Letters,
-    words: Vec<Word>,
+    words: Vec<Word<W>>,
     /// How many words stand before the first comma, bracket or `with`: the rest qualifies.
     named: usize,
     /// Which word is the thing itself; none when all are side words.
     head: Option<usize>,
 }
 
-impl Known {
-    fn of(name: &str, bearer: Bearer) -> Self {
+#[derive(Debug)]
+struct Word<W> {
+    kept: W,
+    /// Whether it tells which, not what.
+    is_side: bool,
+    /// Whether it is a number: a grade, a share, a year.
+    is_number: bool,
+}
+
+impl<W> Parts<W> {
+    fn of(name: &str, mut keep: impl FnMut(&str) -> W) -> Self {
         /// Nobody tells longer names apart by what stands further on.
         const MOST_LETTERS: usize = 100;
         let begins: String = name.chars().take(MOST_LETTERS).collect();
@@ -204,75 +155,140 @@ impl Known {
         }
         let named = named.unwrap_or(words.len());
         let letters = Letters::of(&words.concat());
-        let words: Vec<Word> = words
+        let words: Vec<Word<W>> = words
             .iter()
             .map(|word| {
                 let is_number = !word.chars().any(char::is_alphabetic);
-                Word { letters: Letters::of(word), is_side: is_number || SIDE.contains(word.as_str()), is_number }
+                Word { kept: keep(word), is_side: is_number || SIDE.contains(word.as_str()), is_number }
             })
             .collect();
         // The last thing named: “Leg of lamb” is lamb. “Ground, chuck” names it behind the comma.
         let head = words.iter().take(named).rposition(|word| !word.is_side);
         let head = head.or_else(|| words.iter().position(|word| !word.is_side));
-        Known { text: name.into(), bearer, letters, words, named, head }
+        Parts { letters, words, named, head }
     }
 
-    fn head(&self) -> Option<&Letters> {
-        self.head.and_then(|head| self.words.get(head)).map(|word| &word.letters)
+    fn head(&self) -> Option<&W> {
+        self.head.and_then(|head| self.words.get(head)).map(|word| &word.kept)
     }
 
-    fn things(&self) -> impl Iterator<Item = &Letters> {
-        self.words.iter().filter(|word| !word.is_side).map(|word| &word.letters)
+    fn things(&self) -> impl Iterator<Item = &W> {
+        self.words.iter().filter(|word| !word.is_side).map(|word| &word.kept)
+    }
+}
+
+/// A name of the book made ready to be compared; of its words, their numbers among those of all names.
+#[derive(Debug)]
+struct Known {
+    text: Box<str>,
+    bearer: Bearer,
+    parts: Parts<usize>,
+}
+
+impl Known {
+    fn has(&self, wanted: &Near) -> bool {
+        self.parts.words.iter().any(|word| wanted.has(word.kept))
+    }
+}
+
+/// A name that is looked for; of its words, which words of the book are near.
+type Wanted = Parts<Near>;
+
+impl Wanted {
+    fn has(&self, word: usize) -> bool {
+        self.words.iter().any(|wanted| wanted.kept.has(word))
+    }
+}
+
+/// The names of a book, made ready.
+#[derive(Debug, Default)]
+struct Ready {
+    names: Vec<Known>,
+    words: Words,
+    /// Names by how many letters they have.
+    by_length: BTreeMap<usize, Vec<usize>>,
+}
+
+impl Ready {
+    fn add(&mut self, name: &str, bearer: Bearer) {
+        let at = self.names.len();
+        let parts = Parts::of(name, |word| self.words.note(word, at));
+        self.by_length.entry(parts.letters.len()).or_default().push(at);
+        self.names.push(Known { text: name.into(), bearer, parts });
     }
 
-    fn has(&self, wanted: &Letters) -> bool {
-        self.words.iter().any(|word| word.letters.is_near(wanted))
+    fn wanted(&self, name: &str) -> Wanted {
+        Parts::of(name, |word| self.words.near(word))
     }
 
-    /// How many of its words `other` has.
-    fn shared(&self, other: &Known) -> usize {
-        self.words.iter().filter(|word| other.has(&word.letters)).count()
+    /// The names that have a word near one of `wanted`, in the book's order.
+    fn bearing(&self, wanted: &[&Near]) -> Vec<&Known> {
+        let names: BTreeSet<usize> = wanted.iter().flat_map(|near| self.words.bearers(near)).collect();
+        names.into_iter().filter_map(|at| self.names.get(at)).collect()
+    }
+
+    /// The names of which `wanted` may be a slip, in the book's order.
+    fn spelled_like<'k>(&'k self, wanted: &Wanted) -> Vec<&'k Known> {
+        let near = Letters::lengths_near(wanted.letters.len());
+        let alike = self.by_length.range(near).flat_map(|(_, names)| names).copied();
+        let alike =
+            alike.filter(|at| self.names.get(*at).is_some_and(|name| name.parts.letters.may_be(&wanted.letters)));
+        // Words in another order are all there: whoever lacks one is none.
+        let rarest = wanted.words.iter().map(|word| &word.kept).min_by_key(|near| self.words.bearers(near).count());
+        let reordered = rarest.into_iter().flat_map(|near| self.words.bearers(near));
+        let names: BTreeSet<usize> = alike.chain(reordered).collect();
+        names.into_iter().filter_map(|at| self.names.get(at)).collect()
     }
 }
 
 /// Up to three of `known` that a cook may have meant by `wanted`, best first. For the tests, which look at many lists.
 #[cfg(feature = "cli")]
 pub fn nearest_names<'a>(wanted: &str, known: &[&'a str]) -> Vec<&'a str> {
-    let ready: Vec<Known> = known.iter().map(|name| Known::of(name, Bearer::Made)).collect();
-    let near = nearest(&Known::of(wanted, Bearer::Made), &ready);
+    let mut ready = Ready::default();
+    known.iter().for_each(|name| ready.add(name, Bearer::Made));
+    let near = nearest(&ready.wanted(wanted), &ready);
     near.iter().filter_map(|text| known.iter().copied().find(|name| name == text)).collect()
 }
 
-fn nearest<'a>(wanted: &Known, known: &'a [Known]) -> Vec<&'a str> {
+fn nearest<'a>(wanted: &Wanted, known: &'a Ready) -> Vec<&'a str> {
     let slips = slips_of(wanted, known);
     if !slips.is_empty() {
         return slips;
     }
-    let Some(thing) = wanted.head() else { return ranked(known, |name| Some((same_part(wanted, name)?, name.bearer))) };
-    let of_thing = known.iter().filter(|name| name.head().is_some_and(|head| head.is_near(thing))).count();
-    let same = ranked(known, |name| same_thing(wanted, name, of_thing > MANY));
+    let Some(thing) = wanted.head() else {
+        let Some(part) = wanted.words.get(..wanted.named).and_then(<[_]>::last).map(|word| &word.kept) else {
+            return Vec::new();
+        };
+        return ranked(known.bearing(&[part]), |name| Some((same_part(wanted, part, name)?, name.bearer)));
+    };
+    let bearing = known.bearing(&[thing]);
+    let of_thing = bearing.iter().filter(|name| name.parts.head().is_some_and(|head| thing.has(*head))).count();
+    let things = known.bearing(&wanted.things().collect::<Vec<_>>());
+    let same = ranked(things, |name| same_thing(wanted, thing, name, of_thing > MANY));
     if !same.is_empty() {
         return same;
     }
     // “Parmesan” of “Parmesan cheese”, where nothing else goes by that word.
-    let mut bearing = known.iter().filter(|name| name.has(thing));
-    match (wanted.things().count(), bearing.next(), bearing.next()) {
-        (1, Some(only), None) => vec![&*only.text],
+    match (wanted.things().count(), bearing.as_slice()) {
+        (1, [only]) => vec![&*only.text],
         _ => Vec::new(),
     }
 }
 
-fn slips_of<'a>(wanted: &Known, known: &'a [Known]) -> Vec<&'a str> {
-    ranked(known, |name| Some((slip(wanted, name)?, name.bearer)))
+fn slips_of<'a>(wanted: &Wanted, known: &'a Ready) -> Vec<&'a str> {
+    ranked(known.spelled_like(wanted), |name| Some((slip(wanted, name)?, name.bearer)))
 }
 
 /// The names that have a rank, the lowest first; of equals the first in the book.
-fn ranked<R: Ord>(known: &[Known], rank: impl Fn(&Known) -> Option<R>) -> Vec<&str> {
-    let mut found: Vec<(R, &str)> = known.iter().filter_map(|name| Some((rank(name)?, &*name.text))).collect();
+fn ranked<R: Ord>(known: Vec<&Known>, rank: impl Fn(&Known) -> Option<R>) -> Vec<&str> {
+    let mut found: Vec<(R, &str)> = known.into_iter().filter_map(|name| Some((rank(name)?, &*name.text))).collect();
     found.sort_by(|a, b| a.0.cmp(&b.0));
     let mut texts: Vec<&str> = Vec::new();
     for (_, text) in found {
-        if texts.len() < MOST && !texts.contains(&text) {
+        if texts.len() == MOST {
+            break;
+        }
+        if !texts.contains(&text) {
             texts.push(text);
         }
     }
@@ -280,11 +296,13 @@ fn ranked<R: Ord>(known: &[Known], rank: impl Fn(&Known) -> Option<R>) -> Vec<&s
 }
 
 /// The edits between two spellings of one name; nothing when there are too many for a slip.
-fn slip(wanted: &Known, name: &Known) -> Option<usize> {
-    let (ours, theirs) = (wanted.words.len(), name.words.len());
-    let all = |a: &Known, b: &Known| a.words.iter().all(|word| b.has(&word.letters));
-    let all_near = || all(wanted, name) && all(name, wanted);
-    match wanted.letters.slips(&name.letters) {
+fn slip(wanted: &Wanted, name: &Known) -> Option<usize> {
+    let (ours, theirs) = (wanted.words.len(), name.parts.words.len());
+    let all_near = || {
+        wanted.words.iter().all(|word| name.has(&word.kept))
+            && name.parts.words.iter().all(|word| wanted.has(word.kept))
+    };
+    match wanted.letters.slips(&name.parts.letters) {
         // A slip within one short word of several makes another food of it: bay and hay leaves, rice and wine vinegar.
         Some(edits) => (ours != theirs || ours < 2 || all_near()).then_some(edits),
         // The same words in another order: “Tomatos, plum” is “Plum tomatoes”.
@@ -294,20 +312,21 @@ fn slip(wanted: &Known, name: &Known) -> Option<usize> {
 
 /// How unlike two names of one thing are: whether the thing is but a qualifier, how many words are wanted in vain, what
 /// bears the name (“Salmon” is rather the fillet than its bones), how many words the name has alone.
-fn same_thing(wanted: &Known, name: &Known, is_common: bool) -> Option<(bool, usize, Bearer, usize)> {
-    let thing = wanted.head()?;
-    let shares_two = || wanted.things().filter(|word| name.things().any(|other| other.is_near(word))).count() > 1;
-    let is_head = name.head().is_some_and(|head| head.is_near(thing));
-    let qualifies = || name.words.iter().skip(name.named).any(|word| word.letters.is_near(thing));
+fn same_thing(wanted: &Wanted, thing: &Near, name: &Known, is_common: bool) -> Option<(bool, usize, Bearer, usize)> {
+    let shares_two = || wanted.things().filter(|word| name.parts.things().any(|other| word.has(*other))).count() > 1;
+    let is_head = name.parts.head().is_some_and(|head| thing.has(*head));
+    let qualifies = || name.parts.words.iter().skip(name.parts.named).any(|word| thing.has(word.kept));
     let enough =
         if is_head { !is_common || wanted.things().count() == 1 || shares_two() } else { qualifies() || shares_two() };
-    let alone = |a: &Known, b: &Known| a.words.iter().filter(|word| !word.is_number && !b.has(&word.letters)).count();
-    enough.then(|| (!is_head, alone(wanted, name), name.bearer, alone(name, wanted)))
+    let in_vain = || wanted.words.iter().filter(|word| !word.is_number && !name.has(&word.kept)).count();
+    let alone = || name.parts.words.iter().filter(|word| !word.is_number && !wanted.has(word.kept)).count();
+    enough.then(|| (!is_head, in_vain(), name.bearer, alone()))
 }
 
 /// For a name that is a part or form and no more (“ribs”): what is named by that part.
-fn same_part(wanted: &Known, name: &Known) -> Option<usize> {
-    let part = wanted.words.get(..wanted.named)?.last()?;
-    let has = name.words.iter().take(name.named).any(|word| word.letters.is_near(&part.letters));
-    has.then(|| name.words.len().saturating_sub(name.shared(wanted)))
+fn same_part(wanted: &Wanted, part: &Near, name: &Known) -> Option<usize> {
+    let words = &name.parts.words;
+    let has = words.iter().take(name.parts.named).any(|word| part.has(word.kept));
+    let shared = || words.iter().filter(|word| wanted.has(word.kept)).count();
+    has.then(|| words.len().saturating_sub(shared()))
 }
