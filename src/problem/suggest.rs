@@ -27,16 +27,23 @@ pub fn did_you_mean<'a>(wanted: &str, known: impl IntoIterator<Item = &'a str>) 
 
 /// Texts in quotes as people list them: `“a”, “b” and “c”`; of more than six, how many more there are.
 pub fn quoted_list(texts: &[&str], joint: &str) -> String {
-    const MOST: usize = 6;
-    let mut quoted: Vec<String> = texts.iter().take(MOST).map(|text| format!("“{text}”")).collect();
-    if texts.len() > MOST {
-        quoted.push(format!("{} more", texts.len() - MOST));
-    }
+    let quoted = first_few(texts.iter().map(|text| format!("“{text}”")));
     match quoted.split_last() {
         Some((last, [])) => last.clone(),
         Some((last, before)) => format!("{} {joint} {last}", before.join(", ")),
         None => String::new(),
     }
+}
+
+/// The first six of `texts`, and how many more there are: a message must not grow with the book.
+pub fn first_few(mut texts: impl Iterator<Item = String>) -> Vec<String> {
+    const MOST: usize = 6;
+    let mut few: Vec<String> = texts.by_ref().take(MOST).collect();
+    let more = texts.count();
+    if more > 0 {
+        few.push(format!("{more} more"));
+    }
+    few
 }
 
 /// Lower is nearer; `None` is too far. A shared word counts as three edits.

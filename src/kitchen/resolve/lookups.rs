@@ -10,6 +10,7 @@ use crate::kitchen::{ItemId, NameKey, PartId, RecipeId, TestId};
 use crate::measure::{Conventions, Volumes, parse_parts};
 use crate::number::Marks;
 use crate::problem::names::{Bearer, Names};
+use crate::problem::suggest::first_few;
 use crate::problem::{Code, Fault, Want};
 
 /// The names of a book.
@@ -278,7 +279,7 @@ impl Lookups {
             }
             [(part, ..)] => Ok(Some(*part)),
             several => {
-                let names: Vec<String> = several.iter().map(|(_, _, test)| format!("“{test}: {name}”")).collect();
+                let names = first_few(several.iter().map(|(_, _, test)| format!("“{test}: {name}”")));
                 Err(Fault::new(
                     Code::PartInTwoTests,
                     format!("“{name}” comes out of {} yield tests", several.len()),
