@@ -1,6 +1,8 @@
 //! Hostile books, each built by a program and checked by the command in a process of its own, within bounds of memory and
 //! processor time: what is said of it, and how it ends. `docs/limits.md` is made by running all of them at full size.
 
+use std::env;
+use std::ffi::OsString;
 use std::fmt::Write as _;
 use std::fs;
 use std::os::unix::process::ExitStatusExt;
@@ -313,37 +315,37 @@ fn cases(share: usize) -> Vec<Case> {
 struct Run {
     code: Option<i32>,
     said: String,
-    seconds: f64,
-    megabytes: u64,
 }
 
-/// Checks a file in a process of its own.
-fn checked(folder: &Path, name: &str) -> Run {
-    // Of the shell's children the command is the only one: what they took is what it took.
-    let script = format!("ulimit -v {MEMORY}; ulimit -t {SECONDS}; exec \"$0\" check \"$1\"");
+/// The program: another build of it where `PARINGS_PROGRAM` names one.
+fn program() -> OsString {
+    env::var_os("PARINGS_PROGRAM").unwrap_or_else(|| env!("CARGO_BIN_EXE_parings").into())
+}
+
+/// Checks a file in a process of its own, which `timed` with its arguments starts.
+fn checked(folder: &Path, name: &str, timed: &str) -> Run {
+    let script = format!("ulimit -v {MEMORY}; ulimit -t {SECONDS}; exec {timed} \"$0\" check \"$1\"");
     let output = Command::new("sh")
-        .args(["-c", &script, env!("CARGO_BIN_EXE_parings"), name])
+        .arg("-c")
+        .arg(script)
+        .arg(program())
+        .arg(name)
         .current_dir(folder)
         .env_remove("RUST_BACKTRACE")
         .output()
         .unwrap();
     let said = String::from_utf8_lossy(&output.stderr).into_owned();
     assert!(output.status.signal().is_none(), "{name}: {} {said}", output.status);
-    Run { code: output.status.code(), said, seconds: 0.0, megabytes: 0 }
+    Run { code: output.status.code(), said }
 }
 
-/// How long a run takes and how much memory, by the system's own `time`, where it is.
-fn measured(folder: &Path, name: &str) -> Option<(f64, u64)> {
-    let output = Command::new("/usr/bin/time")
-        .args(["-f", "%U %S %M", env!("CARGO_BIN_EXE_parings"), "check", name])
-        .current_dir(folder)
-        .output()
-        .ok()?;
-    let said = String::from_utf8_lossy(&output.stderr).into_owned();
-    let mut numbers = said.lines().last()?.split_whitespace();
-    let mut next = || numbers.next().and_then(|number| number.parse::<f64>().ok());
-    let (user, system, kilobytes) = (next()?, next()?, next()?);
-    Some((user + system, (kilobytes / 1_000.0) as u64))
+/// A run with the seconds of the processor and the megabytes of memory it took, by the system's own `time`.
+fn measured(folder: &Path, name: &str) -> (Run, f64, u64) {
+    let run = checked(folder, name, "/usr/bin/time -q -o taken -f '%U %S %M'");
+    let taken = fs::read_to_string(folder.join("taken")).unwrap();
+    let numbers: Vec<f64> = taken.split_whitespace().map(|number| number.parse().unwrap()).collect();
+    let [user, system, kilobytes] = numbers.as_slice() else { panic!("{taken}") };
+    (run, user + system, (kilobytes / 1_000.0).ceil() as u64)
 }
 
 #[test]
@@ -352,7 +354,7 @@ fn hostile_books_get_one_clear_answer_within_bounds() {
     let mut failed = String::new();
     for case in cases(if at_length() { 100 } else { 1 }) {
         fs::write(folder.path().join(case.name), &case.bytes).unwrap();
-        let run = checked(folder.path(), case.name);
+        let run = checked(folder.path(), case.name, "");
         fs::remove_file(folder.path().join(case.name)).unwrap();
         let plain =
             !run.said.contains("panicked") && !run.said.contains("fault of its own") && !run.said.contains("memory");
@@ -383,16 +385,19 @@ fn a_caller_may_allow_more_or_less() {
     assert!(said.contains("more than 0 MB"), "{said}");
 }
 
-/// The page of limits, made by running every case at full size.
+/// The page of limits, made by running every case at full size, by a program that was built for release:
+/// `PARINGS_PROGRAM=target/release/parings cargo test --test it write_the_page_of_limits -- --ignored`.
 #[test]
 #[ignore = "writes docs/limits.md, for which every case is run at full size"]
 fn write_the_page_of_limits() {
     let folder = TempDir::new().unwrap();
-    let mut rows = String::new();
+    let (mut rows, mut beyond) = (String::new(), String::new());
     for case in cases(100).into_iter().filter(|case| !case.what.is_empty()) {
         fs::write(folder.path().join(case.name), &case.bytes).unwrap();
-        let run = checked(folder.path(), case.name);
-        let (seconds, megabytes) = measured(folder.path(), case.name).unwrap_or((run.seconds, run.megabytes));
+        let (run, seconds, megabytes) = measured(folder.path(), case.name);
+        if run.code != Some(case.ends) || !run.said.contains(case.says) || seconds > 10.0 || megabytes > 500 {
+            writeln!(beyond, "{}: {:?} {seconds:.1} s {megabytes} MB {}", case.name, run.code, run.said).unwrap();
+        }
         let size = case.bytes.len();
         fs::remove_file(folder.path().join(case.name)).unwrap();
         let size = match size {
@@ -414,4 +419,5 @@ fn write_the_page_of_limits() {
     let (_, after) = rest.split_once("<!-- end -->").unwrap();
     let table = format!("\n\n| case | size | time | memory | answer |\n| --- | --- | --- | --- | --- |\n{rows}\n");
     fs::write(page, format!("{before}<!-- cases -->{table}<!-- end -->{after}")).unwrap();
+    assert!(beyond.is_empty(), "{beyond}");
 }

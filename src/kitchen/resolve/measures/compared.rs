@@ -2,20 +2,65 @@
 //!
 //! Takes a food's measures; marks those of which two rows say different things, so that only lines that use them stop.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
-use crate::kitchen::Entries;
-use crate::kitchen::bridge::{Bridge, Measure};
+use crate::kitchen::bridge::{Basis, Bridge, Measure};
+use crate::kitchen::{Entries, NameKey};
 use crate::measure::{Base, Dimension, Measured, Unit, Volumes};
 use crate::number::{Decimal, exact};
 use crate::problem::{Code, Fault, Problem, THERE};
 use crate::schema::Column;
 
 /// A size that two units of one measure share: grams, millilitres or pieces, or the name of a count of its own.
-#[derive(PartialEq)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash)]
 enum Size<'a> {
     Of(Base, Decimal),
     Own(&'a str),
+}
+
+/// What measures that are held against each other have in common.
+type Group<'a> = (Option<&'a NameKey>, Basis, Option<Dimension>);
+
+/// A measure with what a gram, millilitre or piece of it holds or weighs.
+#[derive(Clone, Copy)]
+struct Weighed<'a> {
+    density: Decimal,
+    /// The size of its unit.
+    size: Decimal,
+    measure: &'a Measure,
+}
+
+/// The densest and the least dense of the measures of a group, each with the next that has a unit of another size: what
+/// is near all four is near all.
+#[derive(Default)]
+struct Densities<'a> {
+    least: Vec<Weighed<'a>>,
+    most: Vec<Weighed<'a>>,
+}
+
+impl<'a> Densities<'a> {
+    /// The first measure in another unit that for the same amount weighs more than a tenth more or less.
+    fn far_from(&self, later: &Weighed<'_>) -> Option<&'a Measure> {
+        let ends = self.least.iter().chain(&self.most);
+        let far = ends.filter(|end| end.size != later.size && !exact::is_near(end.density, later.density));
+        far.map(|end| end.measure).min_by_key(|measure| measure.row)
+    }
+
+    fn add(&mut self, weighed: Weighed<'a>) {
+        keep(&mut self.least, weighed, |one, other| one.density < other.density);
+        keep(&mut self.most, weighed, |one, other| one.density > other.density);
+    }
+}
+
+/// Keeps the foremost two that have units of different sizes.
+fn keep<'a>(ends: &mut Vec<Weighed<'a>>, weighed: Weighed<'a>, before: fn(&Weighed<'a>, &Weighed<'a>) -> bool) {
+    match ends.iter_mut().find(|end| end.size == weighed.size) {
+        Some(end) if before(&weighed, end) => *end = weighed,
+        Some(_) => {}
+        None => ends.push(weighed),
+    }
+    ends.sort_by(|one, other| before(other, one).cmp(&before(one, other)));
+    ends.truncate(2);
 }
 
 /// What measures are held against, and what was said.
@@ -28,26 +73,40 @@ pub(super) struct Compared<'a> {
 }
 
 impl Compared<'_> {
-    /// Compares every two measures of a food.
+    /// Compares the measures of a food: each is held against the first that says something else.
     pub(super) fn all(&mut self, name: &str, bridge: &mut Bridge) {
-        let mut unclear: Vec<usize> = Vec::new();
-        for (at, later) in bridge.measures.iter().enumerate() {
-            for earlier in bridge.measures.iter().take(at) {
-                let is_pair = earlier.row != later.row
-                    && earlier.prep == later.prep
-                    && earlier.basis == later.basis
-                    && earlier.says == later.says;
-                let (Some(one), Some(other), true) = (&earlier.equals, &later.equals, is_pair) else { continue };
-                if self.size(&earlier.unit) == self.size(&later.unit) {
-                    if self.size_of(one) != self.size_of(other) {
-                        unclear.extend([earlier.row, later.row]);
-                        self.tell((earlier, later), |does| twice(name, (earlier, one), other, does));
-                    }
-                } else if self.are_far(&earlier.unit, one, &later.unit, other) {
-                    let (one, other) = ((&earlier.unit, one), (&later.unit, other));
-                    self.tell((earlier, later), |does| disagree(name, one, other, does));
-                }
+        let mut unclear: HashSet<usize> = HashSet::new();
+        let mut same: HashMap<(Group<'_>, Size<'_>), Vec<&Measure>> = HashMap::new();
+        let mut alike: HashMap<(Group<'_>, Base), Densities<'_>> = HashMap::new();
+        for later in &bridge.measures {
+            let Some(equals) = &later.equals else { continue };
+            let group = (later.prep.as_ref(), later.basis, later.says);
+            let size = self.size(&later.unit);
+            // The first of the measure, and the first that says something else than that.
+            let firsts = same.entry((group, size)).or_default();
+            let says = |measure: &Measure| measure.equals.as_ref().map(|equals| self.size_of(equals));
+            let earlier = firsts.iter().copied().find(|first| says(first) != Some(self.size_of(equals)));
+            if firsts.is_empty() || (firsts.len() == 1 && earlier.is_some()) {
+                firsts.push(later);
             }
+            if let Some(earlier) = earlier.filter(|earlier| earlier.row != later.row)
+                && let Some(one) = &earlier.equals
+            {
+                unclear.extend([earlier.row, later.row]);
+                self.tell((earlier, later), |does| twice(name, (earlier, one), equals, does));
+            }
+            let Size::Of(base, size) = size else { continue };
+            let density = self.size_of(equals).and_then(|amount| exact::div(amount, size).ok());
+            let (Some(density), true) = (density, base.dimension() != Dimension::Mass) else { continue };
+            let densities = alike.entry((group, base)).or_default();
+            let weighed = Weighed { density, size, measure: later };
+            if let Some(earlier) = densities.far_from(&weighed)
+                && let Some(one) = &earlier.equals
+            {
+                let (one, other) = ((&earlier.unit, one), (&later.unit, equals));
+                self.tell((earlier, later), |does| disagree(name, one, other, does));
+            }
+            densities.add(weighed);
         }
         for measure in bridge.measures.iter_mut().filter(|measure| unclear.contains(&measure.row)) {
             measure.equals = None;
@@ -64,16 +123,6 @@ impl Compared<'_> {
 
     fn size_of(&self, measured: &Measured) -> Option<Decimal> {
         measured.in_base(self.volumes).ok().flatten().map(|(_, amount)| amount)
-    }
-
-    /// Whether two volumes, or two counts, of one food weigh what cannot be true of both, by more than a tenth.
-    fn are_far(&self, unit: &Unit, equals: &Measured, other: &Unit, also: &Measured) -> bool {
-        let (Size::Of(base, size), Size::Of(kind, length)) = (self.size(unit), self.size(other)) else { return false };
-        if base != kind || base.dimension() == Dimension::Mass {
-            return false;
-        }
-        let density = |equals, size| exact::div(self.size_of(equals)?, size).ok();
-        density(equals, size).zip(density(also, length)).is_some_and(|(one, two)| !exact::is_near(one, two))
     }
 
     /// Says what is wrong with two rows, at the later one.
