@@ -1,6 +1,7 @@
 //! Recipe cells of our own, wherever it stands: the cells of our own beside every line, its totals, its words.
 
 mod line;
+mod new_lines;
 mod totals;
 
 use line::LineCells;

@@ -105,6 +105,30 @@ impl Lines<'_> {
         for like in [first, mid, self.end] {
             edits.push((Kind::Line, Edit::Line { sheet: sheet(), row: self.end + 1, like, put_in: false }));
             edits.push((Kind::Line, Edit::Copy { sheet: sheet(), row: mid, like }));
+            if like != mid {
+                edits.push((Kind::Line, Edit::Instead { sheet: sheet(), like, gone: mid }));
+            }
         }
+    }
+}
+
+const SOUP: &str = "Item,Pack,Price\nLeeks,10 lb,$20.00\nButter,1 lb,$4.00\nCream,1 qt,$3.00\n\nRecipe,Leek soup\n\
+                    Portions,4\nMenu price,$9.00\nIngredient,Qty,Unit\nLeeks,2,lb\nButter,2,oz\nCream,1,pt\n";
+
+#[test]
+fn a_line_copied_and_another_taken_out_is_one_that_was_not_costed() {
+    let costed = crate::workbook::costed("soup.csv", SOUP.as_bytes()).2;
+    let row_of = |played: &Played, text: &str| (1..40).find(|row| played.text("Leek soup", *row, 1) == text).unwrap();
+    let first = row_of(&Played::open(&costed), "Leeks");
+    let said = |edit: Edit| {
+        let mut played = Played::open(&costed);
+        played.play(&edit);
+        played.value("Leek soup", row_of(&played, "Lines not costed"), 2)
+    };
+    let sheet = || "Leek soup".to_owned();
+    assert_eq!(said(Edit::Delete { sheet: sheet(), row: first }), Value::Number(0.0), "one is taken out, that is all");
+    let new = Value::Text("1 new, not costed yet: cost again".to_owned());
+    for (like, gone) in [(first, first + 1), (first + 2, first), (first + 1, first + 2)] {
+        assert_eq!(said(Edit::Instead { sheet: sheet(), like, gone }), new, "{like} for {gone}");
     }
 }

@@ -28,6 +28,8 @@ pub enum Edit {
     Line { sheet: String, row: i32, like: i32, put_in: bool },
     /// Copies a whole row and puts the copy in, formulas and all.
     Copy { sheet: String, row: i32, like: i32 },
+    /// Copies a row below it, formulas and all, and takes out another.
+    Instead { sheet: String, like: i32, gone: i32 },
     /// Takes sheets out.
     DeleteSheets { sheets: Vec<String> },
 }
@@ -47,7 +49,8 @@ impl Edit {
             | Edit::Clear { sheet, .. }
             | Edit::Type { sheet, .. }
             | Edit::Line { sheet, .. }
-            | Edit::Copy { sheet, .. } => Some(sheet),
+            | Edit::Copy { sheet, .. }
+            | Edit::Instead { sheet, .. } => Some(sheet),
             Edit::DeleteSheets { .. } => None,
         }
     }
@@ -152,6 +155,12 @@ impl Played {
             Edit::Copy { sheet, row, like } => {
                 self.model.insert_rows(self.index(sheet).unwrap(), *row, 1).unwrap();
                 self.copy(sheet, *row, if like >= row { like + 1 } else { *like }, true);
+            }
+            Edit::Instead { sheet, like, gone } => {
+                self.model.insert_rows(self.index(sheet).unwrap(), like + 1, 1).unwrap();
+                self.copy(sheet, like + 1, *like, true);
+                let gone = if gone > like { gone + 1 } else { *gone };
+                self.model.delete_rows(self.index(sheet).unwrap(), gone, 1).unwrap();
             }
             Edit::DeleteSheets { sheets } => {
                 for sheet in sheets {

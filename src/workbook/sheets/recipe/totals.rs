@@ -1,5 +1,6 @@
 //! A recipe's totals: food, Q and spice, what the batch makes, its portions, and what one of each costs.
 
+use super::new_lines::unless_new;
 use super::{MOVED, NOT_COSTED, Shown, TotalCell};
 use crate::costing::RecipeCost;
 use crate::costing::q_and_spice::QAndSpice;
@@ -11,9 +12,6 @@ use crate::schema::Label;
 use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, YES, is_typed, needed, says_other, unless};
 use crate::workbook::cells::row::{Content, Ink, Look};
 use crate::workbook::layout::recipe::Total;
-
-/// What is said behind the number of lines that somebody added to a card.
-const NEW: &str = " new, not costed yet: cost again";
 
 /// Collects the totals of a costed recipe.
 pub(super) struct BatchTotals<'a> {
@@ -88,13 +86,7 @@ impl BatchTotals<'_> {
         let text = match shown.layout.in_place() {
             Some(_) if shown.layout.lines == 0 => return self.reading(Total::Uncosted, count, Look::General, &[]),
             Some(in_place) => format!("IF({}=\"{YES}\",{counted},\"{MOVED}\")", in_place.cell()),
-            None => {
-                let (items, costs) = (shown.layout.ingredients(), shown.layout.line_costs());
-                // Besides the lines the ranges hold the headers, and one the label of the first total.
-                let most = shown.entry.lines.len().saturating_add(2);
-                let new = format!("COUNTA({items})-COUNTA({costs})-1");
-                format!("IF(OR(COUNTA({items})>{most},{new}<>0),MAX(1,{new})&\"{NEW}\",{counted})")
-            }
+            None => unless_new(shown.layout, shown.entry, &counted),
         };
         let content = Content::Formula(Formula::number(text, count));
         self.cells.push(TotalCell { total: Total::Uncosted, content, ink: Ink::Figure, look: Look::General });

@@ -1,0 +1,43 @@
+//! Lines of a card that were not costed: put in, copied, or named anew, whatever was taken out beside them.
+
+use indexmap::IndexMap;
+
+use crate::kitchen::recipe::RecipeEntry;
+use crate::schema::Column;
+use crate::workbook::cells::formula::literal;
+use crate::workbook::layout::recipe::{RecipeLayout, typed_lines};
+
+/// What is said behind their number.
+const NEW: &str = " new, not costed yet: cost again";
+
+/// The longest formula that asks for every ingredient, in bytes; of more lines than it takes only the number is held
+/// against what it was.
+const LONGEST: usize = 7_000;
+
+/// What `counted` says as long as no line is new, else how many are.
+pub(super) fn unless_new(layout: &RecipeLayout, entry: &RecipeEntry, counted: &str) -> String {
+    let (items, costs) = (layout.ingredients(), layout.line_costs());
+    // Besides the lines the ranges hold the headers, and one the label of the first total.
+    // Besides the lines the ranges hold the headers, and one the label of the first total.
+    let without_cost = format!("COUNTA({items})-COUNTA({costs})-1");
+    let other = match known(entry, &items) {
+        Some(known) => format!("COUNTA({items})-2<>{known}"),
+        None => format!("COUNTA({items})>{}", entry.lines.len().saturating_add(2)),
+    };
+    format!("IF(OR({other},{without_cost}<>0),MAX(1,{without_cost})&\"{NEW}\",{counted})")
+}
+
+/// How many of the lines are among those that were costed: each ingredient counts as often as it stood there, so that one
+/// that was copied or named anew is one too many. `None` where one is nothing that a formula may hold.
+fn known(entry: &RecipeEntry, items: &str) -> Option<String> {
+    let mut times: IndexMap<String, (String, usize)> = IndexMap::new();
+    for typed in typed_lines(entry).map(|line| line.typed(Column::Item)).filter(|typed| !typed.is_blank()) {
+        let words = literal(typed.words()?)?;
+        // A spreadsheet program does not tell small letters from capitals.
+        let (_, seen) = times.entry(words.to_lowercase()).or_insert((words, 0));
+        *seen = seen.saturating_add(1);
+    }
+    let each = times.values().map(|(words, times)| format!("MIN({times},SUMPRODUCT(--({items}={words})))"));
+    let all = each.collect::<Vec<_>>().join("+");
+    (!all.is_empty() && all.len() < LONGEST).then_some(all)
+}
