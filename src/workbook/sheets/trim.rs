@@ -2,10 +2,12 @@
 //! kitchen three times, and below it the rates that these stand on.
 //!
 //! Weights of the plan and grams a portion takes are readings: they change with quantities and portions, and want the book
-//! to be costed again; those of the plan say so once plan or stock are others. Money is live: prices, values and credits may be changed.
+//! to be costed again; they say so once plan, stock, recipes or yields are others. Money is live: prices, values and
+//! credits may be changed.
 
 mod balance;
 mod charged;
+mod drawn_on;
 mod enough;
 mod flow;
 mod held;
@@ -22,6 +24,7 @@ use std::collections::BTreeMap;
 
 pub use charged::TrimCharged;
 use places::Places;
+use planned::StandsOn;
 
 use crate::analysis::Trim;
 use crate::food::care;
@@ -50,7 +53,8 @@ pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
 /// Its rows.
 pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
     let places = Places::of(context, trim);
-    let mut page = Page { context, trim, places: &places, cells: BTreeMap::new() };
+    let stands_on = StandsOn::of(context, trim);
+    let mut page = Page { context, trim, places: &places, stands_on, cells: BTreeMap::new() };
     page.put(0, Cell::text(0, context.mark, Ink::Aside));
     page.put(0, Cell::back(7));
     if !trim.sweeps.is_empty() {
@@ -68,7 +72,7 @@ pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
     held::write(&mut page);
     page.cautions();
     rates::write(&mut page);
-    page.plan_stands();
+    page.stands();
     for (row, mut cells) in page.cells {
         cells.sort_by_key(|cell| cell.column);
         out(Row { row, cells });
@@ -80,6 +84,7 @@ struct Page<'a> {
     context: &'a Context<'a>,
     trim: &'a Trim,
     places: &'a Places,
+    stands_on: StandsOn,
     cells: BTreeMap<u32, Vec<Cell>>,
 }
 

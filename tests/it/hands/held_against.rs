@@ -91,13 +91,16 @@ pub fn judged(played: &Played) -> Option<Verdict> {
 
 /// Figures of the sheet Trim that differ from those of the edited book costed again, where its rows are the same.
 pub fn trim_differs(played: &Played) -> Option<String> {
+    if !played.sheets().iter().any(|sheet| sheet == "Trim") {
+        return None;
+    }
     let saved = played.saved();
     let sources = [parings::Source { name: "edited.xlsx", bytes: &saved }];
     let reading = parings::read(&sources, options()).ok()?;
     let costing = parings::cost(&reading.kitchen, &parings::Scenario::of(&reading.kitchen));
     let anew = Played::open(&parings::write(&reading, &costing, STAMP).unwrap());
     let (last, wide) = played.extent("Trim");
-    if anew.extent("Trim") != (last, wide) {
+    if !anew.sheets().iter().any(|sheet| sheet == "Trim") || anew.extent("Trim") != (last, wide) {
         return None;
     }
     let mut cells = (1..=last).flat_map(|row| (1..=wide).map(move |column| (row, column)));

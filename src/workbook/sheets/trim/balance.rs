@@ -20,7 +20,7 @@ pub(super) fn write(page: &mut Page<'_>) {
     page.told_head(
         start,
         "Is there enough trim for the plan?",
-        "Weights were worked out when the book was costed: cost it again after changing portions or quantities.",
+        "Weights were worked out when the book was costed: after a change of portions or quantities they ask to cost it again.",
         &HEADERS,
     );
     for (id, row) in page.places.balanced.clone() {

@@ -81,6 +81,8 @@ pub(super) struct Places {
     pub used: Vec<(Served, PartId, Decimal, u32)>,
     /// What is served, a recipe within it whose card adds Q or spice, the batches of it in a portion, and the row.
     pub seasoned: Vec<(Served, RecipeId, Decimal, u32)>,
+    /// The heading of what the weights stand on, the last table.
+    pub stands: u32,
 }
 
 /// The most lines of the answer.
@@ -225,6 +227,7 @@ impl Places {
                 }
             }
         }
+        places.stands = next.head();
         places
     }
 

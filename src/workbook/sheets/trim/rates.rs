@@ -100,7 +100,7 @@ pub(super) fn write(page: &mut Page<'_>) {
 
 fn taken(page: &mut Page<'_>, row: u32, served: Served, name: &str, amount: Decimal, unit: &str) {
     page.words(row, 0, page.context.kitchen.served_name(served));
-    page.reading(row, 1, amount, Look::Quantity);
+    page.drawn(row, 1, amount, Look::Quantity);
     page.words(row, 2, unit);
     page.words(row, 3, name);
 }
