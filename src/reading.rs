@@ -1,5 +1,7 @@
 //! From the bytes of a book's files to its kitchen: the one place where `book` and `kitchen` meet.
 
+mod typed_over;
+
 use std::collections::{HashMap, HashSet};
 
 use jiff::civil::Date;
@@ -27,6 +29,8 @@ pub struct Reading {
     pub carried: Vec<CarriedSheet>,
     /// The names of the files that the book's figures come from.
     pub origins: Vec<String>,
+    /// What was typed over of a costed workbook.
+    typed_over: Vec<book::typed_over::TypedOver>,
     /// How many of the problems were met before names were looked up: the first.
     of_cells: usize,
     /// What the caller decided.
@@ -52,7 +56,7 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
     let (entries, cell_problems) = book::rows::read(&sheets);
     let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
     problems.extend(grids.iter().flat_map(|grid| cut(grid).chain(beyond(grid)).chain(repeated(grid))));
-    problems.extend(book::typed_over::problems(&grids, &sheets));
+    let typed_over = book::typed_over::cells(&grids, &sheets);
     problems.extend(cell_problems);
     let of_cells = problems.len();
     let carried = grids.iter().zip(&sheets).filter_map(|(grid, sheet)| carry(grid, sheet)).collect();
@@ -65,7 +69,7 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
     let origins =
         origins.into_iter().flat_map(|(file, from)| if from.is_empty() { vec![base_name(&file)] } else { from });
     let origins = origins.collect();
-    Ok(Reading { kitchen, problems, sheets: found, carried, origins, of_cells, options })
+    Ok(Reading { kitchen, problems, sheets: found, carried, origins, typed_over, of_cells, options })
 }
 
 /// Reads suppliers' new lists and compares them with the book that `reading` read and `costing` costed. Changes nothing:
@@ -151,6 +155,7 @@ impl Reading {
         let sheets: HashMap<(&str, &str), usize> =
             self.sheets.iter().enumerate().map(|(at, s)| ((s.place.file_name(), s.place.sheet_name()), at)).collect();
         let mut all: Vec<Problem> = self.problems.iter().chain(&costing.problems).cloned().collect();
+        all.extend(typed_over::problems(self, costing));
         all.sort_by_key(|problem| {
             let at = sheets.get(&(problem.place.file_name(), problem.place.sheet_name())).copied();
             (at.unwrap_or(usize::MAX), problem.place.cell_ref(), problem.severity(), problem.code)

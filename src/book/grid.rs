@@ -144,6 +144,11 @@ impl Grid {
         self.formulas.as_ref().is_some_and(|cells| cells.binary_search(&cell).is_ok())
     }
 
+    /// Whether any of its cells is known to be a formula.
+    pub fn has_formulas(&self) -> bool {
+        self.formulas.as_ref().is_some_and(|cells| !cells.is_empty())
+    }
+
     /// Says which of its cells are formulas.
     pub fn note_formulas(&mut self, mut cells: Vec<CellRef>) {
         cells.sort_unstable();

@@ -1,96 +1,151 @@
 //! Figures and readings of a costed workbook that were typed over: they are not read, so whoever typed there must hear
 //! of it.
 //!
-//! A figure is written as a formula. Where a number stands in its place and formulas stand beside it, somebody typed it.
-//! Where no formula stands in a table at all, a program wrote values only, and nobody typed anything.
+//! What stood in a row is known from its seal (`schema/as_written.rs`), cell by cell. Without seals, in long lists and in
+//! workbooks of before, a figure is known by its form: it was written as a formula, and a number in its place where formulas
+//! stand beside it was typed. Where no formula stands in a table at all, a program wrote values only, and nobody typed any.
+
+mod sealed;
+
+use std::collections::HashSet;
 
 use super::find::{Found, SheetState, SheetTables, Table};
-use super::grid::Grid;
-use crate::problem::{CellRef, Code, Fault, Problem};
-use crate::schema::{Value, output, own_sheets};
+use super::grid::{Grid, GridRow};
+use crate::problem::{CellRef, Place};
+use crate::schema::header::same;
+use crate::schema::{TableKind, Typed, Value, as_written, output, own_sheets};
 
 /// Filled rows in which the headers of our figures are looked for.
 const ROWS: usize = 60;
 /// Sheets with more rows are lists of thousands of recipes: nobody types there by hand.
 const MOST_ROWS: usize = 50_000;
-/// The most cells that are named.
-const NAMED: usize = 3;
+
+/// What stood in a cell that was typed over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Kind {
+    /// A formula.
+    Figure,
+    /// What was read or chosen.
+    Reading,
+    /// Nothing.
+    Nothing,
+}
+
+/// Where a table stands in a workbook, whatever its sheet is called.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum Home {
+    /// The sheet of a table.
+    Table(TableKind),
+    /// The card of the recipe with this name.
+    Card(String),
+    /// The Summary.
+    Summary,
+}
+
+/// A cell that was typed over.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TypedOver {
+    /// The cell.
+    pub place: Place,
+    /// What was typed.
+    pub said: String,
+    /// The header above it, or the label beside it.
+    pub named: String,
+    /// What stood there.
+    pub kind: Kind,
+    /// Whose table it is.
+    pub home: Home,
+    /// What its row begins with, and how many rows before it begin with the same.
+    pub row: (String, usize),
+    /// The header of its column; none of the cell beside a label.
+    pub header: Option<String>,
+}
 
 /// Whether a sheet may hold figures of ours, so that it matters which of its cells are formulas.
 pub fn may_hold_figures(grid: &Grid) -> bool {
+    let texts = |row: &GridRow, is: fn(&str) -> bool, least: usize| {
+        let of = |(_, typed): &&(u32, Typed)| matches!(&typed.value, Value::Text(text) if is(text));
+        row.cells().iter().filter(of).take(least).count() == least
+    };
     grid.rows().len() <= MOST_ROWS
         && grid.rows().iter().take(ROWS).any(|row| {
-            let ours = row
-                .cells()
-                .iter()
-                .filter(|(_, typed)| matches!(&typed.value, Value::Text(text) if output::is_figure(text)));
-            ours.take(2).count() == 2
+            texts(row, |text| same(text, as_written::HEADER), 1) || texts(row, output::is_figure, 2)
         })
 }
 
-/// What was typed over on all sheets: a line for each sheet and column.
-pub fn problems(grids: &[Grid], sheets: &[SheetTables<'_>]) -> Vec<Problem> {
-    let mut problems = Vec::new();
+/// What was typed over on all sheets.
+pub fn cells(grids: &[Grid], sheets: &[SheetTables<'_>]) -> Vec<TypedOver> {
+    let mut found = Vec::new();
+    // A program that keeps values alone wrote them where formulas stood.
+    let file = |grid: &Grid| grid.place().file_name().to_owned();
+    let live: HashSet<String> = grids.iter().filter(|grid| grid.has_formulas()).map(file).collect();
     for (grid, sheet) in grids.iter().zip(sheets) {
-        let mut typed = TypedOver { grid, columns: Vec::new() };
+        let is_live = grid.knows_formulas() && live.contains(grid.place().file_name());
+        found.extend(Sheet { grid, is_live, typed: Vec::new() }.looked_through(sheet));
+    }
+    found
+}
+
+/// A sheet, and what was typed over on it so far.
+struct Sheet<'g> {
+    grid: &'g Grid,
+    /// Whether it is known which of its cells are formulas, in a file that has any.
+    is_live: bool,
+    typed: Vec<TypedOver>,
+}
+
+impl Sheet<'_> {
+    fn looked_through(mut self, sheet: &SheetTables<'_>) -> Vec<TypedOver> {
         for found in &sheet.found {
             match found {
-                Found::Table(table) => typed.table(table),
-                Found::Card(card) => card.lines.iter().for_each(|lines| typed.table(lines)),
+                Found::Table(table) => self.table(table, &Home::Table(table.kind)),
+                Found::Card(card) => {
+                    let name = card.labels.first().map(|label| label.value.seen()).unwrap_or_default();
+                    let home = Home::Card(name);
+                    let costed: Vec<&Table<'_>> = card.lines.iter().filter(|lines| is_costed(lines)).collect();
+                    costed.iter().for_each(|lines| self.table(lines, &home));
+                    if costed.iter().any(|lines| sealed::column(lines).is_none()) {
+                        self.totals(&home);
+                    }
+                }
                 Found::Loose(_) => {}
             }
         }
-        if sheet.found.iter().any(|found| matches!(found, Found::Card(card) if card.lines.iter().any(is_costed))) {
-            typed.totals();
-        }
         if sheet.standing == SheetState::Output {
-            typed.summary();
+            self.summary();
         }
-        problems.extend(typed.columns.iter().map(|column| column.problem(grid)));
+        self.typed
     }
-    problems
-}
 
-/// Whether a table is one that we costed.
-fn is_costed(table: &Table<'_>) -> bool {
-    output::is_costed(table.kind, table.ours.iter().map(|(_, header)| header.as_str()))
-}
-
-/// A column, or a label of cards, and the cells that were typed over.
-struct Column {
-    header: String,
-    is_figure: bool,
-    cells: Vec<CellRef>,
-}
-
-/// What was typed over on a sheet.
-struct TypedOver<'g> {
-    grid: &'g Grid,
-    columns: Vec<Column>,
-}
-
-impl TypedOver<'_> {
-    fn table(&mut self, table: &Table<'_>) {
+    fn table(&mut self, table: &Table<'_>, home: &Home) {
         if !is_costed(table) {
             return;
+        }
+        if let Some(seals) = sealed::column(table) {
+            let Some(header) = table.place.cell_ref().map(|cell| cell.row) else { return };
+            let own = table.ours.iter().filter(|(at, _)| *at != seals);
+            let own: Vec<(u32, &str)> = own.map(|(at, header)| (*at, header.as_str())).collect();
+            return self.sealed(header, seals, &own, home);
         }
         let rows = || table.rows.iter().map(|row| row.row());
         let live = table.ours.iter().any(|(at, _)| rows().any(|row| self.grid.is_formula(CellRef::new(row, *at))));
         for (at, header) in &table.ours {
             let cells = rows().map(|row| CellRef::new(row, *at));
             if live && output::is_figure(header) {
-                let typed = cells.filter(|cell| self.is_number(*cell, output::may_be_nothing(header))).collect();
-                self.tell(header, true, typed);
-            } else if crate::schema::header::same(header, output::ROW_USED) {
+                let nothing = output::may_be_nothing(header);
+                let typed: Vec<CellRef> = cells.filter(|cell| self.is_number(*cell, nothing)).collect();
+                self.tell(header, Some(header), Kind::Figure, home, &typed);
+            } else if same(header, output::ROW_USED) {
                 let is_ours = |text: &str| output::ROW_STATES.contains(&text);
                 let other = |cell: &CellRef| matches!(&self.grid.get(cell.row, cell.column).value, Value::Text(text) if !is_ours(text));
-                self.tell(header, false, cells.filter(other).collect());
+                let typed: Vec<CellRef> = cells.filter(other).collect();
+                self.tell(header, Some(header), Kind::Reading, home, &typed);
             }
         }
     }
 
     /// The totals of the cards on the sheet: a label of ours and its figure right beside it.
-    fn totals(&mut self) {
+    fn totals(&mut self, home: &Home) {
         let mut totals: Vec<(&str, CellRef)> = Vec::new();
         for row in self.grid.rows() {
             let Some((at, typed)) = row.cells().first() else { continue };
@@ -103,7 +158,7 @@ impl TypedOver<'_> {
         if totals.iter().any(|(_, cell)| self.grid.is_formula(*cell)) {
             for (label, cell) in totals {
                 if self.is_number(cell, false) {
-                    self.tell(label, true, vec![cell]);
+                    self.tell(label, None, Kind::Figure, home, &[cell]);
                 }
             }
         }
@@ -111,16 +166,21 @@ impl TypedOver<'_> {
 
     /// The dishes of the Summary. What is typed elsewhere on our output sheets goes with them when they are written anew.
     fn summary(&mut self) {
-        let texts = |cells: &[(u32, crate::schema::Typed)]| -> Vec<(u32, String)> {
-            cells.iter().map(|(at, typed)| (*at, typed.seen())).collect()
+        let texts = |row: &GridRow| -> Vec<(u32, String)> {
+            row.cells().iter().map(|(at, typed)| (*at, typed.seen())).collect()
         };
-        let mut rows = self.grid.rows().iter().map(|row| (row.row, texts(row.cells())));
+        let mut rows = self.grid.rows().iter().map(|row| (row.row, texts(row)));
         let head = rows.by_ref().take(ROWS).find(|(_, cells)| {
             let mut cells = cells.iter();
             own_sheets::SUMMARY.iter().all(|header| cells.any(|(_, text)| text == header))
         });
-        let Some((mut before, head)) = head else { return };
-        let mut dishes = Vec::new();
+        let Some((header, head)) = head else { return };
+        let own = head.iter().filter(|(_, text)| own_sheets::SUMMARY.iter().skip(1).any(|header| text == header));
+        let own: Vec<(u32, &str)> = own.map(|(at, text)| (*at, text.as_str())).collect();
+        if let Some((seals, _)) = head.iter().find(|(_, text)| text == as_written::HEADER) {
+            return self.sealed(header, *seals, &own, &Home::Summary);
+        }
+        let (mut before, mut dishes) = (header, Vec::new());
         for (row, cells) in rows {
             if row != before.saturating_add(1) || cells.len() < 2 {
                 break;
@@ -128,15 +188,15 @@ impl TypedOver<'_> {
             before = row;
             dishes.push(row);
         }
-        let figures: Vec<&(u32, String)> = head.iter().filter(|(_, header)| output::is_figure(header)).collect();
+        let figures: Vec<(u32, &str)> = own.into_iter().filter(|(_, header)| output::is_figure(header)).collect();
         let live = |row: &u32| figures.iter().any(|(at, _)| self.grid.is_formula(CellRef::new(*row, *at)));
         if !dishes.iter().any(live) {
             return;
         }
         for (at, header) in figures {
-            let cells = dishes.iter().map(|row| CellRef::new(*row, *at));
-            let typed = cells.filter(|cell| self.is_number(*cell, false)).collect();
-            self.tell(header, true, typed);
+            let cells = dishes.iter().map(|row| CellRef::new(*row, at));
+            let typed: Vec<CellRef> = cells.filter(|cell| self.is_number(*cell, false)).collect();
+            self.tell(header, Some(header), Kind::Figure, &Home::Summary, &typed);
         }
     }
 
@@ -149,39 +209,40 @@ impl TypedOver<'_> {
         number && self.grid.knows_formulas() && !self.grid.is_formula(cell)
     }
 
-    fn tell(&mut self, header: &str, is_figure: bool, mut cells: Vec<CellRef>) {
-        if cells.is_empty() {
-            return;
+    fn tell(&mut self, named: &str, header: Option<&str>, kind: Kind, home: &Home, cells: &[CellRef]) {
+        for cell in cells {
+            let typed = TypedOver {
+                place: self.grid.place_of(*cell),
+                said: self.grid.get(cell.row, cell.column).seen(),
+                named: named.trim_end_matches(':').to_owned(),
+                kind,
+                home: home.clone(),
+                row: self.row_begins(cell.row),
+                header: header.map(str::to_owned),
+            };
+            self.typed.push(typed);
         }
-        match self.columns.iter_mut().find(|column| column.header == header) {
-            Some(column) => column.cells.append(&mut cells),
-            None => self.columns.push(Column { header: header.to_owned(), is_figure, cells }),
-        }
+    }
+
+    /// What a row begins with, and how many rows before it begin with the same.
+    fn row_begins(&self, row: u32) -> (String, usize) {
+        let first = |row: &GridRow| row.cells().first().map(|(_, typed)| begins(typed)).unwrap_or_default();
+        let rows = self.grid.rows();
+        let named = rows.iter().find(|known| known.row == row).map(first).unwrap_or_default();
+        let before = rows.iter().take_while(|known| known.row < row).filter(|known| first(known) == named).count();
+        (named, before)
     }
 }
 
-impl Column {
-    fn problem(&self, grid: &Grid) -> Problem {
-        let said = |cell: &CellRef| format!("{} in {cell}", grid.get(cell.row, cell.column).seen());
-        let mut cells: Vec<String> = self.cells.iter().take(NAMED).map(said).collect();
-        match self.cells.len().saturating_sub(NAMED) {
-            0 => {}
-            1 => cells.push("one more".to_owned()),
-            more => cells.push(format!("{more} more")),
-        }
-        let first = self.cells.first().copied().unwrap_or(CellRef::new(0, 0));
-        let (what, help) = if self.is_figure {
-            (
-                "stands where parings has a formula, and was not read",
-                "To change a figure, type into the cells that it comes from. Cost the workbook again, and the formula is back.",
-            )
-        } else {
-            (
-                "is none of the words that parings writes there, and was not read",
-                "Which row is used follows from dates, suppliers and prices: to choose a supplier type yes under Preferred.",
-            )
-        };
-        let message = format!("“{}” was typed over: {} {what}", self.header.trim_end_matches(':'), cells.join(", "));
-        Fault::new(Code::FigureTypedOver, message, help).at(grid.place_of(first))
+/// What a cell says that a row begins with.
+fn begins(typed: &Typed) -> String {
+    match &typed.value {
+        Value::Text(text) => text.trim().to_owned(),
+        _ => typed.seen(),
     }
+}
+
+/// Whether a table is one that we costed.
+fn is_costed(table: &Table<'_>) -> bool {
+    output::is_costed(table.kind, table.ours.iter().map(|(_, header)| header.as_str()))
 }

@@ -18,8 +18,12 @@ pub fn half_up(x: Decimal, places: u32) -> Decimal {
 pub fn as_held(x: Decimal) -> Decimal {
     /// The significant digits of a binary float that are its writer's.
     const HELD: u32 = 15;
-    // What has fewer digits, or would not fit, stays as it is.
-    x.round_sf_with_strategy(HELD, MidpointAwayFromZero).unwrap_or(x).normalize()
+    to_digits(x, HELD)
+}
+
+/// `x` to so many significant digits, half away from zero; what has fewer, or would not fit, stays as it is.
+pub fn to_digits(x: Decimal, digits: u32) -> Decimal {
+    x.round_sf_with_strategy(digits, MidpointAwayFromZero).unwrap_or(x).normalize()
 }
 
 /// How many whole price steps `x` takes: `ROUNDUP(ROUND(x, 9), 0)`. A price that already stands on a step stays.

@@ -214,6 +214,7 @@ codes! {
     PortionUnclear "portion-unclear" Error "A dish is no known share of what its recipe makes."
     TargetMissing "target-missing" Note "No target food-cost % is set."
     CostOverPrice "cost-over-price" Warning "A dish costs more than it sells for."
+    PriceFarOverCost "price-far-over-cost" Warning "A dish sells for more than fifty times what it costs."
     PriceBelowZero "price-below-zero" Error "A menu price is not above zero."
     SettingUnknown "setting-unknown" Note "A setting is not one that parings knows."
     SettingTwice "setting-twice" Error "A setting is given twice with different values."

@@ -3,6 +3,7 @@
 //!
 //! All of it is data: `book` finds tables by it, `report` writes tables by it.
 
+pub(crate) mod as_written;
 pub(crate) mod carried;
 pub(crate) mod column;
 pub(crate) mod fill_in;

@@ -2,6 +2,7 @@
 //! understood or chosen) and figures (what was computed). Columns under them, and card rows that begin with them, are
 //! skipped silently when a costed workbook is read again; so none may equal an input header or label.
 
+use crate::schema::as_written::HEADER;
 use crate::schema::fill_in;
 use crate::schema::header::same;
 use crate::schema::table_signature::TableKind;
@@ -21,9 +22,10 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
             "Yield from",
             "EP per g, ml, each",
             "Units per cost unit",
+            HEADER,
         ],
     ),
-    (TableKind::Measures, &["Measure read as"], &[ROW_KEY]),
+    (TableKind::Measures, &["Measure read as"], &[ROW_KEY, HEADER]),
     (
         TableKind::YieldTests,
         &["Share of weight", "Charge read as", "Cost carried", "Cost per unit", "Cost factor"],
@@ -45,16 +47,17 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
             "Key to share by",
             "Left to share",
             "Cost per gram",
+            HEADER,
         ],
     ),
-    (TableKind::Stock, &[ON_HAND], &[]),
-    (TableKind::SupplierLayouts, &["Column read as"], &[]),
+    (TableKind::Stock, &[ON_HAND], &[HEADER]),
+    (TableKind::SupplierLayouts, &["Column read as"], &[HEADER]),
     (
         TableKind::Menu,
         &["Recipe used", "Portion cost", "Food cost %", "Price at target", "Margin", "Standing"],
-        &[ROW_KEY, "Menu price used", "Target used", "Tax used"],
+        &[ROW_KEY, "Menu price used", "Target used", "Tax used", HEADER],
     ),
-    (TableKind::Plan, &[], &[ROW_KEY]),
+    (TableKind::Plan, &[], &[ROW_KEY, HEADER]),
     (
         TableKind::RecipeFacts,
         &[
@@ -77,12 +80,13 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
             "Figured in",
             "Cost per g, ml, each",
             "Portion in g, ml, each",
+            HEADER,
         ],
     ),
     (
         TableKind::RecipeLines,
         &["AP or EP", "Yield used", "Cost per unit", "Unit costed", "Line cost", "Share of cost"],
-        &["Source", "Unit factor", "Figured in", "Qty in g, ml, each", "Cost per g, ml, each"],
+        &["Source", "Unit factor", "Figured in", "Qty in g, ml, each", "Cost per g, ml, each", HEADER],
     ),
 ];
 
@@ -110,7 +114,12 @@ pub const CARD_LABELS: &[&str] = &[
     "Costed on",
     "Made by, date",
     "Checked by, date",
+    PORTION_OF_BATCH,
 ];
+
+/// What a portion costs as the card's batch has it, on a card that says above what the dish costs that is sold of it: that
+/// may hold the settings' Q and spice, or be another portion.
+pub const PORTION_OF_BATCH: &str = "Portion, as the batch costs";
 
 /// Columns whose numbers are formulas wherever we write one: a constant in them was typed.
 const FIGURES: &[&str] = &[
@@ -139,7 +148,7 @@ const FIGURES: &[&str] = &[
 const MAY_BE_NOTHING: &[&str] = &["Cost per unit"];
 
 /// Totals of a card whose numbers are formulas.
-const TOTALS: &[&str] = &["Food cost", "Batch cost", "Portion cost", "Cost per unit made"];
+const TOTALS: &[&str] = &["Food cost", "Batch cost", "Portion cost", PORTION_OF_BATCH, "Cost per unit made"];
 
 /// The one column of ours in Stock.
 const ON_HAND: &str = "On hand read as";
@@ -193,6 +202,9 @@ pub const BACK: &str = "To Summary";
 /// The text that leads from a card to its face for the kitchen.
 pub const KITCHEN_CARD: &str = "Kitchen card";
 
+/// What a row of a dish begins with that is sold at the price on its card and stands on no menu, below those that do.
+pub const ON_ITS_CARD: &str = "On its card: ";
+
 /// What a card's row on one of the dishes served from it begins with.
 pub const SOLD_AS: &str = "Sold as: ";
 
@@ -225,6 +237,11 @@ pub fn is_column(kind: TableKind, text: &str) -> bool {
 fn of(kind: TableKind) -> (&'static [&'static str], &'static [&'static str]) {
     let kind = if kind == TableKind::CardLines { TableKind::RecipeLines } else { kind };
     COLUMNS.iter().find(|(known, ..)| *known == kind).map_or((&[], &[]), |(_, shown, working)| (*shown, *working))
+}
+
+/// Whether a row of a menu that begins with `text` may be ours, of a dish that is on no menu.
+pub fn is_on_its_card(text: &str) -> bool {
+    text.starts_with(ON_ITS_CARD)
 }
 
 /// Whether a card row or cell that begins with `text` is one of our own readings or totals.

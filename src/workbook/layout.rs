@@ -18,7 +18,7 @@ use std::sync::Arc;
 
 use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{InputRow, Kitchen, RecipeId};
-use crate::schema::{CarriedSheet, Column, TableKind, output};
+use crate::schema::{CarriedSheet, Column, TableKind, as_written, output};
 use crate::workbook::cells::formula::{Key, KeyText, Ref};
 use column_width::Shape;
 use own_columns::{Beside, is_doubtful};
@@ -65,7 +65,9 @@ impl TableLayout {
             .filter(|def| must(def.column) || used(def.column) || always(kind, def.column))
             .map(|def| Slot::Input(def.column))
             .collect();
-        slots.extend(own.into_iter().map(Slot::Own));
+        let is_long = rows.len() > MOST_ROOMY || matches!(kind, TableKind::RecipeFacts | TableKind::RecipeLines);
+        // Nobody types over figures in a list of thousands, of which each seal would be a text of its own.
+        slots.extend(own.into_iter().filter(|header| !(is_long && *header == as_written::HEADER)).map(Slot::Own));
         let shapes = column_width::of(kind, &slots, rows);
         let sheet = Arc::from(sheet_names::of_table(kind));
         TableLayout { kind, sheet, slots, shapes, roomy: rows.len() <= MOST_ROOMY, rows: rows.len() }

@@ -4,6 +4,7 @@
 
 pub(crate) mod cells;
 mod context;
+pub mod figured;
 mod layout;
 mod sheets;
 pub mod stamp;

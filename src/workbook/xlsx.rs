@@ -37,6 +37,7 @@ use crate::results::problem_counts::Counts;
 use crate::results::stopped_by::Errors;
 use crate::schema::{CarriedSheet, marker};
 use crate::workbook::context::Context;
+use crate::workbook::figured::{Figured, Sheet};
 use crate::workbook::layout::Layout;
 use crate::workbook::layout::dish_cells::DishesOnCards;
 use crate::workbook::layout::effective_settings::SettingsLayout;
@@ -126,6 +127,20 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
         stamp(workbook, &title(&context), at)
     })?;
     Ok((bytes, counts))
+}
+
+/// What a sheet of ours would hold, without writing the workbook.
+pub fn figured(book: Book<'_>, sheet: Sheet) -> Figured {
+    let layout = Layout::of(book.kitchen, book.carried, Beside::Figures, book.cards);
+    let settings = SettingsLayout::of(book.kitchen);
+    let context = Context {
+        inputs: Inputs { kitchen: book.kitchen, layout: &layout },
+        costing: book.costing,
+        settings: &settings,
+        mark: "",
+        dishes_on_cards: DishesOnCards::of(book.kitchen, book.costing),
+    };
+    Figured::of(&context, book.yields, sheet)
 }
 
 /// When a workbook was made, as its properties say it.

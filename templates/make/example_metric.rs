@@ -82,5 +82,7 @@ pub fn rows() -> Rows {
             row!["Cod with leeks", 16, "Friday", MARK],
         ]),
         stock: owned(&[row!["Cod frames", 2, "kg", MARK]]),
+        // Period, Opening, Purchases, Closing, Transfers in, Transfers out, Staff meals, Sales
+        control: owned(&[row!["EXAMPLE – week 47", eur(1650.00), eur(2150.00), eur(1590.00), "", eur(40.00), eur(110.00), eur(6900.00)]]),
     }
 }

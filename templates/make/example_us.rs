@@ -82,5 +82,7 @@ pub fn rows() -> Rows {
             row!["Turkey breast with carrots", 20, "Friday", MARK],
         ]),
         stock: owned(&[row!["Turkey bones", 6, "lb", MARK]]),
+        // Period, Opening, Purchases, Closing, Transfers in, Transfers out, Staff meals, Sales
+        control: owned(&[row!["EXAMPLE – week 47", usd(1850.00), usd(2400.00), usd(1790.00), "", usd(45.00), usd(120.00), usd(7600.00)]]),
     }
 }

@@ -83,3 +83,29 @@ fn a_dish_that_costs_more_than_it_sells_for_names_its_dearest_line() {
     let q = "Recipe,Glass of water\nPortions,1\nQ factor,$2.00\nMenu price,$1.00\nIngredient,Qty,Unit\nWater,1,cup\n";
     assert_eq!(warnings(&costed(q)), ["B19 cost-over-price"]);
 }
+
+#[test]
+fn a_menu_price_that_lost_its_point_is_doubted_and_a_high_margin_is_not() {
+    // 4 lb of potatoes are 2.40, 0.60 a portion: 2 % of 30.00. 16.95 without its point is 0.035 %.
+    let dish = |price: &str| {
+        costed(&format!("Recipe,Potato plate\nPortions,4\nMenu price,{price}\nIngredient,Qty,Unit\nPotatoes,4,lb\n"))
+    };
+    for (price, expected) in [("$30.00", 0), ("$30.01", 1), ("$1695", 1), ("$16.95", 0)] {
+        let said = warnings(&dish(price));
+        assert_eq!(said, vec!["B18 price-far-over-cost"; expected], "{price}");
+    }
+    let json = dish("$1695");
+    let problem = json["problems"].as_array().unwrap().iter().find(|p| p["code"] == "price-far-over-cost").unwrap();
+    assert_eq!(
+        problem["message"],
+        "“Potato plate” costs 0.60 a portion and sells for 1695.00, more than fifty times as much"
+    );
+    assert!(problem["help"].as_str().unwrap().starts_with("If the point is missing, type 16.95."));
+    // A hundredth of 40.00 is less than it costs: the point is not what is missing.
+    assert!(dish("$40").to_string().contains("Check this price, the numbers and units"), "0.40 is below 0.60");
+    // With tax the price without it counts: 32.00 with 10 % is 29.09, of which 0.60 is 2.06 %. Water costs nothing.
+    let card = "Recipe,Potato plate\nPortions,4\nIngredient,Qty,Unit\nPotatoes,4,lb\n\n";
+    assert_eq!(warnings(&costed(&format!("{card}Dish,Recipe,Menu price,Tax\nPlate,Potato plate,$32.00,10%\n"))), [""; 0]);
+    let water = "Recipe,Glass of water\nPortions,1\nMenu price,$2.00\nIngredient,Qty,Unit\nWater,1,cup\n";
+    assert_eq!(warnings(&costed(water)), [""; 0]);
+}

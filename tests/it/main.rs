@@ -56,6 +56,7 @@ mod reprice;
 mod rounds;
 mod samples;
 mod scenario;
+mod screen;
 mod suppliers;
 mod supply;
 mod support;

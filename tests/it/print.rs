@@ -296,3 +296,14 @@ fn every_page_is_readable_on_letter_and_a4() {
     }
     assert!(told.is_empty(), "{told}");
 }
+
+#[test]
+fn the_templates_are_readable_on_paper() {
+    for file in ["us", "metric", "us-plain", "metric-plain", "us-bench", "metric-bench"] {
+        let template = std::fs::read(format!("{}/templates/{file}.xlsx", env!("CARGO_MANIFEST_DIR"))).unwrap();
+        let (_, told) = faults(&template);
+        let small: Vec<&str> =
+            told.lines().filter(|line| line.contains("letters of") || line.contains("a strip of")).collect();
+        assert!(small.is_empty(), "{file}: {small:#?}");
+    }
+}

@@ -158,6 +158,12 @@ impl<'g> OpenTable<'g> {
         self.sources.iter().any(|at| !line.get(*at).is_blank())
     }
 
+    /// Whether a key of ours stands in `line`.
+    fn has_key(&self, line: &GridRow) -> bool {
+        let is_key = |head: &Head| matches!(head, Head::Ours { text } if same(text, output::ROW_KEY));
+        self.heads.iter().any(|(at, head)| is_key(head) && !line.get(*at).is_blank())
+    }
+
     /// Whether `line`, a price row, says what its price is for.
     fn says_what_for(&self, line: &GridRow) -> bool {
         [Column::Pack, Column::PackCount, Column::UnitSize, Column::SizeUnit, Column::Per]
@@ -210,6 +216,8 @@ impl<'g> OpenTable<'g> {
         let item = self.column_at(Column::Item).map(|at| (CellRef::new(line.row, at), line.get(at)));
         let named = match kind {
             TableKind::CardLines if is(first, output::is_card_label) => return true,
+            // One of the menu has a key.
+            TableKind::Menu if is(first, output::is_on_its_card) && !self.has_key(line) => return true,
             TableKind::CardLines => {
                 [Some((here, first)), item].into_iter().flatten().find(|(_, cell)| is(cell, is_total))
             }

@@ -10,6 +10,7 @@ use crate::book::find::side_by_side::SideBySide;
 use crate::book::find::{Found, loose, own_sheet, titled_unit};
 use crate::book::grid::{Grid, GridRow};
 use crate::problem::{CellRef, Code, Fault, Place, Problem};
+use crate::schema::as_written::Seal;
 use crate::schema::{Label, TableKind, Typed, Value, marker, output};
 
 /// How a sheet is to be taken.
@@ -295,7 +296,7 @@ impl<'g, 'h> Finder<'g, 'h> {
                 let value_place = self.grid.place_of(CellRef::new(row.row, beside));
                 let (value, valueless) = (row.get(beside), row.is_valueless(beside));
                 open.card.labels.push(LabelCell { label, place: value_place, value, default, valueless });
-            } else if !output::is_card_label(text) {
+            } else if !output::is_card_label(text) && Seal::read(text).is_none() {
                 self.problems.push(not_a_label(typed, row.get(beside), row.cells().len()).at(place));
             }
             cells.next_if(|(next, _)| *next == beside);

@@ -59,7 +59,7 @@ fn dearest<'a>(
 }
 
 /// Where the dish's menu price stands: on the menu, else on its card.
-fn price_of(kitchen: &Kitchen, dish: &Dish, card: &RecipeEntry) -> Place {
+pub(super) fn price_of(kitchen: &Kitchen, dish: &Dish, card: &RecipeEntry) -> Place {
     let row = dish.row.and_then(|row| kitchen.entries.menu.get(row));
     match row {
         Some(row) if row.menu_price != Field::Blank => row.input.place(Column::MenuPrice),

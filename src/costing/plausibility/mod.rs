@@ -3,6 +3,7 @@
 //! Takes a costing; gives warnings, each at the cell to check first. Decides nothing: the figures stay. What a line says
 //! of its own measures and yield is told where it is costed, for it holds in a recipe that another line stops, too.
 
+mod cheap_dishes;
 mod dear_dishes;
 mod heavy_batches;
 mod large_values;
@@ -35,6 +36,7 @@ pub(super) fn doubts(kitchen: &Kitchen, costing: &Costing) -> Vec<Problem> {
         let recipe = dish.recipe.and_then(|id| Some((kitchen.recipe(id)?, costing.recipe(id)?)));
         let (Some((recipe, made)), Some(cost)) = (recipe, cost) else { continue };
         doubts.extend(dear_dishes::of_dish(kitchen, dish, recipe, &made.lines, cost));
+        doubts.extend(cheap_dishes::of_dish(kitchen, dish, recipe, cost));
     }
     doubts.extend(stated_yields::of_items(kitchen, costing));
     doubts.extend(unused_measures::of_items(kitchen, costing));

@@ -264,6 +264,7 @@ impl Writer<'_, '_> {
             Some(row) => {
                 let open = xml.get(row.open.clone()).unwrap_or_default();
                 let open = open.strip_suffix("/>").map_or_else(|| open.to_owned(), |open| format!("{open}>"));
+                let open = row.in_sight(&open);
                 (row.whole.clone(), format!("{open}{cells}</{p}row>"))
             }
             None => {

@@ -2,6 +2,7 @@
 
 use crate::kitchen::InputRow;
 use crate::number::plain;
+use crate::schema::as_written;
 use crate::schema::{Column, TableKind, Value};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::layout::Slot;
@@ -133,6 +134,7 @@ fn of_own(header: &str) -> Shape {
         "Allergens found" | "May contain found" | "Allergens not stated" => words(26),
         "Row used" | "Yield from" | "Standing" => words(16),
         "Yield used" | "Share of cost" => Shape { width: 8, figures: true, after_figures: false },
+        as_written::HEADER => words(12),
         "Row key" | "Cost unit" | "Unit costed" | "Figured in" | "AP or EP" => words(9),
         _ => Shape { width: FIGURE, figures: true, after_figures: false },
     }

@@ -4,6 +4,7 @@
 use std::collections::HashSet;
 
 use crate::kitchen::InputRow;
+use crate::schema::as_written::{self, Stands};
 use crate::schema::{Column, Label, TableKind, Typed, Value, header, output, row_names};
 use crate::workbook::cells::formula::Ref;
 use crate::workbook::cells::row::{Cell, Ink};
@@ -70,6 +71,13 @@ impl<'a> Own<'a> {
         }
     }
 
+    /// Puts the seal of what stands in the row so far.
+    pub fn seal(&mut self) {
+        if let Some(seal) = sealed_row(&self.table.slots, &self.cells, None) {
+            self.put(as_written::HEADER, Content::Text(seal), Ink::Reading, Look::Words);
+        }
+    }
+
     /// Puts a reading that is a number.
     pub fn read(&mut self, header: &'static str, number: crate::number::Decimal) {
         self.put(header, Content::Number(number), Ink::Reading, Look::General);
@@ -80,6 +88,28 @@ impl<'a> Own<'a> {
         let content = Content::of(formula);
         let ink = if matches!(content, Content::Formula(_)) { Ink::Figure } else { Ink::Reading };
         self.put(header, content, ink, look);
+    }
+}
+
+/// The seal of the cells of our own of a row, by their columns; with that of the cell in another column before them. `None`
+/// where there is no column for it, or nothing to watch.
+pub fn sealed_row(slots: &[Slot], cells: &[Cell], before: Option<u16>) -> Option<String> {
+    slots.contains(&Slot::Own(as_written::HEADER)).then_some(())?;
+    let is_own = |slot: &Slot| matches!(slot, Slot::Own(header) if *header != as_written::HEADER);
+    let own = slots.iter().zip(0_u16..).filter(|(slot, _)| is_own(slot)).map(|(_, at)| at);
+    as_written::sealed(before.into_iter().chain(own).map(|at| {
+        cells.iter().find(|cell| cell.column == at).map_or(Stands::Nothing, |cell| stands(&cell.content))
+    }))
+}
+
+/// What stands in a cell, as a seal has it.
+pub fn stands(content: &Content) -> Stands<'_> {
+    match content {
+        Content::Blank => Stands::Nothing,
+        Content::Text(text) | Content::Link { text, .. } => Stands::Text(text),
+        Content::Number(number) => Stands::Number(*number),
+        Content::Formula(_) => Stands::Formula,
+        Content::Date(_) | Content::Bool(_) => Stands::Other,
     }
 }
 

@@ -12,13 +12,14 @@ use crate::kitchen::recipe::{RecipeEntry, Source};
 use crate::number::{Decimal, plain};
 use crate::results::dish;
 use crate::results::target_status::TargetStatus;
-use crate::schema::{Column, TableKind, output};
+use crate::schema::{Column, TableKind, as_written, output};
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::CardRows;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::last_printed;
+use crate::workbook::layout::own_columns::sealed_row;
 use crate::workbook::layout::recipe::{RecipeLayout, Total, typed_lines};
 use crate::workbook::layout::summary_columns::SummaryColumn;
 use crate::workbook::layout::working_columns::WorkingColumn;
@@ -77,6 +78,7 @@ pub struct Remarks {
 /// The rows of a card.
 pub fn rows(context: &Context<'_>, id: RecipeId, remarks: &Remarks, out: &mut Rows<'_>) {
     let Some(shown) = Shown::of(context, id) else { return };
+    let out: &mut Rows<'_> = &mut |row| out(sealed(shown.layout, row));
     let last = last_column(shown.layout);
     let has_kitchen_card = remarks.kitchen_card.is_some();
     let typed = TypedCard { inputs: context, entry: shown.entry, layout: shown.layout, last, has_kitchen_card };
@@ -90,6 +92,24 @@ pub fn rows(context: &Context<'_>, id: RecipeId, remarks: &Remarks, out: &mut Ro
     let row = card.on_the_menu(below, out);
     let row = card.words(row.saturating_add(1), remarks, out);
     card.to_sign(row.saturating_add(1), out);
+}
+
+/// A row with the seal of what stands in it besides what was typed: of a line in its columns of our own, of another row in
+/// the cell beside its label too. Heads say nothing that anybody would change, and what is to sign is written on.
+fn sealed(layout: &RecipeLayout, mut row: Row) -> Row {
+    let (first, end) = (layout.line_row(0), layout.line_row(layout.lines));
+    let is_line = (first..end).contains(&row.row);
+    let is_head = |cell: &Cell| matches!(cell.ink, Ink::OwnHeader | Ink::Header | Ink::ToWriteOn);
+    // What stands above the lines was typed, but for what the card comes to.
+    if row.row.saturating_add(2) < first || row.cells.iter().any(is_head) {
+        return row;
+    }
+    let before = (!is_line).then_some(1);
+    if let Some(seal) = sealed_row(layout.slots(), &row.cells, before) {
+        let text = Cell::text(layout.own_column(as_written::HEADER), seal, Ink::Reading);
+        row.cells.push(Cell { look: Look::Words, ..text });
+    }
+    row
 }
 
 /// The rows of a card of inputs: its labels and its lines as typed.
@@ -117,18 +137,27 @@ impl Card<'_> {
         let totals = self.shown.totals();
         let wanted = [Total::PortionCost, Total::PerMade, Total::Batch];
         let total = wanted.into_iter().find_map(|wanted| totals.iter().find(|found| found.total == wanted));
-        let mut cells = vec![Cell::text(0, total.map_or(Total::Batch, |total| total.total).label(), Ink::Label)];
-        cells.push(match total {
-            Some(TotalCell {
-                total,
-                content: Content::Formula(Formula { result: Outcome::Number(result), .. }),
-                look,
-                ..
-            }) => {
-                let text = layout.total(*total).cell();
-                Cell { ink: Ink::Total, ..Cell::figure(1, Formula::number(text, *result), look.clone()) }
+        let only = self.only_dish();
+        let label = if only.is_some() { Total::PortionCost } else { total.map_or(Total::Batch, |total| total.total) };
+        let mut cells = vec![Cell::text(0, label.label(), Ink::Label)];
+        let figure = match (only, total) {
+            (Some((at, cost)), _) => Some((at, cost, self.shown.context.money())),
+            (
+                None,
+                Some(TotalCell {
+                    total,
+                    content: Content::Formula(Formula { result: Outcome::Number(result), .. }),
+                    look,
+                    ..
+                }),
+            ) => Some((layout.total(*total), *result, look.clone())),
+            _ => None,
+        };
+        cells.push(match figure {
+            Some((at, result, look)) => {
+                Cell { ink: Ink::Total, ..Cell::figure(1, Formula::number(at.cell(), result), look) }
             }
-            _ => Cell::text(1, TargetStatus::NotCosted.words(), Ink::Reading),
+            None => Cell::text(1, TargetStatus::NotCosted.words(), Ink::Reading),
         });
         let kitchen_card = remarks.kitchen_card.as_ref().filter(|_| self.last > KITCHEN.saturating_add(2));
         cells.extend(
@@ -137,6 +166,15 @@ impl Card<'_> {
         );
         cells.push(Cell::back(self.last.saturating_sub(1).max(2)));
         out(Row { row: layout.line_row(0).saturating_sub(2), cells });
+    }
+
+    /// Where it stands what the one dish that is sold of the recipe costs, with what that is: `None` of several, and of none.
+    fn only_dish(&self) -> Option<(Ref, Decimal)> {
+        let context = self.shown.context;
+        let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
+        let mut sold = dishes.filter(|(_, (dish, _))| dish.recipe == Some(self.shown.id));
+        let (index, (_, cost)) = sold.next().filter(|_| sold.next().is_none())?;
+        Some((CardRows::of(context, index)?.cost(3), cost.as_ref()?.portion_cost))
     }
 
     fn lines(&self, out: &mut Rows<'_>) {
@@ -161,9 +199,11 @@ impl Card<'_> {
         let (working, totals): (Vec<_>, Vec<_>) = totals.into_iter().partition(|total| total.total.is_working());
         for total in totals {
             let at = layout.total(total.total);
-            let strong = matches!(total.total, Total::Batch | Total::PortionCost);
+            let is_dish_in_sight = total.total == Total::PortionCost && self.only_dish().is_some();
+            let strong = matches!(total.total, Total::Batch | Total::PortionCost) && !is_dish_in_sight;
+            let label = if is_dish_in_sight { output::PORTION_OF_BATCH } else { total.total.label() };
             let mut cells = vec![
-                Cell::text(0, total.total.label(), if strong { Ink::Label } else { Ink::Plain }),
+                Cell::text(0, label, if strong { Ink::Label } else { Ink::Plain }),
                 Cell {
                     column: at.column,
                     content: total.content,

@@ -181,6 +181,14 @@ impl<'a> DishFormulas<'a> {
         target_formula(self.context, self.dish, self.at)
     }
 
+    /// What counts of its menu price and of its target, of a dish that is on no menu.
+    pub fn facts(&self) -> (Option<Formula>, Option<Formula>) {
+        (
+            self.menu_price().map(|text| Formula::number_or_blank(text, self.dish.menu_price)),
+            self.target().map(|text| Formula::number_or_blank(text, self.dish.target)),
+        )
+    }
+
     /// The price without tax.
     pub fn ex_tax(&self, price: &str) -> String {
         format!("{price}/(1+{})", tax_formula(self.context, self.dish, self.at))

@@ -1,32 +1,77 @@
 //! Menu cells of our own: what counts of each dish's facts, what it costs, and how it stands.
 
+use crate::kitchen::menu::Dish;
 use crate::results::target_status::TargetStatus;
-use crate::schema::Column;
+use crate::schema::{Column, output};
 use crate::workbook::cells::formula::Formula;
-use crate::workbook::cells::row::{Content, Ink, Look};
+use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
-use crate::workbook::layout::TableLayout;
+use crate::workbook::layout::{Slot, TableLayout, column_width};
 use crate::workbook::layout::dish_cells::{MENU_PRICE_USED, MenuFacts, TARGET_USED, TAX_USED};
 use crate::workbook::layout::own_columns::Own;
 use crate::workbook::sheets::dish_formulas::{Compared, DishFormulas};
 
 /// The cells of the row at `index`.
 pub fn row(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut Own<'_>) {
-    let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
-    let Some((at, (dish, cost))) = dishes.into_iter().find(|(_, (dish, _))| dish.row == Some(index)) else { return };
-    if let Some((recipe, card)) =
-        dish.recipe.and_then(|id| Some((context.kitchen.recipe(id)?, context.layout.recipes.get(id.index())?)))
-    {
-        let home = card.home();
-        let link = Content::Link { text: recipe.name.clone(), to: Box::new(home) };
-        own.put("Recipe used", link, Ink::Reading, Look::General);
-    }
+    let Some(at) = context.kitchen.dishes.iter().position(|dish| dish.row == Some(index)) else { return };
+    let Some(dish) = context.kitchen.dishes.get(at) else { return };
     if let Some(facts) = MenuFacts::of(context, dish) {
         figure(own, MENU_PRICE_USED, facts.price, context.money());
         figure(own, TARGET_USED, facts.target, Look::Percent(1));
         figure(own, TAX_USED, facts.tax, Look::Percent(1));
     }
-    let Some(cost) = cost else { return own.say("Standing", TargetStatus::NotCosted.words()) };
+    dish_cells(context, table, (at, dish), index, own);
+}
+
+/// The dishes that are sold at the price on their card and stand on no menu, below a blank row: whoever prints the menu wants
+/// them all. No row of the menu, and passed over when the book is read again.
+pub fn on_their_cards(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
+    let dishes = context.kitchen.dishes.iter().enumerate().filter(|(_, dish)| dish.row.is_none());
+    for ((at, dish), index) in dishes.zip(table.rows.saturating_add(1)..) {
+        let mut own = Own::of(table);
+        let place = (&*table.sheet, table.row(index));
+        if let Some(against) = DishFormulas::of(context, at, place).map(|formulas| formulas.facts()) {
+            figure(&mut own, MENU_PRICE_USED, against.0, context.money());
+            figure(&mut own, TARGET_USED, against.1, Look::Percent(1));
+        }
+        dish_cells(context, table, (at, dish), index, &mut own);
+        own.seal();
+        let named = format!("{}{}", output::ON_ITS_CARD, dish.name);
+        let shape = table.shapes.first();
+        let mut cells = vec![column_width::fitted(Cell::text(0, named, Ink::Reading), shape)];
+        let price = dish.menu_price.zip(table.column(Slot::Input(Column::MenuPrice)));
+        cells.extend(price.map(|(price, column)| {
+            let used = table.own(index, MENU_PRICE_USED).cell();
+            Cell::figure(column, Formula::number(used, price), context.money())
+        }));
+        cells.extend(own.cells);
+        cells.sort_by_key(|cell| cell.column);
+        out(Row { row: table.row(index), cells });
+    }
+}
+
+/// What a dish costs and how it stands, in the row at `index`.
+fn dish_cells(
+    context: &Context<'_>,
+    table: &TableLayout,
+    (at, dish): (usize, &Dish),
+    index: usize,
+    own: &mut Own<'_>,
+) {
+    if let Some((recipe, card)) =
+        dish.recipe.and_then(|id| Some((context.kitchen.recipe(id)?, context.layout.recipes.get(id.index())?)))
+    {
+        // Some programs do not wrap what leads elsewhere.
+        if recipe.name.chars().count() > LONGEST_LINK {
+            own.say(RECIPE_USED, &recipe.name);
+        } else {
+            let link = Content::Link { text: recipe.name.clone(), to: Box::new(card.home()) };
+            own.put(RECIPE_USED, link, Ink::Reading, Look::General);
+        }
+    }
+    let Some(cost) = context.costing.dishes.get(at).and_then(Option::as_ref) else {
+        return own.say("Standing", TargetStatus::NotCosted.words());
+    };
     let Some(formulas) = DishFormulas::of(context, at, (&table.sheet, table.row(index))) else { return };
     let here = |header| table.own(index, header).cell();
     let [portion_cost, price, target, food_cost] =
@@ -44,6 +89,11 @@ pub fn row(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut O
     figure(own, "Margin", against.margin, context.money());
     figure(own, "Standing", Some(against.standing), Look::Words);
 }
+
+/// The header of the recipe that a dish is made by, and the longest name that its column shows whole in one row: a longer one
+/// wraps, and leads nowhere.
+const RECIPE_USED: &str = "Recipe used";
+const LONGEST_LINK: usize = 26;
 
 fn figure(own: &mut Own<'_>, header: &'static str, formula: Option<Formula>, look: Look) {
     if let Some(formula) = formula {

@@ -25,6 +25,9 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
         let row: Row = table::row(table.row(index), table::inputs(context, table, input, &room), own);
         out(row);
     }
+    if table.kind == TableKind::Menu {
+        menu::on_their_cards(context, table, out);
+    }
 }
 
 /// The blank cells of a row that count once they are filled, or that no figure here stands on.

@@ -87,6 +87,7 @@ pub fn typed_rows(inputs: &Inputs<'_>, table: &TableLayout, out: &mut Rows<'_>) 
 /// One row: inputs and our own, by column.
 pub fn row(at: u32, mut cells: Vec<Cell>, mut own: Own<'_>) -> Row {
     own.say_key(at);
+    own.seal();
     cells.extend(own.cells);
     cells.sort_by_key(|cell| cell.column);
     Row { row: at, cells }

@@ -32,7 +32,7 @@ use crate::number::{Decimal, plain};
 use crate::results::answer::answer;
 use crate::schema::own_sheets;
 use crate::workbook::cells::formula::Ref;
-use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Page as Paper, Row, Rows};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 
@@ -47,7 +47,13 @@ pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
     let places = Places::of(context, trim);
     let frame = Frame::new(sheet_names::TRIM, vec![34, 12, 12, 12, 12, 22, 13, 12, 12, 13, 13, 13, 13, 13, 13]);
     let pictures = flow::picture(context, trim, &places).into_iter().chain(sides::pictures(context, &places));
-    Frame { pictures: pictures.collect(), frozen_columns: 1, ..frame.in_groups(sides::groups(&places)) }
+    let mut groups = places.headings();
+    groups.extend(sides::groups(&places));
+    groups.sort_unstable();
+    let frame = frame.in_groups(groups);
+    // What the weights stand on is for the screen.
+    let page = Paper { last_row: Some(places.stands.saturating_sub(1)), ..frame.page };
+    Frame { pictures: pictures.collect(), frozen_columns: 1, page, ..frame }
 }
 
 /// Its rows.
@@ -115,6 +121,7 @@ impl Page<'_> {
         self.put(row, Cell::text(0, title, Ink::Section));
         if let Some(cell) = self.cells.get_mut(&row.saturating_add(1)).and_then(|cells| cells.first_mut()) {
             cell.ink = Ink::Plain;
+            cell.look = flowing(told);
         }
     }
 
@@ -164,7 +171,16 @@ impl Page<'_> {
         });
         let all = kept.chain([care::ALLERGENS.to_owned(), care::WHO_DECIDES.to_owned()]);
         for (text, row) in all.zip(start.saturating_add(1)..) {
-            self.put(row, Cell::text(0, text, Ink::Plain));
+            let look = flowing(&text);
+            self.put(row, Cell { look, ..Cell::text(0, text, Ink::Plain) });
         }
     }
+}
+
+/// How a sentence is shown that stands alone in its row: a long one wraps over the columns that are beside each other on
+/// paper.
+fn flowing(text: &str) -> Look {
+    const LAST: u16 = 7;
+    const LETTERS: usize = 120;
+    if text.chars().count() > LETTERS { Look::Flowing(LAST) } else { Look::General }
 }

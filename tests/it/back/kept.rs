@@ -361,3 +361,26 @@ fn rows_that_were_prepared_are_used() {
     let model = ironcalc::base::Model::from_workbook(workbook, "en").unwrap();
     assert_eq!(model.get_formatted_cell_value(0, 3, 3).unwrap(), "24");
 }
+
+#[test]
+fn new_rows_are_in_sight_where_the_rows_below_the_table_were_hidden() {
+    let mut workbook = Workbook::new();
+    let sheet = workbook.add_worksheet();
+    let typed = [["Item", "Pack", "Price", "Code"], ["Leeks", "10 lb", "$20.00", "H1"], ["Potatoes", "45 lb", "$30.00", "H2"]];
+    for (row, cells) in (0..).zip(typed) {
+        sheet.write_row(row, 0, cells).unwrap();
+    }
+    // Filtered away, and made flat by hand.
+    sheet.set_row_hidden(3).unwrap().set_row_height(4, 0).unwrap();
+    sheet.write(3, 9, "beside").unwrap();
+    let book = workbook.save_to_buffer().unwrap();
+    let before = text(&parts(&book), "xl/worksheets/sheet1.xml");
+    assert!(before.contains("hidden=\"1\""), "{before}");
+    let after = patched(&[("book.xlsx", &book)], LIST).unwrap();
+    let sheet = text(&parts(&after.bytes), "xl/worksheets/sheet1.xml");
+    assert!(sheet.contains("$24.00") || sheet.contains("24"), "{sheet}");
+    for (row, text) in rows(&sheet) {
+        let tag = text.split('>').next().unwrap();
+        assert!(!tag.contains("hidden") && !tag.contains("ht=\"0\""), "row {row}: {tag}");
+    }
+}

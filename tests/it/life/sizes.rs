@@ -15,7 +15,9 @@ fn sheets(bytes: &[u8]) -> Vec<(String, Vec<Vec<String>>)> {
     for name in names {
         let range = book.worksheet_range(&name).unwrap();
         let filled = |row: &[Data]| -> Vec<String> {
-            row.iter().filter(|cell| **cell != Data::Empty).map(ToString::to_string).collect()
+            let filled = row.iter().filter(|cell| **cell != Data::Empty).map(ToString::to_string);
+            // A seal is none of what people read.
+            filled.filter(|text| !(text.starts_with('w') && text.contains(".."))).collect()
         };
         all.push((name, range.rows().map(filled).filter(|row: &Vec<String>| !row.is_empty()).collect()));
     }

@@ -30,6 +30,11 @@ pub(super) fn enough(page: &Page<'_>, promise: &Promise) -> String {
         let served: Vec<String> = served.collect();
         out.push_str(&page.point(&format!("There is enough for {}.", served.join(" and "))));
     }
+    let short: Vec<&str> =
+        promise.parts.iter().filter_map(|part| Some(page.kitchen.part(*part)?.name.as_str())).collect();
+    if !short.is_empty() && !promise.portions.is_empty() {
+        out.push_str(&page.point(&format!("What is short, with nothing to buy in its place: {}.", short.join(", "))));
+    }
     if promise.is_shared {
         out.push_str(&page.point(
             "Dishes that want the same trim on one day are cut by one share, in whole portions; what that leaves goes portion \

@@ -50,6 +50,17 @@ impl<'x> RowPart<'x> {
         self.cells.iter().map(|cell| (cell.column, cell.raw.to_owned())).collect()
     }
 
+    /// The tag that opens it without what keeps it out of sight: filtered away, or hidden by hand.
+    pub fn in_sight(&self, open: &str) -> String {
+        let hides = |(name, value): &&(&str, &str)| {
+            let is_flat = *name == "ht" && value.chars().all(|c| matches!(c, '0' | '.'));
+            is_flat || *name == "hidden" || *name == "collapsed"
+        };
+        self.attributes.iter().filter(hides).fold(open.to_owned(), |open, (name, value)| {
+            open.replacen(&format!(" {name}=\"{value}\""), "", 1).replacen(&format!(" {name}='{value}'"), "", 1)
+        })
+    }
+
     /// The attributes by which a row looks like this one: its height and style.
     pub fn looks(&self) -> String {
         const LOOKS: [&str; 4] = ["s", "customFormat", "ht", "customHeight"];

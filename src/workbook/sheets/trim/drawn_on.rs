@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use crate::analysis::Trim;
 use crate::costing::{LineCost, RecipeCost};
 use crate::kitchen::plan::Served;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::{Line, Source};
 use crate::kitchen::yield_test::{Role, Test};
 use crate::kitchen::{PartId, RecipeId, TestId};
 use crate::number::{Decimal, plain};
@@ -17,7 +17,7 @@ use crate::results::recipe::BatchFigures;
 use crate::schema::{Column, TableKind, Typed, Value};
 use crate::workbook::cells::formula::{Ref, literal, quoted};
 use crate::workbook::context::Context;
-use crate::workbook::layout::recipe::Total;
+use crate::workbook::layout::recipe::{RecipeLayout, Total};
 use crate::workbook::layout::{Slot, sheet_names};
 
 use super::planned::Group;
@@ -27,7 +27,7 @@ pub(super) fn groups(context: &Context<'_>, trim: &Trim) -> Vec<Group> {
     let reached = reached(context, trim);
     let mut groups = Vec::new();
     for id in &reached {
-        let on_card = context.layout.recipes.get(id.index()).is_some_and(crate::workbook::layout::recipe::RecipeLayout::is_card);
+        let on_card = context.layout.recipes.get(id.index()).is_some_and(RecipeLayout::is_card);
         let (Some(recipe), Some(cost), true) = (context.kitchen.recipe(*id), context.costing.recipe(*id), on_card) else {
             continue;
         };
@@ -141,12 +141,12 @@ struct OfLine {
     trim_yield: Option<Decimal>,
 }
 
-fn lines_of<'a>(context: &'a Context<'_>, id: RecipeId) -> impl Iterator<Item = OfLine> + 'a {
+fn lines_of(context: &Context<'_>, id: RecipeId) -> Vec<OfLine> {
     let recipe = context.kitchen.recipe(id);
     let entry = recipe.and_then(|recipe| context.kitchen.entries.recipes.get(recipe.entry));
     let cost = context.costing.recipe(id);
     let lines = recipe.into_iter().flat_map(|recipe| recipe.lines.iter().enumerate());
-    lines.map(move |(index, line)| {
+    let of_line = |(index, line): (usize, &Line)| {
         let typed = entry.and_then(|entry| entry.lines.get(index)).map(|line| &line.input.typed(Column::Used).value);
         let used = if let Some(Value::Number(used)) = typed { Some(*used) } else { None };
         let Some(LineCost::Costed { trace, .. }) = cost.and_then(|cost| cost.lines.get(index)) else {
@@ -155,7 +155,8 @@ fn lines_of<'a>(context: &'a Context<'_>, id: RecipeId) -> impl Iterator<Item = 
         let figures = LineFigures::of(line, trace);
         let is_told = figures.trim_yield.is_some();
         OfLine { amount: figures.base_qty, used, trim_yield: is_told.then_some(trace.trim_yield) }
-    })
+    };
+    lines.map(of_line).collect()
 }
 
 /// What holds of a test: what each part is of its weight, and what was added; how long trim keeps, and what of it is eaten.

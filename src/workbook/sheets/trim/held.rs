@@ -77,8 +77,8 @@ fn amounts(page: &mut Page<'_>, dish: &DishWorth, food: FoodOfTrim, row: u32) {
             page.figure(row, 2, format!("MAX(0,{}{charged})", Places::cell(at, 5)), food.rest, look);
         }
         _ => {
-            page.reading(row, 1, food.bought, look.clone());
-            page.reading(row, 2, food.rest, look);
+            page.planned(row, 1, food.bought, look.clone());
+            page.planned(row, 2, food.rest, look);
         }
     }
 }
@@ -98,6 +98,6 @@ fn margin(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
             let stands = [(live, costed), (Places::cell(at, kitchens::column(Kept::Credited)), credited)];
             page.while_stand(row, 4, &stands, margin);
         }
-        _ => page.reading(row, 4, margin, context.money()),
+        _ => page.planned(row, 4, margin, context.money()),
     }
 }

@@ -95,7 +95,7 @@ fn portion(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
         }
         match text.filter(|text| text.len() < 8_000) {
             Some(text) => page.figure(row, column(kept), text, food, context.money()),
-            None => page.reading(row, column(kept), food, context.money()),
+            None => page.planned(row, column(kept), food, context.money()),
         }
     }
 }
@@ -114,7 +114,7 @@ fn only_earned(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
     };
     let [_, free, _] = dish.food;
     let (Some(costed), Some(free)) = (costed, free) else {
-        page.reading(row, 7, alone, context.money());
+        page.planned(row, 7, alone, context.money());
         return;
     };
     let stands = [(Places::cell(row, 5), costed), (Places::cell(row, column(Kept::Free)), free)];

@@ -231,6 +231,13 @@ impl Places {
         places
     }
 
+    /// The headings of its tables, of which none is best cut.
+    pub(super) fn headings(&self) -> Vec<u32> {
+        let some = [self.balance, self.enough, self.purchases, self.saved];
+        let others = [self.kitchens, self.held, self.cautions, self.shares, self.rates, self.uses];
+        some.into_iter().flatten().chain(others).filter(|row| *row > 0).collect()
+    }
+
     /// A cell of this sheet, as a formula on it names it.
     pub(super) fn cell(row: u32, column: u16) -> String {
         Ref::new(sheet_names::TRIM, row, column).cell()

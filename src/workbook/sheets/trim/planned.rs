@@ -92,12 +92,12 @@ impl Page<'_> {
         let end = self.groups(middle, planned);
         for (row, named, last) in [(of_drawn, "Recipes and yield tests", middle), (of_all, "All, plan and stock too", end)] {
             self.words(row, 0, named);
-            let text = match last.checked_sub(first).filter(|rows| *rows > 0) {
-                Some(rows) => {
+            let text = match last.saturating_sub(first) {
+                0 => format!("\"{YES}\""),
+                rows => {
                     let range = format!("{}:{}", Places::cell(first, STANDS), Places::cell(last.saturating_sub(1), STANDS));
                     format!("IF(COUNTIF({range},\"{YES}\")={rows},\"{YES}\",\"{NO}\")")
                 }
-                None => format!("\"{YES}\""),
             };
             self.put(row, Cell::figure(STANDS, Formula::text(text, YES), Look::Words));
         }

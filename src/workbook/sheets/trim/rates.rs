@@ -140,7 +140,7 @@ fn went_in(page: &mut Page<'_>, id: TestId, test: &Test, kept: Kept, costing: &C
     let look = page.context.money();
     match went_in_formula(page, test, kept) {
         Some(text) => page.figure(row, carries(kept), text, cost.cost, look),
-        None => page.reading(row, carries(kept), cost.cost, look),
+        None => page.planned(row, carries(kept), cost.cost, look),
     }
 }
 
@@ -175,7 +175,7 @@ fn own(page: &mut Page<'_>, row: u32, id: PartId, test: &Test, part: &Part, kept
     let text = if is_joint(part, kept) { joint(page, id, test, kept) } else { fixed(page, id, test, part, kept) };
     match text {
         Some(text) => page.figure(row, carries(kept), text, rate, look),
-        None => page.reading(row, carries(kept), rate, look),
+        None => page.planned(row, carries(kept), rate, look),
     }
 }
 
@@ -233,6 +233,12 @@ fn takes(part: &Part, kept: Kept) -> bool {
     }
 }
 
+/// Whether something would be bought in for a part were the plan another: then all who use it pay for that.
+fn may_run_short(page: &Page<'_>, id: PartId, part: &Part) -> bool {
+    let balance = page.trim.balance.as_ref().and_then(|balance| balance.part(id));
+    part.buy_in.is_some() && balance.is_some_and(|balance| !balance.wanted.is_zero())
+}
+
 /// What users pay: what it carries; in the kitchen that bins its trim, and for what is short, what buying in costs.
 fn users(page: &mut Page<'_>, row: u32, id: PartId, part: &Part, kept: Kept, costing: &Costing) {
     let Some(rate) = costing.part(id).and_then(|part| part.rate).and_then(per_base_unit) else {
@@ -247,7 +253,10 @@ fn users(page: &mut Page<'_>, row: u32, id: PartId, part: &Part, kept: Kept, cos
             let (used, short) = (Places::cell(row, 8), Places::cell(row, 9));
             format!("({used}*{own}+{short}*{bought})/({used}+{short})")
         }
-        None => own,
+        None => match page.as_planned().filter(|_| may_run_short(page, id, part)) {
+            Some(stands) => format!("IF({stands},{own},\"cost again\")"),
+            None => own,
+        },
     };
     let look = page.context.per_base_unit();
     page.figure(row, carries(kept).saturating_add(3), text, rate, look);

@@ -44,12 +44,12 @@ pub(super) fn write(page: &mut Page<'_>, row: u32, id: PartId, test: &Test, part
     };
     match (held.bought, &texts) {
         (Some(bought), Some([text, _])) => page.figure(row, BOUGHT, text.clone(), bought, look.clone()),
-        (Some(bought), None) => page.reading(row, BOUGHT, bought, look.clone()),
+        (Some(bought), None) => page.planned(row, BOUGHT, bought, look.clone()),
         (None, _) => page.words(row, BOUGHT, "not known"),
     }
     match texts {
         Some([_, text]) => page.figure(row, CHARGED, text, held.charged, look),
-        None => page.reading(row, CHARGED, held.charged, look),
+        None => page.planned(row, CHARGED, held.charged, look),
     }
 }
 
