@@ -68,9 +68,11 @@ pub fn may_hold_figures(grid: &Grid) -> bool {
         row.cells().iter().filter(of).take(least).count() == least
     };
     grid.rows().len() <= MOST_ROWS
-        && grid.rows().iter().take(ROWS).any(|row| {
-            texts(row, |text| same(text, as_written::HEADER), 1) || texts(row, output::is_figure, 2)
-        })
+        && grid
+            .rows()
+            .iter()
+            .take(ROWS)
+            .any(|row| texts(row, |text| same(text, as_written::HEADER), 1) || texts(row, output::is_figure, 2))
 }
 
 /// What was typed over on all sheets.

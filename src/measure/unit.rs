@@ -37,7 +37,11 @@ impl Unit {
     pub fn own(text: &str) -> Unit {
         Unit::Own(match catalogue().word(&clean(text)) {
             Some(word) => word.name.as_str().into(),
-            None => own_name(text).into(),
+            None => {
+                let typed = clean(text).to_lowercase();
+                // A slip of the pen is told as it was typed: the s of `tbps` is none of a plural.
+                if catalogue().slip(&typed).is_some() { typed.into() } else { own_name(text).into() }
+            }
         })
     }
 

@@ -125,11 +125,17 @@ mod tests {
         let seal = Seal::read(&seal).unwrap();
         assert_eq!(seal.cells(), 5);
         let was = |index, stands| seal.was(index, stands);
-        assert_eq!([was(0, text), was(0, Stands::Text("25 lb")), was(0, number)], [Was::Same, Was::Changed, Was::Changed]);
+        assert_eq!(
+            [was(0, text), was(0, Stands::Text("25 lb")), was(0, number)],
+            [Was::Same, Was::Changed, Was::Changed]
+        );
         // What a program may change by saving.
         assert_eq!(was(0, Stands::Text(" 50  lb")), Was::Same);
         assert_eq!([was(1, text), was(2, number), was(4, text)], [Was::Nothing, Was::Formula, Was::NotWatched]);
-        assert_eq!([was(3, number), was(3, Stands::Number(Decimal::TEN)), was(9, text)], [Was::Same, Was::Changed, Was::NotWatched]);
+        assert_eq!(
+            [was(3, number), was(3, Stands::Number(Decimal::TEN)), was(9, text)],
+            [Was::Same, Was::Changed, Was::NotWatched]
+        );
         assert_eq!(sealed([Stands::Nothing, Stands::Other].into_iter()), None);
         for word in ["w", "water", "wheat", "whole", "50 lb"] {
             assert!(Seal::read(word).is_none(), "{word}");

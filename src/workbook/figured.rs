@@ -64,7 +64,8 @@ impl Figured {
             }
             None => 1,
         };
-        let alike = rows.iter().filter(|row| row.cells.first().and_then(said).is_some_and(|text| text.trim() == begins));
+        let alike =
+            rows.iter().filter(|row| row.cells.first().and_then(said).is_some_and(|text| text.trim() == begins));
         let row = alike.into_iter().nth(nth)?;
         row.cells.iter().find(|cell| cell.column == column).and_then(said)
     }

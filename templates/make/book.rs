@@ -103,7 +103,14 @@ pub fn book(region: Region, example: bool) -> Result<Vec<u8>, XlsxError> {
         35,
         false,
     )?;
-    form("Control", "What food really cost, a row for each period.", &columns::control(region), &rows.control, 25, true)?;
+    form(
+        "Control",
+        "What food really cost, a row for each period.",
+        &columns::control(region),
+        &rows.control,
+        25,
+        true,
+    )?;
     rules::add(&mut book, region, example)?;
     let stocks: Vec<&'static str> = rows.cards.iter().filter_map(Example::name).collect();
     choices::add(&mut book, region, &stocks)?;

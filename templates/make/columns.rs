@@ -169,7 +169,7 @@ pub fn measures(region: Region) -> Vec<Column> {
         column("Weighs", 13, Shape::Amount, region.pick("What it weighs, with the unit: 4 1/2 oz", "What it weighs, with the unit: 110 g")),
         column("Holds", 13, Shape::Amount, region.pick("Or what it holds, with the unit: 2 qt", "Or what it holds, with the unit: 750 ml")),
         column("Basis", 9, Shape::Free, "AP = as it comes, EP = peeled and trimmed.\n\nBlank: AP for each, bunch, head and can, EP for the rest.").only(BASES),
-        column("Note", 36, Shape::Free, NOTE),
+        column("Note", 30, Shape::Free, NOTE),
     ]
 }
 

@@ -65,12 +65,14 @@ fn strips(widths: &[u16]) -> Vec<u32> {
     const WHOLE: u16 = 158;
     const STRIP: u16 = 149;
     let mut breaks = Vec::new();
-    if widths.iter().sum::<u16>() <= WHOLE {
+    // A column is a little wider than its letters.
+    let widths = || widths.iter().map(|width| width + 1);
+    if widths().sum::<u16>() <= WHOLE {
         return breaks;
     }
-    let first = widths.first().copied().unwrap_or_default();
+    let first = widths().next().unwrap_or_default();
     let mut used = 0;
-    for (at, width) in (0u32..).zip(widths) {
+    for (at, width) in (0u32..).zip(widths()) {
         if used + width > STRIP {
             breaks.push(at);
             used = first;

@@ -204,6 +204,7 @@ fn short_units_are_proposed() {
         };
         assert_eq!((problem["code"].as_str().unwrap(), problem["cell"].as_str().unwrap()), (expected.0, expected.1));
         assert!(problem["help"].as_str().unwrap().starts_with(&expected.2), "{problem:#}");
+        assert!(problem["message"].as_str().unwrap().contains(unit), "as it was typed: {problem:#}");
     }
 }
 

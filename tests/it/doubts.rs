@@ -105,7 +105,10 @@ fn a_menu_price_that_lost_its_point_is_doubted_and_a_high_margin_is_not() {
     assert!(dish("$40").to_string().contains("Check this price, the numbers and units"), "0.40 is below 0.60");
     // With tax the price without it counts: 32.00 with 10 % is 29.09, of which 0.60 is 2.06 %. Water costs nothing.
     let card = "Recipe,Potato plate\nPortions,4\nIngredient,Qty,Unit\nPotatoes,4,lb\n\n";
-    assert_eq!(warnings(&costed(&format!("{card}Dish,Recipe,Menu price,Tax\nPlate,Potato plate,$32.00,10%\n"))), [""; 0]);
+    assert_eq!(
+        warnings(&costed(&format!("{card}Dish,Recipe,Menu price,Tax\nPlate,Potato plate,$32.00,10%\n"))),
+        [""; 0]
+    );
     let water = "Recipe,Glass of water\nPortions,1\nMenu price,$2.00\nIngredient,Qty,Unit\nWater,1,cup\n";
     assert_eq!(warnings(&costed(water)), [""; 0]);
 }

@@ -307,3 +307,36 @@ fn the_templates_are_readable_on_paper() {
         assert!(small.is_empty(), "{file}: {small:#?}");
     }
 }
+
+/// A dish that is priced on its card alone is on the printed menu, with the figures of the Summary, and is no row of the menu
+/// when the book is read again.
+#[test]
+fn the_printed_menu_shows_every_dish() {
+    let (reading, _, written) = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN);
+    let sheets = crate::recalc::Sheets::open(&written);
+    let text = |sheet: &str, cell: String| match sheets.value(sheet, &cell) {
+        crate::recalc::Value::Text(text) => text,
+        _ => String::new(),
+    };
+    let column = |sheet: &str, row: usize, header: &str| {
+        let at = |at: &u8| text(sheet, format!("{}{row}", char::from(*at))) == header;
+        char::from((b'A'..=b'Z').find(at).unwrap())
+    };
+    let rows = |sheet: &'static str| (2..60).map(move |row| (row, text(sheet, format!("A{row}"))));
+    let menu: Vec<(usize, String)> = rows("Menu").collect();
+    for dish in &reading.kitchen.dishes {
+        let named = if dish.row.is_some() { dish.name.clone() } else { format!("On its card: {}", dish.name) };
+        let (row, _) = menu.iter().find(|(_, text)| *text == named).unwrap_or_else(|| panic!("{named} is not on it"));
+        let (of_summary, _) = rows("Summary").find(|(_, text)| *text == dish.name).unwrap();
+        for header in ["Portion cost", "Food cost %", "Price at target", "Margin", "Standing"] {
+            let here = sheets.value("Menu", &format!("{}{row}", column("Menu", 1, header)));
+            let there = sheets.value("Summary", &format!("{}{of_summary}", column("Summary", 7, header)));
+            assert!(here.agrees(&there), "{named}, {header}: {here}, not {there}");
+        }
+        let price = sheets.value("Menu", &format!("{}{row}", column("Menu", 1, "Menu price")));
+        assert!(matches!(price, crate::recalc::Value::Number(_)), "{named}: {price}");
+    }
+    assert!(reading.kitchen.dishes.iter().any(|dish| dish.row.is_none()), "one is on its card alone");
+    let (again, _) = crate::support::cost_bytes(&[("t.costed.xlsx", &written)]);
+    assert_eq!(again.kitchen.entries.menu.len(), reading.kitchen.entries.menu.len());
+}

@@ -28,7 +28,10 @@ pub(super) fn of_dish(kitchen: &Kitchen, dish: &Dish, recipe: &Recipe, cost: &Di
     );
     let hundredth = exact::div(price, Decimal::ONE_HUNDRED).ok()?;
     let help = if hundredth > cost.portion_cost {
-        format!("If the point is missing, type {}. Else check the numbers and units of its lines, and what it makes.", shown(hundredth))
+        format!(
+            "If the point is missing, type {}. Else check the numbers and units of its lines, and what it makes.",
+            shown(hundredth)
+        )
     } else {
         "Check this price, the numbers and units of the dish's lines, and what it makes.".to_owned()
     };

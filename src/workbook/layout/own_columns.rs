@@ -97,9 +97,11 @@ pub fn sealed_row(slots: &[Slot], cells: &[Cell], before: Option<u16>) -> Option
     slots.contains(&Slot::Own(as_written::HEADER)).then_some(())?;
     let is_own = |slot: &Slot| matches!(slot, Slot::Own(header) if *header != as_written::HEADER);
     let own = slots.iter().zip(0_u16..).filter(|(slot, _)| is_own(slot)).map(|(_, at)| at);
-    as_written::sealed(before.into_iter().chain(own).map(|at| {
-        cells.iter().find(|cell| cell.column == at).map_or(Stands::Nothing, |cell| stands(&cell.content))
-    }))
+    as_written::sealed(
+        before.into_iter().chain(own).map(|at| {
+            cells.iter().find(|cell| cell.column == at).map_or(Stands::Nothing, |cell| stands(&cell.content))
+        }),
+    )
 }
 
 /// What stands in a cell, as a seal has it.

@@ -6,9 +6,9 @@ use crate::schema::{Column, output};
 use crate::workbook::cells::formula::Formula;
 use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row, Rows};
 use crate::workbook::context::Context;
-use crate::workbook::layout::{Slot, TableLayout, column_width};
 use crate::workbook::layout::dish_cells::{MENU_PRICE_USED, MenuFacts, TARGET_USED, TAX_USED};
 use crate::workbook::layout::own_columns::Own;
+use crate::workbook::layout::{Slot, TableLayout, column_width};
 use crate::workbook::sheets::dish_formulas::{Compared, DishFormulas};
 
 /// The cells of the row at `index`.
@@ -51,13 +51,7 @@ pub fn on_their_cards(context: &Context<'_>, table: &TableLayout, out: &mut Rows
 }
 
 /// What a dish costs and how it stands, in the row at `index`.
-fn dish_cells(
-    context: &Context<'_>,
-    table: &TableLayout,
-    (at, dish): (usize, &Dish),
-    index: usize,
-    own: &mut Own<'_>,
-) {
+fn dish_cells(context: &Context<'_>, table: &TableLayout, (at, dish): (usize, &Dish), index: usize, own: &mut Own<'_>) {
     if let Some((recipe, card)) =
         dish.recipe.and_then(|id| Some((context.kitchen.recipe(id)?, context.layout.recipes.get(id.index())?)))
     {

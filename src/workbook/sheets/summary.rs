@@ -221,9 +221,10 @@ fn made(context: &Context<'_>, (row, recipes): &(u32, Vec<RecipeId>), out: &mut 
 /// The seal of a dish's row, beside its figures and not on paper.
 fn sealed(cells: &[Cell]) -> Option<Cell> {
     let figures = 1..SEALS;
-    let seal = as_written::sealed(figures.map(|at| {
-        cells.iter().find(|cell| cell.column == at).map_or(Stands::Nothing, |cell| stands(&cell.content))
-    }));
+    let seal =
+        as_written::sealed(figures.map(|at| {
+            cells.iter().find(|cell| cell.column == at).map_or(Stands::Nothing, |cell| stands(&cell.content))
+        }));
     seal.map(|seal| Cell { look: Look::Words, ..Cell::text(SEALS, seal, Ink::Aside) })
 }
 

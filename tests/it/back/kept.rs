@@ -366,7 +366,8 @@ fn rows_that_were_prepared_are_used() {
 fn new_rows_are_in_sight_where_the_rows_below_the_table_were_hidden() {
     let mut workbook = Workbook::new();
     let sheet = workbook.add_worksheet();
-    let typed = [["Item", "Pack", "Price", "Code"], ["Leeks", "10 lb", "$20.00", "H1"], ["Potatoes", "45 lb", "$30.00", "H2"]];
+    let typed =
+        [["Item", "Pack", "Price", "Code"], ["Leeks", "10 lb", "$20.00", "H1"], ["Potatoes", "45 lb", "$30.00", "H2"]];
     for (row, cells) in (0..).zip(typed) {
         sheet.write_row(row, 0, cells).unwrap();
     }

@@ -114,14 +114,49 @@ fn what_was_typed_over_is_told_with_what_parings_figures_and_reads() {
                 Recipe,Leek soup\nPortions,4\nMenu price,$9.00\nIngredient,Qty,Unit\nLeeks,2,lb\n";
     let workbook = costed("soup.csv", book.as_bytes()).2;
     for (sheet, cell_of, typed, expected) in [
-        ("Prices", "AP cost per unit", "1.5", "“AP cost per unit” was typed over, and not read: $1.5 in {}, where parings figures 2.000"),
-        ("Prices", "Pack read as", "5 lb", "“Pack read as” was typed over, and not read: 5 lb in {}, where parings reads 10 lb"),
-        ("Leek soup", "Unit factor", "500", "“Unit factor” was typed over, and not read: 500 in {}, where parings reads 453.5924"),
+        (
+            "Prices",
+            "AP cost per unit",
+            "1.5",
+            "“AP cost per unit” was typed over, and not read: $1.5 in {}, where parings figures 2.000",
+        ),
+        (
+            "Prices",
+            "Pack read as",
+            "5 lb",
+            "“Pack read as” was typed over, and not read: 5 lb in {}, where parings reads 10 lb",
+        ),
+        (
+            "Leek soup",
+            "Unit factor",
+            "500",
+            "“Unit factor” was typed over, and not read: 500 in {}, where parings reads 453.5924",
+        ),
         ("Leek soup", "AP or EP", "AP", "“AP or EP” was typed over, and not read: AP in {}, where parings reads EP"),
-        ("Leek soup", "Allergens found", "milk", "“Allergens found” was typed over, and not read: milk in {}, where parings reads none"),
-        ("Summary", "Portion cost", "3.1", "“Portion cost” was typed over, and not read: $3.1 in {}, where parings figures 1.00"),
-        ("Summary", "Menu price", "8", "“Menu price” was typed over, and not read: $8 in {}, where parings figures 9.00"),
-        ("Summary", "Target %", "0.28", "“Target %” was typed over, and not read: 28% in {}, where parings figures 30 %"),
+        (
+            "Leek soup",
+            "Allergens found",
+            "milk",
+            "“Allergens found” was typed over, and not read: milk in {}, where parings reads none",
+        ),
+        (
+            "Summary",
+            "Portion cost",
+            "3.1",
+            "“Portion cost” was typed over, and not read: $3.1 in {}, where parings figures 1.00",
+        ),
+        (
+            "Summary",
+            "Menu price",
+            "8",
+            "“Menu price” was typed over, and not read: $8 in {}, where parings figures 9.00",
+        ),
+        (
+            "Summary",
+            "Target %",
+            "0.28",
+            "“Target %” was typed over, and not read: 28% in {}, where parings figures 30 %",
+        ),
     ] {
         let mut edited = model(&workbook);
         let at = sheet_of(&edited, sheet);
@@ -157,7 +192,9 @@ fn every_figure_and_reading_of_the_samples_is_told_when_it_is_typed_over() {
             }
             let said = told(&with_numbers(&workbook, &cells));
             for cell in &cells {
-                let named = said.iter().any(|(sheet, _, text)| *sheet == cell.sheet && text.contains(&format!(" in {},", cell.cell)));
+                let named = said
+                    .iter()
+                    .any(|(sheet, _, text)| *sheet == cell.sheet && text.contains(&format!(" in {},", cell.cell)));
                 assert!(named, "{name}: {} {} is not told", cell.sheet, cell.cell);
             }
         }
@@ -189,7 +226,10 @@ fn a_word_that_parings_does_not_write_under_row_used_is_told() {
         (1..40).find(|column| edited.get_formatted_cell_value(sheet, 1, *column).unwrap() == "Row used").unwrap();
     edited.set_user_input(sheet, 3, column, "yes please".to_owned()).unwrap();
     let said = told(&saved(edited));
-    assert!(matches!(said.as_slice(), [(on, _, text)] if on == "Prices" && text.contains("yes please in") && text.contains("where parings reads in use")), "{said:?}");
+    assert!(
+        matches!(said.as_slice(), [(on, _, text)] if on == "Prices" && text.contains("yes please in") && text.contains("where parings reads in use")),
+        "{said:?}"
+    );
 }
 
 /// A table of somebody's own has a margin too, some of it typed: that is none of our business.
@@ -290,7 +330,8 @@ fn own_cells(workbook: &[u8]) -> Vec<OwnCell> {
                 }
                 let under = if is_labelled { label.clone() } else { column.to_string() };
                 let nth: &mut usize = before.entry(under).or_default();
-                let at = parings::problem::CellRef::new(u32::try_from(row - 1).unwrap(), u32::try_from(column - 1).unwrap());
+                let at =
+                    parings::problem::CellRef::new(u32::try_from(row - 1).unwrap(), u32::try_from(column - 1).unwrap());
                 found.push(OwnCell { sheet: name.clone(), cell: at.to_string(), nth: *nth });
                 *nth += 1;
             }

@@ -28,7 +28,8 @@ pub(super) fn groups(context: &Context<'_>, trim: &Trim) -> Vec<Group> {
     let mut groups = Vec::new();
     for id in &reached {
         let on_card = context.layout.recipes.get(id.index()).is_some_and(RecipeLayout::is_card);
-        let (Some(recipe), Some(cost), true) = (context.kitchen.recipe(*id), context.costing.recipe(*id), on_card) else {
+        let (Some(recipe), Some(cost), true) = (context.kitchen.recipe(*id), context.costing.recipe(*id), on_card)
+        else {
             continue;
         };
         groups.push(Group { named: recipe.name.clone(), holds: of_card(context, *id, cost) });
@@ -179,7 +180,8 @@ fn of_test(context: &Context<'_>, id: TestId, test: &Test) -> Vec<String> {
     }
     if !test.added.is_empty() {
         holds.extend(own(head, "Weight pooled").map(|cell| figures_to(&cell, cost.grams)));
-        let added = test.added.iter().filter_map(|added| Some(figures_to(&own(added.row, "Weight in grams")?, added.grams)));
+        let added =
+            test.added.iter().filter_map(|added| Some(figures_to(&own(added.row, "Weight in grams")?, added.grams)));
         holds.extend(added);
     }
     holds

@@ -42,7 +42,8 @@ pub(super) struct StandsOn {
 
 impl StandsOn {
     pub(super) fn of(context: &Context<'_>, trim: &Trim) -> Self {
-        let drawn = if trim.worth.is_some() || trim.balance.is_some() { drawn_on::groups(context, trim) } else { Vec::new() };
+        let drawn =
+            if trim.worth.is_some() || trim.balance.is_some() { drawn_on::groups(context, trim) } else { Vec::new() };
         StandsOn { drawn, planned: planned(context) }
     }
 }
@@ -84,18 +85,22 @@ impl Page<'_> {
         if self.as_planned().is_none() {
             return;
         }
-        let StandsOn { drawn, planned } = std::mem::replace(&mut self.stands_on, StandsOn { drawn: Vec::new(), planned: Vec::new() });
+        let StandsOn { drawn, planned } =
+            std::mem::replace(&mut self.stands_on, StandsOn { drawn: Vec::new(), planned: Vec::new() });
         self.head(self.places.stands, "Whether the weights above still hold", &HEADERS);
         let (of_drawn, of_all) = rows(self.places);
         let first = of_all.saturating_add(1);
         let middle = self.groups(first, drawn);
         let end = self.groups(middle, planned);
-        for (row, named, last) in [(of_drawn, "Recipes and yield tests", middle), (of_all, "All, plan and stock too", end)] {
+        for (row, named, last) in
+            [(of_drawn, "Recipes and yield tests", middle), (of_all, "All, plan and stock too", end)]
+        {
             self.words(row, 0, named);
             let text = match last.saturating_sub(first) {
                 0 => format!("\"{YES}\""),
                 rows => {
-                    let range = format!("{}:{}", Places::cell(first, STANDS), Places::cell(last.saturating_sub(1), STANDS));
+                    let range =
+                        format!("{}:{}", Places::cell(first, STANDS), Places::cell(last.saturating_sub(1), STANDS));
                     format!("IF(COUNTIF({range},\"{YES}\")={rows},\"{YES}\",\"{NO}\")")
                 }
             };
