@@ -220,10 +220,8 @@ impl Worth {
             let scenario = Scenario { charging, bought_in: bought_in.clone(), food_alone, ..base };
             again(kitchen, costing, scenario, &moved).without_lines()
         };
-        let all_bought =
-            buy_ins.iter().map(|(part, at)| (*part, BoughtIn { there: Decimal::ZERO, bought: Decimal::ONE, at: *at }));
         let kitchens = [
-            under(Charging::Binned, &all_bought.collect(), true),
+            under(Charging::Binned, &all_bought(&buy_ins), true),
             under(Charging::Free, &short, true),
             under(Charging::AsTheBookSays, &short, true),
         ];
@@ -242,6 +240,23 @@ impl Worth {
         };
         Ok(Worth { kitchens, planned, uses, within, dishes, plan, parts })
     }
+}
+
+/// The book's costing as it would be if every user of trim paid what that would cost to buy; and which dishes are made of
+/// trim, by their index.
+pub(crate) fn at_buy_in(kitchen: &Kitchen, costing: &Costing) -> (Costing, Vec<bool>) {
+    let moved = Reached::by_any(kitchen, |node| matches!(node, Node::Test(_)));
+    let bought_in = all_bought(&buy_ins(kitchen, costing));
+    let scenario = Scenario { bought_in, ..costing.scenario.clone() };
+    let of_trim = OfTrim::of(kitchen, costing);
+    let dishes = (0..kitchen.dishes.len()).map(|index| of_trim.serves(kitchen, Served::Dish(index))).collect();
+    (again(kitchen, costing, scenario, &moved).without_lines(), dishes)
+}
+
+/// Every by-product bought in wholly.
+fn all_bought(buy_ins: &BTreeMap<PartId, Option<Rate>>) -> BTreeMap<PartId, BoughtIn> {
+    let bought = |at: &Option<Rate>| BoughtIn { there: Decimal::ZERO, bought: Decimal::ONE, at: *at };
+    buy_ins.iter().map(|(part, at)| (*part, bought(at))).collect()
 }
 
 /// Every by-product with what buying in its place would cost.

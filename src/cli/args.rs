@@ -93,6 +93,15 @@ Examples:
 
 Figures only: when trim is kept, your local food code decides.")]
     Trim(TrimArgs),
+    /// Compare the dishes of every group of the menu: how often they are ordered, and what is left of their price
+    #[command(after_help = "\
+Examples:
+  parings mix menu.xlsx
+  parings mix menu.xlsx sales-november.csv
+  parings mix menu.xlsx --format csv
+
+How many were sold stands in the menu's column Sold, or in a list with Dish and Sold that is read beside the book.")]
+    Mix(MixArgs),
     /// Compare suppliers' new lists with a book: what moved, what it does to every dish and why, and what to do
     #[command(after_help = "\
 Examples:
@@ -184,6 +193,14 @@ pub struct TrimArgs {
     /// Say for how many minutes of labor what is saved would pay, at so much money an hour
     #[arg(long, value_name = "MONEY", value_parser = wage)]
     pub wage: Option<Decimal>,
+}
+
+/// Whose menu.
+#[derive(Debug, clap::Args)]
+pub struct MixArgs {
+    /// Give the files of the book: xlsx, xlsm, xlsb, xls, ods or csv
+    #[arg(value_name = "BOOK", required = true)]
+    pub books: Vec<PathBuf>,
 }
 
 /// Which new lists, and how to read them.

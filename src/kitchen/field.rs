@@ -24,6 +24,11 @@ impl<T> Field<T> {
         }
     }
 
+    /// Whether nothing was typed.
+    pub fn is_blank(&self) -> bool {
+        matches!(self, Field::Blank)
+    }
+
     /// Whether its problem has been reported.
     pub fn is_broken(&self) -> bool {
         matches!(self, Field::Broken)

@@ -22,6 +22,18 @@ pub struct MenuRow {
     pub target: Field<Decimal>,
     /// The rate of tax within this dish's price, as a fraction.
     pub tax: Field<Decimal>,
+    /// The group it is compared within; empty where none is named.
+    pub group: String,
+    /// How many portions of it were sold.
+    pub sold: Field<Decimal>,
+}
+
+impl MenuRow {
+    /// Whether the row says how many were sold and nothing of how, as a list of sales does.
+    pub fn is_sales_alone(&self) -> bool {
+        let says_how = self.portion.is_blank() && self.menu_price.is_blank() && self.target.is_blank();
+        !self.sold.is_blank() && self.recipe.is_empty() && says_how && self.tax.is_blank()
+    }
 }
 
 /// A dish sold.
@@ -43,6 +55,10 @@ pub struct Dish {
     pub target: Option<Decimal>,
     /// The rate of tax within its price, as a fraction.
     pub tax: Decimal,
+    /// The group it is compared within: the menu's, else its card's; empty where none is named.
+    pub group: String,
+    /// How many portions of it were sold, all its rows together; broken where one of them could not be read.
+    pub sold: Field<Decimal>,
     /// Whether a reported problem stops it.
     pub broken: bool,
 }

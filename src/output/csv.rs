@@ -8,6 +8,7 @@
 mod cell;
 mod dishes;
 mod lines;
+mod menu_mix;
 mod parts;
 mod plan;
 mod reprice;
@@ -18,6 +19,7 @@ use ::csv::Writer;
 use cell::CsvCell;
 pub use dishes::dishes;
 pub use lines::lines;
+pub use menu_mix::menu_mix;
 pub use parts::parts;
 pub use plan::{balance, portions, purchases};
 pub use reprice::reprice;

@@ -5,12 +5,12 @@ use jiff::civil::Date;
 use serde::Serialize;
 
 use super::steering;
-use crate::analysis::Trim;
+use crate::analysis::{MenuMix, Trim};
 use crate::costing::Costing;
 use crate::kitchen::{Kitchen, Reference};
 use crate::problem::{Explanation, Problem};
 use crate::results::changes::Changes;
-use crate::results::{costs, explained, foods, found, reprice, trim};
+use crate::results::{costs, explained, foods, found, menu_mix, reprice, trim};
 use crate::schema::SheetFound;
 
 /// The JSON of a costing.
@@ -26,6 +26,11 @@ pub fn found(as_of: Date, sheets: &[SheetFound], problems: &[Problem]) -> String
 /// The JSON of what trim is worth.
 pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, problems: &[Problem]) -> String {
     pretty(&trim::trim(kitchen, costing, trim, problems))
+}
+
+/// The JSON of the menu by popularity and margin.
+pub fn menu_mix(kitchen: &Kitchen, costing: &Costing, mix: &MenuMix, problems: &[Problem]) -> String {
+    pretty(&menu_mix::menu_mix(kitchen, costing, mix, problems))
 }
 
 /// The JSON of new prices.

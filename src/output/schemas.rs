@@ -8,14 +8,15 @@ use schemars::{JsonSchema, Schema};
 use serde_json::Value;
 
 use crate::output::json::pretty;
-use crate::results::{costs, explained, foods, found, reprice, trim};
+use crate::results::{costs, explained, foods, found, menu_mix, reprice, trim};
 
 /// Every schema: the name of its file without the ending, and its text.
-pub fn all() -> [(&'static str, String); 7] {
+pub fn all() -> [(&'static str, String); 8] {
     [
         ("cost", of::<costs::CostResults<'_>>()),
         ("check", of::<found::FoundResults<'_>>()),
         ("trim", of::<trim::TrimResults<'_>>()),
+        ("mix", of::<menu_mix::MenuMixResults<'_>>()),
         ("reprice", of::<reprice::RepriceResults<'_>>()),
         ("explain", of::<explained::ExplainedResults<'_>>()),
         ("food", of::<foods::FoodsResult>()),

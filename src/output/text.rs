@@ -9,6 +9,7 @@ mod explanations;
 mod foods;
 mod found;
 mod ink;
+mod menu_mix;
 mod problems;
 mod reprice;
 mod settings;
@@ -21,6 +22,7 @@ pub use explanations::{explained, listed};
 pub use foods::{foods, proposals};
 pub use found::found;
 pub use ink::Ink;
+pub use menu_mix::menu_mix;
 pub use problems::{all_problems, counted, not_in_workbook, worst};
 pub use reprice::reprice;
 pub use settings::{Origin, settings};
@@ -49,4 +51,10 @@ impl Default for View {
 /// `1 dish`, `2 dishes`: a number with its noun.
 fn many(count: usize, one: &str, several: &str) -> String {
     format!("{count} {}", if count == 1 { one } else { several })
+}
+
+/// A word with a capital letter.
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }

@@ -17,6 +17,7 @@ pub mod foods;
 pub mod found;
 pub mod line;
 pub(crate) mod loss_words;
+pub mod menu_mix;
 pub mod missing;
 pub(crate) mod on_the_way;
 pub(crate) mod price_apart;

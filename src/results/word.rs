@@ -6,6 +6,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 
 use crate::analysis::Way;
+use crate::analysis::menu_mix::{MixClass, Unclassed};
 use crate::analysis::sweep::Side;
 use crate::analysis::trim_savings::Kept;
 use crate::costing::conversion::base_unit::Kind;
@@ -14,6 +15,7 @@ use crate::kitchen::yield_test::{Charged, JointMethod, Role};
 use crate::measure::Base;
 use crate::problem::{Code, Severity};
 use crate::results::changes::Credit;
+use crate::results::menu_mix::{NotCounted, class, unclassed};
 use crate::results::target_status::TargetStatus;
 use crate::schema::TableKind;
 
@@ -83,6 +85,12 @@ closed! {
         says.", Kept::ALL, Kept::word;
     TargetStatus, "Standing", "How the food cost of a dish stands against its target, or why that is not known.",
         TargetStatus::ALL, TargetStatus::words;
+    MixClass, "MixClass", "Where a dish stands in its group: popular from 70 % of an even share of the portions sold, high from \
+        the average margin of a portion.", MixClass::ALL, class;
+    Unclassed, "Unclassed", "Why the dishes of a group are not put in classes.",
+        [Unclassed::FewDishes, Unclassed::NothingSold], unclassed;
+    NotCounted, "NotCounted", "Why a dish is left out of its group.", [NotCounted::NoSold, NotCounted::SoldUnread],
+        NotCounted::words;
     Severity, "Severity", "How grave a problem is: what an error touches is not costed; a warning's figure stands but is \
         doubtful; a note says what was assumed or passed over.", [Severity::Error, Severity::Warning, Severity::Note],
         Severity::word;

@@ -39,6 +39,7 @@ mod life;
 mod lists;
 mod look;
 mod measures;
+mod menu_mix;
 mod model;
 mod names;
 mod one_story;

@@ -8,11 +8,14 @@ use crate::kitchen::menu::MenuRow;
 use crate::kitchen::plan::{ControlRow, PlanRow, StockRow};
 use crate::number::{BareRule, plain};
 use crate::problem::{Code, Fault};
-use crate::schema::{Column, Value};
+use crate::schema::{Column, Typed, Value};
 
 /// Reads a menu row; `None` when it names no dish.
 pub(super) fn row(mut reader: Reader<'_>) -> Option<MenuRow> {
     let dish = reader.name(Column::Dish)?;
+    if let (Some(group), true) = (reader.group.clone(), reader.input.typed(Column::Group).is_blank()) {
+        reader.input.set(Column::Group, Typed::text(group));
+    }
     let row = MenuRow {
         dish,
         recipe: reader.text(Column::Recipe).unwrap_or_default(),
@@ -20,10 +23,9 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<MenuRow> {
         menu_price: reader.money(Column::MenuPrice),
         target: reader.share(Column::Target, BareRule::UpToOne, false),
         tax: reader.percent(Column::Tax, BareRule::BelowOne),
-        input: {
-            reader.count(Column::Sold);
-            reader.input
-        },
+        group: reader.text(Column::Group).unwrap_or_default(),
+        sold: reader.count(Column::Sold),
+        input: reader.input,
     };
     Some(row)
 }

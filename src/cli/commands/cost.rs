@@ -3,10 +3,10 @@
 use clap::error::ErrorKind;
 use jiff::ZonedDateTime;
 
-use super::{misused, told};
+use super::{how_to_see_all, misused, told};
 use crate::cli::args::{Common, CostArgs, Format, Rows};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{Inputs, as_arguments, holds_a_table};
+use crate::cli::inputs::{Inputs, holds_a_table};
 use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
@@ -59,7 +59,7 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
     terminal.results(common.format, &results)?;
     let told = told(&problems, common);
     if !told.is_empty() {
-        let worst = text::worst(&told, &how_to_see_all(args, common), terminal.notes_view());
+        let worst = text::worst(&told, &how_to_see_all(&args.books, common), terminal.notes_view());
         terminal.problems(&format!("\n{worst}"));
     }
     if let Some((name, counts)) = written {
@@ -70,10 +70,4 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
     // The process ends with this: a large book need not be given back piece by piece.
     std::mem::forget((reading, costing, problems));
     Ok(exit)
-}
-
-/// The command that lists every problem of the same book on the same day.
-fn how_to_see_all(args: &CostArgs, common: &Common) -> String {
-    let day = common.as_of.map(|day| format!(" --as-of {day}")).unwrap_or_default();
-    format!("parings check {}{day}", text::printable(&as_arguments(&args.books)))
 }

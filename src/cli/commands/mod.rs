@@ -4,18 +4,23 @@ mod check;
 mod cost;
 mod explain;
 mod food;
+mod mix;
 mod new;
 mod reprice;
 mod shell;
 mod trim;
+
+use std::path::PathBuf;
 
 use clap::CommandFactory;
 use clap::error::ErrorKind;
 
 use super::args::{Args, Command, Common};
 use super::exit::Exit;
+use super::inputs::as_arguments;
 use super::stop::Stop;
 use super::terminal::Terminal;
+use crate::output::text::printable;
 use crate::problem::{Problem, Severity};
 
 /// Runs the command asked for; a book alone is costed.
@@ -35,6 +40,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
         Command::Check(check) => check::run(check, &args.common, terminal),
         Command::Cost(cost) => cost::run(cost, &args.common, terminal),
         Command::Trim(trim) => trim::run(trim, &args.common, terminal),
+        Command::Mix(mix) => mix::run(mix, &args.common, terminal),
         Command::Reprice(reprice) => reprice::run(reprice, &args.common, terminal),
         Command::New(new) => new::run(new, &args.common, terminal),
         Command::Food(food) => food::run(food, &args.common, terminal),
@@ -49,6 +55,12 @@ fn misused(kind: ErrorKind, why: &str) -> Exit {
     // Nobody is left to be told when standard error cannot be written.
     let _ = Args::command().error(kind, why).print();
     Exit::CouldNotRun
+}
+
+/// The command that lists every problem of the same book on the same day.
+fn how_to_see_all(books: &[PathBuf], common: &Common) -> String {
+    let day = common.as_of.map(|day| format!(" --as-of {day}")).unwrap_or_default();
+    format!("parings check {}{day}", printable(&as_arguments(books)))
 }
 
 /// The problems worth telling: a quiet run leaves out the notes.

@@ -3,6 +3,7 @@
 use std::collections::{HashMap, HashSet};
 
 use super::lookups::Lookups;
+use super::sales::Sales;
 use crate::kitchen::menu::{Dish, MenuRow};
 use crate::kitchen::recipe::{Recipe, RecipeEntry};
 use crate::kitchen::settings::{Setting, Settings};
@@ -24,7 +25,18 @@ pub(super) fn list(
     let mut dishes: Vec<Dish> = Vec::new();
     let mut named: HashSet<RecipeId> = HashSet::new();
     let recipe_names: Names = entries.recipes.iter().map(|entry| entry.name.as_str()).collect();
+    let sales = Sales::of(&entries.menu, problems);
+    let on_menu = entries.menu.iter().filter(|row| !row.is_sales_alone()).map(|row| row.dish.as_str());
+    let known: Names = entries.recipes.iter().map(|entry| entry.name.as_str()).chain(on_menu).collect();
     for (index, row) in entries.menu.iter().enumerate() {
+        if sales.adds_to_another(index, row) {
+            continue;
+        }
+        let is_known = || lookups.recipe_named(&row.dish).is_some() || known.near(&row.dish).is_some();
+        if row.is_sales_alone() && !is_known() {
+            problems.push(not_on_menu(row));
+            continue;
+        }
         let dish = from_menu(index, row, entries, settings, lookups, &recipe_names, problems);
         named.extend(dish.recipe);
         dishes.push(dish);
@@ -39,9 +51,19 @@ pub(super) fn list(
     }
     refuse_twice(&mut dishes, problems);
     for dish in &mut dishes {
+        dish.sold = sales.sold(&dish.name);
         check_price(dish, entries, problems);
     }
     dishes
+}
+
+fn not_on_menu(row: &MenuRow) -> Problem {
+    Fault::new(
+        Code::SaleNotOnMenu,
+        format!("“{}” was sold, and is no dish or recipe of this book", row.dish),
+        "Nothing to do where it is costed elsewhere: it is left out. Otherwise add its recipe, or its name to the menu.",
+    )
+    .at(row.input.place(Column::Dish))
 }
 
 /// One name, two dishes: which is meant would be a guess, so neither is costed.
@@ -123,6 +145,11 @@ fn from_menu(
         menu_price: menu_price.given().copied(),
         target: in_force(&target, settings),
         tax: row.tax.given().copied().unwrap_or(settings.tax),
+        group: match card {
+            Some(card) if row.group.is_empty() => card.group.clone(),
+            _ => row.group.clone(),
+        },
+        sold: Field::Blank,
         broken,
     }
 }
@@ -146,6 +173,8 @@ fn from_card(id: RecipeId, entry: &RecipeEntry, settings: &Settings) -> Dish {
         menu_price: entry.menu_price.given().copied(),
         target: in_force(&entry.target, settings),
         tax: settings.tax,
+        group: entry.group.clone(),
+        sold: Field::Blank,
         broken: entry.menu_price.is_broken()
             || entry.target.is_broken()
             || settings_broken(settings, &entry.target, &Field::Blank),

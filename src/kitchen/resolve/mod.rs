@@ -10,6 +10,7 @@ mod measures;
 mod names;
 mod plan;
 mod recipes;
+mod sales;
 mod settings;
 mod uncosted;
 mod volumes;

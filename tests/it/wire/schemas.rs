@@ -222,6 +222,7 @@ fn what_the_program_prints_meets_the_schemas() {
                 "price=Net amt USD",
             ],
         ),
+        ("mix", &["mix", "kitchen.xlsx"]),
         ("explain", &["explain"]),
         ("food", &["food", "leek"]),
         ("food", &["food", "chicken"]),

@@ -4,7 +4,7 @@
 use indexmap::IndexMap;
 
 use super::super::table::{TextColumn, TextRow, table};
-use super::super::{Ink, printable};
+use super::super::{Ink, capital, printable};
 use super::Page;
 use crate::analysis::charging_methods::{Way, Ways};
 use crate::analysis::missing_input::Lack;
@@ -84,9 +84,4 @@ fn reasons(page: &Page<'_>, wanting: &[Lack]) -> String {
     }
     said.extend(others.iter().map(|lack| lack.words(page.kitchen)));
     said.join("; ")
-}
-
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
