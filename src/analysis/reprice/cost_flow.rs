@@ -7,8 +7,8 @@
 //! says what a piece weighs), that belongs to the item.
 
 use super::before_and_after::Pair;
-use super::constants::{batches, cost_of, joint_shares, taken};
-use super::moves_by_item::{Moves, Sum};
+use crate::analysis::flow_constants::{batches, cost_of, joint_shares, taken};
+use crate::analysis::moves_by_item::{Moves, Sum};
 use crate::costing::rate::Amount;
 use crate::costing::yield_test::charge::in_scenario;
 use crate::costing::yield_test::input_cost::{priced, weight_cost};

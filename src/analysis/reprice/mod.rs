@@ -8,13 +8,11 @@
 mod basket;
 mod before_and_after;
 mod compare;
-mod constants;
 mod cost_flow;
 mod dishes;
 mod drivers;
 mod index;
 mod movers;
-mod moves_by_item;
 mod parts_and_recipes;
 mod switch;
 
@@ -24,9 +22,10 @@ pub use dishes::{DishEffect, DishFigures, Uncosted};
 pub use drivers::{Driver, Drivers};
 pub use index::Index;
 pub use movers::{InUse, Mover, Unpriced};
-pub use moves_by_item::FOLLOWED;
 pub use parts_and_recipes::{CostChange, PartEffect, RecipeEffect, TestEffect};
 pub use switch::Switch;
+
+pub use super::moves_by_item::FOLLOWED;
 
 use super::Lack;
 use crate::costing::Costing;

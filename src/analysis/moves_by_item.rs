@@ -13,16 +13,16 @@ pub const FOLLOWED: usize = 256;
 
 /// By how much items move the cost of one thing, in money.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct Moves {
+pub(in crate::analysis) struct Moves {
     /// The items, in the order of their ids; none of nothing.
-    pub(super) items: Vec<(ItemId, Decimal)>,
+    pub(in crate::analysis) items: Vec<(ItemId, Decimal)>,
     /// What all others come to.
-    pub(super) together: Decimal,
+    pub(in crate::analysis) together: Decimal,
 }
 
 /// A sum of moves. What does not fit a decimal, or vanishes below the smallest, is left out: whoever compares the sum with
 /// what really moved tells the difference.
-pub(super) struct Sum {
+pub(in crate::analysis) struct Sum {
     amounts: Vec<Option<Decimal>>,
     touched: Vec<ItemId>,
     together: Decimal,
@@ -30,12 +30,12 @@ pub(super) struct Sum {
 
 impl Sum {
     /// A sum over so many items.
-    pub(super) fn over(items: usize) -> Self {
+    pub(in crate::analysis) fn over(items: usize) -> Self {
         Sum { amounts: vec![None; items], touched: Vec::new(), together: Decimal::ZERO }
     }
 
     /// Adds what one item moves.
-    pub(super) fn add(&mut self, item: ItemId, amount: Decimal) {
+    pub(in crate::analysis) fn add(&mut self, item: ItemId, amount: Decimal) {
         let Some(slot) = self.amounts.get_mut(item.index()) else { return };
         if slot.is_none() {
             self.touched.push(item);
@@ -45,7 +45,7 @@ impl Sum {
     }
 
     /// Adds all of `moves`, times `by`.
-    pub(super) fn add_times(&mut self, moves: &Moves, by: Amount) {
+    pub(in crate::analysis) fn add_times(&mut self, moves: &Moves, by: Amount) {
         let times = |amount: Decimal| by.times(amount).and_then(Amount::value).ok();
         for (item, amount) in &moves.items {
             if let Some(amount) = times(*amount) {
@@ -57,17 +57,17 @@ impl Sum {
     }
 
     /// Adds all of `moves`.
-    pub(super) fn add_all(&mut self, moves: &Moves) {
+    pub(in crate::analysis) fn add_all(&mut self, moves: &Moves) {
         self.add_times(moves, Amount::of(Decimal::ONE));
     }
 
     /// Takes all of `moves` away.
-    pub(super) fn take_away(&mut self, moves: &Moves) {
+    pub(in crate::analysis) fn take_away(&mut self, moves: &Moves) {
         self.add_times(moves, Amount::of(Decimal::NEGATIVE_ONE));
     }
 
     /// The moves, of more than [`FOLLOWED`] the largest; the sum is empty again.
-    pub(super) fn finish(&mut self) -> Moves {
+    pub(in crate::analysis) fn finish(&mut self) -> Moves {
         let mut items = Vec::with_capacity(self.touched.len());
         for item in self.touched.drain(..) {
             let amount = self.amounts.get_mut(item.index()).and_then(Option::take).unwrap_or_default();

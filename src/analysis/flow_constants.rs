@@ -1,4 +1,4 @@
-//! The constants by which money flows: what of a batch or a part a line takes, and how joint parts share.
+//! Constants by which money flows: what of a batch or a part a line takes, and how joint parts share.
 
 use crate::costing::q_and_spice::QAndSpice;
 use crate::costing::rate::{Amount, Rate};
@@ -11,7 +11,7 @@ use crate::kitchen::{Kitchen, RecipeId};
 use crate::number::{Decimal, Overflow, exact};
 
 /// What `by` of a batch, Q and spice of its own card within, is of its food.
-pub(super) fn batches(kitchen: &Kitchen, costing: &Costing, id: RecipeId, by: Amount) -> Result<Amount, Overflow> {
+pub(in crate::analysis) fn batches(kitchen: &Kitchen, costing: &Costing, id: RecipeId, by: Amount) -> Result<Amount, Overflow> {
     match kitchen.recipe(id) {
         Some(recipe) => by.times(QAndSpice::of_batch(kitchen, &costing.scenario, recipe).factor()?),
         None => Ok(by),
@@ -19,7 +19,7 @@ pub(super) fn batches(kitchen: &Kitchen, costing: &Costing, id: RecipeId, by: Am
 }
 
 /// How much of the cost of a part, or of a batch, a line takes. `None` for what it buys.
-pub(super) fn taken(costing: &Costing, trace: &LineTrace, used: Decimal) -> Result<Option<(Source, Amount)>, Overflow> {
+pub(in crate::analysis) fn taken(costing: &Costing, trace: &LineTrace, used: Decimal) -> Result<Option<(Source, Amount)>, Overflow> {
     let by = trace.as_costed()?.times(used)?.over(trace.rate.per)?;
     let source = trace.costed_as.source();
     Ok(match (trace.costed_as, source) {
@@ -33,7 +33,7 @@ pub(super) fn taken(costing: &Costing, trace: &LineTrace, used: Decimal) -> Resu
 }
 
 /// What a part, or a batch, costs.
-pub(super) fn cost_of(costing: &Costing, source: Source) -> Option<Decimal> {
+pub(in crate::analysis) fn cost_of(costing: &Costing, source: Source) -> Option<Decimal> {
     match source {
         Source::Part(id) => costing.part(id).map(|part| part.cost),
         Source::Made(id) => costing.recipe(id).map(|recipe| recipe.batch),
@@ -42,7 +42,7 @@ pub(super) fn cost_of(costing: &Costing, source: Source) -> Option<Decimal> {
 }
 
 /// The share of every joint part, by index, of what credits leave.
-pub(super) fn joint_shares(test: &Test, charges: &[Charge]) -> Option<Vec<(usize, Amount)>> {
+pub(in crate::analysis) fn joint_shares(test: &Test, charges: &[Charge]) -> Option<Vec<(usize, Amount)>> {
     let joint = test.parts.iter().zip(charges).enumerate().filter_map(|(index, (part, charge))| match charge {
         Charge::Joint { money, grams } => {
             let takes = Takes::Share(Rate { money: *money, per: *grams });
