@@ -111,6 +111,16 @@ Examples:
 
 The book is never changed: --write-book writes it anew, with the new prices added to its history.")]
     Reprice(RepriceArgs),
+    /// Say why a dish, recipe, part or item costs what it does, and what would change it
+    #[command(after_help = "\
+Examples:
+  parings why menu.xlsx \"Leek soup\"
+  parings why menu.xlsx \"Leek soup\" butter
+  parings why prices.csv recipes.xlsx \"Shrimp shells\" --all
+  parings why menu.xlsx \"Leek soup\" --format csv
+
+A name behind the files is what is asked about, a second one a line of it. Nothing is written.")]
+    Why(WhyArgs),
     /// Write an empty book to fill in, with a small example
     #[command(after_help = "\
 Examples:
@@ -234,6 +244,17 @@ pub struct RepriceArgs {
     /// read, all inputs as a new workbook
     #[arg(long, value_name = "NEW")]
     pub write_book: Option<PathBuf>,
+}
+
+/// Which figure to explain.
+#[derive(Debug, clap::Args)]
+pub struct WhyArgs {
+    /// Give the files of the book, then the name of a dish, recipe, part or item, and the ingredient of a line if one is meant
+    #[arg(value_name = "BOOK... NAME [LINE]", required = true)]
+    pub given: Vec<PathBuf>,
+    /// Walk every line from quantity to money, and all that it stands on
+    #[arg(long)]
+    pub all: bool,
 }
 
 /// Which empty book to write, and where to.

@@ -4,6 +4,7 @@ use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 use super::flags;
+use crate::analysis::why::NotMeant;
 use crate::{NoCard, ReadError, WriteError};
 
 /// Why a run ended.
@@ -76,6 +77,15 @@ pub enum Stop {
         /// The nearest names as a question, a full stop before it; empty when none is near.
         near: String,
     },
+    /// A figure was to be explained and its name is missing, or there are too many.
+    #[error("{why}: give the files of the book, then one name in quotation marks, then perhaps the ingredient of a line")]
+    NoName {
+        /// What is wrong.
+        why: String,
+    },
+    /// A name means nothing in the book.
+    #[error("{0}")]
+    NotMeant(#[from] NotMeant),
     /// A name that should get a card is none of the book's.
     #[error("{0} (--cards takes the name of a recipe, a dish or a group)")]
     NoCard(#[from] NoCard),

@@ -178,7 +178,7 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> (Vec<AllergenSet>, Ve
 
 /// The union over all suppliers' current rows; a current row that states nothing defers to the older rows of its
 /// supplier, and leaves the item not stated when none of them states anything either.
-fn of_item(kitchen: &Kitchen, costing: &Costing, index: usize) -> AllergenSet {
+pub(crate) fn of_item(kitchen: &Kitchen, costing: &Costing, index: usize) -> AllergenSet {
     let mut set = AllergenSet::default();
     let Some(item) = kitchen.items.get(index) else { return set };
     if item.is_water {

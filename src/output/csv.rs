@@ -13,6 +13,7 @@ mod parts;
 mod plan;
 mod reprice;
 mod trim;
+mod why;
 
 use ::csv::Writer;
 
@@ -24,6 +25,7 @@ pub use parts::parts;
 pub use plan::{balance, portions, purchases};
 pub use reprice::reprice;
 pub use trim::{sweeps, ways};
+pub use why::why;
 
 use crate::kitchen::Reference;
 use crate::problem::{Explanation, Problem};

@@ -11,6 +11,8 @@ use crate::kitchen::{Kitchen, Reference};
 use crate::problem::{Explanation, Problem};
 use crate::results::changes::Changes;
 use crate::results::{costs, explained, foods, found, menu_mix, reprice, trim};
+use crate::results::why::WhyResults;
+use crate::results::{costs, explained, foods, found, reprice, trim};
 use crate::schema::SheetFound;
 
 /// The JSON of a costing.
@@ -36,6 +38,11 @@ pub fn menu_mix(kitchen: &Kitchen, costing: &Costing, mix: &MenuMix, problems: &
 /// The JSON of new prices.
 pub fn reprice(changes: &Changes<'_>, problems: &[Problem]) -> String {
     pretty(&reprice::reprice(changes, problems))
+}
+
+/// The JSON of why a figure is what it is.
+pub fn why(results: &WhyResults<'_>) -> String {
+    pretty(results)
 }
 
 /// The JSON of what problem codes mean.

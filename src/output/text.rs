@@ -15,6 +15,7 @@ mod reprice;
 mod settings;
 mod table;
 mod trim;
+mod why;
 pub(crate) mod width;
 
 pub use dishes::dishes;
@@ -27,6 +28,7 @@ pub use problems::{all_problems, counted, not_in_workbook, worst};
 pub use reprice::reprice;
 pub use settings::{Origin, settings};
 pub use trim::trim;
+pub use why::why;
 pub use width::{printable, wrap};
 
 /// The widest report.

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::value::{Figure, percent};
-use super::word::{Closed, Word, base};
+use super::word::{Word, base, words};
 use crate::costing::rate::Amount;
 use crate::costing::{LineCost, LineTrace, MeasureFrom, RecipeCost, YieldFrom};
 use crate::kitchen::InputRow;
@@ -45,32 +45,6 @@ pub struct LineResult<'a> {
     pub cost: Option<Figure>,
     /// That in % of the food cost of the batch; null where it is not costed, or all of it costs nothing.
     pub share_percent: Option<Figure>,
-}
-
-/// Declares closed lists that are of the reports alone: name, meaning, words.
-macro_rules! words {
-    ($($name:ident $schema:literal $means:literal { $($variant:ident $word:literal)* })*) => {
-        $(
-            #[doc = $means]
-            #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-            pub enum $name {
-                $(#[doc = $word] $variant,)*
-            }
-
-            impl Closed for $name {
-                const NAME: &'static str = $schema;
-                const MEANS: &'static str = $means;
-
-                fn all() -> Vec<Self> {
-                    vec![$($name::$variant,)*]
-                }
-
-                fn word(self) -> &'static str {
-                    match self { $($name::$variant => $word,)* }
-                }
-            }
-        )*
-    };
 }
 
 words! {

@@ -1,6 +1,7 @@
 //! Records of what came out: one for every figure that anybody shows, in the units that its field names. What JSON,
 //! csv, the terminal, the workbook and the page show comes from here, so that they say the same.
 
+pub(crate) mod allergen_ways;
 pub(crate) mod allergen_words;
 pub(crate) mod answer;
 pub(crate) mod basket_way;
@@ -33,5 +34,6 @@ pub(crate) mod test_row;
 pub mod trim;
 pub mod value;
 pub(crate) mod weight_flow;
+pub mod why;
 pub mod word;
 pub mod yield_test;

@@ -72,6 +72,33 @@ macro_rules! closed {
     };
 }
 
+/// Declares closed lists that are of the reports alone: name, meaning, words.
+macro_rules! words {
+    ($($name:ident $schema:literal $means:literal { $($variant:ident $word:literal)* })*) => {
+        $(
+            #[doc = $means]
+            #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+            pub enum $name {
+                $(#[doc = $word] $variant,)*
+            }
+
+            impl $crate::results::word::Closed for $name {
+                const NAME: &'static str = $schema;
+                const MEANS: &'static str = $means;
+
+                fn all() -> Vec<Self> {
+                    vec![$($name::$variant,)*]
+                }
+
+                fn word(self) -> &'static str {
+                    match self { $($name::$variant => $word,)* }
+                }
+            }
+        )*
+    };
+}
+pub(crate) use words;
+
 closed! {
     Basis, "Basis", "Edible portion, what is left after trimming, or as purchased.", [Basis::Ep, Basis::Ap], Basis::name;
     Base, "BaseUnit", "Grams, millilitres or pieces.", [Base::Gram, Base::Millilitre, Base::Each], Base::text;

@@ -9,6 +9,7 @@ mod new;
 mod reprice;
 mod shell;
 mod trim;
+mod why;
 
 use std::path::PathBuf;
 
@@ -42,6 +43,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
         Command::Trim(trim) => trim::run(trim, &args.common, terminal),
         Command::Mix(mix) => mix::run(mix, &args.common, terminal),
         Command::Reprice(reprice) => reprice::run(reprice, &args.common, terminal),
+        Command::Why(why) => why::run(why, &args.common, terminal),
         Command::New(new) => new::run(new, &args.common, terminal),
         Command::Food(food) => food::run(food, &args.common, terminal),
         Command::Explain(explain) => explain::run(explain, &args.common, terminal),

@@ -74,7 +74,7 @@ fn of(page: &Page<'_>, id: TestId, test: &Test, all: &Balance, balance: &TestBal
         Some(pieces) => format!("{} whole, ", shown(Some(pieces), 0)),
         None => String::new(),
     };
-    let input = super::flow::name_of(page.kitchen, test.input);
+    let input = crate::results::allergen_ways::name_of(page.kitchen, test.input);
     let mut out = page.say(&format!(
         "{}: {pieces}{} {} of {input} must go in.",
         test.name,
@@ -130,7 +130,7 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
             let stands_in = part
                 .buy_in
                 .as_ref()
-                .map(|buy_in| super::flow::name_of(page.kitchen, crate::kitchen::recipe::Source::Bought(buy_in.item)));
+                .map(|buy_in| crate::results::allergen_ways::name_of(page.kitchen, crate::kitchen::recipe::Source::Bought(buy_in.item)));
             let moved = servings.iter().filter_map(|serving| {
                 let before = portion_cost(page.costing, serving.served)?;
                 let after = portion_cost(&worth?.planned, serving.served).filter(|after| *after != before)?;

@@ -9,8 +9,9 @@ use crate::analysis::run_variation::{RunOf, Spread};
 use crate::costing::{PartCost, TestCost};
 use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::{Charge, Part, Role, Test};
-use crate::kitchen::{Kitchen, TestId};
+use crate::kitchen::TestId;
 use crate::number::Decimal;
+use crate::results::allergen_ways::name_of;
 use crate::results::charge_words;
 use crate::results::charge_words::Said;
 use crate::results::display_units::DisplayUnit;
@@ -87,17 +88,6 @@ fn went_in(page: &Page<'_>, test: &Test, cost: &TestCost, unit: &DisplayUnit) ->
         unit.name,
         page.money(cost.cost)
     )
-}
-
-/// What a source is called.
-pub(super) fn name_of(kitchen: &Kitchen, source: Source) -> String {
-    let name = match source {
-        Source::Bought(id) => kitchen.item(id).map(|item| &item.name),
-        Source::Part(id) => kitchen.part(id).map(|part| &part.name),
-        Source::Made(id) => kitchen.recipe(id).map(|recipe| &recipe.name),
-        Source::Unknown => None,
-    };
-    name.cloned().unwrap_or_default()
 }
 
 fn part_row(

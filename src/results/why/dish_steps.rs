@@ -1,0 +1,104 @@
+//! Steps of a dish: its share of the batch, Q and spice, and how that stands against its price.
+
+use super::recipe_steps::put_on;
+use super::step::{OfWhat, StepWord, Walk};
+use crate::costing::dish::ServedAs;
+use crate::costing::q_and_spice::QAndSpice;
+use crate::costing::{Costing, DishCost};
+use crate::kitchen::menu::Dish;
+use crate::kitchen::settings::PriceRounding;
+use crate::kitchen::{InputRow, Kitchen};
+use crate::number::{Decimal, exact};
+use crate::problem::Place;
+use crate::results::dish;
+use crate::results::figures::at_most;
+use crate::schema::Column;
+
+/// The steps of a dish.
+pub(super) fn walk(walk: &mut Walk<'_>, kitchen: &Kitchen, costing: &Costing, index: usize) -> Option<()> {
+    let dish = kitchen.dishes.get(index)?;
+    let id = dish.recipe?;
+    let recipe = kitchen.recipe(id)?;
+    let entry = kitchen.entries.recipes.get(recipe.entry)?;
+    let cost = costing.dishes.get(index)?.as_ref()?;
+    let batch = costing.recipe(id)?;
+    walk.begin(&dish.name, OfWhat::Dish);
+    walk.money(StepWord::BatchFood, batch.food, format!("the recipe {}", recipe.name), Some(&recipe.place));
+    let share = dish::share(cost)?;
+    let served = match cost.served {
+        ServedAs::Portions(_) => {
+            let portions = batch.portions.and_then(|portions| portions.value().ok()).unwrap_or_default();
+            let many = dish.portion.as_ref().map_or_else(|| "1 portion".to_owned(), ToString::to_string);
+            format!("{many} of the {} that a batch gives", at_most(portions, 2))
+        }
+        ServedAs::Batches(many) => format!("{} of it", plural(many, "batch", "batches")),
+        ServedAs::OfPortion(_) | ServedAs::OfMakes => {
+            dish.portion.as_ref().map(|own| format!("{own} of it are served")).unwrap_or_default()
+        }
+    };
+    let row = dish.row.and_then(|row| kitchen.entries.menu.get(row)).map(|row| &row.input);
+    let at = |column: Column| place(row, &entry.input, column);
+    walk.percent(StepWord::Share, share, served, at(Column::Portion).as_ref());
+    walk.money(StepWord::Food, cost.food, "that share of the food", None);
+    let factors = QAndSpice::of_dish(kitchen, recipe);
+    if factors.is_any() {
+        put_on(walk, entry, &factors, (cost.q, cost.spice));
+    }
+    let words = if factors.is_any() { "food, Q and spice" } else { "the food" };
+    walk.money(StepWord::PortionCost, cost.portion_cost, words, None);
+    against_price(walk, kitchen, dish, cost, at);
+    Some(())
+}
+
+fn plural(many: Decimal, one: &str, several: &str) -> String {
+    format!("{} {}", at_most(many, 4), if many == Decimal::ONE { one } else { several })
+}
+
+/// Where a fact of a dish stands: on the menu, else on the card.
+fn place(row: Option<&InputRow>, card: &InputRow, column: Column) -> Option<Place> {
+    let stands = |row: &&InputRow| !row.typed(column).is_blank();
+    row.filter(stands).or_else(|| Some(card).filter(stands)).map(|row| row.place(column))
+}
+
+fn against_price(
+    walk: &mut Walk<'_>,
+    kitchen: &Kitchen,
+    dish: &Dish,
+    cost: &DishCost,
+    at: impl Fn(Column) -> Option<Place>,
+) {
+    if let (Some(price), Some(ex_tax)) = (dish.menu_price, cost.ex_tax) {
+        walk.money(StepWord::MenuPrice, price, "", at(Column::MenuPrice).as_ref());
+        if !dish.tax.is_zero() {
+            walk.percent(StepWord::Tax, dish.tax, "", at(Column::Tax).as_ref());
+        }
+        walk.money(StepWord::ExTax, ex_tax, "", None);
+    }
+    if let Some(fraction) = cost.food_cost {
+        walk.percent(StepWord::Percent, fraction, "portion cost by the price without tax", None);
+    }
+    if let Some(margin) = cost.margin {
+        walk.money(StepWord::Margin, margin, "the price without tax less the portion cost", None);
+    }
+    if let Some(target) = dish.target {
+        let place = at(Column::Target);
+        let words = if place.is_some() { "" } else { "by the settings" };
+        walk.percent(StepWord::Target, target, words, place.as_ref());
+    }
+    if let (Some(over), Some(ex_tax)) = (cost.over.filter(|over| !over.is_zero()), cost.ex_tax) {
+        let money = exact::mul(over, ex_tax).map(|money| walk.tongue.money(money)).unwrap_or_default();
+        walk.percent(StepWord::Over, over, format!("in points; {money} a portion"), None);
+    }
+    if let Some(price) = cost.price_at_target {
+        let words = match kitchen.settings.rounding {
+            PriceRounding::None => "portion cost by the target, tax put back".to_owned(),
+            PriceRounding::Step(step) => {
+                format!("portion cost by the target, tax put back, up to the next {}", walk.tongue.money(step))
+            }
+            PriceRounding::Ending(ending) => {
+                format!("portion cost by the target, tax put back, up to the next {}", walk.tongue.money(ending))
+            }
+        };
+        walk.money(StepWord::AtTarget, price, words, None);
+    }
+}

@@ -1,0 +1,79 @@
+//! Steps of a bought item: its price as typed, what is paid in the end, what that buys, and what is left after trimming.
+
+use super::sources;
+use super::step::{OfWhat, StepWord, Walk};
+use crate::analysis::why::{Choices, edible_cost};
+use crate::costing::Costing;
+use crate::costing::price::bought::PriceFrom;
+use crate::kitchen::Kitchen;
+use crate::kitchen::price::{Price, PriceRow};
+use crate::number::{Decimal, exact};
+use crate::problem::Place;
+use crate::results::display_units::base_unit;
+use crate::schema::Column;
+
+/// The steps of an item.
+pub(super) fn walk(walk: &mut Walk<'_>, kitchen: &Kitchen, costing: &Costing, choices: &Choices) -> Option<()> {
+    let item = kitchen.item(choices.item)?;
+    let cost = costing.item(choices.item)?;
+    walk.begin(&item.name, OfWhat::Item);
+    let (words, place) = sources::price(kitchen, costing, choices.item);
+    let unit = sources::unit_of(kitchen, costing, choices.item)?;
+    let base = base_unit(&cost.kind);
+    let units = (&unit, base.as_str());
+    match cost.from {
+        PriceFrom::Row(row) => {
+            let row = kitchen.entries.prices.get(row)?;
+            if let Some(Price::Money(price)) = row.price.given() {
+                walk.money(StepWord::Price, *price, words, place.as_ref());
+                charges(walk, kitchen, row, *price, cost.ap.money);
+            }
+        }
+        PriceFrom::TestRow(_) => walk.money(StepWord::Price, cost.ap.money, words, place.as_ref()),
+        PriceFrom::Water => walk.money(StepWord::Price, Decimal::ZERO, words, None),
+    }
+    let pack = match cost.from {
+        PriceFrom::Row(row) => kitchen.entries.prices.get(row).map(pack),
+        _ => None,
+    };
+    let (words, place) = pack.unwrap_or_default();
+    walk.amount(StepWord::Buys, cost.ap.per, units, words, place.as_ref());
+    walk.rate(StepWord::UnitCost, cost.ap.unit_cost().ok()?, units, "as purchased", None);
+    if let Some(first) = choices.yields.first() {
+        let (words, place) = sources::trim_yield(kitchen, first.from, None);
+        walk.percent(StepWord::Yield, first.fraction, words, place.as_ref());
+        walk.rate(StepWord::Edible, edible_cost(cost, &choices.yields)?, units, "by weight of what is left", None);
+    }
+    Some(())
+}
+
+/// What stands beside a price and changes what is paid.
+fn charges(walk: &mut Walk<'_>, kitchen: &Kitchen, row: &PriceRow, price: Decimal, paid: Decimal) {
+    let at = |column: Column| row.input.place(column);
+    let within = row.charges.tax_within(kitchen.settings.price_tax).filter(|tax| !tax.is_zero());
+    if let Some(tax) = within {
+        walk.percent(StepWord::Tax, tax, "taken out of the price", Some(&at(Column::Tax)));
+        if let Ok(net) = exact::add(Decimal::ONE, tax).and_then(|with| exact::div(price, with)) {
+            walk.money(StepWord::ExTax, net, "", None);
+        }
+    }
+    let (further, back) = (row.charges.further.given(), row.charges.credit.given());
+    if let Some(money) = further {
+        walk.money(StepWord::Further, *money, "comes on top", Some(&at(Column::FurtherCost)));
+    }
+    if let Some(money) = back {
+        walk.money(StepWord::Back, *money, "comes back", Some(&at(Column::Credit)));
+    }
+    if within.is_some() || further.is_some() || back.is_some() {
+        walk.money(StepWord::Paid, paid, "in the end", None);
+    }
+}
+
+/// What a price is for, as it was typed.
+fn pack(row: &PriceRow) -> (String, Option<Place>) {
+    match (row.per.given(), row.pack.given()) {
+        (Some(per), _) => (format!("the price is for 1 {}", per.unit), Some(row.input.place(Column::Per))),
+        (None, Some(pack)) => (format!("the pack {}", pack.read_as), Some(row.input.place(Column::Pack))),
+        (None, None) => (String::new(), None),
+    }
+}
