@@ -95,6 +95,12 @@ fn lines(kitchen: &Kitchen, subject: Subject, name: &str) -> Result<Vec<usize>, 
     if !found.is_empty() {
         return Ok(found);
     }
+    // `butter` is enough where there is one butter.
+    let head = |typed: &str| typed.split([',', '(']).next().is_some_and(|head| NameKey::of(head) == wanted);
+    let headed = lines.iter().enumerate().filter(|(_, line)| head(&line.item)).map(|(index, _)| index);
+    if let [one] = headed.collect::<Vec<_>>().as_slice() {
+        return Ok(vec![*one]);
+    }
     let names: Names = lines.iter().map(|line| line.item.as_str()).collect();
     let near = names.did_you_mean(name).or_else(|| {
         let all: Vec<&str> = lines.iter().map(|line| line.item.as_str()).collect();

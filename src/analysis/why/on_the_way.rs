@@ -68,10 +68,11 @@ fn below(kitchen: &Kitchen, costing: &Costing, node: Node, only: Option<&[usize]
             let lines = recipe.lines.iter().enumerate().filter(|(index, _)| is_asked(*index));
             let costs = costing.recipe(id).map(|cost| cost.lines.as_slice()).unwrap_or_default();
             let source = |(index, line): (usize, &Line)| match costs.get(index) {
-                Some(LineCost::Costed { trace, .. }) => trace.costed_as.source(),
-                _ => line.source,
+                Some(LineCost::Costed { trace, .. }) => Some(trace.costed_as.source()),
+                Some(LineCost::Uncosted) => None,
+                None => Some(line.source),
             };
-            lines.map(source).collect()
+            lines.filter_map(source).collect()
         }
     }
 }

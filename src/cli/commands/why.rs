@@ -12,7 +12,7 @@ use crate::output::{csv, json, text};
 use crate::results::why;
 use crate::{Scenario, cost};
 
-/// Runs the command. The status is 1 where the figure is not known; errors elsewhere in the book change nothing about it.
+/// Runs the command.
 ///
 /// # Errors
 /// [`Stop`] when a file cannot be read, none holds a table that parings knows, or the name means nothing.
@@ -38,7 +38,7 @@ pub fn run(args: &WhyArgs, common: &Common, terminal: &Terminal) -> Result<Exit,
         Format::Csv => csv::why(&found),
     };
     terminal.results(common.format, &results)?;
-    Ok(if found.cost.is_some() { Exit::Done } else { Exit::BookHasErrors })
+    Ok(Exit::after(&problems))
 }
 
 /// The files of a book, a name and perhaps a line, as they were given.

@@ -41,7 +41,15 @@ fn heading(text: &str, view: View) -> String {
 fn steps(results: &WhyResults<'_>, view: View) -> String {
     let mut out = String::new();
     let mut before: Option<&StepResult> = None;
+    let mut files: Vec<&str> = results.steps.iter().map(|step| step.file.as_str()).filter(|file| !file.is_empty()).collect();
+    files.dedup();
+    let one_file = files.len() == 1;
     for step in &results.steps {
+        // What is measured as it was asked for says nothing new.
+        let is_same = before.is_some_and(|before| before.step.0 == StepWord::Asked && before.told == step.told);
+        if is_same && step.step.0 == StepWord::Measured && step.from.is_empty() {
+            continue;
+        }
         let is_new = before.is_none_or(|before| before.of != step.of || before.of_what != step.of_what);
         if is_new {
             out.push_str(&heading(&format!("{} ({})", step.of, step.of_what.0.word()), view));
@@ -49,7 +57,7 @@ fn steps(results: &WhyResults<'_>, view: View) -> String {
         if step.line > 0 && (is_new || before.is_none_or(|before| before.line != step.line)) {
             out.push_str(&hang("  ", &printable(&step.name), view.width));
         }
-        out.push_str(&one(step, view));
+        out.push_str(&one(step, one_file, view));
         before = Some(step);
     }
     if results.steps_cut {
@@ -62,20 +70,32 @@ fn steps(results: &WhyResults<'_>, view: View) -> String {
 const FIGURE: usize = 20;
 
 /// One step: its sign, its figure, what it is and where it comes from.
-fn one(step: &StepResult, view: View) -> String {
+fn one(step: &StepResult, one_file: bool, view: View) -> String {
     let sign = match step.step.0 {
         StepWord::Yield => "at",
-        StepWord::UnitCost | StepWord::Used | StepWord::Share | StepWord::Charge => "×",
+        StepWord::UnitCost if step.line == 0 => "=",
+        StepWord::UnitCost | StepWord::Used | StepWord::Share | StepWord::ShareOfRest | StepWord::Charge => "×",
         StepWord::Measured | StepWord::Drawn | StepWord::Cost | StepWord::Borne | StepWord::Credit => "=",
+        StepWord::Food | StepWord::Batch | StepWord::PortionCost | StepWord::AllThatWentIn | StepWord::LeftToShare => "=",
+        StepWord::Paid | StepWord::Edible | StepWord::ExTax => "=",
         _ => "",
     };
     let figure = right(&printable(&step.told), FIGURE);
-    let sheet = if step.sheet.is_empty() { String::new() } else { format!("{}!", step.sheet) };
-    let place = if step.cell.is_empty() { String::new() } else { format!(" ({} ▸ {sheet}{})", step.file, step.cell) };
+    let place = place((&step.file, &step.sheet, &step.cell), one_file);
     let word = step.step.0.word();
     let from = if step.from.is_empty() { String::new() } else { format!(": {}", step.from) };
     let first = format!("    {} {figure}  ", left(sign, 2));
     hang(&first, &printable(&format!("{word}{from}{place}")), view.width.max(width(&first).saturating_add(20)))
+}
+
+/// Where something stands, in brackets; within the file where there is but one.
+fn place((file, sheet, cell): (&str, &str, &str), one_file: bool) -> String {
+    let sheet = if sheet.is_empty() { String::new() } else { format!("{sheet}!") };
+    match cell {
+        "" => String::new(),
+        cell if one_file => format!(" ({sheet}{cell})"),
+        cell => format!(" ({file} ▸ {sheet}{cell})"),
+    }
 }
 
 fn one_percent(results: &WhyResults<'_>, view: View) -> String {
@@ -85,7 +105,7 @@ fn one_percent(results: &WhyResults<'_>, view: View) -> String {
     let mut out = heading("One more percent on a price", view);
     for one in results.one_percent.iter().take(MOVING) {
         let points = one.points.map(|points| format!(", {} points", at_most(points.0, 4))).unwrap_or_default();
-        let text = format!("{}: {}{points}", one.item, at_most(one.adds.0, 6));
+        let text = format!("{}: {}{points}", one.item, one.told);
         out.push_str(&hang("  ", &printable(&text), view.width));
     }
     let says = "Exact as long as no other row, yield or measure is chosen for it.";
@@ -99,8 +119,7 @@ fn not_used(results: &WhyResults<'_>, view: View) -> String {
     }
     let mut out = heading("Not used, and why", view);
     for NotUsed { item, says, why, file, sheet, cell, .. } in &results.not_used {
-        let sheet = if sheet.is_empty() { String::new() } else { format!("{sheet}!") };
-        let place = if cell.is_empty() { String::new() } else { format!(" ({file} ▸ {sheet}{cell})") };
+        let place = place((file, sheet, cell), false);
         out.push_str(&hang("  ", &printable(&format!("{item}: {says}{place}: {why}.")), view.width));
     }
     out

@@ -20,13 +20,18 @@ pub(super) fn answer(kitchen: &Kitchen, costing: &Costing, why: &Why, results: &
     let telling = Telling { tongue: Tongue { kitchen }, costing, why, results };
     let mut lines = vec![telling.cost()];
     if !results.also.is_empty() {
-        lines.push(format!("“{}” is also a {}: this is about the {}.", results.name, in_words(&also(results)), results.what));
+        lines.push(format!("This is the {}; there is also a {} of this name.", results.what, in_words(&also(results))));
     }
     if results.cost.is_none() {
         lines.extend(results.stopped_by.iter().take(NAMED).map(|problem| {
             let sheet = if problem.sheet.is_empty() { String::new() } else { format!("{}!", problem.sheet) };
             format!("{} ▸ {sheet}{}: {}. {}", problem.file, problem.cell, problem.message, problem.help)
         }));
+        match results.stopped_by.len().saturating_sub(NAMED) {
+            0 => {}
+            1 => lines.push("One more error stands in the way.".to_owned()),
+            more => lines.push(format!("{more} more errors stand in the way.")),
+        }
         return lines;
     }
     lines.extend(telling.made_of());
@@ -65,28 +70,28 @@ impl Telling<'_, '_> {
     fn cost(&self) -> String {
         let name = self.results.line.unwrap_or(self.results.name);
         let Some(cost) = self.results.cost else {
-            return format!("What {name} costs is not known.");
+            return format!("{name}: what it costs is not known.");
         };
         let money = self.tongue.money(cost.0);
         if self.why.lines.is_some() {
             let of = if matches!(self.why.subject, Subject::Dish(_)) { "portion" } else { "batch" };
-            return format!("{name} costs {money} in a {of} of {}{}.", self.results.name, self.share_of_whole(cost.0));
+            return format!("{name}: {money} in a {of} of {}{}.", self.results.name, self.share_of_whole(cost.0));
         }
         match self.why.subject {
-            Subject::Dish(_) => format!("{name} costs {money} a portion{}.", self.against_price()),
+            Subject::Dish(_) => format!("{name}: {money} a portion{}.", self.against_price()),
             Subject::Recipe(_) => {
-                let makes = self.told(StepWord::Makes).map(|makes| format!(" that makes {makes}")).unwrap_or_default();
+                let makes = self.told(StepWord::Makes).map(|makes| format!(" of {makes}")).unwrap_or_default();
                 let portion = match (self.told(StepWord::PortionCost), self.told(StepWord::Portions)) {
                     (Some(cost), Some(portions)) => format!("; {cost} for each of {portions} portions"),
                     _ => String::new(),
                 };
-                format!("{name} costs {money} a batch{makes}{portion}.")
+                format!("{name}: {money} a batch{makes}{portion}.")
             }
             Subject::Part(_) | Subject::Item(_) => {
-                let money = self.tongue.rate(cost.0);
+                let money = self.tongue.rate_of(cost.0, &self.results.cost_of);
                 let left = self.whole(StepWord::Edible).zip(self.told(StepWord::Yield));
                 let left = left.map(|(cost, left)| format!("; {left} is left after trimming, which makes it {}", cost.told));
-                format!("{name} costs {money} per {}{}.", self.results.cost_of, left.unwrap_or_default())
+                format!("{name}: {money}{}.", left.unwrap_or_default())
             }
         }
     }
@@ -111,7 +116,7 @@ impl Telling<'_, '_> {
             _ => String::new(),
         };
         let target = self.told(StepWord::Target).map(|target| format!("; the target is {target}")).unwrap_or_default();
-        format!(": {percent} of {price}{without}{target}")
+        format!(", {percent} of {price}{without}{target}")
     }
 
     /// The lines, or what went in, that make it cost that.
@@ -237,7 +242,7 @@ impl Telling<'_, '_> {
         let told: Vec<String> = (self.results.one_percent.iter().take(MOVING))
             .map(|one| {
                 let points = one.points.map(|points| format!(", {} points", at_most(points.0, 3))).unwrap_or_default();
-                format!("{} {}{points}", one.item, self.tongue.rate(one.adds.0))
+                format!("{} {}{points}", one.item, one.told)
             })
             .collect();
         // Of what is bought one percent is one percent.

@@ -28,7 +28,7 @@ use crate::kitchen::{ItemId, Kitchen, Node};
 use crate::number::{Decimal, exact};
 use crate::problem::{Problem, Severity};
 use figure::FigureAsked;
-use step::Walk;
+use step::{Tongue, Walk};
 
 /// Why a figure is what it is: `parings why --format json`. Money is in `currency`; percentages are such that "28" is 28 %.
 #[derive(Debug, Serialize, JsonSchema)]
@@ -87,6 +87,9 @@ pub struct OnePercent<'a> {
     pub adds: Figure,
     /// By how many points the food-cost % of the dish would rise; null of what is no dish, and without a menu price.
     pub points: Option<Figure>,
+    /// The money as a person reads it.
+    #[serde(skip)]
+    pub told: String,
 }
 
 /// An allergen and a shortest way by which it came in.
@@ -179,7 +182,8 @@ fn one_percent<'a>(
         let adds = PriceShares::of_one_percent(asked.scaled(*money)?)?;
         let points = |ex_tax| exact::div(exact::mul(adds, Decimal::ONE_HUNDRED).ok()?, ex_tax).ok();
         let points = ex_tax.and_then(points).map(Figure);
-        Some(OnePercent { item: &kitchen.item(*item)?.name, adds: Figure(adds), points })
+        let told = Tongue { kitchen }.rate(adds);
+        Some(OnePercent { item: &kitchen.item(*item)?.name, adds: Figure(adds), points, told })
     };
     why.prices.items.iter().filter_map(one).collect()
 }

@@ -7,9 +7,10 @@ use super::sources;
 use super::step::Tongue;
 use crate::analysis::why::{Choices, StatedYield, Why, WhyNot};
 use crate::costing::price::bought::PriceFrom;
-use crate::costing::{Costing, YieldFrom};
+use crate::costing::{Costing, LineCost, YieldFrom};
 use crate::kitchen::Kitchen;
 use crate::kitchen::price::PriceRow;
+use crate::kitchen::recipe::Source;
 use crate::problem::Place;
 use crate::results::value::{Figure, percent};
 use crate::schema::Column;
@@ -40,7 +41,8 @@ pub struct NotUsed {
 impl NotUsed {
     /// All that was passed over for the items of `why`.
     pub(super) fn all(kitchen: &Kitchen, costing: &Costing, why: &Why) -> Vec<NotUsed> {
-        why.choices.iter().flat_map(|choices| of_item(kitchen, costing, choices)).collect()
+        let of_items = why.choices.iter().flat_map(|choices| of_item(kitchen, costing, choices));
+        of_items.chain(behind_lines(kitchen, costing, why)).collect()
     }
 }
 
@@ -87,6 +89,32 @@ fn one(
         sheet: place.map(|place| place.sheet_name().to_owned()).unwrap_or_default(),
         cell: place.and_then(|place| place.cell_ref()).map(|cell| cell.to_string()).unwrap_or_default(),
     }
+}
+
+/// The yields that give way to one of a line's own.
+fn behind_lines(kitchen: &Kitchen, costing: &Costing, why: &Why) -> Vec<NotUsed> {
+    let mut behind = Vec::new();
+    let mut only = why.lines.as_deref();
+    for id in &why.way.recipes {
+        let asked = only.take();
+        let Some((recipe, cost)) = kitchen.recipe(*id).zip(costing.recipe(*id)) else { continue };
+        for (index, line) in cost.lines.iter().enumerate() {
+            let LineCost::Costed { trace, .. } = line else { continue };
+            let is_asked = asked.is_none_or(|asked| asked.contains(&index));
+            let Source::Bought(item) = trace.costed_as.source() else { continue };
+            if !is_asked || trace.yield_from != YieldFrom::Line {
+                continue;
+            }
+            let choices = why.choices.iter().find(|choices| choices.item == item);
+            let Some(stated) = choices.and_then(|choices| choices.yields.first()) else { continue };
+            let (words, place) = sources::trim_yield(kitchen, stated.from, None);
+            let says = format!("{}, {words}", Tongue { kitchen }.percent(stated.fraction));
+            let name = kitchen.item(item).map(|item| item.name.as_str()).unwrap_or_default();
+            let why = format!("a line of {} has a Yield of its own", recipe.name);
+            behind.push(one(name, says, (None, percent(stated.fraction)), why, place.as_ref()));
+        }
+    }
+    behind
 }
 
 /// Why a price row is not in use, beside the one that is.

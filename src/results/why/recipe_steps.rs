@@ -5,7 +5,8 @@ use super::step::{OfWhat, StepWord, Walk};
 use crate::costing::q_and_spice::{FactorFrom, QAndSpice};
 use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
-use crate::costing::{Costing, LineCost, LineTrace, RecipeCost};
+use crate::costing::price::bought::PriceFrom;
+use crate::costing::{Costing, LineCost, LineTrace, RecipeCost, YieldFrom};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, QFactor, Recipe, RecipeEntry, Source};
 use crate::kitchen::{Kitchen, RecipeId};
@@ -89,7 +90,14 @@ impl LineSteps<'_> {
         let asked = trace.as_asked().value()?;
         walk.amount(StepWord::Measured, asked, units, said, from.as_ref());
         let drawn = trace.as_purchased()?.value()?;
-        if let Some((left, from)) = LineFigures::of(self.line, trace).trim_yield {
+        let told = LineFigures::of(self.line, trace).trim_yield;
+        // Of what is made in the house, and of water, all is used but where the line says otherwise.
+        let is_trimmed = |from: YieldFrom| {
+            let source = trace.costed_as.source();
+            let bought = if let Source::Bought(id) = source { self.costing.item(id) } else { None };
+            from != YieldFrom::None || bought.is_some_and(|cost| cost.from != PriceFrom::Water)
+        };
+        if let Some((left, from)) = told.filter(|(_, from)| is_trimmed(*from)) {
             let own = Some(self.typed.input.place(Column::Yield));
             let (words, place) = sources::trim_yield(self.kitchen, from, own);
             let through = matches!(trace.costed_as, CostedAs::ThroughTest(_));

@@ -89,7 +89,9 @@ words! {
         Charge "charge"
         Credit "credit"
         LeftToShare "left to share"
+        ShareOfRest "share of what is left"
         Borne "borne"
+        ByWeight "cost by weight"
         Lost "lost"
         Price "price"
         Further "further cost"
@@ -113,9 +115,21 @@ impl Tongue<'_> {
         self.money_to(amount, 0)
     }
 
-    /// Money by the unit: one decimal more.
+    /// Money by the unit: one decimal more, where that says anything.
     pub fn rate(self, amount: Decimal) -> String {
-        self.money_to(amount, 1)
+        let places = currency::minor_digits(&self.kitchen.settings.currency);
+        let more = u32::from(half_up(amount, places.saturating_add(1)) != half_up(amount, places));
+        self.money_to(amount, more)
+    }
+
+    /// Money for one of a unit: `$1.26 a lb`, `$0.30 each`.
+    pub fn rate_of(self, amount: Decimal, unit: &str) -> String {
+        let article = match unit {
+            "each" => "",
+            _ if unit.starts_with(['a', 'e', 'i', 'o', 'u']) => "an ",
+            _ => "a ",
+        };
+        format!("{} {article}{unit}", self.rate(amount))
     }
 
     fn money_to(self, amount: Decimal, more: u32) -> String {
@@ -134,7 +148,10 @@ impl Tongue<'_> {
     pub fn amount(self, amount: Decimal, unit: &DisplayUnit, base: &str) -> String {
         let small = Decimal::new(1, 1);
         match unit.count(amount) {
-            Some(count) if count >= small || amount.is_zero() => format!("{} {}", at_most(count, 2), unit.name),
+            Some(count) if count >= small || amount.is_zero() => {
+                let places = if count < Decimal::ONE { 3 } else { 2 };
+                format!("{} {}", at_most(count, places), unit.name)
+            }
             _ => format!("{} {base}", at_most(amount, 2)),
         }
     }
@@ -255,7 +272,7 @@ impl<'a> Walk<'a> {
     ) {
         let told = unit.cost(per_base).map_or_else(
             || self.tongue.rate(per_base),
-            |cost| format!("{} per {}", self.tongue.rate(cost), unit.name),
+            |cost| self.tongue.rate_of(cost, &unit.name),
         );
         let per = self.tongue.per(base);
         self.step(step, (Some(per_base), &per, told), from, place);

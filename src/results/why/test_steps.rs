@@ -118,7 +118,7 @@ impl TestSteps<'_> {
             Charge::Joint { .. } => {
                 let left = left_to_share(self.test, self.cost).filter(|left| !left.is_zero());
                 if let Some(share) = left.and_then(|left| exact::div(figures.cost, left).ok()) {
-                    walk.percent(StepWord::Share, share, charged, at(Column::ChargedAs).as_ref());
+                    walk.percent(StepWord::ShareOfRest, share, charged, at(Column::ChargedAs).as_ref());
                 }
                 walk.money(StepWord::Borne, figures.cost, "", None);
             }
@@ -134,7 +134,7 @@ impl TestSteps<'_> {
             }
         }
         if let Some(per_gram) = figures.rate.and_then(|rate| rate.per_unit()) {
-            walk.rate(StepWord::UnitCost, per_gram, units, "for those who use it", None);
+            walk.rate(StepWord::ByWeight, per_gram, units, "for those who use it", None);
         }
     }
 }
