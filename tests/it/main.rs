@@ -63,6 +63,7 @@ mod supply;
 mod support;
 mod templates;
 mod units;
+mod why;
 mod wire;
 mod workbook;
 mod worked;

@@ -13,7 +13,7 @@ mod book;
 mod compare;
 mod costing;
 mod dice;
-mod fraction;
+pub mod fraction;
 mod kitchen;
 mod order;
 mod unit;

@@ -7,10 +7,12 @@ use std::path::Path;
 use std::sync::LazyLock;
 
 use jsonschema::Validator;
-use parings::analysis::Trim;
 use parings::analysis::trim::worth_sweeping;
+use parings::analysis::why::Subject;
+use parings::analysis::{Trim, Why};
 use parings::output::{json, schemas};
 use parings::problem::explanation;
+use parings::results::why;
 use parings::{Costing, Reading};
 use rust_decimal::Decimal;
 use serde_json::{Value, json};
@@ -51,6 +53,9 @@ pub fn meets(name: &str, json: &Value) {
     assert!(wrong.is_empty(), "{name}: {wrong:#?}");
 }
 
+/// So many of the dishes, recipes, parts and items of a book are asked about.
+const SOME: usize = 8;
+
 /// Asserts that everything that is printed of a book is as the schemas say.
 #[track_caller]
 pub fn all_met(reading: &Reading, costing: &Costing) {
@@ -64,6 +69,14 @@ pub fn all_met(reading: &Reading, costing: &Costing) {
         ("trim", json::trim(kitchen, costing, &trim, &problems)),
     ] {
         meets(name, &serde_json::from_str(&text).unwrap());
+    }
+    // Of everything that can be asked about some are looked at, of every kind.
+    let subjects = Subject::all(kitchen);
+    let every = (subjects.len() / SOME).max(1);
+    for subject in subjects.into_iter().step_by(every) {
+        let behind = Why::of(kitchen, costing, subject, None);
+        let text = json::why(&why::why(kitchen, costing, &behind, &problems));
+        meets("why", &serde_json::from_str(&text).unwrap());
     }
 }
 
@@ -197,7 +210,7 @@ fn what_the_program_prints_meets_the_schemas() {
     let lists = [FERNHOLLOW, OXBARROW];
     folder.put(lists[0], fs::read(samples().join(lists[0])).unwrap());
     folder.put(lists[1], fs::read(samples().join(lists[1])).unwrap());
-    let runs: [(&str, &[&str]); 12] = [
+    let runs: [(&str, &[&str]); 14] = [
         ("cost", &["cost", "book.csv"]),
         ("cost", &["kitchen.xlsx", "--as-of", "2026-10-01"]),
         ("check", &["check", "book.csv"]),
@@ -223,6 +236,8 @@ fn what_the_program_prints_meets_the_schemas() {
             ],
         ),
         ("mix", &["mix", "kitchen.xlsx"]),
+        ("why", &["why", "kitchen.xlsx", "Smoky shrimp soup, cup"]),
+        ("why", &["why", "book.csv", "Saffron bun", "saffron"]),
         ("explain", &["explain"]),
         ("food", &["food", "leek"]),
         ("food", &["food", "chicken"]),

@@ -1,0 +1,166 @@
+//! Books worked by hand.
+
+use super::{asked, step};
+use crate::support::dec;
+use serde_json::Value;
+
+/// An invented kitchen.
+///
+/// Leeks: 10 kg for 15.00 is 0.0015 a gram; of them 60 % are left, so 0.0025 a gram ready to use. Cream: 12 l for 48.00, with
+/// 6.00 of freight on top: 54.00, 0.0045 a millilitre. Hake: 10 kg for 80.00, 0.008 a gram.
+/// Filleting: 10 kg of hake, 80.00; 2 kg of bones at a quarter of 0.008 is 0.002 a gram, 4.00; 5 kg of fillets bear 76.00.
+/// Stock: 2 kg of bones, 4.00, and 300 g of leeks, 0.75: 4.75 for 5 l, 0.00095 a millilitre.
+/// Soup: 900 g of leeks ready to use are 1500 g as purchased: 2.25. 2 l of stock: 1.90. 1 cup of cream (US, 236.5882365 ml):
+/// 1.06464706425. Food 5.21464706425. Q is 0.10 a portion on 8 portions, 0.80; the batch 6.01464706425.
+const BOOK: &str = r#"Setting,Value
+Costing date,2026-11-20
+Currency,EUR
+Target food cost,30%
+
+Item,Pack,Price,Supplier,Date,Yield,Further cost,Allergens,Preferred
+Leeks,10 kg,14.00,Ullage Greens,2026-10-01,60%,,none,
+Leeks,10 kg,15.00,Ullage Greens,2026-11-10,60%,,none,
+Leeks,10 kg,16.00,Ullage Greens,2026-12-01,60%,,none,
+Leeks,5 kg,7.00,Oxbarrow,2026-11-01,70%,,none,
+Cream,12/1 l,48.00,,2026-11-01,,6.00,milk,
+Hake,10 kg,80.00,,2026-11-01,,,fish,
+
+Test,Role,Part,Weight,Charged as,Value
+Filleting,as purchased,Hake,10 kg,,
+Filleting,main,Hake fillet,5 kg,,
+Filleting,by-product,Hake bones,2 kg,fraction,25%
+Filleting,waste,Heads,2 kg,,
+
+Recipe,Fish stock
+Makes,5 l
+Ingredient,Qty,Unit
+Hake bones,2,kg
+Leeks,300,g
+
+Recipe,Leek soup
+Portions,8
+Q factor,€0.10
+Menu price,€4.00
+Ingredient,Qty,Unit
+Leeks,900,g
+Fish stock,2,l
+Cream,1,cup
+Salt,to taste,
+"#;
+
+fn amount(json: &Value, of: &str, line: u64, word: &str) -> String {
+    step(json, of, line, word)["amount"].as_str().unwrap().to_owned()
+}
+
+#[test]
+fn a_dish_is_walked_from_its_quantities_to_its_price() {
+    let json = asked(BOOK, "leek soups", None);
+    assert_eq!((json["name"].as_str(), json["what"].as_str()), (Some("Leek soup"), Some("dish")));
+    assert_eq!(json["also"], serde_json::json!(["recipe"]));
+    let soup = "Leek soup";
+    // The first line.
+    for (word, figure) in [
+        ("asked", "900"),
+        ("measured", "900"),
+        ("yield", "60"),
+        ("drawn", "1500"),
+        ("unit cost", "0.0015"),
+        ("cost", "2.25"),
+    ] {
+        assert_eq!(amount(&json, soup, 1, word), figure, "{word}");
+    }
+    assert_eq!(step(&json, soup, 1, "unit cost")["cell"], "C8");
+    assert_eq!(step(&json, soup, 1, "unit cost")["unit"], "EUR per g");
+    assert_eq!(step(&json, soup, 1, "yield")["cell"], "F8");
+    // 2000 ml at 0.00095.
+    assert_eq!(amount(&json, soup, 2, "unit cost"), "0.00095");
+    assert_eq!(amount(&json, soup, 2, "cost"), "1.9");
+    // 236.5882365 × 54 ÷ 12000.
+    assert_eq!(amount(&json, soup, 3, "measured"), "236.5882365");
+    assert_eq!(amount(&json, soup, 3, "cost"), "1.06464706425");
+    assert_eq!(step(&json, soup, 4, "not costed")["amount"], Value::Null);
+    // 2.25 + 1.90 + 1.06464706425; + 0.80; ÷ 8.
+    assert_eq!(amount(&json, soup, 0, "batch cost"), "6.01464706425");
+    assert_eq!(json["cost"], "0.75183088303125");
+    // 0.75183088303125 ÷ 4.00.
+    assert_eq!(amount(&json, soup, 0, "food cost %"), "18.79577207578125");
+    // What the stock stands on.
+    assert_eq!(amount(&json, "Fish stock", 1, "unit cost"), "0.002");
+    assert_eq!(amount(&json, "Filleting", 0, "left to share"), "76");
+    // Freight: 48 + 6.
+    assert_eq!(amount(&json, "Cream", 0, "paid"), "54");
+}
+
+#[test]
+fn one_more_percent_on_each_price() {
+    let json = asked(BOOK, "Leek soup", None);
+    // Of a batch, Q moving with nothing. Leeks: 2.25 + 2/5 of the 0.75 in the stock = 2.55. Hake: 2/5 of 4.00 = 1.60. Cream:
+    // 236.5882365 ml × 48 ÷ 12000 = 0.946352946, for freight does not move with it. By 8 portions and a hundred.
+    let adds = [("Leeks", "0.0031875"), ("Hake", "0.002"), ("Cream", "0.0011829411825")];
+    let found = json["one_percent"].as_array().unwrap();
+    assert_eq!(found.len(), adds.len());
+    for (one, (item, money)) in found.iter().zip(adds) {
+        assert_eq!((one["item"].as_str(), one["adds"].as_str()), (Some(item), Some(money)));
+    }
+    // 0.0031875 ÷ 4.00 × 100.
+    assert_eq!(found[0]["points"], "0.0796875");
+    // What no price moves: Q, 0.10, and freight, 236.5882365 × 6 ÷ 12000 ÷ 8 = 0.01478676478125.
+    assert_eq!(json["unmoved"], "0.11478676478125");
+}
+
+#[test]
+fn a_part_and_a_line_alone() {
+    let bones = asked(BOOK, "Filleting: hake bone", None);
+    // 0.002 a gram, told by the kilo.
+    assert_eq!((bones["cost"].as_str(), bones["cost_of"].as_str()), (Some("2"), Some("kg")));
+    assert_eq!(bones["one_percent"][0]["adds"], "0.02");
+    let line = asked(BOOK, "Leek soup", Some("leek"));
+    // 2.25 ÷ 8.
+    assert_eq!((line["line"].as_str(), line["cost"].as_str()), (Some("Leeks"), Some("0.28125")));
+    assert_eq!(line["one_percent"][0]["adds"], "0.0028125");
+    assert_eq!(line["unmoved"], "0");
+    // 2.25 of 5.21464706425 is 43.1 %.
+    let said = line["answer"][0].as_str().unwrap();
+    assert_eq!(said, "Leeks: €0.28 in a portion of Leek soup, 43.1 % of its food.");
+}
+
+#[test]
+fn an_item_by_its_price_and_what_is_left_of_it() {
+    let leeks = asked(BOOK, "leek", None);
+    // 15.00 for 10 kg; ÷ 0.60.
+    assert_eq!((dec(&leeks["cost"]).to_string(), leeks["cost_of"].as_str()), ("1.5".to_owned(), Some("kg")));
+    assert_eq!(amount(&leeks, "Leeks", 0, "cost after trimming"), "0.0025");
+    let said = leeks["answer"][0].as_str().unwrap();
+    assert_eq!(said, "Leeks: €1.50 a kg; 60 % is left after trimming, which makes it €2.50 a kg.");
+}
+
+#[test]
+fn an_allergen_says_how_it_came_in() {
+    let json = asked(BOOK, "Leek soup", None);
+    let ways: Vec<(&str, String)> = json["allergens"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|one| {
+            let way: Vec<&str> = one["way"].as_array().unwrap().iter().map(|step| step.as_str().unwrap()).collect();
+            (one["allergen"].as_str().unwrap(), way.join(" < "))
+        })
+        .collect();
+    // Fish by the stock, of the bones, of the hake.
+    assert_eq!(ways, [("milk", "Cream".to_owned()), ("fish", "Fish stock < Hake bones < Hake".to_owned())]);
+    assert_eq!(json["allergens_not_stated"], serde_json::json!(["Salt"]));
+}
+
+#[test]
+fn what_is_not_known_says_why_and_what_to_type() {
+    let book = BOOK.replace("Hake,10 kg,80.00", "Hake,10/5,80.00");
+    let json = asked(&book, "Leek soup", None);
+    assert_eq!((&json["cost"], &json["unmoved"]), (&Value::Null, &Value::Null));
+    let stopped = &json["stopped_by"][0];
+    assert_eq!((stopped["code"].as_str(), stopped["cell"].as_str()), (Some("pack-is-a-ratio"), Some("B12")));
+    assert_eq!(json["answer"][0], "Leek soup: what it costs is not known.");
+    let said = json["answer"][2].as_str().unwrap();
+    assert!(said.starts_with("book.csv ▸ B12: “10/5” lacks its unit. Write the unit"), "{said}");
+    let part = asked(&book, "Hake bones", None);
+    assert_eq!(part["stopped_by"][0]["cell"], "B12");
+}
