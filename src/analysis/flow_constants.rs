@@ -11,7 +11,12 @@ use crate::kitchen::{Kitchen, RecipeId};
 use crate::number::{Decimal, Overflow, exact};
 
 /// What `by` of a batch, Q and spice of its own card within, is of its food.
-pub(in crate::analysis) fn batches(kitchen: &Kitchen, costing: &Costing, id: RecipeId, by: Amount) -> Result<Amount, Overflow> {
+pub(in crate::analysis) fn batches(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    id: RecipeId,
+    by: Amount,
+) -> Result<Amount, Overflow> {
     match kitchen.recipe(id) {
         Some(recipe) => by.times(QAndSpice::of_batch(kitchen, &costing.scenario, recipe).factor()?),
         None => Ok(by),
@@ -19,7 +24,11 @@ pub(in crate::analysis) fn batches(kitchen: &Kitchen, costing: &Costing, id: Rec
 }
 
 /// How much of the cost of a part, or of a batch, a line takes. `None` for what it buys.
-pub(in crate::analysis) fn taken(costing: &Costing, trace: &LineTrace, used: Decimal) -> Result<Option<(Source, Amount)>, Overflow> {
+pub(in crate::analysis) fn taken(
+    costing: &Costing,
+    trace: &LineTrace,
+    used: Decimal,
+) -> Result<Option<(Source, Amount)>, Overflow> {
     let by = trace.as_costed()?.times(used)?.over(trace.rate.per)?;
     let source = trace.costed_as.source();
     Ok(match (trace.costed_as, source) {

@@ -78,7 +78,9 @@ pub enum Stop {
         near: String,
     },
     /// A figure was to be explained and its name is missing, or there are too many.
-    #[error("{why}: give the files of the book, then one name in quotation marks, then perhaps the ingredient of a line")]
+    #[error(
+        "{why}: give the files of the book, then one name in quotation marks, then perhaps the ingredient of a line"
+    )]
     NoName {
         /// What is wrong.
         why: String,

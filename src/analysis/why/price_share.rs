@@ -208,6 +208,9 @@ impl Flow<'_> {
     fn finish(mut self, subject: Subject) -> PriceShares {
         match subject {
             Subject::Dish(index) => self.dish(index),
+            Subject::Recipe(id) if self.only.is_some() => {
+                self.sum.add_all(self.recipes.get(&id).unwrap_or(&self.none));
+            }
             Subject::Recipe(id) => self.add(Source::Made(id), Amount::ONE),
             Subject::Part(id) => self.add(Source::Part(id), Amount::ONE),
             Subject::Item(id) => self.add_bought(id, Amount::ONE),
@@ -222,10 +225,13 @@ impl Flow<'_> {
         let dish = self.kitchen.dishes.get(index);
         let Some((cost, id)) = costed.zip(dish.and_then(|dish| dish.recipe)) else { return };
         let Some(recipe) = self.kitchen.recipe(id) else { return };
-        let factor = QAndSpice::of_dish(self.kitchen, recipe).factor();
+        // What some lines cost is food alone.
+        let factor = match self.only {
+            Some(_) => Ok(Decimal::ONE),
+            None => QAndSpice::of_dish(self.kitchen, recipe).factor(),
+        };
         if let Ok(by) = factor.and_then(|factor| cost.share.times(factor)) {
             self.sum.add_times(self.recipes.get(&id).unwrap_or(&self.none), by);
         }
     }
 }
-

@@ -3,8 +3,8 @@
 use super::width::{hang, left, printable, right, width};
 use super::{Ink, View};
 use crate::results::figures::at_most;
-use crate::results::word::Closed;
 use crate::results::why::{NotUsed, StepResult, StepWord, WhyResults};
+use crate::results::word::Closed;
 
 /// So many prices are named that move a figure.
 const MOVING: usize = 5;
@@ -41,7 +41,8 @@ fn heading(text: &str, view: View) -> String {
 fn steps(results: &WhyResults<'_>, view: View) -> String {
     let mut out = String::new();
     let mut before: Option<&StepResult> = None;
-    let mut files: Vec<&str> = results.steps.iter().map(|step| step.file.as_str()).filter(|file| !file.is_empty()).collect();
+    let mut files: Vec<&str> =
+        results.steps.iter().map(|step| step.file.as_str()).filter(|file| !file.is_empty()).collect();
     files.dedup();
     let one_file = files.len() == 1;
     for step in &results.steps {
@@ -76,7 +77,9 @@ fn one(step: &StepResult, one_file: bool, view: View) -> String {
         StepWord::UnitCost if step.line == 0 => "=",
         StepWord::UnitCost | StepWord::Used | StepWord::Share | StepWord::ShareOfRest | StepWord::Charge => "×",
         StepWord::Measured | StepWord::Drawn | StepWord::Cost | StepWord::Borne | StepWord::Credit => "=",
-        StepWord::Food | StepWord::Batch | StepWord::PortionCost | StepWord::AllThatWentIn | StepWord::LeftToShare => "=",
+        StepWord::Food | StepWord::Batch | StepWord::PortionCost | StepWord::AllThatWentIn | StepWord::LeftToShare => {
+            "="
+        }
         StepWord::Paid | StepWord::Edible | StepWord::ExTax => "=",
         _ => "",
     };

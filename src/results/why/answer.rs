@@ -90,7 +90,8 @@ impl Telling<'_, '_> {
             Subject::Part(_) | Subject::Item(_) => {
                 let money = self.tongue.rate_of(cost.0, &self.results.cost_of);
                 let left = self.whole(StepWord::Edible).zip(self.told(StepWord::Yield));
-                let left = left.map(|(cost, left)| format!("; {left} is left after trimming, which makes it {}", cost.told));
+                let left =
+                    left.map(|(cost, left)| format!("; {left} is left after trimming, which makes it {}", cost.told));
                 format!("{name}: {money}{}.", left.unwrap_or_default())
             }
         }
@@ -174,8 +175,9 @@ impl Telling<'_, '_> {
             told.push(format!("{} other {lines} {}", rest.len(), self.tongue.money(self.in_figure(sum))));
         }
         let on_top = self.on_top();
-        let on_top = if on_top.is_zero() { String::new() } else { format!("; Q and spice {}", self.tongue.money(on_top)) };
-        (!told.is_empty()).then(|| format!("Of that {}{on_top}.", told.join(", ")))
+        let on_top =
+            if on_top.is_zero() { String::new() } else { format!(" Q and spice: {}.", self.tongue.money(on_top)) };
+        (!told.is_empty()).then(|| format!("Food: {}.{on_top}", told.join(", ")))
     }
 
     /// Money of a batch as it stands in the figure asked for.
@@ -234,7 +236,8 @@ impl Telling<'_, '_> {
         let is_item = |step: &&StepResult| step.of_what.0 == OfWhat::Item && step.of == self.results.name;
         let price = self.results.steps.iter().filter(is_item).find(|step| step.step.0 == StepWord::Price)?;
         let sheet = if price.sheet.is_empty() { String::new() } else { format!("{}!", price.sheet) };
-        let place = if price.cell.is_empty() { String::new() } else { format!(" ({} ▸ {sheet}{})", price.file, price.cell) };
+        let place =
+            if price.cell.is_empty() { String::new() } else { format!(" ({} ▸ {sheet}{})", price.file, price.cell) };
         Some(format!("Its price: {}{place}.", price.from))
     }
 

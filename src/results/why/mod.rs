@@ -60,7 +60,7 @@ pub struct WhyResults<'a> {
     pub steps: Vec<StepResult>,
     /// Whether it stands on more than is walked.
     pub steps_cut: bool,
-    /// What one more percent on each price would add, the most first. The cost is linear in every price as long as no other
+    /// What one more percent on each price would add to that figure, the most first. The cost is linear in every price as long as no other
     /// row, yield or measure is chosen for it.
     pub one_percent: Vec<OnePercent<'a>>,
     /// Money of the figure that no price moves: Q in money, charges stated in money, freight; null where it is not known.
@@ -168,12 +168,7 @@ fn steps(kitchen: &Kitchen, costing: &Costing, why: &Why) -> Vec<StepResult> {
     walk.steps
 }
 
-fn one_percent<'a>(
-    kitchen: &'a Kitchen,
-    costing: &Costing,
-    why: &Why,
-    asked: &FigureAsked<'_>,
-) -> Vec<OnePercent<'a>> {
+fn one_percent<'a>(kitchen: &'a Kitchen, costing: &Costing, why: &Why, asked: &FigureAsked<'_>) -> Vec<OnePercent<'a>> {
     let ex_tax = match why.subject {
         Subject::Dish(index) => costing.dishes.get(index).and_then(Option::as_ref).and_then(|cost| cost.ex_tax),
         _ => None,

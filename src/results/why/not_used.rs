@@ -63,7 +63,9 @@ fn of_item(kitchen: &Kitchen, costing: &Costing, choices: &Choices) -> Vec<NotUs
     });
     let tongue = Tongue { kitchen };
     let first = choices.yields.first();
-    let yields = choices.yields.iter().skip(1).map(|stated| {
+    // One that says the same gives way to nothing.
+    let is_other = |stated: &&StatedYield| first.is_some_and(|first| first.fraction != stated.fraction);
+    let yields = choices.yields.iter().skip(1).filter(is_other).map(|stated| {
         let (words, place) = sources::trim_yield(kitchen, stated.from, None);
         let why = first.map(|first| before(first, stated)).unwrap_or_default();
         let says = format!("{}, {words}", tongue.percent(stated.fraction));
@@ -159,4 +161,3 @@ fn before(first: &StatedYield, other: &StatedYield) -> String {
         _ => "it belongs to a price row that is not in use".to_owned(),
     }
 }
-

@@ -2,10 +2,10 @@
 
 use super::sources;
 use super::step::{OfWhat, StepWord, Walk};
+use crate::costing::price::bought::PriceFrom;
 use crate::costing::q_and_spice::{FactorFrom, QAndSpice};
 use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
-use crate::costing::price::bought::PriceFrom;
 use crate::costing::{Costing, LineCost, LineTrace, RecipeCost, YieldFrom};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, QFactor, Recipe, RecipeEntry, Source};
@@ -219,12 +219,7 @@ fn totals(
 }
 
 /// Q and spice as they are put on food.
-pub(super) fn put_on(
-    walk: &mut Walk<'_>,
-    entry: &RecipeEntry,
-    factors: &QAndSpice,
-    (q, spice): (Decimal, Decimal),
-) {
+pub(super) fn put_on(walk: &mut Walk<'_>, entry: &RecipeEntry, factors: &QAndSpice, (q, spice): (Decimal, Decimal)) {
     let whose = |from: FactorFrom| if from == FactorFrom::Card { "by its card" } else { "by the settings" };
     let place = |from: FactorFrom, column: Column| (from == FactorFrom::Card).then(|| entry.input.place(column));
     if let Some((factor, from)) = factors.q {

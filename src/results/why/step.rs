@@ -110,16 +110,16 @@ pub(super) struct Tongue<'a> {
 }
 
 impl Tongue<'_> {
-    /// Money to the cent; what would vanish, to its first digits.
+    /// Money to the cent; what would vanish, to its first digit.
     pub fn money(self, amount: Decimal) -> String {
-        self.money_to(amount, 0)
+        self.money_to(amount, 0, 0)
     }
 
-    /// Money by the unit: one decimal more, where that says anything.
+    /// Money by the unit: one decimal more, where that says anything, and two digits at the least.
     pub fn rate(self, amount: Decimal) -> String {
         let places = currency::minor_digits(&self.kitchen.settings.currency);
         let more = u32::from(half_up(amount, places.saturating_add(1)) != half_up(amount, places));
-        self.money_to(amount, more)
+        self.money_to(amount, more, 1)
     }
 
     /// Money for one of a unit: `$1.26 a lb`, `$0.30 each`.
@@ -132,13 +132,14 @@ impl Tongue<'_> {
         format!("{} {article}{unit}", self.rate(amount))
     }
 
-    fn money_to(self, amount: Decimal, more: u32) -> String {
+    /// Money with `more` decimals than coins have; `further` digits behind its first.
+    fn money_to(self, amount: Decimal, more: u32, further: u32) -> String {
         /// The most decimals that are worth reading.
         const MOST: u32 = 8;
         let iso = &self.kitchen.settings.currency;
         let mut places = currency::minor_digits(iso).saturating_add(more);
-        // Of less than ten cents, two digits at least.
-        while places < MOST && !amount.is_zero() && half_up(amount, places.saturating_sub(1)).is_zero() {
+        let is_small = |places: u32| amount.abs() < Decimal::new(1, places.saturating_sub(further));
+        while places < MOST && !amount.is_zero() && is_small(places) {
             places = places.saturating_add(1);
         }
         format!("{}{}", currency::sign_of(iso), shown(Some(amount), places))
@@ -270,10 +271,9 @@ impl<'a> Walk<'a> {
         from: impl Into<String>,
         place: Option<&Place>,
     ) {
-        let told = unit.cost(per_base).map_or_else(
-            || self.tongue.rate(per_base),
-            |cost| self.tongue.rate_of(cost, &unit.name),
-        );
+        let told = unit
+            .cost(per_base)
+            .map_or_else(|| self.tongue.rate(per_base), |cost| self.tongue.rate_of(cost, &unit.name));
         let per = self.tongue.per(base);
         self.step(step, (Some(per_base), &per, told), from, place);
     }

@@ -60,8 +60,10 @@ struct TestSteps<'a> {
 }
 
 impl TestSteps<'_> {
+    /// Where a column of a row stands; its name where it is blank.
     fn place(&self, row: usize, column: Column) -> Option<Place> {
-        self.kitchen.entries.tests.get(row).map(|row| row.input.place(column))
+        let input = &self.kitchen.entries.tests.get(row)?.input;
+        Some(input.place(if input.typed(column).is_blank() { Column::Part } else { column }))
     }
 
     fn went_in(

@@ -258,8 +258,9 @@ fn a_figure_that_is_planted_wrong_is_found() {
     let soup = explained(&reading, &costing, Subject::Dish(0), &problems);
     let mut sound = Sums::default();
     check(&soup, &mut sound);
-    assert!(sound.differ.is_empty() && sound.made > 100, "{:?}", sound.differ);
-    let words = ["cost", "unit cost", "food cost", "Q", "batch cost", "portion cost", "credit", "borne", "buys", "price"];
+    assert!(sound.differ.is_empty() && sound.made > 50, "{:?}", sound.differ);
+    let words =
+        ["cost", "unit cost", "food cost", "Q", "batch cost", "portion cost", "credit", "borne", "buys", "price"];
     for word in words {
         let mut planted = soup.clone();
         let steps = planted["steps"].as_array_mut().unwrap();

@@ -47,7 +47,7 @@ fn files_stand_first_then_a_name_then_a_line() {
     // 1 lb of flour at 5.00 for 10 lb is 0.50; 8 oz of butter at 4.00 a lb 2.00; of 8: 2.50 ÷ 8 = 0.3125.
     let ran = folder.run(&["why", "book.csv", "shortbreads"]).ends(0);
     assert!(ran.out.starts_with("Shortbread: $0.31 a portion, 62.5 % of $0.50; the target is 30 %.\n"), "{}", ran.out);
-    assert!(ran.out.contains("Of that Butter $0.25 (80 %), Flour $0.06 (20 %)."), "{}", ran.out);
+    assert!(ran.out.contains("Food: Butter $0.25 (80 %), Flour $0.06 (20 %)."), "{}", ran.out);
     assert!(ran.out.ends_with("Step by step: parings why book.csv shortbreads --all\n"), "{}", ran.out);
     let ran = folder.run(&["why", "book.csv", "Shortbread", "butter"]).ends(0);
     assert!(ran.out.starts_with("Butter: $0.25 in a portion of Shortbread, 80 % of its food.\n"), "{}", ran.out);

@@ -56,7 +56,11 @@ fn one_more_percent_is_what_costing_anew_gives() {
                 let share = adds / money(&json["cost"]).unwrap();
                 let differs = ((now - was) / was - share).abs();
                 let name = &json["name"];
-                assert!(differs <= Decimal::new(1, 15), "{name} with 1 % on {}: {was} became {now}, not {share}", item.name);
+                assert!(
+                    differs <= Decimal::new(1, 15),
+                    "{name} with 1 % on {}: {was} became {now}, not {share}",
+                    item.name
+                );
                 compared += usize::from(!adds.is_zero());
             }
         }

@@ -59,11 +59,11 @@ fn a_market_price_and_one_that_cannot_be_read() {
 /// A yield test of the kitchen's own before the price row, and a line's own before both.
 #[test]
 fn yields_that_give_way() {
-    let book = "Setting,Value\nCosting date,2026-11-20\nCurrency,EUR\n\nItem,Pack,Price,Yield\nLeeks,10 kg,15.00,60%\n\n\
+    let book = "Setting,Value\nCosting date,2026-11-20\nCurrency,EUR\n\nItem,Pack,Price,Yield\nLeeks,10 kg,15.00,65%\n\n\
         Test,Role,Part,Weight\nTrimming,as purchased,Leeks,10 kg\nTrimming,main,Leek hearts,6 kg\n\n\
         Recipe,Soup\nPortions,4\nIngredient,Qty,Unit,Yield\nLeeks,900,g,\nLeeks,300,g,50%\n";
     let found = reasons(&asked(book, "Soup", None));
-    let wanted = [("60 %, Yield of the price row", "yield test"), ("60 %, the yield test Trimming", "a line of Soup")];
+    let wanted = [("65 %, Yield of the price row", "yield test"), ("60 %, the yield test Trimming", "a line of Soup")];
     assert_eq!(found.len(), wanted.len(), "{found:#?}");
     for ((says, why), (begins, contains)) in found.iter().zip(wanted) {
         assert!(says.starts_with(begins) && why.contains(contains), "{says}: {why}");

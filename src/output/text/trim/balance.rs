@@ -127,10 +127,12 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
     let text = match buy_in_of(page.kitchen, page.costing, part) {
         Some(_) => {
             let cost = stand_in_cost(page.kitchen, page.costing, part, of_part.short);
-            let stands_in = part
-                .buy_in
-                .as_ref()
-                .map(|buy_in| crate::results::allergen_ways::name_of(page.kitchen, crate::kitchen::recipe::Source::Bought(buy_in.item)));
+            let stands_in = part.buy_in.as_ref().map(|buy_in| {
+                crate::results::allergen_ways::name_of(
+                    page.kitchen,
+                    crate::kitchen::recipe::Source::Bought(buy_in.item),
+                )
+            });
             let moved = servings.iter().filter_map(|serving| {
                 let before = portion_cost(page.costing, serving.served)?;
                 let after = portion_cost(&worth?.planned, serving.served).filter(|after| *after != before)?;
