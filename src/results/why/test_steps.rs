@@ -130,7 +130,9 @@ impl TestSteps<'_> {
                         Charge::Fraction(fraction) => format!("{} of the AP price", walk.tongue.percent(*fraction)),
                         _ => charged,
                     };
-                    walk.rate(StepWord::Charge, rate, units, charged, at(Column::Value).as_ref());
+                    let has_value = matches!(charge, Charge::Fraction(_) | Charge::Price { .. });
+                    let place = at(if has_value { Column::Value } else { Column::ChargedAs });
+                    walk.rate(StepWord::Charge, rate, units, charged, place.as_ref());
                 }
                 walk.money(StepWord::Credit, figures.cost, "taken off what the mains bear", None);
             }
