@@ -37,7 +37,11 @@ pub fn of_batch(kitchen: &Kitchen, costing: &Costing, id: RecipeId) -> Result<Op
     Ok(Some(draws))
 }
 
-fn of_line(costing: &Costing, trace: &LineTrace, used: Decimal) -> Result<Option<Draw>, Overflow> {
+/// What a line draws for a batch, of which the share `used` is used up.
+///
+/// # Errors
+/// [`Overflow`] when an amount does not fit.
+pub(super) fn of_line(costing: &Costing, trace: &LineTrace, used: Decimal) -> Result<Option<Draw>, Overflow> {
     let amount = trace.as_purchased()?.times(used)?;
     let of = trace.costed_as.source();
     // A recipe is drawn in batches.

@@ -165,7 +165,10 @@ fn one_portion(
 }
 
 /// `quantity` of a recipe in base units of what it makes.
-fn in_makes(kitchen: &Kitchen, recipe: &Recipe, quantity: &Measured) -> Result<Amount, NoConversion> {
+///
+/// # Errors
+/// A [`NoConversion`] when it is not known what it makes, or no measure leads there.
+pub(crate) fn in_makes(kitchen: &Kitchen, recipe: &Recipe, quantity: &Measured) -> Result<Amount, NoConversion> {
     let first = recipe.makes.first().ok_or_else(|| no_makes(&recipe.name))?;
     let (kind, _) = Kind::of(&first.unit, kitchen.settings.volumes);
     let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
@@ -215,7 +218,7 @@ fn portions(
 }
 
 /// How many of `portion` a batch gives, net of serving loss.
-pub(super) fn portions_of(kitchen: &Kitchen, recipe: &Recipe, portion: &Measured) -> Result<Amount, NoConversion> {
+pub(crate) fn portions_of(kitchen: &Kitchen, recipe: &Recipe, portion: &Measured) -> Result<Amount, NoConversion> {
     let first = recipe.makes.first().ok_or_else(|| no_makes(&recipe.name))?;
     let (_, factor) = Kind::of(&first.unit, kitchen.settings.volumes);
     let one = in_makes(kitchen, recipe, portion)?;

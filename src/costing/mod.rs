@@ -16,6 +16,7 @@ mod plausibility;
 pub(crate) mod price;
 pub(crate) mod q_and_spice;
 pub(crate) mod rate;
+mod resized;
 pub(crate) mod scenario;
 pub(crate) mod trace;
 pub(crate) mod what_if;

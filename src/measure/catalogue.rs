@@ -8,6 +8,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use super::base::{Dimension, Volumes};
+use super::ladder::{Ladder, LadderText};
 use super::words::singular;
 use crate::number::{Decimal, Marks, decimal};
 
@@ -78,11 +79,12 @@ pub(super) struct CanRow {
     pub fl_oz: Option<[Decimal; 3]>,
 }
 
-/// All units, words and cans, with their names.
+/// All units, words, cans and ladders, with their names.
 #[derive(Default)]
 pub(super) struct Catalogue {
     pub units: Vec<Entry>,
     pub cans: Vec<CanRow>,
+    pub ladders: Vec<Ladder>,
     words: Vec<Word>,
     tool_names: HashMap<String, usize>,
     unit_names: HashMap<String, usize>,
@@ -158,6 +160,7 @@ fn key(name: &str) -> String {
 struct File {
     unit: Vec<UnitRow>,
     numbered: Vec<NumberedRow>,
+    ladder: Vec<LadderText>,
     can: Vec<CanText>,
     word: Vec<WordRow>,
 }
@@ -257,6 +260,9 @@ fn read(text: &str) -> Option<Catalogue> {
             is_metric: false,
             rule: Some(row.rule),
         });
+    }
+    for text in file.ladder {
+        catalogue.ladders.push(text.read()?);
     }
     for row in file.can {
         let spread = |texts: Option<[String; 3]>| match texts {

@@ -57,6 +57,22 @@ impl StandardUnit {
         StandardUnit::by_id(id).map(|unit| StandardUnit { fixed: unit.varies().then_some(Volumes::Us), ..unit })
     }
 
+    /// The unit with this id as it is meant beside this one: in the same system, where this one names it.
+    pub(super) fn beside(self, id: &str) -> Option<StandardUnit> {
+        let unit = StandardUnit::by_id(id)?;
+        Some(StandardUnit { fixed: self.fixed.filter(|_| unit.varies()), ..unit })
+    }
+
+    /// The system that says what it holds: the one that it names, else `volumes`.
+    pub(super) fn system(self, volumes: Volumes) -> Volumes {
+        self.fixed.unwrap_or(volumes)
+    }
+
+    /// Whether its name says a number, as that of a scoop or ladle does.
+    pub(super) fn is_numbered(self) -> bool {
+        self.number.is_some()
+    }
+
     const fn plain(index: usize) -> StandardUnit {
         StandardUnit { index, fixed: None, number: None }
     }
@@ -102,7 +118,7 @@ impl StandardUnit {
     /// to 28 digits.
     pub fn to_base(self, volumes: Volumes) -> Decimal {
         let Some(entry) = self.entry() else { return Decimal::ONE };
-        let size = entry.size(self.fixed.unwrap_or(volumes));
+        let size = entry.size(self.system(volumes));
         let sized = match (entry.rule, self.number) {
             (Some(Rule::Divides), Some(number)) => exact::div(size, number),
             (Some(Rule::Multiplies), Some(number)) => exact::mul(size, number),

@@ -28,6 +28,17 @@ pub fn singular(text: &str) -> String {
     format!("{before}{}", singular_word(word))
 }
 
+/// `text` with its last word in the plural: English endings, of what [`singular`] brings back.
+pub(super) fn plural(text: &str) -> String {
+    let start = text.rfind(' ').map_or(0, |space| space + 1);
+    let (before, word) = text.split_at_checked(start).unwrap_or(("", text));
+    if let Some((many, _)) = ODD.iter().find(|(_, one)| *one == word) {
+        return format!("{before}{many}");
+    }
+    let ending = if ["ch", "sh", "x", "ss"].iter().any(|ending| word.ends_with(ending)) { "es" } else { "s" };
+    format!("{before}{word}{ending}")
+}
+
 fn singular_word(word: &str) -> String {
     if let Some((_, one)) = ODD.iter().find(|(many, _)| *many == word) {
         return (*one).to_owned();

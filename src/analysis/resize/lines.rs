@@ -1,0 +1,140 @@
+//! Lines of a recipe at another size: exactly, as a kitchen measures them, and what lies between.
+
+use super::{Cost, NotScaled, multiplied};
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::rate::Amount;
+use crate::costing::{Costing, LineCost};
+use crate::kitchen::recipe::{Line, LineQuantity, Source};
+use crate::kitchen::{Kitchen, RecipeId};
+use crate::measure::{InKitchenUnits, Measured, Rounding, Unit, in_kitchen_units};
+use crate::number::{Decimal, Overflow, exact};
+
+/// A line at another size.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum LineResized {
+    /// It has no quantity, as one to taste, and stays as it is.
+    AsTyped,
+    /// It is so many times as much.
+    Scaled(Box<ScaledLine>),
+}
+
+/// A line with a quantity.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ScaledLine {
+    /// Exactly, in the unit typed.
+    pub exact: Measured,
+    /// As a kitchen measures it.
+    pub measured: InKitchenUnits,
+    /// How many times the recipe's own quantity that is.
+    pub by: Amount,
+    /// The kind of what is measured.
+    pub kind: Kind,
+    /// How much more is measured than asked for, in grams, millilitres or pieces; below zero, less.
+    pub more: Decimal,
+    /// That in grams, where it is known what the ingredient weighs.
+    pub more_grams: Option<Decimal>,
+    /// What the exact quantity costs; `None` where the recipe, or this line, is not costed.
+    pub cost: Option<Decimal>,
+    /// What the quantity measured costs.
+    pub cost_as_measured: Option<Decimal>,
+}
+
+/// The lines of a recipe at `factor`, and what they cost together. Of what is used up, nothing is rounded up: there is no more
+/// of it.
+pub(super) fn all(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    id: RecipeId,
+    factor: Amount,
+    used_up: &[Source],
+) -> Result<(Vec<LineResized>, Option<Cost>), NotScaled> {
+    let Some(recipe) = kitchen.recipe(id) else { return Ok((Vec::new(), None)) };
+    let costed = costing.recipe(id);
+    let mut lines = Vec::with_capacity(recipe.lines.len());
+    let mut sum = Decimal::ZERO;
+    for (index, line) in recipe.lines.iter().enumerate() {
+        let cost = costed.and_then(|cost| cost.lines.get(index));
+        let rounding = if used_up.contains(&line.source) { Rounding::Down } else { Rounding::Nearest };
+        let line = of_line(kitchen, line, cost, factor, rounding)?;
+        if let LineResized::Scaled(scaled) = &line
+            && let Some(cost) = scaled.cost_as_measured
+        {
+            sum = exact::add(sum, cost)?;
+        }
+        lines.push(line);
+    }
+    let cost = match costed {
+        Some(cost) => {
+            Some(Cost { food: cost.food_at(factor)?, batch: cost.batch_at(factor)?, food_as_measured: sum })
+        }
+        None => None,
+    };
+    Ok((lines, cost))
+}
+
+fn of_line(
+    kitchen: &Kitchen,
+    line: &Line,
+    cost: Option<&LineCost>,
+    factor: Amount,
+    rounding: Rounding,
+) -> Result<LineResized, Overflow> {
+    let volumes = kitchen.settings.volumes;
+    let typed = match (&line.quantity, cost) {
+        (LineQuantity::Measured(typed), _) => typed,
+        // A pinch that Measures give a weight is a quantity.
+        (LineQuantity::Unmeasured { measured: Some(typed), .. }, Some(LineCost::Costed { .. })) => typed,
+        (LineQuantity::Unmeasured { .. }, _) => return Ok(LineResized::AsTyped),
+    };
+    let (told, size) = told_in(kitchen, line, typed, cost);
+    let amount = |typed: Decimal| multiplied(Amount::of(typed), factor)?.value();
+    let exact = Measured::new(amount(typed.amount)?, typed.unit.clone());
+    let wanted = Measured::new(amount(told.amount)?, told.unit.clone());
+    let measured = in_kitchen_units(&wanted, told.amount, rounding, volumes)?;
+    let base = exact::mul(told.amount, size)?;
+    let poured = measured.in_base(volumes)?;
+    let by = if base.is_zero() { factor } else { Amount { num: poured, den: base } };
+    let more = exact::sub(poured, multiplied(Amount::of(base), factor)?.value()?)?;
+    let (kind, _) = Kind::of(&told.unit, volumes);
+    let mut scaled = ScaledLine {
+        exact,
+        measured,
+        by,
+        more_grams: (kind == Kind::Mass).then_some(more),
+        kind,
+        more,
+        cost: None,
+        cost_as_measured: None,
+    };
+    if let Some(cost) = cost {
+        scaled.cost = cost.at(line, factor)?;
+        scaled.cost_as_measured = cost.at(line, by)?;
+    }
+    if let Some(LineCost::Costed { trace, .. }) = cost
+        && scaled.more_grams.is_none()
+        && trace.kind == Kind::Mass
+    {
+        let grams = |by: Amount| multiplied(trace.as_asked(), by)?.value();
+        scaled.more_grams = Some(exact::sub(grams(by)?, grams(factor)?)?);
+    }
+    Ok(LineResized::Scaled(Box::new(scaled)))
+}
+
+/// The quantity in which a line is told, and base units in one of it: batches of another recipe in what that makes, a bare
+/// ounce of what is poured as the fluid one that it was costed as.
+fn told_in(kitchen: &Kitchen, line: &Line, typed: &Measured, cost: Option<&LineCost>) -> (Measured, Decimal) {
+    let volumes = kitchen.settings.volumes;
+    let size = |unit: &Unit| unit.to_base(volumes).map_or(Decimal::ONE, |(_, size)| size);
+    if let (Source::Made(id), true) = (line.source, typed.unit.is_batch())
+        && let Some(makes) = kitchen.recipe(id).and_then(|recipe| recipe.makes.first())
+        && let Ok(amount) = exact::mul(typed.amount, makes.amount)
+    {
+        return (Measured::new(amount, makes.unit.clone()), size(&makes.unit));
+    }
+    let is_poured = match cost {
+        Some(LineCost::Costed { trace, .. }) => trace.kind == Kind::Volume && trace.measures.is_empty(),
+        _ => false,
+    };
+    let unit = if typed.unit.is_bare_ounce() && is_poured { Unit::fluid_ounce() } else { typed.unit.clone() };
+    (Measured::new(typed.amount, unit.clone()), size(&unit))
+}

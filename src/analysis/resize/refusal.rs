@@ -1,0 +1,100 @@
+//! Refusals to scale, in words a cook reads at once.
+
+use crate::number::Overflow;
+use crate::problem::names::Names;
+
+/// Why a recipe was not scaled.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum NotScaled {
+    /// There is no recipe of that name.
+    #[error("no recipe or dish is called “{name}”{near}")]
+    NoRecipe {
+        /// The name as given.
+        name: String,
+        /// The nearest names as a question, a full stop before it; empty when none is near.
+        near: String,
+    },
+    /// What was typed is no amount.
+    #[error("“{text}” is no amount to scale to: give portions, such as 60, or what the recipe makes, such as 3 gal")]
+    NoAmount {
+        /// What was typed.
+        text: String,
+    },
+    /// What was typed is no number.
+    #[error("“{text}” is no number to multiply by: give one such as 2.5 or 1/2")]
+    NoNumber {
+        /// What was typed.
+        text: String,
+    },
+    /// Nothing, or less.
+    #[error("“{text}” is not more than nothing: give an amount above zero")]
+    Nothing {
+        /// What was typed.
+        text: String,
+    },
+    /// Far more, or far less, than anybody cooks of one recipe.
+    #[error("that is {factor} times the recipe: give a size from a ten-thousandth of it to ten thousand times as much")]
+    Absurd {
+        /// How many times.
+        factor: String,
+    },
+    /// The recipe does not say what would be needed.
+    #[error("{reason}")]
+    Unknown {
+        /// What it does not say, and what to do.
+        reason: String,
+    },
+    /// What is on hand goes into no line.
+    #[error("“{text}” names nothing that goes into “{recipe}”{near}: give how much and of what, such as 4 lb Leeks")]
+    NotInIt {
+        /// What was typed.
+        text: String,
+        /// The recipe.
+        recipe: String,
+        /// The nearest names as a question, a full stop before it; empty when none is near.
+        near: String,
+    },
+    /// What is on hand cannot be compared with what the recipe takes.
+    #[error("how much of the recipe {on_hand} of “{item}” is enough for is not known: give it by weight or as it is bought, or add a Measures row for it")]
+    NoWay {
+        /// How much is on hand.
+        on_hand: String,
+        /// Of what.
+        item: String,
+    },
+    /// The recipe is not costed, so what it takes is not known.
+    #[error("“{recipe}” is not costed, so how far what is on hand goes is not known: mend its errors first")]
+    NotCosted {
+        /// The recipe.
+        recipe: String,
+    },
+    /// What should come out whole is not counted.
+    #[error("“{item}” is not counted in “{recipe}”: only what is asked for by the piece or can, in one unit, comes out whole")]
+    NotCounted {
+        /// The ingredient.
+        item: String,
+        /// The recipe.
+        recipe: String,
+    },
+    /// What is on hand is not enough for a whole one.
+    #[error("what is on hand is not enough for one whole “{item}”")]
+    NotOne {
+        /// The ingredient.
+        item: String,
+    },
+    /// A number does not fit.
+    #[error("the numbers here are too large or too small to compute exactly: give a smaller size")]
+    Overflow,
+}
+
+impl From<Overflow> for NotScaled {
+    fn from(_: Overflow) -> Self {
+        NotScaled::Overflow
+    }
+}
+
+/// The nearest names as a question, with what parts it from the sentence before.
+pub(super) fn near(names: &Names, wanted: &str) -> String {
+    names.did_you_mean(wanted).map(|near| format!(". {near}")).unwrap_or_default()
+}

@@ -1,0 +1,85 @@
+//! Ingredients that come out whole: the size is moved to the nearest whole egg or can, and all the rest follows.
+
+use super::{NotScaled, multiplied, needs};
+use crate::costing::conversion::base_unit::Kind;
+use crate::costing::rate::Amount;
+use crate::costing::{Costing, LineCost};
+use crate::kitchen::recipe::{LineQuantity, Source};
+use crate::kitchen::{Kitchen, NameKey, RecipeId};
+use crate::measure::Rounding;
+use crate::number::{Decimal, exact, half_up};
+
+/// An ingredient that comes out whole.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Whole {
+    /// Its name on the line.
+    pub item: String,
+    /// What is counted: each, can.
+    pub unit: String,
+    /// How many the size asked for would have taken.
+    pub before: Decimal,
+    /// How many it takes now.
+    pub count: Decimal,
+    /// How many times the recipe the size asked for was.
+    pub asked: Amount,
+    /// How many times the recipe it is now.
+    pub factor: Amount,
+}
+
+/// `name` whole at about `factor` times the recipe: the nearest, one at the least; no more than there is.
+pub(super) fn of(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    recipe: RecipeId,
+    name: &str,
+    (asked, rounding): (Amount, Rounding),
+) -> Result<Whole, NotScaled> {
+    let key = NameKey::of(name);
+    let of_recipe = kitchen.recipe(recipe).map(|recipe| recipe.name.clone()).unwrap_or_default();
+    let not_counted = || NotScaled::NotCounted { item: name.to_owned(), recipe: of_recipe.clone() };
+    let mut total: Option<(Kind, Decimal)> = None;
+    let mut item = None;
+    for (typed, line, cost) in needs::lines(kitchen, costing, recipe) {
+        let known = match line.source {
+            Source::Bought(id) => kitchen.item(id).map(|item| item.key == key),
+            _ => None,
+        };
+        if NameKey::of(&typed.item) != key && known != Some(true) {
+            continue;
+        }
+        let LineQuantity::Measured(quantity) = &line.quantity else { continue };
+        let (kind, size) = Kind::of(&quantity.unit, kitchen.settings.volumes);
+        let (kind, count) = match cost {
+            _ if quantity.unit.is_count_like() => (kind, exact::mul(quantity.amount, size)?),
+            LineCost::Costed { trace, .. } if matches!(trace.kind, Kind::Each | Kind::Own(_)) => {
+                (trace.kind.clone(), trace.as_purchased()?.value()?)
+            }
+            _ => return Err(not_counted()),
+        };
+        let sum = match total {
+            None => count,
+            Some((known, sum)) if known == kind => exact::add(sum, count)?,
+            Some(_) => return Err(not_counted()),
+        };
+        total = Some((kind, sum));
+        item.get_or_insert_with(|| typed.item.clone());
+    }
+    let (Some((kind, one)), Some(item)) = (total, item) else {
+        let names = needs::lines(kitchen, costing, recipe).map(|(typed, ..)| typed.item.as_str()).collect();
+        let near = super::refusal::near(&names, name);
+        return Err(NotScaled::NotInIt { text: name.to_owned(), recipe: of_recipe, near });
+    };
+    if one <= Decimal::ZERO {
+        return Err(not_counted());
+    }
+    let before = multiplied(Amount::of(one), asked)?.value()?;
+    let count = match rounding {
+        Rounding::Nearest => half_up(before, 0).max(Decimal::ONE),
+        Rounding::Down => half_up(before, 15).trunc(),
+    };
+    if count.is_zero() {
+        return Err(NotScaled::NotOne { item });
+    }
+    let unit = kind.unit().name();
+    Ok(Whole { item, unit, before, count, asked, factor: Amount { num: count, den: one } })
+}

@@ -1,0 +1,67 @@
+//! Amounts weighed out, and what a metric jug measures: to the step that a scale of that size shows, in the largest unit that
+//! says it, or in two.
+
+use super::{InKitchenUnits, KitchenPart, Way, steps};
+use crate::measure::Unit;
+use crate::measure::ladder::Rung;
+use crate::number::{Decimal, Overflow, exact};
+
+/// `base` grams or millilitres on the grid of a ladder; `None` where they are less than its first step.
+pub(super) fn weighed(way: &Way<'_>, base: Decimal) -> Result<Option<InKitchenUnits>, Overflow> {
+    let Some(last) = way.ladder.rungs.last() else { return Ok(None) };
+    let count = exact::div(base, way.size(&last.unit))?;
+    let step = way.ladder.grid.iter().find(|(below, _)| count < *below).map(|(_, step)| *step);
+    let Some(step) = step.or(way.ladder.finest) else { return Ok(None) };
+    let many = exact::mul(steps(count, step, way.rounding)?, step)?;
+    if many < last.from {
+        return Ok(None);
+    }
+    for rung in &way.ladder.rungs {
+        let per = exact::div(way.size(&rung.unit), way.size(&last.unit))?;
+        let whole = exact::div(many, per)?;
+        if whole < rung.from {
+            continue;
+        }
+        let unit = Unit::Standard(way.unit(&rung.unit));
+        if rung.decimal {
+            return Ok(Some(InKitchenUnits::one(KitchenPart::decimal(whole, unit))));
+        }
+        let (lead, left) = (whole.trunc(), exact::sub(many, exact::mul(whole.trunc(), per)?)?);
+        if rung.unit == last.unit {
+            return Ok(Some(InKitchenUnits::one(in_eighths(many, unit)?)));
+        }
+        let part = rung.parts.iter().find(|part| exact::mul(part.value, per) == Ok(left));
+        let mut parts = vec![KitchenPart::decimal(lead, unit.clone())];
+        match part {
+            Some(part) => {
+                let amount = exact::add(lead, part.value)?;
+                let written = format!("{} {}", crate::number::plain(lead), part.text);
+                parts = vec![KitchenPart { measured: crate::measure::Measured::new(amount, unit), written }];
+            }
+            None if left.is_zero() => {}
+            None => parts.push(in_eighths(left, smaller(way, last))?),
+        }
+        return Ok(Some(InKitchenUnits { parts, is_too_little: false }));
+    }
+    Ok(None)
+}
+
+fn smaller(way: &Way<'_>, last: &Rung) -> Unit {
+    Unit::Standard(way.unit(&last.unit))
+}
+
+/// A number of eighths as a cook writes it.
+fn in_eighths(amount: Decimal, unit: Unit) -> Result<KitchenPart, Overflow> {
+    const EIGHTHS: [&str; 8] = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
+    let whole = amount.trunc();
+    let eighths = exact::mul(exact::sub(amount, whole)?, Decimal::from(8))?;
+    let index = eighths.is_integer().then(|| usize::try_from(eighths).ok()).flatten();
+    let plain = crate::number::plain;
+    let written = match index.and_then(|index| EIGHTHS.get(index)) {
+        Some(&"") => plain(whole),
+        Some(part) if whole.is_zero() => (*part).to_owned(),
+        Some(part) => format!("{} {part}", plain(whole)),
+        None => plain(amount),
+    };
+    Ok(KitchenPart { measured: crate::measure::Measured::new(amount.normalize(), unit), written })
+}
