@@ -12,6 +12,7 @@ mod menu_mix;
 mod parts;
 mod plan;
 mod reprice;
+mod scale;
 mod trim;
 mod why;
 
@@ -24,6 +25,7 @@ pub use menu_mix::menu_mix;
 pub use parts::parts;
 pub use plan::{balance, portions, purchases};
 pub use reprice::reprice;
+pub use scale::scale;
 pub use trim::{sweeps, ways};
 pub use why::why;
 

@@ -10,6 +10,7 @@ use serde_json::Value;
 use crate::output::json::pretty;
 use crate::results::{costs, explained, foods, found, menu_mix, reprice, trim};
 use crate::results::{costs, explained, foods, found, reprice, trim, why};
+use crate::results::{costs, explained, foods, found, reprice, scale, trim};
 
 /// Every schema: the name of its file without the ending, and its text.
 pub fn all() -> [(&'static str, String); 8] {
@@ -20,6 +21,7 @@ pub fn all() -> [(&'static str, String); 8] {
         ("mix", of::<menu_mix::MenuMixResults<'_>>()),
         ("reprice", of::<reprice::RepriceResults<'_>>()),
         ("why", of::<why::WhyResults<'_>>()),
+        ("scale", of::<scale::ScaleResults<'_>>()),
         ("explain", of::<explained::ExplainedResults<'_>>()),
         ("food", of::<foods::FoodsResult>()),
         ("food-for", of::<foods::ProposalsResult<'_>>()),

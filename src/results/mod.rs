@@ -28,6 +28,7 @@ pub(crate) mod problem_groups;
 pub(crate) mod purchases;
 pub mod recipe;
 pub mod reprice;
+pub mod scale;
 pub mod stopped_by;
 pub mod target_status;
 pub(crate) mod test_row;

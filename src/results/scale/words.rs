@@ -1,0 +1,76 @@
+//! Words for what scaling does to a recipe, and for what it does not know.
+
+use super::{ScaledLineResult, ScaledRecipe};
+use crate::analysis::resize::Limit;
+use crate::kitchen::Kitchen;
+use crate::kitchen::recipe::Line;
+use crate::measure::{Base, Rounding, Unit, Volumes, in_kitchen_units};
+use crate::number::{Decimal, exact};
+use crate::results::figures::{NONE, shown};
+
+/// Who says so.
+pub const NOT_KNOWN_HEAD: &str = "What scaling does not know (common practice)";
+
+/// What scaling does not know.
+pub const NOT_KNOWN: [&str; 5] = [
+    "Seasoning: salt, spice and heat do not grow in step with the rest. Hold some back and taste.",
+    "Evaporation: a wider pan loses more in the same time, a deeper one less. Go by how much is left, not by the clock.",
+    "Cooking time: more in the oven or the pot takes longer to heat through, and longer to chill. Check the core.",
+    "Leavening: yeast, baking powder and soda are seldom multiplied exactly. Try a large batch once before it counts.",
+    "The method: amounts, pan sizes and times that stand in it are those of the recipe as written.",
+];
+
+/// Whether a line is measured in metric units.
+pub(super) fn is_metric(kitchen: &Kitchen, line: &Line) -> bool {
+    match line.unit() {
+        Some(unit) if unit.is_metric() => true,
+        Some(unit) if unit.grams().is_some() => false,
+        _ => kitchen.settings.volumes == Volumes::Metric,
+    }
+}
+
+/// By how much more or less is measured than asked for: `+0.1 oz`, `-3 g`; of what is not weighed, in the volume or by the
+/// piece.
+pub fn more_of_line(line: &ScaledLineResult<'_>) -> String {
+    let unit = |base: Base| match (base, line.is_metric) {
+        (Base::Gram, false) => "oz",
+        (Base::Millilitre, false) => "fl oz",
+        (base, _) => base.text(),
+    };
+    match (line.more_g, line.more, line.more_unit) {
+        (Some(grams), ..) => signed(grams.0, unit(Base::Gram)),
+        (None, Some(more), Some(base)) => signed(more.0, unit(base.0)),
+        _ => NONE.to_owned(),
+    }
+}
+
+/// By how much more or less is measured in all, where a weight is known of any line.
+pub fn more_of_all(recipe: &ScaledRecipe<'_>) -> Option<String> {
+    let known = recipe.lines.iter().filter(|line| line.more_g.is_some());
+    let metric = known.clone().filter(|line| line.is_metric).count();
+    let all = known.count();
+    let unit = if metric.saturating_mul(2) > all { "g" } else { "oz" };
+    recipe.more_g.filter(|_| all > 0).map(|more| signed(more.0, unit))
+}
+
+/// A difference in a unit with its sign, to a hundredth.
+fn signed(base: Decimal, unit: &str) -> String {
+    const PLACES: u32 = 2;
+    let size = Unit::parse(unit).and_then(|unit| unit.to_base(Volumes::Us)).map_or(Decimal::ONE, |(_, size)| size);
+    let amount = shown(exact::div_to_last_digit(base, size).ok(), PLACES);
+    let amount = amount.trim_end_matches('0').trim_end_matches('.');
+    match amount {
+        "0" | "-0" | "" => format!("0 {unit}"),
+        less if less.starts_with('-') => format!("{less} {unit}"),
+        more => format!("+{more} {unit}"),
+    }
+}
+
+/// What is left of something on hand, as a kitchen measures it; nothing where nothing is.
+pub(super) fn left(kitchen: &Kitchen, limit: &Limit) -> String {
+    if limit.left.amount.is_zero() {
+        return String::new();
+    }
+    let left = in_kitchen_units(&limit.left, limit.on_hand.amount, Rounding::Down, kitchen.settings.volumes);
+    left.map(|left| left.words()).unwrap_or_default()
+}
