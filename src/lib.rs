@@ -98,5 +98,6 @@ pub use reading::{Reading, read, read_list};
 pub use repricing::{Repriced, reprice};
 pub use schema::{CarriedSheet, FoundTable, Limits, SheetFound};
 pub use writing::{
-    Cards, NoCard, WriteError, write, write_book, write_counted, write_missing, write_repriced, write_with_cards,
+    Cards, NoCard, WriteError, write, write_book, write_counted, write_missing, write_repriced, write_scaled,
+    write_with_cards,
 };

@@ -5,13 +5,14 @@ mod cards;
 use jiff::civil::DateTime;
 use rust_xlsxwriter::XlsxError;
 
-use crate::analysis::{RowYields, Trim};
+use crate::analysis::{Resized, RowYields, Trim};
 use crate::costing::Costing;
 use crate::reading::Reading;
 use crate::repricing::Repriced;
 use crate::results::changes::Changes;
 use crate::results::missing::Missing;
 use crate::results::problem_counts::Counts;
+use crate::results::scale::scale;
 use crate::workbook::xlsx;
 use crate::workbook::xlsx::Book;
 pub use cards::{Cards, NoCard};
@@ -92,6 +93,23 @@ fn workbook(
         yields: &|| RowYields::of(kitchen, costing),
     };
     xlsx::write(book, at).map_err(WriteError::of)
+}
+
+/// Kitchen cards of a recipe in another size, and of the recipes within it where they were scaled as well, made at `at`. They
+/// hold no money. Writes no file.
+///
+/// # Errors
+/// [`WriteError`] when a card has more rows than a workbook can hold.
+pub fn write_scaled(
+    reading: &Reading,
+    costing: &Costing,
+    resized: &Resized,
+    at: DateTime,
+) -> Result<Vec<u8>, WriteError> {
+    let results = scale(&reading.kitchen, costing, resized, &[]);
+    let subs = resized.sub_recipes.iter().map(|sub| sub.recipe).zip(&results.sub_recipes);
+    let all: Vec<_> = std::iter::once((resized.recipe, &results.recipe)).chain(subs).collect();
+    xlsx::scaled_cards::write(&reading.kitchen, costing, &all, &reading.origins, at).map_err(WriteError::of)
 }
 
 /// What a book lacks as tables to fill in, made at `at`: filled in and read together with the book, they are the answer.

@@ -121,6 +121,16 @@ Examples:
 
 A name behind the files is what is asked about, a second one a line of it. Nothing is written.")]
     Why(WhyArgs),
+    /// Say how much of everything one recipe takes in another size, as a kitchen measures it, and what that costs
+    #[command(after_help = "\
+Examples:
+  parings scale menu.xlsx \"Leek soup\" --to 60
+  parings scale menu.xlsx \"Leek soup\" --to \"3 gal\" --with-sub-recipes
+  parings scale menu.xlsx Custard --by 2.5 --whole Eggs -o custard.xlsx
+  parings scale menu.xlsx \"Shellfish stock\" --from \"4 lb Shrimp shells\" --from \"2 lb Leeks\"
+
+Seasoning, evaporation, cooking time and leavening are for the cook to judge.")]
+    Scale(ScaleArgs),
     /// Write an empty book to fill in, with a small example
     #[command(after_help = "\
 Examples:
@@ -255,6 +265,37 @@ pub struct WhyArgs {
     /// Walk every line from quantity to money, and all that it stands on
     #[arg(long)]
     pub all: bool,
+/// Which recipe, and in which size.
+#[derive(Debug, clap::Args)]
+#[command(group = clap::ArgGroup::new("size").required(true).args(["to", "by", "from"]))]
+pub struct ScaleArgs {
+    /// Give the files of the book: xlsx, xlsm, xlsb, xls, ods or csv
+    #[arg(value_name = "BOOK", required = true, num_args = 1..)]
+    pub books: Vec<PathBuf>,
+    /// Name the recipe, or a dish made by it
+    #[arg(value_name = "RECIPE", required = true)]
+    pub recipe: String,
+    /// Make so many portions, or so much of what it makes: 60, "3 gal", "12 kg"
+    #[arg(long, value_name = "AMOUNT", allow_hyphen_values = true)]
+    pub to: Option<String>,
+    /// Make so many times the recipe: 2.5, 1/2
+    #[arg(long, value_name = "FACTOR", allow_hyphen_values = true)]
+    pub by: Option<String>,
+    /// Make as much as is on hand allows: "4 lb Shrimp shells"; may be given several times
+    #[arg(long, value_name = "AMOUNT ITEM", allow_hyphen_values = true)]
+    pub from: Vec<String>,
+    /// Count portions of another size than the card's: "230 g"
+    #[arg(long, value_name = "SIZE")]
+    pub portion: Option<String>,
+    /// Let this ingredient come out whole, and the rest follow it: Eggs, "Tomatoes, canned"
+    #[arg(long, value_name = "ITEM")]
+    pub whole: Option<String>,
+    /// Scale the recipes within it as well, each to all that is wanted of it
+    #[arg(long)]
+    pub with_sub_recipes: bool,
+    /// Write a kitchen card to print, without money, here
+    #[arg(long, short, value_name = "OUT.xlsx")]
+    pub output: Option<PathBuf>,
 }
 
 /// Which empty book to write, and where to.

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::flags;
 use crate::analysis::why::NotMeant;
+use crate::analysis::resize::NotScaled;
 use crate::{NoCard, ReadError, WriteError};
 
 /// Why a run ended.
@@ -91,6 +92,9 @@ pub enum Stop {
     /// A name that should get a card is none of the book's.
     #[error("{0} (--cards takes the name of a recipe, a dish or a group)")]
     NoCard(#[from] NoCard),
+    /// A recipe could not be scaled.
+    #[error(transparent)]
+    NotScaled(#[from] NotScaled),
     /// No built-in food bears these words.
     #[error("no built-in food is called “{words}”: try one plain word, such as onion or thyme")]
     NoFood {

@@ -35,12 +35,15 @@ pub const CHANGED_SAID: &str = "Slanted figures are those before the new prices;
 /// What stands beside the name of a recipe on Kitchen cards, and leads to the card that costs it.
 pub const TO_ITS_COSTING: &str = "To its costing";
 
+/// What stands beside the name of a recipe on a kitchen card in another size.
+pub const SCALED: &str = "A kitchen card in another size";
+
 const HEADERS: [&[&str]; 8] =
     [&SUMMARY, &PROBLEMS, &WORKING, &WORKING_LINES, &TRIM_FLOW, &WHAT_IF, &MOVERS, &PRICES_APART];
 
 /// Whether a cell with this text stands on one of our output sheets and nowhere else.
 pub fn is_title(text: &str) -> bool {
-    [TRIM_TITLE, WHAT_IF_TITLE, IN_PICTURES_TITLE, TO_ITS_COSTING].contains(&text) || text.ends_with(CHANGED_SAID)
+    [TRIM_TITLE, WHAT_IF_TITLE, IN_PICTURES_TITLE, TO_ITS_COSTING, SCALED].contains(&text) || text.ends_with(CHANGED_SAID)
 }
 
 /// Whether the texts of a row are the headers of a table that only our output has, be it with columns put in between.

@@ -16,6 +16,7 @@ mod notes;
 mod page_setup;
 mod palette;
 mod piece;
+pub mod scaled_cards;
 mod sheet;
 mod sheet_order;
 mod strips;

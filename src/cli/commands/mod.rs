@@ -7,6 +7,7 @@ mod food;
 mod mix;
 mod new;
 mod reprice;
+mod scale;
 mod shell;
 mod trim;
 mod why;
@@ -44,6 +45,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
         Command::Mix(mix) => mix::run(mix, &args.common, terminal),
         Command::Reprice(reprice) => reprice::run(reprice, &args.common, terminal),
         Command::Why(why) => why::run(why, &args.common, terminal),
+        Command::Scale(scale) => scale::run(scale, &args.common, terminal),
         Command::New(new) => new::run(new, &args.common, terminal),
         Command::Food(food) => food::run(food, &args.common, terminal),
         Command::Explain(explain) => explain::run(explain, &args.common, terminal),

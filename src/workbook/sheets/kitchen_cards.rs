@@ -1,6 +1,7 @@
 //! Kitchen cards, for the wall: each recipe on a page of its own as a cook reads it, with its quantities and its method in
 //! large letters and no money. What they say is read off the cards that cost it.
 
+pub mod scaled;
 mod steps;
 
 use crate::food::care;
@@ -9,6 +10,7 @@ use crate::kitchen::RecipeId;
 use crate::kitchen::recipe::{LineEntry, LineQuantity, Source};
 use crate::kitchen::yield_test::Role;
 use crate::number::plain;
+use crate::results::scale::ScaledRecipe;
 use crate::schema::{Column, Label, TableKind, Typed, Value, own_sheets};
 use crate::workbook::cells::formula::{BLANK, Formula, Outcome, Ref, or_else};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
@@ -47,7 +49,7 @@ pub fn starts(context: &Context<'_>) -> Vec<(RecipeId, u32)> {
     recipes
         .map(|(index, _)| {
             let (id, start) = (RecipeId::new(index), next);
-            next = next.saturating_add(KitchenCard::of(context, id).map_or(0, |card| card.rows()));
+            next = next.saturating_add(KitchenCard::of(context, id, None).map_or(0, |card| card.rows()));
             (id, start)
         })
         .collect()
@@ -72,7 +74,7 @@ pub fn frame(starts: &[(RecipeId, u32)]) -> Frame {
 pub fn rows(context: &Context<'_>, starts: &[(RecipeId, u32)], out: &mut Rows<'_>) {
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(BESIDE)] });
     for (id, start) in starts {
-        if let Some(card) = KitchenCard::of(context, *id) {
+        if let Some(card) = KitchenCard::of(context, *id, None) {
             card.put(*start, out);
         }
     }
@@ -81,6 +83,8 @@ pub fn rows(context: &Context<'_>, starts: &[(RecipeId, u32)], out: &mut Rows<'_
 /// A recipe as the kitchen reads it.
 struct KitchenCard<'a> {
     shown: Shown<'a>,
+    /// The recipe in another size, where the card is of that: it stands alone, and reads nothing off another.
+    scaled: Option<&'a ScaledRecipe<'a>>,
     facts: Vec<(&'static str, Cell)>,
     note: Option<Content>,
     steps: Vec<&'a str>,
@@ -89,7 +93,7 @@ struct KitchenCard<'a> {
 }
 
 impl<'a> KitchenCard<'a> {
-    fn of(context: &'a Context<'a>, id: RecipeId) -> Option<Self> {
+    fn of(context: &'a Context<'a>, id: RecipeId, scaled: Option<&'a ScaledRecipe<'a>>) -> Option<Self> {
         let shown = Shown::of(context, id)?;
         let steps = match &shown.entry.input.typed(Column::Method).value {
             Value::Text(method) => steps::of(method),
@@ -115,11 +119,20 @@ impl<'a> KitchenCard<'a> {
                 trim.push(part);
             }
         }
-        let facts = facts(&shown);
+        let facts = match scaled {
+            Some(scaled) => scaled::facts(scaled, shown.entry),
+            None => facts(&shown),
+        };
         let note =
             input_cell(context, TableKind::RecipeFacts, Column::Note, ITEM, shown.entry.input.typed(Column::Note));
-        let note = note.map(|note| read(shown.layout.label(Label::Note), note.content));
-        Some(KitchenCard { shown, facts, note, steps, allergens, trim })
+        let mut card = KitchenCard { shown, scaled, facts, note: None, steps, allergens, trim };
+        card.note = note.map(|note| card.read(card.shown.layout.label(Label::Note), note.content));
+        Some(card)
+    }
+
+    /// What stands in a cell of the card that costs it, read off it; by itself where the card stands alone.
+    fn read(&self, cell: Option<Ref>, content: Content) -> Content {
+        read(cell.filter(|_| self.scaled.is_none()), content)
     }
 
     /// How many rows what is said of trim takes.
@@ -158,10 +171,13 @@ impl<'a> KitchenCard<'a> {
         };
         let name = self.shown.entry.input.typed(Column::Recipe);
         let named = match &name.value {
-            Value::Text(name) => read(self.shown.layout.label(Label::Recipe), Content::Text(name.clone())),
+            Value::Text(name) => self.read(self.shown.layout.label(Label::Recipe), Content::Text(name.clone())),
             _ => Content::Text(self.shown.recipe.name.clone()),
         };
-        let costed = Cell::link(BESIDE, own_sheets::TO_ITS_COSTING, &self.shown.layout.home(), Ink::Reading);
+        let costed = match self.scaled {
+            Some(_) => Cell::text(BESIDE, own_sheets::SCALED, Ink::Reading),
+            None => Cell::link(BESIDE, own_sheets::TO_ITS_COSTING, &self.shown.layout.home(), Ink::Reading),
+        };
         put(vec![Cell { column: 0, content: named, ink: Ink::WallTitle, look: Look::Flowing(PREP) }, costed]);
         for (label, value) in &self.facts {
             put(vec![Cell::text(QTY, *label, Ink::WallLabel), value.clone()]);
@@ -225,12 +241,18 @@ impl<'a> KitchenCard<'a> {
         let layout = self.shown.layout;
         let cell = |at: u16, column: Column, look: Look| {
             let typed = input_cell(self.shown.context, TableKind::CardLines, column, at, row.typed(column))?;
-            Some(Cell { column: at, content: read(layout.input(index, column), typed.content), ink: Ink::Wall, look })
+            let content = self.read(layout.input(index, column), typed.content);
+            Some(Cell { column: at, content, ink: Ink::Wall, look })
         };
         let mut cells: Vec<Cell> = Vec::new();
         let entry = self.shown.entry.lines.get(index);
-        cells.extend(cell(QTY, Column::Qty, quantity_look(entry, row.typed(Column::Qty))));
-        cells.extend(cell(UNIT, Column::Unit, Look::Words));
+        match self.scaled.and_then(|scaled| scaled.lines.get(index)) {
+            Some(line) => cells.extend(scaled::quantity(line)),
+            None => {
+                cells.extend(cell(QTY, Column::Qty, quantity_look(entry, row.typed(Column::Qty))));
+                cells.extend(cell(UNIT, Column::Unit, Look::Words));
+            }
+        }
         cells.extend(cell(ITEM, Column::Item, Look::Wrapped));
         let how = [Column::Prep, Column::Basis, Column::Note];
         let how: Vec<(String, &str)> = how
@@ -240,7 +262,11 @@ impl<'a> KitchenCard<'a> {
                 _ => None,
             })
             .collect();
-        cells.extend(joined(&how).map(|content| Cell { column: PREP, content, ink: Ink::Wall, look: Look::Wrapped }));
+        let said = match self.scaled {
+            Some(_) => scaled::said(&how),
+            None => joined(&how),
+        };
+        cells.extend(said.map(|content| Cell { column: PREP, content, ink: Ink::Wall, look: Look::Wrapped }));
         cells
     }
 
@@ -254,6 +280,7 @@ impl<'a> KitchenCard<'a> {
         let home = rows.into_iter().find(|(_, row)| row.keeps.given().is_some() && row.keeps.given() == days.as_ref());
         let keeps = home.and_then(|(row, _)| context.input(TableKind::YieldTests, row, Column::Keeps));
         let told = match (days, keeps) {
+            (Some(days), Some(_)) if self.scaled.is_some() => Content::Text(format!("{}{DAYS}", plain(days))),
             (Some(days), Some(cell)) => {
                 let text = format!("IFERROR({}&\"{DAYS}\",\"{NOT_SAID}\")", cell.from(sheet_names::KITCHEN_CARDS));
                 Content::Formula(Formula::text(text, format!("{}{DAYS}", plain(days))))
