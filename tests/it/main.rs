@@ -56,6 +56,7 @@ mod regression;
 mod reprice;
 mod rounds;
 mod samples;
+mod scale;
 mod scenario;
 mod screen;
 mod suppliers;

@@ -70,8 +70,8 @@ impl Asked<'_> {
             _ => {
                 let makes = recipe.makes.iter().map(Measured::to_string).collect::<Vec<_>>().join(", ");
                 let reason = format!(
-                    "“{}” makes {makes}, and what {wanted} of it is in that is not known: give the size in that, or write \
-                     both measures under Makes, such as 3 qt, 2.9 kg",
+                    "“{}” makes {makes}, and the book does not say how much of that {wanted} is: give the size in the \
+                     measure of Makes, or write two under it, such as 3 qt, 2.9 kg",
                     recipe.name
                 );
                 NotScaled::Unknown { reason }
@@ -108,11 +108,9 @@ impl Asked<'_> {
         let Some(recipe) = self.kitchen.recipe(self.recipe) else { return Ok(None) };
         let of = |portion: &Measured| made::portions_of(self.kitchen, recipe, portion).ok();
         if let Some(text) = self.portion {
-            let Typed::Measured(sizes) = amounts(text)? else {
-                let reason = format!("“{}” is no portion: give its size, such as 8 fl oz or 230 g", text.trim());
-                return Err(NotScaled::Unknown { reason });
-            };
-            let [size] = sizes.as_slice() else { return Err(NotScaled::NoAmount { text: text.to_owned() }) };
+            let no_portion = || NotScaled::NoPortion { text: text.trim().to_owned() };
+            let Ok(Typed::Measured(sizes)) = amounts(text) else { return Err(no_portion()) };
+            let [size] = sizes.as_slice() else { return Err(no_portion()) };
             let found = of(size).or_else(|| {
                 let poured = Measured::new(size.amount, Unit::fluid_ounce());
                 size.unit.is_bare_ounce().then(|| of(&poured)).flatten()

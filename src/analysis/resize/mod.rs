@@ -5,6 +5,7 @@
 
 mod factor;
 mod lines;
+mod names;
 mod needs;
 mod on_hand;
 mod refusal;

@@ -1,5 +1,6 @@
 //! What is on hand, for how much of a recipe it is enough, and what is left of it once the scarcest is used up.
 
+use super::names::{Named, called};
 use super::refusal::near;
 use super::{NotScaled, needs};
 use crate::costing::conversion::base_unit::Kind;
@@ -8,7 +9,7 @@ use crate::costing::trace::CostedAs;
 use crate::costing::yield_test::input_cost;
 use crate::costing::{Costing, LineCost};
 use crate::kitchen::recipe::Source;
-use crate::kitchen::{Kitchen, NameKey, RecipeId};
+use crate::kitchen::{Kitchen, RecipeId};
 use crate::measure::{Measured, QuantityText, Unit, compound_in_first, parse_quantity};
 use crate::number::{Decimal, Marks, exact};
 use crate::problem::names::Names;
@@ -28,13 +29,6 @@ pub struct Limit {
     pub binds: bool,
     /// What is left of it, in the unit in which it was given.
     pub left: Measured,
-}
-
-/// A name that a line goes by, and what it stands for.
-struct Named {
-    key: NameKey,
-    source: Source,
-    item: String,
 }
 
 /// What is on hand, and how many times the recipe the scarcest of it allows.
@@ -109,7 +103,7 @@ fn names(kitchen: &Kitchen, costing: &Costing, recipe: RecipeId) -> Result<Vec<N
                 Source::Unknown => None,
             };
             for name in std::iter::once(typed.item.as_str()).chain(also) {
-                names.push(Named { key: NameKey::of(name), source: line.source, item: typed.item.clone() });
+                names.push(Named::of(name, line.source, &typed.item));
             }
         }
     }
@@ -121,8 +115,7 @@ fn apart<'a>(text: &str, names: &'a [Named], kitchen: &Kitchen) -> Option<(Measu
     let words: Vec<&str> = text.split_whitespace().collect();
     let found = |amount: &[&str], name: &[&str]| {
         let name = name.join(" ");
-        let key = NameKey::of(name.strip_prefix("of ").unwrap_or(&name));
-        let named = names.iter().find(|named| named.key == key)?;
+        let named = called(names, name.strip_prefix("of ").unwrap_or(&name))?;
         let measured = match parse_quantity(&amount.join(" "), Marks::Unknown).ok()? {
             QuantityText::Number(number) => Measured::new(number, Unit::each()),
             QuantityText::Measured(one) => one,

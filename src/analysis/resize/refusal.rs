@@ -21,6 +21,12 @@ pub enum NotScaled {
         /// What was typed.
         text: String,
     },
+    /// What was typed is no portion.
+    #[error("“{text}” is no portion: give its size, such as 8 fl oz or 230 g")]
+    NoPortion {
+        /// What was typed.
+        text: String,
+    },
     /// What was typed is no number.
     #[error("“{text}” is no number to multiply by: give one such as 2.5 or 1/2")]
     NoNumber {
@@ -46,7 +52,7 @@ pub enum NotScaled {
         reason: String,
     },
     /// What is on hand goes into no line.
-    #[error("“{text}” names nothing that goes into “{recipe}”{near}: give how much and of what, such as 4 lb Leeks")]
+    #[error("“{text}” is not an amount of anything in “{recipe}”: give how much and of what, such as 4 lb Leeks{near}")]
     NotInIt {
         /// What was typed.
         text: String,
@@ -55,8 +61,20 @@ pub enum NotScaled {
         /// The nearest names as a question, a full stop before it; empty when none is near.
         near: String,
     },
+    /// No line bears the name.
+    #[error("no line of “{recipe}” asks for “{item}”{near}")]
+    NoLine {
+        /// The name as given.
+        item: String,
+        /// The recipe.
+        recipe: String,
+        /// The nearest names as a question, a full stop before it; empty when none is near.
+        near: String,
+    },
     /// What is on hand cannot be compared with what the recipe takes.
-    #[error("how much of the recipe {on_hand} of “{item}” is enough for is not known: give it by weight or as it is bought, or add a Measures row for it")]
+    #[error(
+        "how far {on_hand} of “{item}” goes is not known: give it by weight or as it is bought, or add a Measures row for it"
+    )]
     NoWay {
         /// How much is on hand.
         on_hand: String,

@@ -1,11 +1,12 @@
 //! Ingredients that come out whole: the size is moved to the nearest whole egg or can, and all the rest follows.
 
+use super::names::{Named, called};
 use super::{NotScaled, multiplied, needs};
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::rate::Amount;
 use crate::costing::{Costing, LineCost};
 use crate::kitchen::recipe::{LineQuantity, Source};
-use crate::kitchen::{Kitchen, NameKey, RecipeId};
+use crate::kitchen::{Kitchen, RecipeId};
 use crate::measure::Rounding;
 use crate::number::{Decimal, exact, half_up};
 
@@ -34,17 +35,18 @@ pub(super) fn of(
     name: &str,
     (asked, rounding): (Amount, Rounding),
 ) -> Result<Whole, NotScaled> {
-    let key = NameKey::of(name);
     let of_recipe = kitchen.recipe(recipe).map(|recipe| recipe.name.clone()).unwrap_or_default();
-    let not_counted = || NotScaled::NotCounted { item: name.to_owned(), recipe: of_recipe.clone() };
+    let names = names(kitchen, costing, recipe);
+    let Some(named) = called(&names, name) else {
+        let known = names.iter().map(|named| named.item.as_str()).collect();
+        let near = super::refusal::near(&known, name);
+        return Err(NotScaled::NoLine { item: name.to_owned(), recipe: of_recipe, near });
+    };
+    let item = named.item.clone();
+    let not_counted = || NotScaled::NotCounted { item: item.clone(), recipe: of_recipe.clone() };
     let mut total: Option<(Kind, Decimal)> = None;
-    let mut item = None;
-    for (typed, line, cost) in needs::lines(kitchen, costing, recipe) {
-        let known = match line.source {
-            Source::Bought(id) => kitchen.item(id).map(|item| item.key == key),
-            _ => None,
-        };
-        if NameKey::of(&typed.item) != key && known != Some(true) {
+    for (_, line, cost) in needs::lines(kitchen, costing, recipe) {
+        if line.source != named.source {
             continue;
         }
         let LineQuantity::Measured(quantity) = &line.quantity else { continue };
@@ -62,13 +64,8 @@ pub(super) fn of(
             Some(_) => return Err(not_counted()),
         };
         total = Some((kind, sum));
-        item.get_or_insert_with(|| typed.item.clone());
     }
-    let (Some((kind, one)), Some(item)) = (total, item) else {
-        let names = needs::lines(kitchen, costing, recipe).map(|(typed, ..)| typed.item.as_str()).collect();
-        let near = super::refusal::near(&names, name);
-        return Err(NotScaled::NotInIt { text: name.to_owned(), recipe: of_recipe, near });
-    };
+    let Some((kind, one)) = total else { return Err(not_counted()) };
     if one <= Decimal::ZERO {
         return Err(not_counted());
     }
@@ -82,4 +79,16 @@ pub(super) fn of(
     }
     let unit = kind.unit().name();
     Ok(Whole { item, unit, before, count, asked, factor: Amount { num: count, den: one } })
+}
+
+/// The names of the lines of a recipe, and of what is bought under them.
+fn names(kitchen: &Kitchen, costing: &Costing, recipe: RecipeId) -> Vec<Named> {
+    let mut names = Vec::new();
+    for (typed, line, _) in needs::lines(kitchen, costing, recipe) {
+        names.push(Named::of(&typed.item, line.source, &typed.item));
+        if let Source::Bought(id) = line.source {
+            names.extend(kitchen.item(id).map(|item| Named::of(&item.name, line.source, &typed.item)));
+        }
+    }
+    names
 }

@@ -5,10 +5,11 @@ use crate::measure::ladder::Rung;
 use crate::measure::{Measured, Unit};
 use crate::number::{Decimal, Overflow, exact, plain};
 
-/// How near a measure must come: by a fortieth where some does, else by a twentieth. Two cooks who fill the same cup differ by
-/// more; common practice, no source.
-const NEAR: [Decimal; 2] =
-    [Decimal::from_parts(40, 0, 0, false, 0), Decimal::from_parts(20, 0, 0, false, 0)];
+/// How near a measure, or two, must come: a thirty-third, three hundredths. Two cooks who fill the same cup differ by more;
+/// common practice, no source.
+const NEAR: Decimal = Decimal::from_parts(33, 0, 0, false, 0);
+/// How near one measure must come where two come no nearer: a twentieth.
+const LESS_NEAR: Decimal = Decimal::from_parts(20, 0, 0, false, 0);
 
 /// A filling of one measure.
 #[derive(Clone)]
@@ -26,13 +27,18 @@ pub(super) fn poured(way: &Way<'_>, base: Decimal) -> Result<Option<InKitchenUni
             alone.extend(nearest(way, rung, count, false)?);
         }
     }
-    for near in NEAR {
-        let found = alone.iter().find(|filled| is_near(filled.base, base, near));
-        if let Some(found) = found {
-            return Ok(Some(InKitchenUnits::one(found.part.clone())));
-        }
+    let single = |near: Decimal| alone.iter().find(|filled| is_near(filled.base, base, near));
+    if let Some(found) = single(NEAR) {
+        return Ok(Some(InKitchenUnits::one(found.part.clone())));
     }
-    if let Some(two) = in_two(way, base)? {
+    let two = in_two(way, base)?;
+    if let Some((two, _)) = two.as_ref().filter(|(_, both)| is_near(*both, base, NEAR)) {
+        return Ok(Some(two.clone()));
+    }
+    if let Some(found) = single(LESS_NEAR) {
+        return Ok(Some(InKitchenUnits::one(found.part.clone())));
+    }
+    if let Some((two, _)) = two {
         return Ok(Some(two));
     }
     // Between two marks of the smallest measure there is nothing finer.
@@ -89,7 +95,7 @@ fn written(whole: Decimal, part: Option<&str>) -> String {
 }
 
 /// A larger measure and what is left in a smaller one: in whole ones of it where they come near enough.
-fn in_two(way: &Way<'_>, base: Decimal) -> Result<Option<InKitchenUnits>, Overflow> {
+fn in_two(way: &Way<'_>, base: Decimal) -> Result<Option<(InKitchenUnits, Decimal)>, Overflow> {
     let mut rungs = way.ladder.rungs.iter();
     let mut lead = None;
     for rung in rungs.by_ref() {
@@ -107,17 +113,14 @@ fn in_two(way: &Way<'_>, base: Decimal) -> Result<Option<InKitchenUnits>, Overfl
         if count < rung.from {
             continue;
         }
-        let mut fillings = [nearest(way, rung, count, true)?, nearest(way, rung, count, false)?].into_iter().flatten();
-        let near = |filled: &Filled| {
-            let [near, _] = NEAR;
-            exact::add(lead.base, filled.base).is_ok_and(|both| is_near(both, base, near))
+        let all: Vec<Filled> =
+            [nearest(way, rung, count, true)?, nearest(way, rung, count, false)?].into_iter().flatten().collect();
+        let near = |filled: &&Filled| {
+            exact::add(lead.base, filled.base).is_ok_and(|both| is_near(both, base, NEAR))
         };
-        let all: Vec<Filled> = fillings.by_ref().collect();
-        let found = all.iter().find(|filled| near(filled)).or(all.last());
-        return Ok(found.map(|filled| InKitchenUnits {
-            parts: vec![lead.part.clone(), filled.part.clone()],
-            is_too_little: false,
-        }));
+        let Some(found) = all.iter().find(near).or(all.last()) else { return Ok(None) };
+        let parts = vec![lead.part, found.part.clone()];
+        return Ok(Some((InKitchenUnits { parts, is_too_little: false }, exact::add(lead.base, found.base)?)));
     }
-    Ok(Some(InKitchenUnits::one(lead.part)))
+    Ok(None)
 }

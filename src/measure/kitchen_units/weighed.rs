@@ -6,13 +6,21 @@ use crate::measure::Unit;
 use crate::measure::ladder::Rung;
 use crate::number::{Decimal, Overflow, exact};
 
+/// How near a round number of the larger unit must come to be told instead: a four-hundredth, so that nobody weighs out an
+/// ounce less a quarter. Common practice, no source.
+const ROUND: Decimal = Decimal::from_parts(400, 0, 0, false, 0);
+
 /// `base` grams or millilitres on the grid of a ladder; `None` where they are less than its first step.
 pub(super) fn weighed(way: &Way<'_>, base: Decimal) -> Result<Option<InKitchenUnits>, Overflow> {
     let Some(last) = way.ladder.rungs.last() else { return Ok(None) };
     let count = exact::div(base, way.size(&last.unit))?;
     let step = way.ladder.grid.iter().find(|(below, _)| count < *below).map(|(_, step)| *step);
     let Some(step) = step.or(way.ladder.finest) else { return Ok(None) };
-    let many = exact::mul(steps(count, step, way.rounding)?, step)?;
+    let weighed = exact::mul(steps(count, step, way.rounding)?, step)?;
+    let many = match rounded(way, count)? {
+        Some(round) => round,
+        None => weighed,
+    };
     if many < last.from {
         return Ok(None);
     }
@@ -44,6 +52,19 @@ pub(super) fn weighed(way: &Way<'_>, base: Decimal) -> Result<Option<InKitchenUn
         return Ok(Some(InKitchenUnits { parts, is_too_little: false }));
     }
     Ok(None)
+}
+
+/// `count` of the last rung as a round number of a larger one told in fractions, where that comes near.
+fn rounded(way: &Way<'_>, count: Decimal) -> Result<Option<Decimal>, Overflow> {
+    let Some((rung, last)) = way.ladder.rungs.first().zip(way.ladder.rungs.last()) else { return Ok(None) };
+    let per = exact::div(way.size(&rung.unit), way.size(&last.unit))?;
+    if rung.decimal || count < per {
+        return Ok(None);
+    }
+    let quarter = exact::div(per, Decimal::from(4))?;
+    let round = exact::mul(steps(count, quarter, way.rounding)?, quarter)?;
+    let apart = exact::mul(exact::sub(round, count)?.abs(), ROUND)?;
+    Ok((apart <= count).then_some(round))
 }
 
 fn smaller(way: &Way<'_>, last: &Rung) -> Unit {

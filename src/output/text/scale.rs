@@ -84,18 +84,18 @@ impl Page<'_> {
         let mut out = String::new();
         for held in &self.results.on_hand {
             let enough = held.enough_for.map(|times| at_most(times.0, PLACES)).unwrap_or_default();
-            let left = if held.left_in_words.is_empty() { "nothing".to_owned() } else { held.left_in_words.clone() };
-            let end = if held.binds {
-                format!("enough for {enough} times the recipe: there is no more of it to make more; {left} is left")
-            } else {
-                format!("enough for {enough} times the recipe; {left} is left")
-            };
-            out.push_str(&self.say(&format!("{} on hand, {}: {end}.", held.item, typed(&held.on_hand))));
+            let first = if held.binds && self.results.on_hand.len() > 1 { "runs out first, " } else { "" };
+            let left = if held.left_in_words.is_empty() { "nothing" } else { held.left_in_words.as_str() };
+            out.push_str(&self.say(&format!(
+                "{} {}: enough for {enough} times the recipe; {first}{left} is left.",
+                typed(&held.on_hand),
+                held.item
+            )));
         }
         if let Some(whole) = &self.results.whole {
             let factor = whole.factor_asked.map(|factor| at_most(factor.0, PLACES)).unwrap_or_default();
             out.push_str(&self.say(&format!(
-                "{} come to {} instead of {}, and the rest follows: {factor} times the recipe was asked for.",
+                "{}: {} instead of {}, and the rest follows ({factor} times the recipe was asked for).",
                 whole.item,
                 typed(&whole.now),
                 typed(&whole.asked)
@@ -148,8 +148,11 @@ impl Page<'_> {
     fn remarks(&self, recipe: &ScaledRecipe<'_>) -> String {
         let mut told = Vec::new();
         if let (Some(difference), Some(percent)) = (recipe.food_cost_difference, recipe.food_cost_difference_percent) {
-            let by = format!("{} ({} %)", self.signed(Some(difference)), at_most(percent.0, 2));
-            told.push(format!("Measuring in spoons, cups and marks of the scale changes the food cost by {by}."));
+            let by = self.signed(Some(difference));
+            told.push(match by.starts_with(['+', '-']) {
+                true => format!("Measured so, the food costs {by} ({} %).", at_most(percent.0, 2)),
+                false => "Measured so, the food costs the same.".to_owned(),
+            });
         }
         if let Some(portion) = recipe.portion_food_cost {
             told.push(format!("The food of a portion costs {}.", self.money(Some(portion))));

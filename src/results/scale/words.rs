@@ -32,14 +32,11 @@ pub(super) fn is_metric(kitchen: &Kitchen, line: &Line) -> bool {
 /// By how much more or less is measured than asked for: `+0.1 oz`, `-3 g`; of what is not weighed, in the volume or by the
 /// piece.
 pub fn more_of_line(line: &ScaledLineResult<'_>) -> String {
-    let unit = |base: Base| match (base, line.is_metric) {
-        (Base::Gram, false) => "oz",
-        (Base::Millilitre, false) => "fl oz",
-        (base, _) => base.text(),
-    };
-    match (line.more_g, line.more, line.more_unit) {
-        (Some(grams), ..) => signed(grams.0, unit(Base::Gram)),
-        (None, Some(more), Some(base)) => signed(more.0, unit(base.0)),
+    let counted = line.measured.first().and_then(|part| part.unit.as_deref()).filter(|unit| *unit != "each");
+    match (line.more_g, line.more, line.more_unit.map(|unit| unit.0)) {
+        (Some(grams), ..) => signed(grams.0, if line.is_metric { "g" } else { "oz" }),
+        (None, Some(more), Some(Base::Millilitre)) => signed(more.0, if line.is_metric { "ml" } else { "fl oz" }),
+        (None, Some(more), Some(_)) => signed(more.0, counted.unwrap_or_default()),
         _ => NONE.to_owned(),
     }
 }
@@ -59,11 +56,12 @@ fn signed(base: Decimal, unit: &str) -> String {
     let size = Unit::parse(unit).and_then(|unit| unit.to_base(Volumes::Us)).map_or(Decimal::ONE, |(_, size)| size);
     let amount = shown(exact::div_to_last_digit(base, size).ok(), PLACES);
     let amount = amount.trim_end_matches('0').trim_end_matches('.');
-    match amount {
-        "0" | "-0" | "" => format!("0 {unit}"),
-        less if less.starts_with('-') => format!("{less} {unit}"),
-        more => format!("+{more} {unit}"),
-    }
+    let signed = match amount {
+        "0" | "-0" | "" => "0".to_owned(),
+        less if less.starts_with('-') => less.to_owned(),
+        more => format!("+{more}"),
+    };
+    format!("{signed} {unit}").trim_end().to_owned()
 }
 
 /// What is left of something on hand, as a kitchen measures it; nothing where nothing is.

@@ -238,6 +238,8 @@ fn what_the_program_prints_meets_the_schemas() {
         ("mix", &["mix", "kitchen.xlsx"]),
         ("why", &["why", "kitchen.xlsx", "Smoky shrimp soup, cup"]),
         ("why", &["why", "book.csv", "Saffron bun", "saffron"]),
+        ("scale", &["scale", "kitchen.xlsx", "Duck and barley soup", "--to", "60", "--with-sub-recipes"]),
+        ("scale", &["scale", "kitchen.xlsx", "Shrimp shell stock", "--from", "3 lb Shrimp shells"]),
         ("explain", &["explain"]),
         ("food", &["food", "leek"]),
         ("food", &["food", "chicken"]),

@@ -1,0 +1,33 @@
+//! Names of what goes into a recipe, as somebody types them: in full, or what stands before the comma where that is one
+//! thing's alone.
+
+use crate::kitchen::NameKey;
+use crate::kitchen::recipe::Source;
+
+/// A name that a line goes by, and what it stands for.
+pub(super) struct Named {
+    pub key: NameKey,
+    pub source: Source,
+    /// The name as spelled on the line.
+    pub item: String,
+}
+
+impl Named {
+    pub(super) fn of(name: &str, source: Source, item: &str) -> Self {
+        Named { key: NameKey::of(name), source, item: item.to_owned() }
+    }
+}
+
+/// What bears this name.
+pub(super) fn called<'a>(names: &'a [Named], name: &str) -> Option<&'a Named> {
+    let key = NameKey::of(name);
+    if key.is_empty() {
+        return None;
+    }
+    let head = |named: &&Named| named.item.split_once(',').is_some_and(|(head, _)| NameKey::of(head) == key);
+    names.iter().find(|named| named.key == key).or_else(|| {
+        let mut alike = names.iter().filter(head);
+        let first = alike.next()?;
+        alike.all(|other| other.source == first.source).then_some(first)
+    })
+}

@@ -1,0 +1,8 @@
+//! Recipes in another size: kitchen units against a table worked by hand, books worked by hand, laws over random ones, and
+//! what is refused.
+
+mod books;
+mod kitchen_units;
+mod laws;
+mod refused;
+mod support;
