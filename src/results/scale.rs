@@ -14,7 +14,7 @@ use crate::costing::rate::Amount;
 use crate::kitchen::recipe::{Line, LineEntry};
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::measure::{Base, InKitchenUnits};
-use crate::number::{Decimal, exact};
+use crate::number::{Decimal, exact, half_up};
 use crate::problem::Problem;
 use crate::schema::Column;
 pub(crate) use words::{NOT_KNOWN, NOT_KNOWN_HEAD};
@@ -57,7 +57,7 @@ pub struct ScaledRecipe<'a> {
     pub name: &'a str,
     /// How many times the recipe of the book.
     pub factor: Option<Figure>,
-    /// How many portions that gives, net of serving loss.
+    /// How many portions that gives, net of serving loss, to 20 decimals.
     pub portions: Option<Figure>,
     /// What it makes, in every measure that its card states.
     pub makes: Vec<ScaledAmount>,
@@ -226,7 +226,7 @@ fn of_recipe<'a>(kitchen: &'a Kitchen, id: RecipeId, parts: &Parts<'_>) -> Scale
     ScaledRecipe {
         name: recipe.map(|recipe| recipe.name.as_str()).unwrap_or_default(),
         factor: value(parts.factor).map(Figure),
-        portions: parts.portions.and_then(value).map(Figure),
+        portions: parts.portions.and_then(value).map(settled).map(Figure),
         makes: parts.makes.iter().map(|made| amount_of(&made.exact, &made.measured)).collect(),
         food_cost: food.map(Figure),
         food_cost_as_measured: measured.map(Figure),
@@ -239,6 +239,12 @@ fn of_recipe<'a>(kitchen: &'a Kitchen, id: RecipeId, parts: &Parts<'_>) -> Scale
         as_typed: lines.iter().filter(|line| !has_quantity(line)).count(),
         lines,
     }
+}
+
+/// A number without the last digits of its divisions: sixty portions are sixty.
+fn settled(number: Decimal) -> Decimal {
+    const PLACES: u32 = 20;
+    half_up(number, PLACES)
 }
 
 fn of_line<'a>(kitchen: &Kitchen, entry: &'a LineEntry, line: &Line, scaled: &LineResized) -> ScaledLineResult<'a> {

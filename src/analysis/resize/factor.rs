@@ -196,7 +196,7 @@ pub(super) fn within_reason(factor: Amount) -> Result<(), NotScaled> {
     let value = factor.value()?;
     let least = exact::mul(value, MOST)?;
     if value > MOST || least < Decimal::ONE {
-        let shown = value.round_sf_with_strategy(3, rust_decimal::RoundingStrategy::MidpointAwayFromZero);
+        let shown = value.round_sf_with_strategy(6, rust_decimal::RoundingStrategy::MidpointAwayFromZero);
         return Err(NotScaled::Absurd { factor: plain(shown.unwrap_or(value)) });
     }
     // A ratio of long numbers would leave no room for what it is multiplied by.

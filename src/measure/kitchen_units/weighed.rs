@@ -17,7 +17,7 @@ pub(super) fn weighed(way: &Way<'_>, base: Decimal) -> Result<Option<InKitchenUn
     let step = way.ladder.grid.iter().find(|(below, _)| count < *below).map(|(_, step)| *step);
     let Some(step) = step.or(way.ladder.finest) else { return Ok(None) };
     let weighed = exact::mul(steps(count, step, way.rounding)?, step)?;
-    let many = match rounded(way, count)? {
+    let many = match rounded(way, count, step)? {
         Some(round) => round,
         None => weighed,
     };
@@ -55,13 +55,13 @@ pub(super) fn weighed(way: &Way<'_>, base: Decimal) -> Result<Option<InKitchenUn
 }
 
 /// `count` of the last rung as a round number of a larger one told in fractions, where that comes near.
-fn rounded(way: &Way<'_>, count: Decimal) -> Result<Option<Decimal>, Overflow> {
+fn rounded(way: &Way<'_>, count: Decimal, step: Decimal) -> Result<Option<Decimal>, Overflow> {
     let Some((rung, last)) = way.ladder.rungs.first().zip(way.ladder.rungs.last()) else { return Ok(None) };
     let per = exact::div(way.size(&rung.unit), way.size(&last.unit))?;
     if rung.decimal || count < per {
         return Ok(None);
     }
-    let quarter = exact::div(per, Decimal::from(4))?;
+    let quarter = exact::div(per, Decimal::from(4))?.max(step);
     let round = exact::mul(steps(count, quarter, way.rounding)?, quarter)?;
     let apart = exact::mul(exact::sub(round, count)?.abs(), ROUND)?;
     Ok((apart <= count).then_some(round))

@@ -1,7 +1,12 @@
 //! Books worked by hand, and published examples: factors, quantities, what they cost, what is on hand and what is left.
 
+use rust_decimal::Decimal;
+
 use super::support::{by, done, figure, from, line, to, words};
-use crate::support::dec;
+
+fn dec(text: &str) -> Decimal {
+    text.parse().unwrap()
+}
 
 /// Armed Forces Recipe Service, A No. 1(2): 1.25 lb for 100 portions are 4.35 lb for 348, which is 4 lb 5.60 oz and is
 /// weighed out as 4 lb 5 1/2 oz.

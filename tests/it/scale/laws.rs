@@ -73,10 +73,10 @@ proptest! {
     #[test]
     fn there_and_back_again_is_the_same(quantities in quantities(), portions in 1u32..90, other in 1u32..400) {
         let there = &done(&book(&quantities, portions, 1), &to("Soup", &other.to_string()))["recipe"];
+        // A cell holds 28 digits.
+        let digits = |quantity: Decimal| quantity.round_sf(27).unwrap().normalize();
         let exact: Vec<Decimal> =
-            there["lines"].as_array().unwrap().iter().map(|line| figure(&line["exact"]["qty"])).collect();
-        let there_is_room = exact.iter().all(|quantity| quantity.scale() <= 27);
-        prop_assume!(there_is_room);
+            there["lines"].as_array().unwrap().iter().map(|line| digits(figure(&line["exact"]["qty"]))).collect();
         let back = &done(&book(&exact, other, 1), &to("Soup", &portions.to_string()))["recipe"];
         for (line, quantity) in back["lines"].as_array().unwrap().iter().zip(&quantities) {
             prop_assert!(same(figure(&line["exact"]["qty"]), *quantity), "{line:#}");
@@ -97,6 +97,6 @@ proptest! {
             prop_assert_eq!(one * Decimal::TWO, two);
             prop_assert_eq!(one, *typed * Decimal::new(factor.into(), 1));
         }
-        prop_assert_eq!(figure(&once["food_cost"]) * Decimal::TWO, figure(&twice["food_cost"]));
+        prop_assert!(same(figure(&once["food_cost"]) * Decimal::TWO, figure(&twice["food_cost"])));
     }
 }
