@@ -35,6 +35,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
+//! A book that is [`open`](fn@open) keeps its cells: what a cell would hold instead can be tried, read and costed.
 //! The book is costed under a [`Scenario`]: another day, by-products charged otherwise, one run of a yield test alone.
 //! [`reprice`] puts suppliers' new price lists beside it and gives a [`Repriced`]: both sides and what the new prices do;
 //! [`read_list`] compares them only. [`write_repriced`] and [`write_book`] give the workbook at the new prices and the
@@ -94,7 +95,7 @@ pub use kitchen::list::ListOptions;
 pub use kitchen::resolve::Options;
 pub use patching::{PatchError, PatchedBook, patch_book};
 pub use problem::Problem;
-pub use reading::{Reading, read, read_list};
+pub use reading::{Opened, Reading, open, read, read_list};
 pub use repricing::{Repriced, reprice};
 pub use schema::{CarriedSheet, FoundTable, Limits, SheetFound};
 pub use writing::{

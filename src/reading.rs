@@ -10,9 +10,9 @@ use crate::analysis::supplier_list;
 use crate::analysis::supplier_list::PriceList;
 use crate::book::{self, Found, Grid, ReadError, SheetState, SheetTables, Source, find};
 use crate::costing::Costing;
-use crate::kitchen::Kitchen;
 use crate::kitchen::list::ListOptions;
 use crate::kitchen::resolve::{Options, resolve};
+use crate::kitchen::{Entries, Kitchen};
 use crate::problem::{Code, Fault, Place, Problem};
 use crate::schema::{CarriedSheet, FoundTable, MOST_CHARACTERS, SheetFound, TableKind, Typed, marker};
 
@@ -37,12 +37,24 @@ pub struct Reading {
     options: Options,
 }
 
-/// Reads the files of a book. Takes bytes; opens nothing.
+/// The files of a book, opened and kept: their cells, before anything is made of them.
+///
+/// For callers who try things out: [`Opened::set`] says what a cell would hold instead, and [`Opened::read`] reads the book
+/// as it then stands. No file is opened a second time.
+#[derive(Debug, Clone)]
+pub struct Opened {
+    grids: Vec<Grid>,
+    /// Every file, with the files that its figures come from.
+    origins: Vec<(String, Vec<String>)>,
+    /// What the caller decided.
+    options: Options,
+}
+
+/// Opens the files of a book. Takes bytes; opens nothing itself.
 ///
 /// # Errors
-/// [`ReadError`] when a file cannot be read at all, or when a costed workbook is given together with a file that it
-/// was made from. What is wrong inside a book is among the problems.
-pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadError> {
+/// As [`read`].
+pub fn open(sources: &[Source<'_>], options: Options) -> Result<Opened, ReadError> {
     let mut grids: Vec<Grid> = Vec::new();
     let mut origins: Vec<(String, Vec<String>)> = Vec::new();
     for source in sources {
@@ -70,6 +82,79 @@ pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadErr
         origins.into_iter().flat_map(|(file, from)| if from.is_empty() { vec![base_name(&file)] } else { from });
     let origins = origins.collect();
     Ok(Reading { kitchen, problems, sheets: found, carried, origins, typed_over, of_cells, options })
+    Ok(Opened { grids, origins, options })
+}
+
+/// Reads the files of a book. Takes bytes; opens nothing.
+///
+/// # Errors
+/// [`ReadError`] when a file cannot be read at all, or when a costed workbook is given together with a file that it
+/// was made from. What is wrong inside a book is among the problems.
+pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadError> {
+    let Opened { grids, origins, options } = open(sources, options)?;
+    let rows = RowsRead::of(&grids);
+    // What counts stands in the rows: the kitchen can take the room of the cells.
+    drop(grids);
+    Ok(rows.resolved(&origins, options))
+}
+
+impl Opened {
+    /// What stands in a cell; `None` where it is not filled, or there is no such sheet.
+    pub fn cell(&self, place: &Place) -> Option<&Typed> {
+        let cell = place.cell_ref()?;
+        let grid = self.grids.iter().find(|grid| is_sheet(grid, place))?;
+        Some(grid.get(cell.row, cell.column)).filter(|typed| !typed.is_blank())
+    }
+
+    /// Puts `typed` into a cell, as if it had been typed there; gives what stood in it. `None`, and nothing is changed, where
+    /// no such cell is filled.
+    pub fn set(&mut self, place: &Place, typed: Typed) -> Option<Typed> {
+        let cell = place.cell_ref()?;
+        self.grids.iter_mut().find(|grid| is_sheet(grid, place))?.set(cell, typed)
+    }
+
+    /// Reads the book as it stands.
+    pub fn read(&self) -> Reading {
+        RowsRead::of(&self.grids).resolved(&self.origins, self.options)
+    }
+}
+
+/// Whether a grid is the sheet of a place.
+fn is_sheet(grid: &Grid, place: &Place) -> bool {
+    grid.place().file_name() == place.file_name() && grid.place().sheet_name() == place.sheet_name()
+}
+
+/// What was read from the cells of a book, before names are looked up.
+struct RowsRead {
+    entries: Entries,
+    problems: Vec<Problem>,
+    sheets: Vec<SheetFound>,
+    carried: Vec<CarriedSheet>,
+}
+
+impl RowsRead {
+    fn of(grids: &[Grid]) -> Self {
+        let mut sheets: Vec<SheetTables<'_>> = grids.iter().map(find::find).collect();
+        find::pass_over_copies(&mut sheets);
+        let (entries, cell_problems) = book::rows::read(&sheets);
+        let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
+        problems.extend(grids.iter().flat_map(|grid| cut(grid).chain(beyond(grid)).chain(repeated(grid))));
+        problems.extend(book::typed_over::problems(grids, &sheets));
+        problems.extend(cell_problems);
+        let carried = grids.iter().zip(&sheets).filter_map(|(grid, sheet)| carry(grid, sheet)).collect();
+        RowsRead { entries, problems, sheets: sheets.iter().map(found_on).collect(), carried }
+    }
+
+    fn resolved(self, origins: &[(String, Vec<String>)], options: Options) -> Reading {
+        let RowsRead { entries, mut problems, sheets, carried } = self;
+        let of_cells = problems.len();
+        let (kitchen, name_problems) = resolve(entries, options);
+        problems.extend(name_problems);
+        let origins =
+            origins.iter().flat_map(|(file, from)| if from.is_empty() { vec![base_name(file)] } else { from.clone() });
+        let origins = origins.collect();
+        Reading { kitchen, problems, sheets, carried, origins, of_cells, options }
+    }
 }
 
 /// Reads suppliers' new lists and compares them with the book that `reading` read and `costing` costed. Changes nothing:

@@ -134,6 +134,14 @@ impl Grid {
         self.rows.retain(|row| !row.cells.is_empty());
     }
 
+    /// Puts `typed` into a filled cell; gives what stood there, `None` where the cell is not filled.
+    pub fn set(&mut self, cell: CellRef, typed: Typed) -> Option<Typed> {
+        let row = self.rows.binary_search_by_key(&cell.row, |row| row.row).ok()?;
+        let cells = &mut self.rows.get_mut(row)?.cells;
+        let at = cells.binary_search_by_key(&cell.column, |(column, _)| *column).ok()?;
+        cells.get_mut(at).map(|(_, known)| std::mem::replace(known, typed))
+    }
+
     /// Whether it is known which cells are formulas.
     pub fn knows_formulas(&self) -> bool {
         self.formulas.is_some()

@@ -1,0 +1,105 @@
+// @ts-check
+// Card of a recipe: what it costs on one face, what its cook reads on the other, each a page on paper.
+import { bars } from "./bars.js";
+import { book } from "./book.js";
+import { byId, button, el, fill, table } from "./dom.js";
+import { ask } from "./engine.js";
+import { amount, money, percent, size } from "./figures.js";
+import { standingOf } from "./standing.js";
+import { onShow, show } from "./views.js";
+import { work } from "./work.js";
+
+/** @typedef {{recipe: any, facts: [string, string][], preps: string[], notes: string[], typed: [string, string][], dishes: any[],
+ *   method: string, note: string, cautions: string[], contains: string[], may_contain: string[]}} Card */
+
+/** @param {[string, string][]} facts */
+const factsList = (facts) => el("dl", { class: "facts" }, facts.flatMap(([label, text]) => [el("dt", {}, label), el("dd", {}, text)]));
+
+/** @param {Card} card */
+function allergens(card) {
+  const silent = card.recipe.allergens_not_stated;
+  const known = card.contains.length ? card.contains.join(", ") : silent.length ? "not known: ask before serving" : "none stated";
+  return factsList(/** @type {[string, string][]} */ ([
+    ["Contains", known],
+    ["May contain", card.may_contain.join(", ")],
+    ["Not known of", silent.join(", ")],
+  ].filter(([, text]) => text)));
+}
+
+/** What was typed of a line's quantity, else what was read. @param {Card} card @param {number} at */
+function quantity(card, at) {
+  const [qty, unit] = card.typed[at] ?? ["", ""];
+  const line = card.recipe.lines[at];
+  return qty || unit ? [qty, unit].filter(Boolean).join(" ") : [amount(line.qty), line.unit ?? ""].filter(Boolean).join(" ");
+}
+
+/** @param {Card} card */
+function costingFace(card) {
+  const { currency, as_of: day } = book.overview;
+  const { recipe } = card;
+  const of = (/** @type {any} */ figure) => (figure === null ? "not costed" : money(figure, currency));
+  const rows = recipe.lines.map((/** @type {any} */ line, /** @type {number} */ at) => [
+    [line.item, card.preps[at] ? `, ${card.preps[at]}` : ""], quantity(card, at), line.basis,
+    line.yield_percent ? percent(line.yield_percent) : "", line.source ?? "", of(line.cost),
+    line.share_percent ? percent(line.share_percent) : "",
+  ]);
+  const sold = card.dishes.map((dish) => [dish.name, of(dish.portion_cost), dish.menu_price ? of(dish.menu_price) : "",
+    dish.food_cost_percent ? percent(dish.food_cost_percent) : "", dish.target_percent ? percent(dish.target_percent) : "",
+    dish.margin ? of(dish.margin) : "", standingOf(dish.standing)]);
+  const shares = recipe.lines.filter((/** @type {any} */ line) => size(line.share_percent) > 0);
+  shares.sort((/** @type {any} */ a, /** @type {any} */ b) => size(b.cost) - size(a.cost));
+  return el("article", { class: "face costing" },
+    el("h3", {}, recipe.name), factsList(card.facts), card.note ? el("p", {}, card.note) : null,
+    table("What goes in", ["Ingredient", ">Quantity", "AP or EP", ">Yield", "From", ">Cost", ">Share"], rows),
+    factsList([["Food cost of the batch", of(recipe.food_cost)], ["With Q and spice", of(recipe.batch_cost)],
+      ["Portions", amount(recipe.portions) || "not known"], ["A portion costs", of(recipe.portion_cost)],
+      ["Lines not costed", String(recipe.uncosted_lines)]]),
+    sold.length ? table("On the menu", ["Dish", ">Portion cost", ">Menu price", ">Food cost", ">Target", ">Margin", "Standing"], sold) : null,
+    allergens(card),
+    shares.length ? el("figure", { class: "aside" }, el("figcaption", {}, "Where the money goes."),
+      bars(`Where the money goes in ${recipe.name}`, shares.slice(0, 12).map((/** @type {any} */ line) =>
+        ({ name: line.item, value: size(line.share_percent), words: percent(line.share_percent) })))) : null,
+    el("p", { class: "foot" }, `Costed on ${day}. Made by, date: ____________  Checked by, date: ____________`));
+}
+
+/** @param {Card} card */
+function kitchenFace(card) {
+  const lines = card.recipe.lines.map((/** @type {any} */ line, /** @type {number} */ at) =>
+    [line.item, quantity(card, at), [card.preps[at], card.notes[at]].filter(Boolean).join("; ")]);
+  const steps = card.method.split(/\r?\n|;\s+|(?<=\.)\s+(?=[A-Z])/).map((step) => step.trim()).filter(Boolean);
+  return el("article", { class: "face kitchen" },
+    el("h3", {}, card.recipe.name), factsList(card.facts.filter(([label]) => ["Makes", "Portion", "Portions"].includes(label))),
+    table("Ingredients", ["Ingredient", ">Quantity", "How"], lines),
+    steps.length ? el("ol", {}, steps.map((step) => el("li", {}, step))) : el("p", {}, "No method stands in the book."),
+    allergens(card), card.cautions.map((caution) => el("p", { class: "caution" }, caution)));
+}
+
+/** @param {number} at */
+async function draw(at) {
+  const { said: card } = await ask("card", { recipe: at });
+  const face = /** @type {HTMLInputElement} */ (byId("face")).value;
+  fill(byId("card"), face === "kitchen" ? kitchenFace(card) : costingFace(card));
+  /** @type {HTMLSelectElement} */ (byId("recipe")).value = String(at);
+}
+
+/** Shows the card of a recipe. @param {number} at */
+export function openCard(at) {
+  show("recipes");
+  return work("Opening the card", () => draw(at));
+}
+
+function list() {
+  const all = book.overview.recipes.slice(0, 5000);
+  fill(byId("recipe"), all.map((/** @type {any} */ recipe, /** @type {number} */ at) => el("option", { value: at }, recipe.name)));
+  if (all.length === 0) fill(byId("card"), el("p", {}, "The book has no recipe."));
+  else work("Opening the card", () => draw(0));
+}
+
+/** Sets up the view. */
+export function setUpCards() {
+  onShow("recipes", list);
+  const again = () => work("Opening the card", () => draw(Number(/** @type {HTMLSelectElement} */ (byId("recipe")).value)));
+  byId("recipe").addEventListener("change", again);
+  byId("face").addEventListener("change", again);
+  fill(byId("print-card"), button("Print this card", () => window.print()));
+}

@@ -1,0 +1,81 @@
+// @ts-check
+// Engine: the worker as the page sees it. One question after another; Stop ends the worker and starts another.
+import { byId } from "./dom.js";
+
+/** @typedef {{said: any, file: Uint8Array | null}} Answer */
+
+/** The question was stopped by the user, or the engine by a fault. */
+export class Ended extends Error {}
+
+/** @type {Worker | null} */
+let worker = null;
+/** @type {Promise<any> | null} */
+let ready = null;
+let next = 0;
+/** @type {Map<number, {resolve: (answer: any) => void, reject: (why: Error) => void}>} */
+const waiting = new Map();
+
+function started() {
+  const script = byId("worker").textContent ?? "";
+  const address = URL.createObjectURL(new Blob([script], { type: "text/javascript" }));
+  worker = new Worker(address);
+  URL.revokeObjectURL(address);
+  worker.onmessage = ({ data }) => answered(data);
+  worker.onerror = (event) => restart(`The engine could not start: ${event.message}`);
+  ready = posted({ packed: (byId("engine").textContent ?? "").trim() });
+  ready.catch(() => {});
+}
+
+/** @param {any} data */
+function answered(data) {
+  const one = waiting.get(data.id);
+  waiting.delete(data.id);
+  if (!one) return;
+  if (data.fault !== undefined) {
+    restart(`The engine stopped: ${data.fault}`, one);
+  } else if (data.said.no !== undefined) {
+    one.reject(new Error(data.said.no));
+  } else {
+    one.resolve({ said: data.said.ok, file: data.file ?? null });
+  }
+}
+
+/**
+ * Ends the worker, with whatever it does, and starts another.
+ * @param {string} why
+ * @param {{reject: (why: Error) => void}} [also]
+ */
+export function restart(why, also) {
+  worker?.terminate();
+  const left = [...waiting.values(), ...(also ? [also] : [])];
+  waiting.clear();
+  started();
+  for (const one of left) one.reject(new Ended(why));
+}
+
+/** @param {object} message @param {Transferable[]} [handed] @returns {Promise<Answer>} */
+function posted(message, handed = []) {
+  const id = next++;
+  return new Promise((resolve, reject) => {
+    waiting.set(id, { resolve, reject });
+    worker?.postMessage({ id, ...message }, handed);
+  });
+}
+
+/**
+ * Asks the engine.
+ * @param {string} what
+ * @param {object} [more]
+ * @param {Uint8Array} [bytes]
+ */
+export async function ask(what, more = {}, bytes) {
+  if (!worker) started();
+  await ready;
+  return posted({ question: { ask: what, ...more }, bytes }, bytes ? [bytes.buffer] : []);
+}
+
+/** Starts the engine while nobody waits. */
+export function warm() {
+  if (!worker) started();
+  return ready;
+}

@@ -1,0 +1,116 @@
+// @ts-check
+// Try it: a price, a yield, a portion or a menu price moved. The book is read and costed as if that stood in it, and stays as it is.
+import { book, onBook } from "./book.js";
+import { drawCredit } from "./credit.js";
+import { byId, button, el, fill, table } from "./dom.js";
+import { now, stem, take } from "./download.js";
+import { ask } from "./engine.js";
+import { amount, counted, money, percent } from "./figures.js";
+import { kitchens, trimOf } from "./trim.js";
+import { standingOf } from "./standing.js";
+import { onShow } from "./views.js";
+import { say, work } from "./work.js";
+
+const WHAT = /** @type {Record<string, string>} */ ({ price: "Price of", yield: "Yield of", portion: "Portion of", "menu-price": "Menu price of" });
+/** @type {any[]} */
+let knobs = [];
+/** What is moved: the knob's place among all, and where it stands. @type {Map<number, string>} */
+const moves = new Map();
+let asking = false;
+let wanted = false;
+
+/** @param {any} knob @param {string} at */
+function inWords(knob, at) {
+  return knob.unit ? `${amount(at)} ${knob.unit}` : money(at, book.overview.currency);
+}
+
+/** Only dishes that differ, first those that cross their target. @param {any} tried */
+function draw(tried) {
+  const rows = tried.dishes.map((/** @type {any} */ dish, /** @type {number} */ at) => ({ dish, was: book.overview.dishes[at] }))
+    .filter((/** @type {any} */ one) => ["portion_cost", "menu_price", "food_cost_percent"].some((key) => one.dish[key] !== one.was[key]));
+  const crossed = rows.filter((/** @type {any} */ one) => one.dish.standing !== one.was.standing);
+  const words = crossed.map((/** @type {any} */ one) => `${one.dish.name} is now ${one.dish.standing}; in the book it is ${one.was.standing}.`);
+  fill(byId("tried-said"), moves.size === 0 ? "Nothing is moved: all is as in the book."
+    : words.length ? words.join(" ") : `Tried: ${counted(rows.length, "dish changes", "dishes change")}, none crosses its target.`);
+  const { currency } = book.overview;
+  const both = (/** @type {any} */ one, /** @type {string} */ key, /** @type {(figure: any) => string} */ say_) => [
+    one.was[key] ? say_(one.was[key]) : "", one.dish[key] ? say_(one.dish[key]) : ""];
+  const cells = rows.map((/** @type {any} */ one) => [one.dish.name, ...both(one, "portion_cost", (figure) => money(figure, currency)),
+    ...both(one, "food_cost_percent", percent), ...both(one, "margin", (figure) => money(figure, currency)), standingOf(one.dish.standing)]);
+  const heads = ["Dish", ">Portion, book", ">tried", ">Food cost, book", ">tried", ">Margin, book", ">tried", "Standing as tried"];
+  fill(byId("tried-table"), cells.length ? table("Only tried: none of this is in the book", heads, cells, { class: "tried" }) : null);
+  fill(byId("tried-stopped"), tried.stopped.map((/** @type {string} */ one) => el("li", {}, one)));
+  byId("tried-save").hidden = moves.size === 0;
+}
+
+/** Asks for what is moved now; moves that come meanwhile are asked for once, by their last stand. */
+async function costed() {
+  if (asking) { wanted = true; return; }
+  asking = true;
+  try {
+    do {
+      wanted = false;
+      draw((await ask("try", { moves: [...moves].map(([knob, at]) => ({ knob, value: at })) })).said);
+    } while (wanted);
+  } catch (fault) {
+    say(fault instanceof Error ? fault.message : String(fault), "bad");
+  } finally {
+    asking = false;
+  }
+}
+
+/** @param {number} at */
+function slider(at) {
+  const knob = knobs[at];
+  const id = `knob-${at}`;
+  const shown = el("output", { for: id }, inWords(knob, knob.now));
+  const range = /** @type {HTMLInputElement} */ (el("input", { type: "range", id, min: knob.low, max: knob.high, step: knob.step, value: knob.now }));
+  const number = /** @type {HTMLInputElement} */ (el("input", { type: "number", min: knob.low, max: knob.high, step: "any", value: knob.now, "aria-label": `${WHAT[knob.kind]} ${knob.name}, exactly` }));
+  const moved = (/** @type {string} */ to) => {
+    if (to === "" || Number.isNaN(Number(to))) return;
+    if (to === knob.now) moves.delete(at);
+    else moves.set(at, to);
+    fill(shown, to === knob.now ? inWords(knob, to) : `${inWords(knob, to)}, in the book ${inWords(knob, knob.now)}`);
+    range.setAttribute("aria-valuetext", inWords(knob, to));
+    costed();
+  };
+  range.addEventListener("input", () => { number.value = range.value; moved(range.value); });
+  number.addEventListener("input", () => { range.value = number.value; moved(number.value); });
+  const back = button("As in the book", () => { range.value = knob.now; number.value = knob.now; moved(knob.now); range.focus(); });
+  return el("li", { class: "knob" }, el("label", { for: id }, `${WHAT[knob.kind]} ${knob.name}`, knob.detail ? ` (${knob.detail})` : ""), range, number, back, shown);
+}
+
+function offered() {
+  const kind = /** @type {HTMLSelectElement} */ (byId("knob-kind")).value;
+  const of = knobs.map((knob, at) => ({ knob, at })).filter((one) => one.knob.kind === kind);
+  of.sort((a, b) => a.knob.name.localeCompare(b.knob.name));
+  fill(byId("knob-name"), of.map(({ knob, at }) => el("option", { value: at }, `${knob.name}${knob.detail ? `, ${knob.detail}` : ""}`)));
+  /** @type {HTMLButtonElement} */ (byId("knob-add")).disabled = of.length === 0;
+}
+
+function added() {
+  const at = Number(/** @type {HTMLSelectElement} */ (byId("knob-name")).value);
+  if (!byId("knobs").querySelector(`#knob-${at}`)) byId("knobs").append(slider(at));
+  /** @type {HTMLElement} */ (byId("knobs").querySelector(`#knob-${at}`)).focus();
+}
+
+async function start() {
+  knobs = (await ask("knobs")).said;
+  moves.clear();
+  fill(byId("knobs"));
+  offered();
+  await costed();
+  fill(byId("try-kitchens"), kitchens(await trimOf()));
+  await drawCredit();
+}
+
+/** Sets up the view. */
+export function setUpTrying() {
+  onShow("try", () => { work("Preparing", start); });
+  onBook(() => { moves.clear(); knobs = []; });
+  byId("knob-kind").addEventListener("change", offered);
+  byId("knob-add").addEventListener("click", added);
+  fill(byId("tried-save"), button("Save as tried", () => {
+    take(`${stem(book.files[0]?.name ?? "")}.tried.costed.xlsx`, "workbook", { of: "tried", at: now().at });
+  }), el("p", { class: "quiet" }, "A costed workbook of what was tried, with a sheet that says so. The book's own downloads stand under Take home."));
+}
