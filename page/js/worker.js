@@ -10,11 +10,10 @@ async function start(packed) {
   const bytes = Uint8Array.from(text, (letter) => letter.charCodeAt(0));
   const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
   const module = await WebAssembly.compile(await new Response(stream).arrayBuffer());
-  const imports = Object.fromEntries(WebAssembly.Module.imports(module).map(({ module: from }) => [from, {}]));
-  for (const { module: from, name, kind } of WebAssembly.Module.imports(module)) {
-    // The writing library asks JavaScript for the time, through a binding nobody generated; the page hands its own in.
-    if (kind === "function") imports[from][name] = () => 0;
-  }
+  /** @type {Record<string, Record<string, () => number>>} */
+  const imports = {};
+  // The writing library asks JavaScript for the time, through a binding that nobody generates: the page's own stamp replaces it.
+  for (const { module: from, name } of WebAssembly.Module.imports(module)) (imports[from] ??= {})[name] = () => 0;
   const instance = await WebAssembly.instantiate(module, imports);
   engine = instance.exports;
 }

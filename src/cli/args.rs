@@ -140,6 +140,14 @@ Examples:
 
 A file that is there already is written over with --force only.")]
     New(NewArgs),
+    /// Write the page: all of this in a browser, as one file that needs no network
+    #[command(after_help = "\
+Examples:
+  parings page
+  parings page kitchen.html
+
+Open it with a double click. A file that is there already is written over with --force only.")]
+    Page(PageArgs),
     /// Look into the built-in foods: measures, refuse, cooked yields and where they come from
     #[command(after_help = "\
 Examples:
@@ -313,6 +321,14 @@ pub struct NewArgs {
     /// Write only the form of a yield test, to print and fill in beside the scale; it has no example to leave out
     #[arg(long)]
     pub bench: bool,
+}
+
+/// Where the page goes.
+#[derive(Debug, clap::Args)]
+pub struct PageArgs {
+    /// Name the file; .html is put behind a name without an ending
+    #[arg(value_name = "FILE", default_value = "parings.html")]
+    pub file: PathBuf,
 }
 
 /// Which food to look up, or for which book.

@@ -146,6 +146,20 @@ pub enum Stop {
         /// A name that will do.
         instead: PathBuf,
     },
+    /// The page was given a name that no browser opens.
+    #[error("{} is no name for a page: name it {}", .file.display(), .instead.display())]
+    PageNotHtml {
+        /// The file's name.
+        file: PathBuf,
+        /// A name that will do.
+        instead: PathBuf,
+    },
+    /// The program was built without the page.
+    #[error(
+        "this program was built without the page: in its source folder, make it with cargo run --example make-page, which \
+         writes target/page/parings.html"
+    )]
+    NoPage,
     /// A new book was given a folder's name.
     #[error("{} is a folder: give the new file a name in it, such as {}", .folder.display(), .folder.join("kitchen.xlsx").display())]
     FolderForNew {

@@ -179,3 +179,35 @@ fn the_library_names_no_flag() {
         assert!(said.into_iter().all(|text| !flags(text)) && !flags(not_sure), "{}: {said:?} {not_sure}", one.code);
     }
 }
+
+/// The page is a program like others: it uses what is public, without the command, and nothing outside.
+#[test]
+fn the_page_uses_the_library_alone() {
+    let page = Path::new(env!("CARGO_MANIFEST_DIR")).join("page");
+    let manifest: toml::Table = std::fs::read_to_string(page.join("Cargo.toml")).unwrap().parse().unwrap();
+    assert_eq!(manifest["dependencies"]["parings"]["default-features"], toml::Value::Boolean(false));
+    let files = sources(&page.join("src"));
+    assert!(files.len() > 8, "{files:?}");
+    for path in files {
+        for line in code(&path) {
+            for word in OUTSIDE.iter().chain(&["parings::cli", "parings::internals", "unsafe {", "unsafe fn", "f64"]) {
+                assert!(!line.contains(word), "{} names {word}: {line}", path.display());
+            }
+            assert!(!line.contains("unsafe") || path.ends_with("exports.rs"), "{}: {line}", path.display());
+        }
+    }
+    // The scripts make elements in one place, and never from the text of a book.
+    let scripts = std::fs::read_dir(page.join("js")).unwrap().map(|entry| entry.unwrap().path());
+    let scripts: Vec<PathBuf> = scripts.collect();
+    assert!(scripts.len() > 15);
+    for path in scripts {
+        let text = std::fs::read_to_string(&path).unwrap();
+        assert!(text.starts_with("// @ts-check\n"), "{}", path.display());
+        assert!(text.lines().count() < 120, "{} is long", path.display());
+        for word in
+            ["innerHTML", "outerHTML", "insertAdjacentHTML", "document.write", "eval(", "fetch(", "XMLHttpRequest"]
+        {
+            assert!(!text.contains(word), "{} names {word}", path.display());
+        }
+    }
+}

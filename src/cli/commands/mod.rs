@@ -6,6 +6,7 @@ mod explain;
 mod food;
 mod mix;
 mod new;
+mod page;
 mod reprice;
 mod scale;
 mod shell;
@@ -47,6 +48,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
         Command::Why(why) => why::run(why, &args.common, terminal),
         Command::Scale(scale) => scale::run(scale, &args.common, terminal),
         Command::New(new) => new::run(new, &args.common, terminal),
+        Command::Page(page) => page::run(page, &args.common, terminal),
         Command::Food(food) => food::run(food, &args.common, terminal),
         Command::Explain(explain) => explain::run(explain, &args.common, terminal),
         Command::Completions { shell } => shell::completions(*shell, terminal),

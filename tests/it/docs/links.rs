@@ -78,7 +78,7 @@ fn every_path_that_is_named_is_there() {
 
 #[test]
 fn every_program_that_developers_are_told_to_run_is_there() {
-    let manifest = read("Cargo.toml");
+    let manifest = read("Cargo.toml") + &read("page/Cargo.toml");
     let text = read("DEVELOPERS.md").split_whitespace().collect::<Vec<_>>().join(" ");
     let named = ["cargo run --example ", "cargo bench --bench "]
         .map(|flag| text.split(flag).skip(1).collect::<Vec<_>>())

@@ -1,0 +1,316 @@
+// The page as people use it, in Chromium without a window, from disk and with the network off:
+//   node page/tests/check.mjs [FOLDER FOR PICTURES]
+// It needs target/page/parings.html (cargo run --example make-page), target/debug/parings (cargo build) and Chromium
+// (Debian's package, or CHROMIUM names it). With AXE naming axe.min.js of axe-core, accessibility is checked as well.
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from "node:fs";
+import path from "node:path";
+import { Browser, chromium } from "./chromium.mjs";
+
+const root = path.resolve(import.meta.dirname, "../..");
+const page = path.join(root, "target/page/parings.html");
+const program = path.join(root, "target/debug/parings");
+const pictures = process.argv[2];
+
+if (!chromium()) {
+  console.log("NOT CHECKED: there is no Chromium here (on Debian: apt-get install chromium)");
+  process.exit(process.env.PARINGS_LONG === "1" ? 1 : 0);
+}
+for (const needed of [page, program]) {
+  if (existsSync(needed)) continue;
+  console.error(`${needed} is not there: cargo build && cargo run --example make-page`);
+  process.exit(2);
+}
+
+let failed = 0;
+/** Runs one check under its name. */
+async function check(name, act) {
+  const began = Date.now();
+  try {
+    const said = await act();
+    console.log(`ok    ${name}${said ? `: ${said}` : ""} (${Date.now() - began} ms)`);
+  } catch (fault) {
+    failed += 1;
+    console.log(`FAILS ${name}: ${fault.message}`);
+  }
+}
+function equal(found, wanted, what) {
+  if (JSON.stringify(found) !== JSON.stringify(wanted)) {
+    throw new Error(`${what}: ${JSON.stringify(found)?.slice(0, 300)} is not ${JSON.stringify(wanted)?.slice(0, 300)}`);
+  }
+}
+
+const browser = await Browser.start();
+const text = (id) => browser.value(`document.getElementById(${JSON.stringify(id)}).textContent`);
+const view = (name) => browser.value(`document.querySelector('nav [data-view="${name}"]').click()`);
+const press = (within, words) => browser.value(`(() => {
+  const found = [...document.querySelectorAll(${JSON.stringify(within)} + " button")].find((one) => one.textContent === ${JSON.stringify(words)});
+  if (!found) throw new Error("no button " + ${JSON.stringify(words)});
+  found.click();
+})()`);
+/** Another page, with nothing open. */
+const fresh = () => browser.goto(page);
+async function open(files) {
+  await browser.value("document.getElementById('says').textContent = ''");
+  await browser.choose("files", files);
+  const said = files.length === 1 ? "is open" : "are open";
+  await browser.until(`/${said}|No table/.test(document.getElementById('says').textContent)`);
+}
+async function downloaded(name, act) {
+  const file = path.join(browser.folder, "downloads", name);
+  if (existsSync(file)) writeFileSync(file, "");
+  await act();
+  for (let at = 0; at < 400; at += 1) {
+    const folder = path.dirname(file);
+    const names = existsSync(folder) ? readdirSync(folder) : [];
+    const newest = names.filter((one) => one.startsWith(name.replace(/\.[^.]*$/, "")) && !one.endsWith(".crdownload"))
+      .map((one) => path.join(folder, one)).filter((one) => statSync(one).size > 0).sort((a, b) => statSync(b).mtimeMs - statSync(a).mtimeMs)[0];
+    if (newest) {
+      const bytes = readFileSync(newest);
+      writeFileSync(newest, "");
+      return bytes;
+    }
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+  throw new Error(`${name} was not downloaded; the page says: ${await text("says")}`);
+}
+async function json(stem) {
+  await view("home");
+  return (await downloaded(`${stem}.costs.json`, () => press("#home-tables", "All figures as JSON"))).toString();
+}
+const sample = path.join(root, "sample-books/teaching-kitchen.xlsx");
+
+await check("opens from disk, offline", async () => {
+  const began = Date.now();
+  await fresh();
+  return `ready after ${Date.now() - began} ms, ${(statSync(page).size / 1e6).toFixed(2)} MB`;
+});
+
+const books = [["sample-books", "teaching-kitchen.xlsx"], ["sample-books", "metric-kitchen-prices.csv", "metric-kitchen.xlsx"],
+  ["sample-books", "messy-kitchen-recipes.xlsx", "messy-kitchen-supplier.xlsx"],
+  ...readdirSync(path.join(root, "tests/files")).filter((name) => /\.(xlsx|xlsm|ods|xls)$/.test(name)).map((name) => ["tests/files", name])];
+for (const [folder, ...names] of books) {
+  await check(`JSON is the command's: ${names.join(" and ")}`, async () => {
+    await fresh();
+    await open(names.map((name) => path.join(root, folder, name)));
+    const found = await json(names[0].replace(/\.[^.]*$/, ""));
+    let wanted;
+    try {
+      wanted = execFileSync(program, ["cost", ...names, "--format", "json"], { cwd: path.join(root, folder), stdio: ["ignore", "pipe", "ignore"], maxBuffer: 1e9 }).toString();
+    } catch (fault) {
+      // Status 1: the book has errors, and was costed.
+      if (fault.status !== 1) throw fault;
+      wanted = fault.stdout.toString();
+    }
+    if (found !== wanted) throw new Error(`they differ: ${found.length} and ${wanted.length} bytes`);
+    return `${found.length} bytes`;
+  });
+}
+
+await check("the sample, from its button, by keyboard", async () => {
+  await fresh();
+  for (let at = 0; at < 4; at += 1) {
+    await browser.key("Tab");
+    if (await browser.value("document.activeElement.textContent === 'Teaching kitchen, US measures'")) break;
+  }
+  equal(await browser.value("document.activeElement.textContent"), "Teaching kitchen, US measures", "focus");
+  const began = Date.now();
+  await browser.key("Enter");
+  await browser.until("document.querySelectorAll('#dishes-table tbody tr').length === 7");
+  const ms = Date.now() - began;
+  equal(await browser.value("document.querySelector('#dishes-table tbody tr th').textContent"), "Chilled shrimp with grapefruit and fennel", "over target first");
+  return `shown after ${ms} ms`;
+});
+
+await check("every view draws, and every button is reached by Tab", async () => {
+  for (const name of ["problems", "recipes", "trim", "try", "prices", "home", "dishes"]) {
+    await view(name);
+    await browser.until(`document.getElementById('work').hidden`);
+    const empty = await browser.value(`document.getElementById(${JSON.stringify(name)}).innerText.length < 30`);
+    if (empty) throw new Error(`${name} is empty`);
+  }
+  await browser.value("document.activeElement.blur(); window.scrollTo(0, 0)");
+  const reached = new Set();
+  for (let at = 0; at < 90; at += 1) {
+    await browser.key("Tab");
+    reached.add(await browser.value("document.activeElement.id || document.activeElement.textContent.slice(0, 40)"));
+  }
+  const missed = await browser.value(`[...document.querySelectorAll("button, input, select")].filter((one) => one.checkVisibility() && !one.disabled)
+    .map((one) => one.id || one.textContent.slice(0, 40))`);
+  equal(missed.filter((one) => !reached.has(one)), [], "not reached");
+});
+
+await check("the total stands still at every step of the credit, by arrow keys", async () => {
+  await view("try");
+  await browser.until("document.getElementById('credit-total').textContent !== ''");
+  await browser.value("document.getElementById('credit').focus()");
+  const totals = new Set();
+  const bears = new Set();
+  for (let at = 0; at <= 100; at += 1) {
+    const words = await text("credit-total");
+    totals.add(words.replace(/^.*together /, ""));
+    bears.add(words.replace(/:.*$/, ""));
+    if (at < 100) await browser.key("ArrowRight");
+  }
+  equal(totals.size, 1, "totals");
+  if (bears.size < 90) throw new Error(`only ${bears.size} steps move anything`);
+  const ms = await browser.value(`(() => { const slider = document.getElementById("credit"); const began = performance.now();
+    for (let at = 0; at <= 100; at += 1) { slider.value = at; slider.dispatchEvent(new Event("input")); document.body.offsetHeight; }
+    return (performance.now() - began) / 101; })()`);
+  if (ms > 16) throw new Error(`a step takes ${ms} ms`);
+  return `${[...totals][0]}; a step takes ${ms.toFixed(2)} ms; ${await text("credit-saved")}`;
+});
+
+await check("what is tried is shown as tried and is in nothing that is saved", async () => {
+  const before = await json("teaching-kitchen");
+  await view("try");
+  await browser.value(`(() => { const kind = document.getElementById("knob-kind"); kind.value = "price"; kind.dispatchEvent(new Event("change"));
+    const name = document.getElementById("knob-name"); name.value = [...name.options].find((one) => one.textContent.startsWith("White shrimp")).value;
+    document.getElementById("knob-add").click(); })()`);
+  // The focus is on the new slider.
+  for (let at = 0; at < 12; at += 1) await browser.key("ArrowRight");
+  await browser.until("document.querySelectorAll('#tried-table tbody tr').length > 0");
+  const said = await text("tried-said");
+  const tried = await downloaded("teaching-kitchen.tried.costed.xlsx", () => press("#tried-save", "Save as tried"));
+  equal(tried.subarray(0, 2).toString(), "PK", "the workbook as tried");
+  equal(await json("teaching-kitchen") === before, true, "JSON after trying");
+  const took = await browser.value(`(async () => { await new Promise((done) => setTimeout(done, 500)); const range = document.querySelector("#knobs input[type=range]");
+    const began = performance.now(); range.value = range.max; range.dispatchEvent(new Event("input"));
+    const was = document.querySelector("#tried-table")?.textContent; while (document.querySelector("#tried-table").textContent === was) await new Promise((done) => setTimeout(done, 1));
+    return performance.now() - began; })()`);
+  return `${said} One move of a price takes ${took.toFixed(0)} ms`;
+});
+
+await check("new prices are compared and taken home", async () => {
+  await view("prices");
+  await browser.choose("lists", [path.join(root, "sample-books/teaching-kitchen-oxbarrow.xlsx")]);
+  await browser.until("document.querySelector('#changes .said, #headings h3')");
+  const book = await downloaded("teaching-kitchen.new-prices.xlsx", () => press("#changes", "Book with the new prices in it"));
+  equal(book.subarray(0, 2).toString(), "PK", "the book");
+  const workbook = await downloaded("teaching-kitchen.repriced.xlsx", () => press("#changes", "Costed workbook at the new prices"));
+  equal(workbook.subarray(0, 2).toString(), "PK", "the workbook");
+  return browser.value("document.querySelector('#changes .said').textContent");
+});
+
+await check("headings that are not known are mapped by drop-downs", async () => {
+  const list = path.join(browser.folder, "list.csv");
+  writeFileSync(list, "Was,Wieviel,Netto\nYellow onions,50 lb,31.00\nCarrots,50 lb,41.00\n");
+  await browser.choose("lists", [list]);
+  await browser.until("document.querySelector('#headings select')");
+  await browser.value(`for (const [ours, theirs] of [["Item", "Was"], ["Pack", "Wieviel"], ["Price", "Netto"]]) document.getElementById("heading-" + ours).value = theirs`);
+  await press("#headings", "Use these headings");
+  await browser.until("document.querySelector('#changes .said')");
+  return browser.value("document.querySelector('#changes .said').textContent");
+});
+
+await check("text of a book is text", async () => {
+  const book = path.join(browser.folder, "markup.csv");
+  writeFileSync(book, `Item,Pack,Price\n"<img src=x onerror=window.hacked=1>",50 lb,25\n\nRecipe,"<script>window.hacked=1</script>"\nPortions,4\nMenu price,3\nIngredient,Qty,Unit\n"<img src=x onerror=window.hacked=1>",2,lb\n`);
+  await open([book]);
+  for (const name of ["problems", "recipes", "trim", "try", "dishes"]) {
+    await view(name);
+    await browser.until("document.getElementById('work').hidden");
+  }
+  equal(await browser.value("window.hacked ?? null"), null, "markup was run");
+  equal(await browser.value("document.querySelectorAll('main img, main script').length"), 0, "elements of the book");
+});
+
+await check("the policy refuses fetch, beacon, image and injected script", async () => {
+  const refused = await browser.value(`(async () => {
+    const refused = [];
+    document.addEventListener("securitypolicyviolation", (event) => refused.push(event.effectiveDirective));
+    await fetch("https://example.org/").catch(() => {});
+    navigator.sendBeacon("https://example.org/", "x");
+    document.body.append(Object.assign(new Image(), { src: "https://example.org/x.png" }));
+    document.body.append(Object.assign(document.createElement("script"), { textContent: "window.hacked = 1" }));
+    await new Promise((done) => setTimeout(done, 300));
+    return refused.sort();
+  })()`);
+  equal(await browser.value("window.hacked ?? null"), null, "an injected script ran");
+  equal(refused, ["connect-src", "connect-src", "img-src", "script-src-elem"], "refused");
+});
+
+await check("only the file and its blobs were asked for", async () => {
+  const others = browser.requests.filter((url) => !url.startsWith("blob:") && !url.startsWith("data:") && url !== `file://${page}` && !url.includes("example.org"));
+  equal(others, [], "requests");
+});
+
+await check("after a fault of the engine the page goes on", async () => {
+  await open([sample]);
+  await view("home");
+  // What a fault does, whatever its cause: a question that asks for more room than there is.
+  await browser.value("engine = { ...engine, memory: engine.memory, parings_room: ((room) => () => room(-1))(engine.parings_room) }", browser.worker);
+  await press("#home-workbook", "Costed workbook");
+  await browser.until("document.getElementById('says').textContent.startsWith('The engine stopped')");
+  const said = await text("says");
+  const dishes = await browser.value("document.querySelectorAll('#dishes-table tbody tr').length");
+  await view("dishes");
+  equal(await browser.value("document.querySelectorAll('#dishes-table tbody tr').length"), 7, "dishes");
+  await json("teaching-kitchen");
+  return `${said.slice(0, 100)} (${dishes} dishes)`;
+});
+
+await check("Stop stops, and the book is there as it was", async () => {
+  const lines = ["Item,Pack,Price", ...Array.from({ length: 4000 }, (_, at) => `Item ${at},50 lb,${10 + (at % 40)}`), "", "Recipe,Item,Qty,Unit",
+    ...Array.from({ length: 60000 }, (_, at) => `Dish ${at % 3000},Item ${at % 4000},2,lb`)];
+  const large = path.join(browser.folder, "large.csv");
+  writeFileSync(large, lines.join("\n"));
+  await browser.choose("files", [large]);
+  await browser.until("!document.getElementById('work').hidden");
+  await browser.value("document.getElementById('stop').click()");
+  await browser.until("document.getElementById('says').textContent.startsWith('Stopped')");
+  await view("dishes");
+  equal(await browser.value("document.querySelectorAll('#dishes-table tbody tr').length"), 7, "dishes");
+});
+
+await check("a file that is too large is refused before it grows", async () => {
+  const large = path.join(browser.folder, "huge.csv");
+  writeFileSync(large, "Item,Pack,Price\n" + "Onions,50 lb,25\n".repeat(2_800_000));
+  await browser.choose("files", [large]);
+  await browser.until("/unpacks into more than/.test(document.getElementById('says').textContent)", 90);
+  await view("dishes");
+  equal(await browser.value("document.querySelectorAll('#dishes-table tbody tr').length"), 7, "dishes");
+});
+
+const axe = process.env.AXE && readFileSync(process.env.AXE, "utf8");
+for (const [name, look] of Object.entries({ light: {}, dark: { dark: true }, narrow: { width: 360, height: 740 }, print: { print: true } })) {
+  await check(`looks: ${name}`, async () => {
+    await browser.look(look);
+    for (const one of ["problems", "dishes", "recipes", "trim", "try", "prices", "home"]) {
+      await view(one);
+      await browser.until("document.getElementById('work').hidden");
+      const over = await browser.value("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+      if (!look.print) equal(over, 0, `${one} goes over the side`);
+      if (axe) {
+        const found = await browser.value(`${axe}; axe.run(document).then((all) => all.violations.map((one) => [one.id, one.nodes.length, one.nodes[0].html.slice(0, 160)]))`);
+        equal(found, [], `axe, ${one}`);
+      }
+      if (pictures) {
+        mkdirSync(pictures, { recursive: true });
+        writeFileSync(path.join(pictures, `${name}-${one}.png`), await browser.picture());
+      }
+    }
+  });
+}
+
+await check("a card prints on one page, on either face", async () => {
+  await browser.look({});
+  for (const face of ["costing", "kitchen"]) {
+    await view("recipes");
+    await browser.value(`(() => { const face = document.getElementById("face"); face.value = "${face}"; face.dispatchEvent(new Event("change")); })()`);
+    await browser.until(`document.querySelector("#card .${face}")`);
+    const { data } = await browser.page("Page.printToPDF", { preferCSSPageSize: true });
+    const pdf = Buffer.from(data, "base64");
+    if (pictures) writeFileSync(path.join(pictures, `card-${face}.pdf`), pdf);
+    equal((pdf.toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g) ?? []).length, 1, `pages of the ${face} face`);
+  }
+});
+
+await check("nothing was complained of", () => {
+  const known = /Content Security Policy|example\.org|RuntimeError|unreachable/;
+  equal(browser.messages.filter((one) => !known.test(one)), [], "messages");
+});
+
+await browser.stop();
+console.log(failed ? `${failed} checks fail` : axe ? "all good" : "all good; accessibility was not checked (AXE names no axe.min.js)");
+process.exit(failed ? 1 : 0);
