@@ -29,6 +29,7 @@ export function say(words, kind = "") {
  */
 export async function work(words, act) {
   busy += 1;
+  byId("status").setAttribute("aria-busy", "true");
   const began = performance.now();
   const shown = setInterval(() => {
     const seconds = Math.round((performance.now() - began) / 1000);
@@ -40,13 +41,16 @@ export async function work(words, act) {
     return await act();
   } catch (fault) {
     const why = fault instanceof Error ? fault.message : String(fault);
-    say(why, "bad");
     if (fault instanceof Ended) await again();
+    say(why, "bad");
     return undefined;
   } finally {
     clearInterval(shown);
     busy -= 1;
-    if (busy === 0) byId("work").hidden = true;
+    if (busy === 0) {
+      byId("work").hidden = true;
+      byId("status").removeAttribute("aria-busy");
+    }
   }
 }
 
