@@ -2,7 +2,8 @@
 // Pictures: plain bars with their words and figures, drawn so that paper, dark and light are all served.
 import { svg } from "./dom.js";
 
-const WIDE = 640;
+/** As wide as there is room for: letters keep their size on a narrow screen. */
+const wide = () => Math.max(260, Math.min(640, document.documentElement.clientWidth - 34));
 const ROW = 34;
 let many = 0;
 
@@ -15,7 +16,7 @@ let many = 0;
  */
 export function picture(title, instead, height, kids) {
   const id = `picture-${many++}`;
-  return svg("svg", { viewBox: `0 0 ${WIDE} ${height}`, role: "img", "aria-labelledby": `${id}-t ${id}-d`, class: "picture" },
+  return svg("svg", { viewBox: `0 0 ${wide()} ${height}`, role: "img", "aria-labelledby": `${id}-t ${id}-d`, class: "picture" },
     svg("title", { id: `${id}-t` }, title), svg("desc", { id: `${id}-d` }, instead), kids);
 }
 
@@ -28,7 +29,7 @@ export function picture(title, instead, height, kids) {
  */
 export function bars(title, bars) {
   const most = Math.max(...bars.map((bar) => Math.max(bar.value, bar.mark ?? 0)), 1e-9);
-  const long = (/** @type {number} */ value) => Math.max(0, (value / most) * (WIDE - 90));
+  const long = (/** @type {number} */ value) => Math.max(0, (value / most) * (wide() - 90));
   const kids = bars.flatMap((bar, at) => {
     const top = at * ROW;
     const end = long(bar.value);
@@ -36,7 +37,7 @@ export function bars(title, bars) {
     return [
       svg("text", { x: 0, y: top + 12, class: "name" }, bar.name),
       svg("rect", { x: 0, y: top + 17, width: Math.max(end, 1), height: 11, class: bar.kind ?? "fill" }),
-      svg("text", { x: Math.max(end, line ?? 0) + 6, y: top + 27, class: "figure" }, bar.words),
+      svg("text", { x: (line !== null && line > end - 4 && line < end + 58 ? line : end) + 6, y: top + 27, class: "figure" }, bar.words),
       line === null ? null : svg("line", { x1: line, x2: line, y1: top + 14, y2: top + 31, class: "mark" }),
     ].filter((kid) => kid !== null);
   });
@@ -57,10 +58,10 @@ export function stacked(title, shares, top = 0) {
   let from = 0;
   const kids = /** @type {Node[]} */ ([svg("text", { x: 0, y: top + 13, class: "name" }, title)]);
   for (const share of shares) {
-    const width = (share.value / whole) * WIDE;
+    const width = (share.value / whole) * wide();
     kids.push(svg("rect", { x: from, y: top + 20, width, height: 26, class: `share ${share.kind}` }));
     // A figure that has room stands in its share; all of them stand in the table beside it.
-    if (width > 96) kids.push(svg("text", { x: from + 6, y: top + 38, class: `on ${share.kind}` }, fitting(share, width)));
+    if (width > 64) kids.push(svg("text", { x: from + 6, y: top + 38, class: `on ${share.kind}` }, fitting(share, width)));
     from += width;
   }
   return kids;

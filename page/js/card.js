@@ -12,6 +12,8 @@ import { work } from "./work.js";
 /** @typedef {{recipe: any, facts: [string, string][], preps: string[], notes: string[], typed: [string, string][], dishes: any[],
  *   method: string, note: string, cautions: string[], contains: string[], may_contain: string[]}} Card */
 
+const SOURCES = /** @type {Record<string, string>} */ ({ bought: "bought", fabricated: "a yield test", made: "a recipe" });
+
 /** @param {[string, string][]} facts */
 const factsList = (facts) => el("dl", { class: "facts" }, facts.flatMap(([label, text]) => [el("dt", {}, label), el("dd", {}, text)]));
 
@@ -33,6 +35,11 @@ function quantity(card, at) {
   return qty || unit ? [qty, unit].filter(Boolean).join(" ") : [amount(line.qty), line.unit ?? ""].filter(Boolean).join(" ");
 }
 
+/** @param {any} recipe @param {(figure: any) => string} of @returns {[string, string][]} */
+function portions(recipe, of) {
+  return recipe.portions ? [["Portions", amount(recipe.portions)], ["A portion costs", of(recipe.portion_cost)]] : [];
+}
+
 /** @param {Card} card */
 function costingFace(card) {
   const { currency, as_of: day } = book.overview;
@@ -40,7 +47,7 @@ function costingFace(card) {
   const of = (/** @type {any} */ figure) => (figure === null ? "not costed" : money(figure, currency));
   const rows = recipe.lines.map((/** @type {any} */ line, /** @type {number} */ at) => [
     [line.item, card.preps[at] ? `, ${card.preps[at]}` : ""], quantity(card, at), line.basis,
-    line.yield_percent ? percent(line.yield_percent) : "", line.source ?? "", of(line.cost),
+    line.yield_percent ? percent(line.yield_percent) : "", SOURCES[line.source] ?? "", of(line.cost),
     line.share_percent ? percent(line.share_percent) : "",
   ]);
   const sold = card.dishes.map((dish) => [dish.name, of(dish.portion_cost), dish.menu_price ? of(dish.menu_price) : "",
@@ -52,8 +59,7 @@ function costingFace(card) {
     el("h3", {}, recipe.name), factsList(card.facts), card.note ? el("p", {}, card.note) : null,
     table("What goes in", ["Ingredient", ">Quantity", "AP or EP", ">Yield", "From", ">Cost", ">Share"], rows),
     factsList([["Food cost of the batch", of(recipe.food_cost)], ["With Q and spice", of(recipe.batch_cost)],
-      ["Portions", amount(recipe.portions) || "not known"], ["A portion costs", of(recipe.portion_cost)],
-      ["Lines not costed", String(recipe.uncosted_lines)]]),
+      ...portions(recipe, of), ["Lines not costed", String(recipe.uncosted_lines)]]),
     sold.length ? table("On the menu", ["Dish", ">Portion cost", ">Menu price", ">Food cost", ">Target", ">Margin", "Standing"], sold) : null,
     allergens(card),
     shares.length ? el("figure", { class: "aside" }, el("figcaption", {}, "Where the money goes."),

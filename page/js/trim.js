@@ -43,7 +43,7 @@ function testTable(test) {
     part.charged_as ?? "", part.cost ? cost(part.cost) : "", parts[at].cost ? cost(parts[at].cost) : "",
   ]);
   if (loss) rows.push(["Loss: what is missing", "", amount(loss), "", "", "", ""]);
-  return table(`What came out of it, in ${unit}`, ["Part", "Role", ">Weight", ">Yield", "Charged as", ">Bears", `>A ${unit} costs`], rows);
+  return table(`${test.name}: what came out, in ${unit}`, ["Part", "Role", ">Weight", ">Yield", "Charged as", ">Bears", `>A ${unit} costs`], rows);
 }
 
 /** @param {any} test */
@@ -53,11 +53,11 @@ function waysTable(test) {
   const borne = ways[0].parts.map((/** @type {any} */ part, /** @type {number} */ at) =>
     [part.name, ...ways.map((/** @type {any} */ way) => cost(way.parts[at].cost))]);
   borne.push(["In all: the same, however it is charged", ...ways.map((/** @type {any} */ way) => cost(way.total))]);
-  return table("However its by-products are charged", ["Part", ...ways.map((/** @type {any} */ way) => `>${way.way}`)], borne, { class: "totals" });
+  return table(`${test.name}: however its by-products are charged`, ["Part", ...ways.map((/** @type {any} */ way) => `>${way.way}`)], borne, { class: "totals" });
 }
 
-/** The three kitchens over the plan. @param {any} trim */
-export function kitchens(trim) {
+/** The three kitchens over the plan. @param {any} trim @param {string} [where] */
+export function kitchens(trim, where = "") {
   if (!trim.plan) return el("p", {}, "The book has no plan (a table with the headings Dish and Portions), so what is saved is not known.");
   const heads = ["The plan", ...trim.plan.kitchens.map((/** @type {any} */ one) => `>Trim ${one.kitchen}`)];
   const line = (/** @type {string} */ words, /** @type {string} */ key) =>
@@ -65,12 +65,12 @@ export function kitchens(trim) {
   const dishes = trim.dishes.map((/** @type {any} */ dish) =>
     [dish.name, cost(dish.food_binned), cost(dish.food_free), cost(dish.food_credited)]);
   return el("div", {},
-    table("The kitchen three times", heads, [line("Food in what is served", "in_dishes"), line("Food left over", "left_over"),
+    table(`The kitchen three times${where}`, heads, [line("Food in what is served", "in_dishes"), line("Food left over", "left_over"),
       line("Making trim usable", "further_cost"), line("It all comes to", "comes_to")], { class: "totals" }),
     el("p", { class: "saved" }, trim.plan.saved === null
       ? `Using trim saves at least ${cost(trim.plan.known_saved)}: of some trim nobody says what it would cost to buy.`
       : `Using trim saves ${cost(trim.plan.saved)} over the plan. A credit moves cost between dishes; it saves nothing by itself.`),
-    table("Food in a portion", ["Dish", ">Trim binned", ">Reused, free", ">Reused, credited"], dishes));
+    table(`Food in a portion${where}`, ["Dish", ">Trim binned", ">Reused, free", ">Reused, credited"], dishes));
 }
 
 async function draw() {

@@ -306,15 +306,21 @@ for (const [name, look] of Object.entries({ light: {}, dark: { dark: true }, nar
 
 await check("a card prints on one page, on either face", async () => {
   await browser.look({});
+  await view("recipes");
+  await quiet();
+  const recipes = await browser.value("document.querySelectorAll('#recipe option').length");
   for (const face of ["costing", "kitchen"]) {
-    await view("recipes");
-    await browser.value(`(() => { const face = document.getElementById("face"); face.value = "${face}"; face.dispatchEvent(new Event("change")); })()`);
-    await browser.until(`document.querySelector("#card .${face}")`);
-    const { data } = await browser.page("Page.printToPDF", { preferCSSPageSize: true });
-    const pdf = Buffer.from(data, "base64");
-    if (pictures) writeFileSync(path.join(pictures, `card-${face}.pdf`), pdf);
-    equal((pdf.toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g) ?? []).length, 1, `pages of the ${face} face`);
+    for (let at = 0; at < recipes; at += 1) {
+      await browser.value(`(() => { document.getElementById("recipe").value = "${at}"; const face = document.getElementById("face");
+        face.value = "${face}"; document.getElementById("card").replaceChildren(); face.dispatchEvent(new Event("change")); })()`);
+      await browser.until(`document.querySelector("#card .${face}")`);
+      const { data } = await browser.page("Page.printToPDF", { preferCSSPageSize: true });
+      const pdf = Buffer.from(data, "base64");
+      if (pictures && at === 0) writeFileSync(path.join(pictures, `card-${face}.pdf`), pdf);
+      equal((pdf.toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g) ?? []).length, 1, `pages of the ${face} face of recipe ${at + 1}`);
+    }
   }
+  return `${recipes} recipes`;
 });
 
 await check("nothing was complained of", () => {
