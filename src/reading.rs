@@ -63,25 +63,6 @@ pub fn open(sources: &[Source<'_>], options: Options) -> Result<Opened, ReadErro
         grids.extend(of_file);
     }
     refuse_own_source(&origins)?;
-    let mut sheets: Vec<SheetTables<'_>> = grids.iter().map(find::find).collect();
-    find::pass_over_copies(&mut sheets);
-    let (entries, cell_problems) = book::rows::read(&sheets);
-    let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
-    problems.extend(grids.iter().flat_map(|grid| cut(grid).chain(beyond(grid)).chain(repeated(grid))));
-    let typed_over = book::typed_over::cells(&grids, &sheets);
-    problems.extend(cell_problems);
-    let of_cells = problems.len();
-    let carried = grids.iter().zip(&sheets).filter_map(|(grid, sheet)| carry(grid, sheet)).collect();
-    let found = sheets.iter().map(found_on).collect();
-    // What counts stands in the entries: the kitchen can take the room of the cells.
-    drop(sheets);
-    drop(grids);
-    let (kitchen, name_problems) = resolve(entries, options);
-    problems.extend(name_problems);
-    let origins =
-        origins.into_iter().flat_map(|(file, from)| if from.is_empty() { vec![base_name(&file)] } else { from });
-    let origins = origins.collect();
-    Ok(Reading { kitchen, problems, sheets: found, carried, origins, typed_over, of_cells, options })
     Ok(Opened { grids, origins, options })
 }
 
@@ -130,6 +111,7 @@ struct RowsRead {
     problems: Vec<Problem>,
     sheets: Vec<SheetFound>,
     carried: Vec<CarriedSheet>,
+    typed_over: Vec<book::typed_over::TypedOver>,
 }
 
 impl RowsRead {
@@ -139,21 +121,21 @@ impl RowsRead {
         let (entries, cell_problems) = book::rows::read(&sheets);
         let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
         problems.extend(grids.iter().flat_map(|grid| cut(grid).chain(beyond(grid)).chain(repeated(grid))));
-        problems.extend(book::typed_over::problems(grids, &sheets));
+        let typed_over = book::typed_over::cells(grids, &sheets);
         problems.extend(cell_problems);
         let carried = grids.iter().zip(&sheets).filter_map(|(grid, sheet)| carry(grid, sheet)).collect();
-        RowsRead { entries, problems, sheets: sheets.iter().map(found_on).collect(), carried }
+        RowsRead { entries, problems, sheets: sheets.iter().map(found_on).collect(), carried, typed_over }
     }
 
     fn resolved(self, origins: &[(String, Vec<String>)], options: Options) -> Reading {
-        let RowsRead { entries, mut problems, sheets, carried } = self;
+        let RowsRead { entries, mut problems, sheets, carried, typed_over } = self;
         let of_cells = problems.len();
         let (kitchen, name_problems) = resolve(entries, options);
         problems.extend(name_problems);
         let origins =
             origins.iter().flat_map(|(file, from)| if from.is_empty() { vec![base_name(file)] } else { from.clone() });
         let origins = origins.collect();
-        Reading { kitchen, problems, sheets, carried, origins, of_cells, options }
+        Reading { kitchen, problems, sheets, carried, origins, typed_over, of_cells, options }
     }
 }
 

@@ -273,6 +273,8 @@ pub struct WhyArgs {
     /// Walk every line from quantity to money, and all that it stands on
     #[arg(long)]
     pub all: bool,
+}
+
 /// Which recipe, and in which size.
 #[derive(Debug, clap::Args)]
 #[command(group = clap::ArgGroup::new("size").required(true).args(["to", "by", "from"]))]

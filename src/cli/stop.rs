@@ -4,8 +4,8 @@ use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 use super::flags;
-use crate::analysis::why::NotMeant;
 use crate::analysis::resize::NotScaled;
+use crate::analysis::why::NotMeant;
 use crate::{NoCard, ReadError, WriteError};
 
 /// Why a run ended.

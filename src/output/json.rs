@@ -5,16 +5,13 @@ use jiff::civil::Date;
 use serde::Serialize;
 
 use super::steering;
-use crate::analysis::{MenuMix, Trim};
-use crate::analysis::{Resized, Trim};
+use crate::analysis::{MenuMix, Resized, Trim};
 use crate::costing::Costing;
 use crate::kitchen::{Kitchen, Reference};
 use crate::problem::{Explanation, Problem};
 use crate::results::changes::Changes;
-use crate::results::{costs, explained, foods, found, menu_mix, reprice, trim};
 use crate::results::why::WhyResults;
-use crate::results::{costs, explained, foods, found, reprice, trim};
-use crate::results::{costs, explained, foods, found, reprice, scale, trim};
+use crate::results::{costs, explained, foods, found, menu_mix, reprice, scale, trim};
 use crate::schema::SheetFound;
 
 /// The JSON of a costing.
@@ -45,6 +42,8 @@ pub fn reprice(changes: &Changes<'_>, problems: &[Problem]) -> String {
 /// The JSON of why a figure is what it is.
 pub fn why(results: &WhyResults<'_>) -> String {
     pretty(results)
+}
+
 /// The JSON of a recipe in another size.
 pub fn scale(kitchen: &Kitchen, costing: &Costing, resized: &Resized, problems: &[Problem]) -> String {
     pretty(&scale::scale(kitchen, costing, resized, problems))

@@ -8,12 +8,10 @@ use schemars::{JsonSchema, Schema};
 use serde_json::Value;
 
 use crate::output::json::pretty;
-use crate::results::{costs, explained, foods, found, menu_mix, reprice, trim};
-use crate::results::{costs, explained, foods, found, reprice, trim, why};
-use crate::results::{costs, explained, foods, found, reprice, scale, trim};
+use crate::results::{costs, explained, foods, found, menu_mix, reprice, scale, trim, why};
 
 /// Every schema: the name of its file without the ending, and its text.
-pub fn all() -> [(&'static str, String); 8] {
+pub fn all() -> [(&'static str, String); 10] {
     [
         ("cost", of::<costs::CostResults<'_>>()),
         ("check", of::<found::FoundResults<'_>>()),

@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::problem::ProblemResult;
 use super::value::{Day, Figure, Format, TypedQuantity, VERSION, percent};
 use super::word::{Word, base};
-use crate::analysis::resize::{Cost, LineResized, Limit, Made, Resized, ScaledLine, Whole};
+use crate::analysis::resize::{Cost, Limit, LineResized, Made, Resized, ScaledLine, Whole};
 use crate::costing::Costing;
 use crate::costing::rate::Amount;
 use crate::kitchen::recipe::{Line, LineEntry};
@@ -301,11 +301,7 @@ fn typed_parts(measured: &InKitchenUnits) -> Vec<TypedQuantity> {
 }
 
 fn amount_of(exact: &crate::measure::Measured, measured: &InKitchenUnits) -> ScaledAmount {
-    ScaledAmount {
-        exact: TypedQuantity::of(exact),
-        measured: typed_parts(measured),
-        in_words: measured.words(),
-    }
+    ScaledAmount { exact: TypedQuantity::of(exact), measured: typed_parts(measured), in_words: measured.words() }
 }
 
 fn on_hand<'a>(kitchen: &Kitchen, limit: &'a Limit) -> OnHand<'a> {

@@ -43,7 +43,8 @@ const HEADERS: [&[&str]; 8] =
 
 /// Whether a cell with this text stands on one of our output sheets and nowhere else.
 pub fn is_title(text: &str) -> bool {
-    [TRIM_TITLE, WHAT_IF_TITLE, IN_PICTURES_TITLE, TO_ITS_COSTING, SCALED].contains(&text) || text.ends_with(CHANGED_SAID)
+    [TRIM_TITLE, WHAT_IF_TITLE, IN_PICTURES_TITLE, TO_ITS_COSTING, SCALED].contains(&text)
+        || text.ends_with(CHANGED_SAID)
 }
 
 /// Whether the texts of a row are the headers of a table that only our output has, be it with columns put in between.

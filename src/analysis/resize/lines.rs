@@ -64,9 +64,7 @@ pub(super) fn all(
         lines.push(line);
     }
     let cost = match costed {
-        Some(cost) => {
-            Some(Cost { food: cost.food_at(factor)?, batch: cost.batch_at(factor)?, food_as_measured: sum })
-        }
+        Some(cost) => Some(Cost { food: cost.food_at(factor)?, batch: cost.batch_at(factor)?, food_as_measured: sum }),
         None => None,
     };
     Ok((lines, cost))

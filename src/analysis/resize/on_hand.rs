@@ -144,12 +144,7 @@ fn not_in_it(text: &str, recipe: &str, names: &[Named]) -> NotScaled {
 }
 
 /// Whether what the lines take of a source is told in what it is held in: through a trim test it is weighed.
-fn is_weighed_alike(
-    kitchen: &Kitchen,
-    costing: &Costing,
-    recipe: RecipeId,
-    source: Source,
-) -> Result<bool, NotScaled> {
+fn is_weighed_alike(kitchen: &Kitchen, costing: &Costing, recipe: RecipeId, source: Source) -> Result<bool, NotScaled> {
     let Source::Bought(item) = source else { return Ok(true) };
     let by_weight = costing.item(item).is_some_and(|cost| cost.kind == Kind::Mass);
     let mut through_test = false;

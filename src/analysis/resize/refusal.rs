@@ -88,7 +88,9 @@ pub enum NotScaled {
         recipe: String,
     },
     /// What should come out whole is not counted.
-    #[error("“{item}” is not counted in “{recipe}”: only what is asked for by the piece or can, in one unit, comes out whole")]
+    #[error(
+        "“{item}” is not counted in “{recipe}”: only what is asked for by the piece or can, in one unit, comes out whole"
+    )]
     NotCounted {
         /// The ingredient.
         item: String,

@@ -115,9 +115,7 @@ fn in_two(way: &Way<'_>, base: Decimal) -> Result<Option<(InKitchenUnits, Decima
         }
         let all: Vec<Filled> =
             [nearest(way, rung, count, true)?, nearest(way, rung, count, false)?].into_iter().flatten().collect();
-        let near = |filled: &&Filled| {
-            exact::add(lead.base, filled.base).is_ok_and(|both| is_near(both, base, NEAR))
-        };
+        let near = |filled: &&Filled| exact::add(lead.base, filled.base).is_ok_and(|both| is_near(both, base, NEAR));
         let Some(found) = all.iter().find(near).or(all.last()) else { return Ok(None) };
         let parts = vec![lead.part, found.part.clone()];
         return Ok(Some((InKitchenUnits { parts, is_too_little: false }, exact::add(lead.base, found.base)?)));

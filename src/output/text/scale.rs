@@ -10,7 +10,8 @@ use crate::measure::currency;
 use crate::problem::Problem;
 use crate::results::figures::{at_most, shown};
 use crate::results::scale::{
-    NOT_KNOWN, NOT_KNOWN_HEAD, ScaleResults, ScaledLineResult, ScaledRecipe, more_of_all, more_of_line, scale as results,
+    NOT_KNOWN, NOT_KNOWN_HEAD, ScaleResults, ScaledLineResult, ScaledRecipe, more_of_all, more_of_line,
+    scale as results,
 };
 use crate::results::stopped_by::Errors;
 use crate::results::value::{Figure, TypedQuantity};
@@ -189,7 +190,8 @@ impl Page<'_> {
     /// Money with its sign; nothing where there is no difference to show.
     fn signed(&self, figure: Option<Figure>) -> String {
         let text = self.money(figure);
-        let is_more = figure.is_some_and(|figure| figure.0.is_sign_positive()) && text.contains(|c| matches!(c, '1'..='9'));
+        let is_more =
+            figure.is_some_and(|figure| figure.0.is_sign_positive()) && text.contains(|c| matches!(c, '1'..='9'));
         if is_more { format!("+{text}") } else { text }
     }
 }

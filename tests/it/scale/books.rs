@@ -129,7 +129,8 @@ Dish,Recipe,Portion,Menu price
 #[test]
 fn what_a_batch_makes_in_either_of_its_measures() {
     // 3 gal are 384 fl oz, 48 portions.
-    for (size, factor) in [("96", "2"), ("1.5 gal", "0.5"), ("6 qt", "0.5"), ("2 batches", "2"), ("24 servings", "0.5")] {
+    for (size, factor) in [("96", "2"), ("1.5 gal", "0.5"), ("6 qt", "0.5"), ("2 batches", "2"), ("24 servings", "0.5")]
+    {
         assert_eq!(done(SOUP, &to("Soup", size))["recipe"]["factor"], factor, "{size}");
     }
     // 8 lb are 4 qt: the card says both.
@@ -192,7 +193,9 @@ fn what_is_on_hand_may_go_into_a_recipe_within() {
 /// 13 3/4.
 #[test]
 fn no_more_is_weighed_out_than_there_is() {
-    for (on_hand, told) in [("1.06 lb Leeks", "13 1/2 oz"), ("1.08 lb Leeks", "13 3/4 oz"), ("1.09 lb Leeks", "13 3/4 oz")] {
+    for (on_hand, told) in
+        [("1.06 lb Leeks", "13 1/2 oz"), ("1.08 lb Leeks", "13 3/4 oz"), ("1.09 lb Leeks", "13 3/4 oz")]
+    {
         assert_eq!(words(&done(SOUP, &from("Soup", &[on_hand]))["recipe"], "Leeks"), told, "{on_hand}");
     }
 }

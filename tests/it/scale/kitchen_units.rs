@@ -66,8 +66,30 @@ fn read_back(text: &str, of: Volumes) -> Decimal {
 }
 
 const UNITS: [&str; 24] = [
-    "tsp", "tbsp", "cup", "fl oz", "pt", "qt", "gal", "g", "kg", "mg", "ml", "cl", "dl", "l", "oz", "lb", "each",
-    "dozen", "bunch", "#10 can", "#16 scoop", "bushel", "imperial pt", "portion",
+    "tsp",
+    "tbsp",
+    "cup",
+    "fl oz",
+    "pt",
+    "qt",
+    "gal",
+    "g",
+    "kg",
+    "mg",
+    "ml",
+    "cl",
+    "dl",
+    "l",
+    "oz",
+    "lb",
+    "each",
+    "dozen",
+    "bunch",
+    "#10 can",
+    "#16 scoop",
+    "bushel",
+    "imperial pt",
+    "portion",
 ];
 
 proptest! {

@@ -33,7 +33,10 @@ fn sizes_that_are_none() {
         ("-3 qt", "above zero"),
         ("lots", "is no amount to scale to"),
         ("", "is no amount to scale to"),
-        ("60", "does not say how many portions it gives: add Portion or Portions to its card, or scale it by what it makes, such as 3 qt"),
+        (
+            "60",
+            "does not say how many portions it gives: add Portion or Portions to its card, or scale it by what it makes, such as 3 qt",
+        ),
         ("12 kg", "makes 3 qt, and the book does not say how much of that 12 kg is"),
         ("999999999 gal", "times the recipe: give a size from a ten-thousandth"),
         ("0.00000001 tsp", "times the recipe: give a size from a ten-thousandth"),
