@@ -222,7 +222,7 @@ fn books_of_chance_come_to_an_end() {
         state = state * 48_271 % 2_147_483_647;
         usize::try_from(state).unwrap() % most
     };
-    let cases = if at_length() { 200 } else { 40 };
+    let cases = if at_length() { 200 } else { 16 };
     let mut steps = 0;
     for _ in 0..cases {
         let (mut prices, mut lines) = (String::new(), String::new());

@@ -351,7 +351,7 @@ fn is_error(code: &str) -> bool {
 /// In at most two rounds: a measure is asked for when the price is known.
 #[test]
 fn books_of_chance_filled_in_cost_what_the_whole_books_cost() {
-    let cases = if at_length() { 200 } else { 24 };
+    let cases = if at_length() { 200 } else { 12 };
     let mut filled = 0;
     for seed in 0..cases {
         let mut dice = Dice(seed);

@@ -15,13 +15,14 @@ use held_against::{Verdict, judged, moves_nothing, trim_differs};
 use played::{Edit, Played};
 
 use crate::corners::CORNERS;
-use crate::recalc::keep;
+use crate::recalc::{Original, keep, keeps};
 use crate::support::{at_length, one_in_by_turns};
 use crate::workbook::{TEACHING_KITCHEN, costed, costed_together};
 
-/// Plays the edits of a costed workbook, one at a time on a fresh copy; gives the wrong ones, and prints the counts.
+/// Plays the edits of a costed workbook, one at a time; gives the wrong ones, and prints the counts.
 fn play(name: &str, costed: &[u8], every: usize, on: &[&str]) -> Vec<String> {
-    let mut edits = all(&Played::open(costed));
+    let original = Original::read(costed);
+    let mut edits = all(&Played::of(&original));
     edits.retain(|(_, edit)| on.is_empty() || edit.sheet().is_some_and(|sheet| on.contains(&sheet)));
     let (mut counts, mut wrong) = (BTreeMap::<Kind, [usize; 4]>::new(), Vec::new());
     // Some of every kind.
@@ -34,22 +35,34 @@ fn play(name: &str, costed: &[u8], every: usize, on: &[&str]) -> Vec<String> {
     // The sheet Trim once more is as dear as all else together.
     let one_of = if at_length() { 1 } else { 4 };
     let is_kept = |at: usize| at_length() || at.is_multiple_of(3);
+    // One model for all that is typed into one cell: it is put back, and a figure that stayed behind would be met next.
+    let (mut typed_into, mut to_put_back) = (Played::of(&original), None);
     for (at, (kind, edit)) in edits.iter().enumerate() {
-        let mut played = Played::open(costed);
+        let mut moved;
+        if let Some(before) = to_put_back.take() {
+            typed_into.put_back(before);
+        }
+        to_put_back = typed_into.before(edit);
+        let played = if to_put_back.is_some() {
+            &mut typed_into
+        } else {
+            moved = Played::of(&original);
+            &mut moved
+        };
         played.play(edit);
         // Another engine is to find what this one found.
-        if is_kept(at) {
+        if is_kept(at) && keeps() {
             keep(&played.saved());
         }
-        let Some(mut verdict) = judged(&played) else { continue };
+        let Some(mut verdict) = judged(played) else { continue };
         if let Edit::Type { sheet, .. } | Edit::Clear { sheet, .. } = edit
             && (["Plan", "Stock"].contains(&sheet.as_str())
-                || (at.is_multiple_of(one_of) && moves_trim(&played, sheet)))
+                || (at.is_multiple_of(one_of) && moves_trim(played, sheet)))
         {
-            verdict = trim_differs(&played).map_or(verdict, Verdict::Wrong);
+            verdict = trim_differs(played).map_or(verdict, Verdict::Wrong);
         }
         // What is below nought is refused when it is read, with all that it might touch; live it moves nothing.
-        if *kind == Kind::BelowNought && matches!(verdict, Verdict::Wrong(_)) && moves_nothing(costed, &played) {
+        if *kind == Kind::BelowNought && matches!(verdict, Verdict::Wrong(_)) && moves_nothing(&original, played) {
             verdict = Verdict::NotKnown;
         }
         let count = counts.entry(*kind).or_default();
@@ -88,24 +101,24 @@ fn none_is_wrong_on(name: &str, book: &[u8], every: usize, on: &[&str]) {
 
 #[test]
 fn the_teaching_kitchen_survives_hands() {
-    none_is_wrong("teaching-kitchen.xlsx", TEACHING_KITCHEN, 60);
+    none_is_wrong("teaching-kitchen.xlsx", TEACHING_KITCHEN, 120);
 }
 
 #[test]
 fn the_corners_survive_hands() {
-    none_is_wrong("corners.csv", CORNERS.as_bytes(), 24);
+    none_is_wrong("corners.csv", CORNERS.as_bytes(), 48);
 }
 
 #[test]
 fn the_tables_full_of_inputs_survive_hands() {
-    none_is_wrong("kitchen.csv", kitchen::KITCHEN.as_bytes(), 32);
+    none_is_wrong("kitchen.csv", kitchen::KITCHEN.as_bytes(), 64);
 }
 
 #[test]
 fn the_templates_survive_hands() {
     for file in ["us.xlsx", "metric.xlsx"] {
         let book = std::fs::read(format!("{}/templates/{file}", env!("CARGO_MANIFEST_DIR"))).unwrap();
-        none_is_wrong(file, &book, 32);
+        none_is_wrong(file, &book, 64);
     }
 }
 
@@ -118,7 +131,7 @@ fn the_other_samples_survive_hands() {
     ] {
         let bytes = files.map(sample);
         let both = [(files[0], bytes[0].as_slice()), (files[1], bytes[1].as_slice())];
-        let wrong = play(files[0], &costed_together(&both).2, 300, &[]);
+        let wrong = play(files[0], &costed_together(&both).2, 600, &[]);
         assert!(wrong.is_empty(), "{}: {} wrong:\n{}", files[0], wrong.len(), wrong.join("\n"));
     }
 }
@@ -128,6 +141,14 @@ fn the_other_samples_survive_hands() {
 fn the_lists_survive_hands() {
     let mut book = "Item,Pack,Price\nLeeks,10 lb,$20.00\nButter,1 lb,$4.00\nCream,1 qt,$3.00\n\n".to_owned();
     for at in 0..201 {
+        // Lines of every kind at the top, in the midst and at the bottom, where the edits are.
+        let is_plain = !at_length() && ![0..8, 97..104, 194..201].iter().any(|full| full.contains(&at));
+        if is_plain {
+            book.push_str(&format!(
+                "Recipe,Soup {at}\nPortions,4\nMenu price,$9.00\nIngredient,Qty,Unit\nLeeks,1,lb\n\n"
+            ));
+            continue;
+        }
         let (leeks, butter) = (1 + at % 5, 1 + at % 7);
         let own = if at == 7 { "Q factor,5%\nSpice factor,2%\nTarget,31%\nServing loss,3%\n" } else { "" };
         let (left, used) = if at % 3 == 1 { ("90%", "50%") } else { ("", "") };
@@ -136,7 +157,7 @@ fn the_lists_survive_hands() {
              Leeks,{leeks},lb,{left},\nButter,{butter},oz,,{used}\nSalt,to taste,,,\n\n"
         ));
     }
-    none_is_wrong_on("many.csv", book.as_bytes(), 80, &["Recipes", "Lines"]);
+    none_is_wrong_on("many.csv", book.as_bytes(), 160, &["Recipes", "Lines"]);
 }
 
 /// 16 breasts and 8 plates of lentils changed about: as many portions in all, and other food.

@@ -12,7 +12,7 @@ use serde_json::Value;
 
 use crate::faults::chance::same_again;
 use crate::recalc::assert_recalculates;
-use crate::support::{cost_json, dec, recipe};
+use crate::support::{cost_json, dec, is_its_turn, recipe};
 use crate::workbook::costed;
 
 /// A book that is costed on 20 November 2026: these price rows, and a soup of a pound of leeks for one.
@@ -23,11 +23,13 @@ pub fn soup(prices: &str) -> String {
     )
 }
 
-/// The JSON of a book whose workbook is recalculated, and the same book when costed again.
+/// The JSON of a book whose workbook is recalculated, and the same book when costed again: of every fourth, by turns.
 #[track_caller]
 pub fn everywhere(book: &str) -> Value {
-    same_again("book.csv", book.as_bytes()).unwrap();
-    assert_recalculates(&costed("book.csv", book.as_bytes()).2, "book.csv");
+    if is_its_turn(4, book.as_bytes()) {
+        same_again("book.csv", book.as_bytes()).unwrap();
+        assert_recalculates(&costed("book.csv", book.as_bytes()).2, "book.csv");
+    }
     cost_json(&[("book.csv", book)])
 }
 

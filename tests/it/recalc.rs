@@ -129,21 +129,38 @@ pub fn recalculated(bytes: &[u8]) -> Vec<Recalculated> {
 /// is an error. `name` is how the failure names the workbook.
 #[track_caller]
 pub fn assert_recalculates(bytes: &[u8], name: &str) {
+    let formulas = assert_recalculates_if_any(bytes, name);
+    assert!(formulas > 0, "{name} has no formulas: nothing was recalculated");
+}
+
+/// As [`assert_recalculates`], for a workbook that may have no formula; gives how many it has.
+#[track_caller]
+pub fn assert_recalculates_if_any(bytes: &[u8], name: &str) -> usize {
     keep(bytes);
     let cells = recalculated(bytes);
-    assert!(!cells.is_empty(), "{name} has no formulas: nothing was recalculated");
     let wrong: Vec<_> = cells.iter().filter(|cell| !cell.stored.agrees(&cell.fresh)).collect();
     if !wrong.is_empty() {
         let list: String = wrong.iter().take(SHOWN).map(|cell| format!("\n  {cell}")).collect();
         let more = if wrong.len() > SHOWN { "\n  …" } else { "" };
         panic!("{name}: {} of {} formulas do not land on their stored value:{list}{more}", wrong.len(), cells.len());
     }
+    cells.len()
+}
+
+/// Where workbooks that are recalculated here are put for another engine, if anywhere.
+fn kept_in() -> Option<std::ffi::OsString> {
+    std::env::var_os("PARINGS_KEEP_WORKBOOKS")
+}
+
+/// Whether workbooks are kept at all, for those who would have to make one.
+pub fn keeps() -> bool {
+    kept_in().is_some()
 }
 
 /// Where `PARINGS_KEEP_WORKBOOKS` names a folder, a workbook that is recalculated here is put there for another engine.
 pub fn keep(bytes: &[u8]) {
     static KEPT: AtomicUsize = AtomicUsize::new(0);
-    if let Some(folder) = std::env::var_os("PARINGS_KEEP_WORKBOOKS") {
+    if let Some(folder) = kept_in() {
         let name = format!("{}-{}.xlsx", std::process::id(), KEPT.fetch_add(1, Ordering::Relaxed));
         std::fs::write(Path::new(&folder).join(name), bytes).unwrap();
     }
@@ -158,6 +175,24 @@ pub fn with_changes(bytes: &[u8], changes: &[(&str, &str, f64)]) -> Sheets {
     sheets
 }
 
+/// A workbook as the engine reads it: read once, for as many models as are edited, each in its own way.
+pub struct Original(ironcalc::base::types::Workbook);
+
+impl Original {
+    /// Reads a workbook.
+    #[track_caller]
+    pub fn read(bytes: &[u8]) -> Self {
+        let workbook = ironcalc::import::load_from_xlsx_bytes(bytes, "workbook", "en", "UTC");
+        Original(workbook.unwrap_or_else(|error| panic!("the engine cannot open the file: {error}")))
+    }
+
+    /// A model of it, not recalculated yet.
+    #[track_caller]
+    pub fn model(&self) -> Model<'static> {
+        Model::from_workbook(self.0.clone(), "en").expect("the engine takes the workbook")
+    }
+}
+
 /// A recalculated workbook whose cells can be read.
 pub struct Sheets {
     model: Model<'static>,
@@ -167,9 +202,7 @@ impl Sheets {
     /// Opens a workbook and recalculates all of it.
     #[track_caller]
     pub fn open(bytes: &[u8]) -> Self {
-        let workbook = ironcalc::import::load_from_xlsx_bytes(bytes, "workbook", "en", "UTC")
-            .unwrap_or_else(|error| panic!("the engine cannot open the file: {error}"));
-        let mut model = Model::from_workbook(workbook, "en").expect("the engine takes the workbook");
+        let mut model = Original::read(bytes).model();
         model.evaluate();
         Sheets { model }
     }
@@ -246,9 +279,9 @@ impl Sheets {
     }
 
     fn place(&self, sheet: &str, cell: &str) -> (u32, i32, i32) {
-        let names = self.model.workbook.get_worksheet_names();
-        let index = names.iter().position(|name| name == sheet);
-        let index = index.unwrap_or_else(|| panic!("no sheet {sheet:?}, only {names:?}"));
+        let index = self.model.workbook.worksheets.iter().position(|one| one.name == sheet);
+        let names = || self.model.workbook.get_worksheet_names();
+        let index = index.unwrap_or_else(|| panic!("no sheet {sheet:?}, only {:?}", names()));
         let (row, column) = cell_place(cell).unwrap_or_else(|| panic!("{cell:?} is not a cell"));
         (u32::try_from(index).unwrap(), row, column)
     }

@@ -379,7 +379,7 @@ const CELLS: &[&str] = &[
 ];
 
 proptest::proptest! {
-    #![proptest_config(crate::support::chance(48))]
+    #![proptest_config(crate::support::chance(16))]
 
     /// Whatever stands on the sheet, it is read without a panic, and what is written is the same book.
     #[test]

@@ -153,7 +153,8 @@ pub fn hostile() -> Vec<(&'static str, Vec<u8>, &'static str)> {
 /// What is read of those that can be read; what is said of the others is what the command says of them: see `hostile::inputs`.
 #[test]
 fn sparse_workbooks_are_read_whole() {
-    for (name, bytes, expected) in hostile().into_iter().filter(|(.., expected)| expected.ends_with("cells")) {
+    let is_read = |expected: &str| expected.starts_with(|first: char| first.is_ascii_digit());
+    for (name, bytes, expected) in hostile().into_iter().filter(|(.., expected)| is_read(expected)) {
         let said = says(name, &bytes);
         assert!(said.contains(expected), "{name}: {said}");
     }

@@ -5,7 +5,7 @@ use parings::costing::{Costing, LineCost};
 use parings::results::target_status::TargetStatus;
 
 use super::played::Played;
-use crate::recalc::Value;
+use crate::recalc::{Original, Value};
 use crate::support::options;
 use crate::workbook::STAMP;
 
@@ -168,8 +168,8 @@ fn dearest(played: &Played, reading: &Reading, costing: &Costing) -> Option<Stri
 }
 
 /// Whether every number of the Summary is what it was, or is not there any more.
-pub fn moves_nothing(costed: &[u8], played: &Played) -> bool {
-    let before = Played::open(costed);
+pub fn moves_nothing(original: &Original, played: &Played) -> bool {
+    let before = Played::of(original);
     let (last, wide) = before.extent("Summary");
     (1..=last).flat_map(|row| (1..=wide).map(move |column| (row, column))).all(|(row, column)| {
         let (was, is) = (before.value("Summary", row, column), played.value("Summary", row, column));

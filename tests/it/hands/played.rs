@@ -9,7 +9,7 @@ use ironcalc::base::cell::CellValue;
 use ironcalc::base::types::{Cell, CellType, Style};
 
 use super::text::moved;
-use crate::recalc::Value;
+use crate::recalc::{Original, Value};
 
 /// One thing that people do. Rows and columns are counted from one.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,14 +56,39 @@ impl Edit {
     }
 }
 
+/// A cell as it stood: its sheet, row and column, and what was in it.
+type Before = (u32, i32, i32, Option<Cell>);
+
 /// A cell taken out of its row: its column, what is in it, and its formula as it will read.
 type Lifted = (i32, Option<Cell>, Option<String>);
 
 impl Played {
     /// Opens a workbook.
     pub fn open(bytes: &[u8]) -> Self {
-        let workbook = ironcalc::import::load_from_xlsx_bytes(bytes, "workbook", "en", "UTC").unwrap();
-        Played { model: Model::from_workbook(workbook, "en").unwrap() }
+        Played::of(&Original::read(bytes))
+    }
+
+    /// A fresh copy of a workbook.
+    pub fn of(original: &Original) -> Self {
+        Played { model: original.model() }
+    }
+
+    /// What stands in the one cell that an edit changes, to be put back: its place, and the cell if there is one. `None`
+    /// where an edit moves more.
+    pub fn before(&self, edit: &Edit) -> Option<Before> {
+        let (Edit::Clear { sheet, row, column } | Edit::Type { sheet, row, column, .. }) = edit else { return None };
+        let index = self.index(sheet).unwrap();
+        let cell = self.model.workbook.worksheet(index).unwrap().cell(*row, *column).map(Cow::into_owned);
+        Some((index, *row, *column, cell))
+    }
+
+    /// Puts back what stood in a cell; nothing is recalculated yet.
+    pub fn put_back(&mut self, (index, row, column, cell): Before) {
+        let data = &mut self.model.workbook.worksheet_mut(index).unwrap().sheet_data;
+        match cell {
+            Some(cell) => drop(data.set_cell(row, column, cell)),
+            None => drop(data.remove_cell(row, column)),
+        }
     }
 
     /// The sheets in order.
@@ -72,7 +97,8 @@ impl Played {
     }
 
     fn index(&self, sheet: &str) -> Option<u32> {
-        self.sheets().iter().position(|name| name == sheet).map(|at| u32::try_from(at).unwrap())
+        let at = self.model.workbook.worksheets.iter().position(|one| one.name == sheet);
+        at.map(|at| u32::try_from(at).unwrap())
     }
 
     /// The last row and column in which something stands.

@@ -76,7 +76,7 @@ fn cases(share: usize) -> Vec<Case> {
         format!("<table:table-row table:number-rows-repeated=\"{rows}\">{row}</table:table-row>")
     };
     let mut western = b"Item,Pack,Price\n".to_vec();
-    for n in 0..of(1_500_000) {
+    for n in 0..if share >= 100 { 1_500_000 } else { 2_000 } {
         western.extend(format!("Cr\u{e8}me {n},1 lb,$1\n").chars().map(|c| u8::try_from(c).unwrap()));
     }
 

@@ -36,7 +36,7 @@ fn table(yes: bool) -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(chance(64))]
+    #![proptest_config(chance(24))]
 
     #[test]
     fn every_row_is_accounted_for_and_once_is_enough(book in table(true), list in table(false), told in any::<bool>()) {

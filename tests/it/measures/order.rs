@@ -71,7 +71,7 @@ fn figures(prices: &[&str], measures: &[&str]) -> (Value, Vec<String>) {
 }
 
 proptest! {
-    #![proptest_config(chance(32))]
+    #![proptest_config(chance(12))]
 
     #[test]
     fn the_order_of_rows_says_nothing(

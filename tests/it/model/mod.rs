@@ -48,7 +48,7 @@ fn differences(kitchen: &Kitchen) -> (compare::Compared, String) {
 /// Every figure of kitchens of chance is what the model says.
 #[test]
 fn every_figure_is_that_of_the_model() {
-    let config = chance(120);
+    let config = chance(60);
     let cases = config.cases;
     let mut runner = TestRunner::new(config);
     let figures = std::cell::Cell::new(0_usize);

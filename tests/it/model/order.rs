@@ -124,11 +124,11 @@ fn law(cases_in_the_usual_run: u32, tangle: bool) {
 /// Rows, tables, sheets and files in any order give the same figures and the same errors.
 #[test]
 fn order_changes_no_figure() {
-    law(40, false);
+    law(20, false);
 }
 
 /// Nor do they where rows say the same of a thing, or contradict each other.
 #[test]
 fn order_decides_no_tie() {
-    law(60, true);
+    law(30, true);
 }

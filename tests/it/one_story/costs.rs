@@ -215,7 +215,7 @@ fn a_kitchen_of_measures_is_told_alike() {
 }
 
 proptest! {
-    #![proptest_config(chance(12))]
+    #![proptest_config(chance(6))]
 
     /// Kitchens of yield tests and recipes within recipes.
     #[test]

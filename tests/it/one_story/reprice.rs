@@ -177,7 +177,7 @@ fn drivers(story: &mut Story, json: &Value, table: &str, sheet: &calamine::Range
 }
 
 proptest! {
-    #![proptest_config(chance(24))]
+    #![proptest_config(chance(8))]
 
     #[test]
     fn new_prices_are_told_alike(

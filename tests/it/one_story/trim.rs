@@ -358,7 +358,7 @@ impl Told<'_> {
 }
 
 proptest! {
-    #![proptest_config(chance(24))]
+    #![proptest_config(chance(8))]
 
     #[test]
     fn trim_is_told_alike(house in house()) {

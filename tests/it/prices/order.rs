@@ -203,7 +203,7 @@ fn answer(files: &[(&str, &str)]) -> (Value, Vec<String>) {
 }
 
 proptest! {
-    #![proptest_config(chance(24))]
+    #![proptest_config(chance(8))]
 
     #[test]
     fn order_decides_nothing(rows in vec(row(), 1..7), seed: u64, cut in 0_usize..7) {
