@@ -218,7 +218,7 @@ impl Worth {
         let under = |charging: Charging, bought_in: &BTreeMap<PartId, BoughtIn>, food_alone: bool| {
             let base = costing.scenario.clone();
             let scenario = Scenario { charging, bought_in: bought_in.clone(), food_alone, ..base };
-            again(kitchen, costing, scenario, &moved).without_lines()
+            again(kitchen, costing, scenario, &moved)
         };
         let kitchens = [
             under(Charging::Binned, &all_bought(&buy_ins), true),

@@ -46,6 +46,13 @@ impl RecipeCost {
         Some((kind, Rate { money: self.batch, per }))
     }
 
+    /// The same without its lines.
+    pub(super) fn without_lines(&self) -> RecipeCost {
+        let RecipeCost { food, q, spice, batch, portion, portions, portion_cost, .. } = *self;
+        let makes = self.makes.clone();
+        RecipeCost { food, q, spice, batch, makes, portion, portions, portion_cost, lines: Vec::new() }
+    }
+
     /// The share of its food cost that `cost` of it is, as a ratio, so that a fraction and a percentage are each divided once.
     /// `None` where the food costs nothing.
     pub fn share_of_food(&self, cost: Decimal) -> Option<Amount> {
@@ -58,22 +65,26 @@ impl RecipeCost {
     }
 }
 
-/// Costs one recipe. `None` when a reported problem stops it.
-pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: RecipeId) -> Option<RecipeCost> {
+/// Costs one recipe, whose lines cost `before` in another scenario, where there was one: what is bought costs what it did.
+/// `None` when a reported problem stops it.
+pub(super) fn cost(
+    kitchen: &Kitchen,
+    costing: &mut Costing,
+    id: RecipeId,
+    before: Option<&RecipeCost>,
+) -> Option<RecipeCost> {
     let recipe = kitchen.recipe(id)?;
     let entry = kitchen.entries.recipes.get(recipe.entry)?;
     let mut lines = Vec::with_capacity(recipe.lines.len());
     let mut stopped = recipe.broken;
-    // Costed before, in another scenario: what is bought costs what it did.
-    let before = costing.recipe(id).map(|cost| cost.lines.clone()).unwrap_or_default();
-    let mut before = before.into_iter();
+    let mut before = before.map(|cost| cost.lines.as_slice()).unwrap_or_default().iter();
     for (line, typed) in recipe.lines.iter().zip(&entry.lines) {
         let before = before.next();
         if line.broken {
             continue;
         }
-        if let Some(before) = before.filter(LineCost::is_bought) {
-            lines.push(before);
+        if let Some(before) = before.filter(|before| before.is_bought()) {
+            lines.push(before.clone());
             continue;
         }
         let mut coster = Coster { kitchen, costing, recipe: id, line, entry: typed };

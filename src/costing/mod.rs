@@ -108,12 +108,23 @@ impl Costing {
         way
     }
 
-    /// The same without the lines of its recipes, which are most of it.
-    pub(crate) fn without_lines(mut self) -> Self {
-        for recipe in self.recipes.iter_mut().flatten() {
-            recipe.lines = Vec::new();
+    /// The same under another scenario, before it is costed: without the lines of its recipes, which are most of it, and
+    /// without problems.
+    fn under(&self, scenario: Scenario) -> Self {
+        let bare = |cost: &Option<RecipeCost>| cost.as_ref().map(RecipeCost::without_lines);
+        Costing {
+            scenario,
+            rows: self.rows.clone(),
+            row_states: self.row_states.clone(),
+            items: self.items.clone(),
+            pieces: self.pieces.clone(),
+            tests: self.tests.clone(),
+            recipes: self.recipes.iter().map(bare).collect(),
+            dishes: self.dishes.clone(),
+            allergens: self.allergens.clone(),
+            test_allergens: self.test_allergens.clone(),
+            problems: Vec::new(),
         }
-        self
     }
 
     /// The cost of a recipe.
@@ -154,7 +165,7 @@ pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
                 }
             }
             Node::Recipe(id) => {
-                let cost = made::cost(kitchen, &mut costing, *id);
+                let cost = made::cost(kitchen, &mut costing, *id, None);
                 if let Some(slot) = costing.recipes.get_mut(id.index()) {
                     *slot = cost;
                 }

@@ -3,10 +3,10 @@
 //! Takes a costing; costs anew only what the test reaches, shows it, and puts everything back. What it shows is what
 //! [`cost`](super::cost()) gives under that scenario; only the allergens, which no charge changes, are not gone through.
 
-use super::{Charging, Costing, DishCost, RecipeCost, Scenario, TestCost, dish, made};
+use super::{Charging, Costing, DishCost, Scenario, TestCost, dish, made};
 use crate::costing::yield_test::cost;
 use crate::kitchen::depends::Reached;
-use crate::kitchen::{Kitchen, Node, TestId};
+use crate::kitchen::{Kitchen, Node, RecipeId, TestId};
 use crate::problem::Problem;
 
 /// What is tried.
@@ -57,7 +57,15 @@ impl<'a> Trial<'a> {
         let scenario = std::mem::replace(&mut self.costing.scenario, scenario);
         let problems: Vec<Problem> = std::mem::take(&mut self.costing.problems);
         let (kitchen, costing) = (self.kitchen, &mut self.costing);
-        let (tests, recipes, dishes) = anew(kitchen, costing, reached);
+        let mut recipes = Vec::new();
+        let (tests, dishes) = anew(kitchen, costing, reached, |costing, id| {
+            let before = costing.recipes.get_mut(id.index()).and_then(Option::take);
+            let cost = made::cost(kitchen, costing, id, before.as_ref());
+            if let Some(slot) = costing.recipes.get_mut(id.index()) {
+                *slot = cost;
+            }
+            recipes.push((id.index(), before));
+        });
         let seen = look(costing);
         put_back(&mut costing.tests, tests);
         put_back(&mut costing.recipes, recipes);
@@ -69,23 +77,30 @@ impl<'a> Trial<'a> {
 }
 
 /// `costing` under another scenario of the same day and runs: only what `reached` names is costed anew. Prices and allergens
-/// are those of `costing`; the problems are those of what was costed anew.
+/// are those of `costing`; the problems are those of what was costed anew. Recipes are without their lines, so that several
+/// such costings of a large book can be held.
 pub fn again(kitchen: &Kitchen, costing: &Costing, scenario: Scenario, reached: &Reached) -> Costing {
-    let mut again = Costing { scenario, problems: Vec::new(), ..costing.clone() };
-    anew(kitchen, &mut again, reached);
+    let mut again = costing.under(scenario);
+    anew(kitchen, &mut again, reached, |again, id| {
+        let cost = made::cost(kitchen, again, id, costing.recipe(id));
+        if let Some(slot) = again.recipes.get_mut(id.index()) {
+            *slot = cost.map(|cost| cost.without_lines());
+        }
+    });
     again
 }
 
 /// What stood in a list, by its index.
 type Kept<T> = Vec<(usize, Option<T>)>;
 
-/// Costs anew what is reached; gives what stood there.
+/// Costs anew what is reached, a recipe by `recipe`; gives what stood in the place of tests and dishes.
 fn anew(
     kitchen: &Kitchen,
     costing: &mut Costing,
     reached: &Reached,
-) -> (Kept<TestCost>, Kept<RecipeCost>, Kept<DishCost>) {
-    let (mut tests, mut recipes, mut dishes) = (Vec::new(), Vec::new(), Vec::new());
+    mut recipe: impl FnMut(&mut Costing, RecipeId),
+) -> (Kept<TestCost>, Kept<DishCost>) {
+    let (mut tests, mut dishes) = (Vec::new(), Vec::new());
     for node in &reached.nodes {
         match node {
             Node::Item(_) => {}
@@ -93,17 +108,14 @@ fn anew(
                 let cost = cost::cost(kitchen, costing, *id);
                 put(&mut costing.tests, id.index(), cost, &mut tests);
             }
-            Node::Recipe(id) => {
-                let cost = made::cost(kitchen, costing, *id);
-                put(&mut costing.recipes, id.index(), cost, &mut recipes);
-            }
+            Node::Recipe(id) => recipe(costing, *id),
         }
     }
     for index in &reached.dishes {
         let cost = kitchen.dishes.get(*index).and_then(|dish| dish::cost(kitchen, costing, dish));
         put(&mut costing.dishes, *index, cost, &mut dishes);
     }
-    (tests, recipes, dishes)
+    (tests, dishes)
 }
 
 /// Puts `new` at `index` and keeps what stood there.
