@@ -17,6 +17,7 @@ mod planned;
 mod purchases;
 mod rates;
 mod sides;
+mod taken;
 mod totals;
 mod within;
 

@@ -23,10 +23,11 @@ impl<'a> TrimCharged<'a> {
     /// What the trim in a portion of the dish is charged, as a formula on `sheet`: grams times what a gram is charged;
     /// `None` where none stands there.
     pub fn text(&self, dish: usize, sheet: &str) -> Option<String> {
-        let used = self.places.used.iter().filter(|(served, ..)| *served == Served::Dish(dish));
         let cell = |row, column| Ref::new(sheet_names::TRIM, row, column).from(sheet);
+        let used = self.places.used.by(Served::Dish(dish));
         let terms: Vec<String> = used
-            .filter_map(|(_, part, _, row)| {
+            .iter()
+            .filter_map(|(part, _, row)| {
                 within::held(self.trim, *part)?;
                 Some(format!("{}*{}", cell(*row, 1), cell(*self.places.rated.get(part)?, within::CHARGED)))
             })

@@ -62,9 +62,8 @@ fn holder(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
 /// What its trim would cost to buy, and the rest of its food.
 fn amounts(page: &mut Page<'_>, dish: &DishWorth, food: FoodOfTrim, row: u32) {
     let look = page.context.money();
-    let used = page.places.used.iter().filter(|(served, ..)| *served == dish.served);
     let (mut bought, mut charged) = (Vec::new(), Vec::new());
-    for (_, part, _, at) in used {
+    for (part, _, at) in page.places.used.by(dish.served) {
         let grams = Places::cell(*at, 1);
         bought.extend(bought_cell(page, *part).map(|cell| format!("{grams}*{cell}")));
         charged.extend(charged_cell(page, *part).map(|cell| format!("-{grams}*{cell}")));

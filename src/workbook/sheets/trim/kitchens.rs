@@ -86,8 +86,8 @@ fn portion(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
             continue;
         };
         let mut text = base.clone();
-        for (served, part, _, at) in &page.places.used {
-            let (Some(text), true) = (&mut text, *served == dish.served) else { continue };
+        for (part, _, at) in page.places.used.by(dish.served) {
+            let Some(text) = &mut text else { break };
             let (Some(paid), Some(rated)) = (paid_cell(page.places, *part, kept), page.places.rated.get(part)) else {
                 continue;
             };
@@ -129,7 +129,7 @@ fn base(page: &mut Page<'_>, dish: &DishWorth, row: u32) -> Option<String> {
     let food = DishFormulas::of(context, index, (sheet_names::TRIM, row))?.food_cost(index);
     page.figure(row, 5, food, costed, context.money());
     let mut terms = Vec::new();
-    for (_, recipe, _, at) in page.places.seasoned.iter().filter(|(served, ..)| *served == dish.served) {
+    for (recipe, _, at) in page.places.seasoned.by(dish.served) {
         let cell = |total| Some(context.total(*recipe, total)?.from(sheet_names::TRIM));
         terms.push(format!("{}*({}-{})", Places::cell(*at, 1), cell(Total::Batch)?, cell(Total::Food)?));
     }

@@ -7,11 +7,11 @@ use crate::food::care;
 use crate::kitchen::plan::Served;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{ItemId, PartId, RecipeId, TestId};
-use crate::number::Decimal;
 use crate::workbook::cells::formula::Ref;
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 
+use super::taken::Taken;
 use super::totals::TOTALS;
 
 /// Rows, zero-based.
@@ -83,6 +83,10 @@ pub(super) struct Places {
     pub seasoned: Vec<(Served, RecipeId, Decimal, u32)>,
     /// The heading of what the weights stand on, the last table.
     pub stands: u32,
+    /// The parts that are taken, in grams.
+    pub used: Taken<PartId>,
+    /// The recipes within whose card adds Q or spice, in batches.
+    pub seasoned: Taken<RecipeId>,
 }
 
 /// The most lines of the answer.
@@ -218,12 +222,12 @@ impl Places {
         for (served, _) in &places.served {
             let Some(takes) = takes(*served) else { continue };
             for (part, grams) in takes.parts {
-                places.used.push((*served, part, grams, next.row()));
+                places.used.push(*served, part, grams, next.row());
             }
             for (recipe, batches) in takes.recipes {
                 let seasoned = context.costing.recipe(recipe).is_some_and(|cost| cost.batch != cost.food);
                 if seasoned {
-                    places.seasoned.push((*served, recipe, batches, next.row()));
+                    places.seasoned.push(*served, recipe, batches, next.row());
                 }
             }
         }

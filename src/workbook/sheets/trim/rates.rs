@@ -87,12 +87,12 @@ pub(super) fn write(page: &mut Page<'_>) {
             }
         }
     }
-    let kitchen = page.context.kitchen;
-    for (served, id, grams, row) in page.places.used.clone() {
+    let (kitchen, places) = (page.context.kitchen, page.places);
+    for (served, id, grams, row) in places.used.all() {
         let name = kitchen.part(id).map(|part| part.name.as_str()).unwrap_or_default();
         taken(page, row, served, name, grams, "g");
     }
-    for (served, id, batches, row) in page.places.seasoned.clone() {
+    for (served, id, batches, row) in places.seasoned.all() {
         let name = kitchen.recipe(id).map(|recipe| recipe.name.as_str()).unwrap_or_default();
         taken(page, row, served, name, batches, "batches");
     }
