@@ -49,7 +49,7 @@ impl<'a> Reader<'a> {
         volumes: Volumes,
         notes: &'a mut Notes,
     ) -> Self {
-        let mut cells = Vec::new();
+        let mut cells = Vec::with_capacity(table.columns.len());
         let mut defaults = Vec::new();
         for heading in &table.columns {
             let typed = table.cell(row, heading.column);

@@ -40,6 +40,8 @@ pub(super) struct Lists {
     facts: Vec<RecipeEntry>,
     /// The lists of every name, one a file.
     lines: IndexMap<NameKey, Vec<RecipeEntry>>,
+    /// The name before the last line, and which it is: the next line mostly has it, too.
+    last: Option<(String, usize)>,
 }
 
 impl Lists {
@@ -56,15 +58,23 @@ impl Lists {
             reader.name(Column::Item);
             return;
         }
-        let named = InputRow {
-            place: reader.input.place(Column::Recipe),
-            cells: reader.input.cells.iter().filter(|cell| cell.column == Column::Recipe).cloned().collect(),
+        let place = reader.input.place(Column::Recipe);
+        let named = match &self.last {
+            Some((name, at)) if *name == recipe => *at,
+            _ => {
+                let lists = self.lines.entry(NameKey::of(&recipe));
+                let at = lists.index();
+                lists.or_default();
+                self.last = Some((recipe.clone(), at));
+                at
+            }
         };
+        let Some((_, lists)) = self.lines.get_index_mut(named) else { return };
         // A file that goes on with another file's recipe defines it twice.
-        let lists = self.lines.entry(NameKey::of(&recipe)).or_default();
-        let file = named.place.file_name();
-        let at = lists.iter().position(|list| list.input.place.file_name() == file).unwrap_or_else(|| {
-            lists.push(RecipeEntry::bare(named, recipe));
+        let at = lists.iter().position(|list| list.input.place.file_name() == place.file_name());
+        let at = at.unwrap_or_else(|| {
+            let cells = reader.input.cells.iter().filter(|cell| cell.column == Column::Recipe).cloned().collect();
+            lists.push(RecipeEntry::bare(InputRow { place, cells }, recipe));
             lists.len().saturating_sub(1)
         });
         let Some(recipe) = lists.get_mut(at) else { return };
@@ -89,6 +99,7 @@ impl Lists {
             entries.recipes.extend(lists);
         }
         entries.recipes.extend(self.lines.into_values().flatten());
+        entries.recipes.iter_mut().for_each(|recipe| recipe.lines.shrink_to_fit());
     }
 }
 
