@@ -2,6 +2,7 @@
 //!
 //! Takes a name as a cook writes it; gives the unit or word it stands for. Sizes are exact decimals.
 
+use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
@@ -104,7 +105,7 @@ impl Catalogue {
     pub fn unit(&self, name: &str) -> Option<usize> {
         let key = key(name);
         let exact = self.exact_names.get(name.trim().trim_end_matches('.'));
-        exact.or_else(|| self.unit_names.get(&key)).or_else(|| self.unit_names.get(&singular(&key))).copied()
+        exact.or_else(|| self.unit_names.get(&*key)).or_else(|| self.unit_names.get(&singular(&key))).copied()
     }
 
     /// The index and rule of the scoop or ladle that goes by `name`, its number aside.
@@ -145,15 +146,19 @@ impl Catalogue {
     /// The count word that goes by `name`, plural endings aside.
     pub fn word(&self, name: &str) -> Option<&Word> {
         let key = key(name);
-        let index = self.word_names.get(&key).or_else(|| self.word_names.get(&singular(&key)))?;
+        let index = self.word_names.get(&*key).or_else(|| self.word_names.get(&singular(&key)))?;
         self.words.get(*index)
     }
 }
 
 /// A name without case and points, its spaces single.
-fn key(name: &str) -> String {
+fn key(name: &str) -> Cow<'_, str> {
+    // Most are one word in small letters.
+    if name.bytes().all(|byte| byte.is_ascii_graphic() && !byte.is_ascii_uppercase() && byte != b'.') {
+        return Cow::Borrowed(name);
+    }
     let plain: String = name.to_lowercase().replace("fl.oz", "fl oz").chars().filter(|c| *c != '.').collect();
-    plain.split_whitespace().collect::<Vec<_>>().join(" ")
+    Cow::Owned(plain.split_whitespace().collect::<Vec<_>>().join(" "))
 }
 
 #[derive(Deserialize)]
@@ -221,7 +226,7 @@ fn read(text: &str) -> Option<Catalogue> {
     for row in file.unit {
         let index = catalogue.units.len();
         for name in row.names.iter().chain([&row.name]) {
-            fresh(&mut catalogue.unit_names, key(name), index)?;
+            fresh(&mut catalogue.unit_names, key(name).into_owned(), index)?;
         }
         for name in &row.exact_names {
             fresh(&mut catalogue.exact_names, name.clone(), index)?;
@@ -277,7 +282,7 @@ fn read(text: &str) -> Option<Catalogue> {
     for row in file.word {
         let index = catalogue.words.len();
         for name in row.names.iter().chain([&row.name]) {
-            fresh(&mut catalogue.word_names, key(name), index)?;
+            fresh(&mut catalogue.word_names, key(name).into_owned(), index)?;
         }
         catalogue.words.push(Word { name: row.name, kind: row.kind });
     }

@@ -20,6 +20,10 @@ pub enum Marks {
 /// What the numbers in a single text prove about decimal marks; `None` when they prove nothing or contradict each
 /// other. `text` may hold signs and units around its numbers.
 pub fn evidence(text: &str) -> Option<Marks> {
+    // Points and commas alone prove something, and most texts have neither.
+    if text.is_ascii() && !text.contains(['.', ',']) {
+        return None;
+    }
     let text = clean(text);
     let mut proved = None;
     for run in text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '\'' | ' '))) {
