@@ -58,11 +58,19 @@ pub fn push_column(out: &mut String, column: u32) {
 
 /// Appends the number of a row, which is counted from one.
 pub fn push_row(out: &mut String, number: u64) {
-    let power = number.checked_ilog10().unwrap_or_default();
-    for place in (0..=power).rev() {
-        let digit = number / 10_u64.pow(place) % 10;
-        out.push(char::from(b'0' + u8::try_from(digit).unwrap_or(0)));
+    // The digits from the last to the first: no more than 64 bits have.
+    let mut digits = [0_u8; 20];
+    let mut rest = number;
+    let mut used = 0;
+    for digit in &mut digits {
+        *digit = b'0' + u8::try_from(rest % 10).unwrap_or(0);
+        rest /= 10;
+        used += 1;
+        if rest == 0 {
+            break;
+        }
     }
+    out.extend(digits.iter().take(used).rev().copied().map(char::from));
 }
 
 impl fmt::Display for CellRef {

@@ -57,12 +57,17 @@ const MOST_ROOMY: usize = 2_000;
 impl TableLayout {
     /// The layout of a table: the columns that it must have or that are filled, then `own`.
     pub fn new(kind: TableKind, rows: &[&InputRow], own: Vec<&'static str>) -> Self {
-        let used = |column: Column| rows.iter().any(|row| !row.typed(column).is_blank());
+        let mut used: Vec<Column> = Vec::new();
+        for cell in rows.iter().flat_map(|row| &row.cells) {
+            if !cell.typed.is_blank() && !used.contains(&cell.column) {
+                used.push(cell.column);
+            }
+        }
         let must = |column: Column| kind.signature().all.contains(&column) || kind.name_column() == column;
         let mut slots: Vec<Slot> = kind
             .columns()
             .iter()
-            .filter(|def| must(def.column) || used(def.column) || always(kind, def.column))
+            .filter(|def| must(def.column) || used.contains(&def.column) || always(kind, def.column))
             .map(|def| Slot::Input(def.column))
             .collect();
         let is_long = rows.len() > MOST_ROOMY || matches!(kind, TableKind::RecipeFacts | TableKind::RecipeLines);

@@ -307,11 +307,10 @@ pub fn quoted(sheet: &str) -> String {
 
 fn push_quoted(out: &mut String, sheet: &str) {
     out.push('\'');
-    for part in sheet.split_inclusive('\'') {
-        out.push_str(part);
-        if part.ends_with('\'') {
-            out.push('\'');
-        }
+    if sheet.as_bytes().contains(&b'\'') {
+        out.push_str(&sheet.replace('\'', "''"));
+    } else {
+        out.push_str(sheet);
     }
     out.push('\'');
 }

@@ -127,6 +127,10 @@ struct Block {
     columns: Option<(u16, u16)>,
 }
 
+/// How long a piece of a list comes to, and a cell of it, in bytes.
+const PIECE: usize = 1 << 18;
+const A_CELL: usize = 1 << 6;
+
 /// How many rows share a hint of their columns.
 const BLOCK: u32 = 16;
 
@@ -135,7 +139,13 @@ impl Rows {
     pub(super) fn of(notes: impl Iterator<Item = (u32, u16)>, whole: bool) -> Self {
         let mut notes: Vec<(u32, u16)> = notes.collect();
         notes.sort_unstable_by(|one, other| other.cmp(one));
-        Rows { piece: Piece::default(), notes, whole, block: None, next: 0, letters: Vec::new(), last: Vec::new() }
+        let mut piece = Piece::default();
+        if !whole {
+            // Of long lists, of which the pieces are about as long.
+            piece.xml.reserve(PIECE);
+            piece.open.reserve(PIECE / A_CELL);
+        }
+        Rows { piece, notes, whole, block: None, next: 0, letters: Vec::new(), last: Vec::new() }
     }
 
     /// Writes a row that is so high, in points, where that is not as usual.
