@@ -22,8 +22,11 @@ use crate::problem::place::column_letters;
 /// A long sheet is never whole in memory.
 const LONG: usize = 1 << 20;
 
-/// So many parts are packed one after the other: what it takes to begin is more than what packing a short one takes.
+/// So many parts at the least are packed one after the other: what it takes to begin is more than what packing a short one
+/// takes.
 const AT_ONE_GO: usize = 4;
+/// So often every processor begins at the most: parts are not of one length, and none is to wait long for another.
+const GOES: usize = 2;
 
 /// XML that grows.
 #[derive(Debug)]
@@ -196,7 +199,8 @@ impl<'a> Binder<'a> {
         }
         let mut archive = Archive::default();
         let mut at = parts.iter().zip(packed_already);
-        let some: Vec<&[Part]> = parts.chunks(AT_ONE_GO).collect();
+        let at_one_go = parts.len().div_ceil(workers::processors().saturating_mul(GOES)).max(AT_ONE_GO);
+        let some: Vec<&[Part]> = parts.chunks(at_one_go).collect();
         let packed = |some: &&[Part]| {
             let mut packing = Packing::new();
             some.iter().map(|part| part.contents.packed(&mut packing)).collect::<io::Result<Vec<_>>>()

@@ -82,6 +82,11 @@ impl<R> Drop for Watch<'_, R> {
     }
 }
 
+/// How many processors the machine has.
+pub(super) fn processors() -> usize {
+    thread::available_parallelism().map_or(1, usize::from)
+}
+
 /// Hands to `take` what `make` gives for every piece of work, in the order of the work, until it says that it failed. The
 /// caller takes, and makes only what nobody else has begun: all of it where threads cannot be had, as in a browser.
 pub(super) fn in_order<W: Sync, R: Send, E>(
@@ -89,7 +94,7 @@ pub(super) fn in_order<W: Sync, R: Send, E>(
     make: impl Fn(&W) -> R + Sync,
     take: impl FnMut(R) -> Result<(), E>,
 ) -> Result<(), E> {
-    let processors = thread::available_parallelism().map_or(1, usize::from);
+    let processors = processors();
     // To take is work as well, but less.
     let hired = if processors > 1 { processors.min(work.len()) } else { 0 };
     with(hired, work, make, take)
