@@ -160,16 +160,26 @@ fn the_lists_survive_hands() {
     none_is_wrong_on("many.csv", book.as_bytes(), 160, &["Recipes", "Lines"]);
 }
 
-/// 16 breasts and 8 plates of lentils changed about: as many portions in all, and other food.
+/// 16 breasts and 8 plates of lentils changed about: as many portions in all, and other food. More shells in the stock: other
+/// weights of trim, and grams of it in a portion.
 #[test]
-fn a_plan_with_two_amounts_changed_about_is_another_plan() {
+fn a_plan_with_two_amounts_changed_about_is_another_plan_and_so_is_a_recipe() {
     let workbook = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2;
+    let before = crate::recalc::Sheets::open(&workbook);
+    let is = |sheet: &str, cell: String, text: &str| {
+        before.value(sheet, &cell) == crate::recalc::Value::Text(text.to_owned())
+    };
+    let row = |sheet: &str, text: &str| (1..500).find(|row| is(sheet, format!("A{row}"), text)).unwrap();
+    let heading = row("Trim", "The weights above stand on");
+    let of = |text: &str| (heading..500).find(|row| is("Trim", format!("A{row}"), text)).unwrap();
+    let [all, drawn, stock, roux] =
+        ["All, plan and stock too", "Recipes and yield tests", "Shrimp shell stock", "Brown roux"].map(of);
     let stands = |changes: &[(&str, &str, f64)]| {
         let sheets = crate::recalc::with_changes(&workbook, changes);
-        let label = crate::recalc::Value::Text("All, plan and stock too".to_owned());
-        let row = (1..400).find(|row| sheets.value("Trim", &format!("A{row}")) == label).unwrap();
-        sheets.value("Trim", &format!("B{row}")).to_string()
+        [all, drawn, stock, roux].map(|row| sheets.value("Trim", &format!("B{row}")).to_string().contains("yes"))
     };
-    assert!(stands(&[]).contains("yes"));
-    assert!(stands(&[("Plan", "B4", 8.0), ("Plan", "B6", 16.0)]).contains("cost again"));
+    assert_eq!(stands(&[]), [true; 4]);
+    assert_eq!(stands(&[("Plan", "B4", 8.0), ("Plan", "B6", 16.0)]), [false, true, true, true]);
+    let first = format!("B{}", row("Shrimp shell stock", "Ingredient") + 1);
+    assert_eq!(stands(&[("Shrimp shell stock", &first, 3.0)]), [false, false, false, true]);
 }

@@ -93,8 +93,12 @@ fn of_card(context: &Context<'_>, id: RecipeId, cost: &RecipeCost) -> Vec<String
         if trace.is_rate_yielded() {
             holds.push(figures_to(&layout.own(index, "Yield used"), trace.trim_yield));
         }
-        let typed = entry.lines.get(index).map(|line| line.input.typed(Column::Used));
-        holds.extend(typed.and_then(|typed| says(&layout.input(index, Column::Used)?, typed)));
+        // A yield of its own that is typed yet divides what is drawn.
+        let said = [Column::Used, Column::Yield].into_iter().filter_map(|column| {
+            let typed = entry.lines.get(index)?.input.typed(column);
+            says(&layout.input(index, column)?, typed)
+        });
+        holds.extend(said);
     }
     let uncosted = Decimal::from(cost.uncosted_lines());
     holds.push(format!("{}={}", layout.total(Total::Uncosted).from(sheet_names::TRIM), plain(uncosted)));

@@ -238,7 +238,7 @@ impl Places {
     /// The headings of its tables, of which none is best cut.
     pub(super) fn headings(&self) -> Vec<u32> {
         let some = [self.balance, self.enough, self.purchases, self.saved];
-        let others = [self.kitchens, self.held, self.cautions, self.shares, self.rates, self.uses];
+        let others = [self.flow, self.kitchens, self.held, self.cautions, self.shares, self.rates, self.uses];
         some.into_iter().flatten().chain(others).filter(|row| *row > 0).collect()
     }
 
