@@ -7,11 +7,12 @@
 
 mod sealed;
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 use super::find::{Found, SheetState, SheetTables, Table};
 use super::grid::{Grid, GridRow};
 use crate::problem::{CellRef, Place};
+use crate::schema::as_written::Seal;
 use crate::schema::header::same;
 use crate::schema::{TableKind, Typed, Value, as_written, output, own_sheets};
 
@@ -83,7 +84,7 @@ pub fn cells(grids: &[Grid], sheets: &[SheetTables<'_>]) -> Vec<TypedOver> {
     let live: HashSet<String> = grids.iter().filter(|grid| grid.has_formulas()).map(file).collect();
     for (grid, sheet) in grids.iter().zip(sheets) {
         let is_live = grid.knows_formulas() && live.contains(grid.place().file_name());
-        found.extend(Sheet { grid, is_live, typed: Vec::new() }.looked_through(sheet));
+        found.extend(Sheet { grid, is_live, typed: Vec::new(), begins: HashMap::new() }.looked_through(sheet));
     }
     found
 }
@@ -94,6 +95,8 @@ struct Sheet<'g> {
     /// Whether it is known which of its cells are formulas, in a file that has any.
     is_live: bool,
     typed: Vec<TypedOver>,
+    /// What each row begins with, and how many rows before it begin with the same; once something is told.
+    begins: HashMap<u32, (String, usize)>,
 }
 
 impl Sheet<'_> {
@@ -179,8 +182,11 @@ impl Sheet<'_> {
         let Some((header, head)) = head else { return };
         let own = head.iter().filter(|(_, text)| own_sheets::SUMMARY.iter().skip(1).any(|header| text == header));
         let own: Vec<(u32, &str)> = own.map(|(at, text)| (*at, text.as_str())).collect();
-        if let Some((seals, _)) = head.iter().find(|(_, text)| text == as_written::HEADER) {
-            return self.sealed(header, *seals, &own, &Home::Summary);
+        // Seals have no header there.
+        let is_seal = |text: &str| Seal::read(text).is_some_and(|seal| seal.cells() == own.len());
+        let mut below = rows.clone();
+        if let Some((seals, _)) = below.find_map(|(_, cells)| cells.into_iter().rev().find(|(_, text)| is_seal(text))) {
+            return self.sealed(header, seals, &own, &Home::Summary);
         }
         let (mut before, mut dishes) = (header, Vec::new());
         for (row, cells) in rows {
@@ -227,12 +233,17 @@ impl Sheet<'_> {
     }
 
     /// What a row begins with, and how many rows before it begin with the same.
-    fn row_begins(&self, row: u32) -> (String, usize) {
-        let first = |row: &GridRow| row.cells().first().map(|(_, typed)| begins(typed)).unwrap_or_default();
-        let rows = self.grid.rows();
-        let named = rows.iter().find(|known| known.row == row).map(first).unwrap_or_default();
-        let before = rows.iter().take_while(|known| known.row < row).filter(|known| first(known) == named).count();
-        (named, before)
+    fn row_begins(&mut self, row: u32) -> (String, usize) {
+        if self.begins.is_empty() {
+            let mut times: HashMap<String, usize> = HashMap::new();
+            for row in self.grid.rows() {
+                let named = row.cells().first().map(|(_, typed)| begins(typed)).unwrap_or_default();
+                let seen = times.entry(named.clone()).or_default();
+                self.begins.insert(row.row, (named, *seen));
+                *seen = seen.saturating_add(1);
+            }
+        }
+        self.begins.get(&row).cloned().unwrap_or_default()
     }
 }
 

@@ -119,7 +119,7 @@ pub const CARD_LABELS: &[&str] = &[
 
 /// What a portion costs as the card's batch has it, on a card that says above what the dish costs that is sold of it: that
 /// may hold the settings' Q and spice, or be another portion.
-pub const PORTION_OF_BATCH: &str = "Portion, as the batch costs";
+pub const PORTION_OF_BATCH: &str = "Portion of batch";
 
 /// Columns whose numbers are formulas wherever we write one: a constant in them was typed.
 const FIGURES: &[&str] = &[

@@ -59,13 +59,13 @@ pub fn frame(context: &Context<'_>) -> Frame {
         Span { column: SummaryColumn::Standing.column(), first: standing(0), last: standing(dishes.saturating_sub(1)) };
     let groups = vec![below.tables.saturating_sub(1), below.pictures];
     let last_row = Some(below.contents.saturating_sub(1));
-    let frame = Frame::new(sheet_names::SUMMARY, vec![36, 13, 13, 13, 12, 15, 13, 16, 12]);
+    let frame = Frame::new(sheet_names::SUMMARY, vec![36, 13, 13, 13, 12, 15, 13, 16]);
     let frame = frame.frozen(summary_columns::HEADER_ROW.saturating_add(1)).upright().in_groups(groups);
     Frame {
         pictures: ranking.into_iter().chain(money).collect(),
         alert: (dishes > 0).then(|| (TargetStatus::OverTarget.words().to_owned(), span)),
         // The list of sheets leads from here to there, which paper cannot.
-        page: Page { last_row, last_column: Some(SEALS.saturating_sub(1)), ..frame.page },
+        page: Page { last_row, last_column: Some(SummaryColumn::Standing.column()), ..frame.page },
         ..frame
     }
 }
@@ -132,8 +132,7 @@ pub fn rows(context: &Context<'_>, said: &Said<'_>, out: &mut Rows<'_>) {
     let words = SummaryColumn::Standing.header();
     let headers =
         summary_columns::HEADERS.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, *header == words));
-    let seals = Cell { look: Look::Words, ..Cell::text(SEALS, as_written::HEADER, Ink::Aside) };
-    out(Row { row: summary_columns::HEADER_ROW, cells: headers.chain([seals]).collect() });
+    out(Row { row: summary_columns::HEADER_ROW, cells: headers.collect() });
     for (index, (dish, cost)) in context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate() {
         out(DishRow { context, dish, index }.row(cost.as_ref()));
     }
@@ -220,7 +219,7 @@ fn made(context: &Context<'_>, (row, recipes): &(u32, Vec<RecipeId>), out: &mut 
 
 /// The seal of a dish's row, beside its figures and not on paper.
 fn sealed(cells: &[Cell]) -> Option<Cell> {
-    let figures = 1..SEALS;
+    let figures = 1..=SummaryColumn::Standing.column();
     let seal =
         as_written::sealed(figures.map(|at| {
             cells.iter().find(|cell| cell.column == at).map_or(Stands::Nothing, |cell| stands(&cell.content))
@@ -228,8 +227,8 @@ fn sealed(cells: &[Cell]) -> Option<Cell> {
     seal.map(|seal| Cell { look: Look::Words, ..Cell::text(SEALS, seal, Ink::Aside) })
 }
 
-/// The column of the seals.
-const SEALS: u16 = 8;
+/// The column of the seals: right of what a window shows, and without a header, for the Summary has those it has.
+const SEALS: u16 = 25;
 
 struct DishRow<'a> {
     context: &'a Context<'a>,

@@ -324,7 +324,9 @@ fn own_cells(workbook: &[u8]) -> Vec<OwnCell> {
             let Some((header, first)) = cells().find(|(row, column)| text(*row, *column) == *own) else { continue };
             (header, first, 200)
         };
-        let seals = (1..60).find(|column| text(header, *column) == "As written").unwrap();
+        // The Summary's seals have no header.
+        let is_seals = |column: &i32| text(header, *column) == "As written";
+        let seals = if name == "Summary" { 9 } else { (1..60).find(is_seals).unwrap() };
         let lines = (header + 1..end).find(|row| text(*row, 1).is_empty()).unwrap_or(end);
         let mut before = std::collections::BTreeMap::new();
         for row in (if is_card { header - 1 } else { header + 1 })..end {
