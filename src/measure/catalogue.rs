@@ -115,7 +115,8 @@ impl Catalogue {
     }
 
     /// The unit whose name a slip of the pen makes `text` of: one letter more, less or another than a name of four letters or
-    /// more that begins alike, or two of its letters changed about. Of several the first in the alphabet.
+    /// more that begins alike, or two of its letters changed about. Of several one with the same
+    /// letters, then the first in the alphabet.
     pub fn slip(&self, text: &str) -> Option<&str> {
         const FEWEST: usize = 3;
         let text = key(text);
@@ -140,7 +141,8 @@ impl Catalogue {
         if !is_word(&text) || self.word(&text).is_some() {
             return None;
         }
-        self.unit_names.keys().map(String::as_str).filter(|name| alike(name)).min()
+        let near = self.unit_names.keys().map(String::as_str).filter(|name| alike(name));
+        near.min_by_key(|name| (letters(name) != letters(&text), *name))
     }
 
     /// The count word that goes by `name`, plural endings aside.
