@@ -61,7 +61,7 @@ const COLUMNS: [(&str, u16, Shape, &str); 16] = [
 ];
 
 /// How high a row to write in is, in points.
-const ROOM: u8 = 28;
+const ROOM: u8 = 26;
 /// The last column that is printed.
 const PRINTED: u16 = 7;
 /// The last column that fills itself in.

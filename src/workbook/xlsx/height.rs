@@ -11,7 +11,7 @@ const LINE: u32 = 15;
 /// The highest row (common practice, no source: 409 points), in whole lines.
 const MOST: u32 = 405;
 /// The lines of a long text that are in sight, so that what stands below it is as well.
-const IN_SIGHT: u32 = 6;
+const IN_SIGHT: u32 = 5;
 
 /// The height in points of a row that is higher than usual: for wrapped text that takes more than one line, or for what is
 /// large.
