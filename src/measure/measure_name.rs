@@ -3,13 +3,16 @@
 //! Takes what a cook calls a measure; gives its unit and its preparation, or nothing where it says no measure.
 
 use super::unit::Unit;
-use crate::number::text::clean;
+use crate::number::text::{clean, is_too_long};
 
 /// Sizes in which pieces are told apart.
 const SIZES: &[&str] = &["small", "medium", "large", "extra", "jumbo"];
 
 /// The unit and the preparation that `text` names; `None` where it names no one measure, such as `2 cups` or `?`.
 pub fn measure_name(text: &str) -> Option<(Unit, Option<String>)> {
+    if is_too_long(text) {
+        return None;
+    }
     let text = clean(text);
     // `1 cup` says the same as `cup`.
     let text = text.strip_prefix("1 ").map_or(text.as_str(), str::trim);

@@ -5,7 +5,7 @@
 use super::currency::{is_iso, signs};
 use super::number_fault::number_fault;
 use super::unit::Unit;
-use crate::number::text::{clean, vulgar};
+use crate::number::text::{clean, is_too_long, vulgar};
 use crate::number::{Decimal, Marks, NumberFault, decimal};
 use crate::problem::{Code, Fault};
 
@@ -42,6 +42,9 @@ pub fn is_market(text: &str) -> bool {
 /// # Errors
 /// [`Code::NotANumber`], [`Code::NumberAmbiguous`], [`Code::RangeGiven`] or [`Code::NumberOutOfRange`].
 pub fn parse_money(text: &str, marks: Marks) -> Result<MoneyText, Fault> {
+    if is_too_long(text) {
+        return Err(not_money(text));
+    }
     let plain = clean(text);
     let (money, per) = split_per(&plain);
     let (mut money, mut negative) = (money, false);

@@ -10,7 +10,7 @@ use super::unit::Unit;
 use super::words::can_size;
 use crate::number::exact::mul;
 use crate::number::leading::leading;
-use crate::number::text::{clean, vulgar};
+use crate::number::text::{clean, is_too_long, vulgar};
 use crate::number::{Decimal, Marks, Overflow, decimal, plain};
 use crate::problem::{Code, Fault};
 
@@ -99,6 +99,9 @@ pub fn unmeasured(text: &str) -> Option<String> {
 /// [`Code::RangeGiven`] for `3-4`, [`Code::CellIsADate`] for `6-May`, [`Code::NumberAmbiguous`], [`Code::NumberOutOfRange`], [`Code::UnitUnknown`] for
 /// what is no unit or has two meanings, [`Code::UnitMissing`] for `38 lb 12`, [`Code::NotANumber`] for the rest.
 pub fn parse_quantity(text: &str, marks: Marks) -> Result<QuantityText, Fault> {
+    if is_too_long(text) {
+        return Err(not_understood(text));
+    }
     if let Some(name) = unmeasured(text) {
         return Ok(QuantityText::Unmeasured(name));
     }

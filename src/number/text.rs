@@ -5,6 +5,14 @@
 
 use super::Decimal;
 
+/// The most letters that an amount, a pack or a measure has as anybody types it.
+const MOST_LETTERS: usize = 300;
+
+/// Whether `text` is too long for an amount, a pack or a measure: it is not looked into.
+pub fn is_too_long(text: &str) -> bool {
+    text.len() > MOST_LETTERS && text.chars().nth(MOST_LETTERS).is_some()
+}
+
 /// `text` with every kind of space as one plain space (none at the ends), every kind of dash as `-`, apostrophe as
 /// `'`, double quote as `"`, fraction slash as `/`, full-width forms as ASCII, and invisible characters gone.
 pub fn clean(text: &str) -> String {

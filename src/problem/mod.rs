@@ -37,13 +37,38 @@ pub struct Fault {
     pub(crate) want: Option<Box<Want>>,
 }
 
+/// A message in which no text that it quotes is longer than a line or two.
+fn shortened(message: String) -> String {
+    /// The most letters that are quoted of a text.
+    const MOST: usize = 160;
+    if message.len() <= MOST {
+        return message;
+    }
+    let mut short = String::with_capacity(message.len().min(4 * MOST));
+    let mut quoted = 0;
+    let mut within = false;
+    for letter in message.chars() {
+        match letter {
+            '“' if !within => (within, quoted) = (true, 0),
+            '”' => within = false,
+            _ => quoted += usize::from(within),
+        }
+        if quoted <= MOST || !within {
+            short.push(letter);
+        } else if quoted == MOST + 1 {
+            short.push('…');
+        }
+    }
+    short
+}
+
 /// Stands in a message for the other place it speaks of, so that a report can name the place in its own terms.
 pub const THERE: char = '\u{E000}';
 
 impl Fault {
     /// A fault of `code` that says `message` and advises `help`.
     pub fn new(code: Code, message: impl Into<String>, help: impl Into<Advice>) -> Self {
-        Fault { code, message: message.into(), help: help.into(), there: None, want: None }
+        Fault { code, message: shortened(message.into()), help: help.into(), there: None, want: None }
     }
 
     /// This fault, its message speaking of `there` where [`THERE`] stands.
@@ -107,5 +132,18 @@ impl Problem {
     /// Whether it stops what depends on it.
     pub fn is_error(&self) -> bool {
         self.severity() == Severity::Error
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::shortened;
+
+    #[test]
+    fn long_texts_in_a_message_are_cut_and_nothing_else() {
+        let (fits, long) = ("x".repeat(160), "y".repeat(30_000));
+        let said = shortened(format!("“{fits}” and “{long}” are {long}"));
+        assert_eq!(said, format!("“{fits}” and “{}…” are {long}", "y".repeat(160)));
+        assert_eq!(shortened("“a” is short".to_owned()), "“a” is short");
     }
 }

@@ -27,7 +27,7 @@ pub fn did_you_mean<'a>(wanted: &str, known: impl IntoIterator<Item = &'a str>) 
 
 /// Texts in quotes as people list them: `“a”, “b” and “c”`; of more than six, how many more there are.
 pub fn quoted_list(texts: &[&str], joint: &str) -> String {
-    let quoted = first_few(texts.iter().map(|text| format!("“{text}”")));
+    let quoted = first_few(texts.iter().map(|text| format!("“{text}”")), texts.len());
     match quoted.split_last() {
         Some((last, [])) => last.clone(),
         Some((last, before)) => format!("{} {joint} {last}", before.join(", ")),
@@ -35,11 +35,11 @@ pub fn quoted_list(texts: &[&str], joint: &str) -> String {
     }
 }
 
-/// The first six of `texts`, and how many more there are: a message must not grow with the book.
-pub fn first_few(mut texts: impl Iterator<Item = String>) -> Vec<String> {
+/// The first six of `texts`, of which there are `many`, and how many more: a message must not grow with the book.
+pub fn first_few(texts: impl Iterator<Item = String>, many: usize) -> Vec<String> {
     const MOST: usize = 6;
-    let mut few: Vec<String> = texts.by_ref().take(MOST).collect();
-    let more = texts.count();
+    let mut few: Vec<String> = texts.take(MOST).collect();
+    let more = many.saturating_sub(few.len());
     if more > 0 {
         few.push(format!("{more} more"));
     }

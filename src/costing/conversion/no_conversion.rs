@@ -11,7 +11,8 @@ use crate::problem::{Code, Fault, Want, suggest};
 
 /// Several preparations have a measure of the kitchen's own, and none of them was asked for.
 pub(crate) fn which(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
-    let list = suggest::first_few(preps.iter().filter_map(|link| Some(format!("“{}”", link.prep.as_ref()?.1))));
+    let named = preps.iter().filter_map(|link| Some(format!("“{}”", link.prep.as_ref()?.1)));
+    let list = suggest::first_few(named, preps.len());
     Fault::new(
         Code::MeasureAmbiguous,
         format!("“{}” has measures for {}, and this line asks for none of them", wanted.name, list.join(" and ")),

@@ -22,7 +22,7 @@ use super::dated::date_as_text;
 use super::quantity::Measured;
 use super::unit::Unit;
 use crate::number::exact::mul;
-use crate::number::text::clean;
+use crate::number::text::{clean, is_too_long};
 use crate::number::{Decimal, Marks};
 use crate::problem::{Code, Fault};
 
@@ -121,6 +121,9 @@ impl Pack {
 /// [`Code::RangeGiven`], [`Code::UnitMissing`], [`Code::PackConflict`] for the unclear forms of those names;
 /// [`Code::PackNotUnderstood`] with its reason for the rest.
 pub fn parse_pack(text: &str, marks: Marks) -> Result<Pack, Fault> {
+    if is_too_long(text) {
+        return Err(refuse::not_understood(text));
+    }
     let plain = clean(text);
     if plain.is_empty() {
         return Err(Fault::new(

@@ -61,6 +61,58 @@ pub fn chain(count: usize) -> String {
     recipes(count, |n| n.checked_sub(1))
 }
 
+/// Tables of prices side by side, each of so many rows.
+pub fn side_by_side(tables: usize, rows: usize) -> String {
+    let line = |cell: &dyn Fn(usize) -> String| (0..tables).map(cell).collect::<Vec<_>>().join(",,") + "\n";
+    let header = line(&|_| "Item,Pack,Price".to_owned());
+    let rows: String = (0..rows).map(|row| line(&|table| format!("Item {row} of {table},1 lb,$1"))).collect();
+    format!("{header}{rows}")
+}
+
+/// Recipes as people type them, side by side, each of so many lines.
+pub fn cards_side_by_side(cards: usize, lines: usize) -> String {
+    let line = |cell: &dyn Fn(usize) -> String| (0..cards).map(cell).collect::<Vec<_>>().join(",,,") + "\n";
+    let (names, yields) = (line(&|card| format!("Soup {card}")), line(&|_| "Serves 4".to_owned()));
+    let lines: String = (1..=lines).map(|row| line(&|card| format!("{row} lb leeks of {card}"))).collect();
+    format!("{names}{yields}{lines}")
+}
+
+/// A card of these lines, behind a price row for leeks.
+fn leeks(lines: impl Iterator<Item = String>) -> String {
+    let lines: String = lines.collect();
+    format!("Item,Pack,Price\nLeeks,1 lb,$1\n\nRecipe,Soup\nPortions,4\nIngredient,Qty,Unit\n{lines}")
+}
+
+/// Weights of one cup, no two alike, and as many lines that measure by it.
+pub fn weights_of_one_cup(count: usize) -> String {
+    let weights: String = (1..=count).map(|grams| format!("Leeks,cup,{grams} g\n")).collect();
+    format!("{}\nItem,Measure,Weighs\n{weights}", leeks((1..=count).map(|cups| format!("Leeks,{cups},cup\n"))))
+}
+
+/// Yield tests that make one part, and as many lines that use it.
+pub fn tests_of_one_part(count: usize) -> String {
+    let test = |n| format!("T{n},as purchased,Leeks,10,lb\nT{n},main,Rounds,8,lb\n");
+    let tests: String = (0..count).map(test).collect();
+    let lines = (1..=count).map(|pounds| format!("Rounds,{pounds},lb\n"));
+    format!("{}\nTest,Role,Part,Weight,Unit\n{tests}", leeks(lines))
+}
+
+/// Quantities, units, measures and packs of so many letters.
+pub fn long_amounts(count: usize, letters: usize) -> String {
+    let long = |part: &str| part.repeat(letters / part.len());
+    let lines = (0..count).flat_map(|_| {
+        [
+            format!("Leeks,{},\n", long("1 lb ")),
+            format!("Leeks,{}1,lb\n", long("1/")),
+            format!("Leeks,1,{}\n", long("lb ")),
+        ]
+    });
+    let measures: String = (0..count).map(|n| format!("Leeks,{}{n},{}\n", long("cup "), long("1 lb "))).collect();
+    let packs: String = (0..count).map(|n| format!("Item {n},{}1 lb,${}\n", long("12 x "), long("9"))).collect();
+    let card = leeks(lines);
+    format!("{card}\nItem,Measure,Weighs\n{measures}\nItem,Pack,Price\n{packs}")
+}
+
 /// Price rows whose prices are none.
 pub fn broken_prices(count: usize) -> String {
     let rows: String = (0..count).map(|n| format!("Item {n},1 lb,x{n}\n")).collect();

@@ -9,6 +9,7 @@ use std::os::unix::process::ExitStatusExt;
 use std::path::Path;
 use std::process::Command;
 
+use parings::problem::Severity;
 use parings::{Limits, Source, read};
 use tempfile::TempDir;
 
@@ -146,6 +147,41 @@ fn cases(share: usize) -> Vec<Case> {
             "",
             1,
         ),
+        case(
+            "side.csv",
+            "4,000 tables side by side, of 100 rows each",
+            books::side_by_side(of(4_000), of(100)).into_bytes(),
+            "",
+            0,
+        ),
+        case(
+            "cards.csv",
+            "2,000 recipes side by side, without the word Recipe",
+            books::cards_side_by_side(of(2_000), 20).into_bytes(),
+            "",
+            1,
+        ),
+        case(
+            "cups.csv",
+            "5,000 weights of one cup, and as many lines that use it",
+            books::weights_of_one_cup(of(5_000)).into_bytes(),
+            "",
+            1,
+        ),
+        case(
+            "tests.csv",
+            "5,000 yield tests that make one part, and as many lines that use it",
+            books::tests_of_one_part(of(5_000)).into_bytes(),
+            "",
+            1,
+        ),
+        case(
+            "amounts.csv",
+            "1,500 quantities, units, measures and packs of 30,000 letters",
+            books::long_amounts(of(300), 30_000).into_bytes(),
+            "",
+            1,
+        ),
         case("circle.csv", "a circle of 16,000 recipes", books::circle(of(16_000)).into_bytes(), "", 1),
         case("chain.csv", "a chain of 16,000 recipes", books::chain(of(16_000)).into_bytes(), "", 0),
         case("broken.csv", "100,000 prices that are none", books::broken_prices(of(100_000)).into_bytes(), "", 1),
@@ -183,6 +219,37 @@ fn cases(share: usize) -> Vec<Case> {
             "a comment of a megabyte",
             xlsx(&sheet(&format!("<!--{long}-->")), &[]),
             "longer than any cell",
+            2,
+        ),
+        case(
+            "entities.xlsx",
+            "a text that stands for ten of another, which stands for ten more, and so nine times",
+            xlsx(
+                &plain,
+                &[(
+                    "xl/texts.xml",
+                    &format!(
+                        "<!DOCTYPE sst [<!ENTITY e0 \"x\">{}]><sst><si><t>&e9;</t></si></sst>",
+                        (1..10)
+                            .map(|n| format!("<!ENTITY e{n} \"{}\">", format!("&e{};", n - 1).repeat(10)))
+                            .collect::<String>()
+                    ),
+                )],
+            ),
+            "no table",
+            2,
+        ),
+        case(
+            "wide.xlsx",
+            "parts written in UTF-16",
+            books::packed(&[
+                ("[Content_Types].xml".to_owned(), b"<Types/>".to_vec()),
+                (
+                    "xl/workbook.xml".to_owned(),
+                    "\u{feff}<workbook/>".encode_utf16().flat_map(u16::to_le_bytes).collect(),
+                ),
+            ]),
+            "UTF-16",
             2,
         ),
         case(
@@ -364,6 +431,33 @@ fn hostile_books_get_one_clear_answer_within_bounds() {
         }
     }
     assert!(failed.is_empty(), "{failed}");
+}
+
+/// Some program writes texts as sections, and what stands in one counts.
+#[test]
+fn a_value_in_a_cdata_section_counts() {
+    let text = |cell: &str, text: &str| format!("<c r=\"{cell}\" t=\"str\"><v>{text}</v></c>");
+    let rows = [
+        format!("<row r=\"1\">{}{}", text("A1", "<![CDATA[Item]]>"), text("B1", "P<![CDATA[ac]]>k")),
+        format!("{}</row><row r=\"2\">{}", text("C1", "Price"), text("A2", "<![CDATA[Salt & pepper]]>")),
+        format!("{}<c r=\"C2\"><v><![CDATA[2.5]]></v></c></row>", text("B2", "1 lb")),
+    ];
+    let bytes = xlsx(&sheet(&rows.concat()), &[]);
+    let reading = read(&[Source { name: "book.xlsx", bytes: &bytes }], options()).unwrap();
+    let row = &reading.kitchen.entries.prices[0];
+    assert_eq!(row.item, "Salt & pepper");
+    assert!(format!("{:?}", row.price).contains("2.5"), "{:?}", row.price);
+    assert!(reading.problems.iter().all(|problem| problem.severity() != Severity::Error), "{:?}", reading.problems);
+}
+
+/// What a person is shown of a cell is no longer than a line or two.
+#[test]
+fn long_texts_are_quoted_by_their_beginning() {
+    let bytes = books::long_amounts(1, 30_000).into_bytes();
+    let reading = read(&[Source { name: "book.csv", bytes: &bytes }], options()).unwrap();
+    let long: Vec<String> = reading.problems.iter().map(|problem| problem.message()).collect();
+    assert!(long.iter().any(|message| message.contains("12 x 12 x") && message.contains('…')), "{long:?}");
+    assert!(long.iter().all(|message| message.chars().count() < 700), "{long:?}");
 }
 
 /// The caller of the library says how much is too much.
