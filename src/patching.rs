@@ -100,15 +100,15 @@ pub fn patch_book(sources: &[Source<'_>], repriced: &Repriced) -> Result<Patched
     }
     if additions.is_empty() {
         let ending = match content(file, &limits).map_err(|error| not(error.to_string()))? {
-            Content::Xlsx if xlsx::has_macros(file.bytes).map_err(because)? => "xlsm",
-            Content::Xlsx => "xlsx",
+            Content::Xlsx | Content::XlsxOfSections if xlsx::has_macros(file.bytes).map_err(because)? => "xlsm",
+            Content::Xlsx | Content::XlsxOfSections => "xlsx",
             Content::Text => "csv",
             Content::Xls | Content::Xlsb | Content::OpenDocument => return Err(not(ONLY_READ)),
         };
         return Ok(PatchedBook { source: at, bytes: file.bytes.to_vec(), added, said, ending });
     }
     let (bytes, ending) = match content(file, &limits).map_err(|error| not(error.to_string()))? {
-        Content::Xlsx => {
+        Content::Xlsx | Content::XlsxOfSections => {
             let plain: Vec<xlsx::Addition> = additions.iter().map(|(_, addition)| addition.clone()).collect();
             let patched = xlsx::patched(file.bytes, &plain).map_err(because)?;
             if !patched.left_blank.is_empty() {

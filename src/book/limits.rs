@@ -20,6 +20,8 @@ use crate::schema::Limits;
 pub enum Content {
     /// As an xlsx or xlsm workbook.
     Xlsx,
+    /// As one whose parts hold CDATA sections.
+    XlsxOfSections,
     /// As a workbook of the kind before 2007.
     Xls,
     /// As a binary workbook of the kind since 2007.
@@ -117,8 +119,12 @@ fn check_zip(source: &Source<'_>, limits: &Limits) -> Result<Content, ReadError>
     }
     // The parts of the other kinds are read by readers of ours, which count for themselves.
     if kind == Content::Xlsx || kind == Content::OpenDocument {
+        let mut sections = false;
         for (at, name) in names.iter().enumerate() {
-            xml::look_through(file, name, zip.by_index(at).map_err(damaged)?, limits)?;
+            sections |= xml::look_through(file, name, zip.by_index(at).map_err(damaged)?, limits)?;
+        }
+        if sections && kind == Content::Xlsx {
+            return Ok(Content::XlsxOfSections);
         }
     }
     Ok(kind)

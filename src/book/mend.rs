@@ -7,6 +7,7 @@ use std::io::{Cursor, Read, Write};
 use std::ops::Range;
 
 use quick_xml::Reader;
+use quick_xml::escape::escape;
 use quick_xml::events::{BytesStart, Event};
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipArchive, ZipWriter};
@@ -15,6 +16,8 @@ use crate::book::Source;
 use crate::book::error::ReadError;
 use crate::book::number;
 
+/// The most bytes of a part that is mended: it is in memory twice.
+const MOST_BYTES: u64 = 100_000_000;
 /// What a strange error value is read as.
 const KNOWN: &str = "#VALUE!";
 
@@ -25,31 +28,75 @@ pub(super) fn known_values(
     strange: &BTreeSet<String>,
     malformed: bool,
 ) -> Result<Vec<u8>, ReadError> {
+    let in_sheets = |name: &str| name.contains("worksheets");
+    rewritten(source, in_sheets, |xml| {
+        let mut xml = xml;
+        for error in strange {
+            xml = xml.replace(&format!(">{error}</"), &format!(">{KNOWN}</"));
+        }
+        if malformed { as_text(&xml) } else { Ok(xml) }
+    })
+}
+
+/// The workbook's bytes with the CDATA sections of its parts as the text that they are, which its reader passes over in
+/// values.
+pub(super) fn without_sections(source: &Source<'_>) -> Result<Vec<u8>, ReadError> {
+    let may_have = |name: &str| name.ends_with(".xml") || name.ends_with(".rels");
+    rewritten(source, may_have, |xml| sections_as_text(&xml))
+}
+
+/// The workbook's bytes with the parts whose lower-case name is `of` the kind put through `change`.
+fn rewritten(
+    source: &Source<'_>,
+    of: impl Fn(&str) -> bool,
+    change: impl Fn(String) -> Result<String, quick_xml::Error>,
+) -> Result<Vec<u8>, ReadError> {
     let failed = |error: &dyn std::fmt::Display| ReadError::damaged(source.name, error);
     let mut zip = ZipArchive::new(Cursor::new(source.bytes)).map_err(|error| failed(&error))?;
     let mut mended = ZipWriter::new(Cursor::new(Vec::new()));
     for at in 0..zip.len() {
         let entry = zip.by_index_raw(at).map_err(|error| failed(&error))?;
         let name = entry.name().map_err(|error| failed(&error))?.into_owned();
-        if !name.to_lowercase().contains("worksheets") {
+        if !of(&name.to_lowercase()) {
             mended.raw_copy_file(entry).map_err(|error| failed(&error))?;
             continue;
+        }
+        if entry.size() > MOST_BYTES {
+            return Err(failed(&"a sheet of it has values that no program writes, and is too large to mend"));
         }
         drop(entry);
         let mut xml = Vec::new();
         zip.by_index(at).map_err(|error| failed(&error))?.read_to_end(&mut xml).map_err(|error| failed(&error))?;
-        let mut xml = String::from_utf8(xml).map_err(|error| failed(&error))?;
-        for error in strange {
-            xml = xml.replace(&format!(">{error}</"), &format!(">{KNOWN}</"));
-        }
-        if malformed {
-            xml = as_text(&xml).map_err(|error| failed(&error))?;
-        }
-        let stored = SimpleFileOptions::default().compression_method(CompressionMethod::Stored);
-        mended.start_file(name, stored).map_err(|error| failed(&error))?;
+        let xml = String::from_utf8(xml).map_err(|error| failed(&error))?;
+        let xml = change(xml).map_err(|error| failed(&error))?;
+        // Packed, for all of it is in memory.
+        let packed = SimpleFileOptions::default().compression_method(CompressionMethod::Deflated);
+        mended.start_file(name, packed.compression_level(Some(1))).map_err(|error| failed(&error))?;
         mended.write_all(xml.as_bytes()).map_err(|error| failed(&error))?;
     }
     mended.finish().map(Cursor::into_inner).map_err(|error| failed(&error))
+}
+
+/// A part whose CDATA sections are text with its signs written out.
+fn sections_as_text(xml: &str) -> Result<String, quick_xml::Error> {
+    let mut reader = Reader::from_str(xml);
+    reader.config_mut().check_end_names = false;
+    let mut plain = String::with_capacity(xml.len().saturating_add(64));
+    let mut copied = 0;
+    loop {
+        let from = place(reader.buffer_position());
+        match reader.read_event()? {
+            Event::CData(section) => {
+                plain.push_str(xml.get(copied..from).unwrap_or_default());
+                plain.push_str(&escape(&*section));
+                copied = place(reader.buffer_position());
+            }
+            Event::Eof => break,
+            _ => {}
+        }
+    }
+    plain.push_str(xml.get(copied..).unwrap_or_default());
+    Ok(plain)
 }
 
 /// A worksheet in which a cell whose value is none of its kind says that it holds text (ECMA-376 part 1, 18.18.11).
@@ -113,6 +160,15 @@ fn place(at: u64) -> usize {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn sections_are_the_text_that_they_are() {
+        let part = "<c><v><![CDATA[Salt & <pepper>]]></v></c><!-- <![CDATA[x]]> --><t>P<![CDATA[ac]]>k<![CDATA[]]></t>";
+        assert_eq!(
+            sections_as_text(part).unwrap(),
+            "<c><v>Salt &amp; &lt;pepper&gt;</v></c><!-- <![CDATA[x]]> --><t>Pack</t>"
+        );
+    }
 
     #[test]
     fn what_is_no_value_of_its_kind_becomes_text() {

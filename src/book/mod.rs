@@ -44,11 +44,13 @@ pub struct Source<'a> {
 /// # Errors
 /// [`ReadError`] when the file cannot be read at all.
 pub fn grids(source: &Source<'_>, limits: &Limits) -> Result<Vec<Grid>, ReadError> {
+    let xlsx = |source: &Source<'_>| {
+        let may_lack_values = |grid: &Grid| grid.has_valueless() && find::find(grid).may_lack_values();
+        xlsx::grids(source, limits, may_lack_values, typed_over::may_hold_figures)
+    };
     match limits::content(source, limits)? {
-        limits::Content::Xlsx => {
-            let may_lack_values = |grid: &Grid| grid.has_valueless() && find::find(grid).may_lack_values();
-            xlsx::grids(source, limits, may_lack_values, typed_over::may_hold_figures)
-        }
+        limits::Content::Xlsx => xlsx(source),
+        limits::Content::XlsxOfSections => xlsx(&Source { name: source.name, bytes: &mend::without_sections(source)? }),
         limits::Content::OpenDocument => ods::grids(source, limits),
         limits::Content::Xls => xls::grids(source, limits),
         limits::Content::Xlsb => xlsb::grids(source, limits),

@@ -27,17 +27,24 @@ const MOST_FORMATS: usize = 100_000;
 /// The most letters of a number format (programs take 255), and of all of them together as often as they are used.
 const LONGEST_FORMAT: usize = 1_000;
 
-/// Looks through the part `name`, which `part` unpacks.
+/// Looks through the part `name`, which `part` unpacks; gives whether it holds CDATA sections where a reader of ours looks.
 ///
 /// # Errors
 /// [`ReadError`] when it holds more than a book can.
-pub(super) fn look_through(file: &str, name: &str, part: impl Read, limits: &Limits) -> Result<(), ReadError> {
+pub(super) fn look_through(file: &str, name: &str, part: impl Read, limits: &Limits) -> Result<bool, ReadError> {
     let foreign = ["customxml/", "docprops/", "xl/media/", "xl/drawings/", "xl/embeddings/"];
     let name = name.to_lowercase();
     let is_foreign = foreign.iter().any(|of| name.starts_with(of));
     let longest = if is_foreign { LONGEST_FOREIGN } else { LONGEST_PIECE };
     let since = Cell::new(0);
-    let pieces = Pieces { part: BufReader::with_capacity(1 << 16, part), since: &since, longest };
+    let mut part = BufReader::with_capacity(1 << 16, part);
+    let begins = part.fill_buf().unwrap_or_default();
+    // Readers take the parts for UTF-8, and would find nothing in another (ECMA-376 part 2, 6.1.3, allows both).
+    if !is_foreign && (begins.starts_with(b"\xFF\xFE") || begins.starts_with(b"\xFE\xFF")) {
+        return Err(ReadError::damaged(file, "its parts are written in UTF-16, as no spreadsheet program does"));
+    }
+    let mut sections = false;
+    let pieces = Pieces { part, since: &since, longest };
     let mut xml = Reader::from_reader(pieces);
     xml.config_mut().check_end_names = false;
     xml.config_mut().allow_unmatched_ends = true;
@@ -59,12 +66,13 @@ pub(super) fn look_through(file: &str, name: &str, part: impl Read, limits: &Lim
                     seen.in_formats = false;
                 }
             }
-            Ok(Event::Eof) => return Ok(()),
+            Ok(Event::CData(_)) => sections |= !is_foreign,
+            Ok(Event::Eof) => return Ok(sections),
             Ok(_) => {}
             Err(_) if since.get() > longest => {
                 return Err(ReadError::damaged(file, "a piece of it is longer than any cell can be"));
             }
-            Err(_) => return Ok(()),
+            Err(_) => return Ok(sections),
         }
     }
 }
@@ -192,7 +200,7 @@ mod tests {
 
     fn says(name: &str, xml: &str) -> String {
         match look_through("a.xlsx", name, xml.as_bytes(), &Limits::USUAL) {
-            Ok(()) => String::new(),
+            Ok(_) => String::new(),
             Err(error) => error.to_string(),
         }
     }
