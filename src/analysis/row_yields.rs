@@ -5,7 +5,7 @@
 
 use crate::costing::edible_portion::EdibleCosts;
 use crate::costing::{Costing, ItemCost, RowState, YieldFrom};
-use crate::kitchen::price::{Item, Price};
+use crate::kitchen::price::Price;
 use crate::kitchen::{Field, ItemId, Kitchen};
 use crate::number::{Decimal, exact};
 
@@ -41,11 +41,14 @@ impl RowYields {
         let mut rows = vec![RowYield::NONE; kitchen.entries.prices.len()];
         for (index, item) in kitchen.items.iter().enumerate() {
             let offers = EdibleCosts::of(kitchen, costing.scenario.date, item);
+            let states = |row: usize| kitchen.entries.prices.get(row).is_none_or(|row| row.trim_yield != Field::Blank);
+            let stating = item.rows.iter().filter(|row| states(**row)).count();
             for row in &item.rows {
                 let known = read(kitchen, costing, (ItemId::new(index), &offers), *row);
                 if let (Some(slot), Some(known)) = (rows.get_mut(*row), known) {
                     (slot.fraction, slot.from) = known;
-                    slot.unstated = unstated(kitchen, costing, (item, &offers), *row);
+                    let others = stating.saturating_sub(usize::from(states(*row)));
+                    slot.unstated = if others == 0 { unstated(costing, &offers, *row) } else { None };
                 }
             }
         }
@@ -62,17 +65,8 @@ impl RowYields {
     }
 }
 
-/// The yield of a row without its own statement, where no other row states one.
-fn unstated(
-    kitchen: &Kitchen,
-    costing: &Costing,
-    (item, offers): (&Item, &EdibleCosts<'_>),
-    row: usize,
-) -> Option<Decimal> {
-    let states = |row: &usize| kitchen.entries.prices.get(*row).is_none_or(|row| row.trim_yield != Field::Blank);
-    if item.rows.iter().filter(|other| **other != row).any(states) {
-        return None;
-    }
+/// The yield of a row without its own statement.
+fn unstated(costing: &Costing, offers: &EdibleCosts<'_>, row: usize) -> Option<Decimal> {
     let cost = offers.cost_by(row, row, costing.rows.get(row)?.as_ref()?)?;
     Some(offers.yield_read(&ItemCost { row_yield: None, ..cost }).0)
 }

@@ -1,10 +1,8 @@
 //! Trim analysis: everything the report says, put together once for all its renderings.
 
-use std::collections::BTreeSet;
-
 use super::balance::Balance;
 use super::sweep::{self, Sweep};
-use super::where_used::Reach;
+use super::where_used::borne_by_dishes;
 use crate::analysis::charging_methods;
 use crate::analysis::charging_methods::Ways;
 use crate::analysis::cost_factor;
@@ -14,6 +12,7 @@ use crate::analysis::run_variation;
 use crate::analysis::run_variation::Spread;
 use crate::analysis::trim_savings::Worth;
 use crate::costing::{Costing, Trial};
+use crate::kitchen::recipe::Source;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{Kitchen, PartId, TestId};
 use crate::number::Decimal;
@@ -82,13 +81,10 @@ impl Trim {
     }
 }
 
-/// The by-products whose charge says something: those that a dish is made of, in book order. Each test is looked at only
-/// when it is asked for, since that goes through the whole kitchen.
+/// The by-products whose charge says something: those that a dish is made of, in book order.
 pub fn worth_sweeping<'a>(kitchen: &'a Kitchen, costing: &'a Costing) -> impl Iterator<Item = PartId> + 'a {
-    kitchen.test_ids().flat_map(|id| {
-        let reach = Reach::of(kitchen, costing, id);
-        let used: BTreeSet<usize> = kitchen.dishes.iter().flat_map(|dish| reach.dish(dish)).collect();
-        let parts = kitchen.part_ids(id).filter(move |part| used.contains(&part.index()));
-        parts.filter(|part| kitchen.part(*part).is_some_and(|part| part.role == Role::ByProduct))
-    })
+    let borne = borne_by_dishes(kitchen, costing);
+    let by_products = kitchen.test_ids().flat_map(|id| kitchen.part_ids(id));
+    let by_products = by_products.filter(|part| kitchen.part(*part).is_some_and(|part| part.role == Role::ByProduct));
+    by_products.filter(move |part| borne.contains(&Source::Part(*part)))
 }

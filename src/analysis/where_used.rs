@@ -3,7 +3,7 @@
 //! Takes a kitchen and its costing; gives sets of parts, as indices into the test's own. A line of a bought item counts
 //! through its trim test only where it was costed so.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::{BTreeSet, HashMap, HashSet};
 
 use crate::costing::{Costing, LineCost};
 use crate::kitchen::menu::Dish;
@@ -27,6 +27,47 @@ enum Follows {
     Money,
     /// The food itself: whatever comes out holds what went in.
     Food,
+}
+
+/// Everything whose cost some dish bears, found in one pass from the dishes back: as [`Reach::of`] of every test has it.
+pub fn borne_by_dishes(kitchen: &Kitchen, costing: &Costing) -> HashSet<Source> {
+    let mut borne: HashSet<Source> = kitchen.dishes.iter().filter_map(|dish| dish.recipe).map(Source::Made).collect();
+    for node in kitchen.order.iter().rev() {
+        match node {
+            Node::Test(id) => {
+                let Some(test) = kitchen.test(*id) else { continue };
+                let added = || test.added.iter().filter_map(|added| added.source);
+                for (index, part) in test.parts.iter().enumerate() {
+                    if !borne.contains(&Source::Part(PartId::new(*id, index))) {
+                        continue;
+                    }
+                    match part.charge {
+                        Charge::Joint { .. } => borne.extend(std::iter::once(test.input).chain(added())),
+                        Charge::Fraction(_) => borne.extend([test.input]),
+                        Charge::Free | Charge::Price { .. } | Charge::Market(_) => {}
+                    }
+                }
+            }
+            Node::Recipe(id) if borne.contains(&Source::Made(*id)) => {
+                let Some(recipe) = kitchen.recipe(*id) else { continue };
+                borne.extend(sources(kitchen, costing, *id, recipe));
+            }
+            _ => {}
+        }
+    }
+    borne
+}
+
+/// What a recipe is made of: what its lines were costed as, else whatever it names.
+fn sources(kitchen: &Kitchen, costing: &Costing, id: RecipeId, recipe: &Recipe) -> Vec<Source> {
+    let Some(cost) = costing.recipe(id) else {
+        return depends::of_recipe(&kitchen.items, recipe).collect();
+    };
+    let used = cost.lines.iter().filter_map(|line| match line {
+        LineCost::Costed { trace, .. } => Some(trace.costed_as.source()),
+        LineCost::Uncosted => None,
+    });
+    used.collect()
 }
 
 impl Reach {
@@ -98,13 +139,6 @@ impl Reach {
     }
 
     fn recipe(&self, kitchen: &Kitchen, costing: &Costing, id: RecipeId, recipe: &Recipe) -> BTreeSet<usize> {
-        let Some(cost) = costing.recipe(id) else {
-            return depends::of_recipe(&kitchen.items, recipe).flat_map(|source| self.source(source)).collect();
-        };
-        let used = cost.lines.iter().filter_map(|line| match line {
-            LineCost::Costed { trace, .. } => Some(trace.costed_as.source()),
-            LineCost::Uncosted => None,
-        });
-        used.flat_map(|source| self.source(source)).collect()
+        sources(kitchen, costing, id, recipe).into_iter().flat_map(|source| self.source(source)).collect()
     }
 }

@@ -1,10 +1,11 @@
 //! A table that was found: its kind, its columns, and its rows with their cells by column.
 
+use std::collections::HashMap;
 use std::sync::Arc;
 
 use crate::book::grid::GridRow;
 use crate::problem::{CellRef, Place};
-use crate::schema::header::same;
+use crate::schema::header::normal;
 use crate::schema::{Column, TableKind, Typed, fill_in};
 
 /// The cell of a column that is not there.
@@ -50,6 +51,8 @@ pub struct Table<'g> {
     pub columns: Vec<Heading>,
     /// Our own columns in it, by zero-based column.
     pub(in crate::book) ours: Vec<(u32, String)>,
+    /// The first of our own columns under each header, by its normal form.
+    pub(super) own: HashMap<String, u32>,
     /// Its rows, in the sheet's order.
     pub rows: Vec<TableRow<'g>>,
 }
@@ -67,13 +70,18 @@ impl<'g> Table<'g> {
 
     /// The cell of `row` in our own column of this header; blank when the table has no such column.
     pub fn own_cell(&self, row: &TableRow<'g>, header: &str) -> &'g Typed {
-        let own = self.ours.iter().find(|(_, text)| same(text, header));
-        own.map_or(&BLANK, |(at, _)| row.line.get(*at))
+        self.own_column(header).map_or(&BLANK, |at| row.line.get(at))
     }
 
     /// Whether it is a table of a fill-in.
     pub fn is_fill_in(&self) -> bool {
-        self.ours.iter().any(|(_, text)| same(text, fill_in::ASKED_AT))
+        self.own_column(fill_in::ASKED_AT).is_some()
+    }
+
+    /// The first of our own columns under this header.
+    fn own_column(&self, header: &str) -> Option<u32> {
+        // Tables without any are most.
+        if self.own.is_empty() { None } else { self.own.get(&normal(header)).copied() }
     }
 
     /// The place of the cell of `row` in `column`; of the row's first column when the table has no such column.

@@ -13,13 +13,22 @@ use crate::problem::names::{Bearer, Names};
 use crate::problem::suggest::first_few;
 use crate::problem::{Code, Fault, Want};
 
+/// The parts of yield tests that bear one name.
+#[derive(Debug, Default)]
+struct PartsOfName {
+    /// Those that may be used, each with the name of its test.
+    used: Vec<(PartId, String)>,
+    /// Those that are thrown away.
+    waste: Vec<PartId>,
+}
+
 /// The names of a book.
 #[derive(Debug, Default)]
 pub(super) struct Lookups {
     items: Vec<Item>,
     item_keys: HashMap<NameKey, ItemId>,
     aliases: HashMap<NameKey, Option<ItemId>>,
-    parts: HashMap<NameKey, Vec<(PartId, Role, String)>>,
+    parts: HashMap<NameKey, PartsOfName>,
     pairs: HashMap<NameKey, (PartId, Role)>,
     recipes: HashMap<NameKey, RecipeId>,
     /// Other names of what is made in the house, each with its name; none where two things go by it.
@@ -174,7 +183,11 @@ impl Lookups {
 
     /// Registers a part.
     pub(super) fn part(&mut self, test: &str, name: &str, role: Role, id: PartId) {
-        self.parts.entry(NameKey::of(name)).or_default().push((id, role, test.to_owned()));
+        let named = self.parts.entry(NameKey::of(name)).or_default();
+        match role {
+            Role::Waste => named.waste.push(id),
+            _ => named.used.push((id, test.to_owned())),
+        }
         self.pairs.insert(NameKey::of_pair(test, name), (id, role));
         match role {
             Role::Main => self.names.add(name, Bearer::Main),
@@ -254,7 +267,7 @@ impl Lookups {
 
     /// Whether a yield test throws away what bears this name.
     pub(super) fn is_wasted(&self, name: &str) -> bool {
-        self.parts.get(&NameKey::of(name)).is_some_and(|all| all.iter().any(|(_, role, _)| *role == Role::Waste))
+        self.parts.get(&NameKey::of(name)).is_some_and(|named| !named.waste.is_empty())
     }
 
     fn find_part(&self, name: &str, key: &NameKey, asker: Asker) -> Result<Option<PartId>, Fault> {
@@ -264,25 +277,23 @@ impl Lookups {
             return if *role == Role::Waste { Err(waste(name)) } else { Ok(Some(*part)) };
         }
         let ours = |part: &PartId| asker == Asker::Test(part.test);
-        let found: Vec<_> = self
-            .parts
-            .get(key)
-            .into_iter()
-            .flatten()
-            .filter(|(part, role, _)| !ours(part) && *role != Role::Waste)
-            .collect();
-        match found.as_slice() {
-            [] => {
-                let wasted = self.parts.get(key).is_some_and(|all| all.iter().any(|(part, ..)| !ours(part)));
+        let Some(named) = self.parts.get(key) else { return Ok(None) };
+        // One test has few parts of one name; many tests may have one each.
+        let own = named.used.iter().filter(|(part, _)| ours(part));
+        let own = if matches!(asker, Asker::Test(_)) { own.count() } else { 0 };
+        let others = || named.used.iter().filter(|(part, _)| !ours(part));
+        match (named.used.len().saturating_sub(own), others().next()) {
+            (0, _) | (_, None) => {
+                let wasted = named.waste.iter().any(|part| !ours(part));
                 let elsewhere = self.item_keys.contains_key(key) || self.recipes.contains_key(key);
                 if wasted && !elsewhere { Err(waste(name)) } else { Ok(None) }
             }
-            [(part, ..)] => Ok(Some(*part)),
-            several => {
-                let names = first_few(several.iter().map(|(_, _, test)| format!("“{test}: {name}”")));
+            (1, Some((part, _))) => Ok(Some(*part)),
+            (several, _) => {
+                let names = first_few(others().map(|(_, test)| format!("“{test}: {name}”")), several);
                 Err(Fault::new(
                     Code::PartInTwoTests,
-                    format!("“{name}” comes out of {} yield tests", several.len()),
+                    format!("“{name}” comes out of {several} yield tests"),
                     format!("Name the test as well: {}.", names.join(" or ")),
                 ))
             }

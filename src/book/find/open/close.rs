@@ -1,12 +1,13 @@
 //! End of a table and what is said there: its headings, its columns, which of several is used.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 
 use super::{Head, OpenTable};
 use crate::book::find::table::Table;
 use crate::book::grid::Grid;
 use crate::problem::suggest::{did_you_mean, quoted_list};
 use crate::problem::{CellRef, Code, Fault, Problem, place};
+use crate::schema::header::normal;
 use crate::schema::{Column, TableKind, Typed, Value};
 
 impl<'g> OpenTable<'g> {
@@ -20,7 +21,11 @@ impl<'g> OpenTable<'g> {
             Head::Ours { text } => Some((*at, text.clone())),
             _ => None,
         });
-        let ours = ours.collect();
+        let ours: Vec<(u32, String)> = ours.collect();
+        let mut own = HashMap::new();
+        for (at, header) in &ours {
+            own.entry(normal(header)).or_insert(*at);
+        }
         let columns = self
             .heads
             .into_values()
@@ -30,7 +35,7 @@ impl<'g> OpenTable<'g> {
             })
             .collect();
         let start = grid.place_of(CellRef::new(self.header, 0));
-        let mut table = Table { kind, place: start, columns, ours, rows: self.rows };
+        let mut table = Table { kind, place: start, columns, ours, own, rows: self.rows };
         table.place = grid.place_of(CellRef::new(self.header, table.columns.first().map_or(0, |heading| heading.at)));
         (Some(table), problems)
     }
