@@ -3,6 +3,7 @@
 mod typed_over;
 
 use std::collections::{HashMap, HashSet};
+use std::convert::Infallible;
 
 use jiff::civil::Date;
 
@@ -14,7 +15,7 @@ use crate::kitchen::list::ListOptions;
 use crate::kitchen::resolve::{Options, resolve};
 use crate::kitchen::{Entries, Kitchen};
 use crate::problem::{Code, Fault, Place, Problem};
-use crate::schema::{CarriedSheet, FoundTable, MOST_CHARACTERS, SheetFound, TableKind, Typed, marker};
+use crate::schema::{CarriedSheet, FoundTable, MOST_CHARACTERS, SheetFound, TableKind, Typed, marker, memory};
 
 /// A book that has been read.
 #[derive(Debug, Clone)]
@@ -73,9 +74,15 @@ pub fn open(sources: &[Source<'_>], options: Options) -> Result<Opened, ReadErro
 /// was made from. What is wrong inside a book is among the problems.
 pub fn read(sources: &[Source<'_>], options: Options) -> Result<Reading, ReadError> {
     let Opened { grids, origins, options } = open(sources, options)?;
-    let rows = RowsRead::of(&grids);
+    let cells = grids.iter().map(Grid::memory).fold(0, usize::saturating_add);
+    let rows = RowsRead::of(&grids, |sheets| {
+        let found = sheets.iter().flat_map(|sheet| &sheet.found);
+        expect_memory(sources, found.map(memory_of).fold(0, usize::saturating_add))
+    })?;
     // What counts stands in the rows: the kitchen can take the room of the cells.
     drop(grids);
+    // Names are looked up in what takes about as much as the cells did.
+    expect_memory(sources, cells)?;
     Ok(rows.resolved(&origins, options))
 }
 
@@ -96,7 +103,8 @@ impl Opened {
 
     /// Reads the book as it stands.
     pub fn read(&self) -> Reading {
-        RowsRead::of(&self.grids).resolved(&self.origins, self.options)
+        let Ok(rows) = RowsRead::of(&self.grids, |_| Ok::<(), Infallible>(()));
+        rows.resolved(&self.origins, self.options)
     }
 }
 
@@ -115,16 +123,18 @@ struct RowsRead {
 }
 
 impl RowsRead {
-    fn of(grids: &[Grid]) -> Self {
+    /// Reads the rows of the tables and cards on the sheets, once `before` has looked at these.
+    fn of<E>(grids: &[Grid], before: impl FnOnce(&[SheetTables<'_>]) -> Result<(), E>) -> Result<Self, E> {
         let mut sheets: Vec<SheetTables<'_>> = grids.iter().map(find::find).collect();
         find::pass_over_copies(&mut sheets);
+        before(&sheets)?;
         let (entries, cell_problems) = book::rows::read(&sheets);
         let mut problems: Vec<Problem> = sheets.iter().flat_map(|sheet| sheet.problems.iter().cloned()).collect();
         problems.extend(grids.iter().flat_map(|grid| cut(grid).chain(beyond(grid)).chain(repeated(grid))));
         let typed_over = book::typed_over::cells(grids, &sheets);
         problems.extend(cell_problems);
         let carried = grids.iter().zip(&sheets).filter_map(|(grid, sheet)| carry(grid, sheet)).collect();
-        RowsRead { entries, problems, sheets: sheets.iter().map(found_on).collect(), carried, typed_over }
+        Ok(RowsRead { entries, problems, sheets: sheets.iter().map(found_on).collect(), carried, typed_over })
     }
 
     fn resolved(self, origins: &[(String, Vec<String>)], options: Options) -> Reading {
@@ -136,6 +146,30 @@ impl RowsRead {
             origins.iter().flat_map(|(file, from)| if from.is_empty() { vec![base_name(file)] } else { from.clone() });
         let origins = origins.collect();
         Reading { kitchen, problems, sheets, carried, origins, typed_over, of_cells, options }
+    }
+}
+
+/// The bytes of memory that the rows of a table or card come to take.
+fn memory_of(found: &Found<'_>) -> usize {
+    /// A price row says much; and a list that grows is twice its size at the most.
+    const OF_A_PRICE: usize = 1_500;
+    const OF_A_ROW: usize = 600;
+    match found {
+        Found::Table(table) if table.kind == TableKind::Prices => table.rows.len().saturating_mul(OF_A_PRICE),
+        Found::Table(table) => table.rows.len().saturating_mul(OF_A_ROW),
+        Found::Card(card) => {
+            card.lines.iter().map(|lines| lines.rows.len()).fold(0, usize::saturating_add).saturating_mul(OF_A_ROW)
+        }
+        Found::Loose(card) => card.lines.len().saturating_mul(OF_A_ROW),
+    }
+}
+
+/// Refuses to go on where so many bytes of memory cannot be had.
+fn expect_memory(sources: &[Source<'_>], bytes: usize) -> Result<(), ReadError> {
+    let largest = sources.iter().max_by_key(|source| source.bytes.len());
+    match largest.filter(|_| !memory::is_left(bytes.saturating_add(memory::LITTLE))) {
+        Some(source) => Err(ReadError::NoMemory { file: source.name.to_owned() }),
+        None => Ok(()),
     }
 }
 

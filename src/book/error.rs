@@ -53,6 +53,15 @@ pub enum ReadError {
         /// The bound that was passed.
         most: String,
     },
+    /// The machine has too little memory for it.
+    #[error(
+        "{file} takes more memory than is left here: close other programs, or keep recipes and prices only and save them as a \
+         new book"
+    )]
+    NoMemory {
+        /// The file as it was given.
+        file: String,
+    },
     /// A costed workbook beside what it was made from: every row would count twice.
     #[error("{costed} was made from {origin}, so the two cannot be read together: give one of them")]
     OutputWithSource {
@@ -98,7 +107,11 @@ impl ReadError {
     }
 
     /// There is no room for what the file holds.
-    pub(super) fn too_large(file: &str, TooMuch(most): TooMuch) -> Self {
-        ReadError::TooLarge { file: file.to_owned(), most }
+    pub(super) fn too_large(file: &str, much: TooMuch) -> Self {
+        let file = file.to_owned();
+        match much {
+            TooMuch::Allowed(most) => ReadError::TooLarge { file, most },
+            TooMuch::Memory => ReadError::NoMemory { file },
+        }
     }
 }

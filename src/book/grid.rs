@@ -168,6 +168,11 @@ impl Grid {
         &self.repeated
     }
 
+    /// The bytes of memory that its rows take, as near as can be told.
+    pub fn memory(&self) -> usize {
+        self.rows.iter().map(|row| room::taken_by_row(&row.cells)).fold(0, usize::saturating_add)
+    }
+
     /// Whether nothing stands on it.
     pub fn is_empty(&self) -> bool {
         self.rows.is_empty()

@@ -11,7 +11,7 @@ use same_file::is_same_file;
 use super::progress::Progress;
 use super::stop::Stop;
 use crate::kitchen::resolve::Options;
-use crate::schema::Limits;
+use crate::schema::{Limits, memory};
 use crate::{Reading, Source, read};
 
 /// The most bytes of one file: no more could be read of it.
@@ -89,8 +89,18 @@ impl<'a> Inputs<'a> {
         let contents = self.contents(progress)?;
         let sources: Vec<Source<'_>> = contents.iter().map(|(name, bytes)| Source { name, bytes }).collect();
         let reading = read(&sources, Options::on(ZonedDateTime::now().date()).costed_on(as_of))?;
+        expect_memory(&reading)?;
         Ok((reading, contents))
     }
+}
+
+/// Refuses to cost a book for which too little memory is left.
+fn expect_memory(reading: &Reading) -> Result<(), Stop> {
+    /// What costing a line takes, its trace included, and telling of what is wrong with it.
+    const OF_A_LINE: usize = 400;
+    let lines = reading.kitchen.recipes.iter().map(|recipe| recipe.lines.len()).fold(0, usize::saturating_add);
+    let needed = lines.saturating_mul(OF_A_LINE).saturating_add(memory::LITTLE);
+    if memory::is_left(needed) { Ok(()) } else { Err(Stop::NoMemory) }
 }
 
 /// Refuses a book that holds nothing parings knows: there is nothing to work on.

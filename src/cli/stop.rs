@@ -56,6 +56,9 @@ pub enum Stop {
     /// The reading ended.
     #[error("{}", .0.saying(flags::words))]
     Read(#[from] ReadError),
+    /// The machine has too little memory left.
+    #[error("the book takes more memory than is left here: close other programs, or part it into several")]
+    NoMemory,
     /// There is nothing to work on.
     #[error("no table that parings knows is in {files}: `parings check {files}` tells what was looked at")]
     NoTable {

@@ -12,6 +12,7 @@ pub(crate) mod header;
 pub(crate) mod label;
 mod limits;
 pub(crate) mod marker;
+pub(crate) mod memory;
 pub(crate) mod output;
 pub(crate) mod own_sheets;
 pub(crate) mod row_names;

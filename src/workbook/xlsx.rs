@@ -85,6 +85,10 @@ pub type Asked<'a, T> = dyn Fn() -> T + Sync + 'a;
 /// # Errors
 /// When it has more rows or sheets than a workbook can hold.
 pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxError> {
+    /// What a line takes until its sheet is packed, with what workers that each have room of their own leave unused.
+    const OF_A_LINE: usize = 1_600;
+    let lines = book.kitchen.recipes.iter().map(|recipe| recipe.lines.len()).fold(0, usize::saturating_add);
+    workers::expect_memory(lines.saturating_mul(OF_A_LINE))?;
     let layout = Layout::of(book.kitchen, book.carried, Beside::Figures, book.cards);
     let settings_layout = SettingsLayout::of(book.kitchen);
     let mark = marker::text(stamp::VERSION, book.origins);

@@ -249,7 +249,7 @@ mod tests {
             grid.put(at(row, 0), Typed::text(format!("{row}"))).unwrap();
         }
         grid.put(at(5, 0), Typed::BLANK).unwrap();
-        assert_eq!(grid.put(at(5, 0), Typed::text("x")), Err(TooMuch("0 MB of cells".to_owned())));
+        assert_eq!(grid.put(at(5, 0), Typed::text("x")), Err(TooMuch::Allowed("0 MB of cells".to_owned())));
     }
 
     #[test]

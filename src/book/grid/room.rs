@@ -1,10 +1,15 @@
 //! Room of a file: how much more it may hold within the limits of whoever asks.
 
-use crate::schema::{Limits, Typed, Value};
+use crate::schema::{Limits, Typed, Value, memory};
 
-/// More than there is room for: the bound that was passed, in words.
+/// More than there is room for.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct TooMuch(pub String);
+pub enum TooMuch {
+    /// The bound that was passed, in words.
+    Allowed(String),
+    /// No memory is left for it.
+    Memory,
+}
 
 /// How much more a file may hold, over all its sheets: bytes of memory for cells, rows and texts alike.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,15 +33,24 @@ impl Room {
 
     /// The room when a row of `cells` has moved out again.
     pub(super) fn give(self, cells: &[(u32, Typed)]) -> Room {
-        let taken = cells.iter().map(|(_, typed)| taken_by(typed)).fold(OF_A_ROW, usize::saturating_add);
-        Room { left: self.left.saturating_add(taken), ..self }
+        Room { left: self.left.saturating_add(taken_by_row(cells)), ..self }
     }
 
     /// The room that is left when so many bytes are taken.
     pub(super) fn take(self, bytes: usize) -> Result<Room, TooMuch> {
-        let left = self.left.checked_sub(bytes).ok_or_else(|| TooMuch(self.limits.cells_in_words()))?;
+        let left = self.left.checked_sub(bytes).ok_or_else(|| TooMuch::Allowed(self.limits.cells_in_words()))?;
+        let taken = self.limits.cells.saturating_sub(left);
+        // Rows are moved as they become more, and stand twice meanwhile.
+        if left / memory::STEP != self.left / memory::STEP && !memory::is_left(memory::STEP.saturating_add(taken / 2)) {
+            return Err(TooMuch::Memory);
+        }
         Ok(Room { left, ..self })
     }
+}
+
+/// The bytes that a row of such cells takes.
+pub(super) fn taken_by_row(cells: &[(u32, Typed)]) -> usize {
+    cells.iter().map(|(_, typed)| taken_by(typed)).fold(OF_A_ROW, usize::saturating_add)
 }
 
 /// The bytes that a filled cell takes.

@@ -75,6 +75,11 @@ const DATE: u16 = 0x0021;
 const TIME: u16 = 0;
 
 impl Archive {
+    /// The bytes it has so far.
+    pub(super) fn len(&self) -> usize {
+        self.bytes.len()
+    }
+
     /// Puts a part in, whose stretches follow each other.
     ///
     /// # Errors

@@ -18,6 +18,7 @@ use super::styles::{Styles, TEXT_SPECIMEN};
 use super::workers;
 use super::xml::{is_to_be_kept, push_text};
 use crate::problem::place::column_letters;
+use crate::schema::memory;
 
 /// A long sheet is never whole in memory.
 const LONG: usize = 1 << 20;
@@ -100,6 +101,7 @@ impl<'a> Binder<'a> {
 
     /// Takes the next sheet, or the next piece of the last one.
     pub(super) fn take(&mut self, drawn: Drawn) -> Result<(), XlsxError> {
+        workers::expect_memory(memory::LITTLE)?;
         let Drawn { frame, piece, mut noted, notes } = drawn;
         if self.sheets.last().is_none_or(|last| last.frame.name != frame.name) {
             self.stored.extend(noted.stored());
@@ -155,6 +157,7 @@ impl<'a> Binder<'a> {
         }
         finish(&mut workbook)?;
         workers::expect(self.sheets.len())?;
+        workers::expect_memory(memory::LITTLE)?;
         let framed = workbook.save_to_buffer()?;
         drop(workbook);
         Ok(self.packed(&framed)?)
@@ -166,6 +169,7 @@ impl<'a> Binder<'a> {
         let (mut parts, mut packed_already) = (Vec::new(), Vec::new());
         let mut own: Vec<Option<Own>> = self.own.into_iter().map(Some).collect();
         for index in 0..from.len() {
+            workers::expect_memory(memory::LITTLE)?;
             let mut part = from.by_index(index)?;
             let name = part.name()?.into_owned();
             let mut text = String::new();
@@ -206,6 +210,8 @@ impl<'a> Binder<'a> {
             some.iter().map(|part| part.contents.packed(&mut packing)).collect::<io::Result<Vec<_>>>()
         };
         workers::in_order(&some, packed, |packed| {
+            // The archive stands twice while it is moved to where it can grow.
+            workers::expect_memory(memory::LITTLE.saturating_add(archive.len()))?;
             for (packed, (part, mut stretches)) in packed?.into_iter().zip(at.by_ref()) {
                 stretches.extend(packed);
                 archive.put(&part.name, &stretches)?;

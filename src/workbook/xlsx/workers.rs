@@ -5,6 +5,8 @@ use std::io;
 use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
 
+use crate::schema::memory;
+
 /// How far the workers may run ahead of what is taken: what was made and not yet taken takes memory.
 const AHEAD: usize = 32;
 
@@ -153,6 +155,15 @@ fn with<W: Sync, R: Send, E>(
     })
 }
 
+/// Refuses to go on where so many bytes of memory cannot be had at once.
+pub(super) fn expect_memory(bytes: usize) -> io::Result<()> {
+    if memory::is_left(bytes) { Ok(()) } else { Err(too_little()) }
+}
+
+fn too_little() -> io::Error {
+    io::Error::new(io::ErrorKind::OutOfMemory, "there is too little memory; close other programs and try again")
+}
+
 /// Refuses to go on where so many threads cannot be had at once: the writing library asks for one for each sheet when it
 /// puts a workbook together, and panics without.
 pub(super) fn expect(threads: usize) -> io::Result<()> {
@@ -171,7 +182,7 @@ pub(super) fn expect(threads: usize) -> io::Result<()> {
     if had == threads {
         return Ok(());
     }
-    Err(io::Error::new(io::ErrorKind::OutOfMemory, "there is too little memory; close other programs and try again"))
+    Err(too_little())
 }
 
 #[cfg(test)]
