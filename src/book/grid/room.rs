@@ -40,8 +40,8 @@ impl Room {
     pub(super) fn take(self, bytes: usize) -> Result<Room, TooMuch> {
         let left = self.left.checked_sub(bytes).ok_or_else(|| TooMuch::Allowed(self.limits.cells_in_words()))?;
         let taken = self.limits.cells.saturating_sub(left);
-        // Rows are moved as they become more, and stand twice meanwhile.
-        if left / memory::STEP != self.left / memory::STEP && !memory::is_left(memory::STEP.saturating_add(taken / 2)) {
+        // Rows are moved as they become more, and stand twice meanwhile; their cells are not.
+        if left / memory::STEP != self.left / memory::STEP && !memory::is_left(memory::STEP.saturating_add(taken / 4)) {
             return Err(TooMuch::Memory);
         }
         Ok(Room { left, ..self })

@@ -10,6 +10,10 @@ use crate::schema::memory;
 /// How far the workers may run ahead of what is taken: what was made and not yet taken takes memory.
 const AHEAD: usize = 32;
 
+/// What a system may set aside for each thread (glibc: 64 MB of addresses, and a stack): where there is not so much, one
+/// does it all.
+const OF_A_WORKER: usize = 70_000_000;
+
 /// Which pieces were begun and made.
 struct Desk<R> {
     begun: usize,
@@ -99,6 +103,7 @@ pub(super) fn in_order<W: Sync, R: Send, E>(
     let processors = processors();
     // To take is work as well, but less.
     let hired = if processors > 1 { processors.min(work.len()) } else { 0 };
+    let hired = if memory::is_left(hired.saturating_mul(OF_A_WORKER)) { hired } else { 0 };
     with(hired, work, make, take)
 }
 

@@ -149,8 +149,8 @@ fn cases(share: usize) -> Vec<Case> {
         ),
         case(
             "side.csv",
-            "4,000 tables side by side, of 100 rows each",
-            books::side_by_side(of(4_000), of(100)).into_bytes(),
+            "4,000 tables side by side, of 40 rows each",
+            books::side_by_side(of(4_000), 40).into_bytes(),
             "",
             0,
         ),
