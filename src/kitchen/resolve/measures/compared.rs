@@ -73,8 +73,47 @@ pub(super) struct Compared<'a> {
 }
 
 impl Compared<'_> {
-    /// Compares the measures of a food: each is held against the first that says something else.
+    /// Compares the measures of a food.
     pub(super) fn all(&mut self, name: &str, bridge: &mut Bridge) {
+        /// So many are compared each with each, so that the order of their rows says nothing. More has no kitchen.
+        const FEW: usize = 50;
+        let unclear = if bridge.measures.len() <= FEW {
+            self.each_with_each(name, bridge)
+        } else {
+            self.with_firsts(name, bridge)
+        };
+        for measure in bridge.measures.iter_mut().filter(|measure| unclear.contains(&measure.row)) {
+            measure.equals = None;
+        }
+    }
+
+    /// Compares every two measures; gives the rows of those that are unclear.
+    fn each_with_each(&mut self, name: &str, bridge: &Bridge) -> HashSet<usize> {
+        let mut unclear: HashSet<usize> = HashSet::new();
+        for (at, later) in bridge.measures.iter().enumerate() {
+            for earlier in bridge.measures.iter().take(at) {
+                let is_pair = earlier.row != later.row
+                    && earlier.prep == later.prep
+                    && earlier.basis == later.basis
+                    && earlier.says == later.says;
+                let (Some(one), Some(other), true) = (&earlier.equals, &later.equals, is_pair) else { continue };
+                if self.size(&earlier.unit) == self.size(&later.unit) {
+                    if self.size_of(one) != self.size_of(other) {
+                        unclear.extend([earlier.row, later.row]);
+                        self.tell((earlier, later), |does| twice(name, (earlier, one), other, does));
+                    }
+                } else if self.are_far(&earlier.unit, one, &later.unit, other) {
+                    let (one, other) = ((&earlier.unit, one), (&later.unit, other));
+                    self.tell((earlier, later), |does| disagree(name, one, other, does));
+                }
+            }
+        }
+        unclear
+    }
+
+    /// Compares each measure with the first that says something else, which takes no longer than there are of them; gives the
+    /// rows of those that are unclear.
+    fn with_firsts(&mut self, name: &str, bridge: &Bridge) -> HashSet<usize> {
         let mut unclear: HashSet<usize> = HashSet::new();
         let mut same: HashMap<(Group<'_>, Size<'_>), Vec<&Measure>> = HashMap::new();
         let mut alike: HashMap<(Group<'_>, Base), Densities<'_>> = HashMap::new();
@@ -108,9 +147,7 @@ impl Compared<'_> {
             }
             densities.add(weighed);
         }
-        for measure in bridge.measures.iter_mut().filter(|measure| unclear.contains(&measure.row)) {
-            measure.equals = None;
-        }
+        unclear
     }
 
     fn size<'b>(&self, unit: &'b Unit) -> Size<'b> {
@@ -123,6 +160,16 @@ impl Compared<'_> {
 
     fn size_of(&self, measured: &Measured) -> Option<Decimal> {
         measured.in_base(self.volumes).ok().flatten().map(|(_, amount)| amount)
+    }
+
+    /// Whether two volumes, or two counts, of one food weigh what cannot be true of both, by more than a tenth.
+    fn are_far(&self, unit: &Unit, equals: &Measured, other: &Unit, also: &Measured) -> bool {
+        let (Size::Of(base, size), Size::Of(kind, length)) = (self.size(unit), self.size(other)) else { return false };
+        if base != kind || base.dimension() == Dimension::Mass {
+            return false;
+        }
+        let density = |equals, size| exact::div(self.size_of(equals)?, size).ok();
+        density(equals, size).zip(density(also, length)).is_some_and(|(one, two)| !exact::is_near(one, two))
     }
 
     /// Says what is wrong with two rows, at the later one.
