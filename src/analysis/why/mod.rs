@@ -62,7 +62,9 @@ impl Why {
     /// What stands behind `subject`, or behind some lines of its recipe.
     pub fn of(kitchen: &Kitchen, costing: &Costing, subject: Subject, lines: Option<Vec<usize>>) -> Self {
         let way = OnTheWay::of(kitchen, costing, subject, lines.as_deref());
-        let prices = PriceShares::of(kitchen, costing, subject, &way, lines.as_deref());
+        // A price counts however far down it stands.
+        let all = way.is_cut.then(|| OnTheWay::all(kitchen, costing, subject, lines.as_deref()));
+        let prices = PriceShares::of(kitchen, costing, subject, all.as_ref().unwrap_or(&way), lines.as_deref());
         let choices = |item: &ItemId| Choices {
             item: *item,
             rows: passed_over::rows(kitchen, costing, *item),

@@ -24,15 +24,24 @@ pub struct OnTheWay {
 }
 
 impl OnTheWay {
-    /// What `subject` stands on; of one line alone, that line's.
+    /// The nearest of what `subject` stands on; of some lines alone, of those.
     pub fn of(kitchen: &Kitchen, costing: &Costing, subject: Subject, lines: Option<&[usize]>) -> Self {
+        OnTheWay::within(MOST, kitchen, costing, subject, lines)
+    }
+
+    /// All that `subject` stands on, likewise.
+    pub(super) fn all(kitchen: &Kitchen, costing: &Costing, subject: Subject, lines: Option<&[usize]>) -> Self {
+        OnTheWay::within(usize::MAX, kitchen, costing, subject, lines)
+    }
+
+    fn within(most: usize, kitchen: &Kitchen, costing: &Costing, subject: Subject, lines: Option<&[usize]>) -> Self {
         let mut way = OnTheWay::default();
         let mut queue: VecDeque<Node> = subject.node(kitchen).into_iter().collect();
         let mut seen: HashSet<Node> = queue.iter().copied().collect();
         let mut lines = lines;
         while let Some(node) = queue.pop_front() {
             let known = way.recipes.len().saturating_add(way.tests.len()).saturating_add(way.items.len());
-            if known >= MOST {
+            if known >= most {
                 way.is_cut = true;
                 break;
             }

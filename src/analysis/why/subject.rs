@@ -3,7 +3,6 @@
 //! A dish goes before a recipe, a recipe before a part, what is made in the house before what is bought; `Test: Part` names a
 //! part together with its test.
 
-use crate::kitchen::yield_test::Role;
 use crate::kitchen::{ItemId, Kitchen, NameKey, Node, PartId, RecipeId};
 use crate::problem::names::{Bearer, Names};
 use crate::problem::suggest::quoted_list;
@@ -66,20 +65,6 @@ fn question(near: Option<&str>) -> String {
 }
 
 impl Subject {
-    /// What it is, in a word.
-    pub fn word(self, kitchen: &Kitchen) -> &'static str {
-        match self {
-            Subject::Dish(_) => "dish",
-            Subject::Recipe(_) => "recipe",
-            Subject::Part(id) => kitchen.part(id).map_or("part", |part| match part.role {
-                Role::Main => "main of a yield test",
-                Role::ByProduct => "by-product of a yield test",
-                _ => "waste of a yield test",
-            }),
-            Subject::Item(_) => "bought item",
-        }
-    }
-
     /// Its name.
     pub fn name(self, kitchen: &Kitchen) -> &str {
         match self {

@@ -9,6 +9,7 @@ use crate::kitchen::Kitchen;
 use crate::number::{Decimal, exact};
 use crate::results::allergen_ways::in_words;
 use crate::results::figures::at_most;
+use crate::results::word::Closed;
 
 /// So many lines are named that make a cost what it is.
 const NAMED: usize = 3;
@@ -20,7 +21,11 @@ pub(super) fn answer(kitchen: &Kitchen, costing: &Costing, why: &Why, results: &
     let telling = Telling { tongue: Tongue { kitchen }, costing, why, results };
     let mut lines = vec![telling.cost()];
     if !results.also.is_empty() {
-        lines.push(format!("This is the {}; there is also a {} of this name.", results.what, in_words(&also(results))));
+        lines.push(format!(
+            "This is the {}; there is also a {} of this name.",
+            results.what.0.word(),
+            in_words(&also(results))
+        ));
     }
     if results.cost.is_none() {
         lines.extend(results.stopped_by.iter().take(NAMED).map(|problem| {
@@ -43,7 +48,7 @@ pub(super) fn answer(kitchen: &Kitchen, costing: &Costing, why: &Why, results: &
 }
 
 fn also(results: &WhyResults<'_>) -> Vec<String> {
-    results.also.iter().map(|word| (*word).to_owned()).collect()
+    results.also.iter().map(|word| word.0.word().to_owned()).collect()
 }
 
 struct Telling<'a, 'r> {

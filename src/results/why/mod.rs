@@ -13,7 +13,7 @@ mod step;
 mod test_steps;
 
 pub use not_used::NotUsed;
-pub use step::{OfWhat, StepResult, StepWord};
+pub use step::{OfWhat, StepResult, StepWord, WhatAsked};
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -22,6 +22,7 @@ use super::allergen_ways;
 use super::allergen_words::{listed, silent_name};
 use super::problem::ProblemResult;
 use super::value::{Day, Figure, Format, VERSION};
+use super::word::Word;
 use crate::analysis::why::{PriceShares, Subject, Why};
 use crate::costing::{AllergenSet, Costing, allergens};
 use crate::kitchen::{ItemId, Kitchen, Node};
@@ -44,10 +45,10 @@ pub struct WhyResults<'a> {
     pub currency: &'a str,
     /// What is asked about, as first spelled in the book.
     pub name: &'a str,
-    /// Whether that is a dish, a recipe, a main, by-product or waste of a yield test, or a bought item.
-    pub what: &'a str,
+    /// What that is.
+    pub what: Word<WhatAsked>,
     /// What else bears this name.
-    pub also: Vec<&'a str>,
+    pub also: Vec<Word<WhatAsked>>,
     /// The line asked about, as spelled in the recipe; null for all of it.
     pub line: Option<&'a str>,
     /// The figure asked for; null where it is not known.
@@ -63,6 +64,8 @@ pub struct WhyResults<'a> {
     /// What one more percent on each price would add to that figure, the most first. The cost is linear in every price as long as no other
     /// row, yield or measure is chosen for it.
     pub one_percent: Vec<OnePercent<'a>>,
+    /// What one more percent on all other prices would add, where there are more than 256; else 0.
+    pub one_percent_others: Option<Figure>,
     /// Money of the figure that no price moves: Q in money, charges stated in money, freight; null where it is not known.
     pub unmoved: Option<Figure>,
     /// Price rows and yields that were passed over.
@@ -120,8 +123,8 @@ pub fn why<'a>(kitchen: &'a Kitchen, costing: &'a Costing, why: &'a Why, problem
         as_of: Day(costing.scenario.date),
         currency: &kitchen.settings.currency,
         name: why.subject.name(kitchen),
-        what: why.subject.word(kitchen),
-        also: why.others.iter().map(|other| other.word(kitchen)).collect(),
+        what: Word(WhatAsked::of(kitchen, why.subject)),
+        also: why.others.iter().map(|other| Word(WhatAsked::of(kitchen, *other))).collect(),
         line: asked.line,
         cost: asked.cost.map(Figure),
         cost_of: asked.of.clone(),
@@ -129,6 +132,7 @@ pub fn why<'a>(kitchen: &'a Kitchen, costing: &'a Costing, why: &'a Why, problem
         steps: steps(kitchen, costing, why),
         steps_cut: why.way.is_cut,
         unmoved: asked.unmoved(why).map(Figure),
+        one_percent_others: asked.scaled(why.prices.together).and_then(PriceShares::of_one_percent).map(Figure),
         one_percent,
         not_used: NotUsed::all(kitchen, costing, why),
         allergens,

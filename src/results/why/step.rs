@@ -3,7 +3,9 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use crate::analysis::why::Subject;
 use crate::kitchen::Kitchen;
+use crate::kitchen::yield_test::Role;
 use crate::measure::currency;
 use crate::number::{Decimal, exact, half_up};
 use crate::problem::Place;
@@ -46,6 +48,14 @@ pub struct StepResult {
 }
 
 words! {
+    WhatAsked "WhatAsked" "What is asked about." {
+        Dish "dish"
+        Recipe "recipe"
+        Main "main of a yield test"
+        ByProduct "by-product of a yield test"
+        Waste "waste of a yield test"
+        Item "bought item"
+    }
     OfWhat "OfWhat" "A dish, a recipe, a yield test, or something bought." {
         Dish "dish"
         Recipe "recipe"
@@ -99,6 +109,22 @@ words! {
         Paid "paid"
         Buys "buys"
         Edible "cost after trimming"
+    }
+}
+
+impl WhatAsked {
+    /// What `subject` is.
+    pub(super) fn of(kitchen: &Kitchen, subject: Subject) -> Self {
+        match subject {
+            Subject::Dish(_) => WhatAsked::Dish,
+            Subject::Recipe(_) => WhatAsked::Recipe,
+            Subject::Item(_) => WhatAsked::Item,
+            Subject::Part(id) => match kitchen.part(id).map(|part| part.role) {
+                Some(Role::Main) => WhatAsked::Main,
+                Some(Role::ByProduct) => WhatAsked::ByProduct,
+                _ => WhatAsked::Waste,
+            },
+        }
     }
 }
 

@@ -191,8 +191,9 @@ fn prices(json: &Value, sums: &mut Sums) {
     let adds: Vec<Fraction> =
         json["one_percent"].as_array().unwrap().iter().map(|one| decimal(one["adds"].as_str().unwrap())).collect();
     let size = sum(adds.iter().map(abs)) * whole(100);
+    let others = decimal(json["one_percent_others"].as_str().unwrap());
     let unmoved = decimal(json["unmoved"].as_str().unwrap());
-    sums.hold("one percent", &(sum(adds.into_iter()) * whole(100) + unmoved), &cost, &size);
+    sums.hold("one percent", &((sum(adds.into_iter()) + others) * whole(100) + unmoved), &cost, &size);
 }
 
 /// Everything of a book that can be asked about adds up, and is what the costing says.

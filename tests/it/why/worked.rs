@@ -164,3 +164,40 @@ fn what_is_not_known_says_why_and_what_to_type() {
     let part = asked(&book, "Hake bones", None);
     assert_eq!(part["stopped_by"][0]["cell"], "B12");
 }
+
+/// Prices that include tax: 10.70 at 7 % is 10.00 for 10 kg, 1.00 a kilo; 1.00 comes back, so 9.00 is paid, 0.90 a kilo. One
+/// more percent on the price is 0.10 without tax, a hundredth of a kilo's 1.00: what comes back does not move.
+#[test]
+fn tax_and_what_comes_back_on_a_price() {
+    let book = "Setting,Value\nCosting date,2026-11-20\nCurrency,EUR\nPrices include tax,7%\n\n\
+        Item,Pack,Price,Credit\nLeeks,10 kg,10.70,1.00\n";
+    let leeks = asked(book, "Leeks", None);
+    for (word, figure) in [
+        ("price", "10.7"),
+        ("tax within", "7"),
+        ("price without tax", "10"),
+        ("credit on the price", "1"),
+        ("paid", "9"),
+        ("buys", "10000"),
+        ("unit cost", "0.0009"),
+    ] {
+        assert_eq!(amount(&leeks, "Leeks", 0, word), figure, "{word}");
+    }
+    assert_eq!((leeks["cost"].as_str(), leeks["one_percent"][0]["adds"].as_str()), (Some("0.9"), Some("0.01")));
+    assert_eq!(leeks["unmoved"], "-0.1");
+}
+
+/// Six hundred recipes one within the other: the nearest five hundred are walked, and the price at the bottom counts all
+/// the same. Each is a batch of the next; the last takes 1 kg of leeks at 1.50.
+#[test]
+fn a_price_counts_however_deep_it_stands() {
+    let mut book = "Setting,Value\nCurrency,EUR\n\nItem,Pack,Price\nLeeks,10 kg,15.00\n\nRecipe,Portions\n".to_owned();
+    let names: Vec<String> = (0..600).map(|at| format!("Broth {at:03}x")).collect();
+    names.iter().for_each(|name| book.push_str(&format!("{name},1\n")));
+    book.push_str("\nRecipe,Ingredient,Qty,Unit\n");
+    names.windows(2).for_each(|pair| book.push_str(&format!("{},{},1,batch\n", pair[0], pair[1])));
+    book.push_str(&format!("{},Leeks,1,kg\n", names[599]));
+    let json = asked(&book, &names[0], None);
+    assert_eq!((json["cost"].as_str(), &json["steps_cut"]), (Some("1.5"), &Value::Bool(true)));
+    assert_eq!((json["one_percent"][0]["adds"].as_str(), json["unmoved"].as_str()), (Some("0.015"), Some("0")));
+}
