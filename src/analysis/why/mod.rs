@@ -9,7 +9,7 @@ mod price_share;
 mod subject;
 
 pub use on_the_way::OnTheWay;
-pub use passed_over::{PassedOver, StatedYield, WhyNot, edible_cost};
+pub use passed_over::{PassedOver, StatedYield, WhyNot};
 pub use price_share::PriceShares;
 pub use subject::{Meant, NotMeant, Subject};
 

@@ -12,7 +12,7 @@ use crate::costing::price::preferred_supplier::is_preferred;
 use crate::costing::{Costing, ItemCost, YieldFrom};
 use crate::kitchen::price::{Item, Price, PriceRow, TrimYield};
 use crate::kitchen::{Field, ItemId, Kitchen, NameKey};
-use crate::number::{Decimal, exact};
+use crate::number::Decimal;
 
 /// A price row that is not the one in use.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -165,11 +165,4 @@ pub(super) fn yields(kitchen: &Kitchen, costing: &Costing, id: ItemId) -> Vec<St
         Some(StatedYield { fraction, from: YieldFrom::PriceRow(row) })
     }));
     all
-}
-
-/// What an item costs per base unit of what is left after trimming by the first of its `yields`; as purchased where none is
-/// stated. `None` where it does not fit.
-pub fn edible_cost(cost: &ItemCost, yields: &[StatedYield]) -> Option<Decimal> {
-    let left = yields.first().map_or(Decimal::ONE, |stated| stated.fraction);
-    exact::div(cost.ap.unit_cost().ok()?, left).ok()
 }

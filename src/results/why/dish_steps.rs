@@ -1,12 +1,13 @@
 //! Steps of a dish: its share of the batch, Q and spice, and how that stands against its price.
 
 use super::recipe_steps::put_on;
+use super::sources;
 use super::step::{OfWhat, StepWord, Walk};
 use crate::costing::dish::ServedAs;
 use crate::costing::q_and_spice::QAndSpice;
 use crate::costing::{Costing, DishCost};
 use crate::kitchen::menu::Dish;
-use crate::kitchen::settings::PriceRounding;
+use crate::kitchen::settings::{PriceRounding, Setting};
 use crate::kitchen::{InputRow, Kitchen};
 use crate::number::{Decimal, exact};
 use crate::problem::Place;
@@ -70,7 +71,8 @@ fn against_price(
     if let (Some(price), Some(ex_tax)) = (dish.menu_price, cost.ex_tax) {
         walk.money(StepWord::MenuPrice, price, "", at(Column::MenuPrice).as_ref());
         if !dish.tax.is_zero() {
-            walk.percent(StepWord::Tax, dish.tax, "", at(Column::Tax).as_ref());
+            let place = at(Column::Tax).or_else(|| sources::setting(kitchen, Setting::TaxIncluded));
+            walk.percent(StepWord::Tax, dish.tax, "", place.as_ref());
         }
         walk.money(StepWord::ExTax, ex_tax, "", None);
     }
@@ -81,8 +83,9 @@ fn against_price(
         walk.money(StepWord::Margin, margin, "the price without tax less the portion cost", None);
     }
     if let Some(target) = dish.target {
-        let place = at(Column::Target);
-        let words = if place.is_some() { "" } else { "by the settings" };
+        let own = at(Column::Target);
+        let words = if own.is_some() { "" } else { "by the settings" };
+        let place = own.or_else(|| sources::setting(kitchen, Setting::TargetFoodCost));
         walk.percent(StepWord::Target, target, words, place.as_ref());
     }
     if let (Some(over), Some(ex_tax)) = (cost.over.filter(|over| !over.is_zero()), cost.ex_tax) {
@@ -99,6 +102,11 @@ fn against_price(
                 format!("portion cost by the target, tax put back, up to the next {}", walk.tongue.money(ending))
             }
         };
-        walk.money(StepWord::AtTarget, price, words, None);
+        let place = match kitchen.settings.rounding {
+            PriceRounding::None => None,
+            PriceRounding::Step(_) => sources::setting(kitchen, Setting::PriceStep),
+            PriceRounding::Ending(_) => sources::setting(kitchen, Setting::PriceEnding),
+        };
+        walk.money(StepWord::AtTarget, price, words, place.as_ref());
     }
 }

@@ -2,14 +2,15 @@
 
 use super::sources;
 use super::step::{OfWhat, StepWord, Walk};
-use crate::analysis::why::{Choices, edible_cost};
-use crate::costing::Costing;
+use crate::analysis::why::{Choices, StatedYield};
 use crate::costing::price::bought::PriceFrom;
+use crate::costing::{Costing, Rate, YieldFrom};
 use crate::kitchen::Kitchen;
 use crate::kitchen::price::{Price, PriceRow};
+use crate::kitchen::settings::Setting;
 use crate::number::{Decimal, exact};
 use crate::problem::Place;
-use crate::results::display_units::base_unit;
+use crate::results::display_units::{DisplayUnit, base_unit};
 use crate::schema::Column;
 
 /// The steps of an item.
@@ -42,7 +43,26 @@ pub(super) fn walk(walk: &mut Walk<'_>, kitchen: &Kitchen, costing: &Costing, ch
     if let Some(first) = choices.yields.first() {
         let (words, place) = sources::trim_yield(kitchen, first.from, None);
         walk.percent(StepWord::Yield, first.fraction, words, place.as_ref());
-        walk.rate(StepWord::Edible, edible_cost(cost, &choices.yields)?, units, "by weight of what is left", None);
+        edible(walk, kitchen, costing, (cost.ap, first), units);
+    }
+    Some(())
+}
+
+/// What is left of it costs: what a yield test of its own makes of its main, else the price by the yield.
+fn edible(
+    walk: &mut Walk<'_>,
+    kitchen: &Kitchen,
+    costing: &Costing,
+    (ap, stated): (Rate, &StatedYield),
+    units: (&DisplayUnit, &str),
+) -> Option<()> {
+    if let YieldFrom::Test(part) = stated.from {
+        let unit = DisplayUnit::of_test(kitchen, kitchen.test(part.test)?);
+        let per_gram = costing.part(part)?.rate?.per_unit()?;
+        walk.rate(StepWord::Edible, per_gram, (&unit, "g"), "by that test, its by-products taken off", None);
+    } else {
+        let per_unit = ap.after_yield(stated.fraction).and_then(Rate::unit_cost).ok()?;
+        walk.rate(StepWord::Edible, per_unit, units, "by weight of what is left", None);
     }
     Some(())
 }
@@ -52,7 +72,9 @@ fn charges(walk: &mut Walk<'_>, kitchen: &Kitchen, row: &PriceRow, price: Decima
     let at = |column: Column| row.input.place(column);
     let within = row.charges.tax_within(kitchen.settings.price_tax).filter(|tax| !tax.is_zero());
     if let Some(tax) = within {
-        walk.percent(StepWord::Tax, tax, "taken out of the price", Some(&at(Column::Tax)));
+        let own = row.charges.tax.given().map(|_| at(Column::Tax));
+        let place = own.or_else(|| sources::setting(kitchen, Setting::PriceTax));
+        walk.percent(StepWord::Tax, tax, "taken out of the price", place.as_ref());
         if let Ok(net) = exact::add(Decimal::ONE, tax).and_then(|with| exact::div(price, with)) {
             walk.money(StepWord::ExTax, net, "", None);
         }

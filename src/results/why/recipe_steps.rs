@@ -9,6 +9,7 @@ use crate::costing::trace::CostedAs;
 use crate::costing::{Costing, LineCost, LineTrace, RecipeCost, YieldFrom};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, QFactor, Recipe, RecipeEntry, Source};
+use crate::kitchen::settings::Setting;
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::number::{Decimal, Overflow, exact};
 use crate::results::display_units::{DisplayUnit, base_unit};
@@ -221,17 +222,21 @@ fn totals(
 /// Q and spice as they are put on food.
 pub(super) fn put_on(walk: &mut Walk<'_>, entry: &RecipeEntry, factors: &QAndSpice, (q, spice): (Decimal, Decimal)) {
     let whose = |from: FactorFrom| if from == FactorFrom::Card { "by its card" } else { "by the settings" };
-    let place = |from: FactorFrom, column: Column| (from == FactorFrom::Card).then(|| entry.input.place(column));
+    let kitchen = walk.tongue.kitchen;
+    let place = |from: FactorFrom, column: Column, setting: Setting| match from {
+        FactorFrom::Card => Some(entry.input.place(column)),
+        FactorFrom::Settings => sources::setting(kitchen, setting),
+    };
     if let Some((factor, from)) = factors.q {
         let words = match factor {
             QFactor::Share(share) => format!("{} of the food, {}", walk.tongue.percent(share), whose(from)),
             QFactor::Money(money) => format!("{} a portion, {}", walk.tongue.money(money), whose(from)),
         };
-        walk.money(StepWord::Q, q, words, place(from, Column::QFactor).as_ref());
+        walk.money(StepWord::Q, q, words, place(from, Column::QFactor, Setting::QFactor).as_ref());
     }
     if let Some((fraction, from)) = factors.spice {
         let on = if factors.spice_covers_q && factors.q.is_some() { "food and Q" } else { "the food" };
         let words = format!("{} of {on}, {}", walk.tongue.percent(fraction), whose(from));
-        walk.money(StepWord::Spice, spice, words, place(from, Column::SpiceFactor).as_ref());
+        walk.money(StepWord::Spice, spice, words, place(from, Column::SpiceFactor, Setting::SpiceFactor).as_ref());
     }
 }

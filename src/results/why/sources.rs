@@ -5,6 +5,7 @@ use crate::costing::price::bought::PriceFrom;
 use crate::costing::{Costing, MeasureFrom, YieldFrom};
 use crate::food::Food;
 use crate::kitchen::price::{Price, PriceRow};
+use crate::kitchen::settings::Setting;
 use crate::kitchen::{ItemId, Kitchen};
 use crate::number::plain;
 use crate::problem::Place;
@@ -104,6 +105,12 @@ pub(super) fn row_words(kitchen: &Kitchen, row: &PriceRow) -> String {
     };
     let bought = filled(&[&pack, &price, &per], " ");
     filled(&[row.supplier.as_str(), &date, &bought], ", ")
+}
+
+/// Where a setting stands; `None` where the book does not set it.
+pub(super) fn setting(kitchen: &Kitchen, setting: Setting) -> Option<Place> {
+    let row = kitchen.entries.settings.iter().find(|row| row.setting == Some(setting))?;
+    Some(row.input.place(Column::Value))
 }
 
 /// The unit by which an item is told.

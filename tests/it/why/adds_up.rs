@@ -180,7 +180,10 @@ fn item(of: &str, steps: &Group<'_>, sums: &mut Sums) {
     sums.hold(&format!("{of}: paid"), &made, &paid, &price);
     let unit = first(steps, "unit cost").unwrap();
     sums.hold(&format!("{of}: unit cost"), &(first(steps, "buys").unwrap() * &unit), &paid, &whole(0));
-    if let Some(edible) = first(steps, "cost after trimming") {
+    // What a yield test makes of it holds credits: that adds up within the test.
+    let is_tested =
+        steps.iter().any(|(word, _, step)| *word == "yield" && step["from"].as_str().unwrap().contains("test"));
+    if let Some(edible) = first(steps, "cost after trimming").filter(|_| !is_tested) {
         sums.hold(&format!("{of}: edible"), &(edible * percent(steps, "yield").unwrap()), &unit, &whole(0));
     }
 }

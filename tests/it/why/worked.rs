@@ -132,6 +132,10 @@ fn an_item_by_its_price_and_what_is_left_of_it() {
     assert_eq!(amount(&leeks, "Leeks", 0, "cost after trimming"), "0.0025");
     let said = leeks["answer"][0].as_str().unwrap();
     assert_eq!(said, "Leeks: €1.50 a kg; 60 % is left after trimming, which makes it €2.50 a kg.");
+    // 80.00 less 4.00 for the bones, by 5 kg.
+    let hake = asked(BOOK, "Hake", None);
+    let said = hake["answer"][0].as_str().unwrap();
+    assert_eq!(said, "Hake: €8.00 a kg; 50 % is left after trimming, which makes it €15.20 a kg.");
 }
 
 #[test]
@@ -185,6 +189,7 @@ fn tax_and_what_comes_back_on_a_price() {
     }
     assert_eq!((leeks["cost"].as_str(), leeks["one_percent"][0]["adds"].as_str()), (Some("0.9"), Some("0.01")));
     assert_eq!(leeks["unmoved"], "-0.1");
+    assert_eq!(step(&leeks, "Leeks", 0, "tax within")["cell"], "B4");
 }
 
 /// Six hundred recipes one within the other: the nearest five hundred are walked, and the price at the bottom counts all
