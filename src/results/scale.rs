@@ -17,7 +17,7 @@ use crate::measure::{Base, InKitchenUnits};
 use crate::number::{Decimal, exact, half_up};
 use crate::problem::Problem;
 use crate::schema::Column;
-pub(crate) use words::{NOT_KNOWN, NOT_KNOWN_HEAD};
+pub(crate) use words::{NOT_KNOWN, NOT_KNOWN_HEAD, NOT_SCALED};
 pub(crate) use words::{more_of_all, more_of_line};
 
 /// A recipe in another size: `parings scale --format json`. Lists are in book order; what is not known is null; quantities as
@@ -107,7 +107,7 @@ pub struct ScaledLineResult<'a> {
     pub exact: TypedQuantity,
     /// As a kitchen measures it: one measure, or two that add up; empty where the line has no quantity.
     pub measured: Vec<TypedQuantity>,
-    /// The same in words; what was typed where the line has no quantity.
+    /// The same in words; what was typed where the line has no quantity, “not scaled” where it could not be read.
     pub in_words: String,
     /// Whether there is less of it than a kitchen measures.
     pub too_little: bool,
@@ -269,6 +269,7 @@ fn of_line<'a>(kitchen: &Kitchen, entry: &'a LineEntry, line: &Line, scaled: &Li
             let typed = [Column::Qty, Column::Unit].map(|column| entry.input.text(column));
             result.in_words = typed.iter().filter(|text| !text.is_empty()).cloned().collect::<Vec<_>>().join(" ");
         }
+        LineResized::NotRead => result.in_words = words::NOT_SCALED.to_owned(),
         LineResized::Scaled(scaled) => {
             let ScaledLine { exact, measured, by, kind, more, more_grams, cost, cost_as_measured } = scaled.as_ref();
             result.exact = TypedQuantity::of(exact);

@@ -2,6 +2,8 @@
 //! what is refused.
 
 mod books;
+mod card;
+mod command;
 mod kitchen_units;
 mod laws;
 mod refused;

@@ -1,6 +1,6 @@
 //! Lines of a recipe at another size: exactly, as a kitchen measures them, and what lies between.
 
-use super::{Cost, NotScaled, multiplied};
+use super::{Cost, NotScaled, multiplied, simplest};
 use crate::costing::conversion::base_unit::Kind;
 use crate::costing::rate::Amount;
 use crate::costing::{Costing, LineCost};
@@ -14,6 +14,8 @@ use crate::number::{Decimal, Overflow, exact};
 pub enum LineResized {
     /// It has no quantity, as one to taste, and stays as it is.
     AsTyped,
+    /// Its quantity could not be read, which is reported: what was typed would be wrong in another size.
+    NotRead,
     /// It is so many times as much.
     Scaled(Box<ScaledLine>),
 }
@@ -50,9 +52,14 @@ pub(super) fn all(
 ) -> Result<(Vec<LineResized>, Option<Cost>), NotScaled> {
     let Some(recipe) = kitchen.recipe(id) else { return Ok((Vec::new(), None)) };
     let costed = costing.recipe(id);
+    let typed = kitchen.entries.recipes.get(recipe.entry).map(|entry| entry.lines.as_slice()).unwrap_or_default();
     let mut lines = Vec::with_capacity(recipe.lines.len());
     let mut sum = Decimal::ZERO;
     for (index, line) in recipe.lines.iter().enumerate() {
+        if typed.get(index).is_some_and(|typed| typed.quantity.is_broken()) {
+            lines.push(LineResized::NotRead);
+            continue;
+        }
         let cost = costed.and_then(|cost| cost.lines.get(index));
         let rounding = if used_up.contains(&line.source) { Rounding::Down } else { Rounding::Nearest };
         let line = of_line(kitchen, line, cost, factor, rounding)?;
@@ -91,7 +98,7 @@ fn of_line(
     let measured = in_kitchen_units(&wanted, told.amount, rounding, volumes)?;
     let base = exact::mul(told.amount, size)?;
     let poured = measured.in_base(volumes)?;
-    let by = if base.is_zero() { factor } else { Amount { num: poured, den: base } };
+    let by = if base.is_zero() { factor } else { simplest(Amount { num: poured, den: base }) };
     let more = exact::sub(poured, multiplied(Amount::of(base), factor)?.value()?)?;
     let (kind, _) = Kind::of(&told.unit, volumes);
     let mut scaled = ScaledLine {

@@ -22,7 +22,7 @@ use crate::costing::Costing;
 use crate::costing::rate::Amount;
 use crate::kitchen::{Kitchen, NameKey, RecipeId};
 use crate::measure::{InKitchenUnits, Measured, Rounding, in_kitchen_units};
-use crate::number::{Decimal, Overflow};
+use crate::number::{Decimal, Overflow, exact};
 use crate::problem::names::Names;
 
 /// The size that is wanted, as typed.
@@ -109,12 +109,13 @@ impl Resized {
             Size::By(text) => (factor::times(text)?, Vec::new()),
             Size::From(texts) => on_hand::all(kitchen, costing, recipe, texts)?,
         };
+        let factor = simplest(factor);
         factor::within_reason(factor)?;
         let (factor, whole) = match &request.whole {
             Some(name) => {
                 let rounding = if limits.is_empty() { Rounding::Nearest } else { Rounding::Down };
                 let whole = whole::of(kitchen, costing, recipe, name, (factor, rounding))?;
-                (whole.factor, Some(whole))
+                (simplest(whole.factor), Some(whole))
             }
             None => (factor, None),
         };
@@ -135,6 +136,14 @@ impl Resized {
 /// One ratio times another.
 pub(super) fn multiplied(one: Amount, other: Amount) -> Result<Amount, Overflow> {
     one.times(other.num)?.over(other.den)
+}
+
+/// A ratio as the one number that it is exactly, where a decimal holds that: long numbers above and below leave no room for
+/// what is multiplied with them.
+pub(super) fn simplest(ratio: Amount) -> Amount {
+    let value = ratio.value().ok().map(|value| value.normalize());
+    let whole = value.filter(|value| exact::mul(*value, ratio.den) == Ok(ratio.num));
+    whole.map_or(ratio, Amount::of)
 }
 
 /// What a recipe makes at another size.

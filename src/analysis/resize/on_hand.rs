@@ -125,12 +125,24 @@ fn apart<'a>(text: &str, names: &'a [Named], kitchen: &Kitchen) -> Option<(Measu
             }
             QuantityText::Unmeasured(_) => return None,
         };
-        Some((measured, named))
+        is_known(kitchen, named.source, &measured.unit).then_some((measured, named))
     };
     (1..words.len()).find_map(|at| {
         let (first, last) = words.split_at_checked(at)?;
         found(first, last).or_else(|| found(last, first))
     })
+}
+
+/// Whether a unit is one of the catalogue's, or a measure that the book has of this ingredient: no other word is a unit.
+fn is_known(kitchen: &Kitchen, source: Source, unit: &Unit) -> bool {
+    let bridge = match source {
+        Source::Bought(id) => kitchen.item(id).map(|item| &item.bridge),
+        Source::Part(part) => kitchen.part(part).map(|part| &part.bridge),
+        Source::Made(made) => kitchen.recipe(made).map(|made| &made.bridge),
+        Source::Unknown => None,
+    };
+    Unit::parse(&unit.name()).is_some()
+        || bridge.is_some_and(|bridge| bridge.measures.iter().any(|measure| measure.unit == *unit))
 }
 
 fn not_in_it(text: &str, recipe: &str, names: &[Named]) -> NotScaled {

@@ -82,7 +82,7 @@ pub enum NotScaled {
         item: String,
     },
     /// The recipe is not costed, so what it takes is not known.
-    #[error("“{recipe}” is not costed, so how far what is on hand goes is not known: mend its errors first")]
+    #[error("“{recipe}” is not costed, so what goes into it is not known for sure: mend its errors first")]
     NotCosted {
         /// The recipe.
         recipe: String,

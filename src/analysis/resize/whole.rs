@@ -36,6 +36,9 @@ pub(super) fn of(
     (asked, rounding): (Amount, Rounding),
 ) -> Result<Whole, NotScaled> {
     let of_recipe = kitchen.recipe(recipe).map(|recipe| recipe.name.clone()).unwrap_or_default();
+    if costing.recipe(recipe).is_none() {
+        return Err(NotScaled::NotCosted { recipe: of_recipe });
+    }
     let names = names(kitchen, costing, recipe);
     let Some(named) = called(&names, name) else {
         let known = names.iter().map(|named| named.item.as_str()).collect();

@@ -10,8 +10,7 @@ use crate::measure::currency;
 use crate::problem::Problem;
 use crate::results::figures::{at_most, shown};
 use crate::results::scale::{
-    NOT_KNOWN, NOT_KNOWN_HEAD, ScaleResults, ScaledLineResult, ScaledRecipe, more_of_all, more_of_line,
-    scale as results,
+    NOT_KNOWN, NOT_KNOWN_HEAD, NOT_SCALED, ScaleResults, ScaledLineResult, ScaledRecipe, more_of_all, more_of_line, scale as results,
 };
 use crate::results::stopped_by::Errors;
 use crate::results::value::{Figure, TypedQuantity};
@@ -70,7 +69,7 @@ impl Page<'_> {
         hang("", &printable(text), self.view.width)
     }
 
-    /// `Leek soup for 60 portions: 1.875 times the recipe. Makes 3 3/4 gal.`
+    /// `Leek soup, 60 portions: 1.875 × the recipe, which makes 3 3/4 gal.`
     fn heading(&self) -> String {
         let recipe = &self.results.recipe;
         let name = match self.results.dish {
@@ -88,19 +87,21 @@ impl Page<'_> {
             let first = if held.binds && self.results.on_hand.len() > 1 { "runs out first, " } else { "" };
             let left = if held.left_in_words.is_empty() { "nothing" } else { held.left_in_words.as_str() };
             out.push_str(&self.say(&format!(
-                "{} {}: enough for {enough} times the recipe; {first}{left} is left.",
+                "{} {}: enough for {enough} × the recipe; {first}{left} is left.",
                 typed(&held.on_hand),
                 held.item
             )));
         }
         if let Some(whole) = &self.results.whole {
             let factor = whole.factor_asked.map(|factor| at_most(factor.0, PLACES)).unwrap_or_default();
-            out.push_str(&self.say(&format!(
-                "{}: {} instead of {}, and the rest follows ({factor} times the recipe was asked for).",
-                whole.item,
-                typed(&whole.now),
-                typed(&whole.asked)
-            )));
+            let (now, asked) = (typed(&whole.now), typed(&whole.asked));
+            out.push_str(&self.say(&match now == asked {
+                true => format!("{}: {now}, which is whole as asked for.", whole.item),
+                false => format!(
+                    "{}: {now} instead of {asked}, and the rest follows: {factor} × the recipe was asked for.",
+                    whole.item
+                ),
+            }));
         }
         out
     }
@@ -134,7 +135,11 @@ impl Page<'_> {
         let has_quantity = line.times.is_some();
         let measure = if line.too_little { format!("{} *", line.in_words) } else { line.in_words.clone() };
         let measure = if measure.is_empty() { "as needed".to_owned() } else { printable(&measure) };
-        let exactly = if has_quantity { typed(&line.exact) } else { "as it is".to_owned() };
+        let exactly = match line.in_words.as_str() {
+            _ if has_quantity => typed(&line.exact),
+            NOT_SCALED => "see the problem".to_owned(),
+            _ => "as it is".to_owned(),
+        };
         let mut cells =
             vec![(measure, Ink::Strong), (printable(&exactly), Ink::Plain), (more_of_line(line), Ink::Plain)];
         if is_costed {
@@ -150,17 +155,24 @@ impl Page<'_> {
         let mut told = Vec::new();
         if let (Some(difference), Some(percent)) = (recipe.food_cost_difference, recipe.food_cost_difference_percent) {
             let by = self.signed(Some(difference));
-            told.push(match by.starts_with(['+', '-']) {
-                true => format!("Measured so, the food costs {by} ({} %).", at_most(percent.0, 2)),
-                false => "Measured so, the food costs the same.".to_owned(),
+            let share = at_most(percent.0, 2);
+            told.push(match (by.strip_prefix('+'), by.strip_prefix('-')) {
+                (Some(more), _) => format!("Measured so, the food costs {more} more ({share} %)."),
+                (_, Some(less)) => format!("Measured so, the food costs {less} less ({share} %)."),
+                (None, None) => "Measured so, the food costs the same.".to_owned(),
             });
         }
         if let Some(portion) = recipe.portion_food_cost {
             told.push(format!("The food of a portion costs {}.", self.money(Some(portion))));
         }
+        if recipe.food_cost.is_some() {
+            let currency = self.results.currency;
+            let money = if currency.is_empty() { String::new() } else { format!(" in {currency}") };
+            told.push(format!("Costed on {}{money}.", self.results.as_of.0));
+        }
         if recipe.weight_not_known > 0 && more_of_all(recipe).is_some() {
             let lines = many(recipe.weight_not_known, "line", "lines");
-            told.push(format!("More or less in all is without {lines} of unknown weight."));
+            told.push(format!("The weight in all is without {lines} of which no weight is known."));
         }
         if recipe.as_typed > 0 {
             let lines = many(recipe.as_typed, "line without a quantity stays", "lines without a quantity stay");
@@ -201,18 +213,19 @@ fn of_portions(recipe: &ScaledRecipe<'_>) -> String {
     recipe.portions.map(|portions| format!(", {} portions", at_most(portions.0, 2))).unwrap_or_default()
 }
 
-/// `: 1.875 times the recipe, which makes 3 3/4 gal.`
+/// `: 1.875 × the recipe, which makes 3 3/4 gal.`
 fn size(recipe: &ScaledRecipe<'_>) -> String {
     let factor = recipe.factor.map(|factor| at_most(factor.0, PLACES)).unwrap_or_default();
     let makes: Vec<&str> = recipe.makes.iter().map(|made| made.in_words.as_str()).collect();
     match makes.is_empty() {
-        true => format!(": {factor} times the recipe."),
-        false => format!(": {factor} times the recipe, which makes {}.", makes.join(" or ")),
+        true => format!(": {factor} × the recipe."),
+        false => format!(": {factor} × the recipe, which makes {}.", makes.join(" or ")),
     }
 }
 
 /// A quantity in its unit, to three decimals at the most.
 fn typed(quantity: &TypedQuantity) -> String {
     let number = quantity.qty.map(|qty| at_most(qty.0, PLACES)).unwrap_or_default();
-    format!("{number} {}", quantity.unit.as_deref().unwrap_or_default()).trim_end().to_owned()
+    let unit = quantity.unit.as_deref().filter(|unit| *unit != "each").unwrap_or_default();
+    format!("{number} {unit}").trim_end().to_owned()
 }

@@ -20,6 +20,9 @@ pub const NOT_KNOWN: [&str; 5] = [
     "The method: amounts, pan sizes and times that stand in it are those of the recipe as written.",
 ];
 
+/// Stands for a quantity that could not be read.
+pub const NOT_SCALED: &str = "not scaled";
+
 /// Whether a line is measured in metric units.
 pub(super) fn is_metric(kitchen: &Kitchen, line: &Line) -> bool {
     match line.unit() {

@@ -246,8 +246,8 @@ impl<'a> KitchenCard<'a> {
         };
         let mut cells: Vec<Cell> = Vec::new();
         let entry = self.shown.entry.lines.get(index);
-        match self.scaled.and_then(|scaled| scaled.lines.get(index)) {
-            Some(line) => cells.extend(scaled::quantity(line)),
+        match self.scaled {
+            Some(scaled) => cells.extend(scaled::quantity(scaled.lines.get(index))),
             None => {
                 cells.extend(cell(QTY, Column::Qty, quantity_look(entry, row.typed(Column::Qty))));
                 cells.extend(cell(UNIT, Column::Unit, Look::Words));

@@ -136,6 +136,7 @@ fn every_command_runs_and_prints_what_is_shown() {
             "our-kitchen.xlsx",
             "pantry.costed.xlsx",
             "sample-books",
+            "soup-for-sixty.xlsx",
             "soup.costed.xlsx",
             "spring-menu.xlsx",
             "trout.costed.xlsx",

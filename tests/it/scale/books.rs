@@ -270,6 +270,16 @@ fn what_is_not_costed_is_scaled_all_the_same() {
     assert!(recipe["food_cost"].is_null() && line(recipe, "Leeks")["cost"].is_null());
 }
 
+/// Neither twice a range nor the range as typed would be right: it says that it is not scaled.
+#[test]
+fn a_quantity_that_could_not_be_read_is_not_scaled() {
+    let book = "Item,Price,Per\nLeeks,2.00,lb\nButter,4.00,lb\n\nRecipe,Soup\nPortions,10\nIngredient,Qty,Unit\n\
+                Leeks,3-4,lb\nButter,1,lb\n";
+    let recipe = &done(book, &to("Soup", "20"))["recipe"];
+    assert_eq!(words(recipe, "Leeks"), "not scaled");
+    assert_eq!(words(recipe, "Butter"), "2 lb");
+}
+
 /// A bare ounce of what is poured was costed as a fluid one, and is told as one.
 #[test]
 fn a_bare_ounce_of_what_is_poured() {

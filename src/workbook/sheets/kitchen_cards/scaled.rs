@@ -5,7 +5,7 @@ use super::{FIRST, ITEM, KitchenCard, PREP, QTY, UNIT};
 use crate::kitchen::RecipeId;
 use crate::kitchen::recipe::RecipeEntry;
 use crate::results::figures::at_most;
-use crate::results::scale::{ScaledLineResult, ScaledRecipe};
+use crate::results::scale::{NOT_SCALED, ScaledLineResult, ScaledRecipe};
 use crate::schema::{Column, Label};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
 use crate::workbook::context::Context;
@@ -13,6 +13,9 @@ use crate::workbook::layout::sheet_names;
 
 /// The decimals of a factor.
 const PLACES: u32 = 3;
+
+/// The most letters of words in place of a quantity that stand on one line.
+const LONGEST: usize = 14;
 
 /// A recipe in another size, with its id.
 pub type Scaled<'a> = (RecipeId, &'a ScaledRecipe<'a>);
@@ -61,14 +64,16 @@ pub(super) fn facts(scaled: &ScaledRecipe<'_>, entry: &RecipeEntry) -> Vec<(&'st
         facts.push((Label::Portions.text(), fact(at_most(portions.0, 2))));
     }
     if let Some(factor) = scaled.factor {
-        let times = format!("{} times the recipe: season to taste", at_most(factor.0, PLACES));
+        let times = format!("{} × the recipe: season to taste", at_most(factor.0, PLACES));
         facts.push(("Scaled", fact(times)));
     }
     facts
 }
 
-/// How much of a line: the number, and beside it the unit with what a second measure adds.
-pub(super) fn quantity(line: &ScaledLineResult<'_>) -> Vec<Cell> {
+/// How much of a line: the number, and beside it the unit with what a second measure adds. A row that was not read is not
+/// scaled either, and its own quantity would be a wrong one here.
+pub(super) fn quantity(line: Option<&ScaledLineResult<'_>>) -> Vec<Cell> {
+    let Some(line) = line else { return vec![Cell { look: Look::Words, ..Cell::text(UNIT, NOT_SCALED, Ink::Wall) }] };
     let words = line.in_words.as_str();
     let is_part = |word: &&str| word.starts_with(|c: char| c.is_ascii_digit());
     let number = words.split(' ').take_while(is_part).collect::<Vec<_>>().join(" ");
@@ -78,7 +83,8 @@ pub(super) fn quantity(line: &ScaledLineResult<'_>) -> Vec<Cell> {
         cells.push(Cell { look: Look::OverFigures, ..Cell::text(QTY, number.clone(), Ink::Wall) });
     }
     if !unit.is_empty() {
-        let look = if number.is_empty() { Look::Wrapped } else { Look::Words };
+        let is_long = unit.len() > LONGEST;
+        let look = if number.is_empty() && is_long { Look::Wrapped } else { Look::Words };
         cells.push(Cell { look, ..Cell::text(UNIT, unit, Ink::Wall) });
     }
     cells

@@ -1,0 +1,101 @@
+//! The command `scale`: its report, csv, exit status, and the file that it writes.
+
+use crate::cli::Folder;
+
+const BOOK: &str = "\
+Setting,Value
+Currency,USD
+Costing date,2026-11-20
+
+Item,Price,Per,Date
+Leeks,2.00,lb,2026-11-01
+Eggs,0.25,each,2026-11-01
+Milk,1.00,qt,2026-11-01
+Salt,0.50,lb,2026-11-01
+
+Recipe,Custard
+Makes,1 qt
+Portions,8
+Ingredient,Qty,Unit
+Eggs,3,each
+Milk,2,cup
+Leeks,3,oz
+Salt,,to taste
+";
+
+/// Two and a half times: 7.5 eggs are 8 at 0.25, 5 cups of milk 1 1/4 qt, 7.5 oz of leeks as they are at 2.00 ÷ 16.
+/// 1.875 + 1.25 + 0.9375 = 4.0625, and 0.125 more as measured: 3.08 %. 4.0625 ÷ 20 = 0.203125.
+#[test]
+fn quantities_come_first_then_what_they_cost() {
+    let folder = Folder::with("book.csv", BOOK);
+    let ran = folder.run(&["scale", "book.csv", "custard", "--by", "2.5"]);
+    assert_eq!(ran.code, 0, "{ran:#?}");
+    let expected = "\
+Custard, 20 portions: 2.5 × the recipe, which makes 2 1/2 qt.
+
+                                             Cost        As
+Ingredient   Measure   Exactly  More or less  exactly  measured  Differs
+";
+    assert!(ran.out.starts_with(expected.lines().next().unwrap()), "{}", ran.out);
+    let rows: Vec<String> =
+        ran.out.lines().map(|line| line.split_whitespace().collect::<Vec<_>>().join(" ")).collect();
+    for row in [
+        "Ingredient Measure Exactly More or less exactly measured Differs",
+        "Eggs 8 7.5 +0.5 1.88 2.00 +0.13",
+        "Milk 1 1/4 qt 5 cup 0 fl oz 1.25 1.25 0.00",
+        "Leeks 7 1/2 oz 7.5 oz 0 oz 0.94 0.94 0.00",
+        "Salt to taste as it is – – – –",
+        "In all 0 oz 4.06 4.19 +0.13",
+        "Measured so, the food costs 0.13 more (3.08 %). The food of a portion costs 0.20. Costed on",
+        "What scaling does not know (common practice)",
+    ] {
+        assert!(rows.iter().any(|known| known == row), "{row} is not among {rows:#?}");
+    }
+    // Said once.
+    assert_eq!(ran.out.matches("common practice").count(), 1);
+}
+
+#[test]
+fn csv_has_a_row_for_every_line() {
+    let folder = Folder::with("book.csv", BOOK);
+    let ran = folder.run(&["scale", "book.csv", "Custard", "--to", "20", "--format", "csv"]);
+    let lines: Vec<&str> = ran.out.lines().collect();
+    assert_eq!(lines.len(), 5, "{}", ran.out);
+    // 8 ÷ 3 times what the recipe says; half an egg more, at 0.25.
+    assert!(lines[1].starts_with("Custard,2.5,Eggs,,7.5,each,8,no,2.6666666666666666666666666667,0.5,each,,1.875,2,"));
+    assert_eq!(lines[4], "Custard,2.5,Salt,,,,to taste,no,,,,,,,,USD,2026-11-20");
+}
+
+#[test]
+fn a_card_is_written_where_it_is_asked_for_and_over_no_book() {
+    let folder = Folder::with("book.csv", BOOK);
+    let args = ["scale", "book.csv", "Custard", "--to", "20"];
+    assert_eq!(folder.run(&args).code, 0);
+    assert_eq!(folder.names(), ["book.csv"], "nothing is written unasked");
+    let ran = folder.run(&[&args[..], &["-o", "card.xlsx"]].concat());
+    assert!(ran.code == 0 && ran.err.contains("Wrote card.xlsx"), "{ran:#?}");
+    // Written over, as long as nobody has touched it.
+    assert_eq!(folder.run(&[&args[..], &["-o", "card.xlsx"]].concat()).code, 0);
+    assert_eq!(folder.run(&[&args[..], &["-o", "book.csv"]].concat()).code, 2);
+    // It is no book.
+    let ran = folder.run(&["cost", "card.xlsx"]);
+    assert!(ran.code == 2 && ran.err.contains("no table"), "{ran:#?}");
+}
+
+#[test]
+fn what_cannot_be_scaled_is_said_and_nothing_is_printed() {
+    let folder = Folder::with("book.csv", BOOK);
+    for (size, says) in [
+        (&["--to", "0"][..], "above zero"),
+        (&["--by", "-2"], "above zero"),
+        (&["--to", "-3 gal"], "above zero"),
+        (&["--by", "2", "--to", "3"], "cannot be used with"),
+        (&[], "required"),
+        (&["--from", "12 Duck eggs"], "is not an amount of anything in “Custard”"),
+    ] {
+        let ran = folder.run(&[&["scale", "book.csv", "Custard"], size].concat());
+        assert!(ran.code == 2 && ran.out.is_empty() && ran.err.contains(says), "{size:?}: {ran:#?}");
+    }
+    let ran = folder.run(&["scale", "book.csv", "Custerd", "--by", "2"]);
+    assert!(ran.code == 2 && ran.err.contains("Did you mean “Custard”?"), "{ran:#?}");
+}
