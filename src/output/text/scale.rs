@@ -10,7 +10,8 @@ use crate::measure::currency;
 use crate::problem::Problem;
 use crate::results::figures::{at_most, shown};
 use crate::results::scale::{
-    NOT_KNOWN, NOT_KNOWN_HEAD, NOT_SCALED, ScaleResults, ScaledLineResult, ScaledRecipe, more_of_all, more_of_line, scale as results,
+    NOT_KNOWN, NOT_KNOWN_HEAD, NOT_SCALED, ScaleResults, ScaledLineResult, ScaledRecipe, more_of_all, more_of_line,
+    scale as results,
 };
 use crate::results::stopped_by::Errors;
 use crate::results::value::{Figure, TypedQuantity};

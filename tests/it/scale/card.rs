@@ -90,7 +90,9 @@ fn it_is_no_book() {
 fn text_stays_text_and_every_recipe_has_a_card() {
     let mut book = "Item,Price,Per\n@Leeks,2.00,lb\n".to_owned();
     for number in 0..230 {
-        book.push_str(&format!("\nRecipe,@Stew {number}\nMakes,2 qt\nNote,=A1\nIngredient,Qty,Unit\n@Leeks,2,lb\n=1+1,2,lb\n"));
+        book.push_str(&format!(
+            "\nRecipe,@Stew {number}\nMakes,2 qt\nNote,=A1\nIngredient,Qty,Unit\n@Leeks,2,lb\n=1+1,2,lb\n"
+        ));
     }
     let rows = told(&written("book.csv", book.as_bytes(), &by("@Stew 229", "2.5")));
     for row in ["@Stew 229 | A kitchen card in another size", "Makes | 1 1/4 gal", "5 | lb | @Leeks", "Note | =A1"] {
