@@ -64,9 +64,10 @@ impl KitchenPart {
 
 /// Whether a unit's name is short for a longer one, and has no plural.
 fn is_abbreviation(name: &str) -> bool {
-    const WORDS: [&str; 6] = ["cup", "can", "ear", "rib", "pod", "pair"];
-    let longest = name.split(' ').map(str::len).max().unwrap_or(0);
-    ["each", "tbsp", "dozen", "gross"].contains(&name) || (longest < 4 && !WORDS.contains(&name))
+    const WORDS: [&str; 5] = ["cup", "can", "ear", "rib", "pod"];
+    const NO_PLURAL: [&str; 5] = ["each", "tbsp", "dozen", "gross", "score"];
+    let last = name.rsplit(' ').next().unwrap_or(name);
+    NO_PLURAL.contains(&last) || (last.len() < 4 && !WORDS.contains(&last))
 }
 
 impl InKitchenUnits {

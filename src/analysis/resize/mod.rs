@@ -125,7 +125,7 @@ impl Resized {
         let binding: Vec<_> = limits.iter().filter(|limit| limit.binds).map(|limit| limit.source).collect();
         let (lines, cost) = lines::all(kitchen, costing, recipe, factor, &binding)?;
         let sub_recipes = match request.with_sub_recipes {
-            true => sub_recipes::all(kitchen, costing, recipe, factor)?,
+            true => sub_recipes::all(kitchen, costing, recipe, factor, &binding)?,
             false => Vec::new(),
         };
         let makes = makes(kitchen, recipe, factor)?;

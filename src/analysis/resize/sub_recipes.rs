@@ -4,6 +4,7 @@ use super::lines::all as lines_of;
 use super::{Cost, LineResized, Made, NotScaled, makes, multiplied, needs};
 use crate::costing::Costing;
 use crate::costing::rate::Amount;
+use crate::kitchen::recipe::Source;
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::number::Decimal;
 
@@ -24,12 +25,13 @@ pub struct SubRecipe {
     pub lines: Vec<LineResized>,
 }
 
-/// The recipes within `factor` times `recipe`, each after those that use it.
+/// The recipes within `factor` times `recipe`, each after those that use it. Of what is used up nothing is rounded up.
 pub(super) fn all(
     kitchen: &Kitchen,
     costing: &Costing,
     recipe: RecipeId,
     factor: Amount,
+    used_up: &[Source],
 ) -> Result<Vec<SubRecipe>, NotScaled> {
     let mut found = Vec::new();
     for (id, batches) in needs::batches_within(kitchen, costing, recipe, Decimal::ONE)? {
@@ -37,7 +39,7 @@ pub(super) fn all(
             continue;
         }
         let factor = multiplied(factor, Amount::of(batches))?;
-        let (lines, cost) = lines_of(kitchen, costing, id, factor, &[])?;
+        let (lines, cost) = lines_of(kitchen, costing, id, factor, used_up)?;
         let portions = costing.recipe(id).and_then(|cost| cost.portions);
         let portions = portions.map(|portions| multiplied(portions, factor)).transpose()?;
         found.push(SubRecipe { recipe: id, factor, portions, makes: makes(kitchen, id, factor)?, cost, lines });

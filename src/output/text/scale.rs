@@ -8,7 +8,7 @@ use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::measure::currency;
 use crate::problem::Problem;
-use crate::results::figures::{at_most, shown};
+use crate::results::figures::{NONE, at_most, shown};
 use crate::results::scale::{
     NOT_KNOWN, NOT_KNOWN_HEAD, NOT_SCALED, ScaleResults, ScaledLineResult, ScaledRecipe, more_of_all, more_of_line,
     scale as results,
@@ -135,7 +135,7 @@ impl Page<'_> {
         let prep = if line.prep.is_empty() { String::new() } else { format!(", {}", line.prep) };
         let has_quantity = line.times.is_some();
         let measure = if line.too_little { format!("{} *", line.in_words) } else { line.in_words.clone() };
-        let measure = if measure.is_empty() { "as needed".to_owned() } else { printable(&measure) };
+        let measure = if measure.is_empty() { NONE.to_owned() } else { printable(&measure) };
         let exactly = match line.in_words.as_str() {
             _ if has_quantity => typed(&line.exact),
             NOT_SCALED => "see the problem".to_owned(),

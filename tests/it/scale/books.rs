@@ -200,6 +200,16 @@ fn no_more_is_weighed_out_than_there_is() {
     }
 }
 
+/// 2.73 lb of shells are 43.68 oz: 43 3/4 would be more than there is, in the stock within as well.
+#[test]
+fn nor_in_a_recipe_within() {
+    let mut request = from("Soup", &["2.73 lb Shells"]);
+    request.with_sub_recipes = true;
+    let json = done(SOUP, &request);
+    let stock = json["sub_recipes"].as_array().unwrap().iter().find(|sub| sub["name"] == "Stock").unwrap();
+    assert_eq!(words(stock, "Shells"), "2 lb 11 1/2 oz");
+}
+
 /// 3 × 2.5 = 7.5 eggs; eight of them are 8 ÷ 3 times the custard: 16 ÷ 3 cups of milk.
 #[test]
 fn the_rest_follows_the_whole_egg() {
