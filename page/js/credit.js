@@ -9,13 +9,14 @@ import { trimOf } from "./trim.js";
 
 /** @type {any} */
 let trim = null;
+let inBook = "";
 /** @param {any} figure */
 const cost = (figure) => money(figure, book.overview.currency);
 /** @param {string} id */
 const value = (id) => /** @type {HTMLInputElement} */ (byId(id)).value;
 
 const SIDES = /** @type {Record<string, string>} */ ({
-  maker: "Makes it: sold beside the trim", user: "Uses it: made of the trim", both: "Makes it and uses it",
+  "made beside it": "Makes it: sold beside the trim", "made of it": "Uses it: made of the trim", both: "Makes it and uses it",
 });
 
 /** @param {any} dish @param {any} first */
@@ -34,7 +35,8 @@ function draw() {
   if (!step) return;
   const at = `${value("credit")} %`;
   byId("credit").setAttribute("aria-valuetext", `${at} of the price it was bought at`);
-  fill(byId("credit-now"), `${at} of the price by weight of what it was cut from`);
+  const own = value("credit") === inBook ? ", as in the book" : "";
+  fill(byId("credit-now"), `${at} of the price by weight of what it was cut from${own}`);
   if (step.stopped) {
     fill(byId("credit-dishes"), el("p", { class: "warm" }, `At ${at} the test cannot be costed: its by-products would take more than was paid.`));
     fill(byId("credit-bar"));
@@ -56,8 +58,17 @@ function draw() {
   fill(byId("credit-total"), `${cost(step.rest_bears)} and ${cost(step.bears)}: together ${cost(step.total)}, wherever the slider stands.`);
 }
 
+/** The step that is the book's own charge, to begin with; nothing where it is none of the steps. @param {string} name */
+function ownStep(name) {
+  const parts = book.overview.tests.flatMap((/** @type {any} */ test) => test.parts);
+  const factor = Number(parts.find((/** @type {any} */ part) => part.name === name)?.cost_factor ?? NaN) * 100;
+  return Math.abs(factor - Math.round(factor)) < 1e-6 && factor <= 100 ? String(Math.round(factor)) : "";
+}
+
 function chosen() {
   const sweep = trim.sweeps[Number(value("credit-of"))];
+  inBook = ownStep(sweep.by_product);
+  /** @type {HTMLInputElement} */ (byId("credit")).value = inBook || "0";
   const saving = trim.savings.find((/** @type {any} */ one) => one.by_product === sweep.by_product);
   const known = trim.plan && saving?.saved;
   fill(byId("credit-saved"), known
@@ -74,7 +85,6 @@ export async function drawCredit() {
   byId("credit-none").hidden = !none;
   if (none) return;
   fill(byId("credit-of"), trim.sweeps.map((/** @type {any} */ sweep, /** @type {number} */ at) => el("option", { value: at }, sweep.by_product)));
-  /** @type {HTMLInputElement} */ (byId("credit")).value = "0";
   chosen();
 }
 

@@ -20,7 +20,7 @@ if (NEEDED) {
   for (const setUp of [setUpStart, setUpProblems, setUpDishes, setUpCards, setUpTrim, setUpTrying, setUpCredit, setUpPrices, setUpHome, setUpViews]) setUp();
   stoppable();
   afterEnd(restored);
-  warm()?.then(() => say("Ready."), (/** @type {Error} */ fault) => say(fault.message, "bad"));
+  warm().then(() => say("Ready."), (/** @type {Error} */ fault) => say(fault.message, "bad"));
 } else {
   say("This browser is too old for the page: it wants one of 2023 or later.", "bad");
 }

@@ -41,7 +41,7 @@ function compare() {
 
 /** @param {string[]} items */
 function accept(items) {
-  terms.accepted = items;
+  terms.accepted = [...terms.accepted, ...items];
   compare();
 }
 

@@ -24,7 +24,7 @@ function draw() {
   const { problems, more, counts, sheets } = book.overview;
   const words = `${counted(counts.error, "error")}, ${counted(counts.warning, "warning")}, ${counted(counts.note, "note")}.`;
   const stop = counts.error > 0 ? " An error stops the dishes that it touches; all others are costed." : "";
-  fill(byId("problems-said"), words + stop);
+  fill(byId("problems-said"), words[0].toUpperCase() + words.slice(1) + stop);
   fill(byId("problems-list"), problems.map(problemItem));
   const rest = Object.entries(more).map(([code, count]) => el("li", {}, `${code}: ${count} more of this kind`));
   fill(byId("problems-more"), rest);

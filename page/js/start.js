@@ -36,7 +36,8 @@ function dropping() {
   whole.addEventListener("drop", (event) => {
     over(event);
     // A list dropped among the new prices is a list: that view takes it before.
-    chosen(event.dataTransfer?.files ?? [], false);
+    const added = event.target instanceof Element && event.target.closest("#book") !== null;
+    chosen(event.dataTransfer?.files ?? [], added);
   });
 }
 

@@ -27,7 +27,7 @@ function flow(test) {
   const parts = test.parts.filter((/** @type {any} */ part) => size(part.weight_g) > 0);
   const weight = parts.map((/** @type {any} */ part) =>
     ({ name: part.name, value: size(part.weight_g), words: percent(part.yield_percent), kind: KINDS[part.role] }));
-  if (size(test.loss_g) > 0) weight.push({ name: "loss", value: size(test.loss_g), words: amount(test.told.loss), kind: "loss" });
+  if (size(test.loss_g) > 0) weight.push({ name: "loss", value: size(test.loss_g), words: `${amount(test.told.loss)} ${test.told.unit}`, kind: "loss" });
   const paid = parts.filter((/** @type {any} */ part) => size(part.cost) > 0).map((/** @type {any} */ part) =>
     ({ name: part.name, value: size(part.cost), words: cost(part.cost), kind: KINDS[part.role] }));
   const instead = `Weight: ${sharesInWords(weight)}. Money: ${sharesInWords(paid)}.`;
@@ -65,8 +65,9 @@ export function kitchens(trim, where = "") {
   const dishes = trim.dishes.map((/** @type {any} */ dish) =>
     [dish.name, cost(dish.food_binned), cost(dish.food_free), cost(dish.food_credited)]);
   return el("div", {},
-    table(`The kitchen three times${where}`, heads, [line("Food in what is served", "in_dishes"), line("Food left over", "left_over"),
-      line("Making trim usable", "further_cost"), line("It all comes to", "comes_to")], { class: "totals" }),
+    table(`The kitchen three times${where}`, heads, [line("Food in what is served", "in_dishes"), line("and left over", "left_over"),
+      line("less what was on hand before", "on_hand"), line("less what selling trim earns", "sold"), line("and making trim usable", "further_cost"),
+      line("less haulage spared", "haulage_spared"), line("It all comes to", "comes_to")], { class: "totals" }),
     el("p", { class: "saved" }, trim.plan.saved === null
       ? `Using trim saves at least ${cost(trim.plan.known_saved)}: of some trim nobody says what it would cost to buy.`
       : `Using trim saves ${cost(trim.plan.saved)} over the plan. A credit moves cost between dishes; it saves nothing by itself.`),

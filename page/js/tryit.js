@@ -11,7 +11,7 @@ import { standingOf } from "./standing.js";
 import { onShow } from "./views.js";
 import { say, work } from "./work.js";
 
-const WHAT = /** @type {Record<string, string>} */ ({ price: "Price of", yield: "Yield of", portion: "Portion of", "menu-price": "Menu price of" });
+const WHAT = /** @type {Record<string, string>} */ ({ price: "Price of", yield: "Yield of", credit: "Credit of", portion: "Portion of", "menu-price": "Menu price of" });
 /** @type {any[]} */
 let knobs = [];
 /** What is moved: the knob's place among all, and where it stands. @type {Map<number, string>} */

@@ -49,3 +49,31 @@ fn has_target() -> bool {
 fn has_debian() -> bool {
     DEBIAN.iter().chain([&DEBIAN_SOURCES]).all(|path| Path::new(path).exists())
 }
+
+/// A module without its custom sections, which nobody reads: descriptions for a binding generator that is not used.
+pub fn without_custom(module: &[u8]) -> Result<Vec<u8>, Box<dyn Error>> {
+    const HEAD: usize = 8;
+    let cut_short = || "the module is cut short";
+    let mut kept = module.get(..HEAD).ok_or_else(cut_short)?.to_vec();
+    let mut at = HEAD;
+    while let Some(kind) = module.get(at) {
+        // The length of a section is a number of seven bits a byte, the lowest first.
+        let (mut len, mut shift, mut next) = (0_usize, 0_u32, at.saturating_add(1));
+        loop {
+            let byte = *module.get(next).ok_or_else(cut_short)?;
+            next = next.saturating_add(1);
+            len |= usize::from(byte & 0x7f).checked_shl(shift).ok_or_else(cut_short)?;
+            shift = shift.saturating_add(7);
+            if byte & 0x80 == 0 {
+                break;
+            }
+        }
+        let end = next.saturating_add(len);
+        let section = module.get(at..end).ok_or_else(cut_short)?;
+        if *kind != 0 {
+            kept.extend(section);
+        }
+        at = end;
+    }
+    Ok(kept)
+}

@@ -25,7 +25,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         Some(built) => built.into(),
         None => engine::build(root)?,
     };
-    let packed = packed(&fs::read(&module)?)?;
+    let packed = packed(&engine::without_custom(&fs::read(&module)?)?)?;
     let script = bundle::bundle(&page.join("js"), "main.js")?;
     let worker = fs::read_to_string(page.join("js/worker.js"))?;
     let style = fs::read_to_string(page.join("page.css"))?;

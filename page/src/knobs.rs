@@ -23,6 +23,8 @@ pub enum Kind {
     Price,
     /// How much is left of it: of a yield test the main's weight, which goes to or comes from the waste.
     Yield,
+    /// What a by-product is charged at, where the book says it as a number.
+    Credit,
     /// What is served.
     Portion,
     /// What is asked for a dish.
@@ -136,6 +138,7 @@ impl Knob {
         let what = match self.kind {
             Kind::Price => "Price of",
             Kind::Yield => "Yield of",
+            Kind::Credit => "Credit of",
             Kind::Portion => "Portion of",
             Kind::MenuPrice => "Menu price of",
         };

@@ -8,6 +8,11 @@ use serde::Deserialize;
 pub enum Question {
     /// Who are you?
     Hello,
+    /// Do all of it once with a sample, apart from what is open.
+    Warm {
+        /// When its workbook is written.
+        at: String,
+    },
     /// Here is a file, its bytes behind the question: of the book, or a supplier's list.
     File {
         /// Its name.

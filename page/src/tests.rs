@@ -157,6 +157,37 @@ fn new_prices_are_taken_and_written() {
 }
 
 #[test]
+fn a_credit_that_is_tried_is_that_of_the_sweep() {
+    let (mut engine, _) = opened();
+    let knobs = said(&mut engine, json!({"ask": "knobs"}));
+    let (at, shells) = knob(&knobs, "credit", "Shrimp shells");
+    assert_eq!([&shells["now"], &shells["low"], &shells["high"]], ["20", "0", "100"]);
+    let tried = said(&mut engine, json!({"ask": "try", "moves": [{"knob": at, "value": "70"}]}));
+    // Two ways to one figure: the cells typed over and read again, and the sweep over the costing as it stands.
+    let trim = said(&mut engine, json!({"ask": "trim"}));
+    let swept = &trim["sweeps"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .find(|sweep| sweep["by_product"] == "Shrimp shells")
+        .unwrap()["steps"][70];
+    assert_eq!(swept["charged_percent"], "70");
+    let dishes = swept["dishes"].as_array().unwrap();
+    assert!(dishes.len() > 2, "{swept:#?}");
+    for dish in dishes {
+        let of = tried["dishes"].as_array().unwrap().iter().find(|one| one["name"] == dish["name"]).unwrap();
+        assert_eq!(of["portion_cost"], dish["portion_cost"], "{}", dish["name"]);
+    }
+}
+
+#[test]
+fn warming_up_leaves_nothing_open() {
+    let mut engine = Engine::default();
+    assert_eq!(said(&mut engine, json!({"ask": "warm", "at": "2026-11-20T09:00:00"})), Value::Null);
+    assert_eq!(ask(&mut engine, json!({"ask": "trim"}), &[]).unwrap_err(), "No book is open.");
+}
+
+#[test]
 fn what_cannot_be_done_is_said() {
     let mut engine = Engine::default();
     assert_eq!(ask(&mut engine, json!({"ask": "trim"}), &[]).unwrap_err(), "No book is open.");

@@ -152,7 +152,10 @@ await check("every view draws, and every button is reached by Tab", async () => 
 await check("the total stands still at every step of the credit, by arrow keys", async () => {
   await view("try");
   await browser.until("document.getElementById('credit-total').textContent !== ''");
-  await browser.value("document.getElementById('credit').focus()");
+  equal(await browser.value("[...document.querySelectorAll('#credit-dishes h4')].map((one) => one.textContent)"),
+    ["Makes it: sold beside the trim", "Uses it: made of the trim"], "sides");
+  equal(/^20 %.*as in the book$/.test(await text("credit-now")), true, "begins as in the book");
+  await browser.value("(() => { const slider = document.getElementById('credit'); slider.value = 0; slider.dispatchEvent(new Event('input')); slider.focus(); })()");
   const totals = new Set();
   const bears = new Set();
   for (let at = 0; at <= 100; at += 1) {
@@ -210,6 +213,18 @@ await check("headings that are not known are mapped by drop-downs", async () => 
   await press("#headings", "Use these headings");
   await browser.until("document.querySelector('#changes .said')");
   return browser.value("document.querySelector('#changes .said').textContent");
+});
+
+await check("a row that was held back is taken by a tick", async () => {
+  const list = path.join(browser.folder, "dear.csv");
+  writeFileSync(list, "Item,Pack,Price\nYellow onions,50 lb,91.00\n");
+  await browser.choose("lists", [list]);
+  await browser.until("document.querySelector('#changes .ticks input')");
+  const before = await browser.value("document.querySelector('#changes .said').textContent");
+  await browser.value("document.querySelector('#changes .ticks input').click()");
+  await press("#changes", "Take the ticked ones");
+  await browser.until("/^1 price taken, 0 held/.test(document.querySelector('#changes .said')?.textContent ?? '')");
+  return before;
 });
 
 await check("text of a book is text", async () => {

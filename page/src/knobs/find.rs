@@ -2,7 +2,7 @@
 
 use parings::costing::RowState;
 use parings::kitchen::price::Price;
-use parings::kitchen::yield_test::{Role, Test, TestRow};
+use parings::kitchen::yield_test::{Charge, Role, Test, TestRow};
 use parings::kitchen::{InputRow, Kitchen, PartId};
 use parings::number::Decimal;
 use parings::problem::Place;
@@ -19,6 +19,7 @@ pub fn knobs(kitchen: &Kitchen, costing: &Costing, opened: &Opened) -> Vec<Knob>
     let finder = Finder { kitchen, costing, opened };
     let mut found: Vec<Knob> = finder.prices().chain(finder.price_yields()).take(MOST).collect();
     found.extend(finder.test_yields().take(MOST));
+    found.extend(finder.credits().take(MOST));
     found.extend(finder.portions().take(MOST));
     found.extend(finder.menu_prices().take(MOST));
     found
@@ -117,8 +118,11 @@ impl<'a> Finder<'a> {
         let place = row.input.place(Column::Weight);
         let weight = row.weight.given().filter(|weight| weight.count.is_none())?;
         let lever = |up, weighs| Lever { place: place.clone(), up, of: Decimal::ONE, weighs };
-        match cell::number(self.opened.cell(&place)?) {
+        let typed = self.opened.cell(&place)?;
+        match cell::number(typed) {
             Some(holds) => Some(lever(holds, None)),
+            // A name is no weight: what was tidied may stand elsewhere.
+            None if !typed.seen().contains(|c: char| c.is_ascii_digit()) => None,
             None => Some(lever(weight.grams, Some(weight.grams))),
         }
     }
@@ -139,6 +143,30 @@ impl<'a> Finder<'a> {
             left = left.checked_sub(grams(row)?)?;
         }
         Some((left.max(Decimal::ZERO), None))
+    }
+
+    fn credits(self) -> impl Iterator<Item = Knob> + use<'a> {
+        self.kitchen.all_parts().filter_map(move |id| self.credit(id))
+    }
+
+    /// The value of a by-product that is charged by one, in all of its rows.
+    fn credit(&self, id: PartId) -> Option<Knob> {
+        let part = self.kitchen.part(id).filter(|part| part.role == Role::ByProduct)?;
+        let rows = part.rows.iter().map(|row| self.kitchen.entries.tests.get(*row));
+        let rows = rows.collect::<Option<Vec<&TestRow>>>()?;
+        let (now, unit) = match (&part.charge, rows.first()?.value.given()?) {
+            (Charge::Fraction(fraction), _) => (fraction.checked_mul(Decimal::ONE_HUNDRED)?, "%"),
+            (Charge::Price { .. }, value) => (value.money()?.0, ""),
+            _ => return None,
+        };
+        let levers = rows.iter().map(|row| {
+            let (place, holds) = self.held(&row.input, Column::Value)?;
+            Some(Lever { place, up: holds, of: now, weighs: None })
+        });
+        let high = if unit == "%" { Decimal::ONE_HUNDRED } else { now.checked_mul(Decimal::TWO)? };
+        let detail = if unit == "%" { "of the AP price" } else { "by weight" };
+        let what = (Kind::Credit, part.name.as_str(), detail.to_owned(), unit.to_owned());
+        Some(Knob { low: Decimal::ZERO, ..Knob::of(what, now, high, levers.collect::<Option<Vec<Lever>>>()?)? })
     }
 
     fn portions(self) -> impl Iterator<Item = Knob> + use<'a> {
