@@ -55,7 +55,7 @@ function draw() {
   ];
   const title = `What was paid, ${cost(step.total)}, and who bears it`;
   fill(byId("credit-bar"), picture(title, sharesInWords(shares), 52, stacked(title, shares)));
-  fill(byId("credit-total"), `${cost(step.rest_bears)} and ${cost(step.bears)}: together ${cost(step.total)}, wherever the slider stands.`);
+  fill(byId("credit-total"), `${sweep.by_product} ${cost(step.bears)}, everything else ${cost(step.rest_bears)}: together ${cost(step.total)}, wherever the slider stands.`);
 }
 
 /** The step that is the book's own charge, to begin with; nothing where it is none of the steps. @param {string} name */

@@ -76,5 +76,8 @@ export async function ask(what, more = {}, bytes) {
 
 /** Starts the engine while nobody waits, and costs a sample apart: a browser compiles each function when it is first used. */
 export async function warm() {
-  await ask("warm", { at: "2026-11-20T09:00:00" });
+  if (!worker) started();
+  await ready;
+  // A comfort: without it the first book takes a little longer.
+  await ask("warm", { at: "2026-11-20T09:00:00" }).catch(() => {});
 }

@@ -5,10 +5,16 @@
 
 export const NOT_KNOWN = "not known";
 
+/** Made once: making one takes longer than all that it does. @type {Map<string, Intl.NumberFormat>} */
+const formats = new Map();
+
 /** @param {Figure} figure @param {Intl.NumberFormatOptions} options */
 function shown(figure, options) {
+  const key = JSON.stringify(options);
+  const format = formats.get(key) ?? new Intl.NumberFormat("en", options);
+  formats.set(key, format);
   // A text goes in whole: no digit is lost on the way to the rounding.
-  return new Intl.NumberFormat("en", options).format(/** @type {any} */ (figure));
+  return format.format(/** @type {any} */ (figure));
 }
 
 /**

@@ -83,7 +83,13 @@ fn what_is_tried_is_never_in_the_book() {
     let dish = |of: &Value, key: &str| of["dishes"][2][key].as_str().unwrap_or_default().to_owned();
     assert_eq!(dish(&tried, "menu_price"), "20");
     assert_eq!(dish(&tried, "portion_cost"), dish(&before, "portion_cost"));
-    assert_ne!(workbook(&mut engine, "tried"), untouched);
+    let as_tried = workbook(&mut engine, "tried");
+    let files = [parings::Source { name: "tried.xlsx", bytes: &as_tried }];
+    let read = parings::read(&files, parings::Options::on(jiff::civil::date(2026, 11, 20))).unwrap();
+    let sheet = read.carried.iter().find(|sheet| sheet.name == "Tried").unwrap();
+    let words: Vec<String> = sheet.cells.iter().map(|(_, _, typed)| typed.seen()).collect();
+    let named = "Chilled shrimp with grapefruit and fennel";
+    assert_eq!(words[1], format!("Menu price of {named}: 20, in the book 16.95"), "{words:#?}");
     assert_eq!(workbook(&mut engine, "book"), untouched, "the book as opened");
     let again = said(&mut engine, json!({"ask": "try", "moves": []}));
     assert_eq!(dish(&again, "menu_price"), "16.95");
