@@ -2,6 +2,7 @@
 // Card of a recipe: what it costs on one face, what its cook reads on the other, each a page on paper.
 import { bars } from "./bars.js";
 import { book } from "./book.js";
+import { choose, offer } from "./choice.js";
 import { byId, button, el, fill, table } from "./dom.js";
 import { ask } from "./engine.js";
 import { amount, money, percent, size } from "./figures.js";
@@ -80,12 +81,14 @@ function kitchenFace(card) {
     allergens(card), card.cautions.map((caution) => el("p", { class: "caution" }, caution)));
 }
 
+const entries = () => book.overview.recipes.map((/** @type {any} */ recipe, /** @type {number} */ value) => ({ value, words: recipe.name }));
+
 /** @param {number} at */
 async function draw(at) {
   const { said: card } = await ask("card", { recipe: at });
   const face = /** @type {HTMLInputElement} */ (byId("face")).value;
   fill(byId("card"), face === "kitchen" ? kitchenFace(card) : costingFace(card));
-  /** @type {HTMLSelectElement} */ (byId("recipe")).value = String(at);
+  choose("recipe", entries()[at]);
 }
 
 /** Shows the card of a recipe. @param {number} at */
@@ -95,9 +98,9 @@ export function openCard(at) {
 }
 
 function list() {
-  const all = book.overview.recipes.slice(0, 5000);
-  fill(byId("recipe"), all.map((/** @type {any} */ recipe, /** @type {number} */ at) => el("option", { value: at }, recipe.name)));
-  if (all.length === 0) fill(byId("card"), el("p", {}, "The book has no recipe."));
+  /** @type {HTMLInputElement} */ (byId("recipe-find")).value = "";
+  offer("recipe", "recipe-find", entries());
+  if (book.overview.recipes.length === 0) fill(byId("card"), el("p", {}, "The book has no recipe."));
   else work("Opening the card", () => draw(0));
 }
 
@@ -106,6 +109,7 @@ export function setUpCards() {
   onShow("recipes", list);
   const again = () => work("Opening the card", () => draw(Number(/** @type {HTMLSelectElement} */ (byId("recipe")).value)));
   byId("recipe").addEventListener("change", again);
+  byId("recipe-find").addEventListener("input", () => { if (offer("recipe", "recipe-find", entries())) again(); });
   byId("face").addEventListener("change", again);
   fill(byId("print-card"), button("Print this card", () => window.print()));
 }

@@ -26,6 +26,14 @@ function started() {
   ready.catch(() => {});
 }
 
+/** A line of JSON, and the file behind it where there is one. @param {Uint8Array | undefined} answer */
+function read(answer) {
+  if (!answer) return { said: { ok: null }, file: null };
+  const end = answer.indexOf(10);
+  const said = JSON.parse(new TextDecoder().decode(end < 0 ? answer : answer.subarray(0, end)));
+  return { said, file: end < 0 ? null : answer.subarray(end + 1) };
+}
+
 /** @param {any} data */
 function answered(data) {
   const one = waiting.get(data.id);
@@ -33,11 +41,11 @@ function answered(data) {
   if (!one) return;
   if (data.fault !== undefined) {
     restart(`The engine stopped: ${data.fault}`, one);
-  } else if (data.said.no !== undefined) {
-    one.reject(new Error(data.said.no));
-  } else {
-    one.resolve({ said: data.said.ok, file: data.file ?? null });
+    return;
   }
+  const { said, file } = read(data.answer);
+  if (said.no !== undefined) one.reject(new Error(said.no));
+  else one.resolve({ said: said.ok, file });
 }
 
 /**

@@ -18,6 +18,8 @@ export function trimOf() {
   return asked;
 }
 
+/** More rows than anybody reads; the workbook has all. */
+const MOST = 200;
 const KINDS = /** @type {Record<string, string>} */ ({ main: "main", "by-product": "by", waste: "waste" });
 /** @param {any} figure */
 const cost = (figure) => money(figure, book.overview.currency);
@@ -62,7 +64,7 @@ export function kitchens(trim, where = "") {
   const heads = ["The plan", ...trim.plan.kitchens.map((/** @type {any} */ one) => `>Trim ${one.kitchen}`)];
   const line = (/** @type {string} */ words, /** @type {string} */ key) =>
     [words, ...trim.plan.kitchens.map((/** @type {any} */ one) => cost(one[key]))];
-  const dishes = trim.dishes.map((/** @type {any} */ dish) =>
+  const dishes = trim.dishes.slice(0, MOST).map((/** @type {any} */ dish) =>
     [dish.name, cost(dish.food_binned), cost(dish.food_free), cost(dish.food_credited)]);
   return el("div", {},
     table(`The kitchen three times${where}`, heads, [line("Food in what is served", "in_dishes"), line("and left over", "left_over"),
@@ -71,6 +73,7 @@ export function kitchens(trim, where = "") {
     el("p", { class: "saved" }, trim.plan.saved === null
       ? `Using trim saves at least ${cost(trim.plan.known_saved)}: of some trim nobody says what it would cost to buy.`
       : `Using trim saves ${cost(trim.plan.saved)} over the plan. A credit moves cost between dishes; it saves nothing by itself.`),
+    trim.dishes.length > MOST ? el("p", {}, `The first ${MOST} of ${trim.dishes.length} dishes; the workbook has all.`) : null,
     table(`Food in a portion${where}`, ["Dish", ">Trim binned", ">Reused, free", ">Reused, credited"], dishes));
 }
 
@@ -81,10 +84,10 @@ async function draw() {
     fill(byId("trim-body"), el("p", {}, "The book has no yield test. Weigh what goes in and everything that comes out: the form for it is among the empty books."));
     return;
   }
-  const lessons = tests.map((/** @type {any} */ test, /** @type {number} */ at) => el("article", { class: "test" },
+  const lessons = tests.slice(0, MOST).map((/** @type {any} */ test, /** @type {number} */ at) => el("article", { class: "test" },
     el("h3", {}, test.name), el("p", {}, test.cost === null ? "A problem stops this test." : `${test.item}: what went in costs ${cost(test.cost)} today.`),
     test.cost === null ? null : flow(test), testTable(test), test.cost === null ? null : waysTable(trim.tests[at])));
-  const rows = trim.savings.map((/** @type {any} */ one) =>
+  const rows = trim.savings.slice(0, MOST).map((/** @type {any} */ one) =>
     [one.by_product, one.not_bought ? cost(one.not_bought) : "not known", cost(one.not_sold), cost(one.further_cost), one.saved ? cost(one.saved) : "not known"]);
   const savings = rows.length ? table("What each by-product saves over the plan",
     ["By-product", ">Need not be bought", ">Not sold", ">Making it usable", ">Saved"], rows) : null;

@@ -1,6 +1,7 @@
 // @ts-check
 // Try it: a price, a yield, a portion or a menu price moved. The book is read and costed as if that stood in it, and stays as it is.
 import { book, onBook } from "./book.js";
+import { offer } from "./choice.js";
 import { drawCredit } from "./credit.js";
 import { byId, button, el, fill, table } from "./dom.js";
 import { now, stem, take } from "./download.js";
@@ -84,7 +85,7 @@ function offered() {
   const kind = /** @type {HTMLSelectElement} */ (byId("knob-kind")).value;
   const of = knobs.map((knob, at) => ({ knob, at })).filter((one) => one.knob.kind === kind);
   of.sort((a, b) => a.knob.name.localeCompare(b.knob.name));
-  fill(byId("knob-name"), of.map(({ knob, at }) => el("option", { value: at }, `${knob.name}${knob.detail ? `, ${knob.detail}` : ""}`)));
+  offer("knob-name", "knob-find", of.map(({ knob, at }) => ({ value: at, words: `${knob.name}${knob.detail ? `, ${knob.detail}` : ""}` })));
   /** @type {HTMLButtonElement} */ (byId("knob-add")).disabled = of.length === 0;
 }
 
@@ -109,6 +110,7 @@ export function setUpTrying() {
   onShow("try", () => { work("Preparing", start); });
   onBook(() => { moves.clear(); knobs = []; });
   byId("knob-kind").addEventListener("change", offered);
+  byId("knob-find").addEventListener("input", offered);
   byId("knob-add").addEventListener("click", added);
   fill(byId("tried-save"), button("Save as tried", () => {
     take(`${stem(book.files[0]?.name ?? "")}.tried.costed.xlsx`, "workbook", { of: "tried", at: now().at });

@@ -32,10 +32,7 @@ function ask(question, bytes) {
   room.set(line);
   if (bytes) room.set(bytes, line.length);
   const answered = engine.parings_ask();
-  const answer = read(engine.parings_answer(), answered);
-  const end = answer.indexOf(10);
-  const said = JSON.parse(new TextDecoder().decode(end < 0 ? answer : answer.subarray(0, end)));
-  return { said, file: end < 0 ? null : answer.slice(end + 1) };
+  return read(engine.parings_answer(), answered);
 }
 
 /** What the engine said last. */
@@ -53,11 +50,12 @@ self.onmessage = async ({ data }) => {
   try {
     if (packed) {
       await start(packed);
-      self.postMessage({ id, said: { ok: null } });
+      self.postMessage({ id });
       return;
     }
-    const { said, file } = ask(question, bytes);
-    /** @type {any} */ (self).postMessage({ id, said, file }, file ? [file.buffer] : []);
+    // Handed over, not copied: of a large book that is what a page waits for.
+    const answer = ask(question, bytes);
+    /** @type {any} */ (self).postMessage({ id, answer }, [answer.buffer]);
   } catch (fault) {
     self.postMessage({ id, fault: lastWords() || String(fault) });
   }

@@ -22,8 +22,9 @@ use crate::{card, knobs, list, overview, samples, wording};
 
 /// Recipes beyond which a page is slow.
 const MANY_RECIPES: usize = 5_000;
-/// By-products whose credit is moved: more than a lesson has.
+/// By-products whose credit is moved: more than a lesson has, and of a large book no more than a page holds steps of dishes.
 const SWEPT: usize = 12;
+const SWEPT_DISHES: usize = 2_000;
 
 /// A book that is open, with what was made of it.
 #[derive(Default)]
@@ -197,7 +198,8 @@ impl Engine {
     fn trim(&self) -> Result<Answer, String> {
         let book = self.book()?;
         let (kitchen, costing) = (&book.reading.kitchen, &book.costing);
-        let swept: Vec<PartId> = worth_sweeping(kitchen, costing).take(SWEPT).collect();
+        let most = SWEPT_DISHES.checked_div(kitchen.dishes.len()).unwrap_or(SWEPT).clamp(1, SWEPT);
+        let swept: Vec<PartId> = worth_sweeping(kitchen, costing).take(most).collect();
         let trim = Trim::of(kitchen, costing, &swept, Decimal::new(1, 2));
         Answer::of(results::trim::trim(kitchen, costing, &trim, &[]))
     }
