@@ -10,6 +10,7 @@ use tempfile::TempDir;
 mod exits;
 mod new;
 mod overwriting;
+mod page;
 mod reprice;
 mod streams;
 mod table;
