@@ -6,24 +6,19 @@ import { drawCredit } from "./credit.js";
 import { byId, button, el, fill, table } from "./dom.js";
 import { now, stem, take } from "./download.js";
 import { ask } from "./engine.js";
-import { amount, counted, money, percent } from "./figures.js";
+import { counted, money, percent } from "./figures.js";
 import { kitchens, trimOf } from "./trim.js";
+import { slider } from "./slider.js";
 import { standingOf } from "./standing.js";
 import { onShow } from "./views.js";
 import { say, work } from "./work.js";
 
-const WHAT = /** @type {Record<string, string>} */ ({ price: "Price of", yield: "Yield of", credit: "Credit of", portion: "Portion of", "menu-price": "Menu price of" });
 /** @type {any[]} */
 let knobs = [];
 /** What is moved: the knob's place among all, and where it stands. @type {Map<number, string>} */
 const moves = new Map();
 let asking = false;
 let wanted = false;
-
-/** @param {any} knob @param {string} at */
-function inWords(knob, at) {
-  return knob.unit ? `${amount(at)} ${knob.unit}` : money(at, book.overview.currency);
-}
 
 /** Only dishes that differ, first those that cross their target. @param {any} tried */
 function draw(tried) {
@@ -60,27 +55,6 @@ async function costed() {
   }
 }
 
-/** @param {number} at */
-function slider(at) {
-  const knob = knobs[at];
-  const id = `knob-${at}`;
-  const shown = el("output", { for: id }, inWords(knob, knob.now));
-  const range = /** @type {HTMLInputElement} */ (el("input", { type: "range", id, min: knob.low, max: knob.high, step: knob.step, value: knob.now }));
-  const number = /** @type {HTMLInputElement} */ (el("input", { type: "number", min: knob.low, max: knob.high, step: "any", value: knob.now, "aria-label": `${WHAT[knob.kind]} ${knob.name}, exactly` }));
-  const moved = (/** @type {string} */ to) => {
-    if (to === "" || Number.isNaN(Number(to))) return;
-    if (to === knob.now) moves.delete(at);
-    else moves.set(at, to);
-    fill(shown, to === knob.now ? inWords(knob, to) : `${inWords(knob, to)}, in the book ${inWords(knob, knob.now)}`);
-    range.setAttribute("aria-valuetext", inWords(knob, to));
-    costed();
-  };
-  range.addEventListener("input", () => { number.value = range.value; moved(range.value); });
-  number.addEventListener("input", () => { range.value = number.value; moved(number.value); });
-  const back = button("As in the book", () => { range.value = knob.now; number.value = knob.now; moved(knob.now); range.focus(); });
-  return el("li", { class: "knob" }, el("label", { for: id }, `${WHAT[knob.kind]} ${knob.name}`, knob.detail ? ` (${knob.detail})` : ""), range, number, back, shown);
-}
-
 function offered() {
   const kind = /** @type {HTMLSelectElement} */ (byId("knob-kind")).value;
   const of = knobs.map((knob, at) => ({ knob, at })).filter((one) => one.knob.kind === kind);
@@ -89,9 +63,16 @@ function offered() {
   /** @type {HTMLButtonElement} */ (byId("knob-add")).disabled = of.length === 0;
 }
 
+/** @param {number} at @param {string | null} to where it stands; nothing is as in the book */
+function moved(at, to) {
+  if (to === null) moves.delete(at);
+  else moves.set(at, to);
+  costed();
+}
+
 function added() {
   const at = Number(/** @type {HTMLSelectElement} */ (byId("knob-name")).value);
-  if (!byId("knobs").querySelector(`#knob-${at}`)) byId("knobs").append(slider(at));
+  if (!byId("knobs").querySelector(`#knob-${at}`)) byId("knobs").append(slider(knobs[at], at, book.overview.currency, moved));
   /** @type {HTMLElement} */ (byId("knobs").querySelector(`#knob-${at}`)).focus();
 }
 
