@@ -250,7 +250,7 @@ pub(crate) fn at_buy_in(kitchen: &Kitchen, costing: &Costing) -> (Costing, Vec<b
     let scenario = Scenario { bought_in, ..costing.scenario.clone() };
     let of_trim = OfTrim::of(kitchen, costing);
     let dishes = (0..kitchen.dishes.len()).map(|index| of_trim.serves(kitchen, Served::Dish(index))).collect();
-    (again(kitchen, costing, scenario, &moved).without_lines(), dishes)
+    (again(kitchen, costing, scenario, &moved), dishes)
 }
 
 /// Every by-product bought in wholly.

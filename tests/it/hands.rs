@@ -56,8 +56,7 @@ fn play(name: &str, costed: &[u8], every: usize, on: &[&str]) -> Vec<String> {
         }
         let Some(mut verdict) = judged(played) else { continue };
         if let Edit::Type { sheet, .. } | Edit::Clear { sheet, .. } = edit
-            && (["Plan", "Stock"].contains(&sheet.as_str())
-                || (at.is_multiple_of(one_of) && moves_trim(played, sheet)))
+            && (["Plan", "Stock"].contains(&sheet.as_str()) || (at.is_multiple_of(one_of) && moves_trim(played, sheet)))
         {
             verdict = trim_differs(played).map_or(verdict, Verdict::Wrong);
         }

@@ -77,16 +77,12 @@ pub(super) struct Places {
     pub rated: BTreeMap<PartId, u32>,
     /// The heading of what portions take.
     pub uses: u32,
-    /// What is served, a part, the grams of it in a portion, and the row.
-    pub used: Vec<(Served, PartId, Decimal, u32)>,
-    /// What is served, a recipe within it whose card adds Q or spice, the batches of it in a portion, and the row.
-    pub seasoned: Vec<(Served, RecipeId, Decimal, u32)>,
-    /// The heading of what the weights stand on, the last table.
-    pub stands: u32,
     /// The parts that are taken, in grams.
     pub used: Taken<PartId>,
     /// The recipes within whose card adds Q or spice, in batches.
     pub seasoned: Taken<RecipeId>,
+    /// The heading of what the weights stand on, the last table.
+    pub stands: u32,
 }
 
 /// The most lines of the answer.
