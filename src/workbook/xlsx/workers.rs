@@ -10,9 +10,9 @@ use crate::schema::memory;
 /// How far the workers may run ahead of what is taken: what was made and not yet taken takes memory.
 const AHEAD: usize = 32;
 
-/// What a system may set aside for each thread (glibc: 64 MB of addresses, and a stack): where there is not so much, one
-/// does it all.
-const OF_A_WORKER: usize = 70_000_000;
+/// What a system may set aside for each thread (glibc: 64 MB of addresses, and a stack), and what is to be left beside:
+/// where there is not so much, one does it all.
+const OF_A_WORKER: usize = 120_000_000;
 
 /// Which pieces were begun and made.
 struct Desk<R> {
