@@ -30,7 +30,9 @@ pub fn on_their_cards(context: &Context<'_>, table: &TableLayout, out: &mut Rows
     for ((at, dish), index) in dishes.zip(table.rows.saturating_add(1)..) {
         let mut own = Own::of(table);
         let place = (&*table.sheet, table.row(index));
-        if let Some(against) = DishFormulas::of(context, at, place).map(|formulas| formulas.facts()) {
+        let facts = DishFormulas::of(context, at, place).map(|formulas| formulas.facts());
+        let is_costed = facts.is_some();
+        if let Some(against) = facts {
             figure(&mut own, MENU_PRICE_USED, against.0, context.money());
             figure(&mut own, TARGET_USED, against.1, Look::Percent(1));
         }
@@ -41,6 +43,10 @@ pub fn on_their_cards(context: &Context<'_>, table: &TableLayout, out: &mut Rows
         let mut cells = vec![column_width::fitted(Cell::text(0, named, Ink::Reading), shape)];
         let price = dish.menu_price.zip(table.column(Slot::Input(Column::MenuPrice)));
         cells.extend(price.map(|(price, column)| {
+            // What is not costed has no price in use beside it to follow.
+            if !is_costed {
+                return Cell::number(column, price, Ink::Reading, context.money());
+            }
             let used = table.own(index, MENU_PRICE_USED).cell();
             Cell::figure(column, Formula::number(used, price), context.money())
         }));
@@ -95,9 +101,12 @@ fn figure(own: &mut Own<'_>, header: &'static str, formula: Option<Formula>, loo
     }
 }
 
-/// The blank cells of a row that count once they are filled; how many were sold counts when the book is read again.
-pub fn room(context: &Context<'_>, column: Column) -> Option<Look> {
+/// The blank cells of the row at `index` that count once they are filled; how many were sold counts when the book is read
+/// again. A row that only adds to the sales of another has no figures.
+pub fn room(context: &Context<'_>, index: usize, column: Column) -> Option<Look> {
+    let is_dish = context.kitchen.dishes.iter().any(|dish| dish.row == Some(index));
     match column {
+        _ if !is_dish => None,
         Column::MenuPrice => Some(context.money()),
         Column::Target | Column::Tax => Some(Look::Percent(1)),
         Column::Sold => Some(Look::General),

@@ -33,7 +33,7 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
 /// The blank cells of a row that count once they are filled, or that no figure here stands on.
 fn room(context: &Context<'_>, kind: TableKind, index: usize, column: Column) -> Option<Look> {
     match kind {
-        TableKind::Menu if index < context.kitchen.entries.menu.len() => menu::room(context, column),
+        TableKind::Menu if index < context.kitchen.entries.menu.len() => menu::room(context, index, column),
         TableKind::Control if column != Column::Period => Some(context.money()),
         _ => None,
     }
