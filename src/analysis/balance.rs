@@ -155,6 +155,13 @@ impl Balance {
         all.into_values().collect()
     }
 
+    /// Grams of a part that each day makes: the days that make some, as indices into the plan's.
+    pub fn made_by_day(&self, id: PartId) -> impl Iterator<Item = (usize, Decimal)> {
+        let made = move |parts: &BTreeMap<PartId, PartBalance>| parts.get(&id).map(|part| part.made);
+        let days = self.days.iter().enumerate().filter_map(move |(day, parts)| Some((day, made(parts)?)));
+        days.filter(|(_, made)| !made.is_zero())
+    }
+
     /// A part day by day, where what it was short of on one day and what was left of another would stand in one row: the
     /// days that touched it, as indices into the plan's. On hand and left over are then those of the day's ends.
     pub fn by_day(&self, id: PartId) -> Vec<(usize, PartBalance)> {

@@ -102,6 +102,15 @@ Examples:
 
 How many were sold stands in the menu's column Sold, or in a list with Dish and Sold that is read beside the book.")]
     Mix(MixArgs),
+    /// Say what to order for the plan: from whom, in whole packs, what is left of them, and what trim comes out
+    #[command(after_help = "\
+Examples:
+  parings buy menu.xlsx
+  parings buy menu.xlsx --supplier Greengrocer
+  parings buy menu.xlsx --format csv
+
+What is planned stands in a table with Dish and Portions, what is on hand in one with Item and On hand.")]
+    Buy(BuyArgs),
     /// Compare suppliers' new lists with a book: what moved, what it does to every dish and why, and what to do
     #[command(after_help = "\
 Examples:
@@ -229,6 +238,17 @@ pub struct MixArgs {
     /// Give the files of the book: xlsx, xlsm, xlsb, xls, ods or csv
     #[arg(value_name = "BOOK", required = true)]
     pub books: Vec<PathBuf>,
+}
+
+/// Whose plan.
+#[derive(Debug, clap::Args)]
+pub struct BuyArgs {
+    /// Give the files of the book: xlsx, xlsm, xlsb, xls, ods or csv
+    #[arg(value_name = "BOOK", required = true)]
+    pub books: Vec<PathBuf>,
+    /// Print the order of this supplier alone
+    #[arg(long, value_name = "NAME")]
+    pub supplier: Option<String>,
 }
 
 /// Which new lists, and how to read them.

@@ -98,6 +98,17 @@ pub enum Stop {
     /// A recipe could not be scaled.
     #[error(transparent)]
     NotScaled(#[from] NotScaled),
+    /// The plan asks for more than can be counted.
+    #[error("the plan asks for more than can be counted: check its Portions, and the quantities of its recipes")]
+    PlanTooLarge,
+    /// Nothing is ordered from the supplier asked for.
+    #[error("nothing is ordered from “{supplier}” for this plan{near}")]
+    NoOrder {
+        /// The name asked for.
+        supplier: String,
+        /// The nearest names as a question, a full stop before it; empty when none is near.
+        near: String,
+    },
     /// No built-in food bears these words.
     #[error("no built-in food is called “{words}”: try one plain word, such as onion or thyme")]
     NoFood {

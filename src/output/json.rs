@@ -5,13 +5,13 @@ use jiff::civil::Date;
 use serde::Serialize;
 
 use super::steering;
-use crate::analysis::{MenuMix, Resized, Trim};
+use crate::analysis::{MenuMix, OrderList, Resized, Trim};
 use crate::costing::Costing;
 use crate::kitchen::{Kitchen, Reference};
 use crate::problem::{Explanation, Problem};
 use crate::results::changes::Changes;
 use crate::results::why::WhyResults;
-use crate::results::{costs, explained, foods, found, menu_mix, reprice, scale, trim};
+use crate::results::{costs, explained, foods, found, menu_mix, order_list, reprice, scale, trim};
 use crate::schema::SheetFound;
 
 /// The JSON of a costing.
@@ -32,6 +32,11 @@ pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, problems: &[Probl
 /// The JSON of the menu by popularity and margin.
 pub fn menu_mix(kitchen: &Kitchen, costing: &Costing, mix: &MenuMix, problems: &[Problem]) -> String {
     pretty(&menu_mix::menu_mix(kitchen, costing, mix, problems))
+}
+
+/// The JSON of what to order for the plan; `list` is `None` without one.
+pub fn order_list(kitchen: &Kitchen, costing: &Costing, list: Option<&OrderList>, problems: &[Problem]) -> String {
+    pretty(&order_list::order_list(kitchen, costing, list, problems))
 }
 
 /// The JSON of new prices.

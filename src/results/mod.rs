@@ -21,6 +21,7 @@ pub(crate) mod loss_words;
 pub mod menu_mix;
 pub mod missing;
 pub(crate) mod on_the_way;
+pub mod order_list;
 pub(crate) mod price_apart;
 pub mod problem;
 pub mod problem_counts;

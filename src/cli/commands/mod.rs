@@ -1,5 +1,6 @@
 //! Commands, one file each; here the choice between them.
 
+mod buy;
 mod check;
 mod cost;
 mod explain;
@@ -44,6 +45,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
         Command::Cost(cost) => cost::run(cost, &args.common, terminal),
         Command::Trim(trim) => trim::run(trim, &args.common, terminal),
         Command::Mix(mix) => mix::run(mix, &args.common, terminal),
+        Command::Buy(buy) => buy::run(buy, &args.common, terminal),
         Command::Reprice(reprice) => reprice::run(reprice, &args.common, terminal),
         Command::Why(why) => why::run(why, &args.common, terminal),
         Command::Scale(scale) => scale::run(scale, &args.common, terminal),

@@ -1,0 +1,163 @@
+//! Order list of a plan: what to order from whom, in whole packs, what is left of them, and what trim comes out beside.
+//!
+//! Takes a kitchen with a plan, its costing and the plan's balance; gives bought items in base units of their price as
+//! purchased, trim in grams. On hand + ordered = wanted + left, item by item.
+
+use indexmap::IndexMap;
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+use super::balance::{Balance, ItemBalance, Purchases};
+use crate::costing::Costing;
+use crate::costing::price::bought::PriceFrom;
+use crate::kitchen::yield_test::Role;
+use crate::kitchen::{Kitchen, NameKey, PartId};
+use crate::number::{Decimal, Overflow, exact};
+
+/// What a plan asks for.
+#[derive(Debug, Clone)]
+pub struct OrderList {
+    /// The days that the plan spans, the first and the last within; 1 where it names none.
+    pub days: Decimal,
+    /// The orders, by supplier in the order of the book.
+    pub orders: Vec<Order>,
+    /// Short trim for which nobody says what is bought: it is on no order.
+    pub unknown: Vec<PartId>,
+    /// By-products that the plan makes, in book order.
+    pub trim: Vec<TrimMade>,
+}
+
+/// What one supplier is asked for.
+#[derive(Debug, Clone)]
+pub struct Order {
+    /// The supplier as first spelled; empty for rows that name none.
+    pub supplier: String,
+    /// What is ordered, in book order.
+    pub lines: Vec<OrderLine>,
+    /// What it comes to; `None` where it does not fit.
+    pub money: Option<Decimal>,
+}
+
+/// An item that is ordered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OrderLine {
+    /// The item over the plan.
+    pub item: ItemBalance,
+    /// Its price row, as an index into the entries; `None` where only a yield test says what was paid.
+    pub row: Option<usize>,
+    /// How many packs, where its price is for a pack.
+    pub packs: Option<Decimal>,
+    /// What is ordered: whole packs, else as much as is to be bought.
+    pub ordered: Decimal,
+    /// What it costs; `None` where it does not fit.
+    pub money: Option<Decimal>,
+    /// Left when the plan is through.
+    pub left: Decimal,
+    /// For how many more days of such a plan what is left is enough; `None` where it does not fit.
+    pub lasts_days: Option<Decimal>,
+}
+
+/// A by-product that comes out.
+#[derive(Debug, Clone)]
+pub struct TrimMade {
+    /// The part.
+    pub part: PartId,
+    /// Days it may be kept, that of its making the first; `None` where nothing is stated.
+    pub keeps: Option<Decimal>,
+    /// The days that make it.
+    pub days: Vec<TrimDay>,
+}
+
+/// A day that makes trim.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TrimDay {
+    /// The day, as an index into the plan's.
+    pub day: usize,
+    /// Grams made.
+    pub made: Decimal,
+    /// The last day on which it may be used; `None` where the plan's day is no date, or nothing says how long it keeps.
+    pub use_by: Option<Date>,
+}
+
+impl OrderList {
+    /// The list of a kitchen's plan under its costing; `None` without a plan.
+    ///
+    /// # Errors
+    /// [`Overflow`] when a quantity does not fit.
+    pub fn of(kitchen: &Kitchen, costing: &Costing) -> Result<Option<Self>, Overflow> {
+        let Some(balance) = Balance::of(kitchen, costing)? else { return Ok(None) };
+        let days = days_of(kitchen);
+        let mut orders: IndexMap<NameKey, Order> = IndexMap::new();
+        for item in balance.purchases.items.iter().filter(|item| !item.purchase.is_zero()) {
+            let line = OrderLine::of(kitchen, costing, *item, days)?;
+            let row = line.row.and_then(|row| kitchen.entries.prices.get(row));
+            let supplier = row.map(|row| row.supplier.trim()).unwrap_or_default();
+            let new = || Order { supplier: supplier.to_owned(), lines: Vec::new(), money: None };
+            orders.entry(NameKey::of(supplier)).or_insert_with(new).lines.push(line);
+        }
+        let mut orders: Vec<Order> = orders.into_values().collect();
+        for order in &mut orders {
+            let money: Option<Vec<Decimal>> = order.lines.iter().map(|line| line.money).collect();
+            order.money = money.and_then(|money| exact::sum(money).ok());
+        }
+        let trim = trim_made(kitchen, &balance);
+        Ok(Some(OrderList { days, orders, unknown: balance.purchases.unknown, trim }))
+    }
+
+    /// What all orders come to; `None` where something is on none, or it does not fit.
+    pub fn money(&self) -> Option<Decimal> {
+        let money: Option<Vec<Decimal>> = self.orders.iter().map(|order| order.money).collect();
+        exact::sum(money?).ok().filter(|_| self.unknown.is_empty())
+    }
+}
+
+impl OrderLine {
+    fn of(kitchen: &Kitchen, costing: &Costing, item: ItemBalance, days: Decimal) -> Result<Self, Overflow> {
+        let row = match costing.item(item.item).map(|cost| cost.from) {
+            Some(PriceFrom::Row(row)) => Some(row),
+            _ => None,
+        };
+        let packs = Purchases::whole_packs(kitchen, costing, &item);
+        let ordered = match packs {
+            Some(packs) => exact::mul(packs.packs, packs.holds)?,
+            None => item.purchase,
+        };
+        let money = match packs {
+            Some(packs) => Some(packs.money),
+            None => Purchases::money(costing, item.item, item.purchase).ok(),
+        };
+        let left = exact::add(item.left_over, exact::sub(ordered, item.purchase)?)?;
+        let lasts_days = exact::mul(left, days).and_then(|left| exact::div(left, item.wanted)).ok();
+        Ok(OrderLine { item, row, packs: packs.map(|packs| packs.packs), ordered, money, left, lasts_days })
+    }
+}
+
+/// How many days a plan spans; as many as it names where nothing says how far apart they are.
+fn days_of(kitchen: &Kitchen) -> Decimal {
+    let days = &kitchen.plan.days;
+    let span = days.apart.as_ref().and_then(|apart| apart.last().map(|last| last.saturating_add(1)));
+    span.map_or_else(|| Decimal::from(days.len()), Decimal::from).max(Decimal::ONE)
+}
+
+fn trim_made(kitchen: &Kitchen, balance: &Balance) -> Vec<TrimMade> {
+    let by_products = kitchen.all_parts().filter_map(|id| Some((id, kitchen.part(id)?)));
+    let by_products = by_products.filter(|(_, part)| part.role == Role::ByProduct);
+    let made = by_products.filter_map(|(id, part)| {
+        let keeps = part.reuse.keeps;
+        let days: Vec<TrimDay> = balance
+            .made_by_day(id)
+            .map(|(day, made)| TrimDay { day, made, use_by: use_by(kitchen, day, keeps) })
+            .collect();
+        (!days.is_empty()).then_some(TrimMade { part: id, keeps, days })
+    });
+    made.collect()
+}
+
+/// The last day on which what a day makes may be used: that of its making is the first.
+fn use_by(kitchen: &Kitchen, day: usize, keeps: Option<Decimal>) -> Option<Date> {
+    let row = kitchen.plan.rows.iter().find(|row| row.day == day)?;
+    let date = kitchen.entries.plan.get(row.row)?.date?;
+    let after = exact::sub(keeps?.floor(), Decimal::ONE).ok().filter(|after| *after >= Decimal::ZERO)?;
+    let after: i32 = after.try_into().ok()?;
+    date.checked_add(after.days()).ok()
+}
