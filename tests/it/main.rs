@@ -43,6 +43,7 @@ mod menu_mix;
 mod model;
 mod names;
 mod one_story;
+mod order_list;
 mod ounces;
 mod packs;
 mod pictures;

@@ -29,7 +29,9 @@ const DAY_PLACES: u32 = 1;
 pub fn order_list(kitchen: &Kitchen, costing: &Costing, list: Option<&OrderList>, view: View) -> String {
     let page = Page { kitchen, costing, places: currency::minor_digits(&kitchen.settings.currency), view };
     let Some(list) = list else {
-        return page.say("Nothing is planned: add a table with Dish and Portions (and Day, if you like) to see what to order.");
+        return page.say(
+            "Nothing is planned: add a table with Dish and Portions (and Day, if you like) to see what to order.",
+        );
     };
     let mut out = page.say(&page.heading(list));
     for order in &list.orders {
@@ -39,9 +41,9 @@ pub fn order_list(kitchen: &Kitchen, costing: &Costing, list: Option<&OrderList>
     out.push('\n');
     let names = list.unknown.iter().filter_map(|id| Some(printable(&kitchen.part(*id)?.name)));
     for name in names {
-        out.push_str(&page.point(&format!(
-            "{name} is short, and nothing says what is bought in its place: it is on no order."
-        )));
+        out.push_str(
+            &page.point(&format!("{name} is short, and nothing says what is bought in its place: it is on no order.")),
+        );
     }
     if !list.trim.is_empty() {
         out.push_str(&page.say("Trim that comes out:"));

@@ -210,7 +210,7 @@ fn what_the_program_prints_meets_the_schemas() {
     let lists = [FERNHOLLOW, OXBARROW];
     folder.put(lists[0], fs::read(samples().join(lists[0])).unwrap());
     folder.put(lists[1], fs::read(samples().join(lists[1])).unwrap());
-    let runs: [(&str, &[&str]); 17] = [
+    let runs: [(&str, &[&str]); 18] = [
         ("cost", &["cost", "book.csv"]),
         ("cost", &["kitchen.xlsx", "--as-of", "2026-10-01"]),
         ("check", &["check", "book.csv"]),
@@ -236,6 +236,7 @@ fn what_the_program_prints_meets_the_schemas() {
             ],
         ),
         ("mix", &["mix", "kitchen.xlsx"]),
+        ("buy", &["buy", "kitchen.xlsx"]),
         ("why", &["why", "kitchen.xlsx", "Smoky shrimp soup, cup"]),
         ("why", &["why", "book.csv", "Saffron bun", "saffron"]),
         ("scale", &["scale", "kitchen.xlsx", "Duck and barley soup", "--to", "60", "--with-sub-recipes"]),
