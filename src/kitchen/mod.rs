@@ -99,6 +99,13 @@ impl Kitchen {
         self.test(id.test)?.parts.get(id.index())
     }
 
+    /// The dish that the row at `row` of the menu is, as an index; `None` where it only adds to the sales of another.
+    pub fn dish_of_row(&self, row: usize) -> Option<usize> {
+        // Rows of the menu come first, in their order.
+        let at = self.dishes.partition_point(|dish| dish.row.is_some_and(|other| other < row));
+        self.dishes.get(at).is_some_and(|dish| dish.row == Some(row)).then_some(at)
+    }
+
     /// What something served is called.
     pub fn served_name(&self, served: plan::Served) -> &str {
         match served {

@@ -77,7 +77,7 @@ impl Page<'_> {
     fn heading(&self, list: &OrderList) -> String {
         let currency = &self.kitchen.settings.currency;
         let money = if currency.is_empty() { String::new() } else { format!(" in {}", printable(currency)) };
-        let items: usize = list.orders.iter().map(|order| order.lines.len()).sum();
+        let items = list.orders.iter().flat_map(|order| &order.lines).count();
         let days = if list.days == Decimal::ONE { String::new() } else { format!(" of {} days", plain(list.days)) };
         let total = list.money().map(|money| format!(", {} in all", shown(Some(money), self.places)));
         let what = if items == 0 {

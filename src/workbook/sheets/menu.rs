@@ -13,7 +13,7 @@ use crate::workbook::sheets::dish_formulas::{Compared, DishFormulas};
 
 /// The cells of the row at `index`.
 pub fn row(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut Own<'_>) {
-    let Some(at) = context.kitchen.dishes.iter().position(|dish| dish.row == Some(index)) else { return };
+    let Some(at) = context.kitchen.dish_of_row(index) else { return };
     let Some(dish) = context.kitchen.dishes.get(at) else { return };
     if let Some(facts) = MenuFacts::of(context, dish) {
         figure(own, MENU_PRICE_USED, facts.price, context.money());
@@ -104,9 +104,8 @@ fn figure(own: &mut Own<'_>, header: &'static str, formula: Option<Formula>, loo
 /// The blank cells of the row at `index` that count once they are filled; how many were sold counts when the book is read
 /// again. A row that only adds to the sales of another has no figures.
 pub fn room(context: &Context<'_>, index: usize, column: Column) -> Option<Look> {
-    let is_dish = context.kitchen.dishes.iter().any(|dish| dish.row == Some(index));
     match column {
-        _ if !is_dish => None,
+        _ if context.kitchen.dish_of_row(index).is_none() => None,
         Column::MenuPrice => Some(context.money()),
         Column::Target | Column::Tax => Some(Look::Percent(1)),
         Column::Sold => Some(Look::General),

@@ -113,7 +113,8 @@ fn recipes(story: &mut Story, reading: &Reading, costing: &Costing, json: &Value
         for (label, key) in totals {
             // A card on which a dish's cost stands above calls its own portion so.
             let of_batch = (label == "Portion cost").then(|| card.row_of(header, "Portion of batch")).flatten();
-            let found = of_batch.or_else(|| card.row_of(header, label)).map_or(&calamine::Data::Empty, |row| card.at(row, 1));
+            let found =
+                of_batch.or_else(|| card.row_of(header, label)).map_or(&calamine::Data::Empty, |row| card.at(row, 1));
             story.cell(&format!("{called}, {key} on the card"), found, &recipe[key], Decimal::ONE);
         }
     }
