@@ -40,7 +40,8 @@ function answered(data) {
   waiting.delete(data.id);
   if (!one) return;
   if (data.fault !== undefined) {
-    restart(`The engine stopped: ${data.fault}`, one);
+    // Where in the code it was is for nobody who reads this.
+    restart(`The engine stopped, and was started anew: ${data.fault.replace(/^panicked at [^\n]*\n/, "")}.`, one);
     return;
   }
   const { said, file } = read(data.answer);
