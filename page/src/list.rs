@@ -14,13 +14,13 @@ use crate::wording;
 /// What the lists do to the book, or which of its headings have to be named first.
 pub fn reprice(reading: Reading, lists: &[File], terms: &Terms) -> Result<(Answer, Option<Repriced>), String> {
     let mut options = ListOptions::default();
-    options.supplier = Some(terms.supplier.trim().to_owned()).filter(|name| !name.is_empty());
-    options.dated = if terms.dated.is_empty() { None } else { Some(date(&terms.dated)?) };
-    options.accepted.clone_from(&terms.accepted);
     for (ours, theirs) in &terms.columns {
         let column = layout::column_named(ours).ok_or_else(|| format!("there is no column “{ours}”"))?;
         options.columns.push((column, theirs.clone()));
     }
+    options.supplier = Some(terms.supplier.trim().to_owned()).filter(|name| !name.is_empty());
+    options.dated = if terms.dated.is_empty() { None } else { Some(date(&terms.dated)?) };
+    options.accepted.clone_from(&terms.accepted);
     let repriced = match put_beside(reading, &sources(lists), &options, false) {
         Ok(repriced) => repriced,
         Err(error) => return Ok((asking(&error)?, None)),

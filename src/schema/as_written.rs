@@ -120,7 +120,7 @@ mod tests {
 
     #[test]
     fn a_seal_says_what_stood_in_each_cell() {
-        let (text, number) = (Stands::Text("50 lb"), Stands::Number(Decimal::new(4_535_923_7, 5)));
+        let (text, number) = (Stands::Text("50 lb"), Stands::Number(Decimal::new(45_359_237, 5)));
         let seal = sealed([text, Stands::Nothing, Stands::Formula, number, Stands::Other].into_iter()).unwrap();
         let seal = Seal::read(&seal).unwrap();
         assert_eq!(seal.cells(), 5);

@@ -178,7 +178,7 @@ fn rows_of<'g>(
     let mut found: Vec<Growing<'g>> = found.into_iter().map(Growing::of).collect();
     for (stretch, used) in stretches.iter().zip(used) {
         if !used {
-            attach(stretch, &mut found, &kinds_of, open);
+            attach(stretch, &mut found, kinds_of, open);
         }
     }
     found.into_iter().map(Growing::grown).collect()

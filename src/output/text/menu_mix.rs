@@ -95,7 +95,7 @@ impl Page {
         }
         match group.unclassed {
             Some(why) if !group.dishes.is_empty() => self.unclassed(group, why.0),
-            _ => self.to_try(group),
+            _ => self.what_to_try(group),
         }
         for dish in &group.dishes {
             self.at_buy_in(dish);
@@ -136,7 +136,7 @@ impl Page {
     }
 
     /// What may be tried, class by class.
-    fn to_try(&mut self, group: &MixGroupResult<'_>) {
+    fn what_to_try(&mut self, group: &MixGroupResult<'_>) {
         for of in MixClass::ALL {
             let dishes = group.dishes.iter().filter(|dish| dish.class.is_some_and(|class| class.0 == of));
             let names: Vec<String> = dishes.map(|dish| printable(dish.name)).collect();
