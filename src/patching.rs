@@ -7,7 +7,7 @@ mod xlsx;
 
 use std::collections::{BTreeMap, HashMap};
 
-use crate::book::limits::{Content, content};
+use crate::book::limits::{FileFormat, content};
 use crate::book::{self, Grid, SheetState, Source, find};
 use crate::kitchen::layout::LayoutRow;
 use crate::kitchen::price::PriceRow;
@@ -100,15 +100,15 @@ pub fn patch_book(sources: &[Source<'_>], repriced: &Repriced) -> Result<Patched
     }
     if additions.is_empty() {
         let ending = match content(file, &limits).map_err(|error| not(error.to_string()))? {
-            Content::Xlsx | Content::XlsxOfSections if xlsx::has_macros(file.bytes).map_err(because)? => "xlsm",
-            Content::Xlsx | Content::XlsxOfSections => "xlsx",
-            Content::Text => "csv",
-            Content::Xls | Content::Xlsb | Content::OpenDocument => return Err(not(ONLY_READ)),
+            FileFormat::Xlsx | FileFormat::XlsxOfSections if xlsx::has_macros(file.bytes).map_err(because)? => "xlsm",
+            FileFormat::Xlsx | FileFormat::XlsxOfSections => "xlsx",
+            FileFormat::Text => "csv",
+            FileFormat::Xls | FileFormat::Xlsb | FileFormat::OpenDocument => return Err(not(ONLY_READ)),
         };
         return Ok(PatchedBook { source: at, bytes: file.bytes.to_vec(), added, said, ending });
     }
     let (bytes, ending) = match content(file, &limits).map_err(|error| not(error.to_string()))? {
-        Content::Xlsx | Content::XlsxOfSections => {
+        FileFormat::Xlsx | FileFormat::XlsxOfSections => {
             let plain: Vec<xlsx::Addition> = additions.iter().map(|(_, addition)| addition.clone()).collect();
             let patched = xlsx::patched(file.bytes, &plain).map_err(because)?;
             if !patched.left_blank.is_empty() {
@@ -118,8 +118,8 @@ pub fn patch_book(sources: &[Source<'_>], repriced: &Repriced) -> Result<Patched
             }
             (patched.bytes, if patched.macros { "xlsm" } else { "xlsx" })
         }
-        Content::Text => (csv_rows::with_rows(file.bytes, &additions).map_err(because)?, "csv"),
-        Content::Xls | Content::Xlsb | Content::OpenDocument => {
+        FileFormat::Text => (csv_rows::with_rows(file.bytes, &additions).map_err(because)?, "csv"),
+        FileFormat::Xls | FileFormat::Xlsb | FileFormat::OpenDocument => {
             return Err(not(ONLY_READ));
         }
     };

@@ -188,7 +188,8 @@ pub fn read_list(
     let kitchen = &reading.kitchen;
     let currency = Some(kitchen.settings.currency.as_str()).filter(|code| !code.is_empty());
     let volumes = kitchen.settings.volumes;
-    let known = book::list::Known { entries: &kitchen.entries, currency, volumes, limits: reading.options.limits };
+    let known =
+        book::list::KnownOfBook { entries: &kitchen.entries, currency, volumes, limits: reading.options.limits };
     let mut problems = Vec::new();
     let mut lists = Vec::new();
     for file in files {

@@ -7,7 +7,7 @@ use jiff::civil::Date;
 
 use crate::analysis::reprice::Effects;
 use crate::analysis::supplier_list::PriceList;
-use crate::analysis::supplier_list::stops::{Sides, culprits};
+use crate::analysis::supplier_list::stops::{BothCostings, culprits};
 use crate::book::{ReadError, Source};
 use crate::costing::{Costing, Scenario, cost};
 use crate::kitchen::ItemId;
@@ -57,7 +57,7 @@ pub fn reprice(
         let was = cost(&before.kitchen, &Scenario::of(&before.kitchen));
         let after = before.with_list(&list);
         let now = cost(&after.kitchen, &Scenario::of(&after.kitchen));
-        let sides = Sides { old: &before.kitchen, was: &was, new: &after.kitchen, now: &now };
+        let sides = BothCostings { old: &before.kitchen, was: &was, new: &after.kitchen, now: &now };
         if !hold_what_stops(sides, &options.accepted, &mut list) {
             break (before, was, after, now, later.map(|_| day));
         }
@@ -67,7 +67,7 @@ pub fn reprice(
 }
 
 /// Holds back the rows that would stop what was costed and that nobody accepted; whether there were any.
-fn hold_what_stops(sides: Sides<'_>, accepted: &[String], list: &mut PriceList) -> bool {
+fn hold_what_stops(sides: BothCostings<'_>, accepted: &[String], list: &mut PriceList) -> bool {
     let culprits = culprits(sides, list);
     if culprits.is_empty() {
         return false;

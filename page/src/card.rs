@@ -2,7 +2,7 @@
 
 use parings::food::{allergens, care};
 use parings::kitchen::Kitchen;
-use parings::kitchen::recipe::Source;
+use parings::kitchen::recipe::IngredientSource;
 use parings::kitchen::yield_test::Role;
 use parings::results::dish::DishResult;
 use parings::results::recipe::RecipeResult;
@@ -43,7 +43,7 @@ pub fn card(kitchen: &Kitchen, costing: &Costing, at: usize) -> Result<Answer, S
     let dishes = DishResult::all(kitchen, costing).filter(|dish| dish.recipe == Some(&recipe.name));
     let dishes: Vec<DishResult<'_>> = dishes.collect();
     let of_trim = recipe.lines.iter().any(|line| match line.source {
-        Source::Part(part) => kitchen.part(part).is_some_and(|part| part.role == Role::ByProduct),
+        IngredientSource::Part(part) => kitchen.part(part).is_some_and(|part| part.role == Role::ByProduct),
         _ => false,
     });
     let cautions = if of_trim { care::KEPT } else { &[] };

@@ -18,7 +18,7 @@ use crate::costing::Costing;
 use crate::kitchen::plan::Served;
 use crate::kitchen::{ItemId, Kitchen, PartId, RecipeId, TestId};
 use crate::number::{Decimal, Overflow, exact};
-use day_by_day::{Before, Day, House, Rules, add_to, counted};
+use day_by_day::{Before, DayMoves, House, Rules, add_to, counted};
 pub use enough::{Enough, Promise};
 pub use purchases::{ItemBalance, Purchases, Sums, WholePacks};
 
@@ -215,7 +215,7 @@ impl Ledger {
     }
 
     /// Adds a day.
-    fn note(&mut self, day: Day) -> Result<(), Overflow> {
+    fn note(&mut self, day: DayMoves) -> Result<(), Overflow> {
         for (id, of_day) in &day.parts {
             let Some(part) = self.part(*id) else { continue };
             add_to(&mut part.made, of_day.made)?;

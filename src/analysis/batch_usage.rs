@@ -8,7 +8,7 @@ use crate::costing::trace::CostedAs;
 use crate::costing::yield_test::input_cost::priced;
 use crate::costing::{Costing, LineCost, LineTrace};
 use crate::kitchen::plan::Served;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::Test;
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::number::{Decimal, Overflow};
@@ -17,7 +17,7 @@ use crate::number::{Decimal, Overflow};
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Draw {
     /// Of what.
-    pub of: Source,
+    pub of: IngredientSource,
     /// How much of it is used up.
     pub amount: Decimal,
 }
@@ -46,10 +46,10 @@ pub(super) fn of_line(costing: &Costing, trace: &LineTrace, used: Decimal) -> Re
     let of = trace.costed_as.source();
     // A recipe is drawn in batches.
     let batch = match (trace.costed_as, of) {
-        (_, Source::Unknown) => None,
+        (_, IngredientSource::Unknown) => None,
         (CostedAs::Portions(id), _) => costing.recipe(id).and_then(|cost| cost.portions),
-        (CostedAs::Batches(_), _) | (_, Source::Bought(_) | Source::Part(_)) => Some(Amount::ONE),
-        (_, Source::Made(id)) => {
+        (CostedAs::Batches(_), _) | (_, IngredientSource::Bought(_) | IngredientSource::Part(_)) => Some(Amount::ONE),
+        (_, IngredientSource::Made(id)) => {
             costing.recipe(id).and_then(|cost| cost.makes.as_ref()).map(|(_, makes)| Amount::of(*makes))
         }
     };
@@ -69,7 +69,7 @@ pub fn of_test(kitchen: &Kitchen, costing: &Costing, test: &Test, by: Amount) ->
     for (of, grams, count) in runs.chain(added) {
         let Ok((amount, _)) = priced(kitchen, costing, of, grams, count) else { continue };
         let mut amount = amount.times(by.num)?.over(by.den)?;
-        if let Source::Made(id) = of {
+        if let IngredientSource::Made(id) = of {
             let makes = costing.recipe(id).and_then(|cost| cost.makes.as_ref());
             let Some((_, makes)) = makes else { continue };
             amount = amount.over(*makes)?;

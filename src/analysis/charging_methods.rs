@@ -89,14 +89,14 @@ pub struct PartUnder {
 pub fn of(kitchen: &Kitchen, costing: &Costing, id: TestId) -> Option<Ways> {
     let test = kitchen.test(id).filter(|test| !test.broken)?;
     let went_in = went_in(kitchen, costing, test).ok()?;
-    let sides = Sides { kitchen, costing, id, test, went_in };
+    let sides = TestSides { kitchen, costing, id, test, went_in };
     Some(Ways { test: id, cost: went_in.cost, ways: Way::ALL.map(|way| (way, sides.under(way))).to_vec() })
 }
 
 /// A charge under a way, and whether it is the book's for want of a buy-in.
-type Chosen = (Charge, bool);
+type ChosenCharge = (Charge, bool);
 
-struct Sides<'a> {
+struct TestSides<'a> {
     kitchen: &'a Kitchen,
     costing: &'a Costing,
     id: TestId,
@@ -104,7 +104,7 @@ struct Sides<'a> {
     went_in: WentIn,
 }
 
-impl Sides<'_> {
+impl TestSides<'_> {
     fn under(&self, way: Way) -> Result<UnderWay, Vec<Lack>> {
         let mut chosen = Vec::with_capacity(self.test.parts.len());
         let mut wanting = Vec::new();
@@ -146,7 +146,7 @@ impl Sides<'_> {
         }
     }
 
-    fn charge(&self, way: Way, id: PartId, part: &Part) -> Result<Chosen, Lack> {
+    fn charge(&self, way: Way, id: PartId, part: &Part) -> Result<ChosenCharge, Lack> {
         let book = || part.charge.clone();
         let charge = match (part.role, way) {
             (Role::Main | Role::ByProduct, Way::Weight | Way::SalesValue | Way::NetRealizableValue) => {
@@ -177,7 +177,7 @@ impl Sides<'_> {
     }
 
     /// What is wanting when no by-product at all has a buy-in.
-    fn no_buy_in(&self, chosen: &[Chosen]) -> Vec<Lack> {
+    fn no_buy_in(&self, chosen: &[ChosenCharge]) -> Vec<Lack> {
         let by_products = || {
             let parts = self.test.parts.iter().zip(chosen).enumerate();
             parts.filter(|(_, (part, _))| part.role == Role::ByProduct)

@@ -5,7 +5,7 @@ use crate::costing::rate::{Amount, Rate};
 use crate::costing::trace::CostedAs;
 use crate::costing::yield_test::split::{Taker, Takes, joint_keys};
 use crate::costing::{Costing, LineTrace};
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::{Charge, Test};
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::number::{Decimal, Overflow, exact};
@@ -28,11 +28,11 @@ pub(in crate::analysis) fn taken(
     costing: &Costing,
     trace: &LineTrace,
     used: Decimal,
-) -> Result<Option<(Source, Amount)>, Overflow> {
+) -> Result<Option<(IngredientSource, Amount)>, Overflow> {
     let by = trace.as_costed()?.times(used)?.over(trace.rate.per)?;
     let source = trace.costed_as.source();
     Ok(match (trace.costed_as, source) {
-        (_, Source::Bought(_) | Source::Unknown) => None,
+        (_, IngredientSource::Bought(_) | IngredientSource::Unknown) => None,
         (CostedAs::Portions(id), _) => match costing.recipe(id).and_then(|cost| cost.portions) {
             Some(portions) => Some((source, by.times(portions.den)?)),
             None => None,
@@ -42,11 +42,11 @@ pub(in crate::analysis) fn taken(
 }
 
 /// What a part, or a batch, costs.
-pub(in crate::analysis) fn cost_of(costing: &Costing, source: Source) -> Option<Decimal> {
+pub(in crate::analysis) fn cost_of(costing: &Costing, source: IngredientSource) -> Option<Decimal> {
     match source {
-        Source::Part(id) => costing.part(id).map(|part| part.cost),
-        Source::Made(id) => costing.recipe(id).map(|recipe| recipe.batch),
-        Source::Bought(_) | Source::Unknown => None,
+        IngredientSource::Part(id) => costing.part(id).map(|part| part.cost),
+        IngredientSource::Made(id) => costing.recipe(id).map(|recipe| recipe.batch),
+        IngredientSource::Bought(_) | IngredientSource::Unknown => None,
     }
 }
 

@@ -10,7 +10,7 @@ use super::batch_usage;
 use crate::costing::Costing;
 use crate::costing::rate::Amount;
 use crate::kitchen::plan::Served;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{Kitchen, Node, PartId, RecipeId};
 use crate::number::{Decimal, Overflow, exact};
 
@@ -105,14 +105,14 @@ impl Uses {
         let mut takes = Usage::default();
         for draw in draws {
             match draw.of {
-                Source::Part(part) => add(&mut takes.parts, part, draw.amount)?,
-                Source::Made(inner) => {
+                IngredientSource::Part(part) => add(&mut takes.parts, part, draw.amount)?,
+                IngredientSource::Made(inner) => {
                     add(&mut takes.recipes, inner, draw.amount)?;
                     if let Some(within) = self.recipes.get(inner.index()).and_then(Option::as_ref) {
                         takes.add(&within.scaled(Amount::of(draw.amount))?)?;
                     }
                 }
-                Source::Bought(_) | Source::Unknown => {}
+                IngredientSource::Bought(_) | IngredientSource::Unknown => {}
             }
         }
         Ok(Some(takes))

@@ -4,14 +4,14 @@
 use crate::costing::Costing;
 use crate::costing::yield_test::input_cost::on_hand;
 use crate::kitchen::Kitchen;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::number::Decimal;
 
 /// Something on hand.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct OnHand {
+pub struct StockOnHand {
     /// What it is.
-    pub source: Source,
+    pub source: IngredientSource,
     /// How much; `None` when it cannot be brought to its unit, which counts as nothing and is said.
     pub amount: Option<Decimal>,
     /// Its row, as an index into the entries' stock.
@@ -19,8 +19,8 @@ pub struct OnHand {
 }
 
 /// Everything on hand, in book order.
-pub fn held(kitchen: &Kitchen, costing: &Costing) -> Vec<OnHand> {
-    let held = kitchen.stock.iter().map(|there| OnHand {
+pub fn held(kitchen: &Kitchen, costing: &Costing) -> Vec<StockOnHand> {
+    let held = kitchen.stock.iter().map(|there| StockOnHand {
         source: there.source,
         amount: there.amount.as_ref().and_then(|amount| on_hand(kitchen, costing, there.source, amount)),
         row: there.row,

@@ -27,7 +27,7 @@ use crate::number::Decimal;
 use crate::problem::{Advice, Problem};
 use crate::schema::Column;
 use candidates::Sorted;
-use notes::Notes;
+use notes::ListNotes;
 use past::Past;
 
 /// What new lists mean for a kitchen.
@@ -130,13 +130,13 @@ pub struct Held {
     /// What would have moved, where that is known.
     pub moved: Option<Move>,
     /// Why.
-    pub why: Why,
+    pub why: NotTaken,
 }
 
 /// Why a row is not taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[non_exhaustive]
-pub enum Why {
+pub enum NotTaken {
     /// The price per unit moved by more than the bound.
     Jump,
     /// It looks as if it were for another unit than before.
@@ -157,10 +157,10 @@ pub enum Why {
     Unreadable,
 }
 
-impl Why {
+impl NotTaken {
     /// Whether naming the item takes the price all the same.
     pub fn may_be_accepted(self) -> bool {
-        matches!(self, Why::Jump | Why::Slip | Why::NotComparable | Why::Stops)
+        matches!(self, NotTaken::Jump | NotTaken::Slip | NotTaken::NotComparable | NotTaken::Stops)
     }
 }
 
@@ -220,7 +220,7 @@ pub(crate) fn compare(kitchen: &Kitchen, costing: &Costing, lists: Vec<NewList>,
         suppliers: lists.iter().map(|list| (list.file.clone(), list.supplier.clone().unwrap_or_default())).collect(),
         ..PriceList::default()
     };
-    let mut notes = Notes::default();
+    let mut notes = ListNotes::default();
     let mut sorted = Sorted::default();
     for list in lists {
         let unknown_supplier = list.supplier.is_none() && list.rows.iter().any(|row| row.row.supplier.is_empty());
@@ -249,7 +249,7 @@ pub(crate) fn compare(kitchen: &Kitchen, costing: &Costing, lists: Vec<NewList>,
         if !cannot.is_empty() {
             out.problems.extend(cannot);
             let (row, item) = (candidate.row, Some(candidate.item));
-            out.held.push(Held { row, item, moved: None, why: Why::Unreadable });
+            out.held.push(Held { row, item, moved: None, why: NotTaken::Unreadable });
             continue;
         }
         let doubt = held_back::of(&past, item, &candidate, &moved, options.bound);

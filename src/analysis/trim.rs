@@ -12,7 +12,7 @@ use crate::analysis::run_variation;
 use crate::analysis::run_variation::Spread;
 use crate::analysis::trim_savings::Worth;
 use crate::costing::{Costing, Trial};
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{Kitchen, PartId, TestId};
 use crate::number::Decimal;
@@ -86,5 +86,5 @@ pub fn worth_sweeping<'a>(kitchen: &'a Kitchen, costing: &'a Costing) -> impl It
     let borne = borne_by_dishes(kitchen, costing);
     let by_products = kitchen.test_ids().flat_map(|id| kitchen.part_ids(id));
     let by_products = by_products.filter(|part| kitchen.part(*part).is_some_and(|part| part.role == Role::ByProduct));
-    by_products.filter(move |part| borne.contains(&Source::Part(*part)))
+    by_products.filter(move |part| borne.contains(&IngredientSource::Part(*part)))
 }

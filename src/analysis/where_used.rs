@@ -8,14 +8,14 @@ use std::collections::{BTreeSet, HashMap, HashSet};
 use crate::costing::{Costing, LineCost};
 use crate::kitchen::menu::Dish;
 use crate::kitchen::plan::Served;
-use crate::kitchen::recipe::{Recipe, Source};
+use crate::kitchen::recipe::{IngredientSource, Recipe};
 use crate::kitchen::yield_test::{Charge, Test};
 use crate::kitchen::{Kitchen, Node, PartId, RecipeId, TestId, depends};
 
 /// The parts of one test that go into each source.
 #[derive(Debug, Clone, Default)]
 pub struct Reach {
-    parts: HashMap<Source, BTreeSet<usize>>,
+    parts: HashMap<IngredientSource, BTreeSet<usize>>,
     follows: Follows,
 }
 
@@ -30,15 +30,16 @@ enum Follows {
 }
 
 /// Everything whose cost some dish bears, found in one pass from the dishes back: as [`Reach::of`] of every test has it.
-pub fn borne_by_dishes(kitchen: &Kitchen, costing: &Costing) -> HashSet<Source> {
-    let mut borne: HashSet<Source> = kitchen.dishes.iter().filter_map(|dish| dish.recipe).map(Source::Made).collect();
+pub fn borne_by_dishes(kitchen: &Kitchen, costing: &Costing) -> HashSet<IngredientSource> {
+    let mut borne: HashSet<IngredientSource> =
+        kitchen.dishes.iter().filter_map(|dish| dish.recipe).map(IngredientSource::Made).collect();
     for node in kitchen.order.iter().rev() {
         match node {
             Node::Test(id) => {
                 let Some(test) = kitchen.test(*id) else { continue };
                 let added = || test.added.iter().filter_map(|added| added.source);
                 for (index, part) in test.parts.iter().enumerate() {
-                    if !borne.contains(&Source::Part(PartId::new(*id, index))) {
+                    if !borne.contains(&IngredientSource::Part(PartId::new(*id, index))) {
                         continue;
                     }
                     match part.charge {
@@ -48,7 +49,7 @@ pub fn borne_by_dishes(kitchen: &Kitchen, costing: &Costing) -> HashSet<Source> 
                     }
                 }
             }
-            Node::Recipe(id) if borne.contains(&Source::Made(*id)) => {
+            Node::Recipe(id) if borne.contains(&IngredientSource::Made(*id)) => {
                 let Some(recipe) = kitchen.recipe(*id) else { continue };
                 borne.extend(sources(kitchen, costing, *id, recipe));
             }
@@ -59,7 +60,7 @@ pub fn borne_by_dishes(kitchen: &Kitchen, costing: &Costing) -> HashSet<Source> 
 }
 
 /// What a recipe is made of: what its lines were costed as, else whatever it names.
-fn sources(kitchen: &Kitchen, costing: &Costing, id: RecipeId, recipe: &Recipe) -> Vec<Source> {
+fn sources(kitchen: &Kitchen, costing: &Costing, id: RecipeId, recipe: &Recipe) -> Vec<IngredientSource> {
     let Some(cost) = costing.recipe(id) else {
         return depends::of_recipe(&kitchen.items, recipe).collect();
     };
@@ -84,14 +85,14 @@ impl Reach {
     fn following(follows: Follows, kitchen: &Kitchen, costing: &Costing, of: TestId) -> Self {
         let mut reach = Reach { follows, ..Reach::default() };
         for index in 0..kitchen.test(of).map_or(0, |test| test.parts.len()) {
-            reach.parts.insert(Source::Part(PartId::new(of, index)), BTreeSet::from([index]));
+            reach.parts.insert(IngredientSource::Part(PartId::new(of, index)), BTreeSet::from([index]));
         }
         for node in &kitchen.order {
             match node {
                 Node::Test(id) if *id != of => kitchen.test(*id).into_iter().for_each(|test| reach.test(*id, test)),
                 Node::Recipe(id) => {
                     let found = kitchen.recipe(*id).map(|recipe| reach.recipe(kitchen, costing, *id, recipe));
-                    reach.note(Source::Made(*id), found.unwrap_or_default());
+                    reach.note(IngredientSource::Made(*id), found.unwrap_or_default());
                 }
                 _ => {}
             }
@@ -101,22 +102,22 @@ impl Reach {
 
     /// The parts that go into `dish`.
     pub fn dish(&self, dish: &Dish) -> BTreeSet<usize> {
-        dish.recipe.map(|id| self.source(Source::Made(id))).unwrap_or_default()
+        dish.recipe.map(|id| self.source(IngredientSource::Made(id))).unwrap_or_default()
     }
 
     /// The parts that go into what is served: a dish, or a recipe that is none.
     pub fn served(&self, kitchen: &Kitchen, served: Served) -> BTreeSet<usize> {
         match served {
             Served::Dish(index) => kitchen.dishes.get(index).map(|dish| self.dish(dish)).unwrap_or_default(),
-            Served::Recipe(id) => self.source(Source::Made(id)),
+            Served::Recipe(id) => self.source(IngredientSource::Made(id)),
         }
     }
 
-    fn source(&self, source: Source) -> BTreeSet<usize> {
+    fn source(&self, source: IngredientSource) -> BTreeSet<usize> {
         self.parts.get(&source).cloned().unwrap_or_default()
     }
 
-    fn note(&mut self, source: Source, parts: BTreeSet<usize>) {
+    fn note(&mut self, source: IngredientSource, parts: BTreeSet<usize>) {
         if !parts.is_empty() {
             self.parts.insert(source, parts);
         }
@@ -134,7 +135,7 @@ impl Reach {
                 Charge::Fraction(_) => input.clone(),
                 Charge::Free | Charge::Price { .. } | Charge::Market(_) => BTreeSet::new(),
             };
-            self.note(Source::Part(PartId::new(id, index)), holds);
+            self.note(IngredientSource::Part(PartId::new(id, index)), holds);
         }
     }
 

@@ -18,7 +18,7 @@ use crate::problem::{CellRef, Place};
 use crate::schema::{Limits, Typed, header};
 
 pub use dialect::{Dialect, dialect};
-use shape::{Shape, shapes};
+use shape::{CsvShape, shapes};
 use text::Text;
 
 /// The separators, the likeliest first.
@@ -147,8 +147,8 @@ impl<'a> BlankLines<'a> {
 
 /// The separator under which some row has the most known headers; where that does not decide, the one that splits
 /// most rows, and most of all into equally many cells.
-fn likeliest(text: &Text<'_>, shapes: &[Shape]) -> io::Result<Shape> {
-    let rank = |shape: &Shape| -> io::Result<(usize, usize, usize)> {
+fn likeliest(text: &Text<'_>, shapes: &[CsvShape]) -> io::Result<CsvShape> {
+    let rank = |shape: &CsvShape| -> io::Result<(usize, usize, usize)> {
         // Rows without end are no reason to choose it.
         if shape.longest > LONGEST {
             return Ok((0, 0, 0));
@@ -165,7 +165,7 @@ fn likeliest(text: &Text<'_>, shapes: &[Shape]) -> io::Result<Shape> {
         // One known header is no header row: `Item` alone says nothing about what splits.
         Ok((if headers < 2 { 0 } else { headers }, alike, splits.len()))
     };
-    let mut best: Option<((usize, usize, usize), Shape)> = None;
+    let mut best: Option<((usize, usize, usize), CsvShape)> = None;
     for shape in shapes {
         let rank = rank(shape)?;
         // Of equals the first is taken, which is the likeliest.

@@ -17,7 +17,7 @@ pub fn shown(code: &str, id: Option<u32>) -> Shown {
 
 /// What the text says that a number is shown as, `$178.50`, `1/2` or `12,40 €`, where a file keeps that text.
 pub fn of_text(text: &str) -> Shown {
-    let mut said = Said { digits: text.contains(|c: char| c.is_ascii_digit()), ..Said::default() };
+    let mut said = FormatCode { digits: text.contains(|c: char| c.is_ascii_digit()), ..FormatCode::default() };
     said.slash = text.contains('/');
     said.percent = text.contains('%');
     let dress = |c: char| !(c.is_ascii_digit() || c.is_whitespace() || matches!(c, '-' | '(' | ')' | '/' | '%'));
@@ -40,7 +40,7 @@ pub fn of_builtin(id: u16) -> Shown {
 
 /// What the first section of a format code, the one for positive numbers, says.
 fn of_code(code: &str) -> Shown {
-    let mut said = Said::default();
+    let mut said = FormatCode::default();
     let mut rest = code.chars();
     while let Some(c) = rest.next() {
         match c {
@@ -67,7 +67,7 @@ const MOST_SIGN: usize = 16;
 
 /// What was seen in a format so far.
 #[derive(Debug, Default)]
-struct Said {
+struct FormatCode {
     percent: bool,
     date: bool,
     slash: bool,
@@ -75,7 +75,7 @@ struct Said {
     money: Option<String>,
 }
 
-impl Said {
+impl FormatCode {
     /// A character that is shown as it is.
     fn literal(&mut self, c: Option<char>) {
         if let Some(c) = c.filter(|c| is_sign(*c)) {
@@ -106,11 +106,11 @@ impl Said {
     /// What all of it says.
     fn shown(self) -> Shown {
         match self {
-            Said { date: true, .. } => Shown::Date,
-            Said { percent: true, .. } => Shown::Percent,
+            FormatCode { date: true, .. } => Shown::Date,
+            FormatCode { percent: true, .. } => Shown::Percent,
             // Longer than any sign of a currency it is none, and every cell would bear it.
-            Said { money: Some(sign), .. } => Shown::Money(sign.chars().take(MOST_SIGN).collect()),
-            Said { slash: true, digits: true, .. } => Shown::Fraction,
+            FormatCode { money: Some(sign), .. } => Shown::Money(sign.chars().take(MOST_SIGN).collect()),
+            FormatCode { slash: true, digits: true, .. } => Shown::Fraction,
             _ => Shown::Plain,
         }
     }

@@ -17,7 +17,7 @@ use crate::schema::Limits;
 
 /// How a file is to be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Content {
+pub enum FileFormat {
     /// As an xlsx or xlsm workbook.
     Xlsx,
     /// As one whose parts hold CDATA sections.
@@ -36,7 +36,7 @@ pub enum Content {
 ///
 /// # Errors
 /// [`ReadError`] when it is no book, one of a kind that is not read, cut short, or too large.
-pub fn content(source: &Source<'_>, limits: &Limits) -> Result<Content, ReadError> {
+pub fn content(source: &Source<'_>, limits: &Limits) -> Result<FileFormat, ReadError> {
     let (bytes, file) = (source.bytes, source.name);
     let starts = |mark: &[u8]| bytes.starts_with(mark);
     let not_a_spreadsheet = |what| Err(ReadError::NotASpreadsheet { file: file.to_owned(), what });
@@ -63,7 +63,7 @@ pub fn content(source: &Source<'_>, limits: &Limits) -> Result<Content, ReadErro
         return not_a_spreadsheet("a picture");
     }
     if starts(b"\xFF\xFE") || starts(b"\xFE\xFF") {
-        return Ok(Content::Text);
+        return Ok(FileFormat::Text);
     }
     let text = bytes.trim_ascii_start();
     let text = text.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(text);
@@ -77,11 +77,11 @@ pub fn content(source: &Source<'_>, limits: &Limits) -> Result<Content, ReadErro
     if bytes.contains(&0) {
         return not_a_spreadsheet("not text and not a workbook");
     }
-    Ok(Content::Text)
+    Ok(FileFormat::Text)
 }
 
 /// What a compound file is: an encrypted workbook, or one of the kind before 2007.
-fn compound(source: &Source<'_>) -> Result<Content, ReadError> {
+fn compound(source: &Source<'_>) -> Result<FileFormat, ReadError> {
     let file = source.name.to_owned();
     // Stream names stand in the file's directory in UTF-16.
     let holds = |name: &str| {
@@ -91,14 +91,14 @@ fn compound(source: &Source<'_>) -> Result<Content, ReadError> {
     if holds("EncryptedPackage") {
         Err(ReadError::PasswordProtected { file })
     } else if holds("Workbook") || holds("Book") {
-        Ok(Content::Xls)
+        Ok(FileFormat::Xls)
     } else {
         Err(ReadError::NotASpreadsheet { file, what: "an old office document" })
     }
 }
 
 /// Looks into a zip: what it holds, how much it unpacks into, and through its parts.
-fn check_zip(source: &Source<'_>, limits: &Limits) -> Result<Content, ReadError> {
+fn check_zip(source: &Source<'_>, limits: &Limits) -> Result<FileFormat, ReadError> {
     let file = source.name;
     let too_large = |most| ReadError::TooLarge { file: file.to_owned(), most };
     let damaged = |error| ReadError::damaged(file, error);
@@ -118,26 +118,26 @@ fn check_zip(source: &Source<'_>, limits: &Limits) -> Result<Content, ReadError>
         return Err(too_large(limits.bytes_in_words()));
     }
     // The parts of the other kinds are read by readers of ours, which count for themselves.
-    if kind == Content::Xlsx || kind == Content::OpenDocument {
+    if kind == FileFormat::Xlsx || kind == FileFormat::OpenDocument {
         let mut sections = false;
         for (at, name) in names.iter().enumerate() {
             sections |= xml::look_through(file, name, zip.by_index(at).map_err(damaged)?, limits)?;
         }
-        if sections && kind == Content::Xlsx {
-            return Ok(Content::XlsxOfSections);
+        if sections && kind == FileFormat::Xlsx {
+            return Ok(FileFormat::XlsxOfSections);
         }
     }
     Ok(kind)
 }
 
 /// Tells workbooks that are read from what else comes in a zip.
-fn known_kind(file: &str, names: &[String]) -> Result<Content, ReadError> {
+fn known_kind(file: &str, names: &[String]) -> Result<FileFormat, ReadError> {
     let has = |wanted: &str| names.iter().any(|name| name == wanted);
     let file = file.to_owned();
     if names.iter().any(|name| name.ends_with("workbook.bin")) {
-        Ok(Content::Xlsb)
+        Ok(FileFormat::Xlsb)
     } else if has("mimetype") && has("content.xml") {
-        Ok(Content::OpenDocument)
+        Ok(FileFormat::OpenDocument)
     } else if !has("[content_types].xml") {
         Err(ReadError::NotASpreadsheet { file, what: "a zip archive" })
     } else if has("word/document.xml") {
@@ -145,7 +145,7 @@ fn known_kind(file: &str, names: &[String]) -> Result<Content, ReadError> {
     } else if has("ppt/presentation.xml") {
         Err(ReadError::NotASpreadsheet { file, what: "a presentation" })
     } else {
-        Ok(Content::Xlsx)
+        Ok(FileFormat::Xlsx)
     }
 }
 
@@ -153,7 +153,7 @@ fn known_kind(file: &str, names: &[String]) -> Result<Content, ReadError> {
 mod tests {
     use super::*;
 
-    fn looked_at(bytes: &[u8]) -> Result<Content, ReadError> {
+    fn looked_at(bytes: &[u8]) -> Result<FileFormat, ReadError> {
         content(&Source { name: "book", bytes }, &Limits::USUAL)
     }
 
@@ -163,8 +163,8 @@ mod tests {
 
     #[test]
     fn what_a_file_is_is_told_by_its_content() {
-        assert_eq!(looked_at(b"Item,Price\n"), Ok(Content::Text));
-        assert_eq!(looked_at(&[0xFF, 0xFE, b'I', 0]), Ok(Content::Text));
+        assert_eq!(looked_at(b"Item,Price\n"), Ok(FileFormat::Text));
+        assert_eq!(looked_at(&[0xFF, 0xFE, b'I', 0]), Ok(FileFormat::Text));
         assert!(matches!(looked_at(b""), Err(ReadError::Empty { .. })));
         for (bytes, says) in [
             (b"%PDF-1.7".as_slice(), "a PDF"),
@@ -183,7 +183,7 @@ mod tests {
         let ole = b"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1".to_vec();
         let with = |name: &str| [ole.clone(), utf16(name)].concat();
         assert!(matches!(looked_at(&with("EncryptedPackage")), Err(ReadError::PasswordProtected { .. })));
-        assert_eq!(looked_at(&with("Workbook")), Ok(Content::Xls));
+        assert_eq!(looked_at(&with("Workbook")), Ok(FileFormat::Xls));
         assert!(matches!(looked_at(&with("WordDocument")), Err(ReadError::NotASpreadsheet { .. })));
         assert_eq!(
             looked_at(&with("EncryptedPackage")).unwrap_err().to_string(),
@@ -194,11 +194,11 @@ mod tests {
     #[test]
     fn zips_are_told_apart() {
         let kind = |names: &[&str]| known_kind("book", &names.iter().map(|n| (*n).to_owned()).collect::<Vec<_>>());
-        assert_eq!(kind(&["xl/workbook.bin"]), Ok(Content::Xlsb));
-        assert_eq!(kind(&["mimetype", "content.xml"]), Ok(Content::OpenDocument));
+        assert_eq!(kind(&["xl/workbook.bin"]), Ok(FileFormat::Xlsb));
+        assert_eq!(kind(&["mimetype", "content.xml"]), Ok(FileFormat::OpenDocument));
         assert!(matches!(kind(&["[content_types].xml", "word/document.xml"]), Err(ReadError::NotASpreadsheet { .. })));
         assert!(matches!(kind(&["photo.jpg"]), Err(ReadError::NotASpreadsheet { .. })));
-        assert_eq!(kind(&["[content_types].xml", "xl/workbook.xml"]), Ok(Content::Xlsx));
+        assert_eq!(kind(&["[content_types].xml", "xl/workbook.xml"]), Ok(FileFormat::Xlsx));
     }
 
     #[test]

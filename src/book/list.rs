@@ -18,11 +18,11 @@ use crate::problem::{Advice, Choice, Code, Fault, Place, Problem};
 use crate::schema::header::same;
 use crate::schema::{Column, Limits, TableKind, Typed};
 use headers::Guess;
-use whose::Whose;
+use whose::WhoseList;
 
 /// What a book knows that its suppliers' lists are read by.
 #[derive(Debug, Clone, Copy)]
-pub struct Known<'a> {
+pub struct KnownOfBook<'a> {
     /// Its rows: suppliers, and how their lists are laid out.
     pub entries: &'a Entries,
     /// Its currency.
@@ -52,9 +52,9 @@ pub struct ListFile {
 ///
 /// # Errors
 /// [`ReadError`] when the file cannot be read at all, or holds no price table that can be found.
-pub fn read(source: &Source<'_>, known: Known<'_>, options: &ListOptions) -> Result<ListFile, ReadError> {
+pub fn read(source: &Source<'_>, known: KnownOfBook<'_>, options: &ListOptions) -> Result<ListFile, ReadError> {
     let grids = super::grids(source, &known.limits)?;
-    let whose = Whose::of(source.name, &grids, known.entries, options.supplier.as_deref());
+    let whose = WhoseList::of(source.name, &grids, known.entries, options.supplier.as_deref());
     let mut problems: Vec<Problem> = whose.note(source.name).into_iter().collect();
     let supplier = whose.supplier();
     let headings = headings(known.entries, supplier.as_deref(), options);

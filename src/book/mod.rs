@@ -49,11 +49,13 @@ pub fn grids(source: &Source<'_>, limits: &Limits) -> Result<Vec<Grid>, ReadErro
         xlsx::grids(source, limits, may_lack_values, typed_over::may_hold_figures)
     };
     match limits::content(source, limits)? {
-        limits::Content::Xlsx => xlsx(source),
-        limits::Content::XlsxOfSections => xlsx(&Source { name: source.name, bytes: &mend::without_sections(source)? }),
-        limits::Content::OpenDocument => ods::grids(source, limits),
-        limits::Content::Xls => xls::grids(source, limits),
-        limits::Content::Xlsb => xlsb::grids(source, limits),
-        limits::Content::Text => csv::grid(source, limits).map(|grid| vec![grid]),
+        limits::FileFormat::Xlsx => xlsx(source),
+        limits::FileFormat::XlsxOfSections => {
+            xlsx(&Source { name: source.name, bytes: &mend::without_sections(source)? })
+        }
+        limits::FileFormat::OpenDocument => ods::grids(source, limits),
+        limits::FileFormat::Xls => xls::grids(source, limits),
+        limits::FileFormat::Xlsb => xlsb::grids(source, limits),
+        limits::FileFormat::Text => csv::grid(source, limits).map(|grid| vec![grid]),
     }
 }

@@ -36,7 +36,7 @@ pub fn grids(source: &Source<'_>, limits: &Limits) -> Result<Vec<Grid>, ReadErro
     let content = zip.by_name("content.xml").map_err(damaged)?;
     let mut xml = Reader::from_reader(BufReader::new(content));
     xml.config_mut().expand_empty_elements = true;
-    Content { file: source.name, xml, room: Room::of(limits), in_body: false }.sheets()
+    ContentPart { file: source.name, xml, room: Room::of(limits), in_body: false }.sheets()
 }
 
 /// Whether the manifest says that parts are encrypted.
@@ -50,7 +50,7 @@ fn is_encrypted(zip: &mut ZipArchive<Cursor<&[u8]>>) -> bool {
 }
 
 /// The content part while it is read.
-struct Content<'f, R> {
+struct ContentPart<'f, R> {
     file: &'f str,
     xml: Reader<R>,
     /// How much more may come.
@@ -66,7 +66,7 @@ struct Repeated {
     typed: Typed,
 }
 
-impl<R: BufRead> Content<'_, R> {
+impl<R: BufRead> ContentPart<'_, R> {
     fn sheets(mut self) -> Result<Vec<Grid>, ReadError> {
         let mut grids = Vec::new();
         let mut buffer = Vec::new();

@@ -21,7 +21,7 @@ pub fn work_out(grid: &mut Grid, cells: &[CellRef]) {
     let worked: Vec<(CellRef, Typed)> = cells
         .iter()
         .filter_map(|cell| match &grid.get(cell.row, cell.column).value {
-            Value::Formula(formula) => Some((*cell, Formula { rest: formula.trim(), grid }.whole()?)),
+            Value::Formula(formula) => Some((*cell, FormulaReader { rest: formula.trim(), grid }.whole()?)),
             _ => None,
         })
         .collect();
@@ -31,12 +31,12 @@ pub fn work_out(grid: &mut Grid, cells: &[CellRef]) {
 }
 
 /// A formula while it is read.
-struct Formula<'a> {
+struct FormulaReader<'a> {
     rest: &'a str,
     grid: &'a Grid,
 }
 
-impl<'a> Formula<'a> {
+impl<'a> FormulaReader<'a> {
     fn whole(mut self) -> Option<Typed> {
         self.word("IF(")?;
         let test = self.test()?;

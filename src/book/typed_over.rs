@@ -84,13 +84,13 @@ pub fn cells(grids: &[Grid], sheets: &[SheetTables<'_>]) -> Vec<TypedOver> {
     let live: HashSet<String> = grids.iter().filter(|grid| grid.has_formulas()).map(file).collect();
     for (grid, sheet) in grids.iter().zip(sheets) {
         let is_live = grid.knows_formulas() && live.contains(grid.place().file_name());
-        found.extend(Sheet { grid, is_live, typed: Vec::new(), begins: HashMap::new() }.looked_through(sheet));
+        found.extend(TypedOverSheet { grid, is_live, typed: Vec::new(), begins: HashMap::new() }.looked_through(sheet));
     }
     found
 }
 
 /// A sheet, and what was typed over on it so far.
-struct Sheet<'g> {
+struct TypedOverSheet<'g> {
     grid: &'g Grid,
     /// Whether it is known which of its cells are formulas, in a file that has any.
     is_live: bool,
@@ -99,7 +99,7 @@ struct Sheet<'g> {
     begins: HashMap<u32, (String, usize)>,
 }
 
-impl Sheet<'_> {
+impl TypedOverSheet<'_> {
     fn looked_through(mut self, sheet: &SheetTables<'_>) -> Vec<TypedOver> {
         for found in &sheet.found {
             match found {

@@ -13,7 +13,7 @@ use std::io::{Cursor, Read};
 
 use cfb::CompoundFile;
 
-use self::globals::{Globals, SheetAt};
+use self::globals::{SheetAt, XlsGlobals};
 use self::sheet::Unfinished;
 use crate::book::Source;
 use crate::book::error::ReadError;
@@ -27,7 +27,7 @@ use crate::schema::Limits;
 /// [`ReadError`] when it is damaged, encrypted, too old, or has too many cells.
 pub fn grids(source: &Source<'_>, limits: &Limits) -> Result<Vec<Grid>, ReadError> {
     let stream = workbook_stream(source)?;
-    let globals = Globals::read(source.name, &stream)?;
+    let globals = XlsGlobals::read(source.name, &stream)?;
     let mut room = Room::of(limits);
     let mut grids = Vec::with_capacity(globals.sheets.len());
     // Sheets stand one after another. A file whose sheets lie within one another would be walked many times over.

@@ -15,16 +15,16 @@ use crate::book::grid::{Grid, Room};
 use crate::problem::Place;
 use crate::schema::Limits;
 
-use self::globals::Globals;
-use self::parts::Parts;
+use self::globals::XlsbGlobals;
+use self::parts::XlsbParts;
 
 /// The worksheets of a workbook, in its order.
 ///
 /// # Errors
 /// [`ReadError`] when it is damaged or has too many cells.
 pub fn grids(source: &Source<'_>, limits: &Limits) -> Result<Vec<Grid>, ReadError> {
-    let mut parts = Parts::open(source)?;
-    let globals = Globals::read(&mut parts)?;
+    let mut parts = XlsbParts::open(source)?;
+    let globals = XlsbGlobals::read(&mut parts)?;
     let mut room = Room::of(limits);
     let mut grids = Vec::with_capacity(globals.sheets.len());
     for (name, part) in &globals.sheets {

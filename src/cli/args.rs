@@ -209,7 +209,7 @@ pub struct CostArgs {
     pub cards: Vec<String>,
     /// Choose what --format csv prints a row for: dishes when nothing is chosen
     #[arg(long, value_name = "ROWS", value_enum)]
-    pub rows: Option<Rows>,
+    pub rows: Option<TableRows>,
 }
 
 /// Whose trim, and which charge to move.
@@ -374,7 +374,7 @@ pub struct ExplainArgs {
 
 /// What a csv table of a costing has a row for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
-pub enum Rows {
+pub enum TableRows {
     /// Every dish.
     #[default]
     Dishes,

@@ -18,16 +18,16 @@ use crate::{Reading, Source, read};
 const MOST_BYTES: u64 = Limits::USUAL.bytes;
 
 /// The bytes of files, each with its name as it was given.
-pub type Contents = Vec<(String, Vec<u8>)>;
+pub type FileContents = Vec<(String, Vec<u8>)>;
 
 /// The files of a book, opened.
 #[derive(Debug)]
-pub struct Inputs<'a> {
+pub struct BookFiles<'a> {
     paths: &'a [PathBuf],
     files: Vec<File>,
 }
 
-impl<'a> Inputs<'a> {
+impl<'a> BookFiles<'a> {
     /// Opens every file, so that a wrong name is heard of before any work is done.
     ///
     /// # Errors
@@ -40,7 +40,7 @@ impl<'a> Inputs<'a> {
                 return Err(Stop::GivenTwice { first: first.clone(), second: second.clone() });
             }
         }
-        Ok(Inputs { paths, files })
+        Ok(BookFiles { paths, files })
     }
 
     /// Their names as they were given.
@@ -64,7 +64,7 @@ impl<'a> Inputs<'a> {
     ///
     /// # Errors
     /// [`Stop`] when a file cannot be read or is too large.
-    pub fn contents(self, progress: &Progress) -> Result<Contents, Stop> {
+    pub fn contents(self, progress: &Progress) -> Result<FileContents, Stop> {
         let mut contents = Vec::with_capacity(self.files.len());
         for (path, file) in self.paths.iter().zip(self.files) {
             progress.doing(format!("Reading {}", path.display()));
@@ -81,11 +81,11 @@ impl<'a> Inputs<'a> {
         self.read_kept(as_of, progress).map(|(reading, _)| reading)
     }
 
-    /// As [`Inputs::read`], with the bytes that were read.
+    /// As [`BookFiles::read`], with the bytes that were read.
     ///
     /// # Errors
     /// [`Stop`] when a file cannot be read or is no book.
-    pub fn read_kept(self, as_of: Option<Date>, progress: &Progress) -> Result<(Reading, Contents), Stop> {
+    pub fn read_kept(self, as_of: Option<Date>, progress: &Progress) -> Result<(Reading, FileContents), Stop> {
         let contents = self.contents(progress)?;
         let sources: Vec<Source<'_>> = contents.iter().map(|(name, bytes)| Source { name, bytes }).collect();
         let reading = read(&sources, Options::on(ZonedDateTime::now().date()).costed_on(as_of))?;

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use jiff::civil::DateTime;
 
-use super::inputs::Contents;
+use super::inputs::FileContents;
 use super::output::Target;
 use super::stop::Stop;
 use crate::kitchen::Field;
@@ -22,7 +22,7 @@ pub struct NewBook {
 }
 
 /// A file that was written, and what there is to say of it.
-pub struct Written {
+pub struct WrittenFile {
     pub name: PathBuf,
     pub said: Vec<String>,
 }
@@ -57,7 +57,7 @@ impl NewBook {
     ///
     /// # Errors
     /// [`Stop`] when it cannot be written, or its name ends as another kind of file does.
-    pub fn write(self, books: &Contents, repriced: &Repriced, at: DateTime) -> Result<Written, Stop> {
+    pub fn write(self, books: &FileContents, repriced: &Repriced, at: DateTime) -> Result<WrittenFile, Stop> {
         let name = self.name().to_owned();
         let sources: Vec<Source<'_>> = books.iter().map(|(name, bytes)| Source { name, bytes }).collect();
         let wanted = ending(&name);
@@ -84,7 +84,7 @@ impl NewBook {
         };
         said.extend(counts_later(repriced));
         self.target.write(&bytes)?;
-        Ok(Written { name, said })
+        Ok(WrittenFile { name, said })
     }
 }
 

@@ -13,7 +13,7 @@ use super::args::{Color, Format};
 use super::progress::Progress;
 use super::stop::Stop;
 use crate::output::steering::spelled_out;
-use crate::output::text::{Ink, View, WIDEST, printable};
+use crate::output::text::{Emphasis, View, WIDEST, printable};
 
 /// The narrowest terminal that reports are laid out for.
 const NARROWEST: usize = 60;
@@ -86,7 +86,7 @@ impl Terminal {
 
     /// Prints why the run ended, quiet or not.
     pub fn stopped(&self, stop: &Stop) {
-        self.say(&format!("{} {}\n", Ink::Bad.on("error:", self.notes_view()), printable(&stop.to_string())));
+        self.say(&format!("{} {}\n", Emphasis::Bad.on("error:", self.notes_view()), printable(&stop.to_string())));
     }
 
     /// A line that shows what a long run is doing, on a terminal only.
@@ -118,15 +118,15 @@ fn printed(mut out: impl Write, bytes: &[u8]) -> Result<(), Stop> {
 fn shown(report: &str) -> String {
     let mut shown = String::with_capacity(report.len());
     let mut rest = report;
-    while let Some(at) = rest.find(Ink::ESCAPE) {
+    while let Some(at) = rest.find(Emphasis::ESCAPE) {
         let (before, from) = rest.split_at(at);
         shown.push_str(&shown_whole(before));
-        let ink = Ink::leading(from).unwrap_or_default();
+        let ink = Emphasis::leading(from).unwrap_or_default();
         shown.push_str(ink);
         let behind = from.strip_prefix(ink).unwrap_or(from);
         rest = if ink.is_empty() {
-            shown.push_str(&shown_whole(Ink::ESCAPE));
-            behind.strip_prefix(Ink::ESCAPE).unwrap_or_default()
+            shown.push_str(&shown_whole(Emphasis::ESCAPE));
+            behind.strip_prefix(Emphasis::ESCAPE).unwrap_or_default()
         } else {
             behind
         };
@@ -147,7 +147,7 @@ mod tests {
     #[test]
     fn only_our_inks_and_line_breaks_reach_a_terminal() {
         let view = View { color: true, ..View::default() };
-        let ours = format!("{}\n", Ink::Bad.on("error:", view));
+        let ours = format!("{}\n", Emphasis::Bad.on("error:", view));
         assert_eq!(shown(&ours), ours);
         // Of another's colour, a title, a cleared screen and a cut one nothing is obeyed.
         assert_eq!(

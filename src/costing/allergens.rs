@@ -9,9 +9,9 @@ use jiff::civil::Date;
 use super::Costing;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::price::in_use::RowState;
-use crate::food::{Allergen, Stated};
+use crate::food::{Allergen, StatedAllergens};
 use crate::kitchen::price::PriceRow;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{ItemId, Kitchen, NameKey, Node, RecipeId, TestId};
 
 /// The allergens of one node.
@@ -117,29 +117,29 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> (Vec<AllergenSet>, Ve
         // Beyond what can be held, what a part or recipe contains is not known: it says so where it is used.
         let full = held > MOST_HELD;
         // In a loop something comes before what it contains: what that holds is not known yet.
-        let is_known = |source: Source| match source {
-            Source::Bought(_) => true,
-            Source::Part(part) => !full && known.contains(&Node::Test(part.test)),
-            Source::Made(id) => !full && known.contains(&Node::Recipe(id)),
-            Source::Unknown => false,
+        let is_known = |source: IngredientSource| match source {
+            IngredientSource::Bought(_) => true,
+            IngredientSource::Part(part) => !full && known.contains(&Node::Test(part.test)),
+            IngredientSource::Made(id) => !full && known.contains(&Node::Recipe(id)),
+            IngredientSource::Unknown => false,
         };
-        let mut take = |source: Source, tests: &[AllergenSet], recipes: &[AllergenSet]| {
+        let mut take = |source: IngredientSource, tests: &[AllergenSet], recipes: &[AllergenSet]| {
             let (found, node) = match source {
-                Source::Bought(id) => (items.get(id.index()), Node::Item(id)),
-                Source::Part(part) => {
+                IngredientSource::Bought(id) => (items.get(id.index()), Node::Item(id)),
+                IngredientSource::Part(part) => {
                     // What is bought in when there is not enough trim counts as well.
                     if let Some(id) = kitchen.part(part).and_then(|part| Some(part.buy_in.as_ref()?.item)) {
                         items.get(id.index()).into_iter().for_each(|other| set.absorb(other, Node::Item(id), true));
                     }
                     (tests.get(part.test.index()), Node::Test(part.test))
                 }
-                Source::Made(id) => {
+                IngredientSource::Made(id) => {
                     if let Some(id) = kitchen.recipe(id).and_then(|recipe| buy_ins.get(&recipe.key)) {
                         items.get(id.index()).into_iter().for_each(|other| set.absorb(other, Node::Item(*id), true));
                     }
                     (recipes.get(id.index()), Node::Recipe(id))
                 }
-                Source::Unknown => return,
+                IngredientSource::Unknown => return,
             };
             if !full || matches!(node, Node::Item(_)) {
                 found.into_iter().for_each(|found| set.absorb(found, node, false));
@@ -151,7 +151,7 @@ pub(super) fn all(kitchen: &Kitchen, costing: &Costing) -> (Vec<AllergenSet>, Ve
                 let Some(test) = kitchen.test(*id) else { continue };
                 take(test.input, &tests, &recipes);
                 test.added.iter().filter_map(|added| added.source).for_each(|source| take(source, &tests, &recipes));
-                let unknown = |source: Option<Source>| !source.is_some_and(is_known);
+                let unknown = |source: Option<IngredientSource>| !source.is_some_and(is_known);
                 set.not_stated.extend(unknown(Some(test.input)).then_some(Silent::Input(*id)));
                 let added = test.added.iter().filter(|added| unknown(added.source));
                 set.not_stated.extend(added.map(|added| Silent::Added(added.row)));
@@ -214,22 +214,22 @@ fn stated<'a>(
     kitchen: &'a Kitchen,
     current: &[usize],
     older: &[usize],
-    of: impl Fn(&'a PriceRow) -> Option<&'a Stated>,
-) -> Vec<&'a Stated> {
+    of: impl Fn(&'a PriceRow) -> Option<&'a StatedAllergens>,
+) -> Vec<&'a StatedAllergens> {
     let row = |index: &usize| {
         let row = kitchen.entries.prices.get(*index)?;
         Some((row.date.given().copied(), of(row)?))
     };
-    let found: Vec<&Stated> = current.iter().filter_map(row).map(|(_, stated)| stated).collect();
+    let found: Vec<&StatedAllergens> = current.iter().filter_map(row).map(|(_, stated)| stated).collect();
     if !found.is_empty() {
         return found;
     }
-    let older: Vec<(Option<Date>, &Stated)> = older.iter().filter_map(row).collect();
+    let older: Vec<(Option<Date>, &StatedAllergens)> = older.iter().filter_map(row).collect();
     let newest = older.iter().map(|(date, _)| *date).max();
     older.into_iter().filter(|(date, _)| Some(*date) == newest).map(|(_, stated)| stated).collect()
 }
 
-fn add(into: &mut BTreeMap<Allergen, Carried>, stated: &Stated, way: AllergenPath) {
+fn add(into: &mut BTreeMap<Allergen, Carried>, stated: &StatedAllergens, way: AllergenPath) {
     for (allergen, word) in &stated.named {
         let carried = into.entry(allergen.clone()).or_insert_with(|| Carried { way, words: BTreeSet::new() });
         carried.words.insert(Arc::clone(word));

@@ -13,7 +13,7 @@ use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault, Want};
 use crate::schema::Column;
 
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
 use crate::kitchen::bridge::Basis;
 
@@ -208,7 +208,7 @@ fn no_measure(recipe: &Recipe, own: &Measured) -> NoConversion {
 /// How many of `card` one of `own` is.
 fn ratio(kitchen: &Kitchen, recipe: &Recipe, own: &Measured, card: &Measured) -> Result<Amount, NoConversion> {
     let volumes = kitchen.settings.volumes;
-    let (kind, factor) = Kind::of(&card.unit, volumes);
+    let (kind, factor) = BaseUnitKind::of(&card.unit, volumes);
     let wanted = Wanted { quantity: own, prep: None, basis: Basis::Ap, name: &recipe.name };
     let converted = convert(wanted, &kind, &equivalences_of_item::of_recipe(kitchen, recipe), volumes)?.amount;
     Ok(converted.over(exact::mul(card.amount, factor)?)?)

@@ -7,17 +7,17 @@ use jiff::civil::Date;
 
 use super::rate::{Amount, Rate};
 use super::{MeasureFrom, YieldFrom};
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::{Crossing, NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalence::Links;
 use crate::costing::conversion::equivalences_of_item;
 use crate::costing::item_yield;
-use crate::costing::item_yield::Yield;
+use crate::costing::item_yield::ItemYield;
 use crate::costing::piece_yield;
 use crate::costing::piece_yield::Pieces;
 use crate::costing::price::bought::{ItemCost, PriceFrom, RowCost};
 use crate::costing::price::lent_statements;
-use crate::costing::price::lent_statements::{Stated, Statements};
+use crate::costing::price::lent_statements::{LentStatement, Statements};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, TrimYield};
 use crate::kitchen::{Field, Kitchen, Reference};
@@ -59,7 +59,7 @@ impl<'k> EdibleCosts<'k> {
     }
 
     /// The yield that price rows state for one of them.
-    pub(super) fn stated(&self, row: usize) -> Option<Stated<Decimal>> {
+    pub(super) fn stated(&self, row: usize) -> Option<LentStatement<Decimal>> {
         self.yields.of_row(row)
     }
 
@@ -67,7 +67,7 @@ impl<'k> EdibleCosts<'k> {
     /// yield that counts for it could not be read.
     pub fn cost_by(&self, row: usize, priced: usize, cost: &RowCost) -> Option<ItemCost> {
         let row_yield = match self.stated(row) {
-            Some(Stated { value: Field::Broken, .. }) => return None,
+            Some(LentStatement { value: Field::Broken, .. }) => return None,
             stated => stated.and_then(|stated| Some((*stated.value.given()?, stated.row))),
         };
         let reference = self.references.of_row(row);
@@ -91,20 +91,20 @@ impl<'k> EdibleCosts<'k> {
     ///
     /// # Errors
     /// A [`NoConversion`] where what would say it could not be read, or cannot be.
-    pub(super) fn yield_of(&self, cost: &ItemCost) -> Result<Yield, NoConversion> {
+    pub(super) fn yield_of(&self, cost: &ItemCost) -> Result<ItemYield, NoConversion> {
         item_yield::without_test(cost, Some(&self.pieces(cost).0))
     }
 
     /// The yield of a row as a fraction, and where it is from; none at all where it cannot be told.
     pub fn yield_read(&self, cost: &ItemCost) -> (Decimal, YieldFrom) {
-        let found = self.yield_of(cost).unwrap_or(Yield::NONE);
+        let found = self.yield_of(cost).unwrap_or(ItemYield::NONE);
         (found.fraction, found.from)
     }
 
     /// How a row is brought to one base unit of `kind`, and the measures passed through; `None` where nothing joins them.
     ///
     /// Compared is the edible portion; where a trim test gives all rows one yield, what is bought.
-    pub fn scale(&self, cost: &ItemCost, kind: &Kind) -> Option<(ComparisonScale, Vec<MeasureFrom>)> {
+    pub fn scale(&self, cost: &ItemCost, kind: &BaseUnitKind) -> Option<(ComparisonScale, Vec<MeasureFrom>)> {
         let volumes = self.kitchen.settings.volumes;
         let unit: Unit = kind.unit();
         let links = equivalences_of_item::of_item(self.kitchen, self.item, cost, &unit);
@@ -150,7 +150,7 @@ impl<'k> EdibleCosts<'k> {
 }
 
 /// Whether the edible weight of what is counted is known, so that it, and no yield, leads to what is on the plate.
-fn is_held(links: &Links, kind: &Kind) -> bool {
+fn is_held(links: &Links, kind: &BaseUnitKind) -> bool {
     kind.is_counted()
         && links.links.iter().any(|link| {
             let weighs = link.other.as_ref().is_some_and(|(other, _)| !other.is_counted());

@@ -17,7 +17,7 @@ use crate::number::{Decimal, exact};
 
 /// A yield and where it is from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Yield {
+pub(super) struct ItemYield {
     /// As a fraction.
     pub(super) fraction: Decimal,
     /// The same, not yet divided.
@@ -26,25 +26,25 @@ pub(super) struct Yield {
     pub(super) from: YieldFrom,
 }
 
-impl Yield {
+impl ItemYield {
     /// A yield that is known as a fraction.
     pub(super) fn of(fraction: Decimal, from: YieldFrom) -> Self {
-        Yield { fraction, ratio: Amount::of(fraction), from }
+        ItemYield { fraction, ratio: Amount::of(fraction), from }
     }
 
     /// No yield at all, for want of any use.
-    pub(super) const NONE: Yield = Yield { fraction: Decimal::ONE, ratio: Amount::ONE, from: YieldFrom::None };
+    pub(super) const NONE: ItemYield = ItemYield { fraction: Decimal::ONE, ratio: Amount::ONE, from: YieldFrom::None };
 }
 
 /// The yield of an item.
 ///
 /// # Errors
 /// A [`NoConversion`] where its test has several mains, or where what would say it could not be read.
-pub(super) fn of_item(costing: &Costing, id: ItemId, item: &Item, cost: &ItemCost) -> Result<Yield, NoConversion> {
+pub(super) fn of_item(costing: &Costing, id: ItemId, item: &Item, cost: &ItemCost) -> Result<ItemYield, NoConversion> {
     match item.trim {
         TrimYield::Main(part) => {
             let fraction = costing.part(part).ok_or(NoConversion::Known)?.fraction;
-            return Ok(Yield::of(fraction, YieldFrom::Test(part)));
+            return Ok(ItemYield::of(fraction, YieldFrom::Test(part)));
         }
         TrimYield::SeveralMains(_) => return Err(NoConversion::Fault(piece_yield::unweighed(item))),
         TrimYield::Unreadable => return Err(NoConversion::Known),
@@ -58,12 +58,12 @@ pub(super) fn of_item(costing: &Costing, id: ItemId, item: &Item, cost: &ItemCos
 ///
 /// # Errors
 /// A [`NoConversion`] where what would say it could not be read.
-pub(super) fn without_test(cost: &ItemCost, pieces: Option<&Pieces>) -> Result<Yield, NoConversion> {
+pub(super) fn without_test(cost: &ItemCost, pieces: Option<&Pieces>) -> Result<ItemYield, NoConversion> {
     if let Some((fraction, row)) = cost.row_yield {
-        return Ok(Yield::of(fraction, YieldFrom::PriceRow(row)));
+        return Ok(ItemYield::of(fraction, YieldFrom::PriceRow(row)));
     }
     if let Some(implied) = pieces.and_then(|pieces| pieces.implied) {
-        return Ok(Yield { fraction: implied.fraction, ratio: implied.ratio, from: YieldFrom::Piece(implied.row) });
+        return Ok(ItemYield { fraction: implied.fraction, ratio: implied.ratio, from: YieldFrom::Piece(implied.row) });
     }
     if pieces.is_some_and(|pieces| !pieces.faulty.is_empty()) {
         return Err(NoConversion::Known);
@@ -71,10 +71,10 @@ pub(super) fn without_test(cost: &ItemCost, pieces: Option<&Pieces>) -> Result<Y
     match &cost.reference {
         Field::Given((food, _)) => {
             let fraction = food.food().map_or(Decimal::ONE, Food::trim_yield);
-            Ok(Yield::of(fraction, YieldFrom::Reference(*food)))
+            Ok(ItemYield::of(fraction, YieldFrom::Reference(*food)))
         }
         Field::Broken => Err(NoConversion::Known),
-        Field::Blank => Ok(Yield::NONE),
+        Field::Blank => Ok(ItemYield::NONE),
     }
 }
 

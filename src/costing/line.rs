@@ -3,7 +3,7 @@
 use super::rate::{Amount, Rate};
 use super::trace::{CostedAs, LineTrace, YieldFrom};
 use super::{Costing, ItemCost};
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::cans;
 use crate::costing::conversion::choose_measure::choose;
 use crate::costing::conversion::convert::{Converted, Crossing, NoConversion, Wanted, convert};
@@ -12,12 +12,12 @@ use crate::costing::conversion::equivalences_of_item;
 use crate::costing::conversion::equivalences_of_item::{no_makes, no_portions};
 use crate::costing::conversion::{borrowed_measures, ounces, package};
 use crate::costing::item_yield;
-use crate::costing::item_yield::Yield;
+use crate::costing::item_yield::ItemYield;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::yield_test::input_cost::part_rate;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, TrimYield};
-use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Recipe, Source};
+use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity, Recipe};
 use crate::kitchen::{ItemId, Kitchen, PartId, RecipeId};
 use crate::measure::{Measured, Unit, Volumes};
 use crate::number::{Decimal, exact, plain};
@@ -43,7 +43,7 @@ impl LineCost {
     pub(super) fn is_bought(&self) -> bool {
         match self {
             LineCost::Costed { trace, .. } => {
-                matches!(trace.costed_as, CostedAs::Named(Source::Bought(_)))
+                matches!(trace.costed_as, CostedAs::Named(IngredientSource::Bought(_)))
                     && !matches!(trace.yield_from, YieldFrom::Test(_))
             }
             LineCost::Uncosted => true,
@@ -77,21 +77,21 @@ impl<'a> Coster<'a> {
             LineQuantity::Unmeasured { .. } => return Ok(LineCost::Uncosted),
         };
         let trace = match self.line.source {
-            Source::Bought(id) => {
+            IngredientSource::Bought(id) => {
                 let cost = self.costing.item(id).cloned().ok_or(NoConversion::Known)?;
                 if cost.from == PriceFrom::Water { self.water(&quantity)? } else { self.bought(id, &cost, quantity)? }
             }
-            Source::Part(part) => {
-                let named = CostedAs::Named(Source::Part(part));
+            IngredientSource::Part(part) => {
+                let named = CostedAs::Named(IngredientSource::Part(part));
                 self.part(part, named, (&Links::default(), self.line.own_yield), &quantity)?
             }
-            Source::Made(id) => self.made(id, &quantity)?,
-            Source::Unknown => return Err(NoConversion::Known),
+            IngredientSource::Made(id) => self.made(id, &quantity)?,
+            IngredientSource::Unknown => return Err(NoConversion::Known),
         };
         let place = self.entry.input.place(Column::Qty);
         let warnings = cans::faults(&self.entry.item, &trace.measures).into_iter();
         self.costing.problems.extend(warnings.map(|fault| fault.at(place.clone())));
-        if let Source::Bought(id) = self.line.source {
+        if let IngredientSource::Bought(id) = self.line.source {
             borrowed_measures::tell(self, id, &trace);
         }
         let spent = trace.rate.cost_of(trace.as_costed()?)?;
@@ -102,15 +102,20 @@ impl<'a> Coster<'a> {
     /// Whether a Measures row of the ingredient gives this measure a weight.
     fn knows(&self, unit: &Unit) -> bool {
         let bridge = match self.line.source {
-            Source::Bought(id) => self.kitchen.item(id).map(|item| &item.bridge),
-            Source::Part(part) => self.kitchen.part(part).map(|part| &part.bridge),
-            Source::Made(id) => self.kitchen.recipe(id).map(|recipe| &recipe.bridge),
-            Source::Unknown => None,
+            IngredientSource::Bought(id) => self.kitchen.item(id).map(|item| &item.bridge),
+            IngredientSource::Part(part) => self.kitchen.part(part).map(|part| &part.bridge),
+            IngredientSource::Made(id) => self.kitchen.recipe(id).map(|recipe| &recipe.bridge),
+            IngredientSource::Unknown => None,
         };
         bridge.is_some_and(|bridge| bridge.measures.iter().any(|measure| measure.unit == *unit))
     }
 
-    pub(super) fn convert(&self, quantity: &Measured, target: &Kind, links: &Links) -> Result<Converted, NoConversion> {
+    pub(super) fn convert(
+        &self,
+        quantity: &Measured,
+        target: &BaseUnitKind,
+        links: &Links,
+    ) -> Result<Converted, NoConversion> {
         convert(self.wanted(quantity), target, links, self.volumes())
     }
 
@@ -124,7 +129,7 @@ impl<'a> Coster<'a> {
 
     /// Water and ice cost nothing, whatever they are measured in.
     fn water(&self, quantity: &Measured) -> Result<LineTrace, NoConversion> {
-        let (kind, factor) = Kind::of(&quantity.unit, self.volumes());
+        let (kind, factor) = BaseUnitKind::of(&quantity.unit, self.volumes());
         Ok(LineTrace {
             costed_as: CostedAs::Named(self.line.source),
             amount: Amount::of(exact::mul(quantity.amount, factor)?),
@@ -164,7 +169,7 @@ impl<'a> Coster<'a> {
         let mut converted = self.convert(&quantity, &cost.kind, &links)?;
         let pieces = self.costing.pieces.get(id.index());
         let found = match (own, held) {
-            (Some(own), _) => Yield::of(own, YieldFrom::Line),
+            (Some(own), _) => ItemYield::of(own, YieldFrom::Line),
             (None, Some(row)) => {
                 if pieces.is_some_and(|pieces| pieces.faulty.contains(&row)) {
                     return Err(NoConversion::Known);
@@ -172,9 +177,9 @@ impl<'a> Coster<'a> {
                 converted.basis = Basis::Ap;
                 let implied = pieces.and_then(|pieces| pieces.implied).map(|piece| piece.fraction);
                 let known = || item_yield::of_item(self.costing, id, item, cost).map(|found| found.fraction);
-                Yield::of(implied.unwrap_or_else(|| known().unwrap_or(Decimal::ONE)), YieldFrom::Piece(row))
+                ItemYield::of(implied.unwrap_or_else(|| known().unwrap_or(Decimal::ONE)), YieldFrom::Piece(row))
             }
-            (None, None) if converted.basis == Basis::Ap && converted.crossing == Crossing::None => Yield::NONE,
+            (None, None) if converted.basis == Basis::Ap && converted.crossing == Crossing::None => ItemYield::NONE,
             (None, None) => item_yield::of_item(self.costing, id, item, cost)?,
         };
         let rate = if converted.basis == Basis::Ep {
@@ -198,7 +203,12 @@ impl<'a> Coster<'a> {
 
     /// The measure row with the edible weight of what an item is priced by, where it is priced by the piece and asked for as
     /// edible portion: it holds the yield already.
-    fn edible_piece(&self, kind: &Kind, quantity: &Measured, links: &Links) -> Result<Option<usize>, NoConversion> {
+    fn edible_piece(
+        &self,
+        kind: &BaseUnitKind,
+        quantity: &Measured,
+        links: &Links,
+    ) -> Result<Option<usize>, NoConversion> {
         if !kind.is_counted() || self.line.basis == Basis::Ap {
             return Ok(None);
         }
@@ -215,8 +225,8 @@ impl<'a> Coster<'a> {
 
     /// Whether the quantity counts pieces or packages of which nothing says a weight, so that only their yield can be crossed.
     fn is_unweighed(&self, quantity: &Measured, links: &Links) -> bool {
-        let (kind, _) = Kind::of(&quantity.unit, self.volumes());
-        kind.is_counted() && self.convert(quantity, &Kind::Mass, links).is_err()
+        let (kind, _) = BaseUnitKind::of(&quantity.unit, self.volumes());
+        kind.is_counted() && self.convert(quantity, &BaseUnitKind::Mass, links).is_err()
     }
 
     fn warn_of_own_yield(&mut self, own: Decimal) {
@@ -247,10 +257,10 @@ impl<'a> Coster<'a> {
         let cost = self.costing.part(id).ok_or(NoConversion::Known)?;
         let rate = part_rate(self.kitchen, self.costing, id)?;
         // Who names the item goes by the item's own measures; those of its main are the kitchen's, too.
-        let converted = self.convert(quantity, &Kind::Mass, &item.without_borrowed()).or_else(|_| {
+        let converted = self.convert(quantity, &BaseUnitKind::Mass, &item.without_borrowed()).or_else(|_| {
             let mut links = item.clone();
             links.measures(&part.bridge, self.volumes());
-            self.convert(quantity, &Kind::Mass, &links)
+            self.convert(quantity, &BaseUnitKind::Mass, &links)
         })?;
         let through_test = matches!(costed_as, CostedAs::ThroughTest(_));
         let (trim_yield, yield_from) = match own {
@@ -265,7 +275,7 @@ impl<'a> Coster<'a> {
         Ok(LineTrace {
             costed_as,
             amount: converted.amount,
-            kind: Kind::Mass,
+            kind: BaseUnitKind::Mass,
             basis: if through_test { Basis::Ep } else { self.line.basis },
             crossing: Crossing::None,
             measures: converted.through,
@@ -282,7 +292,7 @@ impl<'a> Coster<'a> {
             return NoConversion::Known;
         }
         let Some(makes) = recipe.makes.first() else { return no_makes(&recipe.name) };
-        let (kind, _) = Kind::of(&makes.unit, self.volumes());
+        let (kind, _) = BaseUnitKind::of(&makes.unit, self.volumes());
         let links = equivalences_of_item::of_recipe(self.kitchen, recipe);
         if self.is_liquid_ounce(&quantity.unit, &kind) {
             return NoConversion::Known;
@@ -303,7 +313,7 @@ impl<'a> Coster<'a> {
         let by_name = |costed_as, rate: Rate| LineTrace {
             costed_as,
             amount: Amount::of(quantity.amount),
-            kind: Kind::Each,
+            kind: BaseUnitKind::Each,
             basis: self.line.basis,
             crossing: Crossing::None,
             measures: Vec::new(),
@@ -350,8 +360,8 @@ impl<'a> Coster<'a> {
     }
 
     /// A bare `oz` on something priced by volume.
-    fn is_liquid_ounce(&self, unit: &Unit, kind: &Kind) -> bool {
-        *kind == Kind::Volume && unit.is_bare_ounce() && !self.says_weight()
+    fn is_liquid_ounce(&self, unit: &Unit, kind: &BaseUnitKind) -> bool {
+        *kind == BaseUnitKind::Volume && unit.is_bare_ounce() && !self.says_weight()
     }
 
     /// Whether the unit was typed as `oz wt`.

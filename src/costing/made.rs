@@ -3,7 +3,7 @@
 use super::Costing;
 use super::line::{Coster, LineCost};
 use super::rate::{Amount, Rate};
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalences_of_item::{no_makes, of_recipe};
 use crate::costing::conversion::ounces;
@@ -28,7 +28,7 @@ pub struct RecipeCost {
     /// Food, Q and spice of its own card.
     pub batch: Decimal,
     /// What it makes in base units, when known.
-    pub makes: Option<(Kind, Decimal)>,
+    pub makes: Option<(BaseUnitKind, Decimal)>,
     /// One portion in base units of what it makes, as a ratio, when known.
     pub portion: Option<Amount>,
     /// Portions, as a ratio; net of serving loss.
@@ -41,7 +41,7 @@ pub struct RecipeCost {
 
 impl RecipeCost {
     /// What one base unit of it costs inside another recipe, when it is known what it makes.
-    pub fn unit_rate(&self) -> Option<(Kind, Rate)> {
+    pub fn unit_rate(&self) -> Option<(BaseUnitKind, Rate)> {
         let (kind, per) = self.makes.clone()?;
         Some((kind, Rate { money: self.batch, per }))
     }
@@ -133,7 +133,7 @@ fn batch(
     let volumes = kitchen.settings.volumes;
     let makes = match recipe.makes.first() {
         Some(first) => {
-            let (kind, factor) = Kind::of(&first.unit, volumes);
+            let (kind, factor) = BaseUnitKind::of(&first.unit, volumes);
             let amount = exact::mul(first.amount, factor).map_err(|_| (Column::Makes, NoConversion::Overflow))?;
             if amount <= Decimal::ZERO {
                 return Err((Column::Makes, NoConversion::Overflow));
@@ -181,7 +181,7 @@ fn one_portion(
 /// A [`NoConversion`] when it is not known what it makes, or no measure leads there.
 pub(crate) fn in_makes(kitchen: &Kitchen, recipe: &Recipe, quantity: &Measured) -> Result<Amount, NoConversion> {
     let first = recipe.makes.first().ok_or_else(|| no_makes(&recipe.name))?;
-    let (kind, _) = Kind::of(&first.unit, kitchen.settings.volumes);
+    let (kind, _) = BaseUnitKind::of(&first.unit, kitchen.settings.volumes);
     let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
     let amount = convert(wanted, &kind, &of_recipe(kitchen, recipe), kitchen.settings.volumes)?.amount;
     if amount.num <= Decimal::ZERO { Err(NoConversion::Overflow) } else { Ok(amount) }
@@ -190,7 +190,7 @@ pub(crate) fn in_makes(kitchen: &Kitchen, recipe: &Recipe, quantity: &Measured) 
 /// Portions as stated, else Makes × (1 − serving loss) ÷ Portion.
 fn portions(
     recipe: &Recipe,
-    makes: Option<&(Kind, Decimal)>,
+    makes: Option<&(BaseUnitKind, Decimal)>,
     portion: Option<Amount>,
     entry: &RecipeEntry,
     costing: &mut Costing,
@@ -231,7 +231,7 @@ fn portions(
 /// How many of `portion` a batch gives, net of serving loss.
 pub(crate) fn portions_of(kitchen: &Kitchen, recipe: &Recipe, portion: &Measured) -> Result<Amount, NoConversion> {
     let first = recipe.makes.first().ok_or_else(|| no_makes(&recipe.name))?;
-    let (_, factor) = Kind::of(&first.unit, kitchen.settings.volumes);
+    let (_, factor) = BaseUnitKind::of(&first.unit, kitchen.settings.volumes);
     let one = in_makes(kitchen, recipe, portion)?;
     Ok(served(exact::mul(first.amount, factor)?, recipe.serving_loss, one)?)
 }

@@ -23,7 +23,7 @@ pub(crate) mod what_if;
 pub(crate) mod yield_test;
 
 pub use allergens::{AllergenPath, AllergenSet, Carried, Silent};
-pub use conversion::base_unit::Kind;
+pub use conversion::base_unit::BaseUnitKind;
 pub use conversion::convert::Crossing;
 pub use conversion::equivalence::MeasureFrom;
 pub use dish::{DishCost, ServedAs};

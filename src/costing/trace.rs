@@ -1,11 +1,11 @@
 //! Trace of a line's figure: compact provenance, from which formulas, JSON and explanations are made.
 
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::conversion::equivalence::MeasureFrom;
 use crate::costing::rate::{Amount, Rate};
 use crate::kitchen::bridge::Basis;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{PartId, Reference};
 use crate::number::{Decimal, Overflow};
 
@@ -17,7 +17,7 @@ pub struct LineTrace {
     /// The typed quantity in base units, before any yield: see [`LineTrace::as_asked`].
     pub(crate) amount: Amount,
     /// The kind of base unit.
-    pub kind: Kind,
+    pub kind: BaseUnitKind,
     /// The basis on which `amount` stands when it has crossed and meets the rate.
     pub basis: Basis,
     /// How the amount crosses the yield before it meets the rate.
@@ -60,7 +60,7 @@ impl LineTrace {
     /// a yield of the line's own. A part that a trim test gives costs what it costs there.
     pub fn is_rate_yielded(&self) -> bool {
         match self.costed_as {
-            CostedAs::Named(Source::Bought(_)) => self.basis == Basis::Ep,
+            CostedAs::Named(IngredientSource::Bought(_)) => self.basis == Basis::Ep,
             _ => self.yield_from == YieldFrom::Line,
         }
     }
@@ -73,11 +73,11 @@ impl LineTrace {
 
 impl CostedAs {
     /// What bears the cost: the part where a bought item goes through its trim test.
-    pub fn source(self) -> Source {
+    pub fn source(self) -> IngredientSource {
         match self {
             CostedAs::Named(source) => source,
-            CostedAs::ThroughTest(part) => Source::Part(part),
-            CostedAs::Portions(id) | CostedAs::Batches(id) => Source::Made(id),
+            CostedAs::ThroughTest(part) => IngredientSource::Part(part),
+            CostedAs::Portions(id) | CostedAs::Batches(id) => IngredientSource::Made(id),
         }
     }
 }
@@ -86,7 +86,7 @@ impl CostedAs {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum CostedAs {
     /// The source named.
-    Named(Source),
+    Named(IngredientSource),
     /// A bought item through the main of its trim test.
     ThroughTest(PartId),
     /// A recipe by the portion.

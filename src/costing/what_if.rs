@@ -91,7 +91,7 @@ pub fn again(kitchen: &Kitchen, costing: &Costing, scenario: Scenario, reached: 
 }
 
 /// What stood in a list, by its index.
-type Kept<T> = Vec<(usize, Option<T>)>;
+type StoodBefore<T> = Vec<(usize, Option<T>)>;
 
 /// Costs anew what is reached, a recipe by `recipe`; gives what stood in the place of tests and dishes.
 fn anew(
@@ -99,7 +99,7 @@ fn anew(
     costing: &mut Costing,
     reached: &Reached,
     mut recipe: impl FnMut(&mut Costing, RecipeId),
-) -> (Kept<TestCost>, Kept<DishCost>) {
+) -> (StoodBefore<TestCost>, StoodBefore<DishCost>) {
     let (mut tests, mut dishes) = (Vec::new(), Vec::new());
     for node in &reached.nodes {
         match node {
@@ -119,13 +119,13 @@ fn anew(
 }
 
 /// Puts `new` at `index` and keeps what stood there.
-fn put<T>(list: &mut [Option<T>], index: usize, new: Option<T>, kept: &mut Kept<T>) {
+fn put<T>(list: &mut [Option<T>], index: usize, new: Option<T>, kept: &mut StoodBefore<T>) {
     if let Some(slot) = list.get_mut(index) {
         kept.push((index, std::mem::replace(slot, new)));
     }
 }
 
-fn put_back<T>(list: &mut [Option<T>], kept: Kept<T>) {
+fn put_back<T>(list: &mut [Option<T>], kept: StoodBefore<T>) {
     for (index, old) in kept {
         if let Some(slot) = list.get_mut(index) {
             *slot = old;

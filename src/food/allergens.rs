@@ -27,7 +27,7 @@ impl Allergen {
 
 /// What a cell states about allergens.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Stated {
+pub struct StatedAllergens {
     /// The allergens named, each with the word for it, as typed; empty when the cell says `none`. One word may name
     /// several, and several words one.
     pub named: Vec<(Allergen, Arc<str>)>,
@@ -78,8 +78,8 @@ const WORDS: &[(&str, &[&str])] = &[
 ];
 
 /// Reads a cell such as `milk; crustaceans` or `none`. `None` for a blank one: nothing is stated.
-pub fn read(text: &str) -> Option<Stated> {
-    let mut stated = Stated::default();
+pub fn read(text: &str) -> Option<StatedAllergens> {
+    let mut stated = StatedAllergens::default();
     let mut any = false;
     for word in text.split([',', ';']).map(str::trim).filter(|word| !word.is_empty()) {
         any = true;

@@ -13,7 +13,7 @@ mod search;
 mod tables;
 mod words;
 
-pub use allergens::{Allergen, Stated};
+pub use allergens::{Allergen, StatedAllergens};
 pub use measure::{FoodMeasure, MeasureText};
 pub use reference::{CookedYield, Food, KitchenFood, Refuse};
 pub use search::{kitchen_names, listed, search};

@@ -14,11 +14,14 @@ const ENOUGH: usize = 4;
 const ENDS: u8 = 1;
 
 /// The kitchen names, ready to be looked through.
-static KITCHENS: LazyLock<Index<KitchenFood>> =
-    LazyLock::new(|| Index::of(KitchenFood::all().map(|food| Name { only_head: true, ..Name::of(food, food.name()) })));
+static KITCHENS: LazyLock<WordIndex<KitchenFood>> = LazyLock::new(|| {
+    WordIndex::of(KitchenFood::all().map(|food| FoodName { only_head: true, ..FoodName::of(food, food.name()) }))
+});
 /// The descriptions, ready to be looked through.
-static LISTED: LazyLock<Index<Food>> = LazyLock::new(|| {
-    Index::of(Food::all().map(|food| Name { then: food.description().len(), ..Name::of(food, food.description()) }))
+static LISTED: LazyLock<WordIndex<Food>> = LazyLock::new(|| {
+    WordIndex::of(
+        Food::all().map(|food| FoodName { then: food.description().len(), ..FoodName::of(food, food.description()) }),
+    )
 });
 
 /// Foods that bear every word of `text`, those with kitchen names first, then plain ones before what is made of them; the
@@ -42,7 +45,7 @@ pub fn kitchen_names(text: &str) -> Vec<KitchenFood> {
     let found = meant(&KITCHENS, text);
     // “Fennel” is no fennel seed: the list knows the bulb.
     let is_made = found.first().is_some_and(|found| found.rank.made > 0);
-    let plain = |found: &Found<Food>| found.rank.made == 0 && found.rank.head <= ENDS;
+    let plain = |found: &FoundFood<Food>| found.rank.made == 0 && found.rank.head <= ENDS;
     if is_made && meant(&LISTED, text).first().is_some_and(plain) { Vec::new() } else { foods(found) }
 }
 
@@ -55,13 +58,13 @@ pub fn listed(text: &str) -> Vec<Food> {
     foods(found)
 }
 
-fn foods<T>(found: Vec<Found<T>>) -> Vec<T> {
+fn foods<T>(found: Vec<FoundFood<T>>) -> Vec<T> {
     found.into_iter().map(|found| found.food).collect()
 }
 
 /// The foods that bear all words of `text`; else all of its part before a comma or bracket; else one of its words, the
 /// last that any bears. That something is dried, canned or frozen must always be borne.
-fn meant<T: Copy>(index: &Index<T>, text: &str) -> Vec<Found<T>> {
+fn meant<T: Copy>(index: &WordIndex<T>, text: &str) -> Vec<FoundFood<T>> {
     let all = asked(text);
     let kept: Vec<String> = all.iter().filter(|word| KEPT.contains(&word.as_str())).cloned().collect();
     let with_kept = |words: &[String]| -> Vec<String> {
@@ -113,13 +116,13 @@ struct Rank {
 
 /// A food that was found.
 #[derive(Clone, Copy)]
-struct Found<T> {
+struct FoundFood<T> {
     food: T,
     rank: Rank,
 }
 
 /// A name of a food.
-struct Name<T> {
+struct FoodName<T> {
     food: T,
     words: Vec<String>,
     /// How many of the words stand before the first comma or bracket.
@@ -131,31 +134,31 @@ struct Name<T> {
     then: usize,
 }
 
-impl<T> Name<T> {
+impl<T> FoodName<T> {
     fn of(food: T, name: &str) -> Self {
         let words = spelling::words(name);
         let head = words.iter().position(|word| !is_word(word)).unwrap_or(words.len());
         let words = words.into_iter().filter(|word| is_word(word)).collect();
-        Name { food, words, head, only_head: false, then: 0 }
+        FoodName { food, words, head, only_head: false, then: 0 }
     }
 }
 
 /// The words of names, and where they occur.
-struct Index<T> {
-    names: Vec<Name<T>>,
+struct WordIndex<T> {
+    names: Vec<FoodName<T>>,
     occurring: BTreeMap<String, Vec<usize>>,
 }
 
-impl<T: Copy> Index<T> {
-    fn of(names: impl Iterator<Item = Name<T>>) -> Self {
-        let names: Vec<Name<T>> = names.collect();
+impl<T: Copy> WordIndex<T> {
+    fn of(names: impl Iterator<Item = FoodName<T>>) -> Self {
+        let names: Vec<FoodName<T>> = names.collect();
         let mut occurring: BTreeMap<String, Vec<usize>> = BTreeMap::new();
         for (row, name) in names.iter().enumerate() {
             for word in &name.words {
                 occurring.entry(word.clone()).or_default().push(row);
             }
         }
-        Index { names, occurring }
+        WordIndex { names, occurring }
     }
 
     /// The rows that bear `word`, in order; those that bear only a longer one beginning with it, too.
@@ -172,20 +175,21 @@ impl<T: Copy> Index<T> {
     }
 
     /// The foods that bear every one of `wanted`, the nearest first; of equals the first in the table.
-    fn bearing(&self, wanted: &[String]) -> Vec<Found<T>> {
+    fn bearing(&self, wanted: &[String]) -> Vec<FoundFood<T>> {
         let mut lists = wanted.iter().map(|word| self.rows(word));
         let Some(mut rows) = lists.next() else { return Vec::new() };
         for list in lists {
             rows.retain(|row| list.binary_search(row).is_ok());
         }
         let names = rows.into_iter().filter_map(|row| self.names.get(row));
-        let mut found: Vec<Found<T>> = names.map(|name| Found { food: name.food, rank: rank(name, wanted) }).collect();
+        let mut found: Vec<FoundFood<T>> =
+            names.map(|name| FoundFood { food: name.food, rank: rank(name, wanted) }).collect();
         found.sort_by_key(|found| found.rank);
         found
     }
 }
 
-fn rank<T>(name: &Name<T>, wanted: &[String]) -> Rank {
+fn rank<T>(name: &FoodName<T>, wanted: &[String]) -> Rank {
     let unasked = |words: &[String], list: &[&str]| {
         words.iter().filter(|word| list.contains(&word.as_str()) && !wanted.contains(word)).count()
     };
@@ -206,7 +210,7 @@ fn rank<T>(name: &Name<T>, wanted: &[String]) -> Rank {
 }
 
 /// Those that are no further from what was asked for than the nearest is, but for what was done to them.
-fn likeliest<T>(mut found: Vec<Found<T>>) -> Vec<Found<T>> {
+fn likeliest<T>(mut found: Vec<FoundFood<T>>) -> Vec<FoundFood<T>> {
     if let Some(best) = found.first().map(|found| found.rank) {
         let near = |rank: Rank| rank.partial <= best.partial && rank.made <= best.made && rank.head <= best.head;
         found.retain(|found| near(found.rank));

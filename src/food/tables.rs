@@ -8,13 +8,13 @@ use std::ops::Range;
 use std::sync::LazyLock;
 
 /// A table: its rows without the header.
-pub(super) struct Table {
+pub(super) struct FoodTable {
     rows: Vec<&'static str>,
 }
 
-impl Table {
+impl FoodTable {
     fn of(text: &'static str) -> Self {
-        Table { rows: text.lines().skip(1).collect() }
+        FoodTable { rows: text.lines().skip(1).collect() }
     }
 
     /// How many rows there are.
@@ -37,14 +37,14 @@ impl Table {
 }
 
 /// Group number, name.
-pub(super) static GROUPS: LazyLock<Table> = LazyLock::new(|| Table::of(include_str!("tables/groups.tsv")));
+pub(super) static GROUPS: LazyLock<FoodTable> = LazyLock::new(|| FoodTable::of(include_str!("tables/groups.tsv")));
 /// Food number, group, description.
-pub(super) static FOODS: LazyLock<Table> = LazyLock::new(|| Table::of(include_str!("tables/foods.tsv")));
+pub(super) static FOODS: LazyLock<FoodTable> = LazyLock::new(|| FoodTable::of(include_str!("tables/foods.tsv")));
 /// Food number, place in the source, amount, measure, grams.
-pub(super) static MEASURES: LazyLock<Table> = LazyLock::new(|| Table::of(include_str!("tables/measures.tsv")));
+pub(super) static MEASURES: LazyLock<FoodTable> = LazyLock::new(|| FoodTable::of(include_str!("tables/measures.tsv")));
 /// Food number, percent of the weight as purchased, what it is.
-pub(super) static REFUSE: LazyLock<Table> = LazyLock::new(|| Table::of(include_str!("tables/refuse.tsv")));
+pub(super) static REFUSE: LazyLock<FoodTable> = LazyLock::new(|| FoodTable::of(include_str!("tables/refuse.tsv")));
 /// Food number, measure, from, to, percent.
-pub(super) static COOKED: LazyLock<Table> = LazyLock::new(|| Table::of(include_str!("tables/cooked.tsv")));
+pub(super) static COOKED: LazyLock<FoodTable> = LazyLock::new(|| FoodTable::of(include_str!("tables/cooked.tsv")));
 /// Kitchen name, category, food number, its measures by their place in the source, note.
-pub(super) static KITCHEN: LazyLock<Table> = LazyLock::new(|| Table::of(include_str!("tables/kitchen.tsv")));
+pub(super) static KITCHEN: LazyLock<FoodTable> = LazyLock::new(|| FoodTable::of(include_str!("tables/kitchen.tsv")));

@@ -30,7 +30,7 @@ const WEEKDAYS: [(&str, &str); 7] = [
 
 /// What a day cell says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Said {
+enum DayCell {
     Date(Date),
     Number(i64),
     /// Days after Monday.
@@ -42,22 +42,22 @@ impl Days {
     /// The days of these cells, each its text and the date it is, if it is one; and for every cell its day, as an index into
     /// the names.
     pub fn of<'a>(cells: impl IntoIterator<Item = (&'a str, Option<Date>)>) -> (Self, Vec<usize>) {
-        let mut found: IndexMap<NameKey, (String, Said)> = IndexMap::new();
+        let mut found: IndexMap<NameKey, (String, DayCell)> = IndexMap::new();
         let mut of_cell = Vec::new();
         for (text, date) in cells {
             let said = said(text, date);
             // `Mon` and `Monday`, `3` and `Day 3`, 1 December typed in two ways: one day.
             let key = match said {
-                Said::Date(date) => NameKey::of(&date.to_string()),
-                Said::Number(number) => NameKey::of(&format!("day {number}")),
-                Said::Weekday(after) => NameKey::of(&format!("weekday {after}")),
-                Said::Words => NameKey::of(text),
+                DayCell::Date(date) => NameKey::of(&date.to_string()),
+                DayCell::Number(number) => NameKey::of(&format!("day {number}")),
+                DayCell::Weekday(after) => NameKey::of(&format!("weekday {after}")),
+                DayCell::Words => NameKey::of(text),
             };
             let entry = found.entry(key);
             of_cell.push(entry.index());
             entry.or_insert_with(|| (text.to_owned(), said));
         }
-        let (names, said): (Vec<String>, Vec<Said>) = found.into_values().unzip();
+        let (names, said): (Vec<String>, Vec<DayCell>) = found.into_values().unzip();
         let Some(positions) = positions(&said) else { return (Days { names, apart: None }, of_cell) };
         let mut order: Vec<usize> = (0..names.len()).collect();
         let position = |day: &usize| positions.get(*day).copied().unwrap_or_default();
@@ -95,42 +95,44 @@ impl Days {
     }
 }
 
-fn said(text: &str, date: Option<Date>) -> Said {
+fn said(text: &str, date: Option<Date>) -> DayCell {
     if let Some(date) = date {
-        return Said::Date(date);
+        return DayCell::Date(date);
     }
     let lower = text.trim().to_lowercase();
     let word = lower.trim_end_matches('.');
     // Three letters or more of a weekday: `tues`, `thurs`.
     let weekday = WEEKDAYS.iter().position(|(whole, short)| whole.starts_with(word) && word.starts_with(short));
     if let Some(after) = weekday.and_then(|at| i64::try_from(at).ok()) {
-        return Said::Weekday(after);
+        return DayCell::Weekday(after);
     }
     let number = lower.strip_prefix("day").map_or(lower.as_str(), str::trim_start);
-    number.parse().map_or(Said::Words, Said::Number)
+    number.parse().map_or(DayCell::Words, DayCell::Number)
 }
 
 /// Where each stands on one scale of days; `None` unless all are of one kind that has one.
-fn positions(said: &[Said]) -> Option<Vec<i64>> {
+fn positions(said: &[DayCell]) -> Option<Vec<i64>> {
     match said.first()? {
-        Said::Date(first) => {
-            let days = |other: &Said| match other {
-                Said::Date(date) => date.since((jiff::Unit::Day, *first)).ok().map(|span| i64::from(span.get_days())),
+        DayCell::Date(first) => {
+            let days = |other: &DayCell| match other {
+                DayCell::Date(date) => {
+                    date.since((jiff::Unit::Day, *first)).ok().map(|span| i64::from(span.get_days()))
+                }
                 _ => None,
             };
             said.iter().map(days).collect()
         }
-        Said::Number(_) => {
-            said.iter().map(|said| if let Said::Number(number) = said { Some(*number) } else { None }).collect()
+        DayCell::Number(_) => {
+            said.iter().map(|said| if let DayCell::Number(number) = said { Some(*number) } else { None }).collect()
         }
-        Said::Weekday(_) => {
+        DayCell::Weekday(_) => {
             let after: Vec<i64> = said
                 .iter()
-                .map(|said| if let Said::Weekday(after) = said { Some(*after) } else { None })
+                .map(|said| if let DayCell::Weekday(after) = said { Some(*after) } else { None })
                 .collect::<Option<_>>()?;
             Some(from_shortest_week(&after))
         }
-        Said::Words => None,
+        DayCell::Words => None,
     }
 }
 

@@ -5,30 +5,30 @@
 use std::collections::HashSet;
 
 use super::price::{Item, TrimYield};
-use super::recipe::{Recipe, Source};
+use super::recipe::{IngredientSource, Recipe};
 use super::yield_test::{Charge, Test};
 use super::{Kitchen, Node, TestId};
 
 /// What a test's cost depends on: what went in, what was added, and what its by-products stand in for.
-pub fn of_test(test: &Test) -> impl Iterator<Item = Source> {
+pub fn of_test(test: &Test) -> impl Iterator<Item = IngredientSource> {
     let bought = test.parts.iter().filter_map(|part| match &part.charge {
-        Charge::Market(buy_in) => Some(Source::Bought(buy_in.item)),
+        Charge::Market(buy_in) => Some(IngredientSource::Bought(buy_in.item)),
         _ => None,
     });
     std::iter::once(test.input).chain(test.added.iter().filter_map(|added| added.source)).chain(bought)
 }
 
 /// What a recipe's cost depends on: its ingredients, and where one is broken down by a trim test with one main, that part.
-pub fn of_recipe<'a>(items: &'a [Item], recipe: &'a Recipe) -> impl Iterator<Item = Source> + 'a {
+pub fn of_recipe<'a>(items: &'a [Item], recipe: &'a Recipe) -> impl Iterator<Item = IngredientSource> + 'a {
     recipe.lines.iter().flat_map(move |line| {
         let item = match line.source {
-            Source::Bought(item) => items.get(item.index()),
+            IngredientSource::Bought(item) => items.get(item.index()),
             _ => None,
         };
         let through = item.and_then(|item| match item.trim {
             // A yield of the line's own stands before the test, but not before what is left of a piece.
             TrimYield::Main(part) if line.own_yield.is_none() || item.bridge.has_edible_piece() => {
-                Some(Source::Part(part))
+                Some(IngredientSource::Part(part))
             }
             _ => None,
         });
@@ -79,10 +79,10 @@ impl Reached {
 }
 
 /// Whether any of `sources` is among `nodes`.
-fn takes(sources: impl IntoIterator<Item = Source>, nodes: &HashSet<Node>) -> bool {
+fn takes(sources: impl IntoIterator<Item = IngredientSource>, nodes: &HashSet<Node>) -> bool {
     sources.into_iter().any(|source| match source {
-        Source::Bought(_) | Source::Unknown => false,
-        Source::Part(part) => nodes.contains(&Node::Test(part.test)),
-        Source::Made(id) => nodes.contains(&Node::Recipe(id)),
+        IngredientSource::Bought(_) | IngredientSource::Unknown => false,
+        IngredientSource::Part(part) => nodes.contains(&Node::Test(part.test)),
+        IngredientSource::Made(id) => nodes.contains(&Node::Recipe(id)),
     })
 }

@@ -5,7 +5,7 @@
 use std::collections::{HashMap, HashSet};
 
 use super::price::Item;
-use super::recipe::{Recipe, Source};
+use super::recipe::{IngredientSource, Recipe};
 use super::yield_test::Test;
 use super::{ItemId, Node, RecipeId, TestId, depends};
 use crate::problem::{Code, Fault, Problem};
@@ -64,12 +64,12 @@ impl Graph {
         graph
     }
 
-    fn number_of(&self, source: Source) -> Option<usize> {
+    fn number_of(&self, source: IngredientSource) -> Option<usize> {
         match source {
-            Source::Bought(id) => Some(id.index()),
-            Source::Part(part) => Some(self.items.saturating_add(part.test.index())),
-            Source::Made(id) => Some(self.items.saturating_add(self.tests).saturating_add(id.index())),
-            Source::Unknown => None,
+            IngredientSource::Bought(id) => Some(id.index()),
+            IngredientSource::Part(part) => Some(self.items.saturating_add(part.test.index())),
+            IngredientSource::Made(id) => Some(self.items.saturating_add(self.tests).saturating_add(id.index())),
+            IngredientSource::Unknown => None,
         }
     }
 

@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 
 use super::days::Days;
-use super::recipe::Source;
+use super::recipe::IngredientSource;
 use super::{Field, InputRow, RecipeId};
 use crate::measure::Measured;
 use crate::number::Decimal;
@@ -61,7 +61,7 @@ pub enum Served {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct OnHand {
     /// What it is: something bought, a part of a yield test or a recipe.
-    pub source: Source,
+    pub source: IngredientSource,
     /// How much; `None` where that could not be read, which is reported.
     pub amount: Option<Measured>,
     /// Its row, as an index into the entries.

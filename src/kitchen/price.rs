@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use super::bridge::Bridge;
 use super::{Field, InputRow, NameKey, PartId, Reference, TestId};
-use crate::food::Stated;
+use crate::food::StatedAllergens;
 use crate::measure::{Measured, Pack, Unit};
 use crate::number::{Decimal, Overflow, exact};
 
@@ -42,9 +42,9 @@ pub struct PriceRow {
     /// More names.
     pub aliases: Vec<String>,
     /// The allergens stated; `None` when nothing is stated.
-    pub allergens: Option<Stated>,
+    pub allergens: Option<StatedAllergens>,
     /// The allergens it may contain.
-    pub may_contain: Option<Stated>,
+    pub may_contain: Option<StatedAllergens>,
 }
 
 impl PriceRow {

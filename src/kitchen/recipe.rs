@@ -113,7 +113,7 @@ pub enum LineQuantity {
 
 /// Where an ingredient comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Source {
+pub enum IngredientSource {
     /// Bought.
     Bought(ItemId),
     /// A part of a yield test.
@@ -161,7 +161,7 @@ pub struct Recipe {
 #[derive(Debug, Clone)]
 pub struct Line {
     /// Where the ingredient comes from.
-    pub source: Source,
+    pub source: IngredientSource,
     /// How much.
     pub quantity: LineQuantity,
     /// The preparation asked for.

@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use super::recipe::Source;
+use super::recipe::IngredientSource;
 use super::reuse::{BuyIn, Otherwise, PerWeight, Reuse};
 use super::{Field, InputRow, ItemId, NameKey};
 use crate::measure::{Dimension, Measured, Unit};
@@ -225,7 +225,7 @@ pub struct Test {
     /// What kind of loss it measures.
     pub kind: TestKind,
     /// What was broken down.
-    pub input: Source,
+    pub input: IngredientSource,
     /// What its rows name as broken down where they disagree, which stops the test: nothing tells which of them it is.
     pub contested: Vec<ItemId>,
     /// Its runs, in book order.
@@ -268,7 +268,7 @@ pub struct Added {
     /// Its row, as an index into the entries.
     pub row: usize,
     /// Where it comes from; `None` costs nothing.
-    pub source: Option<Source>,
+    pub source: Option<IngredientSource>,
     /// Its weight in grams.
     pub grams: Decimal,
     /// Pieces of it, where given.

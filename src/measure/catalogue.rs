@@ -14,7 +14,7 @@ use super::words::singular;
 use crate::number::{Decimal, Marks, decimal};
 
 /// A unit of the catalogue.
-pub(super) struct Entry {
+pub(super) struct UnitEntry {
     pub id: String,
     pub name: String,
     pub dimension: Dimension,
@@ -38,7 +38,7 @@ pub(super) enum Rule {
     Multiplies,
 }
 
-impl Entry {
+impl UnitEntry {
     /// The size in g, ml or each.
     pub fn size(&self, volumes: Volumes) -> Decimal {
         let [us, imperial, metric] = self.sizes;
@@ -65,7 +65,7 @@ pub(super) enum WordKind {
 }
 
 /// A word that counts.
-pub(super) struct Word {
+pub(super) struct CatalogueWord {
     pub name: String,
     pub kind: WordKind,
 }
@@ -83,10 +83,10 @@ pub(super) struct CanRow {
 /// All units, words, cans and ladders, with their names.
 #[derive(Default)]
 pub(super) struct Catalogue {
-    pub units: Vec<Entry>,
+    pub units: Vec<UnitEntry>,
     pub cans: Vec<CanRow>,
     pub ladders: Vec<Ladder>,
-    words: Vec<Word>,
+    words: Vec<CatalogueWord>,
     tool_names: HashMap<String, usize>,
     unit_names: HashMap<String, usize>,
     exact_names: HashMap<String, usize>,
@@ -146,7 +146,7 @@ impl Catalogue {
     }
 
     /// The count word that goes by `name`, plural endings aside.
-    pub fn word(&self, name: &str) -> Option<&Word> {
+    pub fn word(&self, name: &str) -> Option<&CatalogueWord> {
         let key = key(name);
         let index = self.word_names.get(&*key).or_else(|| self.word_names.get(&singular(&key)))?;
         self.words.get(*index)
@@ -242,7 +242,7 @@ fn read(text: &str) -> Option<Catalogue> {
                 [size(&row.us)?, imperial, size(&row.metric).unwrap_or(imperial)]
             }
         };
-        catalogue.units.push(Entry {
+        catalogue.units.push(UnitEntry {
             id: row.id,
             name: row.name,
             dimension: row.dimension,
@@ -258,7 +258,7 @@ fn read(text: &str) -> Option<Catalogue> {
             fresh(&mut catalogue.tool_names, name, index)?;
         }
         let base = decimal::parse(&row.base, Marks::PointDecimal).ok()?;
-        catalogue.units.push(Entry {
+        catalogue.units.push(UnitEntry {
             id: row.id,
             name: row.name,
             dimension: row.dimension,
@@ -286,7 +286,7 @@ fn read(text: &str) -> Option<Catalogue> {
         for name in row.names.iter().chain([&row.name]) {
             fresh(&mut catalogue.word_names, key(name).into_owned(), index)?;
         }
-        catalogue.words.push(Word { name: row.name, kind: row.kind });
+        catalogue.words.push(CatalogueWord { name: row.name, kind: row.kind });
     }
     Some(catalogue)
 }

@@ -118,7 +118,7 @@ pub fn in_kitchen_units(
     let found = match &amount.unit {
         Unit::Standard(unit) => match ladder(*unit, volumes) {
             Some(ladder) => {
-                let way = Way { ladder, like: *unit, volumes, rounding };
+                let way = LadderWay { ladder, like: *unit, volumes, rounding };
                 let base = exact::mul(amount.amount, unit.to_base(volumes))?;
                 if ladder.finest.is_some() { weighed::weighed(&way, base)? } else { poured::poured(&way, base)? }
             }
@@ -138,14 +138,14 @@ pub fn in_kitchen_units(
 
 /// The way up and down a ladder.
 #[derive(Clone, Copy)]
-struct Way<'a> {
+struct LadderWay<'a> {
     ladder: &'a Ladder,
     like: StandardUnit,
     volumes: Volumes,
     rounding: Rounding,
 }
 
-impl Way<'_> {
+impl LadderWay<'_> {
     /// The unit of a rung, in the system of the line.
     fn unit(&self, id: &str) -> StandardUnit {
         self.like.beside(id).unwrap_or(self.like)

@@ -3,7 +3,7 @@
 //! Takes a name as cooks write it; gives the [`StandardUnit`], its kind and its exact size in grams, millilitres or pieces.
 
 use super::base::{Dimension, Volumes};
-use super::catalogue::{Entry, Rule, catalogue};
+use super::catalogue::{Rule, UnitEntry, catalogue};
 use super::numbered::numbered;
 use crate::number::{Decimal, exact, plain};
 
@@ -100,7 +100,7 @@ impl StandardUnit {
         is_one.then_some(StandardUnit { fixed: Some(fixed), ..StandardUnit::plain(index) })
     }
 
-    fn entry(self) -> Option<&'static Entry> {
+    fn entry(self) -> Option<&'static UnitEntry> {
         catalogue().units.get(self.index)
     }
 

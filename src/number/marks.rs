@@ -29,8 +29,12 @@ pub fn evidence(text: &str) -> Option<Marks> {
     for run in text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '\'' | ' '))) {
         let run = run.trim_matches([' ', '\'']).trim_end_matches(['.', ',', ' ']);
         let this = match shape(run) {
-            Some(Shape { decimal: Some('.'), .. } | Shape { thousands: Some(','), .. }) => Marks::PointDecimal,
-            Some(Shape { decimal: Some(','), .. } | Shape { thousands: Some('.'), .. }) => Marks::CommaDecimal,
+            Some(NumberShape { decimal: Some('.'), .. } | NumberShape { thousands: Some(','), .. }) => {
+                Marks::PointDecimal
+            }
+            Some(NumberShape { decimal: Some(','), .. } | NumberShape { thousands: Some('.'), .. }) => {
+                Marks::CommaDecimal
+            }
             _ => continue,
         };
         match proved {
@@ -43,7 +47,7 @@ pub fn evidence(text: &str) -> Option<Marks> {
 }
 
 /// How a number without fractions is put together.
-pub(super) struct Shape<'a> {
+pub(super) struct NumberShape<'a> {
     /// The digits before the mark, with what parts them.
     pub(super) whole: &'a str,
     /// The digits behind the mark.
@@ -56,8 +60,8 @@ pub(super) struct Shape<'a> {
     pub(super) either: Option<char>,
 }
 
-/// What [`Shape`] a text has, if it is digits and marks put together soundly.
-pub(super) fn shape(text: &str) -> Option<Shape<'_>> {
+/// What [`NumberShape`] a text has, if it is digits and marks put together soundly.
+pub(super) fn shape(text: &str) -> Option<NumberShape<'_>> {
     let points = text.matches('.').count();
     let commas = text.matches(',').count();
     match (points, commas) {
@@ -95,14 +99,14 @@ fn found<'a>(
     decimal: Option<char>,
     thousands: Option<char>,
     either: Option<char>,
-) -> Option<Shape<'a>> {
+) -> Option<NumberShape<'a>> {
     let grouped = match thousands {
         Some(mark) => in_thousands(whole, mark),
         None if is_parted(whole) => in_thousands(whole, ' ') || in_thousands(whole, '\''),
         None => whole.bytes().all(|b| b.is_ascii_digit()),
     };
     let fine = grouped && fraction.bytes().all(|b| b.is_ascii_digit()) && !(whole.is_empty() && fraction.is_empty());
-    fine.then_some(Shape { whole, fraction, decimal, thousands, either })
+    fine.then_some(NumberShape { whole, fraction, decimal, thousands, either })
 }
 
 /// Whether spaces or apostrophes stand between the digits.

@@ -24,7 +24,7 @@ pub use dishes::dishes;
 pub use explanations::{explained, listed};
 pub use foods::{foods, proposals};
 pub use found::found;
-pub use ink::Ink;
+pub use ink::Emphasis;
 pub use menu_mix::menu_mix;
 pub use order_list::order_list;
 pub use problems::{all_problems, counted, not_in_workbook, worst};

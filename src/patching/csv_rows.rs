@@ -25,12 +25,12 @@ pub(super) fn with_rows(bytes: &[u8], additions: &[(&OwnTable<'_>, Addition)]) -
     for (table, addition) in additions {
         let record = |row: u32| usize::try_from(row).ok().and_then(|row| records.get(row)).ok_or_else(gone);
         let (header, last) = (record(addition.header)?, record(addition.last)?);
-        let text = |record: &Record| file.text.get(record.cells.clone()).unwrap_or_default();
+        let text = |record: &CsvRecord| file.text.get(record.cells.clone()).unwrap_or_default();
         let quotes_all = quotes_all(text(header)) && quotes_all(text(last));
         let columns =
             addition.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.column).collect::<BTreeSet<u32>>();
         let columns = columns.into_iter().map(|column| (column, ColumnForm::of(table, column))).collect();
-        let form = Form { file: &file, quotes_all, columns };
+        let form = RowForm { file: &file, quotes_all, columns };
         if !addition.headers.is_empty() {
             let mut more = String::new();
             let wanted = usize::try_from(addition.span.1).unwrap_or(usize::MAX).saturating_add(1);
@@ -74,7 +74,7 @@ pub(super) fn with_rows(bytes: &[u8], additions: &[(&OwnTable<'_>, Addition)]) -
 }
 
 /// A row of the file, as a spreadsheet program numbers them.
-struct Record {
+struct CsvRecord {
     /// Its cells.
     cells: Range<usize>,
     /// Where the next one begins.
@@ -82,7 +82,7 @@ struct Record {
 }
 
 /// The rows of a text: line breaks within quotation marks part none.
-fn records(file: &Dialect) -> Vec<Record> {
+fn records(file: &Dialect) -> Vec<CsvRecord> {
     let mut found = Vec::new();
     let (mut start, mut quoted, mut at_start) = (file.begins, false, true);
     let mut chars = file.text.get(file.begins..).unwrap_or_default().char_indices().peekable();
@@ -102,14 +102,14 @@ fn records(file: &Dialect) -> Vec<Record> {
                 if c == '\r' && chars.next_if(|(_, next)| *next == '\n').is_some() {
                     end = end.saturating_add(1);
                 }
-                found.push(Record { cells: start..at, end });
+                found.push(CsvRecord { cells: start..at, end });
                 (start, at_start) = (end, true);
             }
             c => at_start = c == file.separator,
         }
     }
     if start < file.text.len() {
-        found.push(Record { cells: start..file.text.len(), end: file.text.len() });
+        found.push(CsvRecord { cells: start..file.text.len(), end: file.text.len() });
     }
     found
 }
@@ -133,7 +133,7 @@ fn quotes_all(text: &str) -> bool {
 }
 
 /// How the file types a row.
-struct Form<'f> {
+struct RowForm<'f> {
     file: &'f Dialect,
     quotes_all: bool,
     columns: BTreeMap<u32, ColumnForm<'f>>,
@@ -159,7 +159,7 @@ impl<'t> ColumnForm<'t> {
     }
 }
 
-impl Form<'_> {
+impl RowForm<'_> {
     fn line(&self, row: &NewRow, wide: usize) -> String {
         let last = row.cells.iter().map(|cell| cell.column).max().unwrap_or_default();
         let wide = usize::try_from(last).unwrap_or_default().saturating_add(1).max(wide);

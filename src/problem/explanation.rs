@@ -65,7 +65,7 @@ impl Explanation {
 /// An entry as it is written.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Written {
+struct WrittenEntry {
     means: String,
     matters: String,
     example: String,
@@ -128,11 +128,11 @@ pub(crate) fn bare(word: &str) -> String {
 }
 
 fn group_of(group: &'static str, text: &str) -> Vec<Explanation> {
-    let entries: BTreeMap<String, Written> = toml::from_str(text).unwrap_or_default();
+    let entries: BTreeMap<String, WrittenEntry> = toml::from_str(text).unwrap_or_default();
     entries.into_iter().filter_map(|(name, written)| entry(group, &name, written)).collect()
 }
 
-fn entry(group: &'static str, name: &str, written: Written) -> Option<Explanation> {
+fn entry(group: &'static str, name: &str, written: WrittenEntry) -> Option<Explanation> {
     let code = Code::ALL.iter().copied().find(|code| code.name() == name)?;
     // What csv text cannot hold stands in a workbook.
     let sheet = match (&written.list, written.typed.is_empty()) {
@@ -173,7 +173,7 @@ mod tests {
     fn every_entry_is_read_and_has_a_code_and_every_code_an_entry() {
         let mut written = 0;
         for (group, text) in GROUPS {
-            let entries: BTreeMap<String, Written> =
+            let entries: BTreeMap<String, WrittenEntry> =
                 toml::from_str(text).unwrap_or_else(|error| panic!("{group}: {error}"));
             for name in entries.keys() {
                 assert!(Code::ALL.iter().any(|code| code.name() == name), "{group} explains {name}, which is no code");

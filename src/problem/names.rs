@@ -120,9 +120,9 @@ impl<'a> FromIterator<&'a str> for Names {
 
 /// A name taken apart: what of each word is kept is `W`.
 #[derive(Debug)]
-struct Parts<W> {
+struct NameParts<W> {
     letters: Letters,
-    words: Vec<Word<W>>,
+    words: Vec<NameWord<W>>,
     /// How many words stand before the first comma, bracket or `with`: the rest qualifies.
     named: usize,
     /// Which word is the thing itself; none when all are side words.
@@ -130,7 +130,7 @@ struct Parts<W> {
 }
 
 #[derive(Debug)]
-struct Word<W> {
+struct NameWord<W> {
     kept: W,
     /// Whether it tells which, not what.
     is_side: bool,
@@ -138,7 +138,7 @@ struct Word<W> {
     is_number: bool,
 }
 
-impl<W> Parts<W> {
+impl<W> NameParts<W> {
     fn of(name: &str, mut keep: impl FnMut(&str) -> W) -> Self {
         /// Nobody tells longer names apart by what stands further on.
         const MOST_LETTERS: usize = 100;
@@ -155,17 +155,17 @@ impl<W> Parts<W> {
         }
         let named = named.unwrap_or(words.len());
         let letters = Letters::of(&words.concat());
-        let words: Vec<Word<W>> = words
+        let words: Vec<NameWord<W>> = words
             .iter()
             .map(|word| {
                 let is_number = !word.chars().any(char::is_alphabetic);
-                Word { kept: keep(word), is_side: is_number || SIDE.contains(word.as_str()), is_number }
+                NameWord { kept: keep(word), is_side: is_number || SIDE.contains(word.as_str()), is_number }
             })
             .collect();
         // The last thing named: “Leg of lamb” is lamb. “Ground, chuck” names it behind the comma.
         let head = words.iter().take(named).rposition(|word| !word.is_side);
         let head = head.or_else(|| words.iter().position(|word| !word.is_side));
-        Parts { letters, words, named, head }
+        NameParts { letters, words, named, head }
     }
 
     fn head(&self) -> Option<&W> {
@@ -179,22 +179,22 @@ impl<W> Parts<W> {
 
 /// A name of the book made ready to be compared; of its words, their numbers among those of all names.
 #[derive(Debug)]
-struct Known {
+struct KnownName {
     text: Box<str>,
     bearer: Bearer,
-    parts: Parts<usize>,
+    parts: NameParts<usize>,
 }
 
-impl Known {
+impl KnownName {
     fn has(&self, wanted: &Near) -> bool {
         self.parts.words.iter().any(|word| wanted.has(word.kept))
     }
 }
 
 /// A name that is looked for; of its words, which words of the book are near.
-type Wanted = Parts<Near>;
+type WantedName = NameParts<Near>;
 
-impl Wanted {
+impl WantedName {
     fn has(&self, word: usize) -> bool {
         self.words.iter().any(|wanted| wanted.kept.has(word))
     }
@@ -203,7 +203,7 @@ impl Wanted {
 /// The names of a book, made ready.
 #[derive(Debug, Default)]
 struct Ready {
-    names: Vec<Known>,
+    names: Vec<KnownName>,
     words: Words,
     /// Names by how many letters they have.
     by_length: BTreeMap<usize, Vec<usize>>,
@@ -212,23 +212,23 @@ struct Ready {
 impl Ready {
     fn add(&mut self, name: &str, bearer: Bearer) {
         let at = self.names.len();
-        let parts = Parts::of(name, |word| self.words.note(word, at));
+        let parts = NameParts::of(name, |word| self.words.note(word, at));
         self.by_length.entry(parts.letters.len()).or_default().push(at);
-        self.names.push(Known { text: name.into(), bearer, parts });
+        self.names.push(KnownName { text: name.into(), bearer, parts });
     }
 
-    fn wanted(&self, name: &str) -> Wanted {
-        Parts::of(name, |word| self.words.near(word))
+    fn wanted(&self, name: &str) -> WantedName {
+        NameParts::of(name, |word| self.words.near(word))
     }
 
     /// The names that have a word near one of `wanted`, in the book's order.
-    fn bearing(&self, wanted: &[&Near]) -> Vec<&Known> {
+    fn bearing(&self, wanted: &[&Near]) -> Vec<&KnownName> {
         let names: BTreeSet<usize> = wanted.iter().flat_map(|near| self.words.bearers(near)).collect();
         names.into_iter().filter_map(|at| self.names.get(at)).collect()
     }
 
     /// The names of which `wanted` may be a slip, in the book's order.
-    fn spelled_like<'k>(&'k self, wanted: &Wanted) -> Vec<&'k Known> {
+    fn spelled_like<'k>(&'k self, wanted: &WantedName) -> Vec<&'k KnownName> {
         let near = Letters::lengths_near(wanted.letters.len());
         let alike = self.by_length.range(near).flat_map(|(_, names)| names).copied();
         let alike =
@@ -250,7 +250,7 @@ pub fn nearest_names<'a>(wanted: &str, known: &[&'a str]) -> Vec<&'a str> {
     near.iter().filter_map(|text| known.iter().copied().find(|name| name == text)).collect()
 }
 
-fn nearest<'a>(wanted: &Wanted, known: &'a Ready) -> Vec<&'a str> {
+fn nearest<'a>(wanted: &WantedName, known: &'a Ready) -> Vec<&'a str> {
     let slips = slips_of(wanted, known);
     if !slips.is_empty() {
         return slips;
@@ -275,12 +275,12 @@ fn nearest<'a>(wanted: &Wanted, known: &'a Ready) -> Vec<&'a str> {
     }
 }
 
-fn slips_of<'a>(wanted: &Wanted, known: &'a Ready) -> Vec<&'a str> {
+fn slips_of<'a>(wanted: &WantedName, known: &'a Ready) -> Vec<&'a str> {
     ranked(known.spelled_like(wanted), |name| Some((slip(wanted, name)?, name.bearer)))
 }
 
 /// The names that have a rank, the lowest first; of equals the first in the book.
-fn ranked<R: Ord>(known: Vec<&Known>, rank: impl Fn(&Known) -> Option<R>) -> Vec<&str> {
+fn ranked<R: Ord>(known: Vec<&KnownName>, rank: impl Fn(&KnownName) -> Option<R>) -> Vec<&str> {
     let mut found: Vec<(R, &str)> = known.into_iter().filter_map(|name| Some((rank(name)?, &*name.text))).collect();
     found.sort_by(|a, b| a.0.cmp(&b.0));
     let mut texts: Vec<&str> = Vec::new();
@@ -296,7 +296,7 @@ fn ranked<R: Ord>(known: Vec<&Known>, rank: impl Fn(&Known) -> Option<R>) -> Vec
 }
 
 /// The edits between two spellings of one name; nothing when there are too many for a slip.
-fn slip(wanted: &Wanted, name: &Known) -> Option<usize> {
+fn slip(wanted: &WantedName, name: &KnownName) -> Option<usize> {
     let (ours, theirs) = (wanted.words.len(), name.parts.words.len());
     let all_near = || {
         wanted.words.iter().all(|word| name.has(&word.kept))
@@ -312,7 +312,12 @@ fn slip(wanted: &Wanted, name: &Known) -> Option<usize> {
 
 /// How unlike two names of one thing are: whether the thing is but a qualifier, how many words are wanted in vain, what
 /// bears the name (“Salmon” is rather the fillet than its bones), how many words the name has alone.
-fn same_thing(wanted: &Wanted, thing: &Near, name: &Known, is_common: bool) -> Option<(bool, usize, Bearer, usize)> {
+fn same_thing(
+    wanted: &WantedName,
+    thing: &Near,
+    name: &KnownName,
+    is_common: bool,
+) -> Option<(bool, usize, Bearer, usize)> {
     let shares_two = || wanted.things().filter(|word| name.parts.things().any(|other| word.has(*other))).count() > 1;
     let is_head = name.parts.head().is_some_and(|head| thing.has(*head));
     let qualifies = || name.parts.words.iter().skip(name.parts.named).any(|word| thing.has(word.kept));
@@ -324,7 +329,7 @@ fn same_thing(wanted: &Wanted, thing: &Near, name: &Known, is_common: bool) -> O
 }
 
 /// For a name that is a part or form and no more (“ribs”): what is named by that part.
-fn same_part(wanted: &Wanted, part: &Near, name: &Known) -> Option<usize> {
+fn same_part(wanted: &WantedName, part: &Near, name: &KnownName) -> Option<usize> {
     let words = &name.parts.words;
     let has = words.iter().take(name.parts.named).any(|word| part.has(word.kept));
     let shared = || words.iter().filter(|word| wanted.has(word.kept)).count();

@@ -8,23 +8,23 @@ use crate::book::typed_over::{Home, Kind, TypedOver};
 use crate::costing::Costing;
 use crate::kitchen::RecipeId;
 use crate::problem::{Code, Fault, Problem};
-use crate::workbook::figured::{Figured, Sheet};
+use crate::workbook::figured::{FiguredRows, FiguredSheet};
 use crate::workbook::xlsx::{Book, figured};
 
 /// The most cells that are named.
 const NAMED: usize = 3;
 
 /// File and sheet, the header or label, and what stood there.
-type Column<'t> = ((&'t str, &'t str), &'t str, Kind);
+type TypedOverColumn<'t> = ((&'t str, &'t str), &'t str, Kind);
 
 /// A line for each sheet and column, or label.
 pub(super) fn problems(reading: &Reading, costing: &Costing) -> Vec<Problem> {
-    let mut columns: IndexMap<Column<'_>, Vec<&TypedOver>> = IndexMap::new();
+    let mut columns: IndexMap<TypedOverColumn<'_>, Vec<&TypedOver>> = IndexMap::new();
     for one in &reading.typed_over {
         let sheet = (one.place.file_name(), one.place.sheet_name());
         columns.entry((sheet, one.named.as_str(), one.kind)).or_default().push(one);
     }
-    let mut sheets: IndexMap<&Home, Option<Figured>> = IndexMap::new();
+    let mut sheets: IndexMap<&Home, Option<FiguredRows>> = IndexMap::new();
     let mut problems = Vec::new();
     for ((_, named, kind), cells) in columns {
         let mut told = Vec::new();
@@ -47,14 +47,14 @@ pub(super) fn problems(reading: &Reading, costing: &Costing) -> Vec<Problem> {
 }
 
 /// A sheet as it would be written.
-fn sheet(reading: &Reading, costing: &Costing, home: &Home) -> Option<Figured> {
+fn sheet(reading: &Reading, costing: &Costing, home: &Home) -> Option<FiguredRows> {
     let kitchen = &reading.kitchen;
     let sheet = match home {
-        Home::Summary => Sheet::Summary,
-        Home::Table(kind) => Sheet::Table(*kind),
+        Home::Summary => FiguredSheet::Summary,
+        Home::Table(kind) => FiguredSheet::Table(*kind),
         Home::Card(name) => {
             let at = kitchen.recipes.iter().position(|recipe| recipe.name == *name)?;
-            Sheet::Card(RecipeId::new(at))
+            FiguredSheet::Card(RecipeId::new(at))
         }
     };
     let book = Book {

@@ -2,7 +2,7 @@
 
 use indexmap::IndexSet;
 
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::Test;
 use crate::kitchen::{Kitchen, Node, PartId};
 
@@ -13,12 +13,12 @@ pub fn named(kitchen: &Kitchen, start: Node, way: &[Node]) -> Vec<String> {
 }
 
 /// What a source is called.
-pub fn name_of(kitchen: &Kitchen, source: Source) -> String {
+pub fn name_of(kitchen: &Kitchen, source: IngredientSource) -> String {
     let name = match source {
-        Source::Bought(id) => kitchen.item(id).map(|item| &item.name),
-        Source::Part(id) => kitchen.part(id).map(|part| &part.name),
-        Source::Made(id) => kitchen.recipe(id).map(|recipe| &recipe.name),
-        Source::Unknown => None,
+        IngredientSource::Bought(id) => kitchen.item(id).map(|item| &item.name),
+        IngredientSource::Part(id) => kitchen.part(id).map(|part| &part.name),
+        IngredientSource::Made(id) => kitchen.recipe(id).map(|recipe| &recipe.name),
+        IngredientSource::Unknown => None,
     };
     name.cloned().unwrap_or_default()
 }
@@ -35,23 +35,26 @@ pub fn in_words(words: &[String]) -> String {
 fn step(kitchen: &Kitchen, from: Node, node: Node) -> String {
     match node {
         Node::Item(id) => {
-            let name = name_of(kitchen, Source::Bought(id));
+            let name = name_of(kitchen, IngredientSource::Bought(id));
             let taken = taken(kitchen, from);
             let is_it = |part: &PartId| {
                 kitchen.part(*part).and_then(|part| part.buy_in.as_ref()).is_some_and(|buy_in| buy_in.item == id)
             };
             let parts = taken.iter().filter_map(|source| match source {
-                Source::Part(part) => Some(*part),
+                IngredientSource::Part(part) => Some(*part),
                 _ => None,
             });
-            match parts.filter(is_it).map(|part| name_of(kitchen, Source::Part(part))).next() {
-                Some(part) if !taken.contains(&Source::Bought(id)) => format!("{name}, bought where {part} is short"),
+            match parts.filter(is_it).map(|part| name_of(kitchen, IngredientSource::Part(part))).next() {
+                Some(part) if !taken.contains(&IngredientSource::Bought(id)) => {
+                    format!("{name}, bought where {part} is short")
+                }
                 _ => name,
             }
         }
-        Node::Recipe(id) => name_of(kitchen, Source::Made(id)),
+        Node::Recipe(id) => name_of(kitchen, IngredientSource::Made(id)),
         Node::Test(test) => {
-            let of_test = |source: &Source| matches!(source, Source::Part(part) if part.test == test);
+            let of_test =
+                |source: &IngredientSource| matches!(source, IngredientSource::Part(part) if part.test == test);
             let taken: IndexSet<String> =
                 taken(kitchen, from).into_iter().filter(of_test).map(|source| name_of(kitchen, source)).collect();
             in_words(&taken.into_iter().collect::<Vec<_>>())
@@ -60,7 +63,7 @@ fn step(kitchen: &Kitchen, from: Node, node: Node) -> String {
 }
 
 /// What a yield test or a recipe takes.
-fn taken(kitchen: &Kitchen, by: Node) -> Vec<Source> {
+fn taken(kitchen: &Kitchen, by: Node) -> Vec<IngredientSource> {
     match by {
         Node::Item(_) => Vec::new(),
         Node::Test(id) => {

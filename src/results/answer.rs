@@ -20,7 +20,7 @@ use unicode_width::UnicodeWidthStr;
 pub fn answer(kitchen: &Kitchen, costing: &Costing, trim: &Trim, columns: usize) -> Vec<String> {
     let Some(worth) = &trim.worth else { return Vec::new() };
     let places = currency::minor_digits(&kitchen.settings.currency);
-    let told = Telling { kitchen, costing, columns, places };
+    let told = TrimTelling { kitchen, costing, columns, places };
     if worth.parts.is_empty() {
         return vec!["No recipe uses any trim, so none of it saves anything.".to_owned()];
     }
@@ -36,14 +36,14 @@ pub fn answer(kitchen: &Kitchen, costing: &Costing, trim: &Trim, columns: usize)
     lines
 }
 
-struct Telling<'a> {
+struct TrimTelling<'a> {
     kitchen: &'a Kitchen,
     costing: &'a Costing,
     columns: usize,
     places: u32,
 }
 
-impl Telling<'_> {
+impl TrimTelling<'_> {
     fn money(&self, amount: Decimal, places: u32) -> String {
         let sign = currency::sign_of(&self.kitchen.settings.currency);
         format!("{sign}{}", shown(Some(amount), places))

@@ -9,11 +9,11 @@ const MOST: usize = 10;
 
 /// The way from the old basket to the new one.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) struct Way {
+pub(crate) struct BasketWay {
     /// What the basket cost.
     pub was: Decimal,
     /// The steps: what makes it dearer first, then what makes it cheaper, what is told together last.
-    pub steps: Vec<Step>,
+    pub steps: Vec<BasketStep>,
     /// What it costs.
     pub now: Decimal,
     /// Where an axis begins that shows the steps and not chiefly what stayed; `None` for nothing.
@@ -22,9 +22,9 @@ pub(crate) struct Way {
 
 /// One step of the way.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) struct Step {
+pub(crate) struct BasketStep {
     /// What makes it.
-    pub by: By,
+    pub by: StepCause,
     /// What it adds, below zero what it takes off.
     pub change: Decimal,
     /// How much that is.
@@ -37,7 +37,7 @@ pub(crate) struct Step {
 
 /// What makes a step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum By {
+pub(crate) enum StepCause {
     /// An item, as an index among the movers.
     Item(usize),
     /// The movers from the first of these to the last, of which none has a step of its own and so many moved the basket.
@@ -66,7 +66,7 @@ impl Bar {
     }
 }
 
-impl Way {
+impl BasketWay {
     /// That of new prices; `None` where the basket is not known, or nothing in it moved.
     pub(crate) fn of(effects: &Effects) -> Option<Self> {
         let index = effects.index.as_ref().ok()?;
@@ -86,30 +86,37 @@ impl Way {
         by_size.sort_by_key(|(at, worth)| (std::cmp::Reverse(worth.abs()), outer(*at, *worth)));
         let together = by_size.split_off(by_size.len().min(MOST));
         by_size.sort_by_key(|(at, _)| *at);
-        let mut changes: Vec<(By, Decimal)> = by_size.iter().map(|(at, worth)| (By::Item(*at), *worth)).collect();
+        let mut changes: Vec<(StepCause, Decimal)> =
+            by_size.iter().map(|(at, worth)| (StepCause::Item(*at), *worth)).collect();
         let shown = exact::sum(changes.iter().map(|(_, change)| *change))?;
         let left = exact::sub(exact::sub(now, was)?, shown)?;
         let ends = || together.iter().map(|(at, _)| *at);
         if let (Some(first), Some(last)) = (ends().min(), ends().max()) {
             let sum = exact::sum(together.iter().map(|(_, worth)| *worth))?;
             let of_all = if exact::is_near(left, sum) { left } else { sum };
-            changes.push((By::Others([first, last], together.len()), of_all));
+            changes.push((StepCause::Others([first, last], together.len()), of_all));
         }
         let told = exact::sum(changes.iter().map(|(_, change)| *change))?;
         let rest = exact::sub(exact::sub(now, was)?, told)?;
         if rest.abs() > ROUNDING {
-            changes.push((By::Rest, rest));
+            changes.push((StepCause::Rest, rest));
         }
         let mut level = was;
         let mut steps = Vec::new();
         for (by, change) in changes {
             let before = level;
             level = exact::add(level, change)?;
-            steps.push(Step { by, change, size: change.abs(), comes_to: level, bar: Bar::between(before, level)? });
+            steps.push(BasketStep {
+                by,
+                change,
+                size: change.abs(),
+                comes_to: level,
+                bar: Bar::between(before, level)?,
+            });
         }
         let levels = steps.iter().map(|step| step.comes_to).chain([was, now]);
         let (low, high) = levels.fold((was, was), |(low, high), level| (low.min(level), high.max(level)));
-        Ok(Some(Way { was, steps, now, begins: begins(low, high)? }))
+        Ok(Some(BasketWay { was, steps, now, begins: begins(low, high)? }))
     }
 }
 

@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use crate::analysis::reprice::{BasketKind, Driver, Effects, Mover, Switch};
-use crate::analysis::supplier_list::{Change, Held, PriceList, Taken, Why};
+use crate::analysis::supplier_list::{Change, Held, NotTaken, PriceList, Taken};
 use crate::costing::Costing;
 use crate::costing::price::bought::PriceFrom;
 use crate::kitchen::price::PriceRow;
@@ -193,17 +193,17 @@ pub(crate) fn bearing(role: Role, is_charged: bool) -> &'static str {
 }
 
 /// Why a row was held back, in a few words.
-pub(crate) fn why(why: Why) -> &'static str {
+pub(crate) fn why(why: NotTaken) -> &'static str {
     match why {
-        Why::Jump => "moved more than the bound",
-        Why::Slip => "looks priced by another unit than before",
-        Why::NotComparable => "in a unit that cannot be compared with the one before",
-        Why::Stops => "would leave something without a cost",
-        Why::Ended => "has ended already",
-        Why::CodeOfAnother => "its code is another item's",
-        Why::Conflict => "the list says two things",
-        Why::Withdrawn => "is offered no more",
-        Why::Unreadable => "could not be read",
+        NotTaken::Jump => "moved more than the bound",
+        NotTaken::Slip => "looks priced by another unit than before",
+        NotTaken::NotComparable => "in a unit that cannot be compared with the one before",
+        NotTaken::Stops => "would leave something without a cost",
+        NotTaken::Ended => "has ended already",
+        NotTaken::CodeOfAnother => "its code is another item's",
+        NotTaken::Conflict => "the list says two things",
+        NotTaken::Withdrawn => "is offered no more",
+        NotTaken::Unreadable => "could not be read",
     }
 }
 

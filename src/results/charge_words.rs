@@ -27,7 +27,7 @@ fn takes_what_remains(test: &Test) -> bool {
 
 /// The money of a part's Value as words say it: `price: $2.00 an oz`.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Said {
+pub struct ChargeWords {
     /// What stands before the amount.
     pub before: String,
     /// The amount.
@@ -38,9 +38,9 @@ pub struct Said {
     pub after: String,
 }
 
-impl Said {
+impl ChargeWords {
     /// What is said of the part's Value; `None` where it is no money that counts.
-    pub fn of(kitchen: &Kitchen, test: &Test, part: &Part, row: &TestRow) -> Option<Said> {
+    pub fn of(kitchen: &Kitchen, test: &Test, part: &Part, row: &TestRow) -> Option<ChargeWords> {
         let (amount, per) = row.value.given()?.money()?;
         let unit = match per {
             Some(unit) => unit,
@@ -60,7 +60,7 @@ impl Said {
         let less = if nets && row.further_cost.given().is_some() { ", less further cost" } else { "" };
         let iso = &kitchen.settings.currency;
         let coin = currency::minor_digits(iso);
-        Some(Said {
+        Some(ChargeWords {
             before: format!("{before}{}", currency::sign_of(iso)),
             amount,
             places: amount.normalize().scale().clamp(coin, coin.max(6)),

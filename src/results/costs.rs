@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::dish::DishResult;
 use super::problem::ProblemResult;
 use super::recipe::RecipeResult;
-use super::value::{Day, Format, VERSION};
+use super::value::{Day, FormatVersion, VERSION};
 use super::yield_test::TestResult;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
@@ -20,7 +20,7 @@ pub struct CostResults<'a> {
     /// The version of the program.
     pub parings: &'a str,
     /// The version of this format.
-    pub format: Format,
+    pub format: FormatVersion,
     /// The day whose prices count.
     pub as_of: Day,
     /// The currency of all money, such as USD; empty where the book shows none.
@@ -39,7 +39,7 @@ pub struct CostResults<'a> {
 pub fn costs<'a>(kitchen: &'a Kitchen, costing: &'a Costing, problems: &'a [Problem]) -> CostResults<'a> {
     CostResults {
         parings: VERSION,
-        format: Format,
+        format: FormatVersion,
         as_of: Day(costing.scenario.date),
         currency: &kitchen.settings.currency,
         dishes: DishResult::all(kitchen, costing).collect(),

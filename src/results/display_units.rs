@@ -2,7 +2,7 @@
 //! bought the one by which a kitchen of its measures buys.
 
 use crate::costing::Rate;
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::kitchen::Kitchen;
 use crate::kitchen::recipe::Recipe;
 use crate::kitchen::yield_test::Test;
@@ -30,23 +30,23 @@ impl DisplayUnit {
     }
 
     /// What a kitchen of these volumes buys by.
-    pub fn of_house(kind: &Kind, volumes: Volumes) -> Self {
+    pub fn of_house(kind: &BaseUnitKind, volumes: Volumes) -> Self {
         let named = |name: &str| {
             let size = Unit::parse(name).as_ref().and_then(|unit| unit.to_base(volumes)).map(|(_, size)| size);
             DisplayUnit { name: name.to_owned(), size: size.unwrap_or(Decimal::ONE) }
         };
         match (kind, volumes) {
-            (Kind::Mass, Volumes::Metric) => named("kg"),
-            (Kind::Mass, _) => named("lb"),
-            (Kind::Volume, Volumes::Metric) => named("l"),
-            (Kind::Volume, _) => named("qt"),
-            (Kind::Each, _) => DisplayUnit { name: "each".to_owned(), size: Decimal::ONE },
-            (Kind::Own(name), _) => DisplayUnit { name: name.to_string(), size: Decimal::ONE },
+            (BaseUnitKind::Mass, Volumes::Metric) => named("kg"),
+            (BaseUnitKind::Mass, _) => named("lb"),
+            (BaseUnitKind::Volume, Volumes::Metric) => named("l"),
+            (BaseUnitKind::Volume, _) => named("qt"),
+            (BaseUnitKind::Each, _) => DisplayUnit { name: "each".to_owned(), size: Decimal::ONE },
+            (BaseUnitKind::Own(name), _) => DisplayUnit { name: name.to_string(), size: Decimal::ONE },
         }
     }
 
     /// What something is priced by: kilos and litres where its pack is metric, else what the kitchen buys by.
-    pub fn of_price(kind: &Kind, typed: Option<&Unit>, volumes: Volumes) -> Self {
+    pub fn of_price(kind: &BaseUnitKind, typed: Option<&Unit>, volumes: Volumes) -> Self {
         // A metric unit is a power of ten of the base unit.
         let of_ten = |size: Decimal| [1, 10, 100, 1000].into_iter().any(|power| size == Decimal::from(power));
         let metric = typed.and_then(|unit| unit.to_base(volumes)).is_some_and(|(_, size)| of_ten(size));
@@ -96,9 +96,9 @@ impl MadeUnit {
 }
 
 /// The unit in which a kind is counted, in words.
-pub fn base_unit(kind: &Kind) -> String {
+pub fn base_unit(kind: &BaseUnitKind) -> String {
     match kind {
-        Kind::Own(name) => name.to_string(),
+        BaseUnitKind::Own(name) => name.to_string(),
         other => other.symbol().to_owned(),
     }
 }

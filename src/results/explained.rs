@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::problem::ProblemResult;
-use super::value::{Format, VERSION};
+use super::value::{FormatVersion, VERSION};
 use super::word::Word;
 use crate::problem::{Code, Explanation, Severity};
 
@@ -15,7 +15,7 @@ pub struct ExplainedResults<'a> {
     /// The version of the program.
     pub parings: &'a str,
     /// The version of this format.
-    pub format: Format,
+    pub format: FormatVersion,
     /// The codes asked for, or all of them.
     pub codes: Vec<CodeResult<'a>>,
 }
@@ -54,7 +54,7 @@ pub struct CodeResult<'a> {
 pub fn explained<'a>(explanations: &[&'a Explanation]) -> ExplainedResults<'a> {
     ExplainedResults {
         parings: VERSION,
-        format: Format,
+        format: FormatVersion,
         codes: explanations.iter().map(|one| code_json(one)).collect(),
     }
 }

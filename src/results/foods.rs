@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::value::{Figure, Format, VERSION};
+use super::value::{Figure, FormatVersion, VERSION};
 use super::word::Word;
 use crate::food::Food;
 use crate::kitchen::Reference;
@@ -17,7 +17,7 @@ pub struct FoodsResult {
     /// The version of the program.
     pub parings: &'static str,
     /// The version of this format.
-    pub format: Format,
+    pub format: FormatVersion,
     /// The food of that name, or those that bear the words.
     pub foods: Vec<FoodResult>,
 }
@@ -79,7 +79,7 @@ pub struct ProposalsResult<'a> {
     /// The version of the program.
     pub parings: &'static str,
     /// The version of this format.
-    pub format: Format,
+    pub format: FormatVersion,
     /// The items that name no built-in food.
     pub items: Vec<ProposalResult<'a>>,
 }
@@ -97,7 +97,7 @@ pub struct ProposalResult<'a> {
 /// The JSON of foods in full.
 pub fn foods(foods: &[Reference]) -> FoodsResult {
     let foods = foods.iter().filter_map(|reference| Some(food_json(*reference, reference.food()?))).collect();
-    FoodsResult { parings: VERSION, format: Format, foods }
+    FoodsResult { parings: VERSION, format: FormatVersion, foods }
 }
 
 /// The JSON of what a book's items might borrow.
@@ -105,7 +105,7 @@ pub fn proposals(proposed: &[(String, Vec<Reference>)]) -> ProposalsResult<'_> {
     let items = proposed
         .iter()
         .map(|(item, foods)| ProposalResult { item, reference_foods: foods.iter().map(|food| food.name()).collect() });
-    ProposalsResult { parings: VERSION, format: Format, items: items.collect() }
+    ProposalsResult { parings: VERSION, format: FormatVersion, items: items.collect() }
 }
 
 fn food_json(reference: Reference, food: Food) -> FoodResult {

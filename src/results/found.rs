@@ -5,7 +5,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::problem::ProblemResult;
-use super::value::{Day, Format, VERSION};
+use super::value::{Day, FormatVersion, VERSION};
 use super::word::Word;
 use crate::problem::Problem;
 use crate::schema::{FoundTable, SheetFound, TableKind};
@@ -18,7 +18,7 @@ pub struct FoundResults<'a> {
     /// The version of the program.
     pub parings: &'a str,
     /// The version of this format.
-    pub format: Format,
+    pub format: FormatVersion,
     /// The day whose prices count.
     pub as_of: Day,
     /// Every sheet of every file, in the order given.
@@ -58,7 +58,7 @@ pub struct TableResult<'a> {
 pub fn found<'a>(as_of: Date, sheets: &'a [SheetFound], problems: &'a [Problem]) -> FoundResults<'a> {
     FoundResults {
         parings: VERSION,
-        format: Format,
+        format: FormatVersion,
         as_of: Day(as_of),
         sheets: sheets.iter().map(sheet_json).collect(),
         problems: problems.iter().map(ProblemResult::of).collect(),

@@ -9,7 +9,7 @@ use crate::costing::rate::Amount;
 use crate::costing::{LineCost, LineTrace, MeasureFrom, RecipeCost, YieldFrom};
 use crate::kitchen::InputRow;
 use crate::kitchen::bridge::Basis;
-use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
+use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity};
 use crate::measure::Base;
 use crate::number::{Decimal, exact};
 use crate::results::display_units::costed_by;
@@ -74,10 +74,10 @@ impl<'a> LineResult<'a> {
     /// The line at `index` of a recipe; `batch` is `None` where that could not be costed.
     pub fn of(entry: &'a LineEntry, line: &Line, index: usize, batch: Option<&RecipeCost>) -> Self {
         let source = match line.source {
-            Source::Bought(_) => Some(Word(SourceWord::Bought)),
-            Source::Part(_) => Some(Word(SourceWord::Fabricated)),
-            Source::Made(_) => Some(Word(SourceWord::Made)),
-            Source::Unknown => None,
+            IngredientSource::Bought(_) => Some(Word(SourceWord::Bought)),
+            IngredientSource::Part(_) => Some(Word(SourceWord::Fabricated)),
+            IngredientSource::Made(_) => Some(Word(SourceWord::Made)),
+            IngredientSource::Unknown => None,
         };
         let cost = batch.and_then(|batch| batch.lines.get(index));
         let is_costed = matches!(cost, Some(LineCost::Costed { .. }));

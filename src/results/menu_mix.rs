@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::problem::ProblemResult;
-use super::value::{Day, Figure, Format, VERSION, percent};
+use super::value::{Day, Figure, FormatVersion, VERSION, percent};
 use super::word::Word;
 use crate::analysis::MenuMix;
 use crate::analysis::menu_mix::{FEWEST_DISHES, MixClass, MixDish, MixGroup, Unclassed};
@@ -21,7 +21,7 @@ pub struct MenuMixResults<'a> {
     /// The version of the program.
     pub parings: &'a str,
     /// The version of this format.
-    pub format: Format,
+    pub format: FormatVersion,
     /// The day whose prices count.
     pub as_of: Day,
     /// The currency of all money, such as USD; empty where the book shows none.
@@ -118,7 +118,7 @@ pub fn menu_mix<'a>(
 ) -> MenuMixResults<'a> {
     MenuMixResults {
         parings: VERSION,
-        format: Format,
+        format: FormatVersion,
         as_of: Day(costing.scenario.date),
         currency: &kitchen.settings.currency,
         groups: groups(kitchen, mix).collect(),

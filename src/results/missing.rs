@@ -9,7 +9,7 @@ use crate::costing::Costing;
 use crate::costing::price::bought::PriceFrom;
 use crate::food::FoodMeasure;
 use crate::kitchen::price::PriceRow;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{InputRow, Kitchen, NameKey, Reference};
 use crate::measure::measure_name;
 use crate::number::plain;
@@ -108,7 +108,7 @@ impl Missing {
     /// What the problems of a book say that it lacks.
     pub fn of(kitchen: &Kitchen, costing: &Costing, problems: &[Problem]) -> Missing {
         let mut gathered = Gathered::default();
-        let rows = Rows::of(kitchen);
+        let rows = CompletableRows::of(kitchen);
         for problem in problems {
             match problem.want.as_deref() {
                 Some(Want::Name { name, near, may_be_bought }) => gathered.name(name, near, *may_be_bought, problem),
@@ -191,18 +191,18 @@ impl Gathered {
     }
 
     /// A cell that cannot be read, or lacks what its row needs.
-    fn cell(&mut self, kitchen: &Kitchen, costing: &Costing, rows: &Rows<'_>, problem: &Problem) {
+    fn cell(&mut self, kitchen: &Kitchen, costing: &Costing, rows: &CompletableRows<'_>, problem: &Problem) {
         let entries = &kitchen.entries;
         match rows.at(problem) {
-            Some(Row::Price(index)) => {
+            Some(CompletableRow::Price(index)) => {
                 let Some(row) = entries.prices.get(index) else { return };
                 ask(self.prices.entry(index), problem, |asked| price(row, asked));
             }
-            Some(Row::Dish(index)) => {
+            Some(CompletableRow::Dish(index)) => {
                 let Some(row) = entries.menu.get(index) else { return };
                 ask(self.dishes.entry(NameKey::of(&row.dish)), problem, |asked| batch(&row.dish, asked));
             }
-            Some(Row::Recipe(index)) => {
+            Some(CompletableRow::Recipe(index)) => {
                 let Some(row) = entries.recipes.get(index) else { return };
                 ask(self.recipes.entry(NameKey::of(&row.name)), problem, |asked| batch(&row.name, asked));
             }
@@ -230,37 +230,37 @@ impl Gathered {
 
 /// A row that a fill-in can complete, as an index into the entries.
 #[derive(Debug, Clone, Copy)]
-enum Row {
+enum CompletableRow {
     Price(usize),
     Dish(usize),
     Recipe(usize),
 }
 
 /// Where the cells stand that a fill-in can complete, and their rows as a whole.
-struct Rows<'k> {
-    cells: HashMap<&'k Place, Row>,
-    whole: HashMap<&'k Place, Row>,
+struct CompletableRows<'k> {
+    cells: HashMap<&'k Place, CompletableRow>,
+    whole: HashMap<&'k Place, CompletableRow>,
 }
 
-impl<'k> Rows<'k> {
+impl<'k> CompletableRows<'k> {
     fn of(kitchen: &'k Kitchen) -> Self {
         const SOLD: &[Column] = &[Column::MenuPrice, Column::Target];
         const MADE: &[Column] = &[Column::Makes, Column::BatchYield, Column::Portion, Column::Portions];
         let entries = &kitchen.entries;
-        let mut rows = Rows { cells: HashMap::new(), whole: HashMap::new() };
+        let mut rows = CompletableRows { cells: HashMap::new(), whole: HashMap::new() };
         for (index, row) in entries.prices.iter().enumerate() {
-            rows.take(&row.input, &[&PACK, &[Column::Per, Column::Price]], Row::Price(index));
+            rows.take(&row.input, &[&PACK, &[Column::Per, Column::Price]], CompletableRow::Price(index));
         }
         for (index, row) in entries.menu.iter().enumerate() {
-            rows.take(&row.input, &[SOLD], Row::Dish(index));
+            rows.take(&row.input, &[SOLD], CompletableRow::Dish(index));
         }
         for (index, row) in entries.recipes.iter().enumerate() {
-            rows.take(&row.input, &[MADE, SOLD], Row::Recipe(index));
+            rows.take(&row.input, &[MADE, SOLD], CompletableRow::Recipe(index));
         }
         rows
     }
 
-    fn take(&mut self, input: &'k InputRow, columns: &[&[Column]], row: Row) {
+    fn take(&mut self, input: &'k InputRow, columns: &[&[Column]], row: CompletableRow) {
         self.whole.entry(&input.place).or_insert(row);
         for cell in input.cells.iter().filter(|cell| columns.iter().any(|columns| columns.contains(&cell.column))) {
             self.cells.entry(&cell.place).or_insert(row);
@@ -268,7 +268,7 @@ impl<'k> Rows<'k> {
     }
 
     /// The row whose cell a problem is about.
-    fn at(&self, problem: &Problem) -> Option<Row> {
+    fn at(&self, problem: &Problem) -> Option<CompletableRow> {
         if is_contest(problem.code) {
             return None;
         }
@@ -358,8 +358,9 @@ fn without_allergens(kitchen: &Kitchen, costing: &Costing) -> Vec<MissingPrice> 
         return Vec::new();
     }
     let lines = kitchen.recipes.iter().flat_map(|recipe| &recipe.lines);
-    let used: HashSet<usize> =
-        lines.filter_map(|line| if let Source::Bought(id) = line.source { Some(id.index()) } else { None }).collect();
+    let used: HashSet<usize> = lines
+        .filter_map(|line| if let IngredientSource::Bought(id) = line.source { Some(id.index()) } else { None })
+        .collect();
     let in_use = kitchen.items.iter().zip(&costing.items).enumerate();
     let silent = in_use.filter_map(|(index, (item, cost))| {
         let PriceFrom::Row(row) = cost.as_ref()?.from else { return None };

@@ -5,7 +5,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::problem::ProblemResult;
-use super::value::{Day, Figure, Format, VERSION};
+use super::value::{Day, Figure, FormatVersion, VERSION};
 use super::word::{Word, base};
 use crate::analysis::OrderList;
 use crate::analysis::order_list::{Order, OrderLine, TrimMade};
@@ -21,7 +21,7 @@ pub struct OrderListResults<'a> {
     /// The version of the program.
     pub parings: &'a str,
     /// The version of this format.
-    pub format: Format,
+    pub format: FormatVersion,
     /// The day whose prices count.
     pub as_of: Day,
     /// The currency of all money, such as USD; empty where the book shows none.
@@ -120,7 +120,7 @@ pub fn order_list<'a>(
     let unknown = list.iter().flat_map(|list| &list.unknown);
     OrderListResults {
         parings: VERSION,
-        format: Format,
+        format: FormatVersion,
         as_of: Day(costing.scenario.date),
         currency: &kitchen.settings.currency,
         plan_days: list.map(|list| Figure(list.days)),

@@ -13,7 +13,7 @@ const NAMED: usize = 10;
 
 /// A line of a list of problems.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Group<T> {
+pub enum ProblemGroup<T> {
     /// A problem by itself.
     One(T),
     /// All problems of one code, the first of them first.
@@ -21,7 +21,7 @@ pub enum Group<T> {
 }
 
 /// The lines of a list of `problems`, in their order. Those of one code that are told together stand where its first does.
-pub fn grouped<T>(problems: impl IntoIterator<Item = T>, code: impl Fn(&T) -> Code) -> Vec<Group<T>> {
+pub fn grouped<T>(problems: impl IntoIterator<Item = T>, code: impl Fn(&T) -> Code) -> Vec<ProblemGroup<T>> {
     let mut lines: Vec<(Code, Vec<T>)> = Vec::new();
     let mut at: HashMap<Code, usize> = HashMap::new();
     let problems: Vec<T> = problems.into_iter().collect();
@@ -42,10 +42,10 @@ pub fn grouped<T>(problems: impl IntoIterator<Item = T>, code: impl Fn(&T) -> Co
         }
     }
     let group = |(code, mut line): (Code, Vec<T>)| match line.pop() {
-        Some(one) if counts.get(&code).is_some_and(|count| *count <= LISTED) => Group::One(one),
+        Some(one) if counts.get(&code).is_some_and(|count| *count <= LISTED) => ProblemGroup::One(one),
         last => {
             line.extend(last);
-            Group::Many(line)
+            ProblemGroup::Many(line)
         }
     };
     lines.into_iter().map(group).collect()
@@ -88,7 +88,8 @@ mod tests {
         };
         assert_eq!(many(100).len(), 102);
         let lines = many(101);
-        let [Group::One((Code::PriceOld, 0)), Group::Many(units), Group::One((Code::PriceOld, 1))] = lines.as_slice()
+        let [ProblemGroup::One((Code::PriceOld, 0)), ProblemGroup::Many(units), ProblemGroup::One((Code::PriceOld, 1))] =
+            lines.as_slice()
         else {
             panic!("{lines:?}")
         };

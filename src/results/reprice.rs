@@ -3,7 +3,7 @@
 pub mod types;
 
 use super::problem::ProblemResult;
-use super::value::{Day, Format, VERSION};
+use super::value::{Day, FormatVersion, VERSION};
 use crate::analysis::reprice::{BasketKind, CostChange, DishEffect, DishFigures, Mover, NotPriced, Switch};
 use crate::analysis::supplier_list::Taken;
 use crate::problem::Problem;
@@ -14,8 +14,8 @@ use crate::results::word::Word;
 pub(crate) use types::RepriceResults;
 
 use types::{
-    Dish, Driver, HeldRow, Index, Item, LeftOut, List, MissingItem, NotCosted, Part, Recipe, Side, SwitchTo, TakenRow,
-    UnknownRow,
+    DishSide, DriverResult, HeldRow, IndexResult, LeftOutItem, List, MissingItem, MovedDish, MovedItem, MovedPart,
+    MovedRecipe, NotCosted, SwitchTo, TakenRow, UnknownRow,
 };
 
 /// What new prices do.
@@ -31,12 +31,12 @@ pub fn reprice<'a>(changes: &'a Changes<'a>, problems: &'a [Problem]) -> Reprice
     let parts = effects.tests.iter().flat_map(|test| &test.parts);
     RepriceResults {
         parings: VERSION,
-        format: Format,
+        format: FormatVersion,
         as_of: Day(changes.now.scenario.date),
         currency: &changes.new.settings.currency,
         worth_over: if changes.new.plan.rows.is_empty() { "one portion" } else { "plan" },
         basket,
-        index: effects.index.as_ref().ok().map(|index| Index {
+        index: effects.index.as_ref().ok().map(|index| IndexResult {
             laspeyres: index.index.map(Figure),
             before: Figure(index.was),
             now: Figure(index.now),
@@ -44,7 +44,7 @@ pub fn reprice<'a>(changes: &'a Changes<'a>, problems: &'a [Problem]) -> Reprice
             left_out: index
                 .left_out
                 .iter()
-                .map(|(item, reason)| LeftOut { item: changes.item(*item), reason: reason.words() })
+                .map(|(item, reason)| LeftOutItem { item: changes.item(*item), reason: reason.words() })
                 .collect(),
         }),
         items: effects.movers.iter().map(|mover| item(changes, mover)).collect(),
@@ -69,7 +69,7 @@ pub fn reprice<'a>(changes: &'a Changes<'a>, problems: &'a [Problem]) -> Reprice
             .filter_map(|effect| {
                 let CostChange { was, now } = effect.batch;
                 let name = &changes.new.recipe(effect.recipe)?.name;
-                Some(Recipe { name, batch_before: Figure(was), batch_now: Figure(now) })
+                Some(MovedRecipe { name, batch_before: Figure(was), batch_now: Figure(now) })
             })
             .collect(),
         switches: effects.switches.iter().map(|one| switch(changes, one)).collect(),
@@ -112,12 +112,12 @@ pub fn reprice<'a>(changes: &'a Changes<'a>, problems: &'a [Problem]) -> Reprice
 }
 
 /// The dishes whose portion cost moved.
-pub(crate) fn dishes<'a>(changes: &Changes<'a>) -> Vec<Dish<'a>> {
+pub(crate) fn dishes<'a>(changes: &Changes<'a>) -> Vec<MovedDish<'a>> {
     changes.effects.dishes.iter().map(|effect| dish(changes, effect)).collect()
 }
 
-fn item<'a>(changes: &Changes<'a>, mover: &Mover) -> Item<'a> {
-    Item {
+fn item<'a>(changes: &Changes<'a>, mover: &Mover) -> MovedItem<'a> {
+    MovedItem {
         name: changes.item(mover.item),
         base_unit: base_unit(&mover.was.kind),
         before: Figure(mover.was.unit_cost),
@@ -128,10 +128,10 @@ fn item<'a>(changes: &Changes<'a>, mover: &Mover) -> Item<'a> {
     }
 }
 
-fn dish<'a>(changes: &Changes<'a>, effect: &DishEffect) -> Dish<'a> {
+fn dish<'a>(changes: &Changes<'a>, effect: &DishEffect) -> MovedDish<'a> {
     let of_menu = changes.new.dishes.get(effect.dish);
     let drivers = effect.drivers.as_ref().ok();
-    Dish {
+    MovedDish {
         name: of_menu.map(|dish| dish.name.as_str()).unwrap_or_default(),
         before: side(&effect.was),
         now: side(&effect.now),
@@ -141,7 +141,7 @@ fn dish<'a>(changes: &Changes<'a>, effect: &DishEffect) -> Dish<'a> {
         target_percent: of_menu.and_then(|dish| dish.target).and_then(percent),
         newly_over: effect.is_newly_over(),
         drivers: drivers.map(|drivers| {
-            let of = |driver: &crate::analysis::reprice::Driver| Driver {
+            let of = |driver: &crate::analysis::reprice::Driver| DriverResult {
                 item: changes.item(driver.item),
                 change: Figure(driver.change),
                 credit: changes.by_credit(driver).map(Word),
@@ -153,8 +153,8 @@ fn dish<'a>(changes: &Changes<'a>, effect: &DishEffect) -> Dish<'a> {
     }
 }
 
-fn side(standing: &DishFigures) -> Side {
-    Side {
+fn side(standing: &DishFigures) -> DishSide {
+    DishSide {
         portion_cost: Figure(standing.portion_cost),
         food_cost_percent: standing.food_cost.and_then(percent),
         margin: standing.margin.map(Figure),
@@ -163,9 +163,9 @@ fn side(standing: &DishFigures) -> Side {
     }
 }
 
-fn part<'a>(changes: &Changes<'a>, effect: &crate::analysis::reprice::PartEffect) -> Option<Part<'a>> {
+fn part<'a>(changes: &Changes<'a>, effect: &crate::analysis::reprice::PartEffect) -> Option<MovedPart<'a>> {
     let part = changes.new.part(effect.part)?;
-    Some(Part {
+    Some(MovedPart {
         test: &changes.new.test(effect.part.test)?.name,
         name: &part.name,
         role: Word(part.role),

@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::problem::ProblemResult;
-use super::value::{Day, Figure, Format, TypedQuantity, VERSION, percent};
+use super::value::{Day, Figure, FormatVersion, TypedQuantity, VERSION, percent};
 use super::word::{Word, base};
 use crate::analysis::resize::{Cost, Limit, LineResized, Made, Resized, ScaledLine, Whole};
 use crate::costing::Costing;
@@ -28,7 +28,7 @@ pub struct ScaleResults<'a> {
     /// The version of the program.
     pub parings: &'a str,
     /// The version of this format.
-    pub format: Format,
+    pub format: FormatVersion,
     /// The day whose prices count.
     pub as_of: Day,
     /// The currency of all money, such as USD; empty where the book shows none.
@@ -38,7 +38,7 @@ pub struct ScaleResults<'a> {
     /// The recipe in the size asked for.
     pub recipe: ScaledRecipe<'a>,
     /// What is on hand, in the order given; empty where the size was.
-    pub on_hand: Vec<OnHand<'a>>,
+    pub on_hand: Vec<OnHandResult<'a>>,
     /// The ingredient that comes out whole; null where none was asked for.
     pub whole: Option<WholeCount<'a>>,
     /// The recipes within it, each after those that use it; empty unless asked for.
@@ -134,7 +134,7 @@ pub struct ScaledLineResult<'a> {
 /// Something on hand.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "OnHand")]
-pub struct OnHand<'a> {
+pub struct OnHandResult<'a> {
     /// What it is called in the recipe.
     pub item: &'a str,
     /// How much there is.
@@ -171,9 +171,9 @@ pub fn scale<'a>(
     problems: &'a [Problem],
 ) -> ScaleResults<'a> {
     let Resized { recipe, factor, portions, makes, cost, lines, .. } = resized;
-    let one = Parts { factor: *factor, portions: *portions, makes, cost: cost.as_ref(), lines };
+    let one = ScaleParts { factor: *factor, portions: *portions, makes, cost: cost.as_ref(), lines };
     let sub_recipes = resized.sub_recipes.iter().map(|sub| {
-        let parts = Parts {
+        let parts = ScaleParts {
             factor: sub.factor,
             portions: sub.portions,
             makes: &sub.makes,
@@ -184,7 +184,7 @@ pub fn scale<'a>(
     });
     ScaleResults {
         parings: VERSION,
-        format: Format,
+        format: FormatVersion,
         as_of: Day(costing.scenario.date),
         currency: &kitchen.settings.currency,
         dish: resized.dish.and_then(|index| kitchen.dishes.get(index)).map(|dish| dish.name.as_str()),
@@ -198,7 +198,7 @@ pub fn scale<'a>(
 }
 
 /// What a scaled recipe is told from.
-struct Parts<'a> {
+struct ScaleParts<'a> {
     factor: Amount,
     portions: Option<Amount>,
     makes: &'a [Made],
@@ -206,7 +206,7 @@ struct Parts<'a> {
     lines: &'a [LineResized],
 }
 
-fn of_recipe<'a>(kitchen: &'a Kitchen, id: RecipeId, parts: &Parts<'_>) -> ScaledRecipe<'a> {
+fn of_recipe<'a>(kitchen: &'a Kitchen, id: RecipeId, parts: &ScaleParts<'_>) -> ScaledRecipe<'a> {
     let recipe = kitchen.recipe(id);
     let entry = recipe.and_then(|recipe| kitchen.entries.recipes.get(recipe.entry));
     let typed = entry.into_iter().flat_map(|entry| &entry.lines);
@@ -305,8 +305,8 @@ fn amount_of(exact: &crate::measure::Measured, measured: &InKitchenUnits) -> Sca
     ScaledAmount { exact: TypedQuantity::of(exact), measured: typed_parts(measured), in_words: measured.words() }
 }
 
-fn on_hand<'a>(kitchen: &Kitchen, limit: &'a Limit) -> OnHand<'a> {
-    OnHand {
+fn on_hand<'a>(kitchen: &Kitchen, limit: &'a Limit) -> OnHandResult<'a> {
+    OnHandResult {
         item: &limit.item,
         on_hand: TypedQuantity::of(&limit.on_hand),
         enough_for: limit.enough_for.value().ok().map(Figure),

@@ -4,7 +4,7 @@ use std::collections::{HashMap, HashSet, VecDeque};
 
 use crate::costing::Costing;
 use crate::kitchen::menu::Dish;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{InputRow, Kitchen, Node, RecipeId};
 use crate::problem::{Code, Place, Problem};
 
@@ -84,7 +84,7 @@ impl<'a> Errors<'a> {
     }
 
     /// The rows in which a node is stated, and what it is made of.
-    fn around(&self, node: Node) -> (Vec<&'a InputRow>, Vec<Source>) {
+    fn around(&self, node: Node) -> (Vec<&'a InputRow>, Vec<IngredientSource>) {
         let entries = &self.kitchen.entries;
         match node {
             Node::Item(id) => {
@@ -110,11 +110,11 @@ impl<'a> Errors<'a> {
     }
 }
 
-fn node_of(source: Source) -> Option<Node> {
+fn node_of(source: IngredientSource) -> Option<Node> {
     match source {
-        Source::Bought(id) => Some(Node::Item(id)),
-        Source::Part(part) => Some(Node::Test(part.test)),
-        Source::Made(id) => Some(Node::Recipe(id)),
-        Source::Unknown => None,
+        IngredientSource::Bought(id) => Some(Node::Item(id)),
+        IngredientSource::Part(part) => Some(Node::Test(part.test)),
+        IngredientSource::Made(id) => Some(Node::Recipe(id)),
+        IngredientSource::Unknown => None,
     }
 }

@@ -1,11 +1,11 @@
 //! Rows of a yield test: what each costs by weight, and the keys and values that its charge is figured from.
 
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::yield_test::input_cost;
 use crate::costing::yield_test::input_cost::{WayToPrice, way_to_price};
 use crate::costing::{Costing, ItemCost, PartCost, Rate, TestCost};
 use crate::kitchen::Kitchen;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::reuse::BuyIn;
 use crate::kitchen::yield_test::{Part, Test};
 use crate::measure::{Measured, Unit};
@@ -17,7 +17,7 @@ pub struct CostToday {
     /// Money per base unit.
     pub unit_cost: Decimal,
     /// The kind of that unit.
-    pub kind: Kind,
+    pub kind: BaseUnitKind,
     /// What the weight costs; `None` where no measure leads to the unit of its price, or the figure does not fit.
     pub cost: Option<Decimal>,
     /// Base units in a gram of it: one where it is priced by weight, and where all of it costs nothing.
@@ -32,29 +32,29 @@ impl CostToday {
     pub fn of(
         kitchen: &Kitchen,
         costing: &Costing,
-        source: Source,
+        source: IngredientSource,
         grams: Decimal,
         count: Option<Decimal>,
     ) -> Option<Self> {
         let (unit_cost, kind) = match source {
-            Source::Bought(id) => {
+            IngredientSource::Bought(id) => {
                 let cost = costing.item(id)?;
                 (cost.ap.unit_cost().ok()?, cost.kind.clone())
             }
-            Source::Part(part) => (costing.part(part)?.rate?.per_unit()?, Kind::Mass),
-            Source::Made(id) => {
+            IngredientSource::Part(part) => (costing.part(part)?.rate?.per_unit()?, BaseUnitKind::Mass),
+            IngredientSource::Made(id) => {
                 let (kind, rate) = costing.recipe(id)?.unit_rate()?;
                 (rate.unit_cost().ok()?, kind)
             }
-            Source::Unknown => return None,
+            IngredientSource::Unknown => return None,
         };
         let cost = input_cost::weight_cost(kitchen, costing, source, grams, count).ok();
         let units = match kind {
-            Kind::Mass => None,
+            BaseUnitKind::Mass => None,
             _ => cost.and_then(|cost| exact::div(cost, exact::mul(grams, unit_cost).ok()?).ok()),
         };
         let way = match kind {
-            Kind::Mass => None,
+            BaseUnitKind::Mass => None,
             _ => way_to_price(kitchen, costing, source, &Measured { amount: grams, unit: Unit::gram() }),
         };
         let units_per_gram = units.unwrap_or(Decimal::ONE);
@@ -76,7 +76,7 @@ pub fn market_charge(part: &PartCost, item: &ItemCost) -> Option<Decimal> {
 
 /// What leads from what a part stands in for at market to the unit of its price.
 pub fn way_to_market(kitchen: &Kitchen, costing: &Costing, buy_in: &BuyIn) -> WayToPrice {
-    way_to_price(kitchen, costing, Source::Bought(buy_in.item), &buy_in.amount).unwrap_or_default()
+    way_to_price(kitchen, costing, IngredientSource::Bought(buy_in.item), &buy_in.amount).unwrap_or_default()
 }
 
 /// What fixed charges leave of a test's cost to be shared; `None` where that does not fit.

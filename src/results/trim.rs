@@ -8,7 +8,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::problem::ProblemResult;
-use super::value::{Day, Figure, Format, VERSION, percent};
+use super::value::{Day, Figure, FormatVersion, VERSION, percent};
 use super::word::Word;
 use crate::analysis::Trim;
 use crate::analysis::charging_methods::{Way, Ways};
@@ -29,17 +29,17 @@ pub struct TrimResults<'a> {
     /// The version of the program.
     pub parings: &'a str,
     /// The version of this format.
-    pub format: Format,
+    pub format: FormatVersion,
     /// The day whose prices count.
     pub as_of: Day,
     /// The currency of all money, such as USD; empty where the book shows none.
     pub currency: &'a str,
     /// Every yield test under every way of charging, run by run, its factors then and now.
-    pub tests: Vec<Test<'a>>,
+    pub tests: Vec<ComparedTest<'a>>,
     /// The weights of the plan, test by test: empty without a plan.
-    pub balance: Vec<balance::Balance<'a>>,
+    pub balance: Vec<balance::TestInPlan<'a>>,
     /// The dishes, then other recipes that the plan serves, with the food they take in the three kitchens.
-    pub dishes: Vec<plan::Dish<'a>>,
+    pub dishes: Vec<plan::DishInKitchens<'a>>,
     /// What using each by-product that something uses saves over the plan.
     pub savings: Vec<plan::Saving<'a>>,
     /// The three kitchens over the whole plan; null without one.
@@ -51,7 +51,7 @@ pub struct TrimResults<'a> {
     /// The dishes of mains, were the trim that is left over thrown away.
     pub if_thrown_away: Vec<plan::IfThrownAway<'a>>,
     /// By-products whose charge is moved from nothing to all of the AP price.
-    pub sweeps: Vec<Swept<'a>>,
+    pub sweeps: Vec<SweepResult<'a>>,
     /// Every problem of the book.
     pub problems: Vec<ProblemResult<'a>>,
 }
@@ -59,7 +59,7 @@ pub struct TrimResults<'a> {
 /// A yield test in comparison.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Test")]
-pub struct Test<'a> {
+pub struct ComparedTest<'a> {
     /// Its name, as first spelled in the book.
     pub name: &'a str,
     /// What went in costs, with what was added; null where it could not be costed.
@@ -67,7 +67,7 @@ pub struct Test<'a> {
     /// Every way of charging; empty where the test could not be costed.
     pub ways: Vec<WayResult<'a>>,
     /// Its runs one by one; empty where a problem stops the test.
-    pub runs: Vec<Run<'a>>,
+    pub runs: Vec<TestRun<'a>>,
     /// The dishes of its mains by the best and the worst run; empty with one run.
     pub dishes: Vec<RunDish<'a>>,
     /// Cost factors by the prices paid in the test and by those of today; empty where the test states no Price.
@@ -105,7 +105,7 @@ pub struct Bears<'a> {
 /// One run of a test.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Run")]
-pub struct Run<'a> {
+pub struct TestRun<'a> {
     /// Its mark in the column Run; empty where it has none.
     pub run: &'a str,
     /// When it was made, where stated.
@@ -113,13 +113,13 @@ pub struct Run<'a> {
     /// What went in, in grams.
     pub weight_g: Figure,
     /// What came out.
-    pub parts: Vec<Yield<'a>>,
+    pub parts: Vec<PartOfRun<'a>>,
 }
 
 /// What came out in one run.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "PartOfRun")]
-pub struct Yield<'a> {
+pub struct PartOfRun<'a> {
     /// Its name.
     pub name: &'a str,
     /// What it weighed, in grams; null where the run does not list it.
@@ -165,17 +165,17 @@ pub struct Factor<'a> {
 /// A by-product whose charge is moved.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Sweep")]
-pub struct Swept<'a> {
+pub struct SweepResult<'a> {
     /// Which.
     pub by_product: &'a str,
     /// From nothing to all of the AP price.
-    pub steps: Vec<StepResult<'a>>,
+    pub steps: Vec<SweepStepResult<'a>>,
 }
 
 /// One step.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Step")]
-pub struct StepResult<'a> {
+pub struct SweepStepResult<'a> {
     /// The charge in % of the AP price per weight.
     pub charged_percent: Option<Figure>,
     /// What the by-product bears in one batch of the test.
@@ -187,13 +187,13 @@ pub struct StepResult<'a> {
     /// The problem that stops this step; null where none does.
     pub stopped: Option<Word<Code>>,
     /// The dishes that change.
-    pub dishes: Vec<DishAt<'a>>,
+    pub dishes: Vec<DishAtStep<'a>>,
 }
 
 /// A dish at a step.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "DishAtStep")]
-pub struct DishAt<'a> {
+pub struct DishAtStep<'a> {
     /// Its name.
     pub name: &'a str,
     /// Whether it is made of the by-product or beside it.
@@ -211,17 +211,18 @@ pub fn trim<'a>(
     trim: &'a Trim,
     problems: &'a [Problem],
 ) -> TrimResults<'a> {
-    let tests = kitchen.tests.iter().zip(all_ways(kitchen, trim)).enumerate().map(|(index, (test, ways))| Test {
-        name: &test.name,
-        cost: costing.tests.get(index).and_then(Option::as_ref).map(|test| Figure(test.cost)),
-        ways,
-        runs: of(&trim.spreads, index).map(|spread| runs(kitchen, spread)).unwrap_or_default(),
-        dishes: of(&trim.spreads, index).map(|spread| dishes(kitchen, spread)).unwrap_or_default(),
-        factors: of(&trim.factors, index).map(|factors| factor(kitchen, factors)).unwrap_or_default(),
-    });
+    let tests =
+        kitchen.tests.iter().zip(all_ways(kitchen, trim)).enumerate().map(|(index, (test, ways))| ComparedTest {
+            name: &test.name,
+            cost: costing.tests.get(index).and_then(Option::as_ref).map(|test| Figure(test.cost)),
+            ways,
+            runs: of(&trim.spreads, index).map(|spread| runs(kitchen, spread)).unwrap_or_default(),
+            dishes: of(&trim.spreads, index).map(|spread| dishes(kitchen, spread)).unwrap_or_default(),
+            factors: of(&trim.factors, index).map(|factors| factor(kitchen, factors)).unwrap_or_default(),
+        });
     TrimResults {
         parings: VERSION,
-        format: Format,
+        format: FormatVersion,
         as_of: Day(costing.scenario.date),
         currency: &kitchen.settings.currency,
         tests: tests.collect(),
@@ -243,7 +244,7 @@ pub(crate) fn all_ways<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Vec<WayResu
 }
 
 /// The by-products whose charge is moved.
-pub(crate) fn all_sweeps<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Swept<'a>> {
+pub(crate) fn all_sweeps<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<SweepResult<'a>> {
     trim.sweeps.iter().map(|sweep| swept(kitchen, sweep)).collect()
 }
 
@@ -282,15 +283,15 @@ fn of_ways<'a>(kitchen: &'a Kitchen, ways: &Ways) -> Vec<WayResult<'a>> {
     json.collect()
 }
 
-fn runs<'a>(kitchen: &'a Kitchen, spread: &'a Spread) -> Vec<Run<'a>> {
-    let runs = spread.runs.iter().enumerate().map(|(index, run)| Run {
+fn runs<'a>(kitchen: &'a Kitchen, spread: &'a Spread) -> Vec<TestRun<'a>> {
+    let runs = spread.runs.iter().enumerate().map(|(index, run)| TestRun {
         run: &run.run,
         date: run.date.map(Day),
         weight_g: Figure(run.grams),
         parts: spread
             .parts
             .iter()
-            .map(|part| Yield {
+            .map(|part| PartOfRun {
                 name: kitchen.part(part.part).map(|part| part.name.as_str()).unwrap_or_default(),
                 weight_g: part.grams.get(index).copied().flatten().map(Figure),
                 yield_percent: part.yields.get(index).copied().and_then(percent),
@@ -329,26 +330,26 @@ fn factor<'a>(kitchen: &'a Kitchen, factors: &Result<Factors, Vec<Lack>>) -> Vec
     json.collect()
 }
 
-fn swept<'a>(kitchen: &'a Kitchen, sweep: &Sweep) -> Swept<'a> {
-    Swept {
+fn swept<'a>(kitchen: &'a Kitchen, sweep: &Sweep) -> SweepResult<'a> {
+    SweepResult {
         by_product: kitchen.part(sweep.part).map(|part| part.name.as_str()).unwrap_or_default(),
         steps: sweep.steps.iter().map(|step| step_json(kitchen, sweep, step)).collect(),
     }
 }
 
-fn step_json<'a>(kitchen: &'a Kitchen, sweep: &Sweep, step: &Step) -> StepResult<'a> {
+fn step_json<'a>(kitchen: &'a Kitchen, sweep: &Sweep, step: &Step) -> SweepStepResult<'a> {
     let swept = step.outcome.as_ref().ok();
     let number = |number: Option<Decimal>| number.map(Figure);
     let dishes = sweep.dishes.iter().enumerate().map(|(index, dish)| {
         let at = swept.and_then(|swept| swept.dishes.get(index).copied().flatten());
-        DishAt {
+        DishAtStep {
             name: kitchen.dishes.get(dish.dish).map(|dish| dish.name.as_str()).unwrap_or_default(),
             side: Word(dish.side),
             portion_cost: number(at.map(|at| at.portion_cost)),
             food_cost_percent: at.and_then(|at| at.food_cost).and_then(percent),
         }
     });
-    StepResult {
+    SweepStepResult {
         charged_percent: percent(step.fraction),
         bears: number(swept.and_then(|swept| swept.bears(sweep.part))),
         rest_bears: number(swept.and_then(|swept| swept.rest(sweep.part))),

@@ -89,18 +89,18 @@ impl TypedQuantity {
 
 /// The version of the format, one for all.
 #[derive(Debug, Clone, Copy)]
-pub struct Format;
+pub struct FormatVersion;
 
 /// What it is now. It is raised when a key goes, changes its name or comes to mean something else.
 const FORMAT: u32 = 1;
 
-impl Serialize for Format {
+impl Serialize for FormatVersion {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_u32(FORMAT)
     }
 }
 
-impl JsonSchema for Format {
+impl JsonSchema for FormatVersion {
     fn schema_name() -> Cow<'static, str> {
         "Format".into()
     }

@@ -63,14 +63,14 @@ impl<'a> WeightFlow<'a> {
 
 /// The weight and the money of a test side by side, each as shares that come to one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Sides {
+pub struct FlowShares {
     /// Mains, by-products, waste and loss, over all that went in.
     pub weight: [Decimal; 4],
     /// What mains and by-products bear, over all that it cost.
     pub money: [Decimal; 2],
 }
 
-impl Sides {
+impl FlowShares {
     /// Those of a test; `None` where it cost nothing, or a share does not fit.
     pub fn of(kitchen: &Kitchen, id: TestId, test: &Test, cost: &TestCost) -> Option<Self> {
         let becomes = Becomes::of(kitchen, id, test, cost, None)?;
@@ -82,7 +82,7 @@ impl Sides {
             let shares: Option<Vec<Decimal>> = parts.map(|(_, figures)| flow.of_money(figures)).collect();
             exact::sum(shares?).ok()
         };
-        Some(Sides {
+        Some(FlowShares {
             weight: [mains, exact::add(used, left).ok()?, waste, becomes.lost?],
             money: [borne(Role::Main)?, borne(Role::ByProduct)?],
         })

@@ -9,7 +9,7 @@ use crate::analysis::Way;
 use crate::analysis::menu_mix::{MixClass, Unclassed};
 use crate::analysis::sweep::Side;
 use crate::analysis::trim_savings::Kept;
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::yield_test::{Charged, JointMethod, Role};
 use crate::measure::Base;
@@ -141,11 +141,11 @@ fn table(kind: TableKind) -> &'static str {
 }
 
 /// The base unit of a kind of price.
-pub(crate) fn base(kind: &Kind) -> Word<Base> {
+pub(crate) fn base(kind: &BaseUnitKind) -> Word<Base> {
     Word(match kind {
-        Kind::Mass => Base::Gram,
-        Kind::Volume => Base::Millilitre,
-        Kind::Each | Kind::Own(_) => Base::Each,
+        BaseUnitKind::Mass => Base::Gram,
+        BaseUnitKind::Volume => Base::Millilitre,
+        BaseUnitKind::Each | BaseUnitKind::Own(_) => Base::Each,
     })
 }
 

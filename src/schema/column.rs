@@ -151,7 +151,7 @@ impl Column {
 
 /// Whether a kind of table can do without a column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Role {
+pub enum ColumnNeed {
     /// The kind must have it.
     Required,
     /// It may be absent. (A kind may still need one of several: see its signature.)
@@ -168,18 +168,18 @@ pub struct ColumnDef {
     /// Other headers it is read under.
     pub synonyms: &'static [&'static str],
     /// Whether the kind must have it.
-    pub role: Role,
+    pub role: ColumnNeed,
 }
 
 impl ColumnDef {
     /// A column the kind must have.
     pub(super) const fn required(column: Column, header: &'static str, synonyms: &'static [&'static str]) -> Self {
-        ColumnDef { column, header, synonyms, role: Role::Required }
+        ColumnDef { column, header, synonyms, role: ColumnNeed::Required }
     }
 
     /// A column the kind may have.
     pub(super) const fn optional(column: Column, header: &'static str, synonyms: &'static [&'static str]) -> Self {
-        ColumnDef { column, header, synonyms, role: Role::Optional }
+        ColumnDef { column, header, synonyms, role: ColumnNeed::Optional }
     }
 
     /// Every header it is read under, the canonical one first.

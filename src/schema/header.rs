@@ -279,7 +279,7 @@ mod tests {
             let required: Vec<_> = kind
                 .columns()
                 .iter()
-                .filter(|def| def.role == crate::schema::Role::Required)
+                .filter(|def| def.role == crate::schema::ColumnNeed::Required)
                 .map(|def| def.column)
                 .collect();
             let mut all = kind.signature().all.to_vec();

@@ -21,7 +21,7 @@ mod tables;
 pub(crate) mod typed;
 
 pub use carried::CarriedSheet;
-pub use column::{Column, ColumnDef, Role};
+pub use column::{Column, ColumnDef, ColumnNeed};
 pub use found::{FoundTable, SheetFound};
 pub(crate) use header::HeaderText;
 pub use label::Label;

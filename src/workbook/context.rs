@@ -5,7 +5,7 @@ use std::ops::Deref;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::{Costing, ItemCost, MeasureFrom};
 use crate::kitchen::price::Price;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::settings::Setting;
 use crate::kitchen::{Field, ItemId, PartId, RecipeId};
 use crate::number::BareRule;
@@ -73,16 +73,16 @@ impl Context<'_> {
 
     /// What has to stand for the `measures` that lead from a unit of `source` to another, as formulas of `sheet` read it:
     /// the cells of those of the book, and of its others, which could be meant once one says nothing.
-    pub fn measure_cells(&self, measures: &[MeasureFrom], source: Source, sheet: &str) -> Vec<String> {
+    pub fn measure_cells(&self, measures: &[MeasureFrom], source: IngredientSource, sheet: &str) -> Vec<String> {
         if measures.is_empty() {
             return Vec::new();
         }
         let kitchen = self.kitchen;
         let bridge = match source {
-            Source::Bought(id) => kitchen.item(id).map(|item| &item.bridge),
-            Source::Part(id) => kitchen.part(id).map(|part| &part.bridge),
-            Source::Made(id) => kitchen.recipe(id).map(|recipe| &recipe.bridge),
-            Source::Unknown => None,
+            IngredientSource::Bought(id) => kitchen.item(id).map(|item| &item.bridge),
+            IngredientSource::Part(id) => kitchen.part(id).map(|part| &part.bridge),
+            IngredientSource::Made(id) => kitchen.recipe(id).map(|recipe| &recipe.bridge),
+            IngredientSource::Unknown => None,
         };
         let mut rows: Vec<usize> = bridge.into_iter().flat_map(|bridge| &bridge.measures).map(|one| one.row).collect();
         let used: Vec<usize> = measures

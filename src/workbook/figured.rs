@@ -12,11 +12,11 @@ use crate::workbook::cells::row::{Cell, Content, Look, Row};
 use crate::workbook::context::Context;
 use crate::workbook::sheets::cards::{self, Remarks};
 use crate::workbook::sheets::{plain as plain_tables, prices, summary, yield_tests};
-use crate::workbook::xlsx::Asked;
+use crate::workbook::xlsx::OnDemand;
 
 /// A sheet of ours.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Sheet {
+pub enum FiguredSheet {
     /// That of a table.
     Table(TableKind),
     /// A recipe's card.
@@ -26,37 +26,37 @@ pub enum Sheet {
 }
 
 /// The rows of a sheet.
-pub struct Figured(Vec<Row>);
+pub struct FiguredRows(Vec<Row>);
 
-impl Figured {
+impl FiguredRows {
     /// Those of a sheet; none where there is no such sheet.
-    pub(super) fn of(context: &Context<'_>, yields: &Asked<'_, RowYields>, sheet: Sheet) -> Self {
+    pub(super) fn of(context: &Context<'_>, yields: &OnDemand<'_, RowYields>, sheet: FiguredSheet) -> Self {
         let mut rows = Vec::new();
         let out = &mut |row: Row| rows.push(row);
         match sheet {
-            Sheet::Table(kind) => {
-                let Some(table) = context.layout.table(kind) else { return Figured(rows) };
+            FiguredSheet::Table(kind) => {
+                let Some(table) = context.layout.table(kind) else { return FiguredRows(rows) };
                 match kind {
                     TableKind::Prices => prices::rows(context, &yields(), table, out),
                     TableKind::YieldTests => yield_tests::rows(context, table, out),
                     _ => plain_tables::rows(context, table, out),
                 }
             }
-            Sheet::Card(id) => cards::rows(context, id, &Remarks::default(), out),
-            Sheet::Summary => {
+            FiguredSheet::Card(id) => cards::rows(context, id, &Remarks::default(), out),
+            FiguredSheet::Summary => {
                 let counts = Counts::of(std::iter::empty());
                 let stopped_by = &|_: &_| (String::new(), None);
-                let said = summary::Said { counts: &counts, changes: None, sheets: Vec::new(), stopped_by };
+                let said = summary::SummaryNotes { counts: &counts, changes: None, sheets: Vec::new(), stopped_by };
                 summary::rows(context, &said, out);
             }
         }
-        Figured(rows)
+        FiguredRows(rows)
     }
 
     /// What stands in the row that begins with `begins`, the `nth` of those, below the `header`, or without one beside what the
     /// row begins with. `None` where nothing does.
     pub fn said(&self, begins: &str, nth: usize, header: Option<&str>) -> Option<String> {
-        let Figured(rows) = self;
+        let FiguredRows(rows) = self;
         let column = match header {
             Some(header) => {
                 let mut cells = rows.iter().flat_map(|row| &row.cells);

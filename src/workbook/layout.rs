@@ -20,10 +20,10 @@ use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{InputRow, Kitchen, RecipeId};
 use crate::schema::{CarriedSheet, Column, TableKind, as_written, output};
 use crate::workbook::cells::formula::{Key, KeyText, Ref};
-use column_width::Shape;
+use column_width::ColumnShape;
 use own_columns::{Beside, is_doubtful};
 use recipe::{RecipeLayout, name_in_lists, typed_lines};
-use sheet_names::Names;
+use sheet_names::SheetNames;
 
 /// A column of a table sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -44,7 +44,7 @@ pub struct TableLayout {
     /// Its columns, from the first of the sheet on.
     pub slots: Vec<Slot>,
     /// Their shapes, beside them.
-    pub shapes: Vec<Shape>,
+    pub shapes: Vec<ColumnShape>,
     /// Whether room for what may be typed is shown, too: not in long lists, which would grow by it.
     pub roomy: bool,
     /// How many rows it has.
@@ -219,10 +219,10 @@ impl Layout {
             }
             tables.insert(kind, table);
         }
-        let mut names = Names::new(beside);
+        let mut names = SheetNames::new(beside);
         let entries = &kitchen.entries.recipes;
         let sold: BTreeSet<usize> = kitchen.dishes.iter().filter_map(|dish| Some(dish.recipe?.index())).collect();
-        let card = |names: &mut Names, index: usize, entry: &RecipeEntry| {
+        let card = |names: &mut SheetNames, index: usize, entry: &RecipeEntry| {
             RecipeLayout::card(entry, names.card(&entry.name), beside, sold.contains(&index))
         };
         let (recipes, lists) = if entries.len() > MOST_CARDS {

@@ -38,7 +38,7 @@ use crate::results::problem_counts::Counts;
 use crate::results::stopped_by::Errors;
 use crate::schema::{CarriedSheet, marker};
 use crate::workbook::context::Context;
-use crate::workbook::figured::{Figured, Sheet};
+use crate::workbook::figured::{FiguredRows, FiguredSheet};
 use crate::workbook::layout::Layout;
 use crate::workbook::layout::dish_cells::DishesOnCards;
 use crate::workbook::layout::effective_settings::SettingsLayout;
@@ -72,13 +72,13 @@ pub struct Book<'a> {
     /// What new prices changed, where some were compared.
     pub changes: Option<&'a Changes<'a>>,
     /// What trim is worth, where the book has any; asked for by whoever draws it, while others draw other sheets.
-    pub trim: Option<&'a Asked<'a, Trim>>,
+    pub trim: Option<&'a OnDemand<'a, Trim>>,
     /// The yield of every price row; likewise.
-    pub yields: &'a Asked<'a, RowYields>,
+    pub yields: &'a OnDemand<'a, RowYields>,
 }
 
 /// An analysis that is handed in to be asked for once.
-pub type Asked<'a, T> = dyn Fn() -> T + Sync + 'a;
+pub type OnDemand<'a, T> = dyn Fn() -> T + Sync + 'a;
 
 /// The workbook's bytes, and how many problems it tells of: those at cells that it has.
 ///
@@ -103,7 +103,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
     let lines = Lines::of(&landed);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
     let errors = Errors::of(book.kitchen, book.costing, book.problems);
-    let order = in_order(&layout, book.carried, book.changes, book.trim, in_pictures::Shown::any(&context));
+    let order = in_order(&layout, book.carried, book.changes, book.trim, in_pictures::Pictures::any(&context));
     let sheets: Vec<String> =
         order.iter().skip(1).flat_map(|leaf| leaf.sheets().into_iter().map(str::to_owned)).collect();
     let kitchen_cards = kitchen_cards::starts(&context);
@@ -135,7 +135,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
 }
 
 /// What a sheet of ours would hold, without writing the workbook.
-pub fn figured(book: Book<'_>, sheet: Sheet) -> Figured {
+pub fn figured(book: Book<'_>, sheet: FiguredSheet) -> FiguredRows {
     let layout = Layout::of(book.kitchen, book.carried, Beside::Figures, book.cards);
     let settings = SettingsLayout::of(book.kitchen);
     let context = Context {
@@ -145,7 +145,7 @@ pub fn figured(book: Book<'_>, sheet: Sheet) -> Figured {
         mark: "",
         dishes_on_cards: DishesOnCards::of(book.kitchen, book.costing),
     };
-    Figured::of(&context, book.yields, sheet)
+    FiguredRows::of(&context, book.yields, sheet)
 }
 
 /// When a workbook was made, as its properties say it.

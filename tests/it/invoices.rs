@@ -2,7 +2,7 @@
 //! no price. Every figure is worked by hand beside it.
 
 use parings::ListOptions;
-use parings::analysis::supplier_list::Why;
+use parings::analysis::supplier_list::NotTaken;
 use parings::problem::Code;
 use parings::{Options, Scenario, Source};
 use rust_decimal::Decimal;
@@ -171,7 +171,7 @@ fn what_is_withdrawn_is_held_back_from_a_list() {
     let asked = ListOptions { supplier: Some("Green Valley".into()), ..ListOptions::default() };
     let list = parings::read_list(&reading, &costing, &[source], &asked).unwrap();
     assert!(list.taken.is_empty());
-    assert_eq!(list.held.iter().map(|held| held.why).collect::<Vec<_>>(), [Why::Withdrawn]);
+    assert_eq!(list.held.iter().map(|held| held.why).collect::<Vec<_>>(), [NotTaken::Withdrawn]);
     let told = list.problems.iter().find(|problem| problem.code == Code::ItemWithdrawn).unwrap();
     assert_eq!(told.message(), "“Broccoli” is withdrawn, 2202 offered instead");
 }

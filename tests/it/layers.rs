@@ -3,6 +3,7 @@
 mod arithmetic;
 pub mod imports;
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use imports::{Module, code, modules, named, sources};
@@ -210,4 +211,40 @@ fn the_page_uses_the_library_alone() {
             assert!(!text.contains(word), "{} names {word}", path.display());
         }
     }
+}
+
+/// The type that a line of code declares. An indented `type` is that of a trait, which has one for each who implements it.
+fn declared(line: &str) -> Option<&str> {
+    let bare = line.trim_start();
+    let bare = bare.strip_prefix("pub").map_or(bare, |rest| {
+        let within = rest.strip_prefix('(').and_then(|rest| rest.split_once(')'));
+        within.map_or(rest, |(_, rest)| rest).trim_start()
+    });
+    let (word, rest) = bare.split_once(' ')?;
+    let is_type = ["struct", "enum", "trait", "union"].contains(&word) || (word == "type" && !line.starts_with(' '));
+    let name = rest.split(|c: char| !(c.is_alphanumeric() || c == '_')).next()?;
+    (is_type && name.starts_with(char::is_uppercase)).then_some(name)
+}
+
+/// One name, one meaning: nobody need ask which of two a type is.
+#[test]
+fn no_two_types_bear_one_name() {
+    for (line, name) in [
+        ("pub(in crate::book) struct Own<'a> {", Some("Own")),
+        ("    enum Side {", Some("Side")),
+        ("pub type Rows = Vec<Row>;", Some("Rows")),
+        ("    type Item = Row;", None),
+        ("type of a cell", None),
+    ] {
+        assert_eq!(declared(line), name, "{line}");
+    }
+    let mut seen: BTreeMap<String, PathBuf> = BTreeMap::new();
+    for path in sources(&src()) {
+        for line in code(&path) {
+            let Some(name) = declared(&line) else { continue };
+            let other = seen.insert(name.to_owned(), path.clone());
+            assert!(other.is_none(), "{name} is a type in {} and in {other:?}", path.display());
+        }
+    }
+    assert!(seen.len() > 500, "only {} types were seen", seen.len());
 }

@@ -10,7 +10,7 @@ mod speed;
 mod whose;
 
 use jiff::civil::date;
-use parings::analysis::supplier_list::{Held, Move, Taken, Why};
+use parings::analysis::supplier_list::{Held, Move, NotTaken, Taken};
 use parings::internals::flags_in_words;
 use parings::problem::Problem;
 use parings::{Costing, ListOptions, PriceList, ReadError, Reading, Scenario, Source, cost, read_list};
@@ -86,7 +86,7 @@ impl Compared {
         found.unwrap_or_else(|| panic!("{item} was not held: {:#?}", self.told()))
     }
 
-    pub fn whys(&self) -> Vec<Why> {
+    pub fn whys(&self) -> Vec<NotTaken> {
         self.list.held.iter().map(|held| held.why).collect()
     }
 

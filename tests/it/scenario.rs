@@ -59,7 +59,7 @@ fn d(text: &str) -> Decimal {
 
 fn shells(reading: &Reading) -> PartId {
     let line = &reading.kitchen.recipes[1].lines[0];
-    let parings::kitchen::recipe::Source::Part(part) = line.source else { panic!("the shells are a part") };
+    let parings::kitchen::recipe::IngredientSource::Part(part) = line.source else { panic!("the shells are a part") };
     assert_eq!(reading.kitchen.part(part).unwrap().role, Role::ByProduct);
     part
 }

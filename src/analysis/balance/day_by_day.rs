@@ -13,7 +13,7 @@ use crate::analysis::stock_on_hand;
 use crate::costing::Costing;
 use crate::costing::rate::Amount;
 use crate::kitchen::plan::Served;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::{Role, Test};
 use crate::kitchen::{ItemId, Kitchen, Node, PartId, RecipeId, TestId};
 use crate::number::{Decimal, Overflow, exact, round_up_steps};
@@ -60,7 +60,7 @@ impl<'a> Rules<'a> {
 
 /// What a day took, made and threw away: parts and tests that it touched, items that it drew.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Day {
+pub(super) struct DayMoves {
     pub(super) parts: BTreeMap<PartId, PartBalance>,
     pub(super) tests: BTreeMap<TestId, GoesIn>,
     pub(super) items: BTreeMap<ItemId, Decimal>,
@@ -92,13 +92,13 @@ impl Before {
         for held in stock_on_hand::held(kitchen, costing) {
             match (held.source, held.amount) {
                 (_, None) => before.not_counted.push(held.row),
-                (Source::Bought(id), Some(amount)) => add(&mut before.items, id, amount)?,
-                (Source::Made(id), Some(batches)) => add(&mut before.recipes, id, batches)?,
+                (IngredientSource::Bought(id), Some(amount)) => add(&mut before.items, id, amount)?,
+                (IngredientSource::Made(id), Some(batches)) => add(&mut before.recipes, id, batches)?,
                 // What comes of a test that is not costed serves nothing that is.
-                (Source::Part(id), Some(grams)) if costing.test(id.test).is_some() => {
+                (IngredientSource::Part(id), Some(grams)) if costing.test(id.test).is_some() => {
                     add(&mut before.parts, id, grams)?;
                 }
-                (Source::Part(_) | Source::Unknown, Some(_)) => {}
+                (IngredientSource::Part(_) | IngredientSource::Unknown, Some(_)) => {}
             }
         }
         Ok(before)
@@ -107,7 +107,7 @@ impl Before {
 
 /// What is wanted on one day: batches of recipes, grams of parts, and where in the order of costing all of it stands.
 #[derive(Default)]
-struct Wanted {
+struct DayWants {
     recipes: BTreeMap<RecipeId, Decimal>,
     parts: BTreeMap<PartId, Decimal>,
     open: BTreeSet<usize>,
@@ -135,16 +135,16 @@ impl<'a> House<'a> {
     }
 
     /// One day of the plan: portions of what is served.
-    pub(super) fn day(&mut self, day: usize, served: &[(Served, Decimal)]) -> Result<Day, Overflow> {
-        let mut done = Day::default();
+    pub(super) fn day(&mut self, day: usize, served: &[(Served, Decimal)]) -> Result<DayMoves, Overflow> {
+        let mut done = DayMoves::default();
         for (part, made) in self.expiring.remove(&day).unwrap_or_default() {
             self.throw_away(part, made, &mut done)?;
         }
-        let mut wanted = Wanted::default();
+        let mut wanted = DayWants::default();
         for (served, portions) in served {
             let share = batch_usage::share_of(self.rules.kitchen, self.rules.costing, *served);
             if let Some((recipe, share)) = share {
-                self.want(&mut wanted, &mut done, Source::Made(recipe), share.times(*portions)?.value()?)?;
+                self.want(&mut wanted, &mut done, IngredientSource::Made(recipe), share.times(*portions)?.value()?)?;
             }
         }
         // What is wanted last in the order of costing comes first: all that wants a node stands behind it.
@@ -173,7 +173,7 @@ impl<'a> House<'a> {
     }
 
     /// A part's balance of the day, which begins with what there is.
-    fn part<'d>(&self, done: &'d mut Day, id: PartId) -> Result<&'d mut PartBalance, Overflow> {
+    fn part<'d>(&self, done: &'d mut DayMoves, id: PartId) -> Result<&'d mut PartBalance, Overflow> {
         let on_hand = self.left(id)?;
         Ok(done.parts.entry(id).or_insert(PartBalance { on_hand, ..PartBalance::default() }))
     }
@@ -189,7 +189,7 @@ impl<'a> House<'a> {
     }
 
     /// What was made on a day that is too long ago is not there any more.
-    fn throw_away(&mut self, id: PartId, made: usize, done: &mut Day) -> Result<(), Overflow> {
+    fn throw_away(&mut self, id: PartId, made: usize, done: &mut DayMoves) -> Result<(), Overflow> {
         let (there, there_of_made) = (self.left(id)?, self.left_of_made(id)?);
         let gone = self.shelves.get_mut(&id).map_or(Ok(Decimal::ZERO), |shelf| shelf.throw_away(made))?;
         let of_made = rest(there_of_made, self.left_of_made(id)?)?;
@@ -202,15 +202,21 @@ impl<'a> House<'a> {
     }
 
     /// Wants so much of `source`: of an item in base units of its price, of a part in grams, of a recipe in batches.
-    fn want(&self, wanted: &mut Wanted, done: &mut Day, source: Source, amount: Decimal) -> Result<(), Overflow> {
+    fn want(
+        &self,
+        wanted: &mut DayWants,
+        done: &mut DayMoves,
+        source: IngredientSource,
+        amount: Decimal,
+    ) -> Result<(), Overflow> {
         let node = match source {
-            Source::Bought(id) => return add(&mut done.items, id, amount),
-            Source::Unknown => return Ok(()),
-            Source::Part(id) => {
+            IngredientSource::Bought(id) => return add(&mut done.items, id, amount),
+            IngredientSource::Unknown => return Ok(()),
+            IngredientSource::Part(id) => {
                 add(&mut wanted.parts, id, amount)?;
                 Node::Test(id.test)
             }
-            Source::Made(id) => {
+            IngredientSource::Made(id) => {
                 add(&mut wanted.recipes, id, amount)?;
                 Node::Recipe(id)
             }
@@ -219,7 +225,7 @@ impl<'a> House<'a> {
         Ok(())
     }
 
-    fn cook(&mut self, id: RecipeId, wanted: &mut Wanted, done: &mut Day) -> Result<(), Overflow> {
+    fn cook(&mut self, id: RecipeId, wanted: &mut DayWants, done: &mut DayMoves) -> Result<(), Overflow> {
         let Some(mut batches) = wanted.recipes.get(&id).copied() else { return Ok(()) };
         if let Some(now) = self.recipes.get_mut(&id) {
             let taken = batches.min(*now);
@@ -230,7 +236,13 @@ impl<'a> House<'a> {
         draws.into_iter().try_for_each(|draw| self.want(wanted, done, draw.of, exact::mul(draw.amount, batches)?))
     }
 
-    fn break_down(&mut self, id: TestId, day: usize, wanted: &mut Wanted, done: &mut Day) -> Result<(), Overflow> {
+    fn break_down(
+        &mut self,
+        id: TestId,
+        day: usize,
+        wanted: &mut DayWants,
+        done: &mut DayMoves,
+    ) -> Result<(), Overflow> {
         let rules = self.rules;
         let (Some(test), Some(cost)) = (rules.kitchen.test(id), rules.costing.test(id)) else { return Ok(()) };
         let ids: Vec<PartId> = (0..test.parts.len()).map(|index| PartId::new(id, index)).collect();
@@ -278,8 +290,8 @@ impl<'a> House<'a> {
         test: &Test,
         pooled: Decimal,
         goes_in: Decimal,
-        wanted: &mut Wanted,
-        done: &mut Day,
+        wanted: &mut DayWants,
+        done: &mut DayMoves,
     ) -> Result<(), Overflow> {
         if goes_in.is_zero() {
             return Ok(());

@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::purchases::stand_in;
-use crate::analysis::balance::day_by_day::{Before, Day, House, Rules};
+use crate::analysis::balance::day_by_day::{Before, DayMoves, House, Rules};
 use crate::analysis::portion_usage::{Usage, Uses};
 use crate::analysis::where_used::Reach;
 use crate::kitchen::plan::Served;
@@ -103,7 +103,9 @@ fn wanted_by_tests(rules: &Rules<'_>) -> BTreeSet<PartId> {
     let sources =
         tests.flat_map(|test| std::iter::once(test.input).chain(test.added.iter().filter_map(|added| added.source)));
     sources
-        .filter_map(|source| if let crate::kitchen::recipe::Source::Part(id) = source { Some(id) } else { None })
+        .filter_map(
+            |source| if let crate::kitchen::recipe::IngredientSource::Part(id) = source { Some(id) } else { None },
+        )
         .collect()
 }
 
@@ -117,7 +119,7 @@ struct Search<'a> {
 }
 
 /// A day with the portions that there is enough for.
-struct Cut<'a> {
+struct CutDay<'a> {
     portions: Vec<Decimal>,
     /// The house after it.
     after: House<'a>,
@@ -141,7 +143,7 @@ impl<'a> Search<'a> {
         house: &House<'a>,
         day: usize,
         planned: &[(Served, Decimal)],
-    ) -> Result<Option<Cut<'a>>, Overflow> {
+    ) -> Result<Option<CutDay<'a>>, Overflow> {
         let mut served = planned.to_vec();
         let mut parts = BTreeSet::new();
         let mut cut: BTreeSet<usize> = BTreeSet::new();
@@ -182,7 +184,12 @@ impl<'a> Search<'a> {
                 }
             }
         }
-        Ok(Some(Cut { portions: served.into_iter().map(|(_, portions)| portions).collect(), after, parts, is_shared }))
+        Ok(Some(CutDay {
+            portions: served.into_iter().map(|(_, portions)| portions).collect(),
+            after,
+            parts,
+            is_shared,
+        }))
     }
 
     /// What a day comes to with these portions. `None` when there is too much to go through.
@@ -191,7 +198,7 @@ impl<'a> Search<'a> {
         house: &House<'a>,
         day: usize,
         served: &[(Served, Decimal)],
-    ) -> Result<Option<(Day, House<'a>)>, Overflow> {
+    ) -> Result<Option<(DayMoves, House<'a>)>, Overflow> {
         let mut house = house.clone();
         let done = house.day(day, served)?;
         let gone_through = [house.shelves.len(), house.recipes.len(), done.parts.len(), served.len(), 1];
@@ -201,7 +208,7 @@ impl<'a> Search<'a> {
     }
 
     /// The first part that is short and that nothing is bought in for.
-    fn short(&self, day: &Day) -> Option<(PartId, Decimal)> {
+    fn short(&self, day: &DayMoves) -> Option<(PartId, Decimal)> {
         let short = day.parts.iter().filter(|(_, part)| !part.short.is_zero());
         let mut unsaid = short.filter(|(id, _)| stand_in(self.rules.kitchen, self.rules.costing, **id).is_none());
         unsaid.next().map(|(id, part)| (*id, part.short))

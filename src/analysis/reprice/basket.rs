@@ -12,7 +12,7 @@ use crate::costing::Costing;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::yield_test::input_cost::priced;
 use crate::kitchen::plan::Served;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{ItemId, Kitchen, Node, PartId, RecipeId, TestId, depends};
 use crate::number::{Decimal, Overflow, exact};
@@ -96,12 +96,12 @@ impl Batches {
         Ok(batches)
     }
 
-    fn want(&mut self, source: Source, amount: Decimal) -> Result<(), Overflow> {
+    fn want(&mut self, source: IngredientSource, amount: Decimal) -> Result<(), Overflow> {
         let sum = match source {
-            Source::Bought(id) => self.items.entry(id).or_default(),
-            Source::Part(id) => self.parts.entry(id).or_default(),
+            IngredientSource::Bought(id) => self.items.entry(id).or_default(),
+            IngredientSource::Part(id) => self.parts.entry(id).or_default(),
             // It is made in a batch of its own.
-            Source::Made(_) | Source::Unknown => return Ok(()),
+            IngredientSource::Made(_) | IngredientSource::Unknown => return Ok(()),
         };
         *sum = exact::add(*sum, amount)?;
         Ok(())
@@ -148,11 +148,11 @@ pub(super) fn named(kitchen: &Kitchen) -> HashSet<ItemId> {
         if !nodes.contains(node) {
             continue;
         }
-        let mut note = |source: Source| match source {
-            Source::Bought(id) => drop(items.insert(id)),
-            Source::Part(id) => drop(nodes.insert(Node::Test(id.test))),
-            Source::Made(id) => drop(nodes.insert(Node::Recipe(id))),
-            Source::Unknown => {}
+        let mut note = |source: IngredientSource| match source {
+            IngredientSource::Bought(id) => drop(items.insert(id)),
+            IngredientSource::Part(id) => drop(nodes.insert(Node::Test(id.test))),
+            IngredientSource::Made(id) => drop(nodes.insert(Node::Recipe(id))),
+            IngredientSource::Unknown => {}
         };
         match node {
             Node::Item(_) => {}

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use crate::costing::Costing;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{ItemId, Kitchen};
 
 /// Both sides. Recipes, tests, parts and dishes have the same ids in both; items are matched by name.
@@ -40,9 +40,9 @@ impl<'a> Pair<'a> {
     }
 
     /// An old source as the new kitchen knows it.
-    pub(super) fn new_source(&self, old: Source) -> Source {
+    pub(super) fn new_source(&self, old: IngredientSource) -> IngredientSource {
         match old {
-            Source::Bought(id) => self.new_id(id).map_or(Source::Unknown, Source::Bought),
+            IngredientSource::Bought(id) => self.new_id(id).map_or(IngredientSource::Unknown, IngredientSource::Bought),
             other => other,
         }
     }

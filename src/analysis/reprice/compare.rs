@@ -2,7 +2,7 @@
 //! and by the piece.
 
 use crate::costing::ItemCost;
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::conversion::equivalences_of_item::as_purchased;
 use crate::costing::rate::Amount;
@@ -46,7 +46,7 @@ pub(super) fn at(
     kitchen: &Kitchen,
     item: ItemId,
     price: &ItemCost,
-    kind: &Kind,
+    kind: &BaseUnitKind,
     quantity: Decimal,
 ) -> Result<Decimal, LeftOut> {
     if price.kind == *kind {

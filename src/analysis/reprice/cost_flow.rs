@@ -13,13 +13,13 @@ use crate::costing::rate::Amount;
 use crate::costing::yield_test::charge::in_scenario;
 use crate::costing::yield_test::input_cost::{priced, weight_cost};
 use crate::costing::{LineCost, TestCost};
-use crate::kitchen::recipe::{Line, Source};
+use crate::kitchen::recipe::{IngredientSource, Line};
 use crate::kitchen::yield_test::{Charge, Test};
 use crate::kitchen::{ItemId, Node, PartId, RecipeId, TestId};
 use crate::number::{Decimal, exact};
 
 /// What moves the cost of recipes and parts. Lists run beside the kitchen's.
-pub(super) struct Flow<'a> {
+pub(super) struct CostFlow<'a> {
     pair: &'a Pair<'a>,
     /// The food of a batch.
     recipes: Vec<Moves>,
@@ -28,10 +28,10 @@ pub(super) struct Flow<'a> {
     none: Moves,
 }
 
-impl<'a> Flow<'a> {
+impl<'a> CostFlow<'a> {
     /// Goes through the kitchen.
     pub(super) fn of(pair: &'a Pair<'a>) -> Self {
-        let mut flow = Flow {
+        let mut flow = CostFlow {
             pair,
             recipes: vec![Moves::default(); pair.new.recipes.len()],
             parts: vec![Vec::new(); pair.new.tests.len()],
@@ -87,9 +87,11 @@ impl<'a> Flow<'a> {
         match (taken(costed_was, line_was, was), taken(costed_now, line_now, now)) {
             (Some((from, by_was)), Some((of, by))) if from == of => {
                 match of {
-                    Source::Part(part) => sum.add_times(self.part(part), by),
-                    Source::Made(id) => sum.add_times(self.food(id), batches(new, costed_now, id, by).unwrap_or(by)),
-                    Source::Bought(_) | Source::Unknown => {}
+                    IngredientSource::Part(part) => sum.add_times(self.part(part), by),
+                    IngredientSource::Made(id) => {
+                        sum.add_times(self.food(id), batches(new, costed_now, id, by).unwrap_or(by))
+                    }
+                    IngredientSource::Bought(_) | IngredientSource::Unknown => {}
                 }
                 // More or less of it than before: what it cost before, times the new amount, less what the line cost.
                 if by != by_was
@@ -185,21 +187,21 @@ impl<'a> Flow<'a> {
     }
 
     /// What moves the cost of so many grams of a part or a recipe.
-    fn weight(&self, source: Source, grams: Decimal, count: Option<Decimal>, sum: &mut Sum) {
+    fn weight(&self, source: IngredientSource, grams: Decimal, count: Option<Decimal>, sum: &mut Sum) {
         let Pair { new, now, .. } = *self.pair;
         let Ok((amount, rate)) = priced(new, now, source, grams, count) else { return };
         let Ok(by) = amount.over(rate.per) else { return };
         match source {
-            Source::Part(part) => sum.add_times(self.part(part), by),
-            Source::Made(id) => sum.add_times(self.food(id), batches(new, now, id, by).unwrap_or(by)),
-            Source::Bought(_) | Source::Unknown => {}
+            IngredientSource::Part(part) => sum.add_times(self.part(part), by),
+            IngredientSource::Made(id) => sum.add_times(self.food(id), batches(new, now, id, by).unwrap_or(by)),
+            IngredientSource::Bought(_) | IngredientSource::Unknown => {}
         }
     }
 }
 
-fn bought(source: Source) -> Option<ItemId> {
+fn bought(source: IngredientSource) -> Option<ItemId> {
     match source {
-        Source::Bought(id) => Some(id),
+        IngredientSource::Bought(id) => Some(id),
         _ => None,
     }
 }

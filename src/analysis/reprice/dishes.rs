@@ -5,7 +5,7 @@ use std::collections::HashMap;
 
 use super::NotPriced;
 use super::before_and_after::Pair;
-use super::cost_flow::Flow;
+use super::cost_flow::CostFlow;
 use super::drivers::Drivers;
 use crate::analysis::Lack;
 use crate::costing::DishCost;
@@ -78,7 +78,7 @@ impl DishEffect {
 
 /// A dish without a cost on one side or both.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Uncosted {
+pub struct UncostedDish {
     /// The dish, as an index into the kitchen's.
     pub dish: usize,
     /// When it has none.
@@ -90,11 +90,11 @@ pub struct Uncosted {
 pub(super) struct Dishes {
     pub(super) moved: Vec<DishEffect>,
     pub(super) unmoved: Vec<usize>,
-    pub(super) uncosted: Vec<Uncosted>,
+    pub(super) uncosted: Vec<UncostedDish>,
 }
 
 impl Dishes {
-    pub(super) fn of(pair: &Pair<'_>, flow: &Flow<'_>) -> Self {
+    pub(super) fn of(pair: &Pair<'_>, flow: &CostFlow<'_>) -> Self {
         let mut dishes = Dishes::default();
         let planned = planned(pair.new);
         let costs = pair.was.dishes.iter().zip(&pair.now.dishes);
@@ -103,7 +103,7 @@ impl Dishes {
                 (Some(was), Some(now)) => (was, now),
                 (was, now) => {
                     let when = NotPriced::of(was.is_some(), now.is_some());
-                    dishes.uncosted.extend(when.map(|when| Uncosted { dish: index, when }));
+                    dishes.uncosted.extend(when.map(|when| UncostedDish { dish: index, when }));
                     continue;
                 }
             };

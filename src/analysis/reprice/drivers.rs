@@ -1,7 +1,7 @@
 //! Drivers of a dish's cost, by bought item: contributions that add up to the change exactly.
 
 use super::before_and_after::Pair;
-use super::cost_flow::Flow;
+use super::cost_flow::CostFlow;
 use crate::costing::DishCost;
 use crate::costing::q_and_spice::QAndSpice;
 use crate::kitchen::ItemId;
@@ -36,7 +36,7 @@ impl Drivers {
     /// What moved `dish`, which cost `was` and costs `now`; `change` is the difference.
     pub(super) fn of(
         pair: &Pair<'_>,
-        flow: &Flow<'_>,
+        flow: &CostFlow<'_>,
         dish: &Dish,
         (was, now): (&DishCost, &DishCost),
         change: Decimal,

@@ -18,7 +18,7 @@ mod switch;
 
 pub use basket::{Basket, BasketKind};
 pub use compare::LeftOut;
-pub use dishes::{DishEffect, DishFigures, Uncosted};
+pub use dishes::{DishEffect, DishFigures, UncostedDish};
 pub use drivers::{Driver, Drivers};
 pub use index::Index;
 pub use movers::{InUse, Mover, Unpriced};
@@ -31,7 +31,7 @@ use super::Lack;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use before_and_after::Pair;
-use cost_flow::Flow;
+use cost_flow::CostFlow;
 use dishes::Dishes;
 
 /// On which side something has no cost or price.
@@ -66,7 +66,7 @@ pub struct Effects {
     /// The dishes that cost what they did, as indices into the kitchen's.
     pub unmoved: Vec<usize>,
     /// The dishes without a cost before, now or at all, in book order.
-    pub uncosted: Vec<Uncosted>,
+    pub uncosted: Vec<UncostedDish>,
     /// The yield tests whose parts moved, in book order.
     pub tests: Vec<TestEffect>,
     /// The recipes that others use and whose batch moved, in book order.
@@ -87,7 +87,7 @@ impl Effects {
     /// What the rows that `new` has more than `old` do; `was` and `now` are their costings.
     pub fn of(old: &Kitchen, was: &Costing, new: &Kitchen, now: &Costing) -> Self {
         let pair = Pair::of(old, was, new, now);
-        let dishes = Dishes::of(&pair, &Flow::of(&pair));
+        let dishes = Dishes::of(&pair, &CostFlow::of(&pair));
         let basket = Basket::of(&pair);
         let index = basket.as_ref().map_err(Clone::clone).and_then(|basket| Index::of(&pair, basket));
         let (movers, unpriced) = movers::movers(&pair, &basket);

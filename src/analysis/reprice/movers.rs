@@ -8,7 +8,7 @@ use super::before_and_after::Pair;
 use super::compare::{LeftOut, at};
 use crate::analysis::Lack;
 use crate::costing::ItemCost;
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::price::bought::PriceFrom;
 use crate::kitchen::ItemId;
 use crate::number::{Decimal, exact};
@@ -19,7 +19,7 @@ pub struct InUse {
     /// Where it comes from. A price row that stands in both books has the same index in both.
     pub from: PriceFrom,
     /// The kind of base unit.
-    pub kind: Kind,
+    pub kind: BaseUnitKind,
     /// Money for one base unit as purchased.
     pub unit_cost: Decimal,
 }

@@ -5,8 +5,8 @@ use std::collections::HashSet;
 
 use super::before_and_after::Pair;
 use crate::costing::PartCost;
-use crate::costing::conversion::base_unit::Kind;
-use crate::kitchen::recipe::Source;
+use crate::costing::conversion::base_unit::BaseUnitKind;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{Node, PartId, RecipeId, TestId, depends};
 use crate::number::{Decimal, Overflow, exact};
@@ -75,7 +75,7 @@ pub struct RecipeEffect {
     /// The cost of a batch, Q and spice of its own card within.
     pub batch: CostChange,
     /// What one base unit of what it makes costs; `None` when that is not known.
-    pub unit: Option<(Kind, CostChange)>,
+    pub unit: Option<(BaseUnitKind, CostChange)>,
 }
 
 /// The yield tests whose parts moved, in book order.
@@ -114,8 +114,8 @@ pub(super) fn recipes(pair: &Pair<'_>) -> Vec<RecipeEffect> {
 /// The recipes that other recipes or yield tests use.
 fn used(pair: &Pair<'_>) -> HashSet<RecipeId> {
     let mut used = HashSet::new();
-    let mut note = |source: Source| {
-        if let Source::Made(id) = source {
+    let mut note = |source: IngredientSource| {
+        if let IngredientSource::Made(id) = source {
             used.insert(id);
         }
     };

@@ -11,7 +11,7 @@ use super::basket::Basket;
 use super::before_and_after::Pair;
 use super::compare::{LeftOut, at};
 use crate::analysis::Lack;
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::edible_portion::EdibleCosts;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::price::in_use::history_of;
@@ -35,7 +35,7 @@ pub struct Switch {
     /// Whether the other is another supplier's, and not another pack of the same.
     pub is_other_supplier: bool,
     /// The kind of base unit of the price in use.
-    pub kind: Kind,
+    pub kind: BaseUnitKind,
     /// Money for one edible base unit at the price in use. Where a trim test gives the yield, of all rows alike, prices are
     /// compared as purchased.
     pub ep_from: Decimal,
@@ -59,7 +59,7 @@ fn switch(pair: &Pair<'_>, (old, new): (ItemId, ItemId), basket: &Result<Basket,
     let (item, cost) = (pair.new.item(new)?, pair.now.item(new)?);
     let PriceFrom::Row(from) = cost.from else { return None };
     let by_row = EdibleCosts::of(pair.new, pair.now.scenario.date, item);
-    let offers = Offers { pair, item, id: new, in_use: cost, by_row };
+    let offers = SwitchOffers { pair, item, id: new, in_use: cost, by_row };
     let (ep_from, _) = offers.compared(cost)?;
     let others = item.rows.iter().copied().filter(|row| *row != from);
     let priced = others.filter_map(|row| {
@@ -87,7 +87,7 @@ fn switch(pair: &Pair<'_>, (old, new): (ItemId, ItemId), basket: &Result<Basket,
 }
 
 /// The prices of one item.
-struct Offers<'a> {
+struct SwitchOffers<'a> {
     pair: &'a Pair<'a>,
     item: &'a Item,
     id: ItemId,
@@ -95,7 +95,7 @@ struct Offers<'a> {
     by_row: EdibleCosts<'a>,
 }
 
-impl Offers<'_> {
+impl SwitchOffers<'_> {
     /// The price of another current row.
     fn other(&self, row: usize) -> Option<ItemCost> {
         let now = self.pair.now;

@@ -2,7 +2,7 @@
 
 use super::NotScaled;
 use crate::costing::Costing;
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::NoConversion;
 use crate::costing::made;
 use crate::costing::rate::Amount;
@@ -15,7 +15,7 @@ use crate::number::{Decimal, Marks, decimal, exact, plain};
 const MOST: Decimal = Decimal::from_parts(10_000, 0, 0, false, 0);
 
 /// A recipe, and what its size is said in.
-pub(super) struct Asked<'a> {
+pub(super) struct AskedSize<'a> {
     pub kitchen: &'a Kitchen,
     pub costing: &'a Costing,
     pub recipe: RecipeId,
@@ -25,13 +25,13 @@ pub(super) struct Asked<'a> {
     pub portion: Option<&'a str>,
 }
 
-impl Asked<'_> {
+impl AskedSize<'_> {
     /// The factor to so many portions, or so much of what the recipe makes.
     pub(super) fn to(&self, text: &str) -> Result<Amount, NotScaled> {
         let recipe = self.kitchen.recipe(self.recipe).ok_or(NotScaled::Overflow)?;
         let wanted = match amounts(text)? {
-            Typed::Number(number) => return self.portions_or_pieces(recipe, number),
-            Typed::Measured(wanted) => wanted,
+            TypedSize::Number(number) => return self.portions_or_pieces(recipe, number),
+            TypedSize::Measured(wanted) => wanted,
         };
         if let [one] = wanted.as_slice() {
             if one.unit.is_portion() {
@@ -47,7 +47,7 @@ impl Asked<'_> {
                 recipe.name
             ),
         })?;
-        let (_, size) = Kind::of(&makes.unit, self.kitchen.settings.volumes);
+        let (_, size) = BaseUnitKind::of(&makes.unit, self.kitchen.settings.volumes);
         let mut base = Amount::of(Decimal::ZERO);
         for part in &wanted {
             let amount = self.made(recipe, part)?;
@@ -85,7 +85,7 @@ impl Asked<'_> {
             return Ok(Amount::of(wanted).times(portions.den)?.over(portions.num)?);
         }
         if let Some(makes) = recipe.makes.first().filter(|makes| makes.unit.is_count_like()) {
-            let (_, size) = Kind::of(&makes.unit, self.kitchen.settings.volumes);
+            let (_, size) = BaseUnitKind::of(&makes.unit, self.kitchen.settings.volumes);
             return Ok(Amount::of(wanted).over(exact::mul(makes.amount, size)?)?);
         }
         let reason = match recipe.makes.first() {
@@ -109,7 +109,7 @@ impl Asked<'_> {
         let of = |portion: &Measured| made::portions_of(self.kitchen, recipe, portion).ok();
         if let Some(text) = self.portion {
             let no_portion = || NotScaled::NoPortion { text: text.trim().to_owned() };
-            let Ok(Typed::Measured(sizes)) = amounts(text) else { return Err(no_portion()) };
+            let Ok(TypedSize::Measured(sizes)) = amounts(text) else { return Err(no_portion()) };
             let [size] = sizes.as_slice() else { return Err(no_portion()) };
             let found = of(size).or_else(|| {
                 let poured = Measured::new(size.amount, Unit::fluid_ounce());
@@ -139,27 +139,27 @@ impl Asked<'_> {
 }
 
 /// What a size says.
-enum Typed {
+enum TypedSize {
     Number(Decimal),
     Measured(Vec<Measured>),
 }
 
 /// An amount above nothing.
-fn amounts(text: &str) -> Result<Typed, NotScaled> {
+fn amounts(text: &str) -> Result<TypedSize, NotScaled> {
     let no_amount = || NotScaled::NoAmount { text: text.trim().to_owned() };
     let nothing = || NotScaled::Nothing { text: text.trim().to_owned() };
     if text.trim().starts_with(['-', '−']) {
         return Err(nothing());
     }
     let (typed, sum) = match parse_quantity(text, Marks::Unknown) {
-        Ok(QuantityText::Number(number)) => (Typed::Number(number), number),
+        Ok(QuantityText::Number(number)) => (TypedSize::Number(number), number),
         Ok(QuantityText::Measured(one)) => {
             let amount = one.amount;
-            (Typed::Measured(vec![one]), amount)
+            (TypedSize::Measured(vec![one]), amount)
         }
         Ok(QuantityText::Compound(parts)) => {
             let sum = exact::sum(parts.iter().map(|part| part.amount))?;
-            (Typed::Measured(parts), sum)
+            (TypedSize::Measured(parts), sum)
         }
         Ok(QuantityText::Unmeasured(_)) | Err(_) => return Err(no_amount()),
     };

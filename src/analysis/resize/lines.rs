@@ -1,10 +1,10 @@
 //! Lines of a recipe at another size: exactly, as a kitchen measures them, and what lies between.
 
 use super::{Cost, NotScaled, multiplied, simplest};
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::rate::Amount;
 use crate::costing::{Costing, LineCost};
-use crate::kitchen::recipe::{Line, LineQuantity, Source};
+use crate::kitchen::recipe::{IngredientSource, Line, LineQuantity};
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::measure::{InKitchenUnits, Measured, Rounding, Unit, in_kitchen_units};
 use crate::number::{Decimal, Overflow, exact};
@@ -30,7 +30,7 @@ pub struct ScaledLine {
     /// How many times the recipe's own quantity that is.
     pub by: Amount,
     /// The kind of what is measured.
-    pub kind: Kind,
+    pub kind: BaseUnitKind,
     /// How much more is measured than asked for, in grams, millilitres or pieces; below zero, less.
     pub more: Decimal,
     /// That in grams, where it is known what the ingredient weighs.
@@ -48,7 +48,7 @@ pub(super) fn all(
     costing: &Costing,
     id: RecipeId,
     factor: Amount,
-    used_up: &[Source],
+    used_up: &[IngredientSource],
 ) -> Result<(Vec<LineResized>, Option<Cost>), NotScaled> {
     let Some(recipe) = kitchen.recipe(id) else { return Ok((Vec::new(), None)) };
     let costed = costing.recipe(id);
@@ -100,12 +100,12 @@ fn of_line(
     let poured = measured.in_base(volumes)?;
     let by = if base.is_zero() { factor } else { simplest(Amount { num: poured, den: base }) };
     let more = exact::sub(poured, multiplied(Amount::of(base), factor)?.value()?)?;
-    let (kind, _) = Kind::of(&told.unit, volumes);
+    let (kind, _) = BaseUnitKind::of(&told.unit, volumes);
     let mut scaled = ScaledLine {
         exact,
         measured,
         by,
-        more_grams: (kind == Kind::Mass).then_some(more),
+        more_grams: (kind == BaseUnitKind::Mass).then_some(more),
         kind,
         more,
         cost: None,
@@ -117,7 +117,7 @@ fn of_line(
     }
     if let Some(LineCost::Costed { trace, .. }) = cost
         && scaled.more_grams.is_none()
-        && trace.kind == Kind::Mass
+        && trace.kind == BaseUnitKind::Mass
     {
         let grams = |by: Amount| multiplied(trace.as_asked(), by)?.value();
         scaled.more_grams = Some(exact::sub(grams(by)?, grams(factor)?)?);
@@ -130,14 +130,14 @@ fn of_line(
 fn told_in(kitchen: &Kitchen, line: &Line, typed: &Measured, cost: Option<&LineCost>) -> (Measured, Decimal) {
     let volumes = kitchen.settings.volumes;
     let size = |unit: &Unit| unit.to_base(volumes).map_or(Decimal::ONE, |(_, size)| size);
-    if let (Source::Made(id), true) = (line.source, typed.unit.is_batch())
+    if let (IngredientSource::Made(id), true) = (line.source, typed.unit.is_batch())
         && let Some(makes) = kitchen.recipe(id).and_then(|recipe| recipe.makes.first())
         && let Ok(amount) = exact::mul(typed.amount, makes.amount)
     {
         return (Measured::new(amount, makes.unit.clone()), size(&makes.unit));
     }
     let is_poured = match cost {
-        Some(LineCost::Costed { trace, .. }) => trace.kind == Kind::Volume && trace.measures.is_empty(),
+        Some(LineCost::Costed { trace, .. }) => trace.kind == BaseUnitKind::Volume && trace.measures.is_empty(),
         _ => false,
     };
     let unit = if typed.unit.is_bare_ounce() && is_poured { Unit::fluid_ounce() } else { typed.unit.clone() };

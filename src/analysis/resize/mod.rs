@@ -103,7 +103,7 @@ impl Resized {
     /// [`NotScaled`] where there is no such recipe, or what is asked for cannot be told.
     pub fn of(kitchen: &Kitchen, costing: &Costing, request: &Request) -> Result<Self, NotScaled> {
         let (recipe, dish) = named(kitchen, &request.name)?;
-        let asked = factor::Asked { kitchen, costing, recipe, dish, portion: request.portion.as_deref() };
+        let asked = factor::AskedSize { kitchen, costing, recipe, dish, portion: request.portion.as_deref() };
         let (factor, mut limits) = match &request.size {
             Size::To(text) => (asked.to(text)?, Vec::new()),
             Size::By(text) => (factor::times(text)?, Vec::new()),

@@ -2,29 +2,29 @@
 //! thing's alone.
 
 use crate::kitchen::NameKey;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 
 /// A name that a line goes by, and what it stands for.
-pub(super) struct Named {
+pub(super) struct NamedLine {
     pub key: NameKey,
-    pub source: Source,
+    pub source: IngredientSource,
     /// The name as spelled on the line.
     pub item: String,
 }
 
-impl Named {
-    pub(super) fn of(name: &str, source: Source, item: &str) -> Self {
-        Named { key: NameKey::of(name), source, item: item.to_owned() }
+impl NamedLine {
+    pub(super) fn of(name: &str, source: IngredientSource, item: &str) -> Self {
+        NamedLine { key: NameKey::of(name), source, item: item.to_owned() }
     }
 }
 
 /// What bears this name.
-pub(super) fn called<'a>(names: &'a [Named], name: &str) -> Option<&'a Named> {
+pub(super) fn called<'a>(names: &'a [NamedLine], name: &str) -> Option<&'a NamedLine> {
     let key = NameKey::of(name);
     if key.is_empty() {
         return None;
     }
-    let head = |named: &&Named| named.item.split_once(',').is_some_and(|(head, _)| NameKey::of(head) == key);
+    let head = |named: &&NamedLine| named.item.split_once(',').is_some_and(|(head, _)| NameKey::of(head) == key);
     names.iter().find(|named| named.key == key).or_else(|| {
         let mut alike = names.iter().filter(head);
         let first = alike.next()?;

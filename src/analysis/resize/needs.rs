@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::super::batch_usage::of_line;
 use crate::costing::trace::CostedAs;
 use crate::costing::{Costing, LineCost};
-use crate::kitchen::recipe::{Line, LineEntry, Source};
+use crate::kitchen::recipe::{IngredientSource, Line, LineEntry};
 use crate::kitchen::{Kitchen, Node, RecipeId};
 use crate::number::{Decimal, Overflow, exact};
 
@@ -26,7 +26,7 @@ pub(super) fn batches_within(
         for (_, _, cost) in lines(kitchen, costing, *id) {
             let LineCost::Costed { trace, .. } = cost else { continue };
             if let Some(draw) = of_line(costing, trace, Decimal::ONE)?
-                && let Source::Made(inner) = draw.of
+                && let IngredientSource::Made(inner) = draw.of
             {
                 let sum = wanted.entry(inner).or_default();
                 *sum = exact::add(*sum, exact::mul(draw.amount, batches)?)?;
@@ -52,7 +52,12 @@ pub(super) fn lines<'a>(
 
 /// How much of `source` goes into a batch of `recipe`: of an item in base units of its price as purchased, of a part in
 /// grams, of a recipe in batches. All of what a line asks for counts, used up or not: the pan must hold it.
-pub(super) fn of(kitchen: &Kitchen, costing: &Costing, recipe: RecipeId, source: Source) -> Result<Decimal, Overflow> {
+pub(super) fn of(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    recipe: RecipeId,
+    source: IngredientSource,
+) -> Result<Decimal, Overflow> {
     let mut need = Decimal::ZERO;
     for (id, batches) in batches_within(kitchen, costing, recipe, Decimal::ONE)? {
         for (_, line, cost) in lines(kitchen, costing, id) {

@@ -1,14 +1,14 @@
 //! What is on hand, for how much of a recipe it is enough, and what is left of it once the scarcest is used up.
 
-use super::names::{Named, called};
+use super::names::{NamedLine, called};
 use super::refusal::near;
 use super::{NotScaled, needs};
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
 use crate::costing::yield_test::input_cost;
 use crate::costing::{Costing, LineCost};
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::measure::{Measured, QuantityText, Unit, compound_in_first, parse_quantity};
 use crate::number::{Decimal, Marks, exact};
@@ -20,7 +20,7 @@ pub struct Limit {
     /// What it is called on the line.
     pub item: String,
     /// What it is.
-    pub source: Source,
+    pub source: IngredientSource,
     /// How much there is.
     pub on_hand: Measured,
     /// For how many times the recipe that is enough.
@@ -89,21 +89,21 @@ pub(super) fn use_up(limits: &mut [Limit], factor: Amount) -> Result<(), NotScal
 }
 
 /// The names of everything that goes into a recipe, and into the recipes within it.
-fn names(kitchen: &Kitchen, costing: &Costing, recipe: RecipeId) -> Result<Vec<Named>, NotScaled> {
+fn names(kitchen: &Kitchen, costing: &Costing, recipe: RecipeId) -> Result<Vec<NamedLine>, NotScaled> {
     let mut names = Vec::new();
     for (id, _) in needs::batches_within(kitchen, costing, recipe, Decimal::ONE)? {
         for (typed, line, cost) in needs::lines(kitchen, costing, id) {
-            if !matches!(cost, LineCost::Costed { .. }) || line.source == Source::Unknown {
+            if !matches!(cost, LineCost::Costed { .. }) || line.source == IngredientSource::Unknown {
                 continue;
             }
             let also = match line.source {
-                Source::Bought(item) => kitchen.item(item).map(|item| item.name.as_str()),
-                Source::Part(part) => kitchen.part(part).map(|part| part.name.as_str()),
-                Source::Made(made) => kitchen.recipe(made).map(|made| made.name.as_str()),
-                Source::Unknown => None,
+                IngredientSource::Bought(item) => kitchen.item(item).map(|item| item.name.as_str()),
+                IngredientSource::Part(part) => kitchen.part(part).map(|part| part.name.as_str()),
+                IngredientSource::Made(made) => kitchen.recipe(made).map(|made| made.name.as_str()),
+                IngredientSource::Unknown => None,
             };
             for name in std::iter::once(typed.item.as_str()).chain(also) {
-                names.push(Named::of(name, line.source, &typed.item));
+                names.push(NamedLine::of(name, line.source, &typed.item));
             }
         }
     }
@@ -111,7 +111,7 @@ fn names(kitchen: &Kitchen, costing: &Costing, recipe: RecipeId) -> Result<Vec<N
 }
 
 /// An amount and the ingredient that it is of: `4 lb Shrimp shells`, `6 Eggs`, `Leeks 2 lb 4 oz`.
-fn apart<'a>(text: &str, names: &'a [Named], kitchen: &Kitchen) -> Option<(Measured, &'a Named)> {
+fn apart<'a>(text: &str, names: &'a [NamedLine], kitchen: &Kitchen) -> Option<(Measured, &'a NamedLine)> {
     let words: Vec<&str> = text.split_whitespace().collect();
     let found = |amount: &[&str], name: &[&str]| {
         let name = name.join(" ");
@@ -134,18 +134,18 @@ fn apart<'a>(text: &str, names: &'a [Named], kitchen: &Kitchen) -> Option<(Measu
 }
 
 /// Whether a unit is one of the catalogue's, or a measure that the book has of this ingredient: no other word is a unit.
-fn is_known(kitchen: &Kitchen, source: Source, unit: &Unit) -> bool {
+fn is_known(kitchen: &Kitchen, source: IngredientSource, unit: &Unit) -> bool {
     let bridge = match source {
-        Source::Bought(id) => kitchen.item(id).map(|item| &item.bridge),
-        Source::Part(part) => kitchen.part(part).map(|part| &part.bridge),
-        Source::Made(made) => kitchen.recipe(made).map(|made| &made.bridge),
-        Source::Unknown => None,
+        IngredientSource::Bought(id) => kitchen.item(id).map(|item| &item.bridge),
+        IngredientSource::Part(part) => kitchen.part(part).map(|part| &part.bridge),
+        IngredientSource::Made(made) => kitchen.recipe(made).map(|made| &made.bridge),
+        IngredientSource::Unknown => None,
     };
     Unit::parse(&unit.name()).is_some()
         || bridge.is_some_and(|bridge| bridge.measures.iter().any(|measure| measure.unit == *unit))
 }
 
-fn not_in_it(text: &str, recipe: &str, names: &[Named]) -> NotScaled {
+fn not_in_it(text: &str, recipe: &str, names: &[NamedLine]) -> NotScaled {
     let known: Names = names.iter().map(|named| named.item.as_str()).collect();
     let is_name = |c: char| c.is_alphabetic();
     // The longest end of the text that is near a name: the amount before it is no part of one.
@@ -156,9 +156,14 @@ fn not_in_it(text: &str, recipe: &str, names: &[Named]) -> NotScaled {
 }
 
 /// Whether what the lines take of a source is told in what it is held in: through a trim test it is weighed.
-fn is_weighed_alike(kitchen: &Kitchen, costing: &Costing, recipe: RecipeId, source: Source) -> Result<bool, NotScaled> {
-    let Source::Bought(item) = source else { return Ok(true) };
-    let by_weight = costing.item(item).is_some_and(|cost| cost.kind == Kind::Mass);
+fn is_weighed_alike(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    recipe: RecipeId,
+    source: IngredientSource,
+) -> Result<bool, NotScaled> {
+    let IngredientSource::Bought(item) = source else { return Ok(true) };
+    let by_weight = costing.item(item).is_some_and(|cost| cost.kind == BaseUnitKind::Mass);
     let mut through_test = false;
     for (id, _) in needs::batches_within(kitchen, costing, recipe, Decimal::ONE)? {
         through_test |= needs::lines(kitchen, costing, id).any(|(_, line, cost)| match cost {

@@ -4,7 +4,7 @@ use super::lines::all as lines_of;
 use super::{Cost, LineResized, Made, NotScaled, makes, multiplied, needs};
 use crate::costing::Costing;
 use crate::costing::rate::Amount;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::number::Decimal;
 
@@ -31,7 +31,7 @@ pub(super) fn all(
     costing: &Costing,
     recipe: RecipeId,
     factor: Amount,
-    used_up: &[Source],
+    used_up: &[IngredientSource],
 ) -> Result<Vec<SubRecipe>, NotScaled> {
     let mut found = Vec::new();
     for (id, batches) in needs::batches_within(kitchen, costing, recipe, Decimal::ONE)? {

@@ -1,11 +1,11 @@
 //! Ingredients that come out whole: the size is moved to the nearest whole egg or can, and all the rest follows.
 
-use super::names::{Named, called};
+use super::names::{NamedLine, called};
 use super::{NotScaled, multiplied, needs};
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::rate::Amount;
 use crate::costing::{Costing, LineCost};
-use crate::kitchen::recipe::{LineQuantity, Source};
+use crate::kitchen::recipe::{IngredientSource, LineQuantity};
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::measure::Rounding;
 use crate::number::{Decimal, exact, half_up};
@@ -47,16 +47,16 @@ pub(super) fn of(
     };
     let item = named.item.clone();
     let not_counted = || NotScaled::NotCounted { item: item.clone(), recipe: of_recipe.clone() };
-    let mut total: Option<(Kind, Decimal)> = None;
+    let mut total: Option<(BaseUnitKind, Decimal)> = None;
     for (_, line, cost) in needs::lines(kitchen, costing, recipe) {
         if line.source != named.source {
             continue;
         }
         let LineQuantity::Measured(quantity) = &line.quantity else { continue };
-        let (kind, size) = Kind::of(&quantity.unit, kitchen.settings.volumes);
+        let (kind, size) = BaseUnitKind::of(&quantity.unit, kitchen.settings.volumes);
         let (kind, count) = match cost {
             _ if quantity.unit.is_count_like() => (kind, exact::mul(quantity.amount, size)?),
-            LineCost::Costed { trace, .. } if matches!(trace.kind, Kind::Each | Kind::Own(_)) => {
+            LineCost::Costed { trace, .. } if matches!(trace.kind, BaseUnitKind::Each | BaseUnitKind::Own(_)) => {
                 (trace.kind.clone(), trace.as_purchased()?.value()?)
             }
             _ => return Err(not_counted()),
@@ -85,12 +85,12 @@ pub(super) fn of(
 }
 
 /// The names of the lines of a recipe, and of what is bought under them.
-fn names(kitchen: &Kitchen, costing: &Costing, recipe: RecipeId) -> Vec<Named> {
+fn names(kitchen: &Kitchen, costing: &Costing, recipe: RecipeId) -> Vec<NamedLine> {
     let mut names = Vec::new();
     for (typed, line, _) in needs::lines(kitchen, costing, recipe) {
-        names.push(Named::of(&typed.item, line.source, &typed.item));
-        if let Source::Bought(id) = line.source {
-            names.extend(kitchen.item(id).map(|item| Named::of(&item.name, line.source, &typed.item)));
+        names.push(NamedLine::of(&typed.item, line.source, &typed.item));
+        if let IngredientSource::Bought(id) = line.source {
+            names.extend(kitchen.item(id).map(|item| NamedLine::of(&item.name, line.source, &typed.item)));
         }
     }
     names

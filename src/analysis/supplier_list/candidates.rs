@@ -5,9 +5,9 @@ use std::collections::HashSet;
 use jiff::civil::Date;
 
 use super::fill::{self, Complete};
-use super::notes::Notes;
+use super::notes::ListNotes;
 use super::past::Past;
-use super::{Held, PriceList, Unknown, Why};
+use super::{Held, NotTaken, PriceList, Unknown};
 use crate::costing::price::in_use::HistoryKey;
 use crate::kitchen::list::matching::{Match, Matcher};
 use crate::kitchen::list::{ListOptions, ListRow};
@@ -80,7 +80,7 @@ impl Sorted {
         file: &str,
         (matcher, past, options): (&Matcher<'_>, &Past<'_>, &ListOptions),
         out: &mut PriceList,
-        notes: &mut Notes,
+        notes: &mut ListNotes,
     ) {
         let ListRow { row, problems } = list;
         let at = out.rows.len();
@@ -96,7 +96,7 @@ impl Sorted {
                 out.problems.extend(rows.map(|(c, n)| swapped(&row, c, n).at(row.input.place(Column::Code))));
                 let spoken_of = rows.into_iter().flat_map(|(code, name)| [&code.item, &name.item]);
                 self.seen.extend(spoken_of.filter_map(|name| matcher.named(name)));
-                out.held.push(Held { row: at, item: None, moved: None, why: Why::CodeOfAnother });
+                out.held.push(Held { row: at, item: None, moved: None, why: NotTaken::CodeOfAnother });
                 return;
             }
             Match::CodeOfSeveral(items) => {
@@ -119,10 +119,10 @@ impl Sorted {
         let broken = row.price.is_broken() || row.pack.is_broken() || row.per.is_broken() || row.date.is_broken();
         let unreadable = broken || row.trim_yield.is_broken() || row.until.is_broken();
         out.problems.extend(problems);
-        let unread = Held { row: at, item: Some(item), moved: None, why: Why::Unreadable };
+        let unread = Held { row: at, item: Some(item), moved: None, why: NotTaken::Unreadable };
         if row.withdrawn {
             // What is offered no more has no price that counts from now on.
-            out.held.push(Held { why: Why::Withdrawn, ..unread });
+            out.held.push(Held { why: NotTaken::Withdrawn, ..unread });
             return;
         }
         if unreadable || row.charges.is_broken() {
@@ -147,7 +147,7 @@ impl Sorted {
                     .then("."),
             );
             out.problems.push(fault.at(row.input.place(Column::Until)));
-            out.held.push(Held { row: at, item: Some(item), moved: None, why: Why::Ended });
+            out.held.push(Held { row: at, item: Some(item), moved: None, why: NotTaken::Ended });
             return;
         }
         match fill::complete(past, item, &row, &supplier, date) {

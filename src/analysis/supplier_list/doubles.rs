@@ -6,9 +6,9 @@ use std::collections::HashMap;
 use jiff::civil::Date;
 
 use super::candidates::Candidate;
-use super::notes::Notes;
+use super::notes::ListNotes;
 use super::past::Past;
-use super::{Held, PriceList, Why};
+use super::{Held, NotTaken, PriceList};
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::{ItemId, Kitchen, NameKey};
 use crate::problem::{Advice, Choice, Code, Fault, THERE};
@@ -20,7 +20,7 @@ pub(super) fn settle(
     kitchen: &Kitchen,
     past: &Past<'_>,
     out: &mut PriceList,
-    notes: &mut Notes,
+    notes: &mut ListNotes,
 ) -> Vec<bool> {
     let mut settled = vec![false; candidates.len()];
     let mut conflicts = vec![false; candidates.len()];
@@ -83,7 +83,7 @@ pub(super) fn settle(
     }
     for (candidate, _) in candidates.iter().zip(&conflicts).filter(|(_, conflicts)| **conflicts) {
         let (row, item) = (candidate.row, Some(candidate.item));
-        out.held.push(Held { row, item, moved: None, why: Why::Conflict });
+        out.held.push(Held { row, item, moved: None, why: NotTaken::Conflict });
     }
     settled.iter().zip(conflicts).map(|(settled, conflicts)| *settled || conflicts).collect()
 }

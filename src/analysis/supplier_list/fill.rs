@@ -3,7 +3,7 @@
 
 use jiff::civil::Date;
 
-use super::past::{By, Past};
+use super::past::{MatchedBy, Past};
 use crate::costing::price::in_use::{HistoryKey, history_of};
 use crate::costing::price::preferred_supplier::is_preferred;
 use crate::kitchen::field::InputCell;
@@ -68,8 +68,9 @@ pub(super) fn complete(
                 !broken && (row.pack.given().is_some() || row.per.given().is_some())
             })
         };
-        let found =
-            past.of_supplier(item, &history, date, says).filter(|(_, by)| *by == By::Code || row.code.is_empty());
+        let found = past
+            .of_supplier(item, &history, date, says)
+            .filter(|(_, by)| *by == MatchedBy::Code || row.code.is_empty());
         let Some(before) = found.and_then(|(index, _)| past.row(index)) else { return Err(no_pack()) };
         price.pack = before.pack.clone();
         price.per = before.per.clone();

@@ -3,7 +3,7 @@
 use super::candidates::Candidate;
 use super::moved::ratio;
 use super::past::Past;
-use super::{Change, Move, Why};
+use super::{Change, Move, NotTaken};
 use crate::kitchen::Field;
 use crate::kitchen::price::{Item, PriceRow};
 use crate::measure::{Dimension, Measured, Pack, Unit, Volumes};
@@ -21,11 +21,11 @@ pub(super) fn of(
     candidate: &Candidate,
     moved: &Move,
     bound: Decimal,
-) -> Option<(Why, Fault)> {
+) -> Option<(NotTaken, Fault)> {
     let before = past.row(moved.before?)?;
     let row = &candidate.price;
     if moved.change == Change::NotComparable {
-        return Some((Why::NotComparable, not_comparable(item, before, row)));
+        return Some((NotTaken::NotComparable, not_comparable(item, before, row)));
     }
     let (old, new) = (moved.old.as_ref()?, moved.new.as_ref()?);
     if old.kind != new.kind {
@@ -34,14 +34,14 @@ pub(super) fn of(
     if let Ok(ratio) = ratio(old.ap, new.ap)
         && let Some(fault) = slip(item, before, row, ratio, past.kitchen.settings.volumes)
     {
-        return Some((Why::Slip, fault));
+        return Some((NotTaken::Slip, fault));
     }
     let beyond = match moved.by {
         Some(by) => by.abs() > bound,
         // From nothing to something.
         None => old.ap.money.is_zero() && !new.ap.money.is_zero(),
     };
-    beyond.then(|| (Why::Jump, jump(item, before, row, moved.by, bound)))
+    beyond.then(|| (NotTaken::Jump, jump(item, before, row, moved.by, bound)))
 }
 
 fn jump(item: &Item, before: &PriceRow, row: &PriceRow, by: Option<Decimal>, bound: Decimal) -> Fault {

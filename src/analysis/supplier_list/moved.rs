@@ -1,10 +1,10 @@
 //! Moved prices: a new price beside the one that it succeeds, per unit and not per pack.
 
 use super::candidates::Candidate;
-use super::past::{By, Past};
+use super::past::{MatchedBy, Past};
 use super::{Change, Move};
 use crate::costing::RowCost;
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::price::bought::{row_cost, varies};
 use crate::costing::price::compare::rate_by;
 use crate::costing::rate::Rate;
@@ -21,7 +21,7 @@ pub(super) fn of(past: &Past<'_>, item: &Item, candidate: &Candidate) -> (Move, 
     let (row, id) = (&candidate.price, candidate.item);
     let usable = |index: usize| past.cost(index).is_some() && past.counts(index, candidate.date);
     let found = past.of_supplier(id, &candidate.history, candidate.date, usable);
-    let found = found.or_else(|| Some((past.in_use(id, item)?, By::Item)));
+    let found = found.or_else(|| Some((past.in_use(id, item)?, MatchedBy::Item)));
     let before = found.map(|(index, _)| index);
     let old = before.and_then(|index| past.cost(index)).cloned();
     let mut problems = Vec::new();
@@ -45,7 +45,7 @@ pub(super) fn of(past: &Past<'_>, item: &Item, candidate: &Candidate) -> (Move, 
                     let moved = ratio(was.ap, rate).and_then(|ratio| exact::sub(ratio, Decimal::ONE));
                     by = moved.ok().map(|by| by.normalize());
                     let pack = packs_apart(old_row, row, settings.volumes);
-                    let is_new = found.is_some_and(|(_, by)| by == By::Item)
+                    let is_new = found.is_some_and(|(_, by)| by == MatchedBy::Item)
                         && !candidate.history.0.is_empty()
                         && !past.knows(id, &candidate.history.0);
                     let change = if is_new { Change::NewSupplier } else { judged(was.ap, rate, pack) };
@@ -90,9 +90,9 @@ fn packs_apart(old: &PriceRow, new: &PriceRow, volumes: Volumes) -> PackChange {
         return None;
     }
     let (from, to) = (old.pack.given()?, new.pack.given()?);
-    let size = |pack: &Pack| -> Option<(Kind, Decimal)> {
+    let size = |pack: &Pack| -> Option<(BaseUnitKind, Decimal)> {
         let all = pack.content.as_ref().or(pack.pieces.as_ref())?;
-        let (kind, factor) = Kind::of(&all.unit, volumes);
+        let (kind, factor) = BaseUnitKind::of(&all.unit, volumes);
         Some((kind, exact::mul(all.amount, factor).ok()?))
     };
     let ((kind, before), (other, now)) = (size(from)?, size(to)?);

@@ -13,7 +13,7 @@ use crate::schema::Column;
 
 /// What was seen in which file.
 #[derive(Default)]
-pub(super) struct Notes {
+pub(super) struct ListNotes {
     /// Files of which nothing says whose lists they are.
     pub unknown_supplier: BTreeSet<String>,
     /// Files with rows that bear no date.
@@ -34,7 +34,7 @@ struct OlderRows {
     newest: Date,
 }
 
-impl Notes {
+impl ListNotes {
     /// Counts a row that is older than the book's newest.
     pub fn older(&mut self, candidate: &Candidate, newest: Date) {
         let date = candidate.date;

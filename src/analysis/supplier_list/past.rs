@@ -12,20 +12,20 @@ use crate::kitchen::price::{Item, Price, PriceRow};
 use crate::kitchen::{Field, ItemId, Kitchen, NameKey};
 
 /// Rows by date, the oldest first; of one day the first by supplier, code and pack last.
-type Rows = Vec<(Option<Date>, usize)>;
+type DatedRows = Vec<(Option<Date>, usize)>;
 
 /// The prices of a book so far.
 pub(super) struct Past<'a> {
     pub kitchen: &'a Kitchen,
     pub costing: &'a Costing,
-    by_supplier: HashMap<(ItemId, NameKey), Rows>,
-    by_code: HashMap<(ItemId, NameKey, String), Rows>,
+    by_supplier: HashMap<(ItemId, NameKey), DatedRows>,
+    by_code: HashMap<(ItemId, NameKey, String), DatedRows>,
     by_history: HashMap<(ItemId, HistoryKey), Vec<usize>>,
 }
 
 /// By what a row of the book was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum By {
+pub(super) enum MatchedBy {
     /// The supplier and code.
     Code,
     /// The supplier alone.
@@ -112,10 +112,10 @@ impl<'a> Past<'a> {
         history: &HistoryKey,
         day: Date,
         usable: impl Fn(usize) -> bool,
-    ) -> Option<(usize, By)> {
+    ) -> Option<(usize, MatchedBy)> {
         let (supplier, code, pack) = history;
         let same_pack = |index: usize| self.row(index).is_some_and(|row| pack_key(row) == *pack);
-        let newest = |rows: &Rows| {
+        let newest = |rows: &DatedRows| {
             let end = rows.partition_point(|(date, _)| *date <= Some(day));
             let mut before = rows.get(..end)?.iter().rev().filter(|(_, index)| usable(*index));
             let (date, last) = *before.next()?;
@@ -124,7 +124,10 @@ impl<'a> Past<'a> {
         };
         let coded = (!code.is_empty()).then(|| self.by_code.get(&(item, supplier.clone(), code.clone()))).flatten();
         let any = || self.by_supplier.get(&(item, supplier.clone()));
-        coded.and_then(newest).map(|index| (index, By::Code)).or_else(|| Some((newest(any()?)?, By::Supplier)))
+        coded
+            .and_then(newest)
+            .map(|index| (index, MatchedBy::Code))
+            .or_else(|| Some((newest(any()?)?, MatchedBy::Supplier)))
     }
 
     /// The price row in use of an item; where it has none, its newest that costs anything.

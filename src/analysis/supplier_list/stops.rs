@@ -5,16 +5,16 @@
 
 use std::collections::{BTreeMap, HashMap, HashSet};
 
-use super::{Held, PriceList, Why};
+use super::{Held, NotTaken, PriceList};
 use crate::costing::Costing;
-use crate::kitchen::recipe::{Recipe, RecipeEntry, Source};
+use crate::kitchen::recipe::{IngredientSource, Recipe, RecipeEntry};
 use crate::kitchen::{ItemId, Kitchen, Node, RecipeId, depends};
 use crate::problem::{Advice, Choice, Code, Fault, Place, Problem};
 use crate::schema::Column;
 
 /// The book before and with the new rows, both costed for one day.
 #[derive(Clone, Copy)]
-pub struct Sides<'a> {
+pub struct BothCostings<'a> {
     /// The book before.
     pub old: &'a Kitchen,
     /// What it costs.
@@ -27,7 +27,7 @@ pub struct Sides<'a> {
 
 /// The items, as the book before knows them, whose rows in `list` stop what was costed, each with the name of the first
 /// thing that it stops.
-pub fn culprits(sides: Sides<'_>, list: &PriceList) -> BTreeMap<ItemId, String> {
+pub fn culprits(sides: BothCostings<'_>, list: &PriceList) -> BTreeMap<ItemId, String> {
     let by_key: HashMap<_, _> = sides.new.items.iter().map(|item| &item.key).zip((0..).map(ItemId::new)).collect();
     let new_id = |old: ItemId| by_key.get(&sides.old.item(old)?.key).copied();
     let taken: HashMap<ItemId, ItemId> =
@@ -45,7 +45,7 @@ pub fn culprits(sides: Sides<'_>, list: &PriceList) -> BTreeMap<ItemId, String> 
         }
     }
     for node in &sides.new.order {
-        let (name, sources): (&str, Vec<Source>) = match node {
+        let (name, sources): (&str, Vec<IngredientSource>) = match node {
             Node::Item(_) => continue,
             Node::Test(id) if sides.was.test(*id).is_some() && sides.now.test(*id).is_none() => {
                 let Some(test) = sides.new.test(*id) else { continue };
@@ -59,13 +59,13 @@ pub fn culprits(sides: Sides<'_>, list: &PriceList) -> BTreeMap<ItemId, String> 
         };
         stopped.insert(*node);
         let by_another = sources.iter().any(|source| match source {
-            Source::Part(part) => stopped.contains(&Node::Test(part.test)),
-            Source::Made(id) => stopped.contains(&Node::Recipe(*id)),
-            Source::Bought(id) => stopped.contains(&Node::Item(*id)),
-            Source::Unknown => false,
+            IngredientSource::Part(part) => stopped.contains(&Node::Test(part.test)),
+            IngredientSource::Made(id) => stopped.contains(&Node::Recipe(*id)),
+            IngredientSource::Bought(id) => stopped.contains(&Node::Item(*id)),
+            IngredientSource::Unknown => false,
         });
         for source in sources {
-            if let (Source::Bought(new), false) = (source, by_another)
+            if let (IngredientSource::Bought(new), false) = (source, by_another)
                 && let Some(old) = taken.get(&new)
             {
                 culprits.entry(*old).or_insert_with(|| name.to_owned());
@@ -81,12 +81,12 @@ fn recipe(kitchen: &Kitchen, id: RecipeId) -> Option<(&Recipe, &RecipeEntry)> {
 }
 
 /// What the lines are of at which something is wrong now; of all of them where it is not at a line.
-fn lines_at_fault(recipe: &Recipe, entry: &RecipeEntry, is_new: impl Fn(&Place) -> bool) -> Vec<Source> {
+fn lines_at_fault(recipe: &Recipe, entry: &RecipeEntry, is_new: impl Fn(&Place) -> bool) -> Vec<IngredientSource> {
     let lines = || recipe.lines.iter().zip(&entry.lines);
     let at_line = lines().filter(|(_, typed)| {
         [Column::Qty, Column::Item, Column::Unit].into_iter().any(|column| is_new(&typed.input.place(column)))
     });
-    let found: Vec<Source> = at_line.map(|(line, _)| line.source).collect();
+    let found: Vec<IngredientSource> = at_line.map(|(line, _)| line.source).collect();
     if found.is_empty() { lines().map(|(line, _)| line.source).collect() } else { found }
 }
 
@@ -106,7 +106,7 @@ impl PriceList {
                 .choosing(Choice::Accept(name.to_owned()))
                 .then(".");
             self.tell(Fault::new(Code::ListStops, message, help).at(taken.price.input.place(Column::Price)));
-            self.held.push(Held { row: taken.row, item: Some(item), moved: Some(taken.moved), why: Why::Stops });
+            self.held.push(Held { row: taken.row, item: Some(item), moved: Some(taken.moved), why: NotTaken::Stops });
         }
         self.held.sort_by_key(|held| held.row);
     }

@@ -7,7 +7,7 @@ use std::collections::HashSet;
 
 use crate::costing::{Costing, LineCost};
 use crate::kitchen::plan::Served;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{Kitchen, Node, RecipeId, depends};
 
@@ -22,7 +22,7 @@ impl OfTrim {
     pub(super) fn of(kitchen: &Kitchen, costing: &Costing) -> Self {
         let mut found = OfTrim::default();
         for node in &kitchen.order {
-            let sources: Vec<Source> = match node {
+            let sources: Vec<IngredientSource> = match node {
                 Node::Item(_) => continue,
                 Node::Test(id) => kitchen
                     .test(*id)
@@ -46,24 +46,24 @@ impl OfTrim {
             Served::Dish(index) => kitchen.dishes.get(index).and_then(|dish| dish.recipe),
             Served::Recipe(id) => Some(id),
         };
-        recipe.is_some_and(|id| self.holds(kitchen, Source::Made(id)))
+        recipe.is_some_and(|id| self.holds(kitchen, IngredientSource::Made(id)))
     }
 
     /// Whether a source is trim or made of it.
-    fn holds(&self, kitchen: &Kitchen, source: Source) -> bool {
+    fn holds(&self, kitchen: &Kitchen, source: IngredientSource) -> bool {
         match source {
-            Source::Part(id) => {
+            IngredientSource::Part(id) => {
                 kitchen.part(id).is_some_and(|part| part.role == Role::ByProduct)
                     || self.nodes.contains(&Node::Test(id.test))
             }
-            Source::Made(id) => self.nodes.contains(&Node::Recipe(id)),
-            Source::Bought(_) | Source::Unknown => false,
+            IngredientSource::Made(id) => self.nodes.contains(&Node::Recipe(id)),
+            IngredientSource::Bought(_) | IngredientSource::Unknown => false,
         }
     }
 }
 
 /// What the lines of a recipe take.
-fn sources_of(kitchen: &Kitchen, costing: &Costing, id: RecipeId) -> Vec<Source> {
+fn sources_of(kitchen: &Kitchen, costing: &Costing, id: RecipeId) -> Vec<IngredientSource> {
     let Some(recipe) = kitchen.recipe(id) else { return Vec::new() };
     let Some(cost) = costing.recipe(id) else { return depends::of_recipe(&kitchen.items, recipe).collect() };
     let sources = cost.lines.iter().filter_map(|line| match line {

@@ -10,7 +10,7 @@ use crate::analysis::part_values::further_cost;
 use crate::analysis::portion_usage::Uses;
 use crate::costing::rate::Amount;
 use crate::costing::{Costing, Rate};
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::Part;
 use crate::kitchen::{Kitchen, PartId};
 use crate::number::{Decimal, Overflow, exact};
@@ -27,7 +27,7 @@ pub(super) fn parts(
     let tests = kitchen.tests.iter().flat_map(|test| {
         let added = test.added.iter().filter_map(|added| added.source);
         std::iter::once(test.input).chain(added).filter_map(|source| match source {
-            Source::Part(id) => Some(id),
+            IngredientSource::Part(id) => Some(id),
             _ => None,
         })
     });

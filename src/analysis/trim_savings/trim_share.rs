@@ -10,7 +10,7 @@ use crate::analysis::batch_usage::{self, Draw};
 use crate::costing::rate::Amount;
 use crate::costing::{Costing, Rate};
 use crate::kitchen::plan::Served;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::{Role, Test};
 use crate::kitchen::{Kitchen, Node, PartId, TestId};
 use crate::number::{Decimal, Overflow, exact};
@@ -61,7 +61,7 @@ impl TrimHeld {
 /// The trim within a gram of every part and a batch of every recipe; of nothing where there is none.
 #[derive(Debug, Clone, Default)]
 pub struct TrimWithin {
-    held: HashMap<Source, TrimHeld>,
+    held: HashMap<IngredientSource, TrimHeld>,
 }
 
 impl TrimWithin {
@@ -83,7 +83,7 @@ impl TrimWithin {
                 Node::Recipe(id) => {
                     if let Some(draws) = batch_usage::of_batch(kitchen, costing, *id)? {
                         let held = within.all(&draws)?;
-                        within.note(Source::Made(*id), held);
+                        within.note(IngredientSource::Made(*id), held);
                     }
                 }
             }
@@ -101,7 +101,7 @@ impl TrimWithin {
         let Some((recipe, share)) = batch_usage::share_of(kitchen, costing, served) else { return Ok(None) };
         let Some(food) = costing.recipe(recipe).map(|cost| cost.food) else { return Ok(None) };
         let food = share.times(food)?.value()?;
-        let held = self.source(Source::Made(recipe)).times(share)?;
+        let held = self.source(IngredientSource::Made(recipe)).times(share)?;
         let Some(bought) = held.bought else { return Ok(None) };
         Ok(Some(FoodOfTrim { bought, rest: exact::sub(food, held.charged)?.max(Decimal::ZERO) }))
     }
@@ -109,19 +109,19 @@ impl TrimWithin {
     /// What the trim in a portion of what is served is charged; `None` where that is not known.
     pub(crate) fn charged(&self, kitchen: &Kitchen, costing: &Costing, served: Served) -> Option<Decimal> {
         let (recipe, share) = batch_usage::share_of(kitchen, costing, served)?;
-        share.times(self.source(Source::Made(recipe)).charged).and_then(|charged| charged.value()).ok()
+        share.times(self.source(IngredientSource::Made(recipe)).charged).and_then(|charged| charged.value()).ok()
     }
 
     /// The trim within a gram of a part.
     pub fn part(&self, id: PartId) -> TrimHeld {
-        self.source(Source::Part(id))
+        self.source(IngredientSource::Part(id))
     }
 
-    fn source(&self, source: Source) -> TrimHeld {
+    fn source(&self, source: IngredientSource) -> TrimHeld {
         self.held.get(&source).copied().unwrap_or(NOTHING)
     }
 
-    fn note(&mut self, source: Source, held: TrimHeld) {
+    fn note(&mut self, source: IngredientSource, held: TrimHeld) {
         if held != NOTHING {
             self.held.insert(source, held);
         }
@@ -156,7 +156,7 @@ impl TrimWithin {
                 Role::Main => went_in.times(Amount { num: of_part.cost, den: cost.cost }.over(of_part.grams)?)?,
                 _ => continue,
             };
-            self.note(Source::Part(part_id), held);
+            self.note(IngredientSource::Part(part_id), held);
         }
         Ok(())
     }

@@ -14,7 +14,7 @@ pub use price_share::PriceShares;
 pub use subject::{Meant, NotMeant, Subject};
 
 use crate::costing::Costing;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{ItemId, Kitchen, NameKey, Node};
 use crate::problem::names::Names;
 use crate::problem::suggest::quoted_list;
@@ -87,8 +87,8 @@ fn lines(kitchen: &Kitchen, subject: Subject, name: &str) -> Result<Vec<usize>, 
     let is_it = |index: usize, typed: &str| {
         NameKey::of(typed) == wanted
             || meant.is_some_and(|node| match (node, sources.get(index).map(|line| line.source)) {
-                (Node::Item(id), Some(Source::Bought(of))) => id == of,
-                (Node::Recipe(id), Some(Source::Made(of))) => id == of,
+                (Node::Item(id), Some(IngredientSource::Bought(of))) => id == of,
+                (Node::Recipe(id), Some(IngredientSource::Made(of))) => id == of,
                 _ => false,
             })
     };

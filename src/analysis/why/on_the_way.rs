@@ -4,7 +4,7 @@ use std::collections::{HashSet, VecDeque};
 
 use super::subject::Subject;
 use crate::costing::{Costing, LineCost};
-use crate::kitchen::recipe::{Line, Source};
+use crate::kitchen::recipe::{IngredientSource, Line};
 use crate::kitchen::{ItemId, Kitchen, Node, RecipeId, TestId, depends};
 
 /// So many recipes, tests and items are walked, the nearest first. A chain may be thousands deep.
@@ -57,17 +57,17 @@ impl OnTheWay {
     }
 }
 
-fn node_of(source: Source) -> Option<Node> {
+fn node_of(source: IngredientSource) -> Option<Node> {
     match source {
-        Source::Bought(id) => Some(Node::Item(id)),
-        Source::Part(part) => Some(Node::Test(part.test)),
-        Source::Made(id) => Some(Node::Recipe(id)),
-        Source::Unknown => None,
+        IngredientSource::Bought(id) => Some(Node::Item(id)),
+        IngredientSource::Part(part) => Some(Node::Test(part.test)),
+        IngredientSource::Made(id) => Some(Node::Recipe(id)),
+        IngredientSource::Unknown => None,
     }
 }
 
 /// What a node is costed from; where it is not costed, what it names.
-fn below(kitchen: &Kitchen, costing: &Costing, node: Node, only: Option<&[usize]>) -> Vec<Source> {
+fn below(kitchen: &Kitchen, costing: &Costing, node: Node, only: Option<&[usize]>) -> Vec<IngredientSource> {
     match node {
         Node::Item(_) => Vec::new(),
         Node::Test(id) => kitchen.test(id).map(|test| depends::of_test(test).collect()).unwrap_or_default(),

@@ -68,14 +68,14 @@ pub(super) fn rows(kitchen: &Kitchen, costing: &Costing, id: ItemId) -> Vec<Pass
     let used = cost.and_then(|cost| if let PriceFrom::Row(row) = cost.from { Some(row) } else { None });
     let others = item.rows.iter().copied().filter(|row| Some(*row) != used);
     let mut rows: Vec<PassedOver> = others
-        .filter_map(|row| Some(PassedOver { row, why: Choice { kitchen, costing, item, cost, used }.why(row)? }))
+        .filter_map(|row| Some(PassedOver { row, why: RowPassedOver { kitchen, costing, item, cost, used }.why(row)? }))
         .collect();
     let date = |row: usize| kitchen.entries.prices.get(row).and_then(|row| row.date.given().copied());
     rows.sort_by_key(|passed| (Reverse(date(passed.row)), passed.row));
     rows
 }
 
-struct Choice<'a> {
+struct RowPassedOver<'a> {
     kitchen: &'a Kitchen,
     costing: &'a Costing,
     item: &'a Item,
@@ -83,7 +83,7 @@ struct Choice<'a> {
     used: Option<usize>,
 }
 
-impl Choice<'_> {
+impl RowPassedOver<'_> {
     fn row(&self, index: usize) -> Option<&PriceRow> {
         self.kitchen.entries.prices.get(index)
     }

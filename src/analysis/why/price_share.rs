@@ -19,7 +19,7 @@ use crate::costing::yield_test::charge::in_scenario;
 use crate::costing::yield_test::input_cost::priced;
 use crate::costing::{Costing, LineCost, TestCost};
 use crate::kitchen::price::Price;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::{Charge, Test};
 use crate::kitchen::{ItemId, Kitchen, Node, RecipeId, TestId};
 use crate::number::{Decimal, exact};
@@ -37,7 +37,7 @@ impl PriceShares {
     /// Those of what is asked about: of a portion of a dish, a batch, all of a part that its test gives, one base unit of an
     /// item.
     pub fn of(kitchen: &Kitchen, costing: &Costing, subject: Subject, way: &OnTheWay, lines: Option<&[usize]>) -> Self {
-        let mut flow = Flow {
+        let mut flow = PriceShareFlow {
             kitchen,
             costing,
             recipes: HashMap::new(),
@@ -71,7 +71,7 @@ impl PriceShares {
     }
 }
 
-struct Flow<'a> {
+struct PriceShareFlow<'a> {
     kitchen: &'a Kitchen,
     costing: &'a Costing,
     /// The food of a batch.
@@ -84,7 +84,7 @@ struct Flow<'a> {
     none: Moves,
 }
 
-impl Flow<'_> {
+impl PriceShareFlow<'_> {
     /// The price of an item as typed, without the tax within it, for as many base units as its price buys: what stands
     /// beside the price moves with nothing.
     fn price(&self, id: ItemId) -> Option<Rate> {
@@ -110,18 +110,18 @@ impl Flow<'_> {
         }
     }
 
-    fn add(&mut self, source: Source, by: Amount) {
+    fn add(&mut self, source: IngredientSource, by: Amount) {
         match source {
-            Source::Part(part) => {
+            IngredientSource::Part(part) => {
                 let parts = self.parts.get(&part.test);
                 let moves = parts.and_then(|parts| parts.get(part.index())).unwrap_or(&self.none);
                 self.sum.add_times(moves, by);
             }
-            Source::Made(id) => {
+            IngredientSource::Made(id) => {
                 let by = batches(self.kitchen, self.costing, id, by).unwrap_or(by);
                 self.sum.add_times(self.recipes.get(&id).unwrap_or(&self.none), by);
             }
-            Source::Bought(_) | Source::Unknown => {}
+            IngredientSource::Bought(_) | IngredientSource::Unknown => {}
         }
     }
 
@@ -134,7 +134,7 @@ impl Flow<'_> {
             if self.only.is_some_and(|(of, lines)| of == id && !lines.contains(&index)) {
                 continue;
             }
-            if let Source::Bought(item) = trace.costed_as.source() {
+            if let IngredientSource::Bought(item) = trace.costed_as.source() {
                 let amount = trace.as_purchased().and_then(|amount| amount.times(line.used));
                 amount.into_iter().for_each(|amount| self.add_bought(item, amount));
             } else if let Ok(Some((source, by))) = taken(self.costing, trace, line.used) {
@@ -144,10 +144,10 @@ impl Flow<'_> {
         self.sum.finish()
     }
 
-    fn weight(&mut self, source: Source, grams: Decimal, count: Option<Decimal>) {
+    fn weight(&mut self, source: IngredientSource, grams: Decimal, count: Option<Decimal>) {
         let Ok((amount, rate)) = priced(self.kitchen, self.costing, source, grams, count) else { return };
         match source {
-            Source::Bought(id) => self.add_bought(id, amount),
+            IngredientSource::Bought(id) => self.add_bought(id, amount),
             _ => amount.over(rate.per).into_iter().for_each(|by| self.add(source, by)),
         }
     }
@@ -211,8 +211,8 @@ impl Flow<'_> {
             Subject::Recipe(id) if self.only.is_some() => {
                 self.sum.add_all(self.recipes.get(&id).unwrap_or(&self.none));
             }
-            Subject::Recipe(id) => self.add(Source::Made(id), Amount::ONE),
-            Subject::Part(id) => self.add(Source::Part(id), Amount::ONE),
+            Subject::Recipe(id) => self.add(IngredientSource::Made(id), Amount::ONE),
+            Subject::Part(id) => self.add(IngredientSource::Part(id), Amount::ONE),
             Subject::Item(id) => self.add_bought(id, Amount::ONE),
         }
         let Moves { mut items, together } = self.sum.finish();

@@ -7,7 +7,7 @@ use super::text::Text;
 
 /// What one separator makes of a text.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Shape {
+pub(super) struct CsvShape {
     /// The separator.
     pub separator: u8,
     /// The line in which a quotation mark opens that is never closed.
@@ -18,9 +18,9 @@ pub(super) struct Shape {
     at_start: bool,
 }
 
-impl Shape {
+impl CsvShape {
     fn new(separator: u8) -> Self {
-        Shape { separator, open_quote: None, longest: 0, cells: 1, at_start: true }
+        CsvShape { separator, open_quote: None, longest: 0, cells: 1, at_start: true }
     }
 
     /// Takes a byte of `line`; `closed` says that it is a quotation mark behind another that closed.
@@ -47,8 +47,9 @@ impl Shape {
 ///
 /// # Errors
 /// What decoding it says.
-pub(super) fn shapes(text: &Text<'_>, separators: &[u8]) -> io::Result<Vec<Shape>> {
-    let mut shapes: Vec<(Shape, bool)> = separators.iter().map(|separator| (Shape::new(*separator), false)).collect();
+pub(super) fn shapes(text: &Text<'_>, separators: &[u8]) -> io::Result<Vec<CsvShape>> {
+    let mut shapes: Vec<(CsvShape, bool)> =
+        separators.iter().map(|separator| (CsvShape::new(*separator), false)).collect();
     let mut reader = text.reader()?;
     let mut line = 1_usize;
     // A byte is looked at when the one behind it is known.

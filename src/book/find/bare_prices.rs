@@ -12,7 +12,7 @@ const MOST_ROWS: usize = 200;
 const LEAST: usize = 3;
 
 /// Three columns of a list of prices, from left to right.
-struct Columns {
+struct PriceColumns {
     item: u32,
     pack: u32,
     price: u32,
@@ -61,15 +61,15 @@ pub(super) fn headings_to_type(grid: &Grid) -> Option<(CellRef, String)> {
 }
 
 /// The columns of a row that is a name, a pack or unit and an amount, and nothing between them.
-fn columns_of(row: &GridRow) -> Option<Columns> {
+fn columns_of(row: &GridRow) -> Option<PriceColumns> {
     row.cells().windows(3).find_map(|cells| {
         let [(item, _), (pack, _), (price, _)] = cells else { return None };
-        let columns = Columns { item: *item, pack: *pack, price: *price };
+        let columns = PriceColumns { item: *item, pack: *pack, price: *price };
         columns.are_in(row).then_some(columns)
     })
 }
 
-impl Columns {
+impl PriceColumns {
     fn are_in(&self, row: &GridRow) -> bool {
         is_name(row.get(self.item)) && is_pack(row.get(self.pack)) && is_amount(row.get(self.price))
     }

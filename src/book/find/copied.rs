@@ -9,11 +9,11 @@ use crate::schema::{TableKind, output};
 /// Takes out every table and card that equals an earlier one of the same file cell for cell and that parings wrote, and
 /// says so. What a cook typed twice is another matter: it may be meant.
 pub fn pass_over_copies(sheets: &mut [SheetTables<'_>]) {
-    let mut seen: HashMap<Key, Vec<(usize, usize)>> = HashMap::new();
+    let mut seen: HashMap<CopyKey, Vec<(usize, usize)>> = HashMap::new();
     let mut copies: Vec<(usize, usize, Place)> = Vec::new();
     for (sheet, tables) in sheets.iter().enumerate() {
         for (nth, found) in tables.found.iter().enumerate() {
-            let Some(key) = Key::of(&tables.place, found) else { continue };
+            let Some(key) = CopyKey::of(&tables.place, found) else { continue };
             let alike = seen.entry(key).or_default();
             let of = |(sheet, nth): &(usize, usize)| sheets.get(*sheet).and_then(|tables| tables.found.get(*nth));
             match alike.iter().filter_map(of).find(|earlier| same(earlier, found)) {
@@ -38,16 +38,16 @@ pub fn pass_over_copies(sheets: &mut [SheetTables<'_>]) {
 
 /// What two copies share at a glance: file, kind, rows, and what the first is called.
 #[derive(Debug, PartialEq, Eq, Hash)]
-struct Key {
+struct CopyKey {
     file: String,
     kind: TableKind,
     rows: usize,
     name: String,
 }
 
-impl Key {
+impl CopyKey {
     /// `None` for what we did not write.
-    fn of(place: &Place, found: &Found<'_>) -> Option<Key> {
+    fn of(place: &Place, found: &Found<'_>) -> Option<CopyKey> {
         let (kind, rows, name) = match found {
             Found::Table(table) if we_wrote(table) => (table.kind, table.rows.len(), String::new()),
             Found::Card(card) if card.lines.iter().any(we_costed) => {
@@ -56,7 +56,7 @@ impl Key {
             }
             _ => return None,
         };
-        Some(Key { file: place.file_name().to_owned(), kind, rows, name })
+        Some(CopyKey { file: place.file_name().to_owned(), kind, rows, name })
     }
 }
 

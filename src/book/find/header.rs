@@ -175,17 +175,17 @@ fn rows_of<'g>(
         }
     }
     found.sort_by_key(HeaderRow::span);
-    let mut found: Vec<Growing<'g>> = found.into_iter().map(Growing::of).collect();
+    let mut found: Vec<GrowingHeader<'g>> = found.into_iter().map(GrowingHeader::of).collect();
     for (stretch, used) in stretches.iter().zip(used) {
         if !used {
             attach(stretch, &mut found, kinds_of, open);
         }
     }
-    found.into_iter().map(Growing::grown).collect()
+    found.into_iter().map(GrowingHeader::grown).collect()
 }
 
 /// A header row to which stretches without a signature of their own are added.
-struct Growing<'g> {
+struct GrowingHeader<'g> {
     row: HeaderRow<'g>,
     /// Its first and last column.
     span: (u32, u32),
@@ -193,11 +193,11 @@ struct Growing<'g> {
     said: Vec<HeaderCell<'g>>,
 }
 
-impl<'g> Growing<'g> {
+impl<'g> GrowingHeader<'g> {
     fn of(row: HeaderRow<'g>) -> Self {
         let mut said = Vec::new();
         note(&mut said, &row.cells);
-        Growing { span: row.span(), said, row }
+        GrowingHeader { span: row.span(), said, row }
     }
 
     /// Adds a stretch, unless it would spoil the signature.
@@ -235,7 +235,7 @@ fn note<'g>(said: &mut Vec<HeaderCell<'g>>, cells: &[HeaderCell<'g>]) {
 /// it belongs to a table going on there or would spoil the signature.
 fn attach<'g>(
     stretch: &[HeaderCell<'g>],
-    found: &mut [Growing<'g>],
+    found: &mut [GrowingHeader<'g>],
     kinds_of: impl Fn(&[&HeaderCell<'g>]) -> Vec<TableKind>,
     open: &[(u32, u32)],
 ) {

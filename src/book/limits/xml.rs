@@ -44,7 +44,7 @@ pub(super) fn look_through(file: &str, name: &str, part: impl Read, limits: &Lim
         return Err(ReadError::damaged(file, "its parts are written in UTF-16, as no spreadsheet program does"));
     }
     let mut sections = false;
-    let pieces = Pieces { part, since: &since, longest };
+    let pieces = BoundedPieces { part, since: &since, longest };
     let mut xml = Reader::from_reader(pieces);
     xml.config_mut().check_end_names = false;
     xml.config_mut().allow_unmatched_ends = true;
@@ -78,14 +78,14 @@ pub(super) fn look_through(file: &str, name: &str, part: impl Read, limits: &Lim
 }
 
 /// Bytes of a part, of which only so many are read for one piece.
-struct Pieces<'a, R> {
+struct BoundedPieces<'a, R> {
     part: BufReader<R>,
     /// How many were read since the piece before.
     since: &'a Cell<usize>,
     longest: usize,
 }
 
-impl<R: Read> Read for Pieces<'_, R> {
+impl<R: Read> Read for BoundedPieces<'_, R> {
     fn read(&mut self, into: &mut [u8]) -> io::Result<usize> {
         let read = self.fill_buf()?.read(into)?;
         self.consume(read);
@@ -93,7 +93,7 @@ impl<R: Read> Read for Pieces<'_, R> {
     }
 }
 
-impl<R: Read> BufRead for Pieces<'_, R> {
+impl<R: Read> BufRead for BoundedPieces<'_, R> {
     fn fill_buf(&mut self) -> io::Result<&[u8]> {
         if self.since.get() > self.longest {
             return Err(io::Error::other("a piece without end"));

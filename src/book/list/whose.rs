@@ -9,7 +9,7 @@ use crate::problem::{Advice, CellRef, Choice, Code, Fault, Place, Problem};
 use crate::schema::Value;
 
 /// Whose list a file is.
-pub(super) enum Whose {
+pub(super) enum WhoseList {
     /// The caller says so.
     Told(String),
     /// The file's name says so.
@@ -20,17 +20,17 @@ pub(super) enum Whose {
     Unknown,
 }
 
-impl Whose {
+impl WhoseList {
     /// Whose list `file` with the sheets `grids` is, in the book of `entries`.
     pub fn of(file: &str, grids: &[Grid], entries: &Entries, told: Option<&str>) -> Self {
         let suppliers = Suppliers::of(entries);
         if let Some(told) = told {
-            return Whose::Told(suppliers.spelled(told));
+            return WhoseList::Told(suppliers.spelled(told));
         }
         let base = file.rsplit(['/', '\\']).next().unwrap_or(file);
         let stem = base.rsplit_once('.').map_or(base, |(stem, _)| stem);
         if let Some(supplier) = suppliers.only_one_in(stem) {
-            return Whose::Name(supplier);
+            return WhoseList::Name(supplier);
         }
         let titles = grids.iter().flat_map(|grid| {
             rows_above(grid).flat_map(move |row| {
@@ -44,29 +44,31 @@ impl Whose {
         for (text, place) in titles {
             for supplier in suppliers.all_in(text) {
                 match &found {
-                    Some((known, _)) if *known != supplier => return Whose::Unknown,
+                    Some((known, _)) if *known != supplier => return WhoseList::Unknown,
                     Some(_) => {}
                     None => found = Some((supplier, place.clone())),
                 }
             }
         }
-        found.map_or(Whose::Unknown, |(supplier, place)| Whose::Title(supplier, place))
+        found.map_or(WhoseList::Unknown, |(supplier, place)| WhoseList::Title(supplier, place))
     }
 
     /// The supplier, as the book spells it.
     pub fn supplier(&self) -> Option<String> {
         match self {
-            Whose::Told(supplier) | Whose::Name(supplier) | Whose::Title(supplier, _) => Some(supplier.clone()),
-            Whose::Unknown => None,
+            WhoseList::Told(supplier) | WhoseList::Name(supplier) | WhoseList::Title(supplier, _) => {
+                Some(supplier.clone())
+            }
+            WhoseList::Unknown => None,
         }
     }
 
     /// What to say of a supplier that was assumed.
     pub fn note(&self, file: &str) -> Option<Problem> {
         let (supplier, by, place) = match self {
-            Whose::Name(supplier) => (supplier, "the file's name", Place::file(file)),
-            Whose::Title(supplier, place) => (supplier, "this title", place.clone()),
-            Whose::Told(_) | Whose::Unknown => return None,
+            WhoseList::Name(supplier) => (supplier, "the file's name", Place::file(file)),
+            WhoseList::Title(supplier, place) => (supplier, "this title", place.clone()),
+            WhoseList::Told(_) | WhoseList::Unknown => return None,
         };
         let fault = Fault::new(
             Code::ListAssumed,

@@ -7,7 +7,7 @@ use std::io::BufRead;
 
 use quick_xml::events::BytesStart;
 
-use super::Content;
+use super::ContentPart;
 use crate::book::error::ReadError;
 use crate::book::{dates, format, number};
 use crate::number::Decimal;
@@ -15,7 +15,7 @@ use crate::schema::{Shown, Typed, Value};
 
 /// What a cell's attributes say.
 #[derive(Debug, Default)]
-pub(super) struct Said {
+pub(super) struct CellAttributes {
     kind: String,
     value: Option<String>,
     text: Option<String>,
@@ -24,7 +24,7 @@ pub(super) struct Said {
     is_error: bool,
 }
 
-impl<R: BufRead> Content<'_, R> {
+impl<R: BufRead> ContentPart<'_, R> {
     /// The cell whose element has begun.
     pub(super) fn cell(&mut self, start: &BytesStart<'_>) -> Result<Typed, ReadError> {
         let said = self.said(start)?;
@@ -32,8 +32,8 @@ impl<R: BufRead> Content<'_, R> {
         Ok(said.typed(&text))
     }
 
-    fn said(&self, start: &BytesStart<'_>) -> Result<Said, ReadError> {
-        let mut said = Said::default();
+    fn said(&self, start: &BytesStart<'_>) -> Result<CellAttributes, ReadError> {
+        let mut said = CellAttributes::default();
         for attribute in start.attributes().with_checks(false) {
             let attribute = attribute.map_err(|error| ReadError::damaged(self.file, error))?;
             match attribute.key.0 {
@@ -52,7 +52,7 @@ impl<R: BufRead> Content<'_, R> {
     }
 }
 
-impl Said {
+impl CellAttributes {
     /// The cell, of which `shown` is the text that a person sees.
     fn typed(self, shown: &str) -> Typed {
         if self.is_error {

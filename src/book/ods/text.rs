@@ -7,7 +7,7 @@ use std::io::BufRead;
 use quick_xml::escape::resolve_predefined_entity;
 use quick_xml::events::{BytesRef, Event};
 
-use super::Content;
+use super::ContentPart;
 use crate::book::error::ReadError;
 
 /// The most characters that a cell's text has in spreadsheet programs: more spaces than these are not believed.
@@ -24,7 +24,7 @@ fn cut(text: &mut String) {
     text.truncate(end);
 }
 
-impl<R: BufRead> Content<'_, R> {
+impl<R: BufRead> ContentPart<'_, R> {
     /// The text up to the end of the cell whose element has begun, a line for each paragraph.
     pub(super) fn text(&mut self) -> Result<String, ReadError> {
         let mut text = String::new();

@@ -1,6 +1,6 @@
 //! Fields of a quantity with its unit: in one cell, or in two, or with the unit in the column's header.
 
-use super::reader::{Content, Reader};
+use super::reader::{CellContent, Reader};
 use crate::kitchen::Field;
 use crate::measure::{Measured, QuantityText, Unit};
 use crate::measure::{compound_in_base, compound_in_first, parse_quantity, parse_several};
@@ -32,18 +32,18 @@ impl Reader<'_> {
     /// The text of a quantity cell; a number as typed.
     fn quantity_text(&mut self, column: Column) -> Field<QuantityText> {
         match self.content(column) {
-            Content::Blank => Field::Blank,
-            Content::Broken => Field::Broken,
-            Content::Date(date) => {
+            CellContent::Blank => Field::Blank,
+            CellContent::Broken => Field::Broken,
+            CellContent::Date(date) => {
                 let fault = self.is_a_date(column, date, Code::CellIsADate);
                 self.fail(column, fault)
             }
-            Content::Number(number, _) if number < Decimal::ZERO => {
+            CellContent::Number(number, _) if number < Decimal::ZERO => {
                 let fault = self.below_zero(column, &plain(number));
                 self.fail(column, fault)
             }
-            Content::Number(number, _) => Field::Given(QuantityText::Number(number)),
-            Content::Text(text) if text.starts_with(OPEN) => {
+            CellContent::Number(number, _) => Field::Given(QuantityText::Number(number)),
+            CellContent::Text(text) if text.starts_with(OPEN) => {
                 let question = text.trim_start_matches(OPEN).trim();
                 let fault = Fault::new(
                     Code::LineUnclear,
@@ -52,7 +52,7 @@ impl Reader<'_> {
                 );
                 self.fail(column, fault)
             }
-            Content::Text(text) => match parse_quantity(&text, self.marks(column)) {
+            CellContent::Text(text) => match parse_quantity(&text, self.marks(column)) {
                 Ok(quantity) => Field::Given(quantity),
                 Err(fault) => self.fail(column, fault),
             },
@@ -181,21 +181,21 @@ impl Reader<'_> {
     /// One quantity, or one in two measures: `3 qt, 2.9 kg`.
     pub(super) fn several(&mut self, column: Column) -> Field<Vec<Measured>> {
         let parts = match self.content(column) {
-            Content::Text(text) => match parse_several(&text, self.marks(column)) {
+            CellContent::Text(text) => match parse_several(&text, self.marks(column)) {
                 Ok(parts) => parts,
                 Err(fault) => return self.fail(column, fault),
             },
-            Content::Number(number, _) if number < Decimal::ZERO => {
+            CellContent::Number(number, _) if number < Decimal::ZERO => {
                 let fault = self.below_zero(column, &plain(number));
                 return self.fail(column, fault);
             }
-            Content::Number(number, _) => vec![QuantityText::Number(number)],
-            Content::Date(date) => {
+            CellContent::Number(number, _) => vec![QuantityText::Number(number)],
+            CellContent::Date(date) => {
                 let fault = self.is_a_date(column, date, Code::CellIsADate);
                 return self.fail(column, fault);
             }
-            Content::Blank => return Field::Blank,
-            Content::Broken => return Field::Broken,
+            CellContent::Blank => return Field::Blank,
+            CellContent::Broken => return Field::Broken,
         };
         let mut all = Vec::new();
         for part in parts {

@@ -5,7 +5,7 @@
 //! stays as typed.
 
 use super::amounts::is_held;
-use super::reader::{Content, Reader};
+use super::reader::{CellContent, Reader};
 use crate::kitchen::Field;
 use crate::measure::{Measured, QuantityText, parse_batch};
 use crate::number::{Decimal, PercentText, parse_percent, plain};
@@ -79,20 +79,20 @@ impl Reader<'_> {
     fn batch(&mut self, column: Column) -> Field<Batch> {
         let header_percent = self.default_of(column).is_some_and(|default| default.contains('%'));
         let parts = match self.content(column) {
-            Content::Blank => return Field::Blank,
-            Content::Broken => return Field::Broken,
-            Content::Date(date) => {
+            CellContent::Blank => return Field::Blank,
+            CellContent::Broken => return Field::Broken,
+            CellContent::Date(date) => {
                 let fault = self.is_a_date(column, date, Code::CellIsADate);
                 return self.fail(column, fault);
             }
-            Content::Number(_, Shown::Percent) => return self.not_a_share(column, false),
-            Content::Number(..) | Content::Text(_) if header_percent => return self.not_a_share(column, true),
-            Content::Number(number, _) if number < Decimal::ZERO => {
+            CellContent::Number(_, Shown::Percent) => return self.not_a_share(column, false),
+            CellContent::Number(..) | CellContent::Text(_) if header_percent => return self.not_a_share(column, true),
+            CellContent::Number(number, _) if number < Decimal::ZERO => {
                 let fault = self.below_zero(column, &plain(number));
                 return self.fail(column, fault);
             }
-            Content::Number(number, _) => (vec![QuantityText::Number(number)], None),
-            Content::Text(text) => {
+            CellContent::Number(number, _) => (vec![QuantityText::Number(number)], None),
+            CellContent::Text(text) => {
                 if matches!(parse_percent(&text, self.marks(column)), Ok(PercentText::Fraction(_))) {
                     return self.not_a_share(column, false);
                 }
@@ -123,7 +123,7 @@ impl Reader<'_> {
 
     /// Portions beside the label of that name.
     fn portions(&mut self) -> Field<Decimal> {
-        if let Content::Text(text) = self.content(Column::Portions) {
+        if let CellContent::Text(text) = self.content(Column::Portions) {
             // `12 portions` says it twice.
             if let Ok((measures, Some(many))) = parse_batch(&text, self.marks(Column::Portions))
                 && measures.is_empty()

@@ -5,7 +5,7 @@
 
 use jiff::civil::Date;
 
-use super::reader::{Content, Reader};
+use super::reader::{CellContent, Reader};
 use crate::book::dates;
 use crate::kitchen::Field;
 use crate::measure::{MoneyText, Unit, currency, number_fault, parse_money};
@@ -16,7 +16,7 @@ use crate::schema::{Column, Shown, Typed, Value};
 
 /// A money cell.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Money {
+pub(super) struct MoneyCell {
     /// The amount.
     pub(super) amount: Decimal,
     /// What stands behind its slash.
@@ -67,14 +67,14 @@ impl Reader<'_> {
     /// A plain number.
     pub(super) fn number(&mut self, column: Column) -> Field<Decimal> {
         let number = match self.content(column) {
-            Content::Blank => return Field::Blank,
-            Content::Broken => return Field::Broken,
-            Content::Date(date) => {
+            CellContent::Blank => return Field::Blank,
+            CellContent::Broken => return Field::Broken,
+            CellContent::Date(date) => {
                 let fault = self.is_a_date(column, date, Code::CellIsADate);
                 return self.fail(column, fault);
             }
-            Content::Number(number, _) => number,
-            Content::Text(text) => match decimal::parse(&text, self.marks(column)) {
+            CellContent::Number(number, _) => number,
+            CellContent::Text(text) => match decimal::parse(&text, self.marks(column)) {
                 Ok(number) => {
                     let number = self.held(column, number, &text);
                     self.input.set(column, Typed::number(number));
@@ -124,15 +124,15 @@ impl Reader<'_> {
     /// A percentage as a fraction, by its format, its sign, or the rule for bare numbers.
     pub(super) fn percent(&mut self, column: Column, rule: BareRule) -> Field<Decimal> {
         let bare = match self.content(column) {
-            Content::Blank => return Field::Blank,
-            Content::Broken => return Field::Broken,
-            Content::Date(date) => {
+            CellContent::Blank => return Field::Blank,
+            CellContent::Broken => return Field::Broken,
+            CellContent::Date(date) => {
                 let fault = self.is_a_date(column, date, Code::CellIsADate);
                 return self.fail(column, fault);
             }
-            Content::Number(number, Shown::Percent) => return self.fraction(column, number),
-            Content::Number(number, _) => number,
-            Content::Text(text) => match parse_percent(&text, self.marks(column)) {
+            CellContent::Number(number, Shown::Percent) => return self.fraction(column, number),
+            CellContent::Number(number, _) => number,
+            CellContent::Text(text) => match parse_percent(&text, self.marks(column)) {
                 Ok(PercentText::Fraction(fraction)) => {
                     let fraction = self.held(column, fraction, &text);
                     return self.fraction(column, fraction);
@@ -232,17 +232,19 @@ impl Reader<'_> {
     }
 
     /// Money, whatever its sign and slash say.
-    pub(super) fn money_text(&mut self, column: Column) -> Field<Money> {
+    pub(super) fn money_text(&mut self, column: Column) -> Field<MoneyCell> {
         let (header_sign, header_per) = self.default_of(column).map(of_header).unwrap_or_default();
         let money = match self.content(column) {
-            Content::Blank => return Field::Blank,
-            Content::Broken => return Field::Broken,
-            Content::Date(date) => {
+            CellContent::Blank => return Field::Blank,
+            CellContent::Broken => return Field::Broken,
+            CellContent::Date(date) => {
                 let fault = self.is_a_date(column, date, Code::CellIsADate);
                 return self.fail(column, fault);
             }
-            Content::Number(amount, Shown::Money(sign)) => Money { amount, per: None, signed: true, sign: Some(sign) },
-            Content::Number(amount, shown) => {
+            CellContent::Number(amount, Shown::Money(sign)) => {
+                MoneyCell { amount, per: None, signed: true, sign: Some(sign) }
+            }
+            CellContent::Number(amount, shown) => {
                 if shown == Shown::Percent {
                     let seen = self.input.text(column);
                     let header = self.header(column);
@@ -257,9 +259,9 @@ impl Reader<'_> {
                     // Said at the cell, what the header says is not lost.
                     self.set_money(column, amount, sign.clone(), true);
                 }
-                Money { amount, per: None, signed: header_sign.is_some(), sign: header_sign.clone() }
+                MoneyCell { amount, per: None, signed: header_sign.is_some(), sign: header_sign.clone() }
             }
-            Content::Text(text) => match parse_money(&text, self.marks(column)) {
+            CellContent::Text(text) => match parse_money(&text, self.marks(column)) {
                 Ok(MoneyText { amount, sign, per }) => {
                     let amount = self.held(column, amount, &text);
                     let signed = sign.is_some() || header_sign.is_some();
@@ -267,7 +269,7 @@ impl Reader<'_> {
                     if per.is_none() {
                         self.set_money(column, amount, sign.clone().unwrap_or_default(), signed);
                     }
-                    Money { amount, per, signed, sign }
+                    MoneyCell { amount, per, signed, sign }
                 }
                 Err(fault) => return self.fail(column, fault),
             },
@@ -291,7 +293,7 @@ impl Reader<'_> {
             );
             return self.fail_against_header(column, fault);
         }
-        Field::Given(Money { per: money.per.or(header_per), ..money })
+        Field::Given(MoneyCell { per: money.per.or(header_per), ..money })
     }
 
     /// Writes an understood amount back as a number.
@@ -326,11 +328,11 @@ impl Reader<'_> {
     /// A date: a date cell, `2026-11-20`, `20 Nov 2026`, or one with slashes that can be read in one way only.
     pub(super) fn date(&mut self, column: Column) -> Field<Date> {
         let text = match self.content(column) {
-            Content::Blank => return Field::Blank,
-            Content::Broken => return Field::Broken,
-            Content::Date(date) => return Field::Given(date),
-            Content::Number(number, _) => plain(number),
-            Content::Text(text) => text,
+            CellContent::Blank => return Field::Blank,
+            CellContent::Broken => return Field::Broken,
+            CellContent::Date(date) => return Field::Given(date),
+            CellContent::Number(number, _) => plain(number),
+            CellContent::Text(text) => text,
         };
         match dates::parse(&text) {
             Some(date) => {

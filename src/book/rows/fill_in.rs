@@ -16,7 +16,7 @@ use crate::schema::{Column, TableKind, Typed, Value, fill_in};
 
 /// What tells the rows of a kind apart.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub(super) struct Key(TableKind, NameKey, [String; 4]);
+pub(super) struct FillInKey(TableKind, NameKey, [String; 4]);
 
 /// What was typed into a row of a fill-in.
 #[derive(Debug)]
@@ -31,7 +31,7 @@ struct Answer {
 /// The answers of a book's fill-ins, by the row that they are about.
 #[derive(Debug, Default)]
 pub(super) struct FillIns {
-    answers: HashMap<Key, Vec<Answer>>,
+    answers: HashMap<FillInKey, Vec<Answer>>,
 }
 
 /// The columns that say what a row is about; those that were filled in when it was written.
@@ -54,7 +54,7 @@ fn completes(kind: TableKind) -> bool {
 impl FillIns {
     /// The answers in the fill-ins among `sheets`.
     pub(super) fn of(sheets: &[SheetTables<'_>]) -> Self {
-        let mut answers: HashMap<Key, Vec<Answer>> = HashMap::new();
+        let mut answers: HashMap<FillInKey, Vec<Answer>> = HashMap::new();
         let found = sheets.iter().flat_map(|sheet| &sheet.found);
         let tables = found.filter_map(|found| if let Found::Table(table) = found { Some(table) } else { None });
         for table in tables.filter(|table| table.is_fill_in() && completes(table.kind)) {
@@ -144,18 +144,18 @@ fn is_left(typed: &Typed) -> bool {
     }
 }
 
-fn key_of_row(table: &Table<'_>, row: &TableRow<'_>) -> Option<Key> {
+fn key_of_row(table: &Table<'_>, row: &TableRow<'_>) -> Option<FillInKey> {
     let pack = table.own_cell(row, fill_in::PACK_THERE).seen();
     key(table.kind, |column| table.cell(row, column).seen(), pack)
 }
 
-fn key_of_cells(kind: TableKind, cells: &[InputCell]) -> Option<Key> {
+fn key_of_cells(kind: TableKind, cells: &[InputCell]) -> Option<FillInKey> {
     let typed = |column: Column| cells.iter().find(|cell| cell.column == column).map(|cell| &cell.typed);
     let pack = fill_in::pack_seen(typed);
     key(kind, |column| typed(column).map_or_else(String::new, Typed::seen), pack)
 }
 
-fn key(kind: TableKind, seen: impl Fn(Column) -> String, pack: String) -> Option<Key> {
+fn key(kind: TableKind, seen: impl Fn(Column) -> String, pack: String) -> Option<FillInKey> {
     let name = seen(kind.name_column());
     if name.trim().is_empty() {
         return None;
@@ -164,5 +164,5 @@ fn key(kind: TableKind, seen: impl Fn(Column) -> String, pack: String) -> Option
         |column: Column| if kind == TableKind::Prices { seen(column).trim().to_lowercase() } else { String::new() };
     let pack = if kind == TableKind::Prices { pack.trim().to_owned() } else { String::new() };
     let apart = [apart(Column::Supplier), apart(Column::Code), apart(Column::Date), pack];
-    Some(Key(kind, NameKey::of(&name), apart))
+    Some(FillInKey(kind, NameKey::of(&name), apart))
 }

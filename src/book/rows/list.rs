@@ -1,7 +1,7 @@
 //! The price rows of a supplier's list.
 
 use super::marks::{marks_of, marks_of_book};
-use super::notes::Notes;
+use super::notes::ReadingNotes;
 use super::reader::Reader;
 use super::{catch_weights, most_seen, one_of_each, prices, weights};
 use crate::book::{Found, SheetTables, Table};
@@ -31,8 +31,8 @@ fn read_in(
     sheets: &[SheetTables<'_>],
     currency: Option<String>,
     volumes: Volumes,
-) -> (Vec<ListRow>, Vec<Problem>, Notes) {
-    let mut notes = Notes { currency, marks: marks_of_book(sheets), ..Notes::default() };
+) -> (Vec<ListRow>, Vec<Problem>, ReadingNotes) {
+    let mut notes = ReadingNotes { currency, marks: marks_of_book(sheets), ..ReadingNotes::default() };
     let (mut rows, mut others) = (Vec::new(), Vec::new());
     let found = sheets.iter().flat_map(|sheet| sheet.found.iter());
     let tables = found.filter_map(|found| if let Found::Table(table) = found { Some(table) } else { None });

@@ -5,7 +5,7 @@ use std::collections::HashSet;
 
 use super::amounts::{OPEN, is_held};
 use super::marks::ColumnMarks;
-use super::notes::Notes;
+use super::notes::ReadingNotes;
 use super::reader::Reader;
 use super::recipes::{head, line};
 use crate::book::{LooseCard, LooseLine};
@@ -33,7 +33,7 @@ pub(super) struct Parted {
 pub(super) fn card(
     card: &LooseCard,
     index: usize,
-    notes: &mut Notes,
+    notes: &mut ReadingNotes,
     volumes: Volumes,
     parted: &mut Vec<Parted>,
 ) -> RecipeEntry {
@@ -43,7 +43,7 @@ pub(super) fn card(
     note_card(card, how, notes);
     let mut recipe = head(Reader::of_cells(TableKind::RecipeFacts, facts, None, &marks, volumes, notes));
     for typed in &card.lines {
-        let read = Reading::of(typed, how);
+        let read = LineReading::of(typed, how);
         let reader =
             Reader::of_cells(TableKind::CardLines, read.row.clone(), typed.group.clone(), &marks, volumes, notes);
         match line(reader) {
@@ -89,7 +89,7 @@ fn facts(card: &LooseCard, how: Conventions) -> InputRow {
 }
 
 /// One note on what was taken as what.
-fn note_card(card: &LooseCard, how: Conventions, notes: &mut Notes) {
+fn note_card(card: &LooseCard, how: Conventions, notes: &mut ReadingNotes) {
     let name = &card.name.text;
     let mut taken = Vec::new();
     if card.is_named_by_sheet {
@@ -119,7 +119,7 @@ fn note_card(card: &LooseCard, how: Conventions, notes: &mut Notes) {
 }
 
 /// A line as read.
-struct Reading {
+struct LineReading {
     text: IngredientText,
     /// The cells of a strict line.
     row: InputRow,
@@ -127,8 +127,8 @@ struct Reading {
     amount_at: Place,
 }
 
-impl Reading {
-    fn of(line: &LooseLine, how: Conventions) -> Reading {
+impl LineReading {
+    fn of(line: &LooseLine, how: Conventions) -> LineReading {
         let cell = |column: Column| line.cells.iter().find(|cell| cell.column == column);
         let seen = |column: Column| cell(column).map(|cell| cell.typed.seen().trim().to_owned()).unwrap_or_default();
         let (item, unit) = (seen(Column::Item), seen(Column::Unit));
@@ -198,7 +198,7 @@ impl Reading {
         if whole {
             put(Column::Note, Typed::text(format!("as typed: {}", clean(&item))), at(Column::Item));
         }
-        Reading { text, row, amount_at }
+        LineReading { text, row, amount_at }
     }
 }
 
@@ -220,7 +220,7 @@ fn strict_cells(text: &IngredientText, typed: &str) -> Vec<(Column, Typed)> {
 }
 
 /// Says what was assumed.
-fn tell(read: &Reading, notes: &mut Notes) {
+fn tell(read: &LineReading, notes: &mut ReadingNotes) {
     let name = &read.text.name;
     if !read.text.notes.is_empty() {
         let fault = Fault::new(

@@ -46,7 +46,7 @@ use crate::problem::Problem;
 use crate::schema::TableKind;
 use catch_weights::Averaged;
 use fill_in::FillIns;
-use notes::Notes;
+use notes::ReadingNotes;
 use reader::Reader;
 
 /// Reads everything found on all sheets of a book into one set of entries.
@@ -64,7 +64,7 @@ pub fn read(sheets: &[SheetTables<'_>]) -> (Entries, Vec<Problem>) {
 }
 
 /// The book's currency: the setting's, else that of the sign in most cells, of equals the first in the alphabet.
-fn currency_of(entries: &Entries, notes: &Notes) -> Option<String> {
+fn currency_of(entries: &Entries, notes: &ReadingNotes) -> Option<String> {
     let setting = entries.settings.iter().find(|row| row.setting == Some(Setting::Currency));
     if let Some(SettingValue::Text(code)) = setting.and_then(|row| row.value.given()) {
         return Some(code.clone());
@@ -73,7 +73,7 @@ fn currency_of(entries: &Entries, notes: &Notes) -> Option<String> {
 }
 
 /// The currency of the sign in most cells, of equals the first in the alphabet.
-fn most_seen(notes: &Notes) -> Option<String> {
+fn most_seen(notes: &ReadingNotes) -> Option<String> {
     let mut cells: BTreeMap<&str, usize> = BTreeMap::new();
     for seen in &notes.signs {
         if let Some(code) = currency::code_of(&seen.sign) {
@@ -85,10 +85,10 @@ fn most_seen(notes: &Notes) -> Option<String> {
 }
 
 /// Reads everything; a sign that does not fit `currency` breaks its cell.
-fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, Notes) {
+fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, ReadingNotes) {
     let mut entries = Entries::default();
     let marks = marks::marks_of_book(sheets);
-    let mut notes = Notes { currency, marks, fill_ins: FillIns::of(sheets), ..Notes::default() };
+    let mut notes = ReadingNotes { currency, marks, fill_ins: FillIns::of(sheets), ..ReadingNotes::default() };
     let found = || sheets.iter().flat_map(|sheet| sheet.found.iter());
     let tables = || found().filter_map(|found| if let Found::Table(table) = found { Some(table) } else { None });
     // Settings come first: what a cup is must be known before cups are read.
@@ -96,7 +96,7 @@ fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, No
         each(table, &mut notes, Volumes::Us, |reader| entries.settings.push(settings::row(reader)));
     }
     let volumes = volumes(&entries);
-    let mut lists = recipes::Lists::default();
+    let mut lists = recipes::RecipeLists::default();
     let mut parted = Vec::new();
     // What completes a row of the book is known to be used when all of the book is read.
     let is_fill_in = |found: &&Found<'_>| matches!(found, Found::Table(table) if table.is_fill_in());
@@ -152,7 +152,7 @@ fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, No
 fn one_of_each<R>(
     mut rows: Vec<R>,
     averaged: Vec<catch_weights::Averaged>,
-    notes: &mut Notes,
+    notes: &mut ReadingNotes,
     price: impl Fn(&mut R) -> &mut PriceRow,
 ) -> Vec<R> {
     let mut dropped: Vec<usize> = Vec::new();
@@ -167,7 +167,7 @@ fn one_of_each<R>(
 }
 
 /// Reads every row of a table.
-fn each<'g>(table: &Table<'g>, notes: &mut Notes, volumes: Volumes, mut read: impl FnMut(Reader<'_>)) {
+fn each<'g>(table: &Table<'g>, notes: &mut ReadingNotes, volumes: Volumes, mut read: impl FnMut(Reader<'_>)) {
     let marks = marks::marks_of(table);
     notes.weighed_in = weights::unit_of(table);
     for row in &table.rows {

@@ -9,7 +9,7 @@ use crate::schema::TableKind;
 
 /// What reading collects besides rows.
 #[derive(Debug, Default)]
-pub(super) struct Notes {
+pub(super) struct ReadingNotes {
     /// Problems of single cells.
     pub(super) problems: Vec<Problem>,
     /// Currency signs.
@@ -35,7 +35,7 @@ pub(super) struct SignSeen {
     last: Place,
 }
 
-impl Notes {
+impl ReadingNotes {
     /// Remembers a currency sign seen at `place`.
     pub(super) fn sign(&mut self, sign: &str, place: Place) {
         match self.signs.iter_mut().find(|seen| seen.sign == sign) {

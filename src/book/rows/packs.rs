@@ -1,6 +1,6 @@
 //! Packs that prices are for: the pack in one cell or in parts, and *Per*.
 
-use super::reader::{Content, Reader};
+use super::reader::{CellContent, Reader};
 use crate::kitchen::Field;
 use crate::kitchen::price::Price;
 use crate::measure::{Measured, Pack, QuantityText, Unit, number_fault, parse_pack, parse_quantity};
@@ -104,13 +104,13 @@ impl Reader<'_> {
 
     fn whole_pack(&mut self, by_amount: bool) -> Field<Pack> {
         let text = match self.content(Column::Pack) {
-            Content::Blank => return Field::Blank,
-            Content::Broken => return Field::Broken,
-            Content::Date(date) => {
+            CellContent::Blank => return Field::Blank,
+            CellContent::Broken => return Field::Broken,
+            CellContent::Date(date) => {
                 let fault = self.is_a_date(Column::Pack, date, Code::PackIsADate);
                 return self.fail(Column::Pack, fault);
             }
-            Content::Number(number, _) => match self.default_of(Column::Pack) {
+            CellContent::Number(number, _) => match self.default_of(Column::Pack) {
                 Some(unit) => {
                     let text = format!("{} {unit}", plain(number));
                     self.input.set(Column::Pack, Typed::text(text.clone()));
@@ -121,7 +121,7 @@ impl Reader<'_> {
                     return self.fail(Column::Pack, fault);
                 }
             },
-            Content::Text(text) => text,
+            CellContent::Text(text) => text,
         };
         let fault = match parse_pack(&text, self.marks(Column::Pack)) {
             Ok(pack) => return Field::Given(pack),
@@ -172,18 +172,18 @@ impl Reader<'_> {
         };
         let header_unit = self.default_of(Column::UnitSize).map(str::to_owned);
         let size = match self.content(Column::UnitSize) {
-            Content::Blank => None,
-            Content::Broken => return Field::Broken,
-            Content::Date(date) => {
+            CellContent::Blank => None,
+            CellContent::Broken => return Field::Broken,
+            CellContent::Date(date) => {
                 let fault = self.is_a_date(Column::UnitSize, date, Code::PackIsADate);
                 return self.fail(Column::UnitSize, fault);
             }
-            Content::Number(number, _) => Some(QuantityText::Number(number)),
+            CellContent::Number(number, _) => Some(QuantityText::Number(number)),
             // `6`, `#10`, `CAN`: the size names the can.
-            Content::Text(text) if plural_count(&text).is_some() => {
+            CellContent::Text(text) if plural_count(&text).is_some() => {
                 plural_count(&text).map(|count| QuantityText::Measured(Measured::new(count, Unit::each())))
             }
-            Content::Text(text) => match Unit::parse(&text) {
+            CellContent::Text(text) => match Unit::parse(&text) {
                 Some(unit) => Some(QuantityText::Measured(Measured::new(Decimal::ONE, unit))),
                 None => match parse_quantity(&text, self.marks(Column::UnitSize)) {
                     Ok(size) => Some(size),

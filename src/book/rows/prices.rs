@@ -2,9 +2,9 @@
 
 use jiff::civil::Date;
 
-use super::fields::Money;
-use super::reader::{Content, Reader};
-use crate::food::{Stated, allergens};
+use super::fields::MoneyCell;
+use super::reader::{CellContent, Reader};
+use crate::food::{StatedAllergens, allergens};
 use crate::kitchen::price::{Charges, Price, PriceRow};
 use crate::kitchen::{Field, Reference};
 use crate::measure::is_market;
@@ -109,7 +109,7 @@ impl Reader<'_> {
 
     /// The price, blank where there is none, and what stands behind its slash.
     pub(super) fn price(&mut self) -> (Field<Price>, Option<String>) {
-        if let Content::Text(text) = self.content(Column::Price)
+        if let CellContent::Text(text) = self.content(Column::Price)
             && is_market(&text)
         {
             return (Field::Given(Price::Market), None);
@@ -123,7 +123,7 @@ impl Reader<'_> {
             return (self.fail(Column::Price, fault), None);
         }
         match self.money_text(Column::Price) {
-            Field::Given(Money { amount, .. }) if amount < Decimal::ZERO => {
+            Field::Given(MoneyCell { amount, .. }) if amount < Decimal::ZERO => {
                 let fault = Fault::new(
                     Code::PriceNegative,
                     format!("the price is {}", plain(amount)),
@@ -131,7 +131,7 @@ impl Reader<'_> {
                 );
                 (self.fail(Column::Price, fault), None)
             }
-            Field::Given(Money { amount, per, .. }) => {
+            Field::Given(MoneyCell { amount, per, .. }) => {
                 if amount.is_zero() {
                     let fault = Fault::new(
                         Code::PriceZero,
@@ -184,7 +184,7 @@ impl Reader<'_> {
     }
 
     /// What an allergen column states; `None` for a blank one.
-    fn stated(&mut self, column: Column) -> Option<Stated> {
+    fn stated(&mut self, column: Column) -> Option<StatedAllergens> {
         let text = self.text(column)?;
         let stated = allergens::read(&text)?;
         if stated.shellfish {

@@ -2,7 +2,7 @@
 
 use super::lost::{is_scientific, lost};
 use super::marks::ColumnMarks;
-use super::notes::Notes;
+use super::notes::ReadingNotes;
 use crate::book::{Card, Table, TableRow};
 use crate::kitchen::field::InputCell;
 use crate::kitchen::{Field, InputRow};
@@ -13,7 +13,7 @@ use crate::schema::{Column, Shown, TableKind, Typed, Value};
 
 /// What stands in a cell, once what cannot be read at all has been reported.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) enum Content {
+pub(super) enum CellContent {
     Blank,
     Text(String),
     Number(Decimal, Shown),
@@ -37,7 +37,7 @@ pub(super) struct Reader<'a> {
     pub(super) has_pack_column: bool,
     defaults: Vec<(Column, String)>,
     marks: &'a ColumnMarks,
-    notes: &'a mut Notes,
+    notes: &'a mut ReadingNotes,
 }
 
 impl<'a> Reader<'a> {
@@ -47,7 +47,7 @@ impl<'a> Reader<'a> {
         row: &TableRow<'g>,
         marks: &'a ColumnMarks,
         volumes: Volumes,
-        notes: &'a mut Notes,
+        notes: &'a mut ReadingNotes,
     ) -> Self {
         let mut cells = Vec::with_capacity(table.columns.len());
         let mut defaults = Vec::new();
@@ -89,7 +89,7 @@ impl<'a> Reader<'a> {
         group: Option<String>,
         marks: &'a ColumnMarks,
         volumes: Volumes,
-        notes: &'a mut Notes,
+        notes: &'a mut ReadingNotes,
     ) -> Self {
         let mut defaults = Vec::new();
         notes.fill_ins.complete(kind, &mut input.cells, &mut defaults);
@@ -97,7 +97,12 @@ impl<'a> Reader<'a> {
     }
 
     /// The reader of a card's labels.
-    pub(super) fn of_card(card: &Card<'_>, marks: &'a ColumnMarks, volumes: Volumes, notes: &'a mut Notes) -> Self {
+    pub(super) fn of_card(
+        card: &Card<'_>,
+        marks: &'a ColumnMarks,
+        volumes: Volumes,
+        notes: &'a mut ReadingNotes,
+    ) -> Self {
         let mut cells: Vec<InputCell> = Vec::new();
         let mut defaults = Vec::new();
         for label in &card.labels {
@@ -233,13 +238,13 @@ impl<'a> Reader<'a> {
     }
 
     /// What stands in a column. Error cells and formulas without a value are reported here.
-    pub(super) fn content(&mut self, column: Column) -> Content {
+    pub(super) fn content(&mut self, column: Column) -> CellContent {
         let typed = self.input.typed(column).clone();
         if let Some(fault) = lost(&typed) {
             return self.broken(column, fault);
         }
         let fault = match typed.value {
-            Value::Blank => return Content::Blank,
+            Value::Blank => return CellContent::Blank,
             Value::Number(number) if typed.shown == Shown::Date => {
                 let fault = Fault::new(
                     Code::CellIsADate,
@@ -247,38 +252,38 @@ impl<'a> Reader<'a> {
                     "Format the cell as text and type again what was meant.",
                 );
                 self.report(column, fault);
-                return Content::Broken;
+                return CellContent::Broken;
             }
-            Value::Number(number) => return Content::Number(number, typed.shown),
-            Value::Date(date) => return Content::Date(date),
-            Value::Bool(_) => return Content::Text(typed.seen()),
-            Value::Text(text) if text.trim().is_empty() => return Content::Blank,
+            Value::Number(number) => return CellContent::Number(number, typed.shown),
+            Value::Date(date) => return CellContent::Date(date),
+            Value::Bool(_) => return CellContent::Text(typed.seen()),
+            Value::Text(text) if text.trim().is_empty() => return CellContent::Blank,
             Value::Text(text) if is_scientific(&text) => Fault::new(
                 Code::NumberOutOfRange,
                 format!("{} holds {text}, which is too large or too small to compute exactly", self.header(column)),
                 "Type the number in full, with at most 28 digits.",
             ),
-            Value::Text(_) | Value::Error(_) | Value::Formula(_) => return Content::Text(typed.seen()),
+            Value::Text(_) | Value::Error(_) | Value::Formula(_) => return CellContent::Text(typed.seen()),
         };
         self.broken(column, fault)
     }
 
     /// Reports what cannot be read at all.
-    fn broken(&mut self, column: Column, fault: Fault) -> Content {
+    fn broken(&mut self, column: Column, fault: Fault) -> CellContent {
         // Written back as text, it is met again as what it is.
         let seen = self.input.typed(column).seen();
         self.input.set(column, Typed::text(seen));
         self.report(column, fault);
-        Content::Broken
+        CellContent::Broken
     }
 
     /// A field of text; `None` when it cannot be read. A number or date is taken as it is seen.
     pub(super) fn text(&mut self, column: Column) -> Option<String> {
         match self.content(column) {
-            Content::Blank => Some(String::new()),
-            Content::Text(text) => Some(text.trim().to_owned()),
-            Content::Number(..) | Content::Date(_) => Some(self.input.typed(column).seen()),
-            Content::Broken => None,
+            CellContent::Blank => Some(String::new()),
+            CellContent::Text(text) => Some(text.trim().to_owned()),
+            CellContent::Number(..) | CellContent::Date(_) => Some(self.input.typed(column).seen()),
+            CellContent::Broken => None,
         }
     }
 

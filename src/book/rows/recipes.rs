@@ -4,7 +4,7 @@ use indexmap::IndexMap;
 
 use super::amounts::Quantity;
 use super::marks::{ColumnMarks, marks_of};
-use super::notes::Notes;
+use super::notes::ReadingNotes;
 use super::reader::Reader;
 use crate::book::Card;
 use crate::kitchen::recipe::{LineEntry, LineQuantity, QFactor, RecipeEntry};
@@ -14,12 +14,12 @@ use crate::number::{BareRule, Decimal, PercentText, parse_percent, plain};
 use crate::problem::{Code, Fault};
 use crate::schema::{Column, Shown, Typed, Value};
 
-use super::fields::Money;
-use super::reader::Content;
+use super::fields::MoneyCell;
+use super::reader::CellContent;
 use crate::measure::Volumes;
 
 /// Reads a card.
-pub(super) fn card(card: &Card<'_>, notes: &mut Notes, volumes: Volumes) -> RecipeEntry {
+pub(super) fn card(card: &Card<'_>, notes: &mut ReadingNotes, volumes: Volumes) -> RecipeEntry {
     let marks = ColumnMarks::new();
     let mut recipe = head(Reader::of_card(card, &marks, volumes, notes));
     for table in &card.lines {
@@ -36,7 +36,7 @@ pub(super) fn card(card: &Card<'_>, notes: &mut Notes, volumes: Volumes) -> Reci
 
 /// Flat lists while they are gathered.
 #[derive(Debug, Default)]
-pub(super) struct Lists {
+pub(super) struct RecipeLists {
     facts: Vec<RecipeEntry>,
     /// The lists of every name, one a file.
     lines: IndexMap<NameKey, Vec<RecipeEntry>>,
@@ -44,7 +44,7 @@ pub(super) struct Lists {
     last: Option<(String, usize)>,
 }
 
-impl Lists {
+impl RecipeLists {
     /// Takes a row of recipe facts.
     pub(super) fn facts(&mut self, reader: Reader<'_>) {
         self.facts.push(head(reader));
@@ -173,20 +173,20 @@ impl Reader<'_> {
             Field::Broken => Field::Broken,
         };
         match self.content(column) {
-            Content::Number(_, Shown::Money(_)) => money(self),
-            Content::Number(number, Shown::Plain) if number.is_zero() => {
+            CellContent::Number(_, Shown::Money(_)) => money(self),
+            CellContent::Number(number, Shown::Plain) if number.is_zero() => {
                 self.input.set(column, Typed { value: Value::Number(number), shown: Shown::Percent });
                 Field::Given(QFactor::Share(number))
             }
-            Content::Text(text) => match parse_percent(&text, self.marks(column)) {
+            CellContent::Text(text) => match parse_percent(&text, self.marks(column)) {
                 Ok(PercentText::Fraction(_)) => share(self),
                 Ok(PercentText::Bare(number)) if number.is_zero() => {
                     self.input.set(column, Typed { value: Value::Number(number), shown: Shown::Percent });
                     Field::Given(QFactor::Share(number))
                 }
                 _ => match self.money_text(column) {
-                    Field::Given(Money { signed: true, .. }) => money(self),
-                    Field::Given(Money { amount, .. }) => {
+                    Field::Given(MoneyCell { signed: true, .. }) => money(self),
+                    Field::Given(MoneyCell { amount, .. }) => {
                         let fault = self.must_say(column, amount);
                         self.fail(column, fault)
                     }

@@ -1,10 +1,10 @@
 //! Rows of the yield-test table.
 
 use super::amounts::Quantity;
-use super::fields::Money;
+use super::fields::MoneyCell;
 use super::instead;
 use super::packs::unit_unknown;
-use super::reader::{Content, Reader};
+use super::reader::{CellContent, Reader};
 use crate::kitchen::Field;
 use crate::kitchen::reuse::{Otherwise, PerWeight};
 use crate::kitchen::yield_test::{Charged, InsteadOf, JointMethod, Role, TestKind, TestRow, TestWeight, ValueGiven};
@@ -203,28 +203,28 @@ impl Reader<'_> {
     /// A percentage, money (with a unit of its own or not), or a bare number.
     fn value(&mut self, charge: Option<Charged>) -> Field<ValueGiven> {
         let bare = match self.content(Column::Value) {
-            Content::Blank => return Field::Blank,
-            Content::Broken => return Field::Broken,
-            Content::Date(date) => {
+            CellContent::Blank => return Field::Blank,
+            CellContent::Broken => return Field::Broken,
+            CellContent::Date(date) => {
                 let fault = self.is_a_date(Column::Value, date, Code::CellIsADate);
                 return self.fail(Column::Value, fault);
             }
-            Content::Number(number, Shown::Percent) => return self.not_negative(number, ValueGiven::Percent),
-            Content::Number(_, Shown::Money(_)) => {
+            CellContent::Number(number, Shown::Percent) => return self.not_negative(number, ValueGiven::Percent),
+            CellContent::Number(_, Shown::Money(_)) => {
                 return match self.money_text(Column::Value) {
-                    Field::Given(Money { amount, .. }) => self.money_value(amount, None),
+                    Field::Given(MoneyCell { amount, .. }) => self.money_value(amount, None),
                     _ => Field::Broken,
                 };
             }
-            Content::Number(number, _) => number,
-            Content::Text(text) => {
+            CellContent::Number(number, _) => number,
+            CellContent::Text(text) => {
                 if let Ok(PercentText::Fraction(fraction)) = parse_percent(&text, self.marks(Column::Value)) {
                     self.input.set(Column::Value, Typed { value: Value::Number(fraction), shown: Shown::Percent });
                     return self.not_negative(fraction, ValueGiven::Percent);
                 }
                 match self.money_text(Column::Value) {
-                    Field::Given(Money { amount, per: None, signed: false, .. }) => amount,
-                    Field::Given(Money { amount, per, .. }) => return self.money_value(amount, per),
+                    Field::Given(MoneyCell { amount, per: None, signed: false, .. }) => amount,
+                    Field::Given(MoneyCell { amount, per, .. }) => return self.money_value(amount, per),
                     _ => return Field::Broken,
                 }
             }
@@ -258,7 +258,7 @@ impl Reader<'_> {
     /// Money per Unit; a unit behind its slash must be the row's own.
     fn per_unit(&mut self, column: Column, unit: Option<&(Unit, Decimal)>) -> Field<Decimal> {
         match self.money_text(column) {
-            Field::Given(Money { amount, per, signed, sign }) => {
+            Field::Given(MoneyCell { amount, per, signed, sign }) => {
                 if amount < Decimal::ZERO {
                     let fault = self.below_zero(column, &plain(amount));
                     return self.fail(column, fault);

@@ -1,6 +1,6 @@
 //! Rows with a seal, held against it.
 
-use super::{Home, Kind, Sheet};
+use super::{Home, Kind, TypedOverSheet};
 use crate::book::find::Table;
 use crate::problem::CellRef;
 use crate::schema::as_written::{self, Seal, Stands, Was};
@@ -12,7 +12,7 @@ pub(super) fn column(table: &Table<'_>) -> Option<u32> {
     table.ours.iter().find(|(_, header)| same(header, as_written::HEADER)).map(|(at, _)| *at)
 }
 
-impl Sheet<'_> {
+impl TypedOverSheet<'_> {
     /// The rows from the one above the row `header` on that have a seal in the column `seals`: of the columns in `own`, and of rows that are
     /// no lines of a table also of the cell beside what they begin with.
     pub(super) fn sealed(&mut self, header: u32, seals: u32, own: &[(u32, &str)], home: &Home) {

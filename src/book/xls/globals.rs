@@ -5,8 +5,8 @@ use std::collections::HashMap;
 
 use encoding_rs::{Encoding, WINDOWS_1252};
 
-use super::records::{Record, Records, kind};
-use super::texts::{self, Letters};
+use super::records::{XlsRecord, XlsRecords, kind};
+use super::texts::{self, TextEncoding};
 use crate::book::error::ReadError;
 use crate::book::format;
 use crate::book::number::Epoch;
@@ -14,8 +14,8 @@ use crate::schema::Shown;
 
 /// What holds for all sheets.
 #[derive(Debug)]
-pub(super) struct Globals {
-    pub letters: Letters,
+pub(super) struct XlsGlobals {
+    pub letters: TextEncoding,
     pub epoch: Epoch,
     /// What each cell format shows a number as.
     pub formats: Vec<Shown>,
@@ -32,13 +32,13 @@ pub(super) struct SheetAt {
     pub at: usize,
 }
 
-impl Globals {
+impl XlsGlobals {
     /// Reads the records before the sheets.
-    pub fn read(file: &str, stream: &[u8]) -> Result<Globals, ReadError> {
+    pub fn read(file: &str, stream: &[u8]) -> Result<XlsGlobals, ReadError> {
         let cut = || ReadError::damaged(file, "what stands before its sheets is cut short");
-        let mut records = Records::new(stream);
+        let mut records = XlsRecords::new(stream);
         let first = records.next().ok_or_else(cut)?;
-        let mut globals = Globals {
+        let mut globals = XlsGlobals {
             letters: letters(file, &first)?,
             epoch: Epoch::From1900,
             formats: Vec::new(),
@@ -63,11 +63,11 @@ impl Globals {
     }
 
     /// Takes what one record says; `None` when it is cut short.
-    fn take(&mut self, record: &Record<'_>, named: &mut HashMap<u16, Shown>, used: &mut Vec<u16>) -> Option<()> {
+    fn take(&mut self, record: &XlsRecord<'_>, named: &mut HashMap<u16, Shown>, used: &mut Vec<u16>) -> Option<()> {
         let mut data = record.data();
         match record.kind {
             kind::CODE_PAGE => {
-                if let Letters::CodePage(letters) = &mut self.letters {
+                if let TextEncoding::CodePage(letters) = &mut self.letters {
                     *letters = code_page(data.u16()?);
                 }
             }
@@ -75,8 +75,8 @@ impl Globals {
             kind::FORMAT => {
                 let id = data.u16()?;
                 let code = match self.letters {
-                    Letters::Own => self.letters.long(&mut data)?,
-                    Letters::CodePage(_) => self.letters.short(&mut data)?,
+                    TextEncoding::Own => self.letters.long(&mut data)?,
+                    TextEncoding::CodePage(_) => self.letters.short(&mut data)?,
                 };
                 named.insert(id, format::shown(&code, Some(id.into())));
             }
@@ -101,10 +101,10 @@ impl Globals {
 }
 
 /// How texts are written, by the version that the first record names (\[MS-XLS\] 2.4.21).
-fn letters(file: &str, first: &Record<'_>) -> Result<Letters, ReadError> {
+fn letters(file: &str, first: &XlsRecord<'_>) -> Result<TextEncoding, ReadError> {
     match (first.kind, first.data().u16()) {
-        (kind::BOF, Some(0x0600)) => Ok(Letters::Own),
-        (kind::BOF, Some(0x0500)) => Ok(Letters::CodePage(WINDOWS_1252)),
+        (kind::BOF, Some(0x0600)) => Ok(TextEncoding::Own),
+        (kind::BOF, Some(0x0500)) => Ok(TextEncoding::CodePage(WINDOWS_1252)),
         _ => Err(ReadError::OtherFormat { file: file.to_owned(), what: "a workbook of a kind from before 1995" }),
     }
 }

@@ -27,14 +27,14 @@ pub(super) mod kind {
 
 /// A record, with the records that continue it.
 #[derive(Debug)]
-pub(super) struct Record<'a> {
+pub(super) struct XlsRecord<'a> {
     /// What it is.
     pub kind: u16,
     /// What is in it, and in each of its continuations.
     pub parts: Vec<&'a [u8]>,
 }
 
-impl<'a> Record<'a> {
+impl<'a> XlsRecord<'a> {
     /// What is in it, without its continuations.
     pub fn data(&self) -> Bytes<'a> {
         Bytes(self.parts.first().copied().unwrap_or_default())
@@ -43,13 +43,13 @@ impl<'a> Record<'a> {
 
 /// The records from some place of a stream on.
 #[derive(Debug)]
-pub(super) struct Records<'a> {
+pub(super) struct XlsRecords<'a> {
     rest: Bytes<'a>,
 }
 
-impl<'a> Records<'a> {
+impl<'a> XlsRecords<'a> {
     pub fn new(stream: &'a [u8]) -> Self {
-        Records { rest: Bytes(stream) }
+        XlsRecords { rest: Bytes(stream) }
     }
 
     /// How many bytes are left.
@@ -58,14 +58,14 @@ impl<'a> Records<'a> {
     }
 
     /// The next record; `None` where the stream ends, within a record or before its last.
-    pub fn next(&mut self) -> Option<Record<'a>> {
+    pub fn next(&mut self) -> Option<XlsRecord<'a>> {
         let (kind, data) = part(&mut self.rest)?;
         let mut parts = vec![data];
         loop {
             let mut ahead = self.rest;
             match part(&mut ahead) {
                 Some((kind::CONTINUE, more)) => parts.push(more),
-                _ => return Some(Record { kind, parts }),
+                _ => return Some(XlsRecord { kind, parts }),
             }
             self.rest = ahead;
         }

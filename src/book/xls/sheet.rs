@@ -1,7 +1,7 @@
 //! The cells of one worksheet.
 
-use super::globals::Globals;
-use super::records::{Record, Records, kind};
+use super::globals::XlsGlobals;
+use super::records::{XlsRecord, XlsRecords, kind};
 use crate::book::bytes::{Bytes, error_value};
 use crate::book::grid::{Grid, GridBuilder, Room, TooMuch};
 use crate::book::number;
@@ -32,10 +32,10 @@ impl From<TooMuch> for Unfinished {
 }
 
 /// Reads the sheet whose records `stream` begins with.
-pub(super) fn read(globals: &Globals, place: Place, stream: &[u8], room: Room) -> Result<XlsSheet, Unfinished> {
-    let mut records = Records::new(stream);
+pub(super) fn read(globals: &XlsGlobals, place: Place, stream: &[u8], room: Room) -> Result<XlsSheet, Unfinished> {
+    let mut records = XlsRecords::new(stream);
     let mut builder = GridBuilder::new(place, room);
-    let mut cells = Cells { globals, found: Vec::new(), awaited: None };
+    let mut cells = CellRecords { globals, found: Vec::new(), awaited: None };
     if records.next().ok_or(Unfinished::Cut)?.kind != kind::BOF {
         return Err(Unfinished::Cut);
     }
@@ -59,17 +59,17 @@ pub(super) fn read(globals: &Globals, place: Place, stream: &[u8], room: Room) -
 }
 
 /// The cells as they come.
-struct Cells<'a> {
-    globals: &'a Globals,
+struct CellRecords<'a> {
+    globals: &'a XlsGlobals,
     /// The cells of the record that was taken last.
     found: Vec<(CellRef, Typed)>,
     /// The formula whose result, a text, comes in a record of its own.
     awaited: Option<CellRef>,
 }
 
-impl Cells<'_> {
+impl CellRecords<'_> {
     /// Finds the cells of a record; `None` when it is cut short.
-    fn take(&mut self, record: &Record<'_>) -> Option<()> {
+    fn take(&mut self, record: &XlsRecord<'_>) -> Option<()> {
         let mut data = record.data();
         match record.kind {
             kind::STRING => {

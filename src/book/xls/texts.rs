@@ -3,19 +3,19 @@
 
 use encoding_rs::Encoding;
 
-use super::records::Record;
+use super::records::XlsRecord;
 use crate::book::bytes::{Bytes, utf16};
 
 /// How a workbook writes its texts.
 #[derive(Debug, Clone, Copy)]
-pub(super) enum Letters {
+pub(super) enum TextEncoding {
     /// BIFF8: each text says whether its characters take one byte or two.
     Own,
     /// BIFF5: all in one code page.
     CodePage(&'static Encoding),
 }
 
-impl Letters {
+impl TextEncoding {
     /// A text of at most 255 characters (\[MS-XLS\] 2.5.240).
     pub fn short(self, bytes: &mut Bytes<'_>) -> Option<String> {
         let count = bytes.u8()?;
@@ -30,10 +30,10 @@ impl Letters {
 
     fn characters(self, bytes: &mut Bytes<'_>, count: usize) -> Option<String> {
         match self {
-            Letters::CodePage(encoding) => {
+            TextEncoding::CodePage(encoding) => {
                 Some(encoding.decode_without_bom_handling(bytes.take(count)?).0.into_owned())
             }
-            Letters::Own => {
+            TextEncoding::Own => {
                 let wide = is_wide(bytes.u8()?);
                 Some(decoded(bytes.take(if wide { count.checked_mul(2)? } else { count })?, wide))
             }
@@ -41,10 +41,10 @@ impl Letters {
     }
 
     /// The text of a record that may go on in others: the result of a formula.
-    pub fn result(self, record: &Record<'_>) -> Option<String> {
+    pub fn result(self, record: &XlsRecord<'_>) -> Option<String> {
         match self {
-            Letters::CodePage(_) => self.long(&mut record.data()),
-            Letters::Own => {
+            TextEncoding::CodePage(_) => self.long(&mut record.data()),
+            TextEncoding::Own => {
                 let mut list = Broken::new(&record.parts);
                 let count = list.now.u16()?;
                 let flags = list.now.u8()?;
@@ -55,7 +55,7 @@ impl Letters {
 }
 
 /// The list of texts (\[MS-XLS\] 2.4.265 and 2.5.293); as many as are whole.
-pub(super) fn list(record: &Record<'_>) -> Option<Vec<String>> {
+pub(super) fn list(record: &XlsRecord<'_>) -> Option<Vec<String>> {
     let mut broken = Broken::new(&record.parts);
     // How many cells point into it, and how many texts there are: neither is believed.
     broken.skip(8)?;

@@ -2,7 +2,7 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::parts::Parts;
+use super::parts::XlsbParts;
 use super::records::{self, kind};
 use crate::book::error::ReadError;
 use crate::book::format;
@@ -10,7 +10,7 @@ use crate::book::number::Epoch;
 use crate::schema::Shown;
 
 /// What holds for all sheets.
-pub(super) struct Globals {
+pub(super) struct XlsbGlobals {
     pub epoch: Epoch,
     /// What each cell format shows a number as.
     pub formats: Vec<Shown>,
@@ -20,11 +20,11 @@ pub(super) struct Globals {
     pub sheets: Vec<(String, String)>,
 }
 
-impl Globals {
+impl XlsbGlobals {
     /// Reads what stands around the sheets.
-    pub fn read(parts: &mut Parts<'_>) -> Result<Self, ReadError> {
+    pub fn read(parts: &mut XlsbParts<'_>) -> Result<Self, ReadError> {
         let (formats, texts, sheets) = (Vec::new(), Vec::new(), Vec::new());
-        let mut globals = Globals { epoch: Epoch::From1900, formats, texts, sheets };
+        let mut globals = XlsbGlobals { epoch: Epoch::From1900, formats, texts, sheets };
         globals.read_sheets(parts)?;
         let of_their_own: HashSet<&String> = globals.sheets.iter().map(|(_, part)| part).collect();
         if of_their_own.len() < globals.sheets.len() {
@@ -35,7 +35,7 @@ impl Globals {
         Ok(globals)
     }
 
-    fn read_sheets(&mut self, parts: &mut Parts<'_>) -> Result<(), ReadError> {
+    fn read_sheets(&mut self, parts: &mut XlsbParts<'_>) -> Result<(), ReadError> {
         let related = parts.relations("xl/_rels/workbook.bin.rels")?;
         parts.each("xl/workbook.bin", |kind, mut bytes| {
             match kind {
@@ -55,7 +55,7 @@ impl Globals {
         })
     }
 
-    fn read_formats(&mut self, parts: &mut Parts<'_>) -> Result<(), ReadError> {
+    fn read_formats(&mut self, parts: &mut XlsbParts<'_>) -> Result<(), ReadError> {
         let mut named: HashMap<u16, Shown> = HashMap::new();
         let mut used = Vec::new();
         let mut of_cells = false;
@@ -80,7 +80,7 @@ impl Globals {
         Ok(())
     }
 
-    fn read_texts(&mut self, parts: &mut Parts<'_>) -> Result<(), ReadError> {
+    fn read_texts(&mut self, parts: &mut XlsbParts<'_>) -> Result<(), ReadError> {
         parts.each("xl/sharedStrings.bin", |kind, mut bytes| {
             if kind == kind::SHARED_ITEM {
                 let _flags = bytes.u8()?;

@@ -8,23 +8,23 @@ use quick_xml::{Reader, XmlVersion};
 use zip::ZipArchive;
 use zip::read::ZipFile;
 
-use super::records::Records;
+use super::records::XlsbRecords;
 use crate::book::Source;
 use crate::book::bytes::Bytes;
 use crate::book::error::ReadError;
 
 /// A workbook's parts.
-pub(super) struct Parts<'a> {
+pub(super) struct XlsbParts<'a> {
     /// The file as it was given.
     pub file: &'a str,
     zip: ZipArchive<Cursor<&'a [u8]>>,
 }
 
-impl<'a> Parts<'a> {
+impl<'a> XlsbParts<'a> {
     /// The parts of a file.
     pub fn open(source: &Source<'a>) -> Result<Self, ReadError> {
         let zip = ZipArchive::new(Cursor::new(source.bytes));
-        Ok(Parts { file: source.name, zip: zip.map_err(|error| ReadError::damaged(source.name, error))? })
+        Ok(XlsbParts { file: source.name, zip: zip.map_err(|error| ReadError::damaged(source.name, error))? })
     }
 
     /// A part by its name, whatever its case.
@@ -43,7 +43,7 @@ impl<'a> Parts<'a> {
     pub fn each(&mut self, name: &str, mut take: impl FnMut(u16, Bytes<'_>) -> Option<()>) -> Result<(), ReadError> {
         let file = self.file;
         let Some(part) = self.part(name)? else { return Ok(()) };
-        let mut records = Records::new(part);
+        let mut records = XlsbRecords::new(part);
         while let Some((kind, bytes)) = records.next().map_err(|error| ReadError::damaged(file, error))? {
             take(kind, bytes).ok_or_else(|| ReadError::damaged(file, format_args!("{name} is cut short")))?;
         }

@@ -28,14 +28,14 @@ pub(super) mod kind {
 }
 
 /// The records of a part as they come.
-pub(super) struct Records<R> {
+pub(super) struct XlsbRecords<R> {
     part: BufReader<R>,
     body: Vec<u8>,
 }
 
-impl<R: Read> Records<R> {
+impl<R: Read> XlsbRecords<R> {
     pub fn new(part: R) -> Self {
-        Records { part: BufReader::new(part), body: Vec::new() }
+        XlsbRecords { part: BufReader::new(part), body: Vec::new() }
     }
 
     /// The next record's kind and bytes; `None` at the end of the part.

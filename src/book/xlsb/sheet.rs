@@ -1,8 +1,8 @@
 //! The cells of one worksheet.
 
-use super::globals::Globals;
-use super::parts::Parts;
-use super::records::{self, Records, kind};
+use super::globals::XlsbGlobals;
+use super::parts::XlsbParts;
+use super::records::{self, XlsbRecords, kind};
 use crate::book::bytes::{Bytes, error_value};
 use crate::book::error::ReadError;
 use crate::book::extent;
@@ -13,8 +13,8 @@ use crate::schema::{Shown, Typed, Value};
 
 /// Reads the sheet that the part `name` holds; gives it with the room that is left after it.
 pub(super) fn read(
-    parts: &mut Parts<'_>,
-    globals: &Globals,
+    parts: &mut XlsbParts<'_>,
+    globals: &XlsbGlobals,
     name: &str,
     place: Place,
     room: Room,
@@ -23,7 +23,7 @@ pub(super) fn read(
     let cut = || ReadError::damaged(file, format_args!("{name} is cut short"));
     let part = parts.part(name)?.ok_or_else(|| ReadError::damaged(file, format_args!("{name} is missing")))?;
     let mut builder = GridBuilder::new(place, room);
-    let mut records = Records::new(part);
+    let mut records = XlsbRecords::new(part);
     let (mut row, mut inside) = (0, false);
     loop {
         let record = records.next().map_err(|error| ReadError::damaged(file, error))?;
@@ -44,7 +44,7 @@ pub(super) fn read(
     Ok((builder.finish(), left))
 }
 
-impl Globals {
+impl XlsbGlobals {
     /// A filled cell's column and what stands in it; `None` when it is cut short.
     fn cell(&self, kind: u16, mut bytes: Bytes<'_>) -> Option<(u32, Typed)> {
         let column = bytes.u32()?;

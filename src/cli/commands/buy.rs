@@ -4,7 +4,7 @@ use super::{how_to_see_all, told};
 use crate::analysis::OrderList;
 use crate::cli::args::{BuyArgs, Common, Format};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{Inputs, holds_a_table};
+use crate::cli::inputs::{BookFiles, holds_a_table};
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::kitchen::NameKey;
@@ -18,7 +18,7 @@ use crate::{Scenario, cost};
 /// [`Stop`] when a file cannot be read, none holds a table that parings knows, the plan asks for more than can be counted, or
 /// nothing is ordered from the supplier asked for.
 pub fn run(args: &BuyArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
-    let inputs = Inputs::open(&args.books)?;
+    let inputs = BookFiles::open(&args.books)?;
     let progress = terminal.progress();
     let reading = inputs.read(common.as_of, &progress)?;
     holds_a_table(&reading, &args.books)?;

@@ -8,7 +8,7 @@ use jiff::ZonedDateTime;
 use super::told;
 use crate::cli::args::{CheckArgs, Common, Format};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{Inputs, as_arguments, holds_a_table};
+use crate::cli::inputs::{BookFiles, as_arguments, holds_a_table};
 use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
@@ -24,7 +24,7 @@ use crate::{Reading, Scenario, cost, write_missing};
 /// # Errors
 /// [`Stop`] when a file cannot be read, or none holds a table that parings knows.
 pub fn run(args: &CheckArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
-    let inputs = Inputs::open(&args.books)?;
+    let inputs = BookFiles::open(&args.books)?;
     let asked = args.missing.clone();
     let target = asked.map(|file| Target::named("--missing", file, inputs.paths(), common.force)).transpose()?;
     let progress = terminal.progress();

@@ -4,9 +4,9 @@ use clap::error::ErrorKind;
 use jiff::ZonedDateTime;
 
 use super::{how_to_see_all, misused, told};
-use crate::cli::args::{Common, CostArgs, Format, Rows};
+use crate::cli::args::{Common, CostArgs, Format, TableRows};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{Inputs, holds_a_table};
+use crate::cli::inputs::{BookFiles, holds_a_table};
 use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
@@ -24,7 +24,7 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
             "--rows chooses what --format csv prints: add --format csv",
         ));
     }
-    let inputs = Inputs::open(&args.books)?;
+    let inputs = BookFiles::open(&args.books)?;
     let wanted = args.output.is_some() || common.format == Format::Table;
     let target =
         wanted.then(|| Target::find(args.output.as_deref(), inputs.paths(), "costed", common.force)).transpose()?;
@@ -51,9 +51,9 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
         Format::Table => text::dishes(kitchen, &costing, &problems, terminal.results_view()),
         Format::Json => json::costing(kitchen, &costing, &problems),
         Format::Csv => match args.rows.unwrap_or_default() {
-            Rows::Dishes => csv::dishes(kitchen, &costing),
-            Rows::Lines => csv::lines(kitchen, &costing),
-            Rows::Parts => csv::parts(kitchen, &costing),
+            TableRows::Dishes => csv::dishes(kitchen, &costing),
+            TableRows::Lines => csv::lines(kitchen, &costing),
+            TableRows::Parts => csv::parts(kitchen, &costing),
         },
     };
     terminal.results(common.format, &results)?;

@@ -3,7 +3,7 @@
 
 use crate::cli::args::{Common, FoodArgs, Format};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::Inputs;
+use crate::cli::inputs::BookFiles;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::food::search;
@@ -26,7 +26,7 @@ pub fn run(args: &FoodArgs, common: &Common, terminal: &Terminal) -> Result<Exit
             Format::Csv => csv::foods(&foods),
         }
     } else {
-        let inputs = Inputs::open(&args.books)?;
+        let inputs = BookFiles::open(&args.books)?;
         let progress = terminal.progress();
         let reading = inputs.read(common.as_of, &progress)?;
         drop(progress);

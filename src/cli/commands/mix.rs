@@ -4,7 +4,7 @@ use super::{how_to_see_all, told};
 use crate::analysis::MenuMix;
 use crate::cli::args::{Common, Format, MixArgs};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{Inputs, holds_a_table};
+use crate::cli::inputs::{BookFiles, holds_a_table};
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::output::{csv, json, text};
@@ -15,7 +15,7 @@ use crate::{Scenario, cost};
 /// # Errors
 /// [`Stop`] when a file cannot be read, or none holds a table that parings knows.
 pub fn run(args: &MixArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
-    let inputs = Inputs::open(&args.books)?;
+    let inputs = BookFiles::open(&args.books)?;
     let progress = terminal.progress();
     let reading = inputs.read(common.as_of, &progress)?;
     holds_a_table(&reading, &args.books)?;

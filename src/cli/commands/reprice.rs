@@ -6,8 +6,8 @@ use super::told;
 use crate::cli::args::{Common, Format, RepriceArgs};
 use crate::cli::exit::Exit;
 use crate::cli::flags;
-use crate::cli::inputs::{Inputs, as_arguments, holds_a_table};
-use crate::cli::new_book::{NewBook, Written};
+use crate::cli::inputs::{BookFiles, as_arguments, holds_a_table};
+use crate::cli::new_book::{NewBook, WrittenFile};
 use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
@@ -21,8 +21,8 @@ use crate::{Source, reprice, write_repriced};
 /// # Errors
 /// [`Stop`] when a file cannot be read or written, the book holds no table that parings knows, or a list no price.
 pub fn run(args: &RepriceArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
-    let inputs = Inputs::open(&args.books)?;
-    let lists = Inputs::open(&args.prices)?;
+    let inputs = BookFiles::open(&args.books)?;
+    let lists = BookFiles::open(&args.prices)?;
     inputs.refuse_twins(&lists)?;
     let wanted = args.output.is_some() || common.format == Format::Table;
     let all: Vec<_> = args.books.iter().chain(&args.prices).cloned().collect();
@@ -52,7 +52,7 @@ pub fn run(args: &RepriceArgs, common: &Common, terminal: &Terminal) -> Result<E
     let now = ZonedDateTime::now().datetime();
     let mut written = Vec::new();
     if let Some(target) = target {
-        written.push(Written { name: target.name().to_owned(), said: Vec::new() });
+        written.push(WrittenFile { name: target.name().to_owned(), said: Vec::new() });
         progress.doing(format!("Writing {}", target.name().display()));
         target.write(&write_repriced(&repriced, now)?)?;
     }
@@ -85,7 +85,7 @@ pub fn run(args: &RepriceArgs, common: &Common, terminal: &Terminal) -> Result<E
         let see = format!("parings check {}", text::printable(&as_arguments(&args.books)));
         terminal.problems(&format!("\nIn the book itself, {}", text::worst(&others, &see, terminal.notes_view())));
     }
-    for Written { name, said } in written {
+    for WrittenFile { name, said } in written {
         terminal.notes(&format!("\nWrote {}\n", text::printable(&name.to_string_lossy())));
         for said in said {
             terminal.notes(&format!("{}\n", text::wrap(&text::printable(&said), text::WIDEST).join("\n")));

@@ -6,7 +6,7 @@ use crate::analysis::Resized;
 use crate::analysis::resize::{Request, Size};
 use crate::cli::args::{Common, Format, ScaleArgs};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{Inputs, holds_a_table};
+use crate::cli::inputs::{BookFiles, holds_a_table};
 use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
@@ -18,7 +18,7 @@ use crate::{Scenario, cost, write_scaled};
 /// # Errors
 /// [`Stop`] when a file cannot be read or written, none holds a table that parings knows, or the recipe cannot be scaled so.
 pub fn run(args: &ScaleArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
-    let inputs = Inputs::open(&args.books)?;
+    let inputs = BookFiles::open(&args.books)?;
     let asked = args.output.as_deref();
     let target = asked.map(|_| Target::find(asked, inputs.paths(), "scaled", common.force)).transpose()?;
     let progress = terminal.progress();

@@ -7,7 +7,7 @@ use crate::analysis::Trim;
 use crate::analysis::trim::worth_sweeping;
 use crate::cli::args::{Common, Format, TrimArgs, TrimRows};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{Inputs, holds_a_table};
+use crate::cli::inputs::{BookFiles, holds_a_table};
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::costing::Costing;
@@ -28,7 +28,7 @@ pub fn run(args: &TrimArgs, common: &Common, terminal: &Terminal) -> Result<Exit
             "--rows chooses what --format csv prints: add --format csv",
         ));
     }
-    let inputs = Inputs::open(&args.books)?;
+    let inputs = BookFiles::open(&args.books)?;
     let progress = terminal.progress();
     let reading = inputs.read(common.as_of, &progress)?;
     holds_a_table(&reading, &args.books)?;

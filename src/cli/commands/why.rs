@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use crate::analysis::Why;
 use crate::cli::args::{Common, Format, WhyArgs};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{Inputs, as_arguments, holds_a_table};
+use crate::cli::inputs::{BookFiles, as_arguments, holds_a_table};
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::output::{csv, json, text};
@@ -17,8 +17,8 @@ use crate::{Scenario, cost};
 /// # Errors
 /// [`Stop`] when a file cannot be read, none holds a table that parings knows, or the name means nothing.
 pub fn run(args: &WhyArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
-    let Asked { books, name, line } = asked(&args.given)?;
-    let inputs = Inputs::open(books)?;
+    let AskedWhy { books, name, line } = asked(&args.given)?;
+    let inputs = BookFiles::open(books)?;
     let progress = terminal.progress();
     let reading = inputs.read(common.as_of, &progress)?;
     holds_a_table(&reading, books)?;
@@ -43,7 +43,7 @@ pub fn run(args: &WhyArgs, common: &Common, terminal: &Terminal) -> Result<Exit,
 
 /// The files of a book, a name and perhaps a line, as they were given.
 #[derive(Debug)]
-struct Asked<'a> {
+struct AskedWhy<'a> {
     books: &'a [PathBuf],
     name: String,
     line: Option<String>,
@@ -53,7 +53,7 @@ struct Asked<'a> {
 const ENDINGS: [&str; 6] = ["xlsx", "xlsm", "xlsb", "xls", "ods", "csv"];
 
 /// Parts the files from the names behind them: what is a file, or ends as one, is a file. The first argument always is.
-fn asked(given: &[PathBuf]) -> Result<Asked<'_>, Stop> {
+fn asked(given: &[PathBuf]) -> Result<AskedWhy<'_>, Stop> {
     let is_book = |path: &PathBuf| {
         let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
         ending.is_some_and(|ending| ENDINGS.contains(&ending.as_str())) || path.is_file()
@@ -62,11 +62,11 @@ fn asked(given: &[PathBuf]) -> Result<Asked<'_>, Stop> {
     let (books, names) = given.split_at_checked(files).unwrap_or((given, &[]));
     let word = |path: &PathBuf| path.to_string_lossy().into_owned();
     match names {
-        [name] => Ok(Asked { books, name: word(name), line: None }),
-        [name, line] => Ok(Asked { books, name: word(name), line: Some(word(line)) }),
+        [name] => Ok(AskedWhy { books, name: word(name), line: None }),
+        [name, line] => Ok(AskedWhy { books, name: word(name), line: Some(word(line)) }),
         [] => {
             // A wrong file is told before a name is asked for.
-            Inputs::open(books)?;
+            BookFiles::open(books)?;
             Err(Stop::NoName { why: "there is no name to ask about".to_owned() })
         }
         several => {

@@ -5,7 +5,7 @@ use crate::number::Decimal;
 
 /// A kind of base unit.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Kind {
+pub enum BaseUnitKind {
     /// Grams.
     Mass,
     /// Millilitres.
@@ -16,53 +16,53 @@ pub enum Kind {
     Own(Box<str>),
 }
 
-impl Kind {
+impl BaseUnitKind {
     /// The kind of a unit, and base units in one of it.
-    pub fn of(unit: &Unit, volumes: Volumes) -> (Kind, Decimal) {
+    pub fn of(unit: &Unit, volumes: Volumes) -> (BaseUnitKind, Decimal) {
         match unit {
             Unit::Standard(standard) => {
                 let kind = match standard.dimension() {
-                    Dimension::Mass => Kind::Mass,
-                    Dimension::Volume => Kind::Volume,
-                    Dimension::Count => Kind::Each,
+                    Dimension::Mass => BaseUnitKind::Mass,
+                    Dimension::Volume => BaseUnitKind::Volume,
+                    Dimension::Count => BaseUnitKind::Each,
                 };
                 (kind, standard.to_base(volumes))
             }
-            Unit::Own(name) => (Kind::Own(name.clone()), Decimal::ONE),
+            Unit::Own(name) => (BaseUnitKind::Own(name.clone()), Decimal::ONE),
         }
     }
 
     /// The base unit as a unit.
     pub fn unit(&self) -> Unit {
         match self {
-            Kind::Mass => Base::Gram.unit(),
-            Kind::Volume => Base::Millilitre.unit(),
-            Kind::Each => Base::Each.unit(),
-            Kind::Own(name) => Unit::Own(name.clone()),
+            BaseUnitKind::Mass => Base::Gram.unit(),
+            BaseUnitKind::Volume => Base::Millilitre.unit(),
+            BaseUnitKind::Each => Base::Each.unit(),
+            BaseUnitKind::Own(name) => Unit::Own(name.clone()),
         }
     }
 
     /// `g`, `ml` or `each`.
     pub fn symbol(&self) -> &'static str {
         match self {
-            Kind::Mass => "g",
-            Kind::Volume => "ml",
-            Kind::Each | Kind::Own(_) => "each",
+            BaseUnitKind::Mass => "g",
+            BaseUnitKind::Volume => "ml",
+            BaseUnitKind::Each | BaseUnitKind::Own(_) => "each",
         }
     }
 
     /// How a cook would call it: `weight`, `volume`, `pieces`, `bunch`.
     pub fn word(&self) -> &str {
         match self {
-            Kind::Mass => "weight",
-            Kind::Volume => "volume",
-            Kind::Each => "piece",
-            Kind::Own(name) => name,
+            BaseUnitKind::Mass => "weight",
+            BaseUnitKind::Volume => "volume",
+            BaseUnitKind::Each => "piece",
+            BaseUnitKind::Own(name) => name,
         }
     }
 
     /// Whether it counts pieces.
     pub(crate) fn is_counted(&self) -> bool {
-        matches!(self, Kind::Each | Kind::Own(_))
+        matches!(self, BaseUnitKind::Each | BaseUnitKind::Own(_))
     }
 }

@@ -7,7 +7,7 @@ mod tell;
 pub(in crate::costing) use tell::tell;
 
 use super::convert::NoConversion;
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalence::Links;
 use crate::costing::conversion::equivalences_of_item;
 use crate::costing::line::Coster;
@@ -41,7 +41,7 @@ pub(in crate::costing) fn links(
         Field::Blank => (None, bearing(item, cost)),
     };
     let bearing = bearing.filter(|food| food.is_plain()).map(Reference::Kitchen);
-    let asked = help::Asked { coster, item, cost, quantity, own: &own };
+    let asked = help::AskedMeasure { coster, item, cost, quantity, own: &own };
     let mut looked_at = Vec::new();
     for food in [named, bearing.filter(|food| named != Some(*food))].into_iter().flatten() {
         let links = asked.with(food);
@@ -57,6 +57,6 @@ pub(in crate::costing) fn links(
 
 /// The built-in food that bears the item's name. What is bought in cans is not the fresh food of that name.
 fn bearing(item: &Item, cost: &ItemCost) -> Option<KitchenFood> {
-    let is_canned = matches!(&cost.kind, Kind::Own(name) if name.ends_with("can"));
+    let is_canned = matches!(&cost.kind, BaseUnitKind::Own(name) if name.ends_with("can"));
     Reference::kitchen(&item.key).filter(|_| !is_canned)
 }

@@ -4,12 +4,12 @@
 //! Takes the measures that conversions passed through; gives warnings.
 
 use crate::costing::Costing;
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalence::MeasureFrom;
 use crate::costing::conversion::equivalences_of_item::as_purchased;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::yield_test::charge::in_scenario;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::reuse::BuyIn;
 use crate::kitchen::yield_test::{Charge, Test};
 use crate::kitchen::{Kitchen, PartId, TestId};
@@ -51,7 +51,7 @@ fn fault(item: &str, figure: CanFigure) -> Fault {
 /// The warnings of a yield test: what went in, what was added, and what its by-products save buying.
 pub(crate) fn of_test(kitchen: &Kitchen, costing: &Costing, id: TestId, test: &Test) -> Vec<Problem> {
     let grams = |grams: Decimal| Measured::new(grams, Unit::gram());
-    let mut bought: Vec<(Source, Measured, Option<Decimal>, usize)> = Vec::new();
+    let mut bought: Vec<(IngredientSource, Measured, Option<Decimal>, usize)> = Vec::new();
     bought.extend(test.runs.iter().map(|run| (test.input, grams(run.grams), run.count, run.row)));
     bought.extend(
         test.added.iter().filter_map(|added| Some((added.source?, grams(added.grams), added.count, added.row))),
@@ -60,14 +60,14 @@ pub(crate) fn of_test(kitchen: &Kitchen, costing: &Costing, id: TestId, test: &T
         if let Charge::Market(BuyIn { item, amount, .. }) =
             in_scenario(costing.scenario.charging, PartId::new(id, index), part)
         {
-            bought.push((Source::Bought(item), amount, None, part.rows.first().copied().unwrap_or_default()));
+            bought.push((IngredientSource::Bought(item), amount, None, part.rows.first().copied().unwrap_or_default()));
         }
     }
     let mut found = Vec::new();
     for (source, quantity, count, row) in bought {
-        let Source::Bought(item) = source else { continue };
+        let IngredientSource::Bought(item) = source else { continue };
         let (Some(cost), Some(known)) = (costing.item(item), kitchen.item(item)) else { continue };
-        let by_piece = cost.kind == Kind::Each && count.is_some();
+        let by_piece = cost.kind == BaseUnitKind::Each && count.is_some();
         let Some(entry) = kitchen.entries.tests.get(row).filter(|_| !by_piece && cost.from != PriceFrom::Water) else {
             continue;
         };

@@ -7,7 +7,7 @@
 use std::cmp::Reverse;
 
 use super::convert::{NoConversion, Wanted};
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalence::{Link, Links, MeasureFrom};
 use crate::costing::conversion::no_conversion::{which, which_borrowed};
 use crate::kitchen::NameKey;
@@ -26,7 +26,7 @@ pub(crate) fn choose<'a>(
     volumes: Volumes,
 ) -> Result<Vec<&'a Link>, NoConversion> {
     let mut chosen: Vec<&Link> = Vec::new();
-    let mut done: Vec<(&Kind, Option<&Kind>)> = Vec::new();
+    let mut done: Vec<(&BaseUnitKind, Option<&BaseUnitKind>)> = Vec::new();
     for link in &links.links {
         let pair = ends(link);
         if done.contains(&pair) {
@@ -56,7 +56,7 @@ pub(crate) fn choose<'a>(
 }
 
 /// The two kinds that a link joins.
-pub(crate) fn ends(link: &Link) -> (&Kind, Option<&Kind>) {
+pub(crate) fn ends(link: &Link) -> (&BaseUnitKind, Option<&BaseUnitKind>) {
     (&link.one.0, link.other.as_ref().map(|other| &other.0))
 }
 
@@ -108,7 +108,7 @@ impl<'a> Asking<'a, '_> {
     /// The link in the very unit asked for, else the nearest to it by size, of two the larger; the largest where what is
     /// asked for is of another kind.
     fn nearest(&self, serving: &[&'a Link]) -> Option<&'a Link> {
-        let (kind, asked) = Kind::of(&self.wanted.quantity.unit, self.volumes);
+        let (kind, asked) = BaseUnitKind::of(&self.wanted.quantity.unit, self.volumes);
         let far = |link: &Link| {
             let size = link.one.1;
             if link.unit.as_ref() == Some(&self.wanted.quantity.unit) {
@@ -126,7 +126,7 @@ impl<'a> Asking<'a, '_> {
 
     /// Whether a link ends at the kind that is asked for.
     fn involves(&self, link: &Link) -> bool {
-        let (kind, _) = Kind::of(&self.wanted.quantity.unit, self.volumes);
+        let (kind, _) = BaseUnitKind::of(&self.wanted.quantity.unit, self.volumes);
         link.one.0 == kind || link.other.as_ref().is_some_and(|other| other.0 == kind)
     }
 }

@@ -3,7 +3,7 @@
 //! Ways are tried in order: the food's own measures and what its pack or batch says, then borrowed ones, then what a can of
 //! its size is published to hold. Steps may chain, the fewest first; the yield is crossed once.
 
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::choose_measure::{choose, ends};
 use crate::costing::conversion::equivalence::{Link, Links, MeasureFrom};
 use crate::costing::conversion::no_conversion::{Joined, missing};
@@ -104,8 +104,13 @@ pub struct Wanted<'a> {
 ///
 /// # Errors
 /// A [`NoConversion`] that says what is missing or ambiguous.
-pub fn convert(wanted: Wanted<'_>, target: &Kind, links: &Links, volumes: Volumes) -> Result<Converted, NoConversion> {
-    let (kind, factor) = Kind::of(&wanted.quantity.unit, volumes);
+pub fn convert(
+    wanted: Wanted<'_>,
+    target: &BaseUnitKind,
+    links: &Links,
+    volumes: Volumes,
+) -> Result<Converted, NoConversion> {
+    let (kind, factor) = BaseUnitKind::of(&wanted.quantity.unit, volumes);
     let amount = Amount::of(exact::mul(wanted.quantity.amount, factor)?);
     let mut at = Converted { amount, basis: wanted.basis, crossing: Crossing::None, through: Vec::new() };
     if kind == *target {
@@ -129,13 +134,13 @@ pub fn convert(wanted: Wanted<'_>, target: &Kind, links: &Links, volumes: Volume
         return Err(if links.broken {
             NoConversion::Known
         } else {
-            let weighed = |from: &Kind| {
-                let ways = [Kind::Mass, Kind::Volume];
+            let weighed = |from: &BaseUnitKind| {
+                let ways = [BaseUnitKind::Mass, BaseUnitKind::Volume];
                 ways.iter().any(|to| from == to || path(&usable, (from, wanted.basis), to).is_some())
             };
             // A volume meets what is counted through a weight.
             let asked = match kind {
-                Kind::Volume => path(&usable, (&kind, wanted.basis), &Kind::Mass).is_some(),
+                BaseUnitKind::Volume => path(&usable, (&kind, wanted.basis), &BaseUnitKind::Mass).is_some(),
                 _ => weighed(&kind),
             };
             let joined = Joined { asked, sold: weighed(target) };
@@ -158,14 +163,14 @@ pub fn convert(wanted: Wanted<'_>, target: &Kind, links: &Links, volumes: Volume
 }
 
 /// The basis on which something stands once a measure of `basis` made another kind of it.
-fn across((from, at): (&Kind, Basis), basis: Basis, to: &Kind) -> (Basis, Crossing) {
+fn across((from, at): (&BaseUnitKind, Basis), basis: Basis, to: &BaseUnitKind) -> (Basis, Crossing) {
     match (basis, at) {
         (Basis::Ap, _) => (at, Crossing::None),
         // An edible measure joins pieces as purchased to what is usable of them.
         (Basis::Ep, _) if to.is_counted() && from.is_counted() => (at, Crossing::None),
         (Basis::Ep, Basis::Ap) if to.is_counted() => (Basis::Ap, Crossing::Times),
         (Basis::Ep, Basis::Ep) if to.is_counted() => (Basis::Ap, Crossing::None),
-        (Basis::Ep, Basis::Ap) if *from == Kind::Mass => (at, Crossing::None),
+        (Basis::Ep, Basis::Ap) if *from == BaseUnitKind::Mass => (at, Crossing::None),
         (Basis::Ep, _) => (Basis::Ep, Crossing::None),
     }
 }
@@ -175,10 +180,10 @@ type Steps<'a> = Vec<(&'a Link, bool)>;
 
 /// The shortest way from `from` to `to`, each step with its direction. Of two measures that join the same kinds the one on
 /// the basis that is reached serves.
-fn path<'a>(links: &[&'a Link], (from, basis): (&Kind, Basis), to: &Kind) -> Option<Steps<'a>> {
+fn path<'a>(links: &[&'a Link], (from, basis): (&BaseUnitKind, Basis), to: &BaseUnitKind) -> Option<Steps<'a>> {
     /// Cup to grams to each, and one more for a named count at either end.
     const MOST_STEPS: usize = 3;
-    let mut frontier: Vec<(Kind, Basis, Steps<'a>)> = vec![(from.clone(), basis, Vec::new())];
+    let mut frontier: Vec<(BaseUnitKind, Basis, Steps<'a>)> = vec![(from.clone(), basis, Vec::new())];
     for _ in 0..MOST_STEPS {
         let mut next = Vec::new();
         for (kind, basis, steps) in &frontier {

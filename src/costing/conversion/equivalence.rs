@@ -2,7 +2,7 @@
 //!
 //! Takes the kitchen's measures, packs, batches, cans and built-in foods; gives [`Links`] for a conversion to walk.
 
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalences_of_food;
 use crate::food::FoodMeasure;
 use crate::kitchen::bridge::{Basis, Bridge};
@@ -33,9 +33,9 @@ pub enum MeasureFrom {
 #[derive(Debug, Clone)]
 pub(crate) struct Link {
     /// One end, in base units.
-    pub(crate) one: (Kind, Decimal),
+    pub(crate) one: (BaseUnitKind, Decimal),
     /// The other end; `None` when not even its kind could be read.
-    pub(crate) other: Option<(Kind, Decimal)>,
+    pub(crate) other: Option<(BaseUnitKind, Decimal)>,
     /// Whether a reported problem leaves its size unknown, so that it stops what would use it.
     pub(crate) faulty: bool,
     /// The preparation for which it holds, and how it was written.
@@ -74,11 +74,11 @@ impl Links {
     pub fn measures(&mut self, bridge: &Bridge, volumes: Volumes) -> &mut Self {
         self.broken |= bridge.broken;
         self.links.extend(bridge.measures.iter().map(|measure| {
-            let one = Kind::of(&measure.unit, volumes);
+            let one = BaseUnitKind::of(&measure.unit, volumes);
             let known = measure.equals.as_ref().and_then(|equals| in_base(equals, volumes));
             let other = known.clone().or_else(|| match measure.says? {
-                Dimension::Mass => Some((Kind::Mass, Decimal::ONE)),
-                Dimension::Volume => Some((Kind::Volume, Decimal::ONE)),
+                Dimension::Mass => Some((BaseUnitKind::Mass, Decimal::ONE)),
+                Dimension::Volume => Some((BaseUnitKind::Volume, Decimal::ONE)),
                 Dimension::Count => None,
             });
             let (one, other) = match other {
@@ -101,7 +101,7 @@ impl Links {
     /// Adds what pieces weigh that a yield test counted as they went in.
     pub(crate) fn counted(&mut self, counted: Option<CountedIn>) -> &mut Self {
         if let Some(CountedIn { count, grams, row }) = counted {
-            self.push_plain((Kind::Each, count), (Kind::Mass, grams), MeasureFrom::TestRow(row));
+            self.push_plain((BaseUnitKind::Each, count), (BaseUnitKind::Mass, grams), MeasureFrom::TestRow(row));
         }
         self
     }
@@ -122,7 +122,7 @@ impl Links {
         if let Some((count, all)) = pack.packages(unit)
             && let Some(other) = in_base(&all, volumes)
         {
-            self.push_plain((Kind::of(unit, volumes).0, count), other, MeasureFrom::Pack(row));
+            self.push_plain((BaseUnitKind::of(unit, volumes).0, count), other, MeasureFrom::Pack(row));
         }
         self
     }
@@ -134,11 +134,11 @@ impl Links {
     }
 
     /// What the cans among these links and in `wanted` are published to hold, where that may serve.
-    pub(crate) fn published(&self, kinds: [&Kind; 2]) -> Vec<Link> {
+    pub(crate) fn published(&self, kinds: [&BaseUnitKind; 2]) -> Vec<Link> {
         let others = self.links.iter().flat_map(|link| [Some(&link.one.0), link.other.as_ref().map(|other| &other.0)]);
         let mut cans: Vec<&str> = Vec::new();
         for kind in others.flatten().chain(kinds).filter(|_| self.bought) {
-            if let Kind::Own(name) = kind
+            if let BaseUnitKind::Own(name) = kind
                 && !cans.contains(&&**name)
             {
                 cans.push(name);
@@ -169,7 +169,7 @@ impl Links {
         Links { links, ..self.clone() }
     }
 
-    fn push_plain(&mut self, one: (Kind, Decimal), other: (Kind, Decimal), from: MeasureFrom) {
+    fn push_plain(&mut self, one: (BaseUnitKind, Decimal), other: (BaseUnitKind, Decimal), from: MeasureFrom) {
         let (one, other) = ordered(one, other);
         self.links.push(Link { one, other, faulty: false, prep: None, unit: None, basis: Basis::Ap, from });
     }
@@ -177,12 +177,15 @@ impl Links {
 
 /// The two ends with the weight behind, or else the volume: a pound that holds two cups and a cup that weighs eight ounces
 /// join the same kinds.
-fn ordered(one: (Kind, Decimal), other: (Kind, Decimal)) -> ((Kind, Decimal), Option<(Kind, Decimal)>) {
+fn ordered(
+    one: (BaseUnitKind, Decimal),
+    other: (BaseUnitKind, Decimal),
+) -> ((BaseUnitKind, Decimal), Option<(BaseUnitKind, Decimal)>) {
     if one.0 < other.0 { (other, Some(one)) } else { (one, Some(other)) }
 }
 
-fn in_base(measured: &Measured, volumes: Volumes) -> Option<(Kind, Decimal)> {
-    let (kind, factor) = Kind::of(&measured.unit, volumes);
+fn in_base(measured: &Measured, volumes: Volumes) -> Option<(BaseUnitKind, Decimal)> {
+    let (kind, factor) = BaseUnitKind::of(&measured.unit, volumes);
     let amount = exact::mul(measured.amount, factor).ok()?;
     (amount > Decimal::ZERO).then_some((kind, amount))
 }
@@ -190,12 +193,12 @@ fn in_base(measured: &Measured, volumes: Volumes) -> Option<(Kind, Decimal)> {
 fn of_can(figure: CanFigure) -> Option<Link> {
     let (base, size) = figure.in_base()?;
     let kind = match base {
-        Base::Gram => Kind::Mass,
-        Base::Millilitre => Kind::Volume,
-        Base::Each => Kind::Each,
+        Base::Gram => BaseUnitKind::Mass,
+        Base::Millilitre => BaseUnitKind::Volume,
+        Base::Each => BaseUnitKind::Each,
     };
     Some(Link {
-        one: (Kind::of(&figure.can(), Volumes::Us).0, Decimal::ONE),
+        one: (BaseUnitKind::of(&figure.can(), Volumes::Us).0, Decimal::ONE),
         other: Some((kind, size)),
         faulty: false,
         prep: None,

@@ -5,7 +5,7 @@
 use std::collections::HashMap;
 use std::sync::{Arc, LazyLock, PoisonError, RwLock};
 
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalence::{Link, MeasureFrom};
 use crate::food::{Food, FoodMeasure, MeasureText};
 use crate::kitchen::bridge::Basis;
@@ -56,14 +56,15 @@ fn read(reference: Reference) -> Vec<Link> {
 
 /// Adds a measure of a built-in food. Its volumes are US ones, whatever the book's are.
 fn borrow(links: &mut Vec<Link>, (measure, reading): &(FoodMeasure, MeasureText), unit: &Unit, prep: Option<&str>) {
-    let (kind, factor) = Kind::of(unit, Volumes::Us);
+    let (kind, factor) = BaseUnitKind::of(unit, Volumes::Us);
     let Ok(amount) = exact::mul(measure.amount(), factor) else { return };
-    if kind == Kind::Mass || reading.is_package() || amount <= Decimal::ZERO || measure.grams() <= Decimal::ZERO {
+    if kind == BaseUnitKind::Mass || reading.is_package() || amount <= Decimal::ZERO || measure.grams() <= Decimal::ZERO
+    {
         return;
     }
     links.push(Link {
         one: (kind, amount),
-        other: Some((Kind::Mass, measure.grams())),
+        other: Some((BaseUnitKind::Mass, measure.grams())),
         faulty: false,
         prep: prep.map(|prep| (NameKey::of(prep), prep.to_owned())),
         unit: Some(unit.clone()),

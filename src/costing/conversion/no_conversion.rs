@@ -2,7 +2,7 @@
 //! or which to choose.
 
 use super::convert::Wanted;
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalence::{Link, MeasureFrom};
 use crate::food::FoodMeasure;
 use crate::measure::{Dimension, QuantityText, Unit, Volumes, parse_quantity};
@@ -53,30 +53,38 @@ pub(crate) fn which_borrowed(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
 }
 
 /// Nothing joins the kind asked for to that of the price.
-pub(crate) fn missing(wanted: Wanted<'_>, kind: &Kind, target: &Kind, joined: Joined, volumes: Volumes) -> Fault {
+pub(crate) fn missing(
+    wanted: Wanted<'_>,
+    kind: &BaseUnitKind,
+    target: &BaseUnitKind,
+    joined: Joined,
+    volumes: Volumes,
+) -> Fault {
     let unit = wanted.quantity.unit.name();
     if let Some(fault) = no_unit(wanted, &unit).or_else(|| priced_by_no_unit(wanted, target)) {
         return fault;
     }
-    let asked = if *kind == Kind::Each { "pieces" } else { unit.as_str() };
+    let asked = if *kind == BaseUnitKind::Each { "pieces" } else { unit.as_str() };
     let sold = match target {
-        Kind::Mass => "priced by weight",
-        Kind::Volume => "priced by volume",
-        Kind::Each => "priced by the piece",
-        Kind::Own(name) => &format!("priced by the {name}"),
+        BaseUnitKind::Mass => "priced by weight",
+        BaseUnitKind::Volume => "priced by volume",
+        BaseUnitKind::Each => "priced by the piece",
+        BaseUnitKind::Own(name) => &format!("priced by the {name}"),
     };
-    if target.is_counted() && *kind != Kind::Mass {
+    if target.is_counted() && *kind != BaseUnitKind::Mass {
         return between_counts(wanted, (kind, asked), (target, sold), joined, volumes);
     }
     let system = System::beside(&wanted.quantity.unit, volumes);
     let weighs =
         |what: &str, metric, customary| format!("Weighs what {what} weighs, such as {}", system.of(metric, customary));
     let (measure, equals) = match (kind, target) {
-        (Kind::Mass, Kind::Volume) => ("cup".to_owned(), weighs("it", "220 g", "8 oz")),
-        (Kind::Mass, Kind::Own(name)) => (name.to_string(), weighs("one", "110 g", "4 oz")),
-        (Kind::Mass, _) => ("each".to_owned(), weighs("one", "110 g", "4 oz")),
-        (_, Kind::Volume) => (unit.clone(), format!("Holds what it holds, such as {}", system.of("250 ml", "8 fl oz"))),
-        (Kind::Volume, _) => weighed(&wanted.quantity.unit, system),
+        (BaseUnitKind::Mass, BaseUnitKind::Volume) => ("cup".to_owned(), weighs("it", "220 g", "8 oz")),
+        (BaseUnitKind::Mass, BaseUnitKind::Own(name)) => (name.to_string(), weighs("one", "110 g", "4 oz")),
+        (BaseUnitKind::Mass, _) => ("each".to_owned(), weighs("one", "110 g", "4 oz")),
+        (_, BaseUnitKind::Volume) => {
+            (unit.clone(), format!("Holds what it holds, such as {}", system.of("250 ml", "8 fl oz")))
+        }
+        (BaseUnitKind::Volume, _) => weighed(&wanted.quantity.unit, system),
         (_, _) => (unit.clone(), weighs("it", "110 g", "4 oz")),
     };
     Fault::new(
@@ -104,20 +112,20 @@ pub(crate) struct Joined {
 /// both at once.
 fn between_counts(
     wanted: Wanted<'_>,
-    (kind, asked): (&Kind, &str),
-    (target, sold): (&Kind, &str),
+    (kind, asked): (&BaseUnitKind, &str),
+    (target, sold): (&BaseUnitKind, &str),
     joined: Joined,
     volumes: Volumes,
 ) -> Fault {
     let system = System::beside(&wanted.quantity.unit, volumes);
     let one = |what: &str| format!("Weighs what {what} weighs, such as {}", system.of("110 g", "4 oz"));
     let ours = match kind {
-        Kind::Volume => weighed(&wanted.quantity.unit, system),
-        Kind::Each => ("each".to_owned(), one("one")),
+        BaseUnitKind::Volume => weighed(&wanted.quantity.unit, system),
+        BaseUnitKind::Each => ("each".to_owned(), one("one")),
         _ => (wanted.quantity.unit.name(), one("it")),
     };
     let theirs = match target {
-        Kind::Own(name) => (name.to_string(), one("one")),
+        BaseUnitKind::Own(name) => (name.to_string(), one("one")),
         _ => ("each".to_owned(), one("one")),
     };
     let lacks = [(joined.asked, ours), (joined.sold, theirs)];
@@ -138,9 +146,9 @@ fn between_counts(
 }
 
 /// How to ask for what is priced by it.
-fn by(target: &Kind) -> String {
+fn by(target: &BaseUnitKind) -> String {
     match target {
-        Kind::Own(name) => format!("the {name}"),
+        BaseUnitKind::Own(name) => format!("the {name}"),
         other => other.word().to_owned(),
     }
 }
@@ -179,8 +187,8 @@ fn no_unit(wanted: Wanted<'_>, unit: &str) -> Option<Fault> {
 }
 
 /// A price or batch by what is no unit but a slip of the pen away from one.
-fn priced_by_no_unit(wanted: Wanted<'_>, target: &Kind) -> Option<Fault> {
-    let Kind::Own(name) = target else { return None };
+fn priced_by_no_unit(wanted: Wanted<'_>, target: &BaseUnitKind) -> Option<Fault> {
+    let BaseUnitKind::Own(name) = target else { return None };
     let slip = Unit::own(name).slip_of()?;
     Some(Fault::new(
         Code::UnitUnknown,

@@ -2,7 +2,7 @@
 //! weight or something leads from weight to volume. Every such reading is a warning.
 
 use super::convert::{NoConversion, Wanted, convert};
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalences_of_item::of_recipe;
 use crate::kitchen::Kitchen;
 use crate::kitchen::bridge::Basis;
@@ -34,7 +34,7 @@ fn meant(
     recipe: &Recipe,
     portion: &Measured,
     typed: &str,
-    kind: &Kind,
+    kind: &BaseUnitKind,
 ) -> Option<(Measured, Fault)> {
     if !portion.unit.is_bare_ounce() || says_weight(typed) {
         return None;
@@ -53,7 +53,7 @@ fn meant(
 pub(crate) fn of_card(kitchen: &Kitchen, recipe: &Recipe) -> Option<(Measured, Option<Fault>)> {
     let portion = recipe.portion.as_ref()?;
     let typed = kitchen.entries.recipes.get(recipe.entry).map(|entry| entry.input.text(Column::Portion));
-    let kind = recipe.makes.first().map(|makes| Kind::of(&makes.unit, kitchen.settings.volumes).0);
+    let kind = recipe.makes.first().map(|makes| BaseUnitKind::of(&makes.unit, kitchen.settings.volumes).0);
     let meant = kind.and_then(|kind| meant(kitchen, recipe, portion, &typed.unwrap_or_default(), &kind));
     Some(match meant {
         Some((poured, warning)) => (poured, Some(warning)),
@@ -72,7 +72,7 @@ pub(crate) fn of_dish(
     let own = dish.portion.as_ref()?;
     let row = dish.row.and_then(|row| kitchen.entries.menu.get(row));
     let typed = row.map(|row| row.input.text(Column::Portion)).unwrap_or_default();
-    let kind = card.or(recipe.makes.first()).map(|other| Kind::of(&other.unit, kitchen.settings.volumes).0);
+    let kind = card.or(recipe.makes.first()).map(|other| BaseUnitKind::of(&other.unit, kitchen.settings.volumes).0);
     let meant = kind.and_then(|kind| meant(kitchen, recipe, own, &typed, &kind));
     Some(match meant {
         Some((poured, warning)) => (poured, Some(warning)),

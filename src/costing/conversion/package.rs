@@ -42,7 +42,7 @@ pub(crate) fn weighing<'a>(kitchen: &'a Kitchen, cost: &ItemCost) -> Option<(usi
 
 /// What a word means of a pack, so that two packs can be compared.
 #[derive(Debug, PartialEq)]
-enum Meaning {
+enum PackMeaning {
     /// So many of something that is counted: cans of one size are one thing, whatever their labels say.
     Counted(Decimal, Unit),
     /// So much, and so many pieces.
@@ -74,7 +74,7 @@ pub(crate) fn has_one_meaning(
         let state = costing.row_states.get(*index);
         matches!(state, Some(RowState::InUse | RowState::Other | RowState::Dearer)) && (!is_preferred || is_of(*index))
     };
-    let mut said: Vec<(Meaning, String)> = Vec::new();
+    let mut said: Vec<(PackMeaning, String)> = Vec::new();
     for entry in item.rows.iter().filter(|index| is_current(index)).filter_map(|index| row_of(*index)) {
         let Some((meaning, words)) = of_row(entry).and_then(|pack| meaning(pack, unit, kitchen)) else { continue };
         let of = if entry.supplier.is_empty() { String::new() } else { format!(" of {}", entry.supplier) };
@@ -98,7 +98,7 @@ pub(crate) fn has_one_meaning(
     )))
 }
 
-fn meaning(pack: &Pack, unit: &Unit, kitchen: &Kitchen) -> Option<(Meaning, String)> {
+fn meaning(pack: &Pack, unit: &Unit, kitchen: &Kitchen) -> Option<(PackMeaning, String)> {
     let (count, all) = pack.packages(unit)?;
     let volumes = kitchen.settings.volumes;
     let base = |measured: &Measured| match measured.in_base(volumes) {
@@ -111,9 +111,9 @@ fn meaning(pack: &Pack, unit: &Unit, kitchen: &Kitchen) -> Option<(Meaning, Stri
     if let Some(named) = pieces.filter(|pieces| matches!(pieces.unit, Unit::Own(_))) {
         let counted = if all.unit == named.unit { &all } else { named };
         let (amount, unit) = base(counted)?;
-        return Some((Meaning::Counted(amount, unit), counted.to_string()));
+        return Some((PackMeaning::Counted(amount, unit), counted.to_string()));
     }
     let (amount, of) = base(&all)?;
     let pieces = pieces.filter(|_| !all.unit.is_count_like()).and_then(base).map(|(pieces, _)| pieces);
-    Some((Meaning::Amount(amount, of, pieces), words()?.to_string()))
+    Some((PackMeaning::Amount(amount, of, pieces), words()?.to_string()))
 }

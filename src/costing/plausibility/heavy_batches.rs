@@ -3,13 +3,13 @@
 
 use super::measured;
 use crate::costing::LineCost;
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::{Wanted, convert};
 use crate::costing::conversion::equivalences_of_item::of_recipe;
 use crate::costing::rate::Amount;
 use crate::kitchen::Kitchen;
 use crate::kitchen::bridge::Basis;
-use crate::kitchen::recipe::{Line, LineEntry, Recipe, RecipeEntry, Source};
+use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, Recipe, RecipeEntry};
 use crate::measure::Measured;
 use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault, Problem};
@@ -62,11 +62,11 @@ pub(super) fn of_batch(kitchen: &Kitchen, recipe: &Recipe, entry: &RecipeEntry, 
 fn at_most(kitchen: &Kitchen, recipe: &Recipe, makes: &Measured) -> Option<Decimal> {
     let volumes = kitchen.settings.volumes;
     let wanted = Wanted { quantity: makes, prep: None, basis: Basis::Ap, name: &recipe.name };
-    if let Ok(weight) = convert(wanted, &Kind::Mass, &of_recipe(kitchen, recipe), volumes) {
+    if let Ok(weight) = convert(wanted, &BaseUnitKind::Mass, &of_recipe(kitchen, recipe), volumes) {
         return weight.amount.value().ok();
     }
-    match Kind::of(&makes.unit, volumes) {
-        (Kind::Volume, factor) => product(&[makes.amount, factor, DENSEST]).ok(),
+    match BaseUnitKind::of(&makes.unit, volumes) {
+        (BaseUnitKind::Volume, factor) => product(&[makes.amount, factor, DENSEST]).ok(),
         _ => None,
     }
 }
@@ -75,15 +75,15 @@ fn at_most(kitchen: &Kitchen, recipe: &Recipe, makes: &Measured) -> Option<Decim
 /// costs nothing.
 fn at_least(kitchen: &Kitchen, line: &Line, cost: &LineCost) -> Option<Decimal> {
     let LineCost::Costed { trace, .. } = cost else { return None };
-    if let Source::Bought(id) = line.source
+    if let IngredientSource::Bought(id) = line.source
         && kitchen.item(id).is_some_and(|item| item.is_water)
     {
         return None;
     }
     let grams = match trace.kind {
-        Kind::Mass => trace.as_asked().value().ok()?,
-        Kind::Volume => trace.as_asked().times(LIGHTEST).and_then(Amount::value).ok()?,
-        Kind::Each | Kind::Own(_) => {
+        BaseUnitKind::Mass => trace.as_asked().value().ok()?,
+        BaseUnitKind::Volume => trace.as_asked().times(LIGHTEST).and_then(Amount::value).ok()?,
+        BaseUnitKind::Each | BaseUnitKind::Own(_) => {
             let measured = measured(line)?;
             exact::mul(measured.amount, measured.unit.grams()?).ok()?
         }

@@ -2,12 +2,12 @@
 //!
 //! The warnings name both, at the row: its preparation or its unit is often a slip.
 
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalence::MeasureFrom;
 use crate::costing::{Costing, LineCost};
 use crate::food::{Food, FoodMeasure};
 use crate::kitchen::bridge::Measure;
-use crate::kitchen::recipe::{Line, Source};
+use crate::kitchen::recipe::{IngredientSource, Line};
 use crate::kitchen::{ItemId, Kitchen};
 use crate::number::plain;
 use crate::problem::{Code, Fault, Problem};
@@ -18,7 +18,7 @@ pub(super) fn of_items(kitchen: &Kitchen, costing: &Costing) -> Vec<Problem> {
     let mut borrowed: Vec<(ItemId, FoodMeasure)> = Vec::new();
     for (recipe, cost) in kitchen.recipes.iter().zip(&costing.recipes) {
         for (line, cost) in recipe.lines.iter().zip(cost.iter().flat_map(|cost| &cost.lines)) {
-            let (Source::Bought(id), LineCost::Costed { trace, .. }) = (line.source, cost) else { continue };
+            let (IngredientSource::Bought(id), LineCost::Costed { trace, .. }) = (line.source, cost) else { continue };
             let lent = trace.measures.iter().find_map(|step| match step {
                 MeasureFrom::Reference(measure) => Some(*measure),
                 _ => None,
@@ -37,13 +37,16 @@ pub(super) fn of_items(kitchen: &Kitchen, costing: &Costing) -> Vec<Problem> {
         let Some((item, cost)) = kitchen.item(id).zip(costing.item(id)) else { continue };
         let volumes = kitchen.settings.volumes;
         let asks = |line: &Line, measure: &Measure| {
-            let is_kind =
-                line.unit().is_some_and(|unit| Kind::of(unit, volumes).0 == Kind::of(&measure.unit, volumes).0);
-            line.source == Source::Bought(id) && is_kind && (measure.prep.is_none() || measure.prep == line.prep)
+            let is_kind = line
+                .unit()
+                .is_some_and(|unit| BaseUnitKind::of(unit, volumes).0 == BaseUnitKind::of(&measure.unit, volumes).0);
+            line.source == IngredientSource::Bought(id)
+                && is_kind
+                && (measure.prep.is_none() || measure.prep == line.prep)
         };
         let serves = |measure: &Measure| {
             let implied = costing.pieces.get(id.index()).and_then(|pieces| pieces.implied);
-            Kind::of(&measure.unit, volumes).0 == cost.kind
+            BaseUnitKind::of(&measure.unit, volumes).0 == cost.kind
                 || implied.is_some_and(|piece| piece.row == measure.row)
                 || lines.iter().any(|line| asks(line, measure))
         };

@@ -1,6 +1,6 @@
 //! Costs per unit of price rows and of bought items.
 
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::edible_portion::ComparisonScale;
 use crate::costing::rate::Rate;
 use crate::kitchen::price::{Price, PriceRow};
@@ -15,7 +15,7 @@ use crate::schema::Column;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RowCost {
     /// The kind of base unit it is priced by.
-    pub kind: Kind,
+    pub kind: BaseUnitKind,
     /// Money for so many base units.
     pub ap: Rate,
 }
@@ -37,7 +37,7 @@ pub struct ItemCost {
     /// Where the price comes from.
     pub from: PriceFrom,
     /// The kind of base unit.
-    pub kind: Kind,
+    pub kind: BaseUnitKind,
     /// As purchased.
     pub ap: Rate,
     /// The price row's yield as a fraction, and the row that states it; `None` when no row does.
@@ -74,7 +74,7 @@ pub fn row_cost(row: &PriceRow, settings: &Settings, problems: &mut Vec<Problem>
         Price::Money(price) => paid(row, *price, settings, problems)?,
         Price::Market => Decimal::ZERO,
     };
-    let (kind, factor) = Kind::of(&bought.unit, volumes);
+    let (kind, factor) = BaseUnitKind::of(&bought.unit, volumes);
     match exact::mul(bought.amount, factor) {
         Ok(per) if per > Decimal::ZERO => Some(RowCost { kind, ap: Rate { money, per } }),
         _ => {

@@ -2,7 +2,7 @@
 //! be compared.
 
 use super::bought::{RowCost, bought};
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::{Crossing, Wanted, convert};
 use crate::costing::conversion::equivalence::Links;
 use crate::costing::rate::Rate;
@@ -17,7 +17,7 @@ pub fn rate_by(
     item: &Item,
     row: &PriceRow,
     cost: &RowCost,
-    kind: &Kind,
+    kind: &BaseUnitKind,
     packs: &[&Pack],
     volumes: Volumes,
 ) -> Option<Rate> {

@@ -11,7 +11,7 @@ mod conflicts;
 mod remarks;
 
 use super::bought::{self, ItemCost, PriceFrom, Rival, RowCost};
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::edible_portion::{ComparisonScale, EdibleCosts};
 use crate::costing::rate::Rate;
 use crate::costing::scenario::Scenario;
@@ -21,7 +21,7 @@ use crate::kitchen::{Field, Kitchen, NameKey};
 use crate::number::Decimal;
 use crate::problem::Problem;
 use crate::schema::Column;
-use among_suppliers::{Assumed, BothPreferred, Frame, Pool};
+use among_suppliers::{Assumed, Assumptions, BothPreferred, Pool};
 
 /// Why a price row is used or not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -94,7 +94,7 @@ pub(crate) fn all(kitchen: &Kitchen, scenario: &Scenario) -> Priced {
         .collect();
     let mut items = Vec::with_capacity(kitchen.items.len());
     for item in &kitchen.items {
-        let mut choice = Choice { kitchen, scenario, rows: &rows, states: &mut states, problems: &mut problems };
+        let mut choice = RowChoice { kitchen, scenario, rows: &rows, states: &mut states, problems: &mut problems };
         items.push(choice.item(item));
     }
     Priced { rows, states, items, problems }
@@ -109,7 +109,7 @@ pub fn history_of(row: &PriceRow) -> HistoryKey {
 }
 
 /// The choice among the price rows of items.
-struct Choice<'a> {
+struct RowChoice<'a> {
     kitchen: &'a Kitchen,
     scenario: &'a Scenario,
     rows: &'a [Option<RowCost>],
@@ -118,7 +118,7 @@ struct Choice<'a> {
 }
 
 /// A row that is chosen.
-struct Chosen {
+struct ChosenRow {
     /// The row, by its place among the rows of the item.
     at: usize,
     /// The row whose price counts: at a market price that of the last one.
@@ -126,11 +126,11 @@ struct Chosen {
     /// How it was compared.
     scale: ComparisonScale,
     /// The rows that it was compared with, by place.
-    rivals: Vec<Compared>,
+    rivals: Vec<ComparedRow>,
 }
 
 /// A row as it is compared with others of its day.
-struct Compared {
+struct ComparedRow {
     at: usize,
     /// The row whose price it goes by.
     priced: usize,
@@ -150,7 +150,7 @@ enum NoPrice {
     NoRow,
 }
 
-impl<'a> Choice<'a> {
+impl<'a> RowChoice<'a> {
     /// What an item costs by the row that counts. `None` when a reported problem stops it.
     fn item(&mut self, item: &Item) -> Option<ItemCost> {
         if item.broken {
@@ -172,7 +172,7 @@ impl<'a> Choice<'a> {
         let by_row = EdibleCosts::of(kitchen, day, item);
         let offers = Offers { item, rows: self.rows, pool: &pool, by_row: &by_row };
         let certain = offers.is_certain().and_then(|certain| if certain { Ok(()) } else { Err(NoPrice::Reported) });
-        let chosen = match certain.and_then(|()| offers.choose(Frame::default())) {
+        let chosen = match certain.and_then(|()| offers.choose(Assumptions::default())) {
             Ok(chosen) => chosen,
             Err(NoPrice::Reported) => return None,
             Err(NoPrice::Because(problem)) => {
@@ -190,10 +190,12 @@ impl<'a> Choice<'a> {
     fn without_rows(&self, item: &Item) -> Option<ItemCost> {
         let (from, kind, ap) = match &item.test_price {
             Some(paid) => {
-                let (kind, per) = Kind::of(&paid.per, self.kitchen.settings.volumes);
+                let (kind, per) = BaseUnitKind::of(&paid.per, self.kitchen.settings.volumes);
                 (PriceFrom::TestRow(paid.row), kind, Rate { money: paid.price, per })
             }
-            None if item.is_water => (PriceFrom::Water, Kind::Volume, Rate { money: Decimal::ZERO, per: Decimal::ONE }),
+            None if item.is_water => {
+                (PriceFrom::Water, BaseUnitKind::Volume, Rate { money: Decimal::ZERO, per: Decimal::ONE })
+            }
             None => return None,
         };
         let scale = ComparisonScale::PLAIN;
@@ -218,7 +220,7 @@ impl<'a> Choice<'a> {
         }
     }
 
-    fn finish(&mut self, item: &Item, offers: &Offers<'_>, chosen: &Chosen) -> Option<ItemCost> {
+    fn finish(&mut self, item: &Item, offers: &Offers<'_>, chosen: &ChosenRow) -> Option<ItemCost> {
         let (entry, priced) = (offers.pool.get(chosen.at)?, offers.pool.get(chosen.priced)?);
         let by_row = self.rows.get(priced.index)?.as_ref()?;
         let day = self.scenario.date;
@@ -238,7 +240,7 @@ impl<'a> Choice<'a> {
         if let Some(stated) = &offers.by_row.stated(entry.index) {
             self.problems.extend(remarks::lent(self.kitchen, item, entry, stated));
         }
-        let rival = |rival: &Compared| {
+        let rival = |rival: &ComparedRow| {
             let index = |at| offers.pool.get(at).map(|entry| entry.index);
             let (row, priced) = (index(rival.at)?, index(rival.priced)?);
             Some(Rival { row, priced, scale: rival.scale, wins_ties: rival.wins_ties })
@@ -266,7 +268,7 @@ struct Offers<'a> {
 
 impl Offers<'_> {
     /// The row that counts.
-    fn choose(&self, frame: Frame) -> Result<Chosen, NoPrice> {
+    fn choose(&self, frame: Assumptions) -> Result<ChosenRow, NoPrice> {
         let left = self.pick(frame)?;
         let at_fault = |at: &usize| self.pool.get(*at).is_none_or(|entry| entry.at_fault);
         if left.iter().any(at_fault) {
@@ -276,13 +278,13 @@ impl Offers<'_> {
             [] => Err(NoPrice::NoRow),
             [one] => {
                 let priced = self.priced(*one, frame)?.ok_or_else(|| self.without_last_price(*one))?;
-                Ok(Chosen { at: *one, priced, scale: ComparisonScale::PLAIN, rivals: Vec::new() })
+                Ok(ChosenRow { at: *one, priced, scale: ComparisonScale::PLAIN, rivals: Vec::new() })
             }
             several => self.cheapest(several, frame),
         }
     }
 
-    fn pick(&self, frame: Frame) -> Result<Vec<usize>, NoPrice> {
+    fn pick(&self, frame: Assumptions) -> Result<Vec<usize>, NoPrice> {
         self.pool.pick(frame).map_err(|BothPreferred(first, second)| {
             let both = self.pool.get(first).zip(self.pool.get(second));
             match both {
@@ -301,20 +303,20 @@ impl Offers<'_> {
         if unclear.len() > MOST {
             return Ok(false);
         }
-        let picked = if unclear.is_empty() { Vec::new() } else { self.pick(Frame::default())? };
+        let picked = if unclear.is_empty() { Vec::new() } else { self.pick(Assumptions::default())? };
         Ok(unclear.into_iter().all(|at| {
             let unknown = self.pool.get(at).is_some_and(|entry| entry.row.preferred.is_broken());
             let words: &[Option<bool>] = if unknown { &[None, Some(true), Some(false)] } else { &[None] };
             words.iter().all(|preferred| {
                 let assumed = Some(Assumed { at, holds: true, preferred: *preferred });
-                self.pool.pick(Frame { assumed, endless: false }).is_ok_and(|now| now == picked)
+                self.pool.pick(Assumptions { assumed, endless: false }).is_ok_and(|now| now == picked)
             })
         }))
     }
 
     /// The row whose price a row goes by: itself, or at a market price that of the last price before it; `None` when it has
     /// none.
-    fn priced(&self, at: usize, frame: Frame) -> Result<Option<usize>, NoPrice> {
+    fn priced(&self, at: usize, frame: Assumptions) -> Result<Option<usize>, NoPrice> {
         if !self.pool.get(at).is_some_and(|entry| is_market(entry.row)) {
             return Ok(Some(at));
         }

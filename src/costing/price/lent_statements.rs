@@ -29,7 +29,7 @@ pub enum Lender {
 
 /// What is stated, and by which row.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Stated<T> {
+pub struct LentStatement<T> {
     /// What is stated; broken where that row could not be read.
     pub value: Field<T>,
     /// The row, as an index into the entries.
@@ -106,15 +106,15 @@ impl<'k, T: Clone + PartialEq> Statements<'k, T> {
     }
 
     /// What counts for a row of the item; `None` when no row states it.
-    pub fn of_row(&self, index: usize) -> Option<Stated<T>> {
+    pub fn of_row(&self, index: usize) -> Option<LentStatement<T>> {
         let row = self.kitchen.entries.prices.get(index)?;
         let own = (self.says)(row);
         if *own != Field::Blank {
-            return Some(Stated { value: own.clone(), row: index, lender: Lender::Itself, beside: None });
+            return Some(LentStatement { value: own.clone(), row: index, lender: Lender::Itself, beside: None });
         }
         let of_all = self.of_all.as_ref()?;
         let (supplier, code, _) = history_of(row);
-        let lent = |newest: &Newest<T>, lender| Stated {
+        let lent = |newest: &Newest<T>, lender| LentStatement {
             value: newest.value.clone(),
             row: newest.row,
             lender,

@@ -1,6 +1,6 @@
 //! Input of a yield test by weight: how much it is in the units of its price, and what that costs.
 
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::{Crossing, NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalence::{Links, MeasureFrom};
 use crate::costing::conversion::{equivalences_of_item, package};
@@ -9,7 +9,7 @@ use crate::costing::rate::{Amount, Rate};
 use crate::costing::{Costing, YieldFrom, item_yield};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::TrimYield;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{Kitchen, PartId};
 use crate::measure::{Measured, Unit};
 use crate::number::Decimal;
@@ -23,27 +23,27 @@ use crate::problem::{Code, Fault};
 pub(crate) fn priced(
     kitchen: &Kitchen,
     costing: &Costing,
-    source: Source,
+    source: IngredientSource,
     grams: Decimal,
     count: Option<Decimal>,
 ) -> Result<(Amount, Rate), NoConversion> {
     let weight = Measured { amount: grams, unit: Unit::gram() };
     match source {
-        Source::Bought(id) => {
+        IngredientSource::Bought(id) => {
             let cost = costing.item(id).ok_or(NoConversion::Known)?;
             if cost.from == PriceFrom::Water {
                 return Ok((Amount::of(grams), Rate { money: Decimal::ZERO, per: Decimal::ONE }));
             }
             match (&cost.kind, count) {
-                (Kind::Each, Some(count)) => Ok((Amount::of(count), cost.ap)),
+                (BaseUnitKind::Each, Some(count)) => Ok((Amount::of(count), cost.ap)),
                 _ => {
                     let converted = equivalences_of_item::as_purchased(kitchen, id, cost, &weight)?;
                     Ok((item_yield::as_purchased(kitchen, costing, id, cost, &converted)?, cost.ap))
                 }
             }
         }
-        Source::Part(part) => Ok((Amount::of(grams), part_rate(kitchen, costing, part)?)),
-        Source::Made(id) => {
+        IngredientSource::Part(part) => Ok((Amount::of(grams), part_rate(kitchen, costing, part)?)),
+        IngredientSource::Made(id) => {
             let cost = costing.recipe(id).ok_or(NoConversion::Known)?;
             let recipe = kitchen.recipe(id).ok_or(NoConversion::Known)?;
             let (kind, rate) = cost.unit_rate().ok_or_else(|| equivalences_of_item::no_makes(&recipe.name))?;
@@ -51,7 +51,7 @@ pub(crate) fn priced(
             let joins = equivalences_of_item::of_recipe(kitchen, recipe);
             Ok((convert(wanted, &kind, &joins, kitchen.settings.volumes)?.amount, rate))
         }
-        Source::Unknown => Err(NoConversion::Known),
+        IngredientSource::Unknown => Err(NoConversion::Known),
     }
 }
 
@@ -68,11 +68,11 @@ pub struct WayToPrice {
 pub(crate) fn way_to_price(
     kitchen: &Kitchen,
     costing: &Costing,
-    source: Source,
+    source: IngredientSource,
     quantity: &Measured,
 ) -> Option<WayToPrice> {
     match source {
-        Source::Bought(id) => {
+        IngredientSource::Bought(id) => {
             let cost = costing.item(id)?;
             let converted = equivalences_of_item::as_purchased(kitchen, id, cost, quantity).ok()?;
             let crossed = match kitchen.item(id)?.trim {
@@ -85,7 +85,7 @@ pub(crate) fn way_to_price(
             };
             Some(WayToPrice { measures: converted.through, crossed })
         }
-        Source::Made(id) => {
+        IngredientSource::Made(id) => {
             let recipe = kitchen.recipe(id)?;
             let (kind, _) = costing.recipe(id)?.unit_rate()?;
             let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
@@ -93,7 +93,7 @@ pub(crate) fn way_to_price(
             let converted = convert(wanted, &kind, &joins, kitchen.settings.volumes).ok()?;
             Some(WayToPrice { measures: converted.through, crossed: None })
         }
-        Source::Part(_) | Source::Unknown => Some(WayToPrice::default()),
+        IngredientSource::Part(_) | IngredientSource::Unknown => Some(WayToPrice::default()),
     }
 }
 
@@ -104,7 +104,7 @@ pub(crate) fn way_to_price(
 pub fn weight_cost(
     kitchen: &Kitchen,
     costing: &Costing,
-    source: Source,
+    source: IngredientSource,
     grams: Decimal,
     count: Option<Decimal>,
 ) -> Result<Decimal, NoConversion> {
@@ -114,23 +114,28 @@ pub fn weight_cost(
 
 /// An amount on hand: of an item in base units of its price, of a part in grams, of a recipe in batches. `None` when its
 /// cost is not known or no measure leads there.
-pub(crate) fn on_hand(kitchen: &Kitchen, costing: &Costing, source: Source, amount: &Measured) -> Option<Decimal> {
+pub(crate) fn on_hand(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    source: IngredientSource,
+    amount: &Measured,
+) -> Option<Decimal> {
     let volumes = kitchen.settings.volumes;
     let wanted = |name| Wanted { quantity: amount, prep: None, basis: Basis::Ap, name };
     let converted = match source {
-        Source::Bought(id) => {
+        IngredientSource::Bought(id) => {
             let cost = costing.item(id)?;
             package::has_one_meaning(kitchen, costing, kitchen.item(id)?, cost, &amount.unit).ok()?;
             let converted = equivalences_of_item::as_purchased(kitchen, id, cost, amount).ok()?;
             item_yield::as_purchased(kitchen, costing, id, cost, &converted).ok()?
         }
-        Source::Part(id) => {
+        IngredientSource::Part(id) => {
             let part = kitchen.part(id)?;
             let mut joins = Links::default();
             joins.measures(&part.bridge, volumes);
-            convert(wanted(&part.name), &Kind::Mass, &joins, volumes).ok()?.amount
+            convert(wanted(&part.name), &BaseUnitKind::Mass, &joins, volumes).ok()?.amount
         }
-        Source::Made(id) => {
+        IngredientSource::Made(id) => {
             let (recipe, cost) = (kitchen.recipe(id)?, costing.recipe(id)?);
             if amount.unit.is_batch() {
                 return Some(amount.amount);
@@ -143,7 +148,7 @@ pub(crate) fn on_hand(kitchen: &Kitchen, costing: &Costing, source: Source, amou
             let joins = equivalences_of_item::of_recipe(kitchen, recipe);
             convert(wanted(&recipe.name), kind, &joins, volumes).ok()?.amount.over(*makes).ok()?
         }
-        Source::Unknown => return None,
+        IngredientSource::Unknown => return None,
     };
     converted.value().ok()
 }

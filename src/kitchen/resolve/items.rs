@@ -2,7 +2,7 @@
 
 use super::lookups::Lookups;
 use crate::kitchen::price::{CountedIn, Item, TrimYield};
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::{Role, Test, TestKind, TestRow};
 use crate::kitchen::{Entries, Field, ItemId, NameKey, PartId, TestId};
 use crate::number::{Decimal, exact};
@@ -39,7 +39,7 @@ pub(super) fn list(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<
 pub(super) fn name_trim_tests(items: &mut [Item], tests: &[Test], problems: &mut Vec<Problem>) {
     let mut first_test: Vec<Option<&Test>> = vec![None; items.len()];
     for (index, test) in tests.iter().enumerate() {
-        let (TestKind::Trim, Source::Bought(item)) = (test.kind, test.input) else { continue };
+        let (TestKind::Trim, IngredientSource::Bought(item)) = (test.kind, test.input) else { continue };
         let Some(known) = items.get_mut(item.index()) else { continue };
         if let Some(other) = first_test.get(item.index()).copied().flatten() {
             problems.push(
@@ -71,7 +71,7 @@ pub(super) fn name_trim_tests(items: &mut [Item], tests: &[Test], problems: &mut
 /// Notes for every item what its pieces weigh as purchased, where runs of its tests count and weigh them.
 pub(super) fn weigh_pieces(items: &mut [Item], tests: &[Test]) {
     for test in tests {
-        let Source::Bought(item) = test.input else { continue };
+        let IngredientSource::Bought(item) = test.input else { continue };
         let Some(known) = items.get_mut(item.index()) else { continue };
         for run in &test.runs {
             let Some(count) = run.count.filter(|count| *count > Decimal::ZERO && run.grams > Decimal::ZERO) else {

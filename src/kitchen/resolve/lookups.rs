@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use crate::kitchen::bridge::Bridge;
 use crate::kitchen::price::{Item, TrimYield};
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{ItemId, NameKey, PartId, RecipeId, TestId};
 use crate::measure::{Conventions, Volumes, parse_parts};
@@ -205,7 +205,7 @@ impl Lookups {
     ///
     /// # Errors
     /// A fault when it is not in the book, or stands for two things.
-    pub(super) fn find(&mut self, name: &str, asker: Asker) -> Result<Source, Fault> {
+    pub(super) fn find(&mut self, name: &str, asker: Asker) -> Result<IngredientSource, Fault> {
         let key = NameKey::of(name);
         match self.also.get(&key) {
             Some(Some(own)) => {
@@ -225,16 +225,16 @@ impl Lookups {
     }
 
     /// What bears `name` itself, or is bought under it.
-    fn find_own(&mut self, name: &str, key: NameKey, asker: Asker) -> Result<Source, Fault> {
+    fn find_own(&mut self, name: &str, key: NameKey, asker: Asker) -> Result<IngredientSource, Fault> {
         let recipe = self.recipes.get(&key).copied();
         if let (Some(own), Asker::Recipe(asking)) = (recipe, asker)
             && own == asking
         {
-            return Ok(self.bought(name).map_or(Source::Made(own), Source::Bought));
+            return Ok(self.bought(name).map_or(IngredientSource::Made(own), IngredientSource::Bought));
         }
         if let Some(part) = self.find_part(name, &key, asker)? {
             return match recipe {
-                None => Ok(Source::Part(part)),
+                None => Ok(IngredientSource::Part(part)),
                 Some(_) => Err(Fault::new(
                     Code::NameTwice,
                     format!("“{name}” is both a part of a yield test and a recipe"),
@@ -243,13 +243,13 @@ impl Lookups {
             };
         }
         if let Some(recipe) = recipe {
-            return Ok(Source::Made(recipe));
+            return Ok(IngredientSource::Made(recipe));
         }
         if let Some(item) = self.item_keys.get(&key) {
-            return Ok(Source::Bought(*item));
+            return Ok(IngredientSource::Bought(*item));
         }
         match self.aliases.get(&key) {
-            Some(Some(item)) => return Ok(Source::Bought(*item)),
+            Some(Some(item)) => return Ok(IngredientSource::Bought(*item)),
             Some(None) => {
                 return Err(Fault::new(
                     Code::NameTwice,
@@ -260,7 +260,7 @@ impl Lookups {
             None => {}
         }
         if WATER.iter().any(|water| NameKey::of(water) == key) {
-            return Ok(Source::Bought(self.item_for(name)));
+            return Ok(IngredientSource::Bought(self.item_for(name)));
         }
         Err(self.unknown(name))
     }

@@ -14,7 +14,7 @@ use crate::kitchen::{Field, NameKey, PartId, TestId};
 use crate::measure::{Dimension, Volumes};
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
-use compared::Compared;
+use compared::ComparedMeasures;
 
 /// Attaches every measure row to its food.
 pub(super) fn attach(
@@ -62,7 +62,7 @@ pub(super) fn attach(
             add(bridge, index, row);
         }
     }
-    let mut compared = Compared { entries, volumes, problems, told: HashSet::new() };
+    let mut compared = ComparedMeasures { entries, volumes, problems, told: HashSet::new() };
     items.iter_mut().for_each(|item| compared.all(&item.name, &mut item.bridge));
     recipes.iter_mut().for_each(|recipe| compared.all(&recipe.name, &mut recipe.bridge));
     tests.iter_mut().flat_map(|test| &mut test.parts).for_each(|part| compared.all(&part.name, &mut part.bridge));

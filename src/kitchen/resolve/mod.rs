@@ -24,7 +24,7 @@ use super::{Entries, Kitchen};
 use crate::problem::Problem;
 use crate::schema::Limits;
 use lookups::Lookups;
-use uncosted::Uncosted;
+use uncosted::UncostedNames;
 
 /// What the caller decides: the day it is, and a costing date that overrides the book's.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -66,7 +66,7 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     recipes::list(&entries, &mut lookups, &mut problems);
     let mut tests = yield_tests::list(&entries, &mut lookups, &mut problems);
     names::list(&entries, &mut lookups, &mut problems);
-    let mut uncosted = Uncosted::default();
+    let mut uncosted = UncostedNames::default();
     yield_tests::link(&mut tests, &entries, &mut lookups, &mut uncosted, &mut problems);
     let mut recipes = recipes::link(&entries, &mut lookups, &mut uncosted, &mut problems);
     problems.extend(uncosted.notes(&lookups));

@@ -3,10 +3,10 @@
 use std::collections::{HashMap, HashSet};
 
 use super::lookups::{Asker, Lookups};
-use super::uncosted::Uncosted;
+use super::uncosted::UncostedNames;
 use crate::kitchen::bridge::{Basis, Bridge};
 use crate::kitchen::menu::Dish;
-use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Recipe, RecipeEntry, Source};
+use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity, Recipe, RecipeEntry};
 use crate::kitchen::{Entries, Field, NameKey, RecipeId};
 use crate::measure::{Measured, Unit, measure_name};
 use crate::number::Decimal;
@@ -33,7 +33,7 @@ pub(super) fn list(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<
 pub(super) fn link(
     entries: &Entries,
     lookups: &mut Lookups,
-    uncosted: &mut Uncosted,
+    uncosted: &mut UncostedNames,
     problems: &mut Vec<Problem>,
 ) -> Vec<Recipe> {
     let mut recipes = Vec::new();
@@ -190,7 +190,7 @@ fn link_line(
     id: RecipeId,
     entry: &LineEntry,
     lookups: &mut Lookups,
-    uncosted: &mut Uncosted,
+    uncosted: &mut UncostedNames,
     units: &mut KnownUnits<'_>,
     problems: &mut Vec<Problem>,
 ) -> Line {
@@ -228,7 +228,7 @@ fn link_line(
                 problems.extend(units.unknown(&quantity).map(|fault| fault.at(entry.unit_place())));
                 broken = true;
             }
-            Source::Unknown
+            IngredientSource::Unknown
         }
     };
     Line {

@@ -13,7 +13,7 @@ use crate::schema::Column;
 
 /// What the rows of one name are.
 #[derive(Debug)]
-struct Named {
+struct NamedSales {
     /// The row that stands for the dish, as an index: the first that says more than how many were sold, else the first.
     home: usize,
     says_how: bool,
@@ -23,17 +23,17 @@ struct Named {
 /// The sales of a menu.
 #[derive(Debug)]
 pub(super) struct Sales {
-    named: HashMap<NameKey, Named>,
+    named: HashMap<NameKey, NamedSales>,
 }
 
 impl Sales {
     /// The sales of a menu's rows. A sum that does not fit is a problem at the row that is too much.
     pub(super) fn of(rows: &[MenuRow], problems: &mut Vec<Problem>) -> Self {
-        let mut named: HashMap<NameKey, Named> = HashMap::new();
+        let mut named: HashMap<NameKey, NamedSales> = HashMap::new();
         for (index, row) in rows.iter().enumerate() {
             let says_how = !row.is_sales_alone();
             let entry =
-                named.entry(NameKey::of(&row.dish)).or_insert(Named { home: index, says_how, sold: Field::Blank });
+                named.entry(NameKey::of(&row.dish)).or_insert(NamedSales { home: index, says_how, sold: Field::Blank });
             if says_how && !entry.says_how {
                 (entry.home, entry.says_how) = (index, true);
             }

@@ -9,33 +9,33 @@ use crate::problem::{Code, Fault, Place, Problem};
 
 /// The names met, in the order in which they were first met.
 #[derive(Debug, Default)]
-pub(super) struct Uncosted {
-    names: Vec<Name>,
+pub(super) struct UncostedNames {
+    names: Vec<UncostedName>,
     at: HashMap<NameKey, usize>,
 }
 
 /// One of them.
 #[derive(Debug)]
-struct Name {
+struct UncostedName {
     name: String,
     first: Place,
     lines: usize,
 }
 
-impl Uncosted {
+impl UncostedNames {
     /// Takes a name that is not in the book, at a line without cost.
     pub(super) fn take(&mut self, name: &str, place: Place) {
         let next = self.names.len();
         let at = *self.at.entry(NameKey::of(name)).or_insert(next);
         match self.names.get_mut(at) {
             Some(known) => known.lines += 1,
-            None => self.names.push(Name { name: name.to_owned(), first: place, lines: 1 }),
+            None => self.names.push(UncostedName { name: name.to_owned(), first: place, lines: 1 }),
         }
     }
 
     /// The notes, each at the first line that has the name.
     pub(super) fn notes(self, lookups: &Lookups) -> impl Iterator<Item = Problem> {
-        self.names.into_iter().map(|Name { name, first, lines }| {
+        self.names.into_iter().map(|UncostedName { name, first, lines }| {
             let others = match lines - 1 {
                 0 => String::new(),
                 1 => ", here and on 1 other line".to_owned(),

@@ -6,8 +6,8 @@ use indexmap::IndexMap;
 
 use super::items::price_from_tests;
 use super::lookups::{Asker, Lookups};
-use super::uncosted::Uncosted;
-use crate::kitchen::recipe::Source;
+use super::uncosted::UncostedNames;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::{Role, Test};
 use crate::kitchen::{Entries, Field, NameKey, PartId, TestId};
 use crate::problem::{Code, Problem};
@@ -55,7 +55,7 @@ pub(super) fn link(
     tests: &mut [Test],
     entries: &Entries,
     lookups: &mut Lookups,
-    uncosted: &mut Uncosted,
+    uncosted: &mut UncostedNames,
     problems: &mut Vec<Problem>,
 ) {
     let named = named_inputs(entries);
@@ -65,7 +65,7 @@ pub(super) fn link(
         if names.len() > 1 {
             test.broken = true;
             for name in names {
-                if let Ok(Source::Bought(item)) = lookups.find(name, Asker::Test(id)) {
+                if let Ok(IngredientSource::Bought(item)) = lookups.find(name, Asker::Test(id)) {
                     test.contested.push(item);
                 }
             }
@@ -82,7 +82,7 @@ pub(super) fn link(
                     None
                 }
                 Err(_) => match price_from_tests(entries, &row.part, lookups, problems) {
-                    Some(item) => Some(Source::Bought(item)),
+                    Some(item) => Some(IngredientSource::Bought(item)),
                     // Brine and the like cost nothing unless priced.
                     None => {
                         uncosted.take(&row.part, row.input.place(Column::Part));
@@ -115,11 +115,11 @@ fn link_input(id: TestId, test: &mut Test, entries: &Entries, lookups: &mut Look
     test.input = match lookups.find(&row.part, Asker::Test(id)) {
         Ok(source) => source,
         Err(fault) => match price_from_tests(entries, &row.part, lookups, problems) {
-            Some(item) => Source::Bought(item),
+            Some(item) => IngredientSource::Bought(item),
             None => {
                 problems.push(fault.at(row.input.place(Column::Part)));
                 test.broken = true;
-                Source::Unknown
+                IngredientSource::Unknown
             }
         },
     };

@@ -1,11 +1,11 @@
 //! Alternatives: one thing in two measures. The weight stands; of two of a kind the metric one, else the first.
 
 use super::AmountText;
-use super::found::Found;
+use super::found::FoundAmount;
 use crate::measure::{Base, Measured, Volumes};
 
 /// Takes one of two measures of the same thing, with a note.
-pub(super) fn rule(found: &mut Found, first: Measured, second: Measured) {
+pub(super) fn rule(found: &mut FoundAmount, first: Measured, second: Measured) {
     let (kept, other) = if rank(&second) > rank(&first) { (second, first) } else { (first, second) };
     let why = if is_weight(&kept) && !is_weight(&other) { "the weight" } else { "the first or metric one" };
     found.notes.push(format!("of {other} and {kept} {why} was taken"));

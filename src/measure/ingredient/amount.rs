@@ -1,6 +1,6 @@
 //! Amount at the start of a text: number and unit, packages of a size, `juice of 2`.
 
-use super::found::Found;
+use super::found::FoundAmount;
 use super::joined::joined;
 use super::number::{Number, number};
 use super::unit_at::unit_at;
@@ -25,7 +25,7 @@ const TAKEN: &[(&str, &str)] = &[
 ];
 
 /// The amount that `text` begins with, and what follows it.
-pub(super) fn at_start(text: &str, how: Conventions) -> Option<(Found, &str)> {
+pub(super) fn at_start(text: &str, how: Conventions) -> Option<(FoundAmount, &str)> {
     let lower = text.to_ascii_lowercase();
     for (words, prep) in TAKEN {
         if lower.starts_with(words) {
@@ -39,9 +39,9 @@ pub(super) fn at_start(text: &str, how: Conventions) -> Option<(Found, &str)> {
 }
 
 /// `a splash of`, `pinch`, `some`, `to taste`.
-fn loose<'t>(text: &'t str, lower: &str) -> Option<(Found, &'t str)> {
+fn loose<'t>(text: &'t str, lower: &str) -> Option<(FoundAmount, &'t str)> {
     if super::vocabulary::AT_WILL.contains(&lower) {
-        return Some((Found::of(AmountText::Unmeasured(lower.to_owned())), ""));
+        return Some((FoundAmount::of(AmountText::Unmeasured(lower.to_owned())), ""));
     }
     let article = if lower.starts_with("a ") { 2 } else { 0 };
     let bare = text.get(article..)?;
@@ -57,7 +57,7 @@ fn loose<'t>(text: &'t str, lower: &str) -> Option<(Found, &'t str)> {
         }
     };
     let mut rest = rest.trim_start();
-    let mut found = Found::of(AmountText::Unmeasured(word));
+    let mut found = FoundAmount::of(AmountText::Unmeasured(word));
     if let Some(after) = rest.strip_prefix("or two ") {
         found.notes.push("one was taken of “or two”".to_owned());
         rest = after;
@@ -70,7 +70,7 @@ fn without_of(rest: &str) -> &str {
 }
 
 /// An amount that begins with a number.
-fn counted(text: &str, how: Conventions) -> Option<(Found, &str)> {
+fn counted(text: &str, how: Conventions) -> Option<(FoundAmount, &str)> {
     let (many, rest) = number(text, how.marks)?;
     if rest.starts_with(['"', '%']) {
         return None;
@@ -80,12 +80,12 @@ fn counted(text: &str, how: Conventions) -> Option<(Found, &str)> {
         Number::Range(_) => {
             let rest = unit_at(rest).map_or(rest, |(_, rest)| rest);
             return Some((
-                Found::asking("which of the two is to be costed?".to_owned()),
+                FoundAmount::asking("which of the two is to be costed?".to_owned()),
                 without_of(rest.trim_start()),
             ));
         }
         Number::Odd(typed) => {
-            return Some((Found::asking(format!("{typed} may mean several things; how much is it?")), rest));
+            return Some((FoundAmount::asking(format!("{typed} may mean several things; how much is it?")), rest));
         }
     };
     let after = rest.trim_start();
@@ -96,7 +96,7 @@ fn counted(text: &str, how: Conventions) -> Option<(Found, &str)> {
         return Some(in_container(found, rest));
     }
     if let Some(times) = ["x ", "× "].iter().find_map(|x| rest.strip_prefix(x)) {
-        return Some((Found::asking(format!("{} times what: how much is one?", plain(count))), times));
+        return Some((FoundAmount::asking(format!("{} times what: how much is one?", plain(count))), times));
     }
     if let Some(inner) = after.strip_prefix('(')
         && let Some((inside, behind)) = inner.split_once(')')
@@ -110,12 +110,12 @@ fn counted(text: &str, how: Conventions) -> Option<(Found, &str)> {
         if found.question.is_some() || found.name.iter().any(|said| said.contains('"')) {
             return Some((found, rest));
         }
-        let is_clear = |found: &Found| matches!(&found.amount, AmountText::Packages { of: Some(_), .. });
+        let is_clear = |found: &FoundAmount| matches!(&found.amount, AmountText::Packages { of: Some(_), .. });
         let (found, rest) = in_container(found, rest);
         // `2 400 g`: parted thousands, or 2 of 400 g?
         let is_thousands = rest.trim().is_empty() && text.starts_with(|c: char| c.is_ascii_digit());
         if !is_clear(&found) && is_thousands {
-            return Some((Found::asking("it has two numbers before its unit; how much is it?".to_owned()), rest));
+            return Some((FoundAmount::asking("it has two numbers before its unit; how much is it?".to_owned()), rest));
         }
         return Some((found, rest));
     }
@@ -123,7 +123,7 @@ fn counted(text: &str, how: Conventions) -> Option<(Found, &str)> {
 }
 
 /// So many of what has a size of its own, at the start of `text`.
-fn packages(count: Decimal, text: &str, how: Conventions) -> Option<(Found, &str)> {
+fn packages(count: Decimal, text: &str, how: Conventions) -> Option<(FoundAmount, &str)> {
     if !text.starts_with(|c: char| c.is_ascii_digit() || c == '.' || crate::number::text::vulgar(c).is_some()) {
         return None;
     }
@@ -132,12 +132,12 @@ fn packages(count: Decimal, text: &str, how: Conventions) -> Option<(Found, &str
         Number::Exact(size) => size,
         Number::Range(typed) => {
             let rest = unit_at(rest).map_or(rest, |(_, rest)| rest);
-            return Some((Found::asking(format!("does one weigh {typed}, and which of the two?")), rest));
+            return Some((FoundAmount::asking(format!("does one weigh {typed}, and which of the two?")), rest));
         }
         Number::Odd(_) => return None,
     };
     if let Some(after) = rest.strip_prefix('"').or_else(|| rest.strip_prefix("-inch")) {
-        let mut found = Found::of(AmountText::Bare(count));
+        let mut found = FoundAmount::of(AmountText::Bare(count));
         found.name.push(format!("{}\"", plain(size)));
         found.notes.push("what one of this length weighs must be known".to_owned());
         let after = after.trim_start();
@@ -149,7 +149,7 @@ fn packages(count: Decimal, text: &str, how: Conventions) -> Option<(Found, &str
     if !is_size(&unit) {
         return None;
     }
-    Some((Found::of(AmountText::Packages { count, of: None, size: Measured::new(size, unit) }), rest))
+    Some((FoundAmount::of(AmountText::Packages { count, of: None, size: Measured::new(size, unit) }), rest))
 }
 
 /// Whether a unit says how large a package is.
@@ -158,7 +158,7 @@ fn is_size(unit: &Unit) -> bool {
 }
 
 /// The container that packages of a size come in, when it is named; else the size is that of each piece.
-fn in_container(mut found: Found, rest: &str) -> (Found, &str) {
+fn in_container(mut found: FoundAmount, rest: &str) -> (FoundAmount, &str) {
     let AmountText::Packages { count, of: None, size } = &found.amount else { return (found, rest) };
     let (count, size) = (*count, size.clone());
     if let Some((unit, after)) = unit_at(rest).filter(|(unit, _)| is_container(unit)) {
@@ -185,8 +185,8 @@ pub(super) fn is_container(unit: &Unit) -> bool {
 }
 
 /// A number and its unit, with what is added to it.
-fn measured(count: Decimal, after: &str, how: Conventions) -> Option<(Found, &str)> {
-    let (mut found, mut text) = (Found::nothing(), after);
+fn measured(count: Decimal, after: &str, how: Conventions) -> Option<(FoundAmount, &str)> {
+    let (mut found, mut text) = (FoundAmount::nothing(), after);
     // `1 heaping tsp`, `1 med. head`: a word between the number and its unit.
     let end = after.find(' ').unwrap_or(after.len());
     let (word, behind) = after.split_at_checked(end)?;

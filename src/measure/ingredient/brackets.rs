@@ -4,7 +4,7 @@ use super::AmountText;
 use super::Conventions;
 use super::alternatives::rule;
 use super::amount::{about, is_container, plain_measure};
-use super::found::Found;
+use super::found::FoundAmount;
 use super::number::{Number, number};
 use crate::measure::{Measured, Unit};
 use crate::number::Decimal;
@@ -26,7 +26,7 @@ pub(super) fn taken_out(text: &str) -> (String, Vec<String>) {
 }
 
 /// Takes what stands in brackets.
-pub(super) fn take(found: &mut Found, inside: &str, how: Conventions) {
+pub(super) fn take(found: &mut FoundAmount, inside: &str, how: Conventions) {
     if inside.is_empty() || size_of_each(found, inside, how) {
         return;
     }
@@ -50,7 +50,7 @@ pub(super) fn is_unsized(unit: &Unit) -> bool {
 }
 
 /// `6 oz each`: what one weighs. Whether `text` is that.
-pub(super) fn size_of_each(found: &mut Found, text: &str, how: Conventions) -> bool {
+pub(super) fn size_of_each(found: &mut FoundAmount, text: &str, how: Conventions) -> bool {
     let lower = text.trim_end_matches('.').to_lowercase();
     let one = [" each", " ea", " apiece"].iter().find_map(|each| lower.strip_suffix(each));
     let Some(size) = one.and_then(|one| plain_measure(text.get(..one.len())?, how)) else { return false };
@@ -64,7 +64,7 @@ pub(super) fn size_of_each(found: &mut Found, text: &str, how: Conventions) -> b
 }
 
 /// A second measure of the same thing.
-fn other_measure(found: &mut Found, other: Measured, is_about: bool) {
+fn other_measure(found: &mut FoundAmount, other: Measured, is_about: bool) {
     if other.unit == Unit::each() {
         return found.name.push(other.to_string().replace(" each", " count"));
     }

@@ -4,7 +4,7 @@ use super::AmountText;
 
 /// An amount, and what else its words say.
 #[derive(Debug, Clone)]
-pub(super) struct Found {
+pub(super) struct FoundAmount {
     /// How much.
     pub amount: AmountText,
     /// Words that belong to the name: a size.
@@ -17,20 +17,26 @@ pub(super) struct Found {
     pub question: Option<String>,
 }
 
-impl Found {
+impl FoundAmount {
     /// No amount.
     pub fn nothing() -> Self {
-        Found { amount: AmountText::Unsaid, name: Vec::new(), prep: Vec::new(), notes: Vec::new(), question: None }
+        FoundAmount {
+            amount: AmountText::Unsaid,
+            name: Vec::new(),
+            prep: Vec::new(),
+            notes: Vec::new(),
+            question: None,
+        }
     }
 
     /// `amount` and nothing else.
     pub fn of(amount: AmountText) -> Self {
-        Found { amount, ..Found::nothing() }
+        FoundAmount { amount, ..FoundAmount::nothing() }
     }
 
     /// No figure, and why.
     pub fn asking(question: String) -> Self {
-        Found { amount: AmountText::Asked, question: Some(question), ..Found::nothing() }
+        FoundAmount { amount: AmountText::Asked, question: Some(question), ..FoundAmount::nothing() }
     }
 
     /// Makes it a question; the first question stands.

@@ -1,7 +1,7 @@
 //! Joined measures: `1 lb + 2 oz`, `2 c less 1 tbsp`, `1 lb / 450 g`, `1 lb 8 oz`.
 
 use super::alternatives::rule;
-use super::found::Found;
+use super::found::FoundAmount;
 use super::number::{Number, number};
 use super::unit_at::unit_at;
 use super::vocabulary::CUTS;
@@ -39,7 +39,7 @@ const JOINTS: &[(&str, Joint)] = &[
 ];
 
 /// What is added to or taken from `first`, or said of it in another measure; gives what follows.
-pub(super) fn joined<'t>(found: &mut Found, first: Measured, rest: &'t str, how: Conventions) -> &'t str {
+pub(super) fn joined<'t>(found: &mut FoundAmount, first: Measured, rest: &'t str, how: Conventions) -> &'t str {
     let text = rest.trim_start();
     for (joint, kind) in JOINTS {
         let Some(after) = text.strip_prefix(*joint) else { continue };

@@ -22,7 +22,7 @@ use super::base::Volumes;
 use super::quantity::Measured;
 use crate::number::text::clean;
 use crate::number::{Decimal, Marks, plain};
-use found::Found;
+use found::FoundAmount;
 pub use yields::parse_yield;
 
 /// How the numbers and volumes of a text are to be taken.
@@ -97,7 +97,7 @@ pub fn parse_line(text: &str, how: Conventions) -> IngredientText {
         Some((found, rest)) => (found, String::new(), rest.to_owned()),
         None => match trailing::find(text, how) {
             Some(trailing) => (trailing.found, trailing.before, trailing.after),
-            None => (Found::nothing(), text.to_owned(), String::new()),
+            None => (FoundAmount::nothing(), text.to_owned(), String::new()),
         },
     };
     if is_about {
@@ -121,8 +121,8 @@ pub fn parse_parts(amount: &str, name: &str, how: Conventions) -> IngredientText
     let amount = clean(amount);
     let (found, rest) = match amount::at_start(&amount, how) {
         Some((found, rest)) => (found, rest.to_owned()),
-        None if amount.is_empty() => (Found::nothing(), String::new()),
-        None => (Found::asking(NO_QUANTITY.to_owned()), String::new()),
+        None if amount.is_empty() => (FoundAmount::nothing(), String::new()),
+        None => (FoundAmount::asking(NO_QUANTITY.to_owned()), String::new()),
     };
     let name = clean(name);
     let rest = rest.trim().trim_start_matches(',').trim();
@@ -137,7 +137,7 @@ pub fn parse_parts(amount: &str, name: &str, how: Conventions) -> IngredientText
 impl IngredientText {
     /// Takes what stands beside the line where it says what one of them holds: `100 g ea`. Whether it does.
     pub fn take_size(&mut self, text: &str, how: Conventions) -> bool {
-        let mut found = Found::of(self.amount.clone());
+        let mut found = FoundAmount::of(self.amount.clone());
         let is_size = brackets::size_of_each(&mut found, &clean(text), how) && found.name.is_empty();
         if is_size {
             self.amount = found.amount;

@@ -1,7 +1,7 @@
 //! Split of a name from what is done to it: the parts between commas, and words that stand before or behind the name.
 
 use super::amount::at_start;
-use super::found::Found;
+use super::found::FoundAmount;
 use super::joined::sum;
 use super::vocabulary::{AT_WILL, IN_CANS, KINDS, PREP_ENDS, PREP_STARTS, PREPS};
 use super::{AmountText, Conventions, IngredientText, brackets};
@@ -16,7 +16,7 @@ const POURED: &[&str] = &["water", "stock", "broth", "milk"];
 const MEATS: &[&str] = &["beef", "pork", "lamb", "veal", "turkey", "chicken", "meat", "ham", "bacon"];
 
 /// The line that `rest`, which stands behind or around the amount `found`, makes of it.
-pub(super) fn name_and_prep(mut found: Found, rest: &str, how: Conventions) -> IngredientText {
+pub(super) fn name_and_prep(mut found: FoundAmount, rest: &str, how: Conventions) -> IngredientText {
     let (outside, inside) = brackets::taken_out(rest);
     let mut outside = outside;
     of_each(&mut found, &mut outside);
@@ -69,7 +69,7 @@ pub(super) fn name_and_prep(mut found: Found, rest: &str, how: Conventions) -> I
 }
 
 /// A can, bag or loaf whose size is not said is costed by the pack's, which is noted.
-fn unsized_holder(found: &mut Found) {
+fn unsized_holder(found: &mut FoundAmount) {
     if let AmountText::Measured(one) = &found.amount
         && brackets::is_unsized(&one.unit)
     {
@@ -81,7 +81,7 @@ fn unsized_holder(found: &mut Found) {
 }
 
 /// `part` without the size of one at its end: `live lobsters 1 1/4 # ea`.
-fn without_size<'p>(found: &mut Found, part: &'p str, how: Conventions) -> &'p str {
+fn without_size<'p>(found: &mut FoundAmount, part: &'p str, how: Conventions) -> &'p str {
     for (at, _) in part.match_indices(' ') {
         let (name, tail) = part.split_at_checked(at).unwrap_or((part, ""));
         let tail = tail.trim_start();
@@ -180,7 +180,7 @@ fn number(text: &str) -> bool {
 }
 
 /// `1 C each: diced onion, celery`, `salt & pepper, 1 T ea`: an amount of each of several things.
-fn of_each(found: &mut Found, outside: &mut String) {
+fn of_each(found: &mut FoundAmount, outside: &mut String) {
     let lower = outside.to_lowercase();
     let is_behind = lower.ends_with(" ea") || lower.ends_with(" each");
     let before = ["each:", "each ", "ea:", "ea "].iter().find(|each| lower.starts_with(**each));
@@ -205,7 +205,7 @@ fn of_each(found: &mut Found, outside: &mut String) {
 }
 
 /// `butter or margarine`, `or 2 med`.
-fn choices(found: &mut Found, outside: &mut String) {
+fn choices(found: &mut FoundAmount, outside: &mut String) {
     let lower = outside.to_ascii_lowercase();
     if let Some(at) = lower.find(", or ") {
         let behind = outside.get(at + 2..).unwrap_or("").to_owned();
@@ -226,7 +226,7 @@ fn choices(found: &mut Found, outside: &mut String) {
 }
 
 /// `salt to taste`, `water as needed`.
-fn at_will(found: &mut Found, outside: &mut String) {
+fn at_will(found: &mut FoundAmount, outside: &mut String) {
     let lower = outside.to_lowercase();
     let Some(words) = AT_WILL.iter().find(|words| lower.ends_with(&format!(" {words}"))) else { return };
     let end = outside.len().saturating_sub(words.len());
@@ -240,7 +240,7 @@ fn at_will(found: &mut Found, outside: &mut String) {
 }
 
 /// `plus 1 T for the pan` is added; `plus more` cannot be.
-fn more_of_it(found: &mut Found, more: &str, how: Conventions) {
+fn more_of_it(found: &mut FoundAmount, more: &str, how: Conventions) {
     let added = at_start(more, how).and_then(|(other, _)| match (&found.amount, other.amount) {
         (AmountText::Measured(first), AmountText::Measured(second)) => sum(&[first.clone(), second], how.volumes),
         _ => None,

@@ -1,7 +1,7 @@
 //! Amount behind a name, or within it: `butter 8 oz`, `onions, diced - 2 lb`, `eggs x 6`, `bacon 1# slab, lardons`.
 
 use super::amount::at_start;
-use super::found::Found;
+use super::found::FoundAmount;
 use super::vocabulary::CUTS;
 use super::{AmountText, Conventions};
 use crate::number::text::vulgar;
@@ -10,7 +10,7 @@ use crate::number::text::vulgar;
 #[derive(Debug)]
 pub(super) struct Trailing {
     /// The amount.
-    pub found: Found,
+    pub found: FoundAmount,
     /// The text before it.
     pub before: String,
     /// The text behind it.
@@ -51,7 +51,7 @@ pub(super) fn find(text: &str, how: Conventions) -> Option<Trailing> {
 }
 
 /// Whether what was found is how much there is of it, not how it is cut or graded.
-fn is_amount(found: &Found, before: &str, after: &str) -> bool {
+fn is_amount(found: &FoundAmount, before: &str, after: &str) -> bool {
     let next = after.trim_start().split([' ', ',']).next().unwrap_or("");
     let parted = before.trim_end().ends_with(['-', ',', ':', 'x', '×']);
     match &found.amount {

@@ -1,6 +1,6 @@
 //! Amounts in spoons, cups and jugs: the largest measure that comes near enough, else a larger and a smaller one.
 
-use super::{InKitchenUnits, KitchenPart, Rounding, Way, settled};
+use super::{InKitchenUnits, KitchenPart, LadderWay, Rounding, settled};
 use crate::measure::ladder::Rung;
 use crate::measure::{Measured, Unit};
 use crate::number::{Decimal, Overflow, exact, plain};
@@ -19,7 +19,7 @@ struct Filled {
 }
 
 /// `base` millilitres in the measures of a ladder; `None` where they are less than half of the smallest.
-pub(super) fn poured(way: &Way<'_>, base: Decimal) -> Result<Option<InKitchenUnits>, Overflow> {
+pub(super) fn poured(way: &LadderWay<'_>, base: Decimal) -> Result<Option<InKitchenUnits>, Overflow> {
     let mut alone = Vec::new();
     for rung in &way.ladder.rungs {
         let count = exact::div(base, way.size(&rung.unit))?;
@@ -53,7 +53,7 @@ fn is_near(filled: Decimal, wanted: Decimal, near: Decimal) -> bool {
 }
 
 /// The nearest filling of a rung to `count` of it, no less than it leads with; of whole ones alone where that is asked.
-fn nearest(way: &Way<'_>, rung: &Rung, count: Decimal, whole: bool) -> Result<Option<Filled>, Overflow> {
+fn nearest(way: &LadderWay<'_>, rung: &Rung, count: Decimal, whole: bool) -> Result<Option<Filled>, Overflow> {
     let count = settled(count);
     let step = exact::div(count, rung.every)?.trunc();
     let floor = exact::mul(step, rung.every)?;
@@ -95,12 +95,12 @@ fn written(whole: Decimal, part: Option<&str>) -> String {
 }
 
 /// A larger measure and what is left in a smaller one: in whole ones of it where they come near enough.
-fn in_two(way: &Way<'_>, base: Decimal) -> Result<Option<(InKitchenUnits, Decimal)>, Overflow> {
+fn in_two(way: &LadderWay<'_>, base: Decimal) -> Result<Option<(InKitchenUnits, Decimal)>, Overflow> {
     let mut rungs = way.ladder.rungs.iter();
     let mut lead = None;
     for rung in rungs.by_ref() {
         let count = exact::div(base, way.size(&rung.unit))?;
-        let down = Way { rounding: Rounding::Down, ..*way };
+        let down = LadderWay { rounding: Rounding::Down, ..*way };
         if count >= rung.from {
             lead = nearest(&down, rung, count, !rung.leads)?;
             break;

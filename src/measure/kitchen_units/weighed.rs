@@ -1,7 +1,7 @@
 //! Amounts weighed out, and what a metric jug measures: to the step that a scale of that size shows, in the largest unit that
 //! says it, or in two.
 
-use super::{InKitchenUnits, KitchenPart, Way, steps};
+use super::{InKitchenUnits, KitchenPart, LadderWay, steps};
 use crate::measure::Unit;
 use crate::measure::ladder::Rung;
 use crate::number::{Decimal, Overflow, exact};
@@ -11,7 +11,7 @@ use crate::number::{Decimal, Overflow, exact};
 const ROUND: Decimal = Decimal::from_parts(400, 0, 0, false, 0);
 
 /// `base` grams or millilitres on the grid of a ladder; `None` where they are less than its first step.
-pub(super) fn weighed(way: &Way<'_>, base: Decimal) -> Result<Option<InKitchenUnits>, Overflow> {
+pub(super) fn weighed(way: &LadderWay<'_>, base: Decimal) -> Result<Option<InKitchenUnits>, Overflow> {
     let Some(last) = way.ladder.rungs.last() else { return Ok(None) };
     let count = exact::div(base, way.size(&last.unit))?;
     let step = way.ladder.grid.iter().find(|(below, _)| count < *below).map(|(_, step)| *step);
@@ -55,7 +55,7 @@ pub(super) fn weighed(way: &Way<'_>, base: Decimal) -> Result<Option<InKitchenUn
 }
 
 /// `count` of the last rung as a round number of a larger one told in fractions, where that comes near.
-fn rounded(way: &Way<'_>, count: Decimal, step: Decimal) -> Result<Option<Decimal>, Overflow> {
+fn rounded(way: &LadderWay<'_>, count: Decimal, step: Decimal) -> Result<Option<Decimal>, Overflow> {
     let Some((rung, last)) = way.ladder.rungs.first().zip(way.ladder.rungs.last()) else { return Ok(None) };
     let per = exact::div(way.size(&rung.unit), way.size(&last.unit))?;
     if rung.decimal || count < per {
@@ -67,7 +67,7 @@ fn rounded(way: &Way<'_>, count: Decimal, step: Decimal) -> Result<Option<Decima
     Ok((apart <= count).then_some(round))
 }
 
-fn smaller(way: &Way<'_>, last: &Rung) -> Unit {
+fn smaller(way: &LadderWay<'_>, last: &Rung) -> Unit {
     Unit::Standard(way.unit(&last.unit))
 }
 

@@ -1,9 +1,9 @@
 //! Amounts of a pack, what one says alone and two together: count and weight, or the same again.
 //!
-//! Takes [`Group`]s; gives a [`Draft`], or refuses where a weight may be one piece's or all's.
+//! Takes [`NumberGroup`]s; gives a [`Draft`], or refuses where a weight may be one piece's or all's.
 
-use super::draft::{Draft, Whose, counted_and_weighed, is_several, labelled, same};
-use super::group::Group;
+use super::draft::{Draft, WhoseWeight, counted_and_weighed, is_several, labelled, same};
+use super::group::NumberGroup;
 use super::{refuse, sizes};
 use crate::measure::catalogue::WordKind;
 use crate::measure::unit::Unit;
@@ -12,7 +12,7 @@ use crate::number::{Decimal, plain};
 use crate::problem::Fault;
 
 /// A group that is the whole pack.
-pub(super) fn alone(text: &str, group: &Group, nominal: bool) -> Result<Draft, Fault> {
+pub(super) fn alone(text: &str, group: &NumberGroup, nominal: bool) -> Result<Draft, Fault> {
     let Some(unit) = &group.unit else {
         return match group.factors.as_slice() {
             _ if nominal => Ok(Draft::default()),
@@ -47,7 +47,13 @@ pub(super) fn alone(text: &str, group: &Group, nominal: bool) -> Result<Draft, F
 }
 
 /// Two groups: count and weight in either order, a bushel and its weight, or the same amount twice.
-pub(super) fn both(text: &str, first: &Group, second: &Group, whose: Whose, nominal: bool) -> Result<Draft, Fault> {
+pub(super) fn both(
+    text: &str,
+    first: &NumberGroup,
+    second: &NumberGroup,
+    whose: WhoseWeight,
+    nominal: bool,
+) -> Result<Draft, Fault> {
     refuse_numberless(text, second)?;
     if first.is_bushel() && second.is_measured() {
         return alone(text, second, nominal);
@@ -79,14 +85,14 @@ pub(super) fn both(text: &str, first: &Group, second: &Group, whose: Whose, nomi
     if is_several(count.inner(text)?) || is_several(weight.inner(text)?) {
         return Err(refuse::one_or_all(text, &second.measured(text)?.to_string()));
     }
-    if count.each && whose == Whose::Unsaid && pieces.amount != Decimal::ONE {
+    if count.each && whose == WhoseWeight::Unsaid && pieces.amount != Decimal::ONE {
         return Err(refuse::whose_weight(text, &plain(pieces.amount), &content.to_string()));
     }
     counted_and_weighed(text, &pieces, &content, whose)
 }
 
 /// The case, bag or bottle that a group counts.
-pub(super) fn container(group: &Group) -> Option<(Unit, WordKind)> {
+pub(super) fn container(group: &NumberGroup) -> Option<(Unit, WordKind)> {
     let unit = group.unit.as_ref()?;
     match unit.word_kind()? {
         kind @ (WordKind::Outer | WordKind::Vessel) => Some((unit.clone(), kind)),
@@ -95,7 +101,7 @@ pub(super) fn container(group: &Group) -> Option<(Unit, WordKind)> {
 }
 
 /// A weight's unit without a number beside something else: `kg case`, `50 tub #`. A bushel's number says nothing.
-pub(super) fn refuse_numberless(text: &str, group: &Group) -> Result<(), Fault> {
+pub(super) fn refuse_numberless(text: &str, group: &NumberGroup) -> Result<(), Fault> {
     if group.is_measured() && group.factors.is_empty() && !group.is_bushel() {
         return Err(refuse::because(text, "has a unit without a number"));
     }

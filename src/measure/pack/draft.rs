@@ -23,7 +23,7 @@ const CAN: Decimal = Decimal::from_parts(5_000, 0, 0, false, 0);
 
 /// Whose weight stands beside a count.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub(super) enum Whose {
+pub(super) enum WhoseWeight {
     /// The text does not say.
     #[default]
     Unsaid,
@@ -40,7 +40,7 @@ pub(super) struct Draft {
     pub pieces: Option<Measured>,
     pub content: Option<Measured>,
     /// Whose weight the content is, where the text says it.
-    pub whose: Whose,
+    pub whose: WhoseWeight,
     pub said: String,
 }
 
@@ -110,11 +110,11 @@ pub(super) fn counted_and_weighed(
     text: &str,
     pieces: &Measured,
     content: &Measured,
-    whose: Whose,
+    whose: WhoseWeight,
 ) -> Result<Draft, Fault> {
     let count = in_base(pieces).map_or(pieces.amount, |(_, count)| count);
     let all_if_each = |amount: Decimal| mul(count, amount).map_err(|_| refuse::nothing(text));
-    if whose == Whose::Each {
+    if whose == WhoseWeight::Each {
         let all = Measured::new(all_if_each(content.amount)?.normalize(), content.unit.clone());
         let said = format!("{pieces} of {content} = {all}");
         return Ok(Draft { pieces: Some(pieces.clone()), content: Some(all), said, ..Draft::default() });
@@ -123,7 +123,7 @@ pub(super) fn counted_and_weighed(
         (Some((_, unit)), Some((_, amount))) => unit >= UNIT_OF_ALL && all_if_each(amount)? > TOO_HEAVY,
         _ => false,
     };
-    if whose == Whose::Unsaid && !is_of_all && count != Decimal::ONE {
+    if whose == WhoseWeight::Unsaid && !is_of_all && count != Decimal::ONE {
         return Err(refuse::whose_weight(text, &plain(count), &content.to_string()));
     }
     Ok(Draft {

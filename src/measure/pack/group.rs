@@ -1,8 +1,8 @@
 //! Groups of a pack, each saying one thing: numbers joined by `/` or `x`, and the unit they are of.
 //!
-//! Takes tokens from a [`Cursor`]; gives a [`Group`]: `4/6/8 oz` is the factors 4, 6, 8 of ounces.
+//! Takes tokens from a [`Cursor`]; gives a [`NumberGroup`]: `4/6/8 oz` is the factors 4, 6, 8 of ounces.
 
-use super::lex::{Form, Token};
+use super::lex::{NumberForm, Token};
 use super::{refuse, sizes};
 use crate::measure::compound::compound_in_first;
 use crate::measure::quantity::Measured;
@@ -74,7 +74,7 @@ impl<'a> Cursor<'a> {
 
 /// Numbers joined, and what they are of.
 #[derive(Debug, Clone)]
-pub(super) struct Group {
+pub(super) struct NumberGroup {
     /// `4/6/8 oz` is 4, 6, 8; a unit alone has none.
     pub factors: Vec<Decimal>,
     /// `12/1/2 pt` is 12 and 1, over 2.
@@ -91,10 +91,10 @@ pub(super) struct Group {
     pub each: bool,
 }
 
-impl Group {
+impl NumberGroup {
     /// One of this unit.
-    pub fn of_one(unit: Unit) -> Group {
-        Group {
+    pub fn of_one(unit: Unit) -> NumberGroup {
+        NumberGroup {
             factors: Vec::new(),
             divisor: Decimal::ONE,
             unit: Some(unit),
@@ -159,8 +159,8 @@ impl Group {
 }
 
 /// Reads one group; a unit alone is one of it.
-pub(super) fn group(cursor: &mut Cursor<'_>, nominal: bool) -> Result<Group, Fault> {
-    let mut group = Group {
+pub(super) fn group(cursor: &mut Cursor<'_>, nominal: bool) -> Result<NumberGroup, Fault> {
+    let mut group = NumberGroup {
         factors: Vec::new(),
         divisor: Decimal::ONE,
         unit: None,
@@ -169,7 +169,7 @@ pub(super) fn group(cursor: &mut Cursor<'_>, nominal: bool) -> Result<Group, Fau
         slashed: false,
         each: false,
     };
-    let mut form = Form::Plain;
+    let mut form = NumberForm::Plain;
     while let Some(Token::Number(value, this)) = cursor.peek(0) {
         group.factors.push(*value);
         form = *this;
@@ -198,7 +198,7 @@ pub(super) fn group(cursor: &mut Cursor<'_>, nominal: bool) -> Result<Group, Fau
 }
 
 /// `14-16 lb avg` takes its middle; any other dash between numbers is refused.
-fn range(cursor: &mut Cursor<'_>, group: &mut Group, nominal: bool) -> Result<(), Fault> {
+fn range(cursor: &mut Cursor<'_>, group: &mut NumberGroup, nominal: bool) -> Result<(), Fault> {
     let joined = cursor.peek(0).is_some_and(|token| *token == Token::Dash || token.is("to"));
     let (true, Some(Token::Number(high, _)), Some(low)) = (joined, cursor.peek(1), group.factors.last_mut()) else {
         return Ok(());
@@ -230,7 +230,7 @@ pub(super) fn is_count_word(token: &Token) -> bool {
 }
 
 /// The unit or can behind the numbers.
-fn unit(cursor: &mut Cursor<'_>, group: &mut Group) -> Result<(), Fault> {
+fn unit(cursor: &mut Cursor<'_>, group: &mut NumberGroup) -> Result<(), Fault> {
     if let Some(Token::Can(size)) = cursor.peek(0) {
         group.unit = Some(Unit::own(&format!("#{size} can")));
         cursor.skip(1);
@@ -272,7 +272,7 @@ fn unit(cursor: &mut Cursor<'_>, group: &mut Group) -> Result<(), Fault> {
 }
 
 /// Tells `12/1/2 pt` (twelve halves) from what may be either, and refuses that.
-fn fractions(text: &str, group: &mut Group, form: Form, nominal: bool) -> Result<(), Fault> {
+fn fractions(text: &str, group: &mut NumberGroup, form: NumberForm, nominal: bool) -> Result<(), Fault> {
     let Some(unit) = &group.unit else {
         return Ok(());
     };
@@ -289,7 +289,7 @@ fn fractions(text: &str, group: &mut Group, form: Form, nominal: bool) -> Result
             group.factors.pop();
             Ok(())
         }
-        [number] if form == Form::Mixed && *number >= Decimal::from(6) && is_jug_size(unit) => {
+        [number] if form == NumberForm::Mixed && *number >= Decimal::from(6) && is_jug_size(unit) => {
             Err(refuse::mixed(text, *number, &unit.name()))
         }
         _ => Ok(()),
@@ -302,7 +302,7 @@ fn is_jug_size(unit: &Unit) -> bool {
 }
 
 /// `6 lb 9 oz`: a smaller unit of the same kind belongs to the last number.
-fn compound(cursor: &mut Cursor<'_>, group: &mut Group) -> Result<(), Fault> {
+fn compound(cursor: &mut Cursor<'_>, group: &mut NumberGroup) -> Result<(), Fault> {
     let (Some(unit), Some(Token::Number(amount, _))) = (&group.unit, cursor.peek(0)) else {
         return Ok(());
     };

@@ -14,7 +14,7 @@ use super::{refuse, sizes};
 
 /// How a number was written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Form {
+pub(super) enum NumberForm {
     /// Digits and marks: `12`, `2.5`.
     Plain,
     /// A whole number and, parted from it, a fraction: `2 1/2`, `2 ½`.
@@ -27,7 +27,7 @@ pub(super) enum Form {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Token {
     /// A number.
-    Number(Decimal, Form),
+    Number(Decimal, NumberForm),
     /// `/`.
     Slash,
     /// `x`, `×`, `*`, `@`.
@@ -69,7 +69,7 @@ pub(super) fn lex(text: &str, marks: Marks) -> Result<Vec<Token>, Fault> {
             c if vulgar(c).is_some() => {
                 let value =
                     decimal::parse(c.encode_utf8(&mut [0; 4]), marks).map_err(|fault| number_fault(text, fault))?;
-                (Some(Token::Number(value, Form::Vulgar)), c.len_utf8())
+                (Some(Token::Number(value, NumberForm::Vulgar)), c.len_utf8())
             }
             '#' => match numbered(rest.get(1..).unwrap_or(""), after_number) {
                 Some((size, length)) => (Some(Token::Can(size)), 1 + length),
@@ -100,7 +100,7 @@ pub(super) fn lex(text: &str, marks: Marks) -> Result<Vec<Token>, Fault> {
                 if after_number {
                     tokens.push(Token::Times);
                 }
-                tokens.push(Token::Number(Decimal::new(5, 1), Form::Vulgar));
+                tokens.push(Token::Number(Decimal::new(5, 1), NumberForm::Vulgar));
             }
             Some(token) => tokens.push(token),
             None => {}
@@ -133,15 +133,15 @@ fn number(text: &str, rest: &str, marks: Marks) -> Result<(Token, usize), Fault>
         let parted = after.len() - part.len();
         if let Some(c) = part.chars().next().filter(|c| vulgar(*c).is_some()) {
             let length = run.len() + parted + c.len_utf8();
-            let form = if parted > 0 { Form::Mixed } else { Form::Vulgar };
+            let form = if parted > 0 { NumberForm::Mixed } else { NumberForm::Vulgar };
             return Ok((Token::Number(read(rest.get(..length).unwrap_or(run))?, form), length));
         }
         if let Some(fraction) = fraction(part).filter(|_| parted > 0) {
             let length = run.len() + parted + fraction;
-            return Ok((Token::Number(read(rest.get(..length).unwrap_or(run))?, Form::Mixed), length));
+            return Ok((Token::Number(read(rest.get(..length).unwrap_or(run))?, NumberForm::Mixed), length));
         }
     }
-    Ok((Token::Number(read(run)?, Form::Plain), run.len()))
+    Ok((Token::Number(read(run)?, NumberForm::Plain), run.len()))
 }
 
 /// The length of a fraction below one in lowest terms, to sixteenths, that no further slash follows.

@@ -3,9 +3,9 @@
 //! Takes tokens; gives a [`Pack`]. Where a weight may belong to one piece or to all, it refuses.
 
 use super::amounts::{alone, both, container, ratio, refuse_numberless};
-use super::draft::{Draft, Whose, labelled, with_bracket};
+use super::draft::{Draft, WhoseWeight, labelled, with_bracket};
 use super::grades::refuse_grades;
-use super::group::{Cursor, Group, group};
+use super::group::{Cursor, NumberGroup, group};
 use super::lex::Token;
 use super::remarks::{brackets, without_net, without_nominal};
 use super::{Pack, refuse};
@@ -49,7 +49,7 @@ fn one_of_unit(text: &str, tokens: &[Token]) -> Option<Result<Draft, Fault>> {
     let per = is_per(&cursor) || cursor.peek(0) == Some(&Token::Slash);
     let (unit, words) = cursor.unit_ahead(1).filter(|_| per)?;
     cursor.skip(1 + words);
-    let one = Group::of_one(unit);
+    let one = NumberGroup::of_one(unit);
     cursor.is_done().then(|| alone(text, &one, false))
 }
 
@@ -91,7 +91,7 @@ fn sequence(text: &str, tokens: &[Token], nominal: bool) -> Result<Draft, Fault>
         cursor.skip(1);
     }
     let second = group(&mut cursor, nominal)?;
-    let whose = if whose == Whose::Unsaid { self::whose(&mut cursor, true) } else { whose };
+    let whose = if whose == WhoseWeight::Unsaid { self::whose(&mut cursor, true) } else { whose };
     let draft = both(text, &first, &second, whose, nominal)?;
     // `88 ct 40 lb case` says nothing new.
     let _ = cursor
@@ -102,7 +102,7 @@ fn sequence(text: &str, tokens: &[Token], nominal: bool) -> Result<Draft, Fault>
 }
 
 /// `400 g x 12`, `A10 x 6`: the number behind is so many of what stands before.
-fn size_first(cursor: &mut Cursor<'_>, group: &mut Group) {
+fn size_first(cursor: &mut Cursor<'_>, group: &mut NumberGroup) {
     if group.unit.is_some()
         && let (Some(Token::Times), Some(Token::Number(count, _))) = (cursor.peek(0), cursor.peek(1))
     {
@@ -112,14 +112,14 @@ fn size_first(cursor: &mut Cursor<'_>, group: &mut Group) {
 }
 
 /// `in all`, `total`, and where `each` can be no unit, `each`.
-fn whose(cursor: &mut Cursor<'_>, or_each: bool) -> Whose {
+fn whose(cursor: &mut Cursor<'_>, or_each: bool) -> WhoseWeight {
     let _ = cursor.peek(1).is_some_and(|token| token.is("all")) && cursor.take_word("in");
     if cursor.take_word("all") || cursor.take_word("total") {
-        Whose::All
+        WhoseWeight::All
     } else if or_each && (cursor.take_word("each") || cursor.take_word("ea")) {
-        Whose::Each
+        WhoseWeight::Each
     } else {
-        Whose::Unsaid
+        WhoseWeight::Unsaid
     }
 }
 
@@ -130,7 +130,7 @@ fn is_per(cursor: &Cursor<'_>) -> bool {
 /// `case of 24`, `bag 50 lb`, `6 bottles 750 ml`, `6/#10 6 lb 9 oz`.
 fn contained(
     text: &str,
-    outer: &Group,
+    outer: &NumberGroup,
     (unit, kind): (Unit, WordKind),
     of: bool,
     cursor: &mut Cursor<'_>,
@@ -148,7 +148,7 @@ fn contained(
         // `case 88 ct 40 lb`.
         let second = group(cursor, nominal)?;
         return match (count == Decimal::ONE, cursor.is_done()) {
-            (true, true) => both(text, &inner, &second, Whose::Unsaid, nominal),
+            (true, true) => both(text, &inner, &second, WhoseWeight::Unsaid, nominal),
             _ => Err(refuse::not_understood(text)),
         };
     }
@@ -182,7 +182,7 @@ fn contained(
 }
 
 /// `50 lb bag`, `24 ct/cs`, `500/cs`, `24/bunch`, `6/5 lb per case`; `None` when no container follows.
-fn suffixed(text: &str, group: &Group, cursor: &mut Cursor<'_>, nominal: bool) -> Result<Option<Draft>, Fault> {
+fn suffixed(text: &str, group: &NumberGroup, cursor: &mut Cursor<'_>, nominal: bool) -> Result<Option<Draft>, Fault> {
     let per = matches!(cursor.peek(0), Some(Token::Slash)) || is_per(cursor);
     let Some((unit, words)) = cursor.unit_ahead(usize::from(per)) else {
         return Ok(None);
@@ -213,7 +213,7 @@ fn suffixed(text: &str, group: &Group, cursor: &mut Cursor<'_>, nominal: bool) -
                 ));
             }
         };
-        return alone(text, &Group { unit: Some(counted), ..group.clone() }, nominal).map(Some);
+        return alone(text, &NumberGroup { unit: Some(counted), ..group.clone() }, nominal).map(Some);
     }
     let is_each = unit == Unit::each() && group.is_measured();
     let is_piece = kind == Some(WordKind::Piece) && group.is_measured();
@@ -223,7 +223,7 @@ fn suffixed(text: &str, group: &Group, cursor: &mut Cursor<'_>, nominal: bool) -
     cursor.skip(usize::from(per) + words);
     let draft = alone(text, group, nominal)?;
     if is_each {
-        return Ok(Some(Draft { whose: Whose::Each, ..draft }));
+        return Ok(Some(Draft { whose: WhoseWeight::Each, ..draft }));
     }
     if !group.is_measured() || draft.content.is_none() {
         return Ok(Some(draft));

@@ -2,7 +2,7 @@
 
 use super::table::{TextColumn, TextRow, table};
 use super::width::{hang, printable};
-use super::{Ink, View, many};
+use super::{Emphasis, View, many};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::measure::currency;
@@ -120,11 +120,11 @@ fn heading(kitchen: &Kitchen, costing: &Costing, dishes: &[DishResult<'_>]) -> S
 }
 
 fn row(dish: &DishResult<'_>, places: u32) -> TextRow {
-    let figure = |figure: Option<Figure>, places: u32| (shown(figure.map(|figure| figure.0), places), Ink::Plain);
+    let figure = |figure: Option<Figure>, places: u32| (shown(figure.map(|figure| figure.0), places), Emphasis::Plain);
     let ink = match dish.standing.0 {
-        TargetStatus::OverTarget | TargetStatus::NotCosted => Ink::Bad,
-        TargetStatus::WithinTarget => Ink::Good,
-        TargetStatus::NoMenuPrice | TargetStatus::NoTarget => Ink::Doubt,
+        TargetStatus::OverTarget | TargetStatus::NotCosted => Emphasis::Bad,
+        TargetStatus::WithinTarget => Emphasis::Good,
+        TargetStatus::NoMenuPrice | TargetStatus::NoTarget => Emphasis::Doubt,
     };
     let cells = vec![
         figure(dish.portion_cost, places),

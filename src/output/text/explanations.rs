@@ -5,7 +5,7 @@
 
 use super::problems::{ink, one as problem};
 use super::width::{hang, left, right, width};
-use super::{Ink, View};
+use super::{Emphasis, View};
 use crate::problem::place::column_letters;
 use crate::problem::{CellRef, Explanation};
 
@@ -27,7 +27,7 @@ pub fn listed(explanations: &[Explanation], view: View) -> String {
         if explanation.group != group {
             group = explanation.group;
             let gap = if out.is_empty() { "" } else { "\n" };
-            out.push_str(&format!("{gap}{}\n", Ink::Strong.on(group, view)));
+            out.push_str(&format!("{gap}{}\n", Emphasis::Strong.on(group, view)));
         }
         let code = explanation.code;
         let severity = left(&code.severity().to_string(), "warning".len());
@@ -42,8 +42,9 @@ pub fn listed(explanations: &[Explanation], view: View) -> String {
 fn one(explanation: &Explanation, view: View) -> String {
     let code = explanation.code;
     let mut out = hang("", &format!("{code} ({}): {}", code.severity(), code.title()), view.width);
-    out = out.replacen(code.name(), &Ink::Strong.on(code.name(), view), 1);
-    let mut section = |title: &str, body: &str| out.push_str(&format!("\n{}\n{body}", Ink::Strong.on(title, view)));
+    out = out.replacen(code.name(), &Emphasis::Strong.on(code.name(), view), 1);
+    let mut section =
+        |title: &str, body: &str| out.push_str(&format!("\n{}\n{body}", Emphasis::Strong.on(title, view)));
     let prose = |text: &str| hang("  ", text, view.width);
     section("What it means", &prose(&explanation.means));
     section("Why it matters", &prose(&explanation.matters));
@@ -84,15 +85,15 @@ fn sheet(book: &str, at: Option<CellRef>, view: View) -> String {
     let widest = |column: usize| rows.iter().filter_map(|row| row.get(column)).map(|cell| width(cell)).max();
     let widths: Vec<usize> = (0..columns).map(|column| widest(column).unwrap_or(0).max(1)).collect();
     let line = |number: &str, cells: Vec<String>| {
-        let number = Ink::Faint.on(&right(number, numbers), view);
+        let number = Emphasis::Faint.on(&right(number, numbers), view);
         format!("{}\n", format!("  {number}{GAP}{}", cells.join(GAP)).trim_end())
     };
-    let heads = letters.iter().zip(&widths).map(|(letter, columns)| Ink::Faint.on(&left(letter, *columns), view));
+    let heads = letters.iter().zip(&widths).map(|(letter, columns)| Emphasis::Faint.on(&left(letter, *columns), view));
     let mut out = line("", heads.collect());
     for (row, cells) in (0_u32..).zip(&rows) {
         let cells = (0_u32..).zip(cells.iter().zip(&widths)).map(|(column, (cell, columns))| {
             let marked = at == Some(CellRef::new(row, column));
-            let shown = if marked { Ink::Bad } else { Ink::Plain }.on(cell, view);
+            let shown = if marked { Emphasis::Bad } else { Emphasis::Plain }.on(cell, view);
             format!("{shown}{}", " ".repeat(columns.saturating_sub(width(cell))))
         });
         out.push_str(&line(&row.saturating_add(1).to_string(), cells.collect()));

@@ -1,7 +1,7 @@
 //! Built-in foods on the terminal: one in full, a list to choose from, or what a book's items might borrow.
 
 use super::width::{hang, left, width};
-use super::{Ink, View, printable};
+use super::{Emphasis, View, printable};
 use crate::food::{Food, FoodMeasure};
 use crate::kitchen::Reference;
 use crate::number::plain;
@@ -32,7 +32,7 @@ fn list(foods: &[Reference], view: View) -> String {
 }
 
 fn whole(reference: Reference, food: Food, view: View) -> String {
-    let strong = |text: &str| Ink::Strong.on(text, view);
+    let strong = |text: &str| Emphasis::Strong.on(text, view);
     let mut out = format!("{}\n", strong(reference.name()));
     out.push_str(&hang("  ", &format!("SR28 {}, {}: {}", food.number(), food.group(), food.description()), view.width));
     out.push_str(&format!("\n{}\n", strong("Refuse and yield")));
@@ -87,8 +87,11 @@ pub fn proposals(proposed: &[(String, Vec<Reference>)], view: View) -> String {
     }
     let names: Vec<String> = proposed.iter().map(|(item, _)| printable(item)).collect();
     let widest = names.iter().map(|name| width(name)).max().unwrap_or(0).max("Item".len());
-    let mut out =
-        format!("{}  {}\n", Ink::Strong.on(&left("Item", widest), view), Ink::Strong.on("Reference food", view));
+    let mut out = format!(
+        "{}  {}\n",
+        Emphasis::Strong.on(&left("Item", widest), view),
+        Emphasis::Strong.on("Reference food", view)
+    );
     for (name, (_, foods)) in names.iter().zip(proposed) {
         let words = match foods.as_slice() {
             [] => "none of this name".to_owned(),

@@ -2,7 +2,7 @@
 //! sheets that were not read.
 
 use super::width::{hang, left, printable, width, wrap};
-use super::{Ink, View, many};
+use super::{Emphasis, View, many};
 use crate::kitchen::Kitchen;
 use crate::schema::{FoundTable, SheetFound, TableKind};
 
@@ -18,7 +18,7 @@ pub fn found(kitchen: &Kitchen, sheets: &[SheetFound], view: View) -> String {
     for sheet in sheets {
         if file != Some(sheet.place.file_name()) {
             file = Some(sheet.place.file_name());
-            out.push_str(&Ink::Strong.on(&printable(sheet.place.file_name()), view));
+            out.push_str(&Emphasis::Strong.on(&printable(sheet.place.file_name()), view));
             out.push('\n');
         }
         push_sheet(&mut out, sheet, room, view);

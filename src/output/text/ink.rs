@@ -4,7 +4,7 @@ use super::View;
 
 /// How a piece of text stands out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Ink {
+pub enum Emphasis {
     /// Not at all.
     #[default]
     Plain,
@@ -20,7 +20,7 @@ pub enum Ink {
     Bad,
 }
 
-impl Ink {
+impl Emphasis {
     /// What every change of ink begins with.
     pub const ESCAPE: &'static str = "\u{1b}";
 
@@ -30,26 +30,26 @@ impl Ink {
     /// `text` in this ink, where `view` shows colour.
     pub fn on(self, text: &str, view: View) -> String {
         match self.begin() {
-            Some(begin) if view.color && !text.is_empty() => format!("{begin}{text}{}", Ink::END),
+            Some(begin) if view.color && !text.is_empty() => format!("{begin}{text}{}", Emphasis::END),
             _ => text.to_owned(),
         }
     }
 
     /// The change of ink that `text` begins with, if it is one of ours.
     pub fn leading(text: &str) -> Option<&'static str> {
-        let inks = [Ink::Strong, Ink::Faint, Ink::Good, Ink::Doubt, Ink::Bad];
-        inks.into_iter().filter_map(Ink::begin).chain([Ink::END]).find(|change| text.starts_with(change))
+        let inks = [Emphasis::Strong, Emphasis::Faint, Emphasis::Good, Emphasis::Doubt, Emphasis::Bad];
+        inks.into_iter().filter_map(Emphasis::begin).chain([Emphasis::END]).find(|change| text.starts_with(change))
     }
 
     /// Select Graphic Rendition: ECMA-48, 8.3.117.
     fn begin(self) -> Option<&'static str> {
         match self {
-            Ink::Plain => None,
-            Ink::Strong => Some("\u{1b}[1m"),
-            Ink::Faint => Some("\u{1b}[2m"),
-            Ink::Good => Some("\u{1b}[32m"),
-            Ink::Doubt => Some("\u{1b}[33m"),
-            Ink::Bad => Some("\u{1b}[31m"),
+            Emphasis::Plain => None,
+            Emphasis::Strong => Some("\u{1b}[1m"),
+            Emphasis::Faint => Some("\u{1b}[2m"),
+            Emphasis::Good => Some("\u{1b}[32m"),
+            Emphasis::Doubt => Some("\u{1b}[33m"),
+            Emphasis::Bad => Some("\u{1b}[31m"),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::table::{TextColumn, TextRow, table};
 use super::width::{hang, printable};
-use super::{Ink, View, capital, many};
+use super::{Emphasis, View, capital, many};
 use crate::analysis::MenuMix;
 use crate::analysis::menu_mix::{MixClass, Unclassed};
 use crate::costing::Costing;
@@ -35,7 +35,7 @@ pub fn menu_mix(kitchen: &Kitchen, costing: &Costing, mix: &MenuMix, view: View)
     if !counted {
         return hang("", nothing_sold(kitchen), view.width);
     }
-    let mut page = Page { places: currency::minor_digits(&kitchen.settings.currency), view, out: String::new() };
+    let mut page = MenuMixPage { places: currency::minor_digits(&kitchen.settings.currency), view, out: String::new() };
     let currency = &kitchen.settings.currency;
     let money = if currency.is_empty() { String::new() } else { format!(" in {}", printable(currency)) };
     page.say(&format!("Menu mix at the prices of {}{money}.", costing.scenario.date));
@@ -59,13 +59,13 @@ fn nothing_sold(kitchen: &Kitchen) -> &'static str {
     }
 }
 
-struct Page {
+struct MenuMixPage {
     places: u32,
     view: View,
     out: String,
 }
 
-impl Page {
+impl MenuMixPage {
     fn say(&mut self, text: &str) {
         self.out.push_str(&hang("", text, self.view.width));
     }
@@ -106,15 +106,16 @@ impl Page {
     }
 
     fn row(&self, dish: &MixDishResult<'_>) -> TextRow {
-        let figure = |figure: Option<Figure>, places: u32| (shown(figure.map(|figure| figure.0), places), Ink::Plain);
+        let figure =
+            |figure: Option<Figure>, places: u32| (shown(figure.map(|figure| figure.0), places), Emphasis::Plain);
         let class = dish.class.map_or("–", |of| class(of.0));
         let ink = match dish.class.map(|class| class.0) {
-            Some(MixClass::PopularHigh) => Ink::Good,
-            Some(MixClass::SeldomLow) => Ink::Doubt,
-            _ => Ink::Plain,
+            Some(MixClass::PopularHigh) => Emphasis::Good,
+            Some(MixClass::SeldomLow) => Emphasis::Doubt,
+            _ => Emphasis::Plain,
         };
         let cells = vec![
-            (plain(dish.sold.0), Ink::Plain),
+            (plain(dish.sold.0), Emphasis::Plain),
             figure(dish.sold_percent, PERCENT_PLACES),
             figure(dish.margin, self.places),
             figure(dish.margin_in_all, self.places),

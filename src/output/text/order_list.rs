@@ -2,7 +2,7 @@
 
 use super::table::{TextColumn, TextRow, table};
 use super::width::{hang, printable};
-use super::{Ink, View, capital, many};
+use super::{Emphasis, View, capital, many};
 use crate::analysis::OrderList;
 use crate::analysis::order_list::{Order, OrderLine, TrimMade};
 use crate::costing::Costing;
@@ -91,8 +91,8 @@ impl Page<'_> {
     fn order(&self, order: &Order) -> String {
         let name = if order.supplier.is_empty() { "No supplier named".to_owned() } else { printable(&order.supplier) };
         let mut rows: Vec<TextRow> = order.lines.iter().filter_map(|line| self.row(line)).collect();
-        let empty = || (String::new(), Ink::Plain);
-        let total = (shown(order.money, self.places), Ink::Strong);
+        let empty = || (String::new(), Emphasis::Plain);
+        let total = (shown(order.money, self.places), Emphasis::Strong);
         rows.push(TextRow {
             name: "In all".to_owned(),
             cells: vec![empty(), empty(), empty(), total, empty(), empty()],
@@ -108,11 +108,11 @@ impl Page<'_> {
             (Some(packs), Some(pack)) => format!("{} × {pack}", plain(packs)),
             _ => self.so_much(of.item, line.ordered)?,
         };
-        let plain_ink = |text: String| (text, Ink::Plain);
+        let plain_ink = |text: String| (text, Emphasis::Plain);
         let cells = vec![
             plain_ink(self.so_much(of.item, of.wanted)?),
             plain_ink(self.so_much(of.item, of.on_hand)?),
-            (order, Ink::Strong),
+            (order, Emphasis::Strong),
             plain_ink(shown(line.money, self.places)),
             plain_ink(self.so_much(of.item, line.left)?),
             plain_ink(shown(line.lasts_days, DAY_PLACES)),

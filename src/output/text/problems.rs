@@ -1,10 +1,10 @@
 //! Problems on the terminal: all of them by severity, or their count and the worst three.
 
 use super::width::{hang, printable};
-use super::{Ink, View, many};
+use super::{Emphasis, View, many};
 use crate::problem::{Code, Problem, Severity};
 use crate::results::problem_counts::Counts;
-use crate::results::problem_groups::{Group, first_cells, grouped};
+use crate::results::problem_groups::{ProblemGroup, first_cells, grouped};
 
 /// The most problems shown beside a result.
 const WORST: usize = 3;
@@ -70,8 +70,8 @@ pub fn all_problems(problems: &[Problem], view: View) -> String {
         out.push('\n');
         for group in grouped(of(problems, severity), |problem| problem.code) {
             match group {
-                Group::One(problem) => out.push_str(&one(problem, "", view)),
-                Group::Many(problems) => out.push_str(&several(&problems, view)),
+                ProblemGroup::One(problem) => out.push_str(&one(problem, "", view)),
+                ProblemGroup::Many(problems) => out.push_str(&several(&problems, view)),
             }
         }
     }
@@ -101,11 +101,11 @@ fn heading(severity: Severity, count: usize) -> String {
 }
 
 /// The colour of a severity.
-pub(super) fn ink(severity: Severity) -> Ink {
+pub(super) fn ink(severity: Severity) -> Emphasis {
     match severity {
-        Severity::Error => Ink::Bad,
-        Severity::Warning => Ink::Doubt,
-        Severity::Note => Ink::Faint,
+        Severity::Error => Emphasis::Bad,
+        Severity::Warning => Emphasis::Doubt,
+        Severity::Note => Emphasis::Faint,
     }
 }
 
@@ -118,7 +118,7 @@ fn several(problems: &[&Problem], view: View) -> String {
         let sheet = if sheet.is_empty() { format!("{file} ▸ ") } else { format!("{file} ▸ {sheet}!") };
         (printable(&sheet), "", cell)
     });
-    let of_code = Ink::Faint.on(&format!("[{}]", first.code), view);
+    let of_code = Emphasis::Faint.on(&format!("[{}]", first.code), view);
     let mut out = format!("  {} of this kind {of_code}\n", problems.len());
     out.push_str(&hang("    ", &format!("at {}", first_cells(cells, problems.len())), view.width));
     out.push_str(&hang("    ", &format!("the first: {}", printable(&first.message())), view.width));
@@ -132,7 +132,7 @@ fn several(problems: &[&Problem], view: View) -> String {
 pub(super) fn one(problem: &Problem, grade: &str, view: View) -> String {
     let place = printable(&problem.place.to_string());
     let mut out = format!("  {}{place} ", ink(problem.severity()).on(grade, view));
-    out.push_str(&Ink::Faint.on(&format!("[{}]", problem.code), view));
+    out.push_str(&Emphasis::Faint.on(&format!("[{}]", problem.code), view));
     out.push('\n');
     out.push_str(&hang("    ", &printable(&problem.message()), view.width));
     if !problem.help.is_empty() {

@@ -2,7 +2,7 @@
 
 use super::table::{TextColumn, TextRow, table};
 use super::width::hang;
-use super::{Ink, View, many, printable};
+use super::{Emphasis, View, many, printable};
 use crate::analysis::Resized;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
@@ -37,7 +37,7 @@ const PLACES: u32 = 3;
 /// The whole report.
 pub fn scale(kitchen: &Kitchen, costing: &Costing, resized: &Resized, problems: &[Problem], view: View) -> String {
     let results = results(kitchen, costing, resized, problems);
-    let page = Page { view, places: currency::minor_digits(&kitchen.settings.currency), results: &results };
+    let page = ScalePage { view, places: currency::minor_digits(&kitchen.settings.currency), results: &results };
     let mut out = page.say(&page.heading());
     out.push_str(&page.sized_by());
     out.push('\n');
@@ -51,7 +51,7 @@ pub fn scale(kitchen: &Kitchen, costing: &Costing, resized: &Resized, problems: 
         out.push_str(&page.recipe(sub));
     }
     out.push('\n');
-    out.push_str(&Ink::Strong.on(NOT_KNOWN_HEAD, view));
+    out.push_str(&Emphasis::Strong.on(NOT_KNOWN_HEAD, view));
     out.push('\n');
     for caution in NOT_KNOWN {
         out.push_str(&hang("- ", caution, view.width));
@@ -59,13 +59,13 @@ pub fn scale(kitchen: &Kitchen, costing: &Costing, resized: &Resized, problems: 
     out
 }
 
-struct Page<'a> {
+struct ScalePage<'a> {
     view: View,
     places: u32,
     results: &'a ScaleResults<'a>,
 }
 
-impl Page<'_> {
+impl ScalePage<'_> {
     fn say(&self, text: &str) -> String {
         hang("", &printable(text), self.view.width)
     }
@@ -108,7 +108,7 @@ impl Page<'_> {
     }
 
     fn sub_recipe(&self, sub: &ScaledRecipe<'_>) -> String {
-        let name = Ink::Strong.on(&printable(sub.name), self.view);
+        let name = Emphasis::Strong.on(&printable(sub.name), self.view);
         format!("{name}\n{}", self.say(&format!("Wanted in all{}{}", of_portions(sub), size(sub))))
     }
 
@@ -118,12 +118,12 @@ impl Page<'_> {
         let columns: &[TextColumn] = if is_costed { &COSTED } else { &QUANTITIES };
         let mut rows: Vec<TextRow> = recipe.lines.iter().map(|line| self.line(line, is_costed)).collect();
         if is_costed {
-            let blank = || (String::new(), Ink::Plain);
+            let blank = || (String::new(), Emphasis::Plain);
             let more = more_of_all(recipe).unwrap_or_default();
-            let mut cells = vec![blank(), blank(), (more, Ink::Strong)];
+            let mut cells = vec![blank(), blank(), (more, Emphasis::Strong)];
             let money = [recipe.food_cost, recipe.food_cost_as_measured];
-            cells.extend(money.map(|figure| (self.money(figure), Ink::Strong)));
-            cells.push((self.signed(recipe.food_cost_difference), Ink::Strong));
+            cells.extend(money.map(|figure| (self.money(figure), Emphasis::Strong)));
+            cells.push((self.signed(recipe.food_cost_difference), Emphasis::Strong));
             rows.push(TextRow { name: "In all".to_owned(), cells });
         }
         let mut out = table("Ingredient", columns, &rows, self.view);
@@ -141,12 +141,15 @@ impl Page<'_> {
             NOT_SCALED => "see the problem".to_owned(),
             _ => "as it is".to_owned(),
         };
-        let mut cells =
-            vec![(measure, Ink::Strong), (printable(&exactly), Ink::Plain), (more_of_line(line), Ink::Plain)];
+        let mut cells = vec![
+            (measure, Emphasis::Strong),
+            (printable(&exactly), Emphasis::Plain),
+            (more_of_line(line), Emphasis::Plain),
+        ];
         if is_costed {
             let money = [line.cost, line.cost_as_measured];
-            cells.extend(money.map(|figure| (self.money(figure), Ink::Plain)));
-            cells.push((self.signed(line.cost_difference), Ink::Plain));
+            cells.extend(money.map(|figure| (self.money(figure), Emphasis::Plain)));
+            cells.push((self.signed(line.cost_difference), Emphasis::Plain));
         }
         TextRow { name: printable(&format!("{}{prep}", line.item)), cells }
     }

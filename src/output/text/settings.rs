@@ -1,7 +1,7 @@
 //! The settings in force on the terminal: every one, its value, and where that comes from.
 
 use super::width::{hang, left, printable, width};
-use super::{Ink, View};
+use super::{Emphasis, View};
 use crate::kitchen::Kitchen;
 use crate::kitchen::recipe::QFactor;
 use crate::kitchen::settings::{PriceRounding, Setting, Settings};
@@ -17,7 +17,7 @@ pub struct Origin {
 
 /// Every setting in force, one a line.
 pub fn settings(kitchen: &Kitchen, origin: Origin, view: View) -> String {
-    let mut out = format!("{}\n", Ink::Strong.on("Settings in force", view));
+    let mut out = format!("{}\n", Emphasis::Strong.on("Settings in force", view));
     let names = Setting::ALL.iter().map(|setting| width(setting.name())).max().unwrap_or(0);
     for setting in Setting::ALL {
         let value = match value(&kitchen.settings, *setting) {

@@ -4,7 +4,7 @@
 //! each row becomes a block of its own, one cell a line.
 
 use super::width::{left, right, width, wrap_at_most};
-use super::{Ink, View};
+use super::{Emphasis, View};
 
 /// The space between columns.
 const GAP: usize = 2;
@@ -28,7 +28,7 @@ pub struct TextRow {
     /// What it is about.
     pub name: String,
     /// The cells with their inks.
-    pub cells: Vec<(String, Ink)>,
+    pub cells: Vec<(String, Emphasis)>,
 }
 
 /// The table of `rows`, whose names stand under `names`.
@@ -57,14 +57,14 @@ fn aligned(names: &str, room: usize, columns: &[TextColumn], widths: &[usize], r
             let from_the_last = height.saturating_sub(line).saturating_sub(1);
             header.iter().rev().nth(from_the_last).copied().unwrap_or("")
         };
-        let cells = columns.iter().map(|column| (word(column.header), Ink::Strong));
-        push_line(&mut out, (word_of(names, line, height), Ink::Strong), room, columns, widths, cells, view);
+        let cells = columns.iter().map(|column| (word(column.header), Emphasis::Strong));
+        push_line(&mut out, (word_of(names, line, height), Emphasis::Strong), room, columns, widths, cells, view);
     }
     for row in rows {
         let lines = wrap_at_most(&row.name, room, NAME_LINES);
         let mut lines = lines.iter().map(String::as_str);
         let cells = row.cells.iter().map(|(text, ink)| (text.as_str(), *ink));
-        push_line(&mut out, (lines.next().unwrap_or(""), Ink::Plain), room, columns, widths, cells, view);
+        push_line(&mut out, (lines.next().unwrap_or(""), Emphasis::Plain), room, columns, widths, cells, view);
         for line in lines {
             out.push_str(line);
             out.push('\n');
@@ -79,11 +79,11 @@ fn word_of(names: &str, line: usize, height: usize) -> &str {
 
 fn push_line<'a>(
     out: &mut String,
-    (name, ink): (&str, Ink),
+    (name, ink): (&str, Emphasis),
     room: usize,
     columns: &[TextColumn],
     widths: &[usize],
-    cells: impl Iterator<Item = (&'a str, Ink)>,
+    cells: impl Iterator<Item = (&'a str, Emphasis)>,
     view: View,
 ) {
     let mut line = ink.on(name, view);
@@ -108,7 +108,7 @@ fn blocks(columns: &[TextColumn], rows: &[TextRow], view: View) -> String {
     let labels = columns.iter().map(|column| width(&label(column))).max().unwrap_or(0);
     for row in rows {
         for line in wrap_at_most(&row.name, view.width, NAME_LINES) {
-            out.push_str(&Ink::Strong.on(&line, view));
+            out.push_str(&Emphasis::Strong.on(&line, view));
             out.push('\n');
         }
         for (column, (text, ink)) in columns.iter().zip(&row.cells) {
@@ -128,7 +128,10 @@ mod tests {
     ];
 
     fn row(name: &str, price: &str) -> TextRow {
-        TextRow { name: name.into(), cells: vec![(price.into(), Ink::Plain), ("within target".into(), Ink::Good)] }
+        TextRow {
+            name: name.into(),
+            cells: vec![(price.into(), Emphasis::Plain), ("within target".into(), Emphasis::Good)],
+        }
     }
 
     #[test]

@@ -1,9 +1,9 @@
 //! Why a figure is what it is, on the terminal: the answer in a few lines, or every step.
 
 use super::width::{hang, left, printable, right, width};
-use super::{Ink, View};
+use super::{Emphasis, View};
 use crate::results::figures::at_most;
-use crate::results::why::{NotUsed, StepResult, StepWord, WhyResults};
+use crate::results::why::{NotUsed, StepWord, WhyResults, WhyStepResult};
 use crate::results::word::Closed;
 
 /// So many prices are named that move a figure.
@@ -14,11 +14,13 @@ pub fn why(results: &WhyResults<'_>, all: bool, again: &str, view: View) -> Stri
     let mut out = String::new();
     for (at, line) in results.answer.iter().enumerate() {
         let text = hang("", &printable(line), view.width);
-        out.push_str(&if at == 0 { inked(&text, Ink::Strong, view) } else { text });
+        out.push_str(&if at == 0 { inked(&text, Emphasis::Strong, view) } else { text });
     }
     if !all {
         if !results.steps.is_empty() {
-            out.push_str(&Ink::Faint.on(&hang("", &format!("Step by step: {}", printable(again)), view.width), view));
+            out.push_str(
+                &Emphasis::Faint.on(&hang("", &format!("Step by step: {}", printable(again)), view.width), view),
+            );
         }
         return out;
     }
@@ -30,17 +32,17 @@ pub fn why(results: &WhyResults<'_>, all: bool, again: &str, view: View) -> Stri
 }
 
 /// Each line in an ink of its own, so that no change of ink stands open at its end.
-fn inked(text: &str, ink: Ink, view: View) -> String {
+fn inked(text: &str, ink: Emphasis, view: View) -> String {
     text.lines().map(|line| format!("{}\n", ink.on(line, view))).collect()
 }
 
 fn heading(text: &str, view: View) -> String {
-    format!("\n{}", inked(&hang("", &printable(text), view.width), Ink::Strong, view))
+    format!("\n{}", inked(&hang("", &printable(text), view.width), Emphasis::Strong, view))
 }
 
 fn steps(results: &WhyResults<'_>, view: View) -> String {
     let mut out = String::new();
-    let mut before: Option<&StepResult> = None;
+    let mut before: Option<&WhyStepResult> = None;
     let mut files: Vec<&str> =
         results.steps.iter().map(|step| step.file.as_str()).filter(|file| !file.is_empty()).collect();
     files.dedup();
@@ -71,7 +73,7 @@ fn steps(results: &WhyResults<'_>, view: View) -> String {
 const FIGURE: usize = 20;
 
 /// One step: its sign, its figure, what it is and where it comes from.
-fn one(step: &StepResult, one_file: bool, view: View) -> String {
+fn one(step: &WhyStepResult, one_file: bool, view: View) -> String {
     let sign = match step.step.0 {
         StepWord::Yield => "at",
         StepWord::UnitCost if step.line == 0 => "=",

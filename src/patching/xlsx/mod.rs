@@ -15,8 +15,8 @@ mod workbook_part;
 use crate::number::Decimal;
 use package::Package;
 use ranges::Growth;
-use styles::Styles;
-use workbook_part::Book;
+use styles::StylesPart;
+use workbook_part::WorkbookPart;
 
 /// Why a workbook was not patched.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -106,8 +106,8 @@ pub fn has_macros(bytes: &[u8]) -> Result<bool, NotPatched> {
 /// [`NotPatched`] where the rows cannot be added without harm, with the reason.
 pub fn patched(bytes: &[u8], additions: &[Addition]) -> Result<Patched, NotPatched> {
     let mut package = Package::open(bytes)?;
-    let mut book = Book::read(&mut package)?;
-    let mut styles = Styles::read(&mut package, &book)?;
+    let mut book = WorkbookPart::read(&mut package)?;
+    let mut styles = StylesPart::read(&mut package, &book)?;
     let mut left_blank = Vec::new();
     // Of two tables on one sheet the second stands where it stood: nothing is moved.
     for addition in additions {

@@ -8,7 +8,7 @@ use zip::{CompressionMethod, ZipArchive, ZipWriter};
 
 use super::NotPatched;
 use super::tags::tags;
-use super::workbook_part::Book;
+use super::workbook_part::WorkbookPart;
 
 /// A workbook's parts.
 pub(super) struct Package<'b> {
@@ -94,7 +94,7 @@ impl<'b> Package<'b> {
     ///
     /// # Errors
     /// [`NotPatched`] where a sheet cannot be read.
-    pub fn has_formulas(&mut self, book: &Book) -> Result<bool, NotPatched> {
+    pub fn has_formulas(&mut self, book: &WorkbookPart) -> Result<bool, NotPatched> {
         for part in book.parts() {
             if let Some(text) = self.text_if_there(part)?
                 && (text.contains("<f>") || text.contains("<f ") || text.contains(":f>") || text.contains(":f "))

@@ -9,7 +9,7 @@ const LAST_COLUMN: u32 = 16_383;
 
 /// A block of cells, from zero.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Block {
+pub(super) struct CellRange {
     pub first: (u32, u32),
     pub last: (u32, u32),
 }
@@ -46,14 +46,14 @@ impl Growth {
 
     /// A block as it is after the rows were added: one that ends with the table's last row, or within the new rows,
     /// ends with them.
-    pub fn grown(&self, block: Block) -> Block {
+    pub fn grown(&self, block: CellRange) -> CellRange {
         let beside = block.first.1 > self.wide || block.last.1 < self.span.0;
         let within = block.first.0 <= self.last && (self.last..self.now).contains(&block.last.0);
-        if beside || !within { block } else { Block { last: (self.now, block.last.1), ..block } }
+        if beside || !within { block } else { CellRange { last: (self.now, block.last.1), ..block } }
     }
 
     /// Whether a block has the rows of the table, headers and all.
-    pub fn has_rows_of(&self, block: Block) -> bool {
+    pub fn has_rows_of(&self, block: CellRange) -> bool {
         block.first.0 == self.header && block.last.0 >= self.last
     }
 
@@ -62,7 +62,7 @@ impl Growth {
         let mut moved = false;
         let ranges: Vec<String> = text
             .split_ascii_whitespace()
-            .map(|range| match Block::read(range) {
+            .map(|range| match CellRange::read(range) {
                 Some(block) if self.grown(block) != block => {
                     moved = true;
                     self.grown(block).written()
@@ -74,11 +74,11 @@ impl Growth {
     }
 }
 
-impl Block {
+impl CellRange {
     /// `A1` or `A1:F10`, without dollar signs.
-    pub fn read(text: &str) -> Option<Block> {
+    pub fn read(text: &str) -> Option<CellRange> {
         let (first, last) = text.split_once(':').unwrap_or((text, text));
-        Some(Block { first: cell(first)?, last: cell(last)? })
+        Some(CellRange { first: cell(first)?, last: cell(last)? })
     }
 
     /// As a range is written.
@@ -88,7 +88,7 @@ impl Block {
     }
 
     /// Whether two blocks share a cell.
-    pub fn meets(&self, other: &Block) -> bool {
+    pub fn meets(&self, other: &CellRange) -> bool {
         self.first.0 <= other.last.0
             && other.first.0 <= self.last.0
             && self.first.1 <= other.last.1

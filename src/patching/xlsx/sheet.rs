@@ -6,9 +6,9 @@ use std::collections::BTreeSet;
 
 use jiff::civil::{Date, date};
 
-use super::ranges::{Block, Growth};
-use super::styles::{Shows, Styles};
-use super::tags::{Cut, Kind, Tag, spliced, tags};
+use super::ranges::{CellRange, Growth};
+use super::styles::{Shows, StylesPart};
+use super::tags::{Splice, Tag, TagKind, spliced, tags};
 use super::{Addition, NewCell, NewContent, NewRow, NotPatched, carried_formula, ranges};
 use crate::problem::place::column_letters;
 use crate::results::figures::percent_in_full;
@@ -34,7 +34,7 @@ pub(super) fn with_rows(
     xml: &str,
     addition: &Addition,
     growth: &Growth,
-    styles: &mut Styles,
+    styles: &mut StylesPart,
     from_1904: bool,
 ) -> Result<Done, NotPatched> {
     if xml.len() > MOST_BYTES {
@@ -60,7 +60,7 @@ pub(super) fn with_rows(
 
 /// Refuses what would be written over, torn apart or run into.
 fn in_the_way(all: &[Tag<'_>], addition: &Addition, growth: &Growth, rows: &SheetRows<'_>) -> Result<(), NotPatched> {
-    let new = Block { first: (growth.last.saturating_add(1), growth.span.0), last: (growth.now, growth.wide) };
+    let new = CellRange { first: (growth.last.saturating_add(1), growth.span.0), last: (growth.now, growth.wide) };
     // One row stays free between the new ones and what follows.
     let below = (new.first.0..=growth.now.saturating_add(1)).find_map(|row| {
         let filled = |cell: &&CellPart<'_>| cell.filled && (growth.span.0..=growth.wide).contains(&cell.column);
@@ -74,7 +74,7 @@ fn in_the_way(all: &[Tag<'_>], addition: &Addition, growth: &Growth, rows: &Shee
         )));
     }
     for tag in all.iter().filter(|tag| tag.name == "mergeCell") {
-        let Some(merged) = tag.attribute("ref").and_then(|(text, _)| Block::read(text)) else { continue };
+        let Some(merged) = tag.attribute("ref").and_then(|(text, _)| CellRange::read(text)) else { continue };
         if merged.meets(&new) {
             let merged = merged.written();
             return Err(NotPatched(format!("on its sheet {} the cells {merged} are merged", addition.sheet)));
@@ -84,7 +84,7 @@ fn in_the_way(all: &[Tag<'_>], addition: &Addition, growth: &Growth, rows: &Shee
 }
 
 /// What ends with the table's last row: what is filtered, validated, coloured.
-fn grown(xml: &str, all: &[Tag<'_>], growth: &Growth) -> Vec<Cut> {
+fn grown(xml: &str, all: &[Tag<'_>], growth: &Growth) -> Vec<Splice> {
     let mut cuts = Vec::new();
     let mut listed = None;
     for tag in all {
@@ -93,25 +93,25 @@ fn grown(xml: &str, all: &[Tag<'_>], growth: &Growth) -> Vec<Cut> {
             "dataValidation" | "conditionalFormatting" | "ignoredError" => "sqref",
             "dimension" => {
                 if let Some((text, range)) = tag.attribute("ref")
-                    && let Some(block) = Block::read(text)
+                    && let Some(block) = CellRange::read(text)
                 {
                     let last = (block.last.0.max(growth.now), block.last.1.max(growth.wide));
-                    cuts.push((range, Block { first: block.first, last }.written()));
+                    cuts.push((range, CellRange { first: block.first, last }.written()));
                 }
                 continue;
             }
             // The same in what newer programs add.
             "sqref" => {
                 match tag.kind {
-                    Kind::Opens => listed = Some(tag.range.end),
-                    Kind::Closes => {
+                    TagKind::Opens => listed = Some(tag.range.end),
+                    TagKind::Closes => {
                         if let Some(start) = listed.take()
                             && let Some(now) = xml.get(start..tag.range.start).and_then(|text| growth.grown_list(text))
                         {
                             cuts.push((start..tag.range.start, now));
                         }
                     }
-                    Kind::Empty => {}
+                    TagKind::Empty => {}
                 }
                 continue;
             }
@@ -131,14 +131,14 @@ struct Writer<'w, 'x> {
     growth: &'w Growth,
     rows: &'w SheetRows<'x>,
     template: &'w RowPart<'x>,
-    styles: &'w mut Styles,
+    styles: &'w mut StylesPart,
     from_1904: bool,
     left_blank: BTreeSet<u32>,
 }
 
 impl Writer<'_, '_> {
     /// The header row with new headers, which look like the last one.
-    fn headers(&mut self, xml: &str, addition: &Addition) -> Result<Cut, NotPatched> {
+    fn headers(&mut self, xml: &str, addition: &Addition) -> Result<Splice, NotPatched> {
         let row = self.rows.get(addition.header);
         let row = row.ok_or_else(|| NotPatched("the table's headers were not found".to_owned()))?;
         let like = row.cell(self.growth.span.1).and_then(|cell| cell.style);
@@ -159,7 +159,7 @@ impl Writer<'_, '_> {
     }
 
     /// A new row, with whatever stands beside the table in it.
-    fn row(&mut self, xml: &str, new: &NewRow, number: u32) -> Result<Cut, NotPatched> {
+    fn row(&mut self, xml: &str, new: &NewRow, number: u32) -> Result<Splice, NotPatched> {
         let there = self.rows.get(number);
         let mut cells = there.map(RowPart::raw_cells).unwrap_or_default();
         for column in self.growth.span.0..=self.growth.wide {
@@ -256,7 +256,7 @@ impl Writer<'_, '_> {
     }
 
     /// The cut that puts `cells` into the row `number`.
-    fn put(&self, xml: &str, number: u32, mut cells: Vec<(u32, String)>) -> Cut {
+    fn put(&self, xml: &str, number: u32, mut cells: Vec<(u32, String)>) -> Splice {
         cells.sort_by_key(|(column, _)| *column);
         let cells: String = cells.into_iter().map(|(_, cell)| cell).collect();
         let p = self.rows.prefix;

@@ -4,8 +4,8 @@ use std::collections::HashMap;
 
 use super::NotPatched;
 use super::package::Package;
-use super::tags::{Kind, Tag, spliced, tags};
-use super::workbook_part::Book;
+use super::tags::{Tag, TagKind, spliced, tags};
+use super::workbook_part::WorkbookPart;
 
 /// What a cell must show.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -27,7 +27,7 @@ impl Shows {
 }
 
 /// The styles part.
-pub(super) struct Styles {
+pub(super) struct StylesPart {
     part: Option<String>,
     xml: String,
     /// Cell formats as they stand.
@@ -37,10 +37,10 @@ pub(super) struct Styles {
     made: HashMap<(u32, Shows), u32>,
 }
 
-impl Styles {
+impl StylesPart {
     /// # Errors
     /// [`NotPatched`] where they cannot be read.
-    pub fn read(package: &mut Package<'_>, book: &Book) -> Result<Self, NotPatched> {
+    pub fn read(package: &mut Package<'_>, book: &WorkbookPart) -> Result<Self, NotPatched> {
         let part = package.relations(&book.part)?.into_iter().find(|one| one.kind == "styles").map(|one| one.part);
         let xml = match &part {
             Some(part) => package.text(part)?,
@@ -51,17 +51,17 @@ impl Styles {
         let (mut within, mut start) = (false, 0);
         for tag in &all {
             match (tag.name, tag.kind) {
-                ("cellXfs", Kind::Opens) => within = true,
-                ("cellXfs", Kind::Closes) => within = false,
-                ("xf", Kind::Empty) if within => formats.push(tag.raw.to_owned()),
-                ("xf", Kind::Opens) if within => start = tag.range.start,
-                ("xf", Kind::Closes) if within => {
+                ("cellXfs", TagKind::Opens) => within = true,
+                ("cellXfs", TagKind::Closes) => within = false,
+                ("xf", TagKind::Empty) if within => formats.push(tag.raw.to_owned()),
+                ("xf", TagKind::Opens) if within => start = tag.range.start,
+                ("xf", TagKind::Closes) if within => {
                     formats.push(xml.get(start..tag.range.end).unwrap_or_default().to_owned());
                 }
                 _ => {}
             }
         }
-        Ok(Styles { part, xml, formats, added: Vec::new(), made: HashMap::new() })
+        Ok(StylesPart { part, xml, formats, added: Vec::new(), made: HashMap::new() })
     }
 
     /// The number of a style like `base` that shows a day or a percentage; `None` where there are no styles to add to.
@@ -93,8 +93,8 @@ impl Styles {
     pub fn write(&self, package: &mut Package<'_>) {
         let (Some(part), false) = (&self.part, self.added.is_empty()) else { return };
         let Ok(all) = tags(&self.xml) else { return };
-        let find = |kind: Kind| all.iter().find(|tag: &&Tag<'_>| tag.name == "cellXfs" && tag.kind == kind);
-        let (Some(opens), Some(closes)) = (find(Kind::Opens), find(Kind::Closes)) else { return };
+        let find = |kind: TagKind| all.iter().find(|tag: &&Tag<'_>| tag.name == "cellXfs" && tag.kind == kind);
+        let (Some(opens), Some(closes)) = (find(TagKind::Opens), find(TagKind::Closes)) else { return };
         let mut cuts = vec![(closes.range.start..closes.range.start, self.added.concat())];
         if let Some((_, range)) = opens.attribute("count") {
             cuts.push((range, self.formats.len().saturating_add(self.added.len()).to_string()));

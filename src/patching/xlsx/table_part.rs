@@ -1,8 +1,8 @@
 //! Table object over a table: it grows with the rows, its filter too, and learns new headers.
 
 use super::package::Package;
-use super::ranges::{Block, Growth};
-use super::tags::{Kind, Tag, spliced, tags};
+use super::ranges::{CellRange, Growth};
+use super::tags::{Tag, TagKind, spliced, tags};
 use super::{Addition, NotPatched};
 use crate::workbook::xlsx::xml::push_attribute;
 
@@ -29,8 +29,10 @@ pub(super) fn grow(
 
 fn grown(xml: &str, addition: &Addition, growth: &Growth) -> Result<Option<String>, NotPatched> {
     let all = tags(xml)?;
-    let Some(table) = all.iter().find(|tag| tag.name == "table" && tag.kind != Kind::Closes) else { return Ok(None) };
-    let Some(block) = table.attribute("ref").and_then(|(text, _)| Block::read(text)) else { return Ok(None) };
+    let Some(table) = all.iter().find(|tag| tag.name == "table" && tag.kind != TagKind::Closes) else {
+        return Ok(None);
+    };
+    let Some(block) = table.attribute("ref").and_then(|(text, _)| CellRange::read(text)) else { return Ok(None) };
     let beside = block.first.1 > growth.wide || block.last.1 < growth.span.0;
     if beside || block.last.0 < growth.header || block.first.0 > growth.now {
         return Ok(None);
@@ -43,14 +45,14 @@ fn grown(xml: &str, addition: &Addition, growth: &Growth) -> Result<Option<Strin
     if !growth.has_rows_of(block) {
         return Err(NotPatched("the table there does not begin and end with its prices".to_owned()));
     }
-    let now = Block {
+    let now = CellRange {
         first: block.first,
         last: (growth.now.max(block.last.0), if wide { growth.wide } else { block.last.1 }),
     };
     let mut cuts = Vec::new();
-    for tag in all.iter().filter(|tag| matches!(tag.name, "table" | "autoFilter") && tag.kind != Kind::Closes) {
+    for tag in all.iter().filter(|tag| matches!(tag.name, "table" | "autoFilter") && tag.kind != TagKind::Closes) {
         // A filter over the same cells; nothing else in the part has one.
-        if let Some((_, range)) = tag.attribute("ref").filter(|(text, _)| Block::read(text) == Some(block)) {
+        if let Some((_, range)) = tag.attribute("ref").filter(|(text, _)| CellRange::read(text) == Some(block)) {
             cuts.push((range, now.written()));
         }
     }
@@ -61,14 +63,15 @@ fn grown(xml: &str, addition: &Addition, growth: &Growth) -> Result<Option<Strin
 }
 
 /// The new headers as columns of the object.
-fn columns(all: &[Tag<'_>], addition: &Addition) -> Result<Vec<super::tags::Cut>, NotPatched> {
+fn columns(all: &[Tag<'_>], addition: &Addition) -> Result<Vec<super::tags::Splice>, NotPatched> {
     let unknown = || NotPatched("the table there does not list its columns".to_owned());
-    let find = |kind: Kind| all.iter().find(|tag| tag.name == "tableColumns" && tag.kind == kind).ok_or_else(unknown);
-    let (opens, closes) = (find(Kind::Opens)?, find(Kind::Closes)?);
+    let find =
+        |kind: TagKind| all.iter().find(|tag| tag.name == "tableColumns" && tag.kind == kind).ok_or_else(unknown);
+    let (opens, closes) = (find(TagKind::Opens)?, find(TagKind::Closes)?);
     let ids = all.iter().filter(|tag| tag.name == "tableColumn").filter_map(|tag| tag.value("id")?.parse::<u32>().ok());
     let mut id = ids.max().ok_or_else(unknown)?;
     let mut text = Vec::new();
-    let known = all.iter().filter(|tag| tag.name == "tableColumn" && tag.kind != Kind::Closes).count();
+    let known = all.iter().filter(|tag| tag.name == "tableColumn" && tag.kind != TagKind::Closes).count();
     for header in &addition.headers {
         id = id.checked_add(1).ok_or_else(unknown)?;
         text.extend_from_slice(format!("<{}tableColumn id=\"{id}\" name=\"", opens.prefix()).as_bytes());

@@ -9,7 +9,7 @@ use super::NotPatched;
 
 /// What a tag does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Kind {
+pub(super) enum TagKind {
     Opens,
     Empty,
     Closes,
@@ -18,7 +18,7 @@ pub(super) enum Kind {
 /// A tag.
 #[derive(Debug, Clone)]
 pub(super) struct Tag<'x> {
-    pub kind: Kind,
+    pub kind: TagKind,
     /// Its name without a prefix.
     pub name: &'x str,
     /// All of it.
@@ -42,9 +42,9 @@ pub(super) fn tags(xml: &str) -> Result<Vec<Tag<'_>>, NotPatched> {
         let start = position(reader.buffer_position());
         let kind = match reader.read_event().map_err(NotPatched::damaged)? {
             Event::Eof => return Ok(found),
-            Event::Start(_) => Kind::Opens,
-            Event::Empty(_) => Kind::Empty,
-            Event::End(_) => Kind::Closes,
+            Event::Start(_) => TagKind::Opens,
+            Event::Empty(_) => TagKind::Empty,
+            Event::End(_) => TagKind::Closes,
             _ => continue,
         };
         let end = position(reader.buffer_position());
@@ -107,10 +107,10 @@ pub(super) fn unescaped(text: &str) -> String {
 }
 
 /// What is put in the place of a stretch of the text.
-pub(super) type Cut = (Range<usize>, String);
+pub(super) type Splice = (Range<usize>, String);
 
 /// The text with every cut replaced; where two begin at one byte, in the order they were made.
-pub(super) fn spliced(xml: &str, mut cuts: Vec<Cut>) -> String {
+pub(super) fn spliced(xml: &str, mut cuts: Vec<Splice>) -> String {
     cuts.sort_by_key(|(range, _)| (range.start, range.end));
     let mut out = String::with_capacity(xml.len());
     let mut at = 0;
@@ -132,7 +132,7 @@ mod tests {
         let xml = "<?xml version=\"1.0\"?><!-- <c/> --><x:a one='1' x:two = \"a&amp;b\"><b/>t &lt; u</x:a>";
         let tags = tags(xml).unwrap();
         let names: Vec<_> = tags.iter().map(|tag| (tag.kind, tag.name, tag.prefix())).collect();
-        assert_eq!(names, [(Kind::Opens, "a", "x:"), (Kind::Empty, "b", ""), (Kind::Closes, "a", "x:")]);
+        assert_eq!(names, [(TagKind::Opens, "a", "x:"), (TagKind::Empty, "b", ""), (TagKind::Closes, "a", "x:")]);
         assert_eq!(tags[0].value("x:two").unwrap(), "a&b");
         let (value, range) = tags[0].attribute("one").unwrap();
         assert_eq!((value, &xml[range]), ("1", "1"));

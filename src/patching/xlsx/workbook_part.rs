@@ -4,11 +4,11 @@ use std::ops::Range;
 
 use super::NotPatched;
 use super::package::Package;
-use super::ranges::{Block, Growth};
-use super::tags::{Kind, spliced, tags, unescaped};
+use super::ranges::{CellRange, Growth};
+use super::tags::{TagKind, spliced, tags, unescaped};
 
 /// The workbook part.
-pub(super) struct Book {
+pub(super) struct WorkbookPart {
     /// Its name.
     pub part: String,
     xml: String,
@@ -20,7 +20,7 @@ pub(super) struct Book {
     names: Vec<(Range<usize>, String)>,
 }
 
-impl Book {
+impl WorkbookPart {
     /// # Errors
     /// [`NotPatched`] where it cannot be read.
     pub fn read(package: &mut Package<'_>) -> Result<Self, NotPatched> {
@@ -32,18 +32,18 @@ impl Book {
         let (mut sheets, mut names, mut from_1904, mut opened) = (Vec::new(), Vec::new(), false, 0);
         for tag in tags(&xml)? {
             match (tag.name, tag.kind) {
-                ("sheet", Kind::Opens | Kind::Empty) => {
+                ("sheet", TagKind::Opens | TagKind::Empty) => {
                     let id = tag.attributes().into_iter().find(|(name, ..)| name.ends_with(":id")).map(|(_, id, _)| id);
                     let leads = relations.iter().find(|one| Some(one.id.as_str()) == id && one.kind == "worksheet");
                     if let (Some(name), Some(leads)) = (tag.value("name"), leads) {
                         sheets.push((name, leads.part.clone()));
                     }
                 }
-                ("workbookPr", Kind::Opens | Kind::Empty) => {
+                ("workbookPr", TagKind::Opens | TagKind::Empty) => {
                     from_1904 = matches!(tag.value("date1904").as_deref(), Some("1" | "true"));
                 }
-                ("definedName", Kind::Opens) => opened = tag.range.end,
-                ("definedName", Kind::Closes) => {
+                ("definedName", TagKind::Opens) => opened = tag.range.end,
+                ("definedName", TagKind::Closes) => {
                     let range = opened..tag.range.start;
                     let text = xml.get(range.clone()).unwrap_or_default().to_owned();
                     names.push((range, text));
@@ -51,7 +51,7 @@ impl Book {
                 _ => {}
             }
         }
-        Ok(Book { part, xml, sheets, from_1904, names })
+        Ok(WorkbookPart { part, xml, sheets, from_1904, names })
     }
 
     /// The part of a sheet.
@@ -86,7 +86,7 @@ impl Book {
             self.names.iter().filter(|(range, text)| self.xml.get(range.clone()) != Some(text)).cloned().collect();
         if calculates {
             let all = tags(&self.xml)?;
-            let settings = all.iter().find(|tag| tag.name == "calcPr" && tag.kind != Kind::Closes);
+            let settings = all.iter().find(|tag| tag.name == "calcPr" && tag.kind != TagKind::Closes);
             if let Some(tag) = settings {
                 match tag.attribute("fullCalcOnLoad") {
                     Some((_, range)) => cuts.push((range, "1".to_owned())),
@@ -101,7 +101,7 @@ impl Book {
                     ["sheets", "functionGroups", "externalReferences", "definedNames", "bookViews", "workbookPr"];
                 let last = all
                     .iter()
-                    .filter(|tag| BEFORE.contains(&tag.name) && tag.kind != Kind::Opens)
+                    .filter(|tag| BEFORE.contains(&tag.name) && tag.kind != TagKind::Opens)
                     .max_by_key(|tag| tag.range.end);
                 if let Some(tag) = last {
                     let calc = format!("<{}calcPr fullCalcOnLoad=\"1\"/>", tag.prefix());
@@ -124,7 +124,7 @@ fn grown_name(text: &str, sheet: &str, growth: &Growth) -> Option<String> {
         Some(quoted) => quoted.replace("''", "'"),
         None => plain,
     };
-    let block = Block::read(&range.replace('$', ""))?;
+    let block = CellRange::read(&range.replace('$', ""))?;
     let grown = growth.grown(block);
     if named != sheet || grown == block || block.first.0 == block.last.0 {
         return None;

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::super::problem::ProblemResult;
-use super::super::value::{Day, Format};
+use super::super::value::{Day, FormatVersion};
 use crate::kitchen::yield_test::Role;
 use crate::results::changes::Credit;
 use crate::results::value::Figure;
@@ -17,7 +17,7 @@ pub struct RepriceResults<'a> {
     /// The version of the program.
     pub parings: &'a str,
     /// The version of this format.
-    pub format: Format,
+    pub format: FormatVersion,
     /// The day for which both sides are costed.
     pub as_of: Day,
     /// The currency of all money, such as USD; empty where the book shows none.
@@ -27,19 +27,19 @@ pub struct RepriceResults<'a> {
     /// What the prices are weighed with: the plan, or one batch of each recipe.
     pub basket: &'static str,
     /// How much dearer the basket is; null where it could not be worked out.
-    pub index: Option<Index<'a>>,
+    pub index: Option<IndexResult<'a>>,
     /// The bought items whose price in use moved, by worth, the largest rise first.
-    pub items: Vec<Item<'a>>,
+    pub items: Vec<MovedItem<'a>>,
     /// The dishes whose portion cost moved, by worth, the largest rise first.
-    pub dishes: Vec<Dish<'a>>,
+    pub dishes: Vec<MovedDish<'a>>,
     /// The dishes that cost what they did.
     pub unmoved: Vec<&'a str>,
     /// The dishes without a cost on one side or both.
     pub not_costed: Vec<NotCosted<'a>>,
     /// The parts of yield tests of which any part moved.
-    pub parts: Vec<Part<'a>>,
+    pub parts: Vec<MovedPart<'a>>,
     /// The recipes that others use and whose batch moved.
-    pub recipes: Vec<Recipe<'a>>,
+    pub recipes: Vec<MovedRecipe<'a>>,
     /// Where another supplier's price, or another pack, is cheaper now, by worth over the basket.
     pub switches: Vec<SwitchTo<'a>>,
     /// The lists, and whose they are.
@@ -58,7 +58,8 @@ pub struct RepriceResults<'a> {
 
 /// A Laspeyres index: the same quantities at both prices.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Index<'a> {
+#[schemars(rename = "Index")]
+pub struct IndexResult<'a> {
     /// The cost now over the cost before; null for a basket that cost nothing.
     pub laspeyres: Option<Figure>,
     /// What the basket cost.
@@ -68,12 +69,13 @@ pub struct Index<'a> {
     /// How many items are in it.
     pub items: usize,
     /// The items left out on both sides.
-    pub left_out: Vec<LeftOut<'a>>,
+    pub left_out: Vec<LeftOutItem<'a>>,
 }
 
 /// An item left out of the index.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct LeftOut<'a> {
+#[schemars(rename = "LeftOut")]
+pub struct LeftOutItem<'a> {
     /// The item.
     pub item: &'a str,
     /// Why.
@@ -83,7 +85,7 @@ pub struct LeftOut<'a> {
 /// A bought item whose price moved.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "MovedItem")]
-pub struct Item<'a> {
+pub struct MovedItem<'a> {
     /// The item.
     pub name: &'a str,
     /// The unit of its costs: g, ml, each, or the name of a kitchen's own measure.
@@ -103,13 +105,13 @@ pub struct Item<'a> {
 /// A dish whose portion cost moved. The changes of its drivers, together and other add up to its change exactly.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "MovedDish")]
-pub struct Dish<'a> {
+pub struct MovedDish<'a> {
     /// The dish.
     pub name: &'a str,
     /// Before.
-    pub before: Side,
+    pub before: DishSide,
     /// With the new prices.
-    pub now: Side,
+    pub now: DishSide,
     /// By how much a portion's cost moved.
     pub change: Figure,
     /// Portions planned; null without a plan.
@@ -121,7 +123,7 @@ pub struct Dish<'a> {
     /// Whether the new prices put it over its target.
     pub newly_over: bool,
     /// The items that drove it, the largest first; null where they could not be worked out.
-    pub drivers: Option<Vec<Driver<'a>>>,
+    pub drivers: Option<Vec<DriverResult<'a>>>,
     /// What many small ones come to, where they are too many to be followed one by one.
     pub together: Option<Figure>,
     /// What belongs to no one item.
@@ -131,7 +133,7 @@ pub struct Dish<'a> {
 /// A dish on one side.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "DishSide")]
-pub struct Side {
+pub struct DishSide {
     /// What a portion costs.
     pub portion_cost: Figure,
     /// Portion cost over the price without tax.
@@ -146,7 +148,8 @@ pub struct Side {
 
 /// What one item moved in a portion.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Driver<'a> {
+#[schemars(rename = "Driver")]
+pub struct DriverResult<'a> {
     /// The item.
     pub item: &'a str,
     /// By how much it moved the portion cost.
@@ -167,7 +170,7 @@ pub struct NotCosted<'a> {
 /// A part of a yield test of which any part moved.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "MovedPart")]
-pub struct Part<'a> {
+pub struct MovedPart<'a> {
     /// The test.
     pub test: &'a str,
     /// The part.
@@ -187,7 +190,7 @@ pub struct Part<'a> {
 /// A recipe that others use.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "MovedRecipe")]
-pub struct Recipe<'a> {
+pub struct MovedRecipe<'a> {
     /// The recipe.
     pub name: &'a str,
     /// What a batch cost.

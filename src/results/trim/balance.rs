@@ -13,7 +13,7 @@ use crate::kitchen::yield_test::Role;
 /// A test in the plan: its weights.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Balance")]
-pub struct Balance<'a> {
+pub struct TestInPlan<'a> {
     /// The test.
     pub test: &'a str,
     /// What must be broken down, in grams as purchased.
@@ -21,13 +21,13 @@ pub struct Balance<'a> {
     /// The same in pieces, where the test counts them.
     pub pieces: Option<Figure>,
     /// What comes of it.
-    pub parts: Vec<Part<'a>>,
+    pub parts: Vec<PartInPlan<'a>>,
 }
 
 /// A part in the plan, with its weights over all of it.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "PartInPlan")]
-pub struct Part<'a> {
+pub struct PartInPlan<'a> {
     /// The part.
     pub name: &'a str,
     /// What it is.
@@ -90,14 +90,14 @@ pub(super) fn day_name(kitchen: &Kitchen, day: usize) -> &str {
 }
 
 /// The weights of every test that is costed; none without a plan.
-pub(crate) fn balance<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Balance<'a>> {
+pub(crate) fn balance<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<TestInPlan<'a>> {
     let Some(all) = &trim.balance else { return Vec::new() };
     let tests = kitchen.test_ids().zip(kitchen.tests.iter().zip(&all.tests));
     let json = tests.filter_map(|(id, (test, balance))| {
         let balance = balance.as_ref()?;
         let parts = kitchen.part_ids(id).zip(test.parts.iter().zip(&balance.parts)).map(|(id, (part, of))| {
             let days = all.by_day(id).into_iter();
-            Part {
+            PartInPlan {
                 name: &part.name,
                 role: Word(part.role),
                 weights: Weights::of(of),
@@ -106,7 +106,7 @@ pub(crate) fn balance<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Balance<'a>>
                     .collect(),
             }
         });
-        Some(Balance {
+        Some(TestInPlan {
             test: &test.name,
             goes_in_g: Figure(balance.goes_in),
             pieces: balance.pieces.map(Figure),

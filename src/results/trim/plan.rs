@@ -45,7 +45,7 @@ pub struct PortionsOnDay<'a> {
 /// What is served, and the food in a portion in the three kitchens.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "DishInKitchens")]
-pub struct Dish<'a> {
+pub struct DishInKitchens<'a> {
     /// The dish or recipe.
     pub name: &'a str,
     /// How many are planned; null where the plan does not name it.
@@ -235,10 +235,10 @@ pub(super) fn if_thrown_away<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<IfThr
     dishes.collect()
 }
 
-pub(super) fn dishes<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<Dish<'a>> {
+pub(super) fn dishes<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<DishInKitchens<'a>> {
     let dishes = trim.worth.iter().flat_map(|worth| &worth.dishes).map(|dish| {
         let [binned, free, credited] = dish.food;
-        Dish {
+        DishInKitchens {
             name: kitchen.served_name(dish.served),
             portions: dish.portions.map(Figure),
             food_binned: binned.map(Figure),

@@ -1,7 +1,7 @@
 //! The answer in a few lines: what it costs, what makes it cost that, what one more percent would do, what is in it, what was
 //! assumed; or why it is not known.
 
-use super::step::{OfWhat, StepResult, StepWord, Tongue};
+use super::step::{OfWhat, StepWord, Tongue, WhyStepResult};
 use super::{NotUsed, WhyResults};
 use crate::analysis::why::{Subject, Why};
 use crate::costing::{Costing, LineCost, MeasureFrom, YieldFrom};
@@ -18,7 +18,7 @@ const MOVING: usize = 3;
 
 /// The answer, a sentence or two a line.
 pub(super) fn answer(kitchen: &Kitchen, costing: &Costing, why: &Why, results: &WhyResults<'_>) -> Vec<String> {
-    let telling = Telling { tongue: Tongue { kitchen }, costing, why, results };
+    let telling = WhyTelling { tongue: Tongue { kitchen }, costing, why, results };
     let mut lines = vec![telling.cost()];
     if !results.also.is_empty() {
         lines.push(format!(
@@ -51,20 +51,20 @@ fn also(results: &WhyResults<'_>) -> Vec<String> {
     results.also.iter().map(|word| word.0.word().to_owned()).collect()
 }
 
-struct Telling<'a, 'r> {
+struct WhyTelling<'a, 'r> {
     tongue: Tongue<'a>,
     costing: &'a Costing,
     why: &'a Why,
     results: &'r WhyResults<'r>,
 }
 
-impl Telling<'_, '_> {
+impl WhyTelling<'_, '_> {
     fn kitchen(&self) -> &Kitchen {
         self.tongue.kitchen
     }
 
     /// The steps of what is asked about, of all of it.
-    fn whole(&self, step: StepWord) -> Option<&StepResult> {
+    fn whole(&self, step: StepWord) -> Option<&WhyStepResult> {
         self.results.steps.iter().find(|one| one.line == 0 && one.of == self.results.name && one.step.0 == step)
     }
 
@@ -238,7 +238,7 @@ impl Telling<'_, '_> {
     }
 
     fn price(&self) -> Option<String> {
-        let is_item = |step: &&StepResult| step.of_what.0 == OfWhat::Item && step.of == self.results.name;
+        let is_item = |step: &&WhyStepResult| step.of_what.0 == OfWhat::Item && step.of == self.results.name;
         let price = self.results.steps.iter().filter(is_item).find(|step| step.step.0 == StepWord::Price)?;
         let sheet = if price.sheet.is_empty() { String::new() } else { format!("{}!", price.sheet) };
         let place =

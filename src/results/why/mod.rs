@@ -13,7 +13,7 @@ mod step;
 mod test_steps;
 
 pub use not_used::NotUsed;
-pub use step::{OfWhat, StepResult, StepWord, WhatAsked};
+pub use step::{OfWhat, StepWord, WhatAsked, WhyStepResult};
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -21,7 +21,7 @@ use serde::Serialize;
 use super::allergen_ways;
 use super::allergen_words::{listed, silent_name};
 use super::problem::ProblemResult;
-use super::value::{Day, Figure, Format, VERSION};
+use super::value::{Day, Figure, FormatVersion, VERSION};
 use super::word::Word;
 use crate::analysis::why::{PriceShares, Subject, Why};
 use crate::costing::{AllergenSet, Costing, allergens};
@@ -38,7 +38,7 @@ pub struct WhyResults<'a> {
     /// The version of the program.
     pub parings: &'a str,
     /// The version of this format.
-    pub format: Format,
+    pub format: FormatVersion,
     /// The day whose prices count.
     pub as_of: Day,
     /// The currency of all money, such as USD; empty where the book shows none.
@@ -58,7 +58,7 @@ pub struct WhyResults<'a> {
     /// The answer, a sentence or two a line.
     pub answer: Vec<String>,
     /// Every step, line by line; what it stands on follows, the nearest first.
-    pub steps: Vec<StepResult>,
+    pub steps: Vec<WhyStepResult>,
     /// Whether it stands on more than is walked.
     pub steps_cut: bool,
     /// What one more percent on each price would add to that figure, the most first. The cost is linear in every price as long as no other
@@ -119,7 +119,7 @@ pub fn why<'a>(kitchen: &'a Kitchen, costing: &'a Costing, why: &'a Why, problem
         rows_on_the_way::touching(kitchen, costing, why, problems).into_iter().filter(is_doubt).collect();
     let mut results = WhyResults {
         parings: VERSION,
-        format: Format,
+        format: FormatVersion,
         as_of: Day(costing.scenario.date),
         currency: &kitchen.settings.currency,
         name: why.subject.name(kitchen),
@@ -145,7 +145,7 @@ pub fn why<'a>(kitchen: &'a Kitchen, costing: &'a Costing, why: &'a Why, problem
 }
 
 /// Every step of what is asked about, then of what it stands on.
-fn steps(kitchen: &Kitchen, costing: &Costing, why: &Why) -> Vec<StepResult> {
+fn steps(kitchen: &Kitchen, costing: &Costing, why: &Why) -> Vec<WhyStepResult> {
     let mut walk = Walk::new(kitchen);
     if let (Subject::Dish(index), None) = (why.subject, &why.lines) {
         dish_steps::walk(&mut walk, kitchen, costing, index);

@@ -10,7 +10,7 @@ use crate::costing::price::bought::PriceFrom;
 use crate::costing::{Costing, LineCost, YieldFrom};
 use crate::kitchen::Kitchen;
 use crate::kitchen::price::PriceRow;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::problem::Place;
 use crate::results::value::{Figure, percent};
 use crate::schema::Column;
@@ -103,7 +103,7 @@ fn behind_lines(kitchen: &Kitchen, costing: &Costing, why: &Why) -> Vec<NotUsed>
         for (index, line) in cost.lines.iter().enumerate() {
             let LineCost::Costed { trace, .. } = line else { continue };
             let is_asked = asked.is_none_or(|asked| asked.contains(&index));
-            let Source::Bought(item) = trace.costed_as.source() else { continue };
+            let IngredientSource::Bought(item) = trace.costed_as.source() else { continue };
             if !is_asked || trace.yield_from != YieldFrom::Line {
                 continue;
             }

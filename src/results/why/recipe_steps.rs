@@ -8,7 +8,7 @@ use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
 use crate::costing::{Costing, LineCost, LineTrace, RecipeCost, YieldFrom};
 use crate::kitchen::bridge::Basis;
-use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, QFactor, Recipe, RecipeEntry, Source};
+use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity, QFactor, Recipe, RecipeEntry};
 use crate::kitchen::settings::Setting;
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::number::{Decimal, Overflow, exact};
@@ -95,7 +95,7 @@ impl LineSteps<'_> {
         // Of what is made in the house, and of water, all is used but where the line says otherwise.
         let is_trimmed = |from: YieldFrom| {
             let source = trace.costed_as.source();
-            let bought = if let Source::Bought(id) = source { self.costing.item(id) } else { None };
+            let bought = if let IngredientSource::Bought(id) = source { self.costing.item(id) } else { None };
             from != YieldFrom::None || bought.is_some_and(|cost| cost.from != PriceFrom::Water)
         };
         if let Some((left, from)) = told.filter(|(_, from)| is_trimmed(*from)) {
@@ -107,7 +107,7 @@ impl LineSteps<'_> {
         }
         if drawn != asked {
             let words = match trace.costed_as.source() {
-                Source::Bought(_) => "as purchased",
+                IngredientSource::Bought(_) => "as purchased",
                 _ => "before this line's yield",
             };
             walk.amount(StepWord::Drawn, drawn, units, words, None);
@@ -129,8 +129,8 @@ impl LineSteps<'_> {
             CostedAs::Batches(_) => (plain("batch"), "batch".to_owned()),
             _ => {
                 let unit = match trace.costed_as.source() {
-                    Source::Bought(id) => sources::unit_of(self.kitchen, self.costing, id),
-                    Source::Part(part) => {
+                    IngredientSource::Bought(id) => sources::unit_of(self.kitchen, self.costing, id),
+                    IngredientSource::Part(part) => {
                         self.kitchen.test(part.test).map(|test| DisplayUnit::of_test(self.kitchen, test))
                     }
                     _ => None,
@@ -141,17 +141,17 @@ impl LineSteps<'_> {
         }
     }
 
-    fn price(&self, trace: &LineTrace) -> sources::Source {
+    fn price(&self, trace: &LineTrace) -> sources::PlacedSource {
         let kitchen = self.kitchen;
         match trace.costed_as.source() {
-            Source::Bought(id) => sources::price(kitchen, self.costing, id),
-            Source::Part(part) => {
+            IngredientSource::Bought(id) => sources::price(kitchen, self.costing, id),
+            IngredientSource::Part(part) => {
                 let test = kitchen.test(part.test);
                 let name = kitchen.part(part).map(|part| part.name.as_str()).unwrap_or_default();
                 let of = test.map(|test| test.name.as_str()).unwrap_or_default();
                 (format!("{name}, from the yield test {of}"), test.map(|test| test.place.clone()))
             }
-            Source::Made(id) => {
+            IngredientSource::Made(id) => {
                 let recipe = kitchen.recipe(id);
                 let name = recipe.map(|recipe| recipe.name.as_str()).unwrap_or_default();
                 let what = match trace.costed_as {
@@ -161,7 +161,7 @@ impl LineSteps<'_> {
                 };
                 (format!("{what} {name}"), recipe.map(|recipe| recipe.place.clone()))
             }
-            Source::Unknown => sources::Source::default(),
+            IngredientSource::Unknown => sources::PlacedSource::default(),
         }
     }
 }

@@ -13,10 +13,10 @@ use crate::results::display_units::DisplayUnit;
 use crate::schema::Column;
 
 /// A source: its words, and where it stands.
-pub(super) type Source = (String, Option<Place>);
+pub(super) type PlacedSource = (String, Option<Place>);
 
 /// The measures passed through; empty words for none.
-pub(super) fn measures(kitchen: &Kitchen, steps: &[MeasureFrom]) -> Source {
+pub(super) fn measures(kitchen: &Kitchen, steps: &[MeasureFrom]) -> PlacedSource {
     let mut place = None;
     let words = steps.iter().map(|step| match step {
         MeasureFrom::Row(row) => {
@@ -50,7 +50,7 @@ pub(super) fn measures(kitchen: &Kitchen, steps: &[MeasureFrom]) -> Source {
 }
 
 /// Where a yield is from.
-pub(super) fn trim_yield(kitchen: &Kitchen, from: YieldFrom, line: Option<Place>) -> Source {
+pub(super) fn trim_yield(kitchen: &Kitchen, from: YieldFrom, line: Option<Place>) -> PlacedSource {
     match from {
         YieldFrom::Line => ("this line's own Yield".to_owned(), line),
         YieldFrom::Test(part) => {
@@ -75,18 +75,18 @@ fn price_row(kitchen: &Kitchen, row: usize) -> Option<&PriceRow> {
 }
 
 /// The price in use of an item: `Oxbarrow, 2026-11-10, 50 lb`.
-pub(super) fn price(kitchen: &Kitchen, costing: &Costing, id: ItemId) -> Source {
+pub(super) fn price(kitchen: &Kitchen, costing: &Costing, id: ItemId) -> PlacedSource {
     match costing.item(id).map(|cost| cost.from) {
         Some(PriceFrom::Row(row)) => match price_row(kitchen, row) {
             Some(row) => (row_words(kitchen, row), Some(row.input.place(Column::Price))),
-            None => Source::default(),
+            None => PlacedSource::default(),
         },
         Some(PriceFrom::TestRow(row)) => {
             let place = kitchen.entries.tests.get(row).map(|row| row.input.place(Column::Price));
             ("the price paid in its yield test".to_owned(), place)
         }
         Some(PriceFrom::Water) => ("water and ice cost nothing".to_owned(), None),
-        None => Source::default(),
+        None => PlacedSource::default(),
     }
 }
 

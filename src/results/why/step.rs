@@ -17,7 +17,7 @@ use crate::results::word::{Word, words};
 /// One step on the way to a figure.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 #[schemars(rename = "Step")]
-pub struct StepResult {
+pub struct WhyStepResult {
     /// What the step belongs to: the name of the dish, recipe, yield test or item.
     pub of: String,
     /// Which of these it is.
@@ -204,7 +204,7 @@ pub(super) struct Walk<'a> {
     /// How figures are told.
     pub tongue: Tongue<'a>,
     /// The steps.
-    pub steps: Vec<StepResult>,
+    pub steps: Vec<WhyStepResult>,
     of: String,
     of_what: OfWhat,
     line: usize,
@@ -246,7 +246,7 @@ impl<'a> Walk<'a> {
     ) {
         let cell = place.and_then(|place| place.cell_ref());
         let place = place.filter(|_| cell.is_some());
-        self.steps.push(StepResult {
+        self.steps.push(WhyStepResult {
             of: self.of.clone(),
             of_what: Word(self.of_what),
             line: self.line,

@@ -3,8 +3,8 @@
 use super::sources;
 use super::step::{OfWhat, StepWord, Walk};
 use crate::costing::yield_test::input_cost::{priced, weight_cost};
-use crate::costing::{Costing, Kind, PartCost, TestCost};
-use crate::kitchen::recipe::Source;
+use crate::costing::{BaseUnitKind, Costing, PartCost, TestCost};
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::{Charge, Part, Role, Test};
 use crate::kitchen::{Kitchen, TestId};
 use crate::number::{Decimal, exact};
@@ -70,7 +70,7 @@ impl TestSteps<'_> {
         &self,
         walk: &mut Walk<'_>,
         (step, row): (StepWord, usize),
-        source: Source,
+        source: IngredientSource,
         (grams, count): (Decimal, Option<Decimal>),
     ) {
         let (kitchen, costing) = (self.kitchen, self.costing);
@@ -80,24 +80,24 @@ impl TestSteps<'_> {
             return;
         };
         let kind = match source {
-            Source::Bought(id) => costing.item(id).map(|cost| cost.kind.clone()),
-            Source::Made(id) => costing.recipe(id).and_then(|cost| Some(cost.makes.as_ref()?.0.clone())),
-            Source::Part(_) | Source::Unknown => None,
+            IngredientSource::Bought(id) => costing.item(id).map(|cost| cost.kind.clone()),
+            IngredientSource::Made(id) => costing.recipe(id).and_then(|cost| Some(cost.makes.as_ref()?.0.clone())),
+            IngredientSource::Part(_) | IngredientSource::Unknown => None,
         };
-        let kind = kind.unwrap_or(Kind::Mass);
+        let kind = kind.unwrap_or(BaseUnitKind::Mass);
         let base = base_unit(&kind);
         let unit = match source {
-            Source::Bought(id) => sources::unit_of(kitchen, costing, id),
-            Source::Part(_) => Some(self.unit.clone()),
+            IngredientSource::Bought(id) => sources::unit_of(kitchen, costing, id),
+            IngredientSource::Part(_) => Some(self.unit.clone()),
             _ => None,
         };
         let unit = unit.unwrap_or_else(|| DisplayUnit::of_house(&kind, kitchen.settings.volumes));
-        if kind != Kind::Mass {
+        if kind != BaseUnitKind::Mass {
             let words = if count.is_some() { "as it was counted" } else { "by its measures" };
             walk.amount(StepWord::Drawn, amount, (&unit, &base), words, None);
         }
         let (words, place) = match source {
-            Source::Bought(id) => sources::price(kitchen, costing, id),
+            IngredientSource::Bought(id) => sources::price(kitchen, costing, id),
             other => (name_of(kitchen, other), None),
         };
         walk.rate(StepWord::UnitCost, unit_cost, (&unit, &base), words, place.as_ref());

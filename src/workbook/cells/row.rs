@@ -237,7 +237,7 @@ pub struct Frame {
     /// Its charts.
     pub pictures: Vec<Picture>,
     /// How it comes to paper.
-    pub page: Page,
+    pub page: PrintedPage,
     /// Whose it is.
     pub tab: Tab,
     /// A column of words of which some are to catch the eye: the words, and where they may stand.
@@ -246,7 +246,7 @@ pub struct Frame {
 
 /// How a sheet comes to paper.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Page {
+pub struct PrintedPage {
     /// Whether the page stands upright, where the sheet is narrow enough.
     pub upright: bool,
     /// The last column that is printed; all of them otherwise.
@@ -290,7 +290,7 @@ impl Frame {
             frozen_rows: 0,
             frozen_columns: 0,
             pictures: Vec::new(),
-            page: Page { first_columns: 1, ..Page::default() },
+            page: PrintedPage { first_columns: 1, ..PrintedPage::default() },
             tab: Tab::default(),
             alert: None,
         }
@@ -303,12 +303,12 @@ impl Frame {
 
     /// With the page upright.
     pub fn upright(self) -> Self {
-        Frame { page: Page { upright: true, ..self.page }, ..self }
+        Frame { page: PrintedPage { upright: true, ..self.page }, ..self }
     }
 
     /// With rows in groups, which begin at these.
     pub fn in_groups(self, groups: Vec<u32>) -> Self {
-        Frame { page: Page { groups, ..self.page }, ..self }
+        Frame { page: PrintedPage { groups, ..self.page }, ..self }
     }
 
     /// With its tab coloured as what it is.
@@ -318,4 +318,4 @@ impl Frame {
 }
 
 /// Takes the rows of a sheet, one after the other.
-pub type Rows<'a> = dyn FnMut(Row) + 'a;
+pub type RowSink<'a> = dyn FnMut(Row) + 'a;

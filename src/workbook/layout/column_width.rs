@@ -9,7 +9,7 @@ use crate::workbook::layout::Slot;
 
 /// The shape of a column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Shape {
+pub struct ColumnShape {
     /// Its width in characters.
     pub width: u16,
     /// Whether it holds figures.
@@ -31,15 +31,15 @@ const LONGEST_NUMBER: usize = 12;
 const FIGURE: u16 = 11;
 
 /// The shapes of a table's columns.
-pub fn of(kind: TableKind, slots: &[Slot], rows: &[&InputRow]) -> Vec<Shape> {
+pub fn of(kind: TableKind, slots: &[Slot], rows: &[&InputRow]) -> Vec<ColumnShape> {
     // The rows of a card do not hold its name, those of a list do: the column is as wide for both.
     let named = matches!(kind, TableKind::RecipeLines | TableKind::RecipeFacts);
     let shape = |slot: &Slot| match slot {
-        Slot::Input(Column::Recipe) if named => Shape { width: NAME, figures: false, after_figures: false },
+        Slot::Input(Column::Recipe) if named => ColumnShape { width: NAME, figures: false, after_figures: false },
         Slot::Input(column) => of_input(kind.header(*column), *column, rows),
         Slot::Own(header) => of_own(header),
     };
-    let mut shapes: Vec<Shape> = slots.iter().map(shape).collect();
+    let mut shapes: Vec<ColumnShape> = slots.iter().map(shape).collect();
     let mut before = false;
     let first_own = slots.iter().position(|slot| matches!(slot, Slot::Own(_)));
     for (at, shape) in shapes.iter_mut().enumerate() {
@@ -50,7 +50,7 @@ pub fn of(kind: TableKind, slots: &[Slot], rows: &[&InputRow]) -> Vec<Shape> {
     shapes
 }
 
-fn of_input(header: &str, column: Column, rows: &[&InputRow]) -> Shape {
+fn of_input(header: &str, column: Column, rows: &[&InputRow]) -> ColumnShape {
     let (mut longest, mut numbers, mut filled) = (0_usize, 0_usize, 0_usize);
     for typed in rows.iter().take(LOOKED_AT).map(|row| row.typed(column)).filter(|typed| !typed.is_blank()) {
         filled = filled.saturating_add(1);
@@ -68,7 +68,7 @@ fn of_input(header: &str, column: Column, rows: &[&InputRow]) -> Shape {
     }
     let word = header.split(' ').map(|word| word.chars().count()).max().unwrap_or_default().saturating_add(2);
     let width = longest.clamp(NARROWEST.max(word), WIDEST);
-    Shape {
+    ColumnShape {
         width: u16::try_from(width).unwrap_or(FIGURE),
         figures: numbers.saturating_mul(2) > filled,
         after_figures: false,
@@ -86,7 +86,7 @@ pub fn pixels(width: u16) -> u32 {
 
 /// Widens the columns of a card whose cells hold more than its lines, and narrows those of words, which wrap, until it fits
 /// a page that stands upright, or else one that lies.
-pub fn to_a_card(slots: &[Slot], last_printed: Option<u16>, shapes: &mut [Shape]) {
+pub fn to_a_card(slots: &[Slot], last_printed: Option<u16>, shapes: &mut [ColumnShape]) {
     /// The width of the narrower paper upright, A4, and of the narrower one lying, Letter, in pixels: at 82 % letters of 11
     /// points are 9 points high.
     const PAGES: [u32; 2] = [697 * 100 / 82, 960 * 100 / 82];
@@ -125,40 +125,40 @@ pub fn to_a_card(slots: &[Slot], last_printed: Option<u16>, shapes: &mut [Shape]
     }
 }
 
-fn of_own(header: &str) -> Shape {
-    let words = |width| Shape { width, figures: false, after_figures: false };
+fn of_own(header: &str) -> ColumnShape {
+    let words = |width| ColumnShape { width, figures: false, after_figures: false };
     match header {
         "Pack read as" | "Charge read as" | "Measure read as" | "On hand read as" | "Better row" => words(24),
         "Recipe used" => words(30),
         "Source" => words(26),
         "Allergens found" | "May contain found" | "Allergens not stated" => words(26),
         "Row used" | "Yield from" | "Standing" => words(16),
-        "Yield used" | "Share of cost" => Shape { width: 8, figures: true, after_figures: false },
+        "Yield used" | "Share of cost" => ColumnShape { width: 8, figures: true, after_figures: false },
         as_written::HEADER => words(12),
         "Row key" | "Cost unit" | "Unit costed" | "Figured in" | "AP or EP" => words(9),
-        _ => Shape { width: FIGURE, figures: true, after_figures: false },
+        _ => ColumnShape { width: FIGURE, figures: true, after_figures: false },
     }
 }
 
 /// A header above its column.
-pub fn header(column: u16, text: &str, ink: Ink, shape: Option<&Shape>) -> Cell {
+pub fn header(column: u16, text: &str, ink: Ink, shape: Option<&ColumnShape>) -> Cell {
     let look = match shape {
-        Some(Shape { figures: true, .. }) => Look::OverFigures,
-        Some(Shape { after_figures: true, .. }) => Look::Words,
+        Some(ColumnShape { figures: true, .. }) => Look::OverFigures,
+        Some(ColumnShape { after_figures: true, .. }) => Look::Words,
         _ => Look::General,
     };
     Cell { look, ..Cell::text(column, text, ink) }
 }
 
 /// Text as it fits its column: wrapped where it is longer than that is wide, clear of figures before it.
-pub fn fitted(cell: Cell, shape: Option<&Shape>) -> Cell {
-    let wider = |text: &str, shape: &Shape| {
+pub fn fitted(cell: Cell, shape: Option<&ColumnShape>) -> Cell {
+    let wider = |text: &str, shape: &ColumnShape| {
         let room = usize::from(shape.width).saturating_mul(6) / 5;
         text.contains('\n') || text.chars().count() > room
     };
     match (&cell.content, &cell.look, shape) {
         (Content::Text(text), Look::General, Some(shape)) if wider(text, shape) => Cell { look: Look::Wrapped, ..cell },
-        (Content::Text(_) | Content::Link { .. }, Look::General, Some(Shape { after_figures: true, .. })) => {
+        (Content::Text(_) | Content::Link { .. }, Look::General, Some(ColumnShape { after_figures: true, .. })) => {
             Cell { look: Look::Words, ..cell }
         }
         _ => cell,

@@ -18,7 +18,7 @@ pub const TARGET_USED: &str = "Target used";
 pub const TAX_USED: &str = "Tax used";
 
 /// A dish with what was typed of it.
-struct Typed<'a> {
+struct TypedDish<'a> {
     context: &'a Context<'a>,
     dish: &'a Dish,
     /// Its row of the menu.
@@ -27,13 +27,13 @@ struct Typed<'a> {
     card: Option<(&'a RecipeEntry, &'a RecipeLayout)>,
 }
 
-impl<'a> Typed<'a> {
+impl<'a> TypedDish<'a> {
     fn of(context: &'a Context<'_>, dish: &'a Dish) -> Self {
         let entries = &context.kitchen.entries;
         let card = |id: crate::kitchen::RecipeId| {
             Some((entries.recipes.get(id.index())?, context.layout.recipes.get(id.index())?))
         };
-        Typed {
+        TypedDish {
             context,
             dish,
             menu: dish.row.and_then(|row| Some((row, entries.menu.get(row)?))),
@@ -110,7 +110,7 @@ pub fn price_cell(context: &Context<'_>, dish: &Dish) -> Option<Ref> {
 
 /// The target as a formula in a row of `sheet`; `None` where nothing says any.
 pub fn target_formula(context: &Context<'_>, dish: &Dish, (sheet, at): (&str, u32)) -> Option<String> {
-    let typed = Typed::of(context, dish);
+    let typed = TypedDish::of(context, dish);
     match dish.row {
         Some(row) => context
             .own(TableKind::Menu, row, TARGET_USED)
@@ -128,7 +128,7 @@ pub fn target_formula(context: &Context<'_>, dish: &Dish, (sheet, at): (&str, u3
 pub fn tax_formula(context: &Context<'_>, dish: &Dish, (sheet, at): (&str, u32)) -> String {
     match dish.row.and_then(|row| context.own(TableKind::Menu, row, TAX_USED)) {
         Some(own) => own.beside(sheet, at),
-        None => Typed::of(context, dish).tax_otherwise(sheet),
+        None => TypedDish::of(context, dish).tax_otherwise(sheet),
     }
 }
 
@@ -145,7 +145,7 @@ pub struct MenuFacts {
 impl MenuFacts {
     /// Those of a dish of the menu; `None` of one that is not on it.
     pub fn of(context: &Context<'_>, dish: &Dish) -> Option<Self> {
-        let typed = Typed::of(context, dish);
+        let typed = TypedDish::of(context, dish);
         let (row, entry) = typed.menu?;
         let sheet = &context.layout.table(TableKind::Menu)?.sheet;
         let cell = |column| context.input(TableKind::Menu, row, column).map(|cell| cell.cell());
@@ -153,7 +153,7 @@ impl MenuFacts {
         let price = cell(Column::MenuPrice)
             .map(|cell| or_else(&cell, &needed(&cell), typed.price_on_card(sheet).as_deref().unwrap_or(BLANK)));
         let card_price = typed.card.map(|(card, _)| &card.menu_price).filter(|_| dish.portion.is_none());
-        let price = price.filter(|_| !Typed::is_broken(Some(&entry.menu_price), card_price));
+        let price = price.filter(|_| !TypedDish::is_broken(Some(&entry.menu_price), card_price));
         let otherwise = typed.target_otherwise(sheet);
         let target = match cell(Column::Target) {
             Some(cell) => {

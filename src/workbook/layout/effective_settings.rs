@@ -11,7 +11,7 @@ use crate::workbook::layout::sheet_names;
 
 /// A row of the sheet.
 #[derive(Debug, Clone)]
-pub struct Line {
+pub struct SettingLine {
     setting: Option<Setting>,
     /// The setting's name.
     pub name: Typed,
@@ -23,7 +23,7 @@ pub struct Line {
 #[derive(Debug, Clone)]
 pub struct SettingsLayout {
     /// The rows of the sheet, below its header.
-    pub lines: Vec<Line>,
+    pub lines: Vec<SettingLine>,
     /// For every setting row of the book, the line that stands for it.
     of_rows: Vec<Option<usize>>,
 }
@@ -52,7 +52,7 @@ impl SettingsLayout {
                         *slot = Some(lines.len());
                     }
                 }
-                lines.push(Line { setting: Some(setting), name: Typed::text(setting.name()), value });
+                lines.push(SettingLine { setting: Some(setting), name: Typed::text(setting.name()), value });
             }
         }
         for (at, row) in rows.iter().enumerate() {
@@ -89,8 +89,8 @@ fn cell(line: usize, column: u16) -> Ref {
     )
 }
 
-fn as_typed(setting: Option<Setting>, row: &InputRow) -> Line {
-    Line { setting, name: row.typed(Column::Setting).clone(), value: row.typed(Column::Value).clone() }
+fn as_typed(setting: Option<Setting>, row: &InputRow) -> SettingLine {
+    SettingLine { setting, name: row.typed(Column::Setting).clone(), value: row.typed(Column::Value).clone() }
 }
 
 /// The value in force, as a cell; `None` where there is none.

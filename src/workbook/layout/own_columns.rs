@@ -35,16 +35,16 @@ impl Beside {
 }
 
 /// Collects the cells of our own for one row of a table.
-pub struct Own<'a> {
+pub struct OwnCells<'a> {
     table: &'a TableLayout,
     /// The cells so far.
     pub cells: Vec<Cell>,
 }
 
-impl<'a> Own<'a> {
+impl<'a> OwnCells<'a> {
     /// None yet.
     pub fn of(table: &'a TableLayout) -> Self {
-        Own { table, cells: Vec::new() }
+        OwnCells { table, cells: Vec::new() }
     }
 
     /// Puts `content` under `header`.
@@ -116,7 +116,7 @@ pub fn stands(content: &Content) -> Stands<'_> {
 }
 
 /// The word that `row` is one, where it has to be said. In a list of many recipes `recipe` is its recipe's name.
-pub fn say_row(kind: TableKind, row: &InputRow, recipe: Option<&Typed>, own: &mut Own<'_>) {
+pub fn say_row(kind: TableKind, row: &InputRow, recipe: Option<&Typed>, own: &mut OwnCells<'_>) {
     if is_doubtful(kind, row, recipe) {
         own.say(output::ROW_READ_AS, A_ROW);
     }

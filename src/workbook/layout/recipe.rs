@@ -7,7 +7,7 @@ use crate::kitchen::{Field, InputRow};
 use crate::schema::output::{self, LINES_IN_PLACE};
 use crate::schema::{Column, Label, TableKind, Typed, Value};
 use crate::workbook::cells::formula::Ref;
-use crate::workbook::layout::column_width::{self, Shape};
+use crate::workbook::layout::column_width::{self, ColumnShape};
 use crate::workbook::layout::own_columns::{Beside, is_doubtful};
 use crate::workbook::layout::{Slot, TableLayout};
 
@@ -18,7 +18,7 @@ pub struct RecipeLayout {
     sheet: Arc<str>,
     first_line: u32,
     slots: Arc<[Slot]>,
-    shapes: Arc<[Shape]>,
+    shapes: Arc<[ColumnShape]>,
     /// How many lines it has, unread ones included.
     pub lines: usize,
 }
@@ -254,7 +254,7 @@ impl RecipeLayout {
     }
 
     /// The shapes of a card's columns.
-    pub fn shapes(&self) -> &[Shape] {
+    pub fn shapes(&self) -> &[ColumnShape] {
         &self.shapes
     }
 

@@ -54,12 +54,12 @@ pub fn of_table(kind: TableKind) -> &'static str {
 
 /// Hands out distinct names.
 #[derive(Debug, Default)]
-pub struct Names {
+pub struct SheetNames {
     /// By what they are told apart by.
     taken: HashSet<String>,
 }
 
-impl Names {
+impl SheetNames {
     /// A set in which our own names are taken; those of what is figured where that is written.
     pub fn new(beside: Beside) -> Self {
         let figured = if beside == Beside::Figures { FIGURED } else { &[] };
@@ -67,7 +67,7 @@ impl Names {
         let ours = ours.chain(figured.iter().copied());
         // Spreadsheet programs keep this name for themselves.
         let reserved = ours.chain(["History"]);
-        Names { taken: reserved.map(told_apart_by).collect() }
+        SheetNames { taken: reserved.map(told_apart_by).collect() }
     }
 
     /// Takes a name of ours that only large books have.
@@ -163,7 +163,7 @@ mod tests {
 
     #[test]
     fn names_are_cut_cleaned_and_told_apart() {
-        let mut names = Names::new(Beside::Figures);
+        let mut names = SheetNames::new(Beside::Figures);
         assert_eq!(names.card("Soup: hot/cold [new]?"), "Soup hot cold new");
         assert_eq!(names.card("soup HOT cold new"), "soup HOT cold new 2");
         assert_eq!(names.card("A very long name of a soup that nobody says twice"), "A very long name of a soup that");
@@ -180,7 +180,7 @@ mod tests {
 
     #[test]
     fn names_that_some_program_takes_for_one_are_told_apart() {
-        let mut names = Names::new(Beside::Figures);
+        let mut names = SheetNames::new(Beside::Figures);
         for (one, other) in [
             ("Straße", "STRASSE 2"),
             ("Σούπας", "ΣΟΎΠΑΣ 2"),
@@ -196,7 +196,7 @@ mod tests {
 
     #[test]
     fn a_book_leaves_the_names_of_what_is_figured() {
-        let mut names = Names::new(Beside::Nothing);
+        let mut names = SheetNames::new(Beside::Nothing);
         assert_eq!(names.card("Summary"), "Summary");
         assert_eq!(names.carried("Problems"), "Problems");
         assert_eq!(names.carried("Prices"), "Prices (yours)");
@@ -204,7 +204,7 @@ mod tests {
 
     #[test]
     fn a_carried_name_is_carried_as_itself_the_second_time() {
-        let mut names = Names::new(Beside::Figures);
+        let mut names = SheetNames::new(Beside::Figures);
         assert_eq!(names.carried("Summary (yours)"), "Summary (yours)");
     }
 }

@@ -8,13 +8,13 @@ use typed::TypedCard;
 use crate::costing::DishCost;
 use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
-use crate::kitchen::recipe::{RecipeEntry, Source};
+use crate::kitchen::recipe::{IngredientSource, RecipeEntry};
 use crate::number::{Decimal, plain};
 use crate::results::dish;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, TableKind, as_written, output};
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
-use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, PrintedPage, Row, RowSink, Tab};
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::CardRows;
 use crate::workbook::layout::inputs::Inputs;
@@ -23,8 +23,8 @@ use crate::workbook::layout::own_columns::sealed_row;
 use crate::workbook::layout::recipe::{RecipeLayout, Total, typed_lines};
 use crate::workbook::layout::summary_columns::SummaryColumn;
 use crate::workbook::layout::working_columns::WorkingColumn;
-use crate::workbook::sheets::dish_formulas::{Compared, DishFormulas};
-use crate::workbook::sheets::recipe::{Shown, TotalCell};
+use crate::workbook::sheets::dish_formulas::{ComparedCells, DishFormulas};
+use crate::workbook::sheets::recipe::{ShownRecipe, TotalCell};
 
 /// Where the portion of a dish stands that is sold of the recipe, and the longest name that ends before it.
 const PORTION: u16 = 2;
@@ -53,7 +53,7 @@ pub fn frame(card: &RecipeLayout) -> Frame {
     // What is long goes on with a block of its own.
     let groups = vec![card.totals_row(), card.below_totals()];
     Frame {
-        page: Page { upright: true, last_column: Some(last_column(card)), groups, ..frame.page },
+        page: PrintedPage { upright: true, last_column: Some(last_column(card)), groups, ..frame.page },
         frozen_columns: 1,
         ..frame
     }
@@ -76,13 +76,13 @@ pub struct Remarks {
 }
 
 /// The rows of a card.
-pub fn rows(context: &Context<'_>, id: RecipeId, remarks: &Remarks, out: &mut Rows<'_>) {
-    let Some(shown) = Shown::of(context, id) else { return };
-    let out: &mut Rows<'_> = &mut |row| out(sealed(shown.layout, row));
+pub fn rows(context: &Context<'_>, id: RecipeId, remarks: &Remarks, out: &mut RowSink<'_>) {
+    let Some(shown) = ShownRecipe::of(context, id) else { return };
+    let out: &mut RowSink<'_> = &mut |row| out(sealed(shown.layout, row));
     let last = last_column(shown.layout);
     let has_kitchen_card = remarks.kitchen_card.is_some();
     let typed = TypedCard { inputs: context, entry: shown.entry, layout: shown.layout, last, has_kitchen_card };
-    let card = Card { shown: &shown, typed, last };
+    let card = CardSheet { shown: &shown, typed, last };
     card.typed.labels(out);
     card.in_sight(remarks, out);
     card.lines(out);
@@ -113,7 +113,7 @@ fn sealed(layout: &RecipeLayout, mut row: Row) -> Row {
 }
 
 /// The rows of a card of inputs: its labels and its lines as typed.
-pub fn typed_rows(inputs: &Inputs<'_>, entry: &RecipeEntry, layout: &RecipeLayout, out: &mut Rows<'_>) {
+pub fn typed_rows(inputs: &Inputs<'_>, entry: &RecipeEntry, layout: &RecipeLayout, out: &mut RowSink<'_>) {
     let typed = TypedCard { inputs, entry, layout, last: last_column(layout), has_kitchen_card: false };
     typed.labels(out);
     out(typed.header());
@@ -124,15 +124,15 @@ pub fn typed_rows(inputs: &Inputs<'_>, entry: &RecipeEntry, layout: &RecipeLayou
     }
 }
 
-struct Card<'a> {
-    shown: &'a Shown<'a>,
+struct CardSheet<'a> {
+    shown: &'a ShownRecipe<'a>,
     typed: TypedCard<'a>,
     last: u16,
 }
 
-impl Card<'_> {
+impl CardSheet<'_> {
     /// Above the lines, in sight when the card is opened: what it comes to, and the way back.
-    fn in_sight(&self, remarks: &Remarks, out: &mut Rows<'_>) {
+    fn in_sight(&self, remarks: &Remarks, out: &mut RowSink<'_>) {
         let layout = self.shown.layout;
         let totals = self.shown.totals();
         let wanted = [Total::PortionCost, Total::PerMade, Total::Batch];
@@ -177,7 +177,7 @@ impl Card<'_> {
         Some((CardRows::of(context, index)?.cost(3), cost.as_ref()?.portion_cost))
     }
 
-    fn lines(&self, out: &mut Rows<'_>) {
+    fn lines(&self, out: &mut RowSink<'_>) {
         let (shown, typed) = (self.shown, &self.typed);
         out(typed.header());
         for (index, row) in typed_lines(shown.entry).enumerate() {
@@ -193,7 +193,7 @@ impl Card<'_> {
         }
     }
 
-    fn totals(&self, out: &mut Rows<'_>) {
+    fn totals(&self, out: &mut RowSink<'_>) {
         let layout = self.shown.layout;
         let totals = self.shown.totals();
         let (working, totals): (Vec<_>, Vec<_>) = totals.into_iter().partition(|total| total.total.is_working());
@@ -230,7 +230,7 @@ impl Card<'_> {
 
     /// The dishes that are sold of this recipe, from the row below `above` on: what each adds up to, for it may differ from
     /// the card's own cost, and how it stands against its target. Gives the row below them.
-    fn on_the_menu(&self, above: u32, out: &mut Rows<'_>) -> u32 {
+    fn on_the_menu(&self, above: u32, out: &mut RowSink<'_>) -> u32 {
         let context = self.shown.context;
         let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
         let sold: Vec<(usize, &Dish, Option<&DishCost>)> = dishes
@@ -301,7 +301,7 @@ impl Card<'_> {
         let [price, at_target, food_cost, target, margin] =
             [0, 1, 2, 3, 4].map(|nth| self.figures().saturating_add(nth));
         let at = |column| Ref::new(sheet, row, column).cell();
-        let against = formulas.against(&Compared {
+        let against = formulas.against(&ComparedCells {
             portion_cost: &portion_cost,
             price: &at(price),
             target: &at(target),
@@ -325,7 +325,7 @@ impl Card<'_> {
     }
 
     /// The headers of what is told of the dishes; gives the row below them.
-    fn menu_head<const N: usize>(&self, row: u32, title: &str, headers: &[&str; N], out: &mut Rows<'_>) -> u32 {
+    fn menu_head<const N: usize>(&self, row: u32, title: &str, headers: &[&str; N], out: &mut RowSink<'_>) -> u32 {
         let first = self.figures();
         let mut cells = vec![Cell::text(0, title, Ink::OwnHeader), Cell::text(1, "", Ink::OwnHeader)];
         let portion = if title == "On the menu" { "Portion" } else { "" };
@@ -348,7 +348,7 @@ impl Card<'_> {
     }
 
     /// Why it is not costed, its allergens, its problems; gives the row below them.
-    fn words(&self, mut row: u32, remarks: &Remarks, out: &mut Rows<'_>) -> u32 {
+    fn words(&self, mut row: u32, remarks: &Remarks, out: &mut RowSink<'_>) -> u32 {
         let flowing = |text: String| Cell { look: Look::Flowing(self.last), ..Cell::text(1, text, Ink::Reading) };
         let mut say = |label: &str, cell: Cell| {
             out(Row { row, cells: vec![Cell::text(0, label, Ink::Label), cell] });
@@ -378,14 +378,14 @@ impl Card<'_> {
     fn used_in(&self) -> Vec<(&str, Ref)> {
         const MOST: usize = 12;
         let context = self.shown.context;
-        let made = Source::Made(self.shown.id);
+        let made = IngredientSource::Made(self.shown.id);
         let users = context.kitchen.recipes.iter().zip(&context.layout.recipes);
         let users = users.filter(|(recipe, _)| recipe.lines.iter().any(|line| line.source == made));
         users.map(|(recipe, layout)| (recipe.name.as_str(), layout.home())).take(MOST).collect()
     }
 
     /// The day of its figures, and room for names.
-    fn to_sign(&self, row: u32, out: &mut Rows<'_>) {
+    fn to_sign(&self, row: u32, out: &mut RowSink<'_>) {
         let date = Content::Date(self.shown.context.costing.scenario.date);
         let date = Cell { column: 1, content: date, ink: Ink::Reading, look: Look::Date };
         out(Row { row, cells: vec![Cell::text(0, "Costed on", Ink::Plain), date] });

@@ -1,7 +1,7 @@
 //! A user's sheet that holds no table of ours, written as it was read.
 
 use crate::schema::{CarriedSheet, Column, TableKind};
-use crate::workbook::cells::row::{Cell, Frame, Ink, Row, Rows};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Row, RowSink};
 use crate::workbook::layout::inputs::{Inputs, input_cell};
 
 /// The frame of a carried sheet.
@@ -10,7 +10,7 @@ pub fn frame(name: &str) -> Frame {
 }
 
 /// Its rows.
-pub fn rows(inputs: &Inputs<'_>, sheet: &CarriedSheet, out: &mut Rows<'_>) {
+pub fn rows(inputs: &Inputs<'_>, sheet: &CarriedSheet, out: &mut RowSink<'_>) {
     let mut pending: Option<Row> = None;
     for (row, column, typed) in &sheet.cells {
         let Ok(column) = u16::try_from(*column) else { continue };

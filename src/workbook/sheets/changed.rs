@@ -15,7 +15,7 @@ use crate::results::figures::at_most;
 use crate::schema::own_sheets;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::Formula;
-use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Page, Row, Rows};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, PrintedPage, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 
@@ -42,7 +42,7 @@ pub fn frame(context: &Context<'_>, changes: &Changes<'_>) -> Frame {
     groups.dedup();
     let frame = frame.in_groups(groups);
     // Page one is for the owner; what it comes from follows.
-    let page = Page { begins: vec![detail(changes)], ..frame.page };
+    let page = PrintedPage { begins: vec![detail(changes)], ..frame.page };
     Frame { pictures: pictures.into_iter().flatten().collect(), page, ..frame }
 }
 
@@ -101,7 +101,7 @@ fn picture(context: &Context<'_>, changes: &Changes<'_>) -> Option<Picture> {
 }
 
 /// Its rows.
-pub fn rows(context: &Context<'_>, changes: &Changes<'_>, out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, changes: &Changes<'_>, out: &mut RowSink<'_>) {
     let mut page = Writing { context, changes, row: 0, out };
     page.put(vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(8)]);
     page.put(vec![Cell::text(0, "What changed", Ink::Title)]);
@@ -127,7 +127,7 @@ struct Writing<'a, 'o> {
     context: &'a Context<'a>,
     changes: &'a Changes<'a>,
     row: u32,
-    out: &'a mut Rows<'o>,
+    out: &'a mut RowSink<'o>,
 }
 
 impl Writing<'_, '_> {

@@ -211,9 +211,9 @@ impl<'a> DishFormulas<'a> {
     }
 
     /// How it stands against its menu price and its target, where these are the cells beside one another for it.
-    pub fn against(&self, cells: &Compared<'_>) -> Against {
+    pub fn against(&self, cells: &ComparedCells<'_>) -> Against {
         let (dish, cost) = (self.dish, self.cost);
-        let Compared { portion_cost, price, target, food_cost } = *cells;
+        let ComparedCells { portion_cost, price, target, food_cost } = *cells;
         let menu_price = self.menu_price();
         let ex_tax = self.ex_tax(price);
         let once_priced =
@@ -256,7 +256,7 @@ impl<'a> DishFormulas<'a> {
 
 /// Cells that hold what is compared of a dish.
 #[derive(Debug, Clone, Copy)]
-pub struct Compared<'c> {
+pub struct ComparedCells<'c> {
     /// What a portion costs.
     pub portion_cost: &'c str,
     /// Its menu price.

@@ -8,10 +8,10 @@ use crate::analysis::Trim;
 use crate::analysis::price_history::Histories;
 use crate::results::price_apart::Apart;
 use crate::schema::own_sheets;
-use crate::workbook::cells::row::{Cell, Frame, Ink, Row, Rows};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
-use history::History;
+use history::HistoryPicture;
 use price_apart::PriceApart;
 
 /// The first row below the title.
@@ -22,12 +22,12 @@ const ROW_PIXELS: u32 = 20;
 const WIDE: u32 = 770;
 
 /// What the sheet shows.
-pub struct Shown<'a> {
+pub struct Pictures<'a> {
     prices: PriceApart<'a>,
-    history: Option<History<'a>>,
+    history: Option<HistoryPicture<'a>>,
 }
 
-impl<'a> Shown<'a> {
+impl<'a> Pictures<'a> {
     /// Whether there is anything to show.
     pub fn any(context: &Context<'_>) -> bool {
         Apart::any(context.kitchen, context.costing) || Histories::of(context.kitchen, context.costing).is_some()
@@ -38,7 +38,7 @@ impl<'a> Shown<'a> {
         let prices = PriceApart::of(context, trim, FIRST);
         let history = Histories::of(context.kitchen, context.costing);
         let below = prices.end();
-        Shown { history: history.map(|histories| History { context, histories, start: below }), prices }
+        Pictures { history: history.map(|histories| HistoryPicture { context, histories, start: below }), prices }
     }
 
     /// The frame of the sheet.
@@ -53,7 +53,7 @@ impl<'a> Shown<'a> {
     }
 
     /// Its rows.
-    pub fn rows(&self, context: &Context<'_>, out: &mut Rows<'_>) {
+    pub fn rows(&self, context: &Context<'_>, out: &mut RowSink<'_>) {
         out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(6)] });
         out(Row { row: 1, cells: vec![Cell::text(0, own_sheets::IN_PICTURES_TITLE, Ink::Title)] });
         self.prices.rows(out);

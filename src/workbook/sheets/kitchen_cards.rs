@@ -7,18 +7,18 @@ mod steps;
 use crate::food::care;
 use crate::kitchen::PartId;
 use crate::kitchen::RecipeId;
-use crate::kitchen::recipe::{LineEntry, LineQuantity, Source};
+use crate::kitchen::recipe::{IngredientSource, LineEntry, LineQuantity};
 use crate::kitchen::yield_test::Role;
 use crate::number::plain;
 use crate::results::scale::ScaledRecipe;
 use crate::schema::{Column, Label, TableKind, Typed, Value, own_sheets};
 use crate::workbook::cells::formula::{BLANK, Formula, Outcome, Ref, or_else};
-use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, PrintedPage, Row, RowSink, Tab};
 use crate::workbook::context::Context;
 use crate::workbook::layout::inputs::input_cell;
 use crate::workbook::layout::recipe::{Total, typed_lines};
 use crate::workbook::layout::sheet_names;
-use crate::workbook::sheets::recipe::{NONE_STATED, Shown};
+use crate::workbook::sheets::recipe::{NONE_STATED, ShownRecipe};
 
 /// The columns: how much, of what unit, what, and how it is prepared; beside the paper, where it is costed.
 const QTY: u16 = 0;
@@ -67,11 +67,11 @@ pub fn place(start: u32) -> Ref {
 pub fn frame(starts: &[(RecipeId, u32)]) -> Frame {
     let frame = Frame::new(sheet_names::KITCHEN_CARDS, vec![11, 10, 31, 36, 24]).tabbed(Tab::Card).upright();
     let begins = starts.iter().skip(1).map(|(_, start)| *start).collect();
-    Frame { page: Page { last_column: Some(PREP), first_row: FIRST, begins, ..frame.page }, ..frame }
+    Frame { page: PrintedPage { last_column: Some(PREP), first_row: FIRST, begins, ..frame.page }, ..frame }
 }
 
 /// Its rows.
-pub fn rows(context: &Context<'_>, starts: &[(RecipeId, u32)], out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, starts: &[(RecipeId, u32)], out: &mut RowSink<'_>) {
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(BESIDE)] });
     for (id, start) in starts {
         if let Some(card) = KitchenCard::of(context, *id, None) {
@@ -82,7 +82,7 @@ pub fn rows(context: &Context<'_>, starts: &[(RecipeId, u32)], out: &mut Rows<'_
 
 /// A recipe as the kitchen reads it.
 struct KitchenCard<'a> {
-    shown: Shown<'a>,
+    shown: ShownRecipe<'a>,
     /// The recipe in another size, where the card is of that: it stands alone, and reads nothing off another.
     scaled: Option<&'a ScaledRecipe<'a>>,
     facts: Vec<(&'static str, Cell)>,
@@ -94,7 +94,7 @@ struct KitchenCard<'a> {
 
 impl<'a> KitchenCard<'a> {
     fn of(context: &'a Context<'a>, id: RecipeId, scaled: Option<&'a ScaledRecipe<'a>>) -> Option<Self> {
-        let shown = Shown::of(context, id)?;
+        let shown = ShownRecipe::of(context, id)?;
         let steps = match &shown.entry.input.typed(Column::Method).value {
             Value::Text(method) => steps::of(method),
             _ => Vec::new(),
@@ -112,7 +112,7 @@ impl<'a> KitchenCard<'a> {
         let allergens = words.into_iter().filter_map(|(label, text)| Some((told(label)?, careful(text)))).collect();
         let mut trim: Vec<PartId> = Vec::new();
         for line in &shown.recipe.lines {
-            if let Source::Part(part) = line.source
+            if let IngredientSource::Part(part) = line.source
                 && context.kitchen.part(part).is_some_and(|part| part.role == Role::ByProduct)
                 && !trim.contains(&part)
             {
@@ -163,7 +163,7 @@ impl<'a> KitchenCard<'a> {
     }
 
     /// Puts it from the row `start` on.
-    fn put(&self, start: u32, out: &mut Rows<'_>) {
+    fn put(&self, start: u32, out: &mut RowSink<'_>) {
         let mut row = start;
         let mut put = |cells: Vec<Cell>| {
             out(Row { row, cells });
@@ -297,7 +297,7 @@ const DAYS: &str = " days, the day it is made is the first";
 const NOT_SAID: &str = "for as long as the house rule says";
 
 /// What it makes, and for how many.
-fn facts(shown: &Shown<'_>) -> Vec<(&'static str, Cell)> {
+fn facts(shown: &ShownRecipe<'_>) -> Vec<(&'static str, Cell)> {
     let typed = |column| shown.entry.input.typed(column);
     let labels =
         [(Label::Makes, Column::Makes), (Label::Portion, Column::Portion), (Label::Portions, Column::Portions)];

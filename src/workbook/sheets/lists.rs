@@ -8,22 +8,22 @@ use crate::kitchen::recipe::RecipeEntry;
 use crate::schema::output::LINES_IN_PLACE;
 use crate::schema::{Column, TableKind};
 use crate::workbook::cells::formula::{Formula, Ref, YES};
-use crate::workbook::cells::row::{Cell, Content, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Content, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::inputs::{Inputs, input_cell};
-use crate::workbook::layout::own_columns::Own;
+use crate::workbook::layout::own_columns::OwnCells;
 use crate::workbook::layout::own_columns::say_row;
 use crate::workbook::layout::recipe as recipe_layout;
 use crate::workbook::layout::recipe::{Total, name_in_lists, typed_lines};
 use crate::workbook::layout::{Lists, Slot, TableLayout};
-use crate::workbook::sheets::recipe::{MOVED, Shown, room};
+use crate::workbook::sheets::recipe::{MOVED, ShownRecipe, room};
 use crate::workbook::sheets::table;
 
 /// What is said of a recipe whose lines do not stand where they stood, or that has others.
 const NO: &str = "no";
 
 /// The rows of the table of facts.
-pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
+pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut RowSink<'_>) {
     let facts = &lists.facts;
     let mut header = table::header(facts);
     let at = facts.column(Slot::Own(Total::Uncosted.label()));
@@ -32,9 +32,9 @@ pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
     }
     out(header);
     for index in 0..context.kitchen.recipes.len() {
-        let shown = Shown::of(context, RecipeId::new(index)).filter(|shown| !shown.layout.is_card());
+        let shown = ShownRecipe::of(context, RecipeId::new(index)).filter(|shown| !shown.layout.is_card());
         let Some(shown) = shown else { continue };
-        let mut own = Own::of(facts);
+        let mut own = OwnCells::of(facts);
         for total in shown.totals() {
             own.put(total.total.label(), total.content, total.ink, total.look);
         }
@@ -52,7 +52,7 @@ pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut Rows<'_>) {
 }
 
 /// Whether the lines of a recipe stand where they stood, and no other: it looks at names alone, for costs hang on it.
-fn in_place(context: &Context<'_>, lists: &Lists, shown: &Shown<'_>) -> Option<Formula> {
+fn in_place(context: &Context<'_>, lists: &Lists, shown: &ShownRecipe<'_>) -> Option<Formula> {
     let last = lists.last_row(&context.layout.recipes, shown.layout.sheet())?;
     let (named, rows) = shown.layout.rows_of_its_name(shown.entry, last)?;
     Some(Formula::text(format!("IFERROR(IF({named}={rows},\"{YES}\",\"{NO}\"),\"{NO}\")"), YES))
@@ -83,9 +83,9 @@ fn over_uncosted(context: &Context<'_>, lists: &Lists) -> Formula {
 }
 
 /// The rows of a sheet of lines below its header: those of the recipes in `recipes`.
-pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: Range<usize>, out: &mut Rows<'_>) {
+pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: Range<usize>, out: &mut RowSink<'_>) {
     for index in recipes {
-        let shown = Shown::of(context, RecipeId::new(index)).filter(|shown| !shown.layout.is_card());
+        let shown = ShownRecipe::of(context, RecipeId::new(index)).filter(|shown| !shown.layout.is_card());
         let Some(shown) = shown else { continue };
         for (at, typed) in typed_lines(shown.entry).enumerate() {
             let mut cells = table::inputs(context, sheet, typed, &room);
@@ -98,11 +98,11 @@ pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: Range<usize>, 
 }
 
 /// The rows of the table of facts as typed.
-pub fn typed_facts(inputs: &Inputs<'_>, lists: &Lists, out: &mut Rows<'_>) {
+pub fn typed_facts(inputs: &Inputs<'_>, lists: &Lists, out: &mut RowSink<'_>) {
     let facts = &lists.facts;
     out(table::header(facts));
     for (index, entry) in inputs.kitchen.entries.recipes.iter().enumerate() {
-        let mut own = Own::of(facts);
+        let mut own = OwnCells::of(facts);
         say_row(TableKind::RecipeFacts, &entry.input, Some(&name_in_lists(entry)), &mut own);
         let mut cells = table::inputs(inputs, facts, &entry.input, table::ANYWHERE);
         name(inputs, facts, entry, &mut cells);
@@ -111,12 +111,12 @@ pub fn typed_facts(inputs: &Inputs<'_>, lists: &Lists, out: &mut Rows<'_>) {
 }
 
 /// The rows of a sheet of lines as typed, below its header: those of the recipes in `recipes`.
-pub fn typed_lines_of(inputs: &Inputs<'_>, sheet: &TableLayout, recipes: Range<usize>, out: &mut Rows<'_>) {
+pub fn typed_lines_of(inputs: &Inputs<'_>, sheet: &TableLayout, recipes: Range<usize>, out: &mut RowSink<'_>) {
     let all = inputs.kitchen.entries.recipes.iter().zip(&inputs.layout.recipes);
     for (entry, layout) in all.skip(recipes.start).take(recipes.len()) {
         let named = name_in_lists(entry);
         for (at, typed) in typed_lines(entry).enumerate() {
-            let mut own = Own::of(sheet);
+            let mut own = OwnCells::of(sheet);
             say_row(TableKind::RecipeLines, typed, Some(&named), &mut own);
             let mut cells = table::inputs(inputs, sheet, typed, table::ANYWHERE);
             name(inputs, sheet, entry, &mut cells);

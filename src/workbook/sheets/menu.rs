@@ -4,15 +4,15 @@ use crate::kitchen::menu::Dish;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, output};
 use crate::workbook::cells::formula::Formula;
-use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::{MENU_PRICE_USED, MenuFacts, TARGET_USED, TAX_USED};
-use crate::workbook::layout::own_columns::Own;
+use crate::workbook::layout::own_columns::OwnCells;
 use crate::workbook::layout::{Slot, TableLayout, column_width};
-use crate::workbook::sheets::dish_formulas::{Compared, DishFormulas};
+use crate::workbook::sheets::dish_formulas::{ComparedCells, DishFormulas};
 
 /// The cells of the row at `index`.
-pub fn row(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut Own<'_>) {
+pub fn row(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut OwnCells<'_>) {
     let Some(at) = context.kitchen.dish_of_row(index) else { return };
     let Some(dish) = context.kitchen.dishes.get(at) else { return };
     if let Some(facts) = MenuFacts::of(context, dish) {
@@ -25,10 +25,10 @@ pub fn row(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut O
 
 /// The dishes that are sold at the price on their card and stand on no menu, below a blank row: whoever prints the menu wants
 /// them all. No row of the menu, and passed over when the book is read again.
-pub fn on_their_cards(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
+pub fn on_their_cards(context: &Context<'_>, table: &TableLayout, out: &mut RowSink<'_>) {
     let dishes = context.kitchen.dishes.iter().enumerate().filter(|(_, dish)| dish.row.is_none());
     for ((at, dish), index) in dishes.zip(table.rows.saturating_add(1)..) {
-        let mut own = Own::of(table);
+        let mut own = OwnCells::of(table);
         let place = (&*table.sheet, table.row(index));
         let facts = DishFormulas::of(context, at, place).map(|formulas| formulas.facts());
         let is_costed = facts.is_some();
@@ -57,7 +57,13 @@ pub fn on_their_cards(context: &Context<'_>, table: &TableLayout, out: &mut Rows
 }
 
 /// What a dish costs and how it stands, in the row at `index`.
-fn dish_cells(context: &Context<'_>, table: &TableLayout, (at, dish): (usize, &Dish), index: usize, own: &mut Own<'_>) {
+fn dish_cells(
+    context: &Context<'_>,
+    table: &TableLayout,
+    (at, dish): (usize, &Dish),
+    index: usize,
+    own: &mut OwnCells<'_>,
+) {
     if let Some((recipe, card)) =
         dish.recipe.and_then(|id| Some((context.kitchen.recipe(id)?, context.layout.recipes.get(id.index())?)))
     {
@@ -76,7 +82,7 @@ fn dish_cells(context: &Context<'_>, table: &TableLayout, (at, dish): (usize, &D
     let here = |header| table.own(index, header).cell();
     let [portion_cost, price, target, food_cost] =
         ["Portion cost", MENU_PRICE_USED, TARGET_USED, "Food cost %"].map(here);
-    let against = formulas.against(&Compared {
+    let against = formulas.against(&ComparedCells {
         portion_cost: &portion_cost,
         price: &price,
         target: &target,
@@ -95,7 +101,7 @@ fn dish_cells(context: &Context<'_>, table: &TableLayout, (at, dish): (usize, &D
 const RECIPE_USED: &str = "Recipe used";
 const LONGEST_LINK: usize = 26;
 
-fn figure(own: &mut Own<'_>, header: &'static str, formula: Option<Formula>, look: Look) {
+fn figure(own: &mut OwnCells<'_>, header: &'static str, formula: Option<Formula>, look: Look) {
     if let Some(formula) = formula {
         own.figure(header, formula, look);
     }

@@ -6,7 +6,7 @@ use crate::results::dearest::Dearest;
 use crate::results::figures::percent_at_most;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, while_there};
-use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
 use crate::workbook::layout::sheet_names;
@@ -19,19 +19,19 @@ const WHAT: u16 = 5;
 const SHARE: u16 = 7;
 
 /// Where the money of a dish goes.
-pub struct Money<'a> {
+pub struct DishMoney<'a> {
     dearest: Dearest<'a>,
     entry: &'a RecipeEntry,
     card: &'a RecipeLayout,
 }
 
-impl<'a> Money<'a> {
+impl<'a> DishMoney<'a> {
     /// That of the dish with the highest portion cost; `None` where there is nothing to compare.
     pub fn of_dearest(context: &'a Context<'_>) -> Option<Self> {
         let dearest = Dearest::of(context.kitchen, context.costing, MOST)?;
         let card = context.layout.recipes.get(dearest.recipe.index())?;
         let entry = context.kitchen.entries.recipes.get(context.kitchen.recipe(dearest.recipe)?.entry)?;
-        Some(Money { dearest, entry, card })
+        Some(DishMoney { dearest, entry, card })
     }
 
     /// How many rows the table has below its header.
@@ -69,7 +69,7 @@ impl<'a> Money<'a> {
     }
 
     /// The table from `row` on.
-    pub fn rows(&self, row: u32, out: &mut Rows<'_>) {
+    pub fn rows(&self, row: u32, out: &mut RowSink<'_>) {
         let between = Cell::text(WHAT.saturating_add(1), "", Ink::OwnHeader);
         let named = Cell::text(WHAT, format!("The dearest: {}", self.dearest.dish.name), Ink::Label);
         out(Row { row: row.saturating_sub(1), cells: vec![Cell { look: Look::Words, ..named }] });

@@ -2,17 +2,17 @@
 
 use crate::kitchen::Field;
 use crate::schema::{Column, TableKind};
-use crate::workbook::cells::row::{Look, Row, Rows};
+use crate::workbook::cells::row::{Look, Row, RowSink};
 use crate::workbook::context::Context;
-use crate::workbook::layout::own_columns::Own;
+use crate::workbook::layout::own_columns::OwnCells;
 use crate::workbook::layout::{TableLayout, rows_of};
 use crate::workbook::sheets::{menu, table};
 
 /// The rows of a table of inputs, with what little is computed beside them.
-pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut RowSink<'_>) {
     out(table::header(table));
     for (index, input) in rows_of(context.kitchen, table.kind).into_iter().enumerate() {
-        let mut own = Own::of(table);
+        let mut own = OwnCells::of(table);
         match table.kind {
             TableKind::Measures => measure(context, index, &mut own),
             TableKind::Menu => menu::row(context, table, index, &mut own),
@@ -43,7 +43,7 @@ fn room(context: &Context<'_>, kind: TableKind, index: usize, column: Column) ->
 /// taken for a heading when the sheet is read again.
 const NOT_READ: &str = "not read";
 
-fn stock(context: &Context<'_>, index: usize, own: &mut Own<'_>) {
+fn stock(context: &Context<'_>, index: usize, own: &mut OwnCells<'_>) {
     let row = context.kitchen.entries.stock.get(index);
     match row.and_then(|row| row.on_hand.given()) {
         Some(on_hand) => own.say("On hand read as", on_hand.to_string()),
@@ -51,13 +51,13 @@ fn stock(context: &Context<'_>, index: usize, own: &mut Own<'_>) {
     }
 }
 
-fn layout(context: &Context<'_>, index: usize, own: &mut Own<'_>) {
+fn layout(context: &Context<'_>, index: usize, own: &mut OwnCells<'_>) {
     let row = context.kitchen.entries.layouts.get(index);
     let column = row.and_then(|row| row.column.given());
     own.say("Column read as", column.map_or(NOT_READ, |column| TableKind::Prices.header(*column)));
 }
 
-fn measure(context: &Context<'_>, index: usize, own: &mut Own<'_>) {
+fn measure(context: &Context<'_>, index: usize, own: &mut OwnCells<'_>) {
     let fields = context.kitchen.entries.measures.get(index).map(|row| (row, &row.measure, &row.equals));
     let Some((row, Field::Given((unit, prep)), Field::Given(equals))) = fields else {
         return own.say("Measure read as", NOT_READ);

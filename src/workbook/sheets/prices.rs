@@ -6,7 +6,7 @@ mod paid;
 use std::collections::HashMap;
 
 use crate::analysis::row_yields::{RowYield, RowYields};
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::{ItemCost, RowCost, RowState, YieldFrom};
 use crate::kitchen::price::{Item, Price, PriceRow, TrimYield};
@@ -18,18 +18,18 @@ use crate::schema::{Column, TableKind, Typed, Value};
 use crate::workbook::cells::formula::{
     Formula, NOT_KNOWN, Ref, in_quotes, needed, not_if, or_else, unless, while_filled,
 };
-use crate::workbook::cells::row::{Content, Ink, Look, Rows};
+use crate::workbook::cells::row::{Content, Ink, Look, RowSink};
 use crate::workbook::context::{AP, AP_THAT_COUNTS, Context, share_from};
-use crate::workbook::layout::own_columns::Own;
+use crate::workbook::layout::own_columns::OwnCells;
 use crate::workbook::layout::{TableLayout, rows_of};
 use crate::workbook::sheets::table;
 
 /// The rows of the sheet, with the yield of each.
-pub fn rows(context: &Context<'_>, yields: &RowYields, table: &TableLayout, out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, yields: &RowYields, table: &TableLayout, out: &mut RowSink<'_>) {
     out(table::header(table));
     let items = items_of_rows(context);
     for (index, input) in rows_of(context.kitchen, TableKind::Prices).into_iter().enumerate() {
-        let mut own = Own::of(table);
+        let mut own = OwnCells::of(table);
         match context.kitchen.entries.prices.get(index) {
             Some(row) => {
                 let item = items.get(&index).and_then(|id| Some((*id, context.kitchen.item(*id)?)));
@@ -78,7 +78,7 @@ impl RowCells<'_> {
         self.table.own(self.index, header).cell()
     }
 
-    fn own(&self, row: &PriceRow, item: Option<(ItemId, &Item)>, own: &mut Own<'_>) {
+    fn own(&self, row: &PriceRow, item: Option<(ItemId, &Item)>, own: &mut OwnCells<'_>) {
         let (context, index) = (self.context, self.index);
         let state = context.costing.row_states.get(index).copied().unwrap_or(RowState::Broken);
         own.say("Row used", state.word());
@@ -166,7 +166,7 @@ impl RowCells<'_> {
 
     /// What the row in use costs as long as no other comes before it: none is cheaper or says no price, and those at a
     /// market price say so still.
-    fn counted(&self, (id, in_use): (ItemId, &ItemCost), ap: Decimal, own: &mut Own<'_>) {
+    fn counted(&self, (id, in_use): (ItemId, &ItemCost), ap: Decimal, own: &mut OwnCells<'_>) {
         let context = self.context;
         if !context.is_contested(id, in_use) {
             return;
@@ -195,7 +195,7 @@ impl RowCells<'_> {
         cost: &RowCost,
         item: Option<(ItemId, &Item)>,
         in_use: Option<&ItemCost>,
-        own: &mut Own<'_>,
+        own: &mut OwnCells<'_>,
     ) -> Option<Decimal> {
         let (context, here) = (self.context, &self.table.sheet);
         if let (Some(_), Some(TrimYield::Main(part))) = (in_use, item.map(|(_, item)| &item.trim)) {
@@ -205,7 +205,7 @@ impl RowCells<'_> {
             if let (Some(figures), Some(rate), Some((share, per_gram))) = (figures, rate, cells) {
                 own.figure("Yield used", Formula::number(share.from(here), figures.fraction), Look::Percent(1));
                 own.say("Yield from", "yield test");
-                if cost.kind == Kind::Mass {
+                if cost.kind == BaseUnitKind::Mass {
                     let text = per_gram.from(here);
                     own.figure("EP per g, ml, each", Formula::number(text, rate), context.per_base_unit());
                     return Some(rate);
@@ -221,7 +221,7 @@ impl RowCells<'_> {
     }
 
     /// The yield of the row where no trim test speaks, and where it is from.
-    fn yield_used(&self, item: Option<&Item>, own: &mut Own<'_>) {
+    fn yield_used(&self, item: Option<&Item>, own: &mut OwnCells<'_>) {
         let RowYield { fraction, from, unstated, .. } = self.trim_yield;
         let typed = self.table.input(self.index, Column::Yield).map(|cell| cell.cell());
         let own_text = |cell: &str| share_from(self.typed_yield(self.index), cell, BareRule::UpToOne);
@@ -283,7 +283,13 @@ impl RowCells<'_> {
     }
 
     /// What one of the units costs by which the item is bought, from what a base unit does.
-    fn cost_per_unit(&self, [from, to]: [&'static str; 2], unit_cost: Decimal, unit: &DisplayUnit, own: &mut Own<'_>) {
+    fn cost_per_unit(
+        &self,
+        [from, to]: [&'static str; 2],
+        unit_cost: Decimal,
+        unit: &DisplayUnit,
+        own: &mut OwnCells<'_>,
+    ) {
         if let Some(cost) = unit.cost(unit_cost) {
             let text = format!("{}*{}", self.cell(from), self.cell("Units per cost unit"));
             own.figure(to, Formula::number(text, cost), self.context.cost_per_unit());

@@ -5,10 +5,10 @@ use std::collections::HashMap;
 
 use crate::problem::{Code, Place};
 use crate::results::problem_counts::Counts;
-use crate::results::problem_groups::{Group, first_cells, grouped};
+use crate::results::problem_groups::{ProblemGroup, first_cells, grouped};
 use crate::schema::own_sheets;
 use crate::workbook::cells::formula::Ref;
-use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::problem_places::Landed;
 use crate::workbook::layout::sheet_names;
@@ -26,7 +26,7 @@ const HEADER_ROW: u32 = 2;
 /// Its lines and where each problem stands among them.
 #[derive(Debug)]
 pub struct Lines<'a> {
-    lines: Vec<Group<(usize, &'a Landed)>>,
+    lines: Vec<ProblemGroup<(usize, &'a Landed)>>,
     /// The line of each problem.
     line_of: Vec<usize>,
     /// The first problem of a place and code where it was met.
@@ -40,8 +40,8 @@ impl<'a> Lines<'a> {
         let mut line_of = vec![0; problems.len()];
         for (line, group) in lines.iter().enumerate() {
             let members = match group {
-                Group::One(one) => std::slice::from_ref(one),
-                Group::Many(members) => members.as_slice(),
+                ProblemGroup::One(one) => std::slice::from_ref(one),
+                ProblemGroup::Many(members) => members.as_slice(),
             };
             for (index, _) in members {
                 if let Some(of) = line_of.get_mut(*index) {
@@ -75,15 +75,15 @@ fn row_of(line: usize) -> u32 {
 }
 
 /// Its rows.
-pub fn rows(context: &Context<'_>, problems: &Lines<'_>, counts: &Counts, out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, problems: &Lines<'_>, counts: &Counts, out: &mut RowSink<'_>) {
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(4)] });
     out(Row { row: 1, cells: vec![Cell::text(0, counts.words(), Ink::Plain)] });
     let headers = HEADERS.iter().zip(0_u16..).map(|(header, at)| Cell::text(at, *header, Ink::OwnHeader));
     out(Row { row: HEADER_ROW, cells: headers.collect() });
     for (line, group) in problems.lines.iter().enumerate() {
         let (problem, what) = match group {
-            Group::One((_, problem)) => (*problem, problem.message.clone()),
-            Group::Many(members) => match members.first() {
+            ProblemGroup::One((_, problem)) => (*problem, problem.message.clone()),
+            ProblemGroup::Many(members) => match members.first() {
                 Some((_, first)) => (*first, together(members)),
                 None => continue,
             },

@@ -6,7 +6,7 @@ use crate::number::Decimal;
 use crate::results::figures::percent_at_most;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::{Formula, needed};
-use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::SummaryColumn;
@@ -70,7 +70,7 @@ fn told(context: &Context<'_>) -> String {
 }
 
 /// The ranking from `row` on: a heading, then a row a dish in the columns of the table above.
-pub fn rows(context: &Context<'_>, row: u32, out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, row: u32, out: &mut RowSink<'_>) {
     use SummaryColumn as C;
     let ranked = ranked(context);
     if ranked.len() < 2 {

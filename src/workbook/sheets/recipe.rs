@@ -9,7 +9,7 @@ use totals::BatchTotals;
 
 use crate::costing::{AllergenSet, LineCost, RecipeCost};
 use crate::kitchen::RecipeId;
-use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Recipe, RecipeEntry, Source};
+use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity, Recipe, RecipeEntry};
 use crate::number::BareRule;
 use crate::results::allergen_words::in_words;
 use crate::results::allergen_words::silent_name;
@@ -30,7 +30,7 @@ pub(super) const NONE_STATED: &str = "none stated";
 pub const MOVED: &str = "lines moved or new: cost again";
 
 /// A recipe with everything that its sheet is made from.
-pub struct Shown<'a> {
+pub struct ShownRecipe<'a> {
     /// What every sheet is made from.
     pub context: &'a Context<'a>,
     /// The recipe's id.
@@ -57,11 +57,11 @@ pub struct TotalCell {
     pub look: Look,
 }
 
-impl<'a> Shown<'a> {
+impl<'a> ShownRecipe<'a> {
     /// The recipe of an id; `None` for an id that is not of this kitchen.
     pub fn of(context: &'a Context<'a>, id: RecipeId) -> Option<Self> {
         let recipe = context.kitchen.recipe(id)?;
-        Some(Shown {
+        Some(ShownRecipe {
             context,
             id,
             recipe,
@@ -126,20 +126,20 @@ impl<'a> Shown<'a> {
         let context = self.context;
         let column = self.layout.own_column("Source");
         let (text, to) = match line.source {
-            Source::Bought(id) => match context.item_cell(id) {
+            IngredientSource::Bought(id) => match context.item_cell(id) {
                 Some(cell) => ("bought".to_owned(), cell),
                 None => return Some(self.said("bought")),
             },
-            Source::Part(part) => {
+            IngredientSource::Part(part) => {
                 let test = context.kitchen.test(part.test)?;
                 let row = *context.kitchen.part(part)?.rows.first()?;
                 (format!("from {}", test.name), context.input(TableKind::YieldTests, row, Column::Part)?)
             }
-            Source::Made(id) => {
+            IngredientSource::Made(id) => {
                 let home = context.layout.recipes.get(id.index())?.home();
                 ("made: see its recipe".to_owned(), home)
             }
-            Source::Unknown => {
+            IngredientSource::Unknown => {
                 let measured = matches!(line.quantity, LineQuantity::Measured(_));
                 return Some(self.said(if measured { "not found" } else { "not costed" }));
             }

@@ -1,7 +1,7 @@
 //! The Settings sheet: the values in force, whatever they came from.
 
 use crate::schema::{Column, TableKind};
-use crate::workbook::cells::row::{Cell, Frame, Ink, Row, Rows, Tab};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Row, RowSink, Tab};
 use crate::workbook::context::Context;
 use crate::workbook::layout::inputs::input_cell;
 use crate::workbook::layout::sheet_names;
@@ -12,7 +12,7 @@ pub fn frame() -> Frame {
 }
 
 /// Its rows.
-pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, out: &mut RowSink<'_>) {
     let header = [Column::Setting, Column::Value].into_iter().zip(0_u16..);
     let header = header.map(|(column, at)| Cell::text(at, TableKind::Settings.header(column), Ink::Header));
     out(Row { row: 0, cells: header.collect() });

@@ -15,17 +15,17 @@ use crate::results::target_status::TargetStatus;
 use crate::schema::as_written::{self, Stands};
 use crate::workbook::cells::chart::Span;
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
-use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, PrintedPage, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::target_formula;
 use crate::workbook::layout::own_columns::stands;
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::{self, SummaryColumn};
-use crate::workbook::sheets::dish_formulas::{Compared, DishFormulas, menu_price, while_a_dish};
-use crate::workbook::sheets::money::Money;
+use crate::workbook::sheets::dish_formulas::{ComparedCells, DishFormulas, menu_price, while_a_dish};
+use crate::workbook::sheets::money::DishMoney;
 use crate::workbook::sheets::ranked;
-use crate::workbook::sheets::recipe::Shown;
+use crate::workbook::sheets::recipe::ShownRecipe;
 
 /// What is said below the dishes.
 const SAID: &[&str] = &[
@@ -36,7 +36,7 @@ const SAID: &[&str] = &[
 ];
 
 /// What is said on the Summary besides the dishes' figures.
-pub struct Said<'a> {
+pub struct SummaryNotes<'a> {
     /// How many problems there are.
     pub counts: &'a Counts,
     /// What new prices changed, where some were compared.
@@ -65,7 +65,7 @@ pub fn frame(context: &Context<'_>) -> Frame {
         pictures: ranking.into_iter().chain(money).collect(),
         alert: (dishes > 0).then(|| (TargetStatus::OverTarget.words().to_owned(), span)),
         // The list of sheets leads from here to there, which paper cannot.
-        page: Page { last_row, last_column: Some(SummaryColumn::Standing.column()), ..frame.page },
+        page: PrintedPage { last_row, last_column: Some(SummaryColumn::Standing.column()), ..frame.page },
         ..frame
     }
 }
@@ -90,7 +90,7 @@ struct Below<'a> {
     height: u32,
     /// The row of the heading above the list of sheets.
     contents: u32,
-    money: Option<Money<'a>>,
+    money: Option<DishMoney<'a>>,
 }
 
 impl<'a> Below<'a> {
@@ -105,9 +105,9 @@ impl<'a> Below<'a> {
         let made = made_for_others(context);
         let rows = u32::try_from(made.len()).unwrap_or_default();
         let tables = below_said.saturating_add(if rows > 0 { rows.saturating_add(3) } else { 1 });
-        let money = Money::of_dearest(context);
+        let money = DishMoney::of_dearest(context);
         let ranked = ranked::count(context);
-        let longest = ranked.max(money.as_ref().map_or(0, Money::len));
+        let longest = ranked.max(money.as_ref().map_or(0, DishMoney::len));
         let pictures = tables.saturating_add(longest).saturating_add(2);
         // As high as a page at the most.
         let height = longest.saturating_mul(24).saturating_add(110);
@@ -126,7 +126,7 @@ fn made_for_others(context: &Context<'_>) -> Vec<RecipeId> {
 }
 
 /// Its rows.
-pub fn rows(context: &Context<'_>, said: &Said<'_>, out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, said: &SummaryNotes<'_>, out: &mut RowSink<'_>) {
     let below = Below::of(context);
     head::head(context, said, below.contents, out);
     let words = SummaryColumn::Standing.header();
@@ -159,7 +159,7 @@ fn not_costed<'a>(context: &'a Context<'_>) -> impl Iterator<Item = (usize, &'a 
 }
 
 /// Why dishes are not costed.
-fn stopped(context: &Context<'_>, said: &Said<'_>, row: u32, out: &mut Rows<'_>) {
+fn stopped(context: &Context<'_>, said: &SummaryNotes<'_>, row: u32, out: &mut RowSink<'_>) {
     let mut row = row;
     for (nth, (index, dish)) in not_costed(context).enumerate() {
         if nth == 0 {
@@ -173,7 +173,7 @@ fn stopped(context: &Context<'_>, said: &Said<'_>, row: u32, out: &mut Rows<'_>)
 }
 
 /// Every sheet, three in a row.
-fn contents(sheets: &[String], row: u32, out: &mut Rows<'_>) {
+fn contents(sheets: &[String], row: u32, out: &mut RowSink<'_>) {
     out(Row { row, cells: vec![Cell::text(0, "All sheets", Ink::Section)] });
     for (three, row) in sheets.chunks(3).zip(row.saturating_add(1)..) {
         let cells = three.iter().zip([0, 1, SECOND]);
@@ -184,7 +184,7 @@ fn contents(sheets: &[String], row: u32, out: &mut Rows<'_>) {
 }
 
 /// What is made for other dishes, each leading to its card, with what one of its units costs.
-fn made(context: &Context<'_>, (row, recipes): &(u32, Vec<RecipeId>), out: &mut Rows<'_>) {
+fn made(context: &Context<'_>, (row, recipes): &(u32, Vec<RecipeId>), out: &mut RowSink<'_>) {
     if recipes.is_empty() {
         return;
     }
@@ -196,7 +196,7 @@ fn made(context: &Context<'_>, (row, recipes): &(u32, Vec<RecipeId>), out: &mut 
     ];
     out(Row { row: *row, cells });
     for (id, row) in recipes.iter().zip(row.saturating_add(1)..) {
-        let Some(shown) = Shown::of(context, *id) else { continue };
+        let Some(shown) = ShownRecipe::of(context, *id) else { continue };
         let mut cells = vec![Cell::link(0, &shown.recipe.name, &shown.layout.home(), Ink::Reading)];
         let totals = shown.totals();
         for (total, column) in [(Total::Batch, 1), (Total::PerMade, 2)] {
@@ -291,7 +291,7 @@ impl DishRow<'_> {
         let Some(formulas) = DishFormulas::of(self.context, self.index, self.place()) else { return Vec::new() };
         let [portion_cost, price, target, food_cost] =
             [C::PortionCost, C::MenuPrice, C::Target, C::FoodCost].map(|column| self.at(column));
-        let against = formulas.against(&Compared {
+        let against = formulas.against(&ComparedCells {
             portion_cost: &portion_cost,
             price: &price,
             target: &target,

@@ -3,10 +3,10 @@
 use crate::food::care;
 use crate::kitchen::InputRow;
 use crate::schema::Column;
-use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Page, Row, Rows, Tab};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, PrintedPage, Row, RowSink, Tab};
 use crate::workbook::layout::column_width;
 use crate::workbook::layout::inputs::{Inputs, input_cell};
-use crate::workbook::layout::own_columns::{Own, say_row};
+use crate::workbook::layout::own_columns::{OwnCells, say_row};
 use crate::workbook::layout::{Slot, TableLayout, rows_of};
 
 /// The frame of a table sheet.
@@ -17,12 +17,12 @@ pub fn frame(table: &TableLayout) -> Frame {
     let names = table.column(Slot::Input(table.kind.name_column())).map_or(0, |column| column.saturating_add(1));
     let names = if names > MOST_NAMES { 0 } else { names };
     let parts = table.slots.iter().position(|slot| matches!(slot, Slot::Own(_)));
-    let page = Page {
+    let page = PrintedPage {
         upright: is_narrow(table),
         last_column: table.last_printed(),
         first_columns: names,
         parts: parts.and_then(|at| u16::try_from(at).ok()),
-        ..Page::default()
+        ..PrintedPage::default()
     };
     Frame { page, frozen_columns: names, ..frame }
 }
@@ -53,13 +53,13 @@ pub fn told(table: &TableLayout) -> Option<(u16, &'static str)> {
 }
 
 /// How a blank cell of a row looks in which a number would count, by its column; `None` where it would not.
-pub type Room<'a> = &'a dyn Fn(Column) -> Option<Look>;
+pub type BlankLook<'a> = &'a dyn Fn(Column) -> Option<Look>;
 
 /// Room for whatever may be typed, where nothing is figured yet.
-pub const ANYWHERE: Room<'static> = &|_| Some(Look::General);
+pub const ANYWHERE: BlankLook<'static> = &|_| Some(Look::General);
 
 /// The input cells of a row, and room where more may be typed.
-pub fn inputs(inputs: &Inputs<'_>, table: &TableLayout, row: &InputRow, room: Room<'_>) -> Vec<Cell> {
+pub fn inputs(inputs: &Inputs<'_>, table: &TableLayout, row: &InputRow, room: BlankLook<'_>) -> Vec<Cell> {
     let slots = table.slots.iter().zip(&table.shapes).zip(0_u16..);
     let cells = slots.filter_map(|((slot, shape), at)| match slot {
         Slot::Input(column) => match input_cell(inputs, table.kind, *column, at, row.typed(*column)) {
@@ -75,17 +75,17 @@ pub fn inputs(inputs: &Inputs<'_>, table: &TableLayout, row: &InputRow, room: Ro
 }
 
 /// The rows of a table of nothing but inputs.
-pub fn typed_rows(inputs: &Inputs<'_>, table: &TableLayout, out: &mut Rows<'_>) {
+pub fn typed_rows(inputs: &Inputs<'_>, table: &TableLayout, out: &mut RowSink<'_>) {
     out(header(table));
     for (index, typed) in rows_of(inputs.kitchen, table.kind).into_iter().enumerate() {
-        let mut own = Own::of(table);
+        let mut own = OwnCells::of(table);
         say_row(table.kind, typed, None, &mut own);
         out(row(table.row(index), self::inputs(inputs, table, typed, ANYWHERE), own));
     }
 }
 
 /// One row: inputs and our own, by column.
-pub fn row(at: u32, mut cells: Vec<Cell>, mut own: Own<'_>) -> Row {
+pub fn row(at: u32, mut cells: Vec<Cell>, mut own: OwnCells<'_>) -> Row {
     own.say_key(at);
     own.seal();
     cells.extend(own.cells);

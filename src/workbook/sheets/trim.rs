@@ -33,7 +33,7 @@ use crate::number::{Decimal, plain};
 use crate::results::answer::answer;
 use crate::schema::own_sheets;
 use crate::workbook::cells::formula::Ref;
-use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Page as Paper, Row, Rows};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, PrintedPage as Paper, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 
@@ -58,10 +58,10 @@ pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
 }
 
 /// Its rows.
-pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut RowSink<'_>) {
     let places = Places::of(context, trim);
     let stands_on = StandsOn::of(context, trim);
-    let mut page = Page { context, trim, places: &places, stands_on, cells: BTreeMap::new() };
+    let mut page = TrimSheet { context, trim, places: &places, stands_on, cells: BTreeMap::new() };
     page.put(0, Cell::text(0, context.mark, Ink::Aside));
     page.put(0, Cell::back(7));
     if !trim.sweeps.is_empty() {
@@ -87,7 +87,7 @@ pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
 }
 
 /// The sheet while it is written.
-struct Page<'a> {
+struct TrimSheet<'a> {
     context: &'a Context<'a>,
     trim: &'a Trim,
     places: &'a Places,
@@ -95,7 +95,7 @@ struct Page<'a> {
     cells: BTreeMap<u32, Vec<Cell>>,
 }
 
-impl Page<'_> {
+impl TrimSheet<'_> {
     fn put(&mut self, row: u32, cell: Cell) {
         self.cells.entry(row).or_default().push(cell);
     }

@@ -8,7 +8,7 @@ use crate::results::figures::percent_at_most;
 use crate::results::word::side;
 use crate::schema::own_sheets;
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
-use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 
@@ -77,7 +77,7 @@ fn picture(context: &Context<'_>, sweep: &Sweep, start: u32) -> Picture {
 }
 
 /// Its rows.
-pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut RowSink<'_>) {
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(6)] });
     out(Row { row: 1, cells: vec![Cell::text(0, own_sheets::WHAT_IF_TITLE, Ink::Title)] });
     for (sweep, start) in starts(trim) {
@@ -85,7 +85,7 @@ pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut Rows<'_>) {
     }
 }
 
-fn table(context: &Context<'_>, sweep: &Sweep, start: u32, out: &mut Rows<'_>) {
+fn table(context: &Context<'_>, sweep: &Sweep, start: u32, out: &mut RowSink<'_>) {
     let kitchen = context.kitchen;
     let part = kitchen.part(sweep.part).map(|part| part.name.as_str()).unwrap_or_default();
     let test = kitchen.test(sweep.part.test).map(|test| test.name.as_str()).unwrap_or_default();

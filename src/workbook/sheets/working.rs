@@ -7,7 +7,7 @@ use crate::costing::price::bought::PriceFrom;
 use crate::costing::trace::CostedAs;
 use crate::costing::{DishCost, LineCost, LineTrace, MeasureFrom, YieldFrom};
 use crate::food::{Food, FoodMeasure};
-use crate::kitchen::recipe::{Line, Recipe, Source};
+use crate::kitchen::recipe::{IngredientSource, Line, Recipe};
 use crate::kitchen::{ItemId, RecipeId};
 use crate::number::{Decimal, plain};
 use crate::results::dish;
@@ -17,7 +17,7 @@ use crate::results::line::LineFigures;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, TableKind, own_sheets};
 use crate::workbook::cells::formula::{Formula, while_there};
-use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Page, Row, Rows};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, PrintedPage, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::Lists;
 use crate::workbook::layout::recipe::Total;
@@ -32,7 +32,7 @@ const LINE_HEADERS: [&str; 8] = own_sheets::WORKING_LINES;
 pub fn frame(context: &Context<'_>) -> Frame {
     let heading = context.layout.lists.is_none().then(|| heading(context));
     let frame = Frame::new(sheet_names::WORKING, vec![28, 24, 12, 12, 18, 22, 22, 11]);
-    Frame { page: Page { heading, ..frame.page }, ..frame }
+    Frame { page: PrintedPage { heading, ..frame.page }, ..frame }
 }
 
 /// The row of the headers of lines: a blank one stands above it.
@@ -41,7 +41,7 @@ fn heading(context: &Context<'_>) -> u32 {
 }
 
 /// Its rows.
-pub fn rows(context: &Context<'_>, out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, out: &mut RowSink<'_>) {
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(6)] });
     out(header(working_columns::HEADER_ROW, &working_columns::HEADERS, &["Recipe"]));
     for (index, (dish, cost)) in context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate() {
@@ -231,14 +231,14 @@ impl LineWords<'_> {
     fn price(&self) -> String {
         let context = self.context;
         match self.trace.costed_as {
-            CostedAs::Named(Source::Bought(id)) => self.bought(id),
-            CostedAs::Named(Source::Part(part)) | CostedAs::ThroughTest(part) => {
+            CostedAs::Named(IngredientSource::Bought(id)) => self.bought(id),
+            CostedAs::Named(IngredientSource::Part(part)) | CostedAs::ThroughTest(part) => {
                 context.part_cell(part, "Cost per gram").map(|cell| cell.spoken()).unwrap_or_default()
             }
-            CostedAs::Named(Source::Made(id)) => self.card(id, Total::UnitCost),
+            CostedAs::Named(IngredientSource::Made(id)) => self.card(id, Total::UnitCost),
             CostedAs::Portions(id) => self.card(id, Total::PortionCost),
             CostedAs::Batches(id) => self.card(id, Total::Batch),
-            CostedAs::Named(Source::Unknown) => String::new(),
+            CostedAs::Named(IngredientSource::Unknown) => String::new(),
         }
     }
 

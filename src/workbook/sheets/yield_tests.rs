@@ -4,26 +4,26 @@ mod adding_up;
 mod cost_today;
 
 use crate::costing::{PartCost, Rate, TestCost};
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::{Charge, JointMethod, Part, Test, TestRow, TestWeight, ValueGiven};
 use crate::kitchen::{Field, PartId, TestId};
 use crate::number::Decimal;
 use crate::results::charge_words;
-use crate::results::charge_words::Said;
+use crate::results::charge_words::ChargeWords;
 use crate::results::display_units::DisplayUnit;
 use crate::results::figures::per_base_unit;
 use crate::results::test_row::{input_per_gram, key_to_share_by, left_to_share, market_charge, way_to_market};
 use crate::schema::{Column, Shown, TableKind, Value};
 use crate::workbook::cells::formula::{Formula, NOT_KNOWN, YES, in_quotes, needed, not_below_nought, unless};
-use crate::workbook::cells::row::{Content, Ink, Look, Rows};
+use crate::workbook::cells::row::{Content, Ink, Look, RowSink};
 use crate::workbook::context::Context;
-use crate::workbook::layout::own_columns::Own;
+use crate::workbook::layout::own_columns::OwnCells;
 use crate::workbook::layout::{TableLayout, rows_of};
 use crate::workbook::sheets::table;
 
 /// What a row is in its test.
 #[derive(Debug, Clone, Copy)]
-enum Place {
+enum RowInTest {
     /// What went in, and in which run.
     Input(TestId, usize),
     /// What was added.
@@ -33,19 +33,19 @@ enum Place {
 }
 
 /// The rows of the sheet.
-pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut RowSink<'_>) {
     out(table::header(table));
     let places = places(context);
     for (index, input) in rows_of(context.kitchen, TableKind::YieldTests).into_iter().enumerate() {
-        let mut sheet = TestsSheet { context, table, index, own: Own::of(table) };
+        let mut sheet = TestsSheet { context, table, index, own: OwnCells::of(table) };
         if let Some(row) = context.kitchen.entries.tests.get(index) {
             if let Field::Given(weight) = &row.weight {
                 sheet.weight(row, weight);
             }
             match places.get(index).copied().flatten() {
-                Some(Place::Input(test, run)) => sheet.input(test, run),
-                Some(Place::Added(test, added)) => sheet.added(test, added),
-                Some(Place::Part(part, first)) => sheet.part(row, part, first),
+                Some(RowInTest::Input(test, run)) => sheet.input(test, run),
+                Some(RowInTest::Added(test, added)) => sheet.added(test, added),
+                Some(RowInTest::Part(part, first)) => sheet.part(row, part, first),
                 None => {}
             }
         } else {
@@ -59,8 +59,8 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut Rows<'_>) {
 
 /// Whether a further cost typed into a part's row would count: it comes off the value by which it shares, and the part
 /// has no other run that would say otherwise.
-fn counts_further(context: &Context<'_>, place: Option<Place>) -> bool {
-    let Some(Place::Part(id, _)) = place else { return false };
+fn counts_further(context: &Context<'_>, place: Option<RowInTest>) -> bool {
+    let Some(RowInTest::Part(id, _)) = place else { return false };
     let test = context.kitchen.test(id.test).filter(|_| context.costing.test(id.test).is_some());
     let part = test.and_then(|test| Some((test, test.parts.get(id.index())?)));
     part.is_some_and(|(test, part)| by_net_value(test, part) && part.rows.len() == 1)
@@ -74,20 +74,20 @@ fn by_net_value(test: &Test, part: &Part) -> bool {
     part.is_joint() && test.joint == JointMethod::NetRealizableValue && !by_weight
 }
 
-fn places(context: &Context<'_>) -> Vec<Option<Place>> {
-    let mut places: Vec<Option<Place>> = vec![None; context.kitchen.entries.tests.len()];
-    let mut set = |row: usize, place: Place| {
+fn places(context: &Context<'_>) -> Vec<Option<RowInTest>> {
+    let mut places: Vec<Option<RowInTest>> = vec![None; context.kitchen.entries.tests.len()];
+    let mut set = |row: usize, place: RowInTest| {
         if let Some(slot) = places.get_mut(row) {
             *slot = Some(place);
         }
     };
     for (index, test) in context.kitchen.tests.iter().enumerate() {
         let id = TestId::new(index);
-        test.runs.iter().enumerate().for_each(|(at, run)| set(run.row, Place::Input(id, at)));
-        test.added.iter().enumerate().for_each(|(at, added)| set(added.row, Place::Added(id, at)));
+        test.runs.iter().enumerate().for_each(|(at, run)| set(run.row, RowInTest::Input(id, at)));
+        test.added.iter().enumerate().for_each(|(at, added)| set(added.row, RowInTest::Added(id, at)));
         for (at, part) in test.parts.iter().enumerate() {
             for (nth, row) in part.rows.iter().enumerate() {
-                set(*row, Place::Part(PartId::new(id, at), nth == 0));
+                set(*row, RowInTest::Part(PartId::new(id, at), nth == 0));
             }
         }
     }
@@ -98,7 +98,7 @@ struct TestsSheet<'a> {
     context: &'a Context<'a>,
     table: &'a TableLayout,
     index: usize,
-    own: Own<'a>,
+    own: OwnCells<'a>,
 }
 
 impl<'a> TestsSheet<'a> {
@@ -246,7 +246,7 @@ impl<'a> TestsSheet<'a> {
                 let Some(units) = market_charge(figures, cost) else { return };
                 let mut missed = self.missed(
                     &way_to_market(self.context.kitchen, self.context.costing, buy_in),
-                    Source::Bought(buy_in.item),
+                    IngredientSource::Bought(buy_in.item),
                 );
                 let said = self.cell(Column::InsteadOf).filter(|_| row.instead_of.given().is_some());
                 missed.extend(said.map(|cell| format!("{cell}=\"\"")));
@@ -266,7 +266,7 @@ impl<'a> TestsSheet<'a> {
     /// How it is charged, and its Value in the unit in which that counts: live where its cell is the number.
     fn charge_read_as(&mut self, row: &TestRow, test: &Test, part: &Part) {
         let kitchen = self.context.kitchen;
-        let Some(said) = Said::of(kitchen, test, part, row) else {
+        let Some(said) = ChargeWords::of(kitchen, test, part, row) else {
             return self.own.say("Charge read as", charge_words::words(kitchen, test, part));
         };
         match self.cell(Column::Value).filter(|_| matches!(row.input.typed(Column::Value).value, Value::Number(_))) {
@@ -360,7 +360,7 @@ impl<'a> TestsSheet<'a> {
 }
 
 /// The words for a part's Value, with the amount of its cell.
-fn live(said: &Said, cell: &str) -> Formula {
+fn live(said: &ChargeWords, cell: &str) -> Formula {
     let zeros = "0".repeat(said.places as usize);
     let form = if zeros.is_empty() { "0".to_owned() } else { format!("0.{zeros}") };
     let (before, after) = (in_quotes(&said.before), in_quotes(&said.after));

@@ -10,7 +10,7 @@ use zip::ZipArchive;
 
 use super::binder::Binder;
 use super::format::format_of;
-use super::notes::Notes;
+use super::notes::CellNotes;
 use super::page_setup::Paper;
 use super::sheet::{Drawn, days};
 use crate::number::Decimal;
@@ -91,7 +91,7 @@ fn paper() -> Paper {
     Paper::plain()
 }
 
-fn notes() -> Notes {
+fn notes() -> CellNotes {
     [((3, 0), vec!["one & two".to_owned()]), ((101, 40), vec!["where no row is".to_owned()])].into_iter().collect()
 }
 

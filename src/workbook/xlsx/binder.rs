@@ -31,23 +31,25 @@ const GOES: usize = 2;
 
 /// XML that grows.
 #[derive(Debug)]
-enum Growing {
+enum GrowingXml {
     Plain(Vec<u8>),
     Packing(Box<Packing>),
 }
 
-impl Growing {
+impl GrowingXml {
     /// Takes some more; packed, where that makes it more than `most`.
     fn push(&mut self, bytes: &[u8], most: usize) -> io::Result<()> {
         match self {
-            Growing::Plain(plain) if plain.len().saturating_add(bytes.len()) <= most => plain.extend_from_slice(bytes),
-            Growing::Plain(plain) => {
+            GrowingXml::Plain(plain) if plain.len().saturating_add(bytes.len()) <= most => {
+                plain.extend_from_slice(bytes)
+            }
+            GrowingXml::Plain(plain) => {
                 let mut packing = Packing::new();
                 packing.push(plain)?;
                 packing.push(bytes)?;
-                *self = Growing::Packing(Box::new(packing));
+                *self = GrowingXml::Packing(Box::new(packing));
             }
-            Growing::Packing(packing) => packing.push(bytes)?,
+            GrowingXml::Packing(packing) => packing.push(bytes)?,
         }
         Ok(())
     }
@@ -55,10 +57,10 @@ impl Growing {
 
 /// What is ours of a sheet, as XML.
 #[derive(Debug)]
-struct Own {
-    rows: Growing,
+struct OwnXml {
+    rows: GrowingXml,
     /// The cells that lead to others.
-    links: Growing,
+    links: GrowingXml,
     /// How many these are.
     many: usize,
 }
@@ -74,7 +76,7 @@ pub(super) struct Binder<'a> {
     /// How many cells hold a text.
     uses: u64,
     sheets: Vec<Sheet>,
-    own: Vec<Own>,
+    own: Vec<OwnXml>,
     stored: Stored,
 }
 
@@ -107,7 +109,11 @@ impl<'a> Binder<'a> {
             self.stored.extend(noted.stored());
             let (leads, merged, heights) = (false, Vec::new(), Vec::new());
             self.sheets.push(Sheet { frame, noted, notes, extent: None, leads, merged, heights });
-            self.own.push(Own { rows: Growing::Plain(Vec::new()), links: Growing::Plain(Vec::new()), many: 0 });
+            self.own.push(OwnXml {
+                rows: GrowingXml::Plain(Vec::new()),
+                links: GrowingXml::Plain(Vec::new()),
+                many: 0,
+            });
         }
         self.add(piece)
     }
@@ -167,7 +173,7 @@ impl<'a> Binder<'a> {
     fn packed(self, framed: &[u8]) -> io::Result<Vec<u8>> {
         let mut from = ZipArchive::new(Cursor::new(framed))?;
         let (mut parts, mut packed_already) = (Vec::new(), Vec::new());
-        let mut own: Vec<Option<Own>> = self.own.into_iter().map(Some).collect();
+        let mut own: Vec<Option<OwnXml>> = self.own.into_iter().map(Some).collect();
         for index in 0..from.len() {
             workers::expect_memory(memory::LITTLE)?;
             let mut part = from.by_index(index)?;
@@ -182,30 +188,30 @@ impl<'a> Binder<'a> {
                 }
                 let round = round(&text, self.sheets.get(at))?;
                 match own.get_mut(at).and_then(Option::take) {
-                    Some(Own { rows: Growing::Plain(rows), links: Growing::Plain(links), .. }) => {
-                        Contents::Sheet(Box::new((round, rows, links)))
+                    Some(OwnXml { rows: GrowingXml::Plain(rows), links: GrowingXml::Plain(links), .. }) => {
+                        PartContents::Sheet(Box::new((round, rows, links)))
                     }
                     Some(own) => {
                         already = long_sheet(&round, own)?;
-                        Contents::Packed
+                        PartContents::Packed
                     }
-                    None => Contents::Sheet(Box::new((round, Vec::new(), Vec::new()))),
+                    None => PartContents::Sheet(Box::new((round, Vec::new(), Vec::new()))),
                 }
             } else if name == "xl/sharedStrings.xml" {
-                Contents::Whole(table(&self.texts, self.uses))
+                PartContents::Whole(table(&self.texts, self.uses))
             } else if number_in(&name, "xl/charts/chart").is_some() {
-                Contents::Whole(chart_cache::filled(&text, &self.stored)?)
+                PartContents::Whole(chart_cache::filled(&text, &self.stored)?)
             } else {
-                Contents::Whole(text.into_bytes())
+                PartContents::Whole(text.into_bytes())
             };
-            parts.push(Part { name, contents });
+            parts.push(ArchivePart { name, contents });
             packed_already.push(already);
         }
         let mut archive = Archive::default();
         let mut at = parts.iter().zip(packed_already);
         let at_one_go = parts.len().div_ceil(workers::processors().saturating_mul(GOES)).max(AT_ONE_GO);
-        let some: Vec<&[Part]> = parts.chunks(at_one_go).collect();
-        let packed = |some: &&[Part]| {
+        let some: Vec<&[ArchivePart]> = parts.chunks(at_one_go).collect();
+        let packed = |some: &&[ArchivePart]| {
             let mut packing = Packing::new();
             some.iter().map(|part| part.contents.packed(&mut packing)).collect::<io::Result<Vec<_>>>()
         };
@@ -223,12 +229,12 @@ impl<'a> Binder<'a> {
 }
 
 /// A part of the archive before it is packed.
-struct Part {
+struct ArchivePart {
     name: String,
-    contents: Contents,
+    contents: PartContents,
 }
 
-enum Contents {
+enum PartContents {
     Whole(Vec<u8>),
     /// A sheet: what stands round what is ours of it, its rows, and where its cells lead.
     Sheet(Box<(Round, Vec<u8>, Vec<u8>)>),
@@ -236,31 +242,31 @@ enum Contents {
     Packed,
 }
 
-impl Contents {
+impl PartContents {
     /// Packed, where it is not yet.
     fn packed(&self, packing: &mut Packing) -> io::Result<Option<Packed>> {
         Ok(match self {
-            Contents::Whole(bytes) => Some(packing.whole(bytes)?),
-            Contents::Sheet(sheet) => {
+            PartContents::Whole(bytes) => Some(packing.whole(bytes)?),
+            PartContents::Sheet(sheet) => {
                 let (round, rows, links) = sheet.as_ref();
                 for bytes in [round.head.as_bytes(), rows, round.between.as_bytes(), links] {
                     packing.push(bytes)?;
                 }
                 Some(packing.whole(round.tail.as_bytes())?)
             }
-            Contents::Packed => None,
+            PartContents::Packed => None,
         })
     }
 }
 
 /// The stretches of a sheet that is packed in part.
-fn long_sheet(round: &Round, own: Own) -> io::Result<Vec<Packed>> {
+fn long_sheet(round: &Round, own: OwnXml) -> io::Result<Vec<Packed>> {
     let (mut stretches, mut packing) = (Vec::new(), Packing::new());
     for (before, growing) in [(&round.head, own.rows), (&round.between, own.links)] {
         packing.push(before.as_bytes())?;
         match growing {
-            Growing::Plain(bytes) => packing.push(&bytes)?,
-            Growing::Packing(packed) => {
+            GrowingXml::Plain(bytes) => packing.push(&bytes)?,
+            GrowingXml::Packing(packed) => {
                 stretches.push(std::mem::replace(&mut packing, Packing::new()).paused()?);
                 stretches.push(packed.paused()?);
             }

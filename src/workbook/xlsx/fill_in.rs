@@ -17,7 +17,7 @@ use crate::workbook::cells::row::{Ink, Look};
 use crate::workbook::layout::sheet_names;
 
 /// A cell of a row.
-enum Cell {
+enum FillInCell {
     /// To be filled in.
     Open,
     /// To be filled in by choosing what stands in these columns of the row.
@@ -29,12 +29,12 @@ enum Cell {
 }
 
 /// A table of a fill-in.
-struct Table {
+struct FillInTable {
     kind: TableKind,
     about: &'static str,
     /// The columns of the kind and our own: header, width.
     heads: Vec<(&'static str, u16)>,
-    rows: Vec<Vec<Cell>>,
+    rows: Vec<Vec<FillInCell>>,
 }
 
 /// How wide the columns are that say who asks and why.
@@ -53,7 +53,7 @@ pub fn write(missing: &Missing, at: DateTime) -> Result<Vec<u8>, XlsxError> {
     workbook.save_to_buffer()
 }
 
-fn tables(missing: &Missing) -> [Table; 5] {
+fn tables(missing: &Missing) -> [FillInTable; 5] {
     let header = |kind: TableKind, column: Column| kind.header(column);
     let heads = |kind: TableKind, columns: &[(Column, u16)], ours: &[(&'static str, u16)]| {
         let columns = columns.iter().map(|(column, width)| (header(kind, *column), *width));
@@ -65,7 +65,7 @@ fn tables(missing: &Missing) -> [Table; 5] {
     let sold = [C::MenuPrice, C::Target].map(|column| (column, 14));
     let named = |column: C, columns: &[(C, u16)]| [&[(column, 30)], columns].concat();
     [
-        Table {
+        FillInTable {
             kind: TableKind::Names,
             about: "Choose what is meant, or type another name of the book; a new item comes on the sheet Prices.",
             heads: heads(
@@ -75,7 +75,7 @@ fn tables(missing: &Missing) -> [Table; 5] {
             ),
             rows: missing.names.iter().map(name).collect(),
         },
-        Table {
+        FillInTable {
             kind: TableKind::Prices,
             about: "Fill in what is missing. A cell filled in counts instead of the one in the book; what stays blank changes nothing.",
             heads: heads(
@@ -94,7 +94,7 @@ fn tables(missing: &Missing) -> [Table; 5] {
             ),
             rows: missing.prices.iter().map(price).collect(),
         },
-        Table {
+        FillInTable {
             kind: TableKind::Measures,
             about: "Weigh one and type it with its unit. What is published is an average: yours counts.",
             heads: heads(
@@ -104,13 +104,13 @@ fn tables(missing: &Missing) -> [Table; 5] {
             ),
             rows: missing.measures.iter().map(measure).collect(),
         },
-        Table {
+        FillInTable {
             kind: TableKind::RecipeFacts,
             about: "Say what the batch makes (3 qt, 2.4 kg, 24 each) or how many portions; two of the three are enough.",
             heads: heads(TableKind::RecipeFacts, &named(C::Recipe, &facts), &[]),
             rows: missing.recipes.iter().map(|row| open(&row.name, facts.len(), &row.asked)).collect(),
         },
-        Table {
+        FillInTable {
             kind: TableKind::Menu,
             about: "Fill in what could not be read.",
             heads: heads(TableKind::Menu, &named(C::Dish, &sold), &[]),
@@ -120,50 +120,51 @@ fn tables(missing: &Missing) -> [Table; 5] {
 }
 
 /// The cell that asks, and why.
-fn who_asks(asked: &Asked) -> [Cell; 2] {
+fn who_asks(asked: &Asked) -> [FillInCell; 2] {
     let others = match asked.others {
         0 => String::new(),
         1 => " and 1 other".to_owned(),
         many => format!(" and {many} others"),
     };
-    [Cell::Said(format!("{}{others}", asked.at)), Cell::Said(asked.why.clone())]
+    [FillInCell::Said(format!("{}{others}", asked.at)), FillInCell::Said(asked.why.clone())]
 }
 
-fn known(text: &str) -> Cell {
-    Cell::Known(Typed::text(text))
+fn known(text: &str) -> FillInCell {
+    FillInCell::Known(Typed::text(text))
 }
 
-fn name(row: &MissingName) -> Vec<Cell> {
+fn name(row: &MissingName) -> Vec<FillInCell> {
     let near = row.near.iter().map(String::as_str).chain([fill_in::A_NEW_ITEM]);
-    let choices: Vec<Cell> = near.take(fill_in::CHOICES.len()).map(|text| Cell::Said(text.to_owned())).collect();
+    let choices: Vec<FillInCell> =
+        near.take(fill_in::CHOICES.len()).map(|text| FillInCell::Said(text.to_owned())).collect();
     let last = u16::try_from(choices.len()).unwrap_or_default().saturating_add(1);
-    let blank = (choices.len()..fill_in::CHOICES.len()).map(|_| Cell::Said(String::new()));
-    let mut cells = vec![Cell::Chosen(2, last), known(&row.name)];
+    let blank = (choices.len()..fill_in::CHOICES.len()).map(|_| FillInCell::Said(String::new()));
+    let mut cells = vec![FillInCell::Chosen(2, last), known(&row.name)];
     cells.extend(choices.into_iter().chain(blank));
     cells.extend(who_asks(&row.asked));
     cells
 }
 
-fn price(row: &MissingPrice) -> Vec<Cell> {
+fn price(row: &MissingPrice) -> Vec<FillInCell> {
     let mut cells = vec![known(&row.item)];
-    cells.extend(row.apart.iter().map(|typed| Cell::Known(typed.clone())));
-    cells.extend([Cell::Open, Cell::Open, Cell::Open, Cell::Open]);
-    cells.extend([Cell::Said(row.pack.clone()), Cell::Said(row.price.seen())]);
+    cells.extend(row.apart.iter().map(|typed| FillInCell::Known(typed.clone())));
+    cells.extend([FillInCell::Open, FillInCell::Open, FillInCell::Open, FillInCell::Open]);
+    cells.extend([FillInCell::Said(row.pack.clone()), FillInCell::Said(row.price.seen())]);
     cells.extend(who_asks(&row.asked));
     cells
 }
 
-fn measure(row: &MissingMeasure) -> Vec<Cell> {
-    let mut cells = vec![known(&row.item), known(&row.measure), Cell::Open, Cell::Open];
-    cells.extend([Cell::Said(row.published.clone()), Cell::Said(row.source.clone())]);
+fn measure(row: &MissingMeasure) -> Vec<FillInCell> {
+    let mut cells = vec![known(&row.item), known(&row.measure), FillInCell::Open, FillInCell::Open];
+    cells.extend([FillInCell::Said(row.published.clone()), FillInCell::Said(row.source.clone())]);
     cells.extend(who_asks(&row.asked));
     cells
 }
 
 /// A name and so many cells to fill in.
-fn open(name: &str, cells: usize, asked: &Asked) -> Vec<Cell> {
+fn open(name: &str, cells: usize, asked: &Asked) -> Vec<FillInCell> {
     let mut row = vec![known(name)];
-    row.extend((0..cells).map(|_| Cell::Open));
+    row.extend((0..cells).map(|_| FillInCell::Open));
     row.extend(who_asks(asked));
     row
 }
@@ -171,7 +172,7 @@ fn open(name: &str, cells: usize, asked: &Asked) -> Vec<Cell> {
 /// The row of the header: a title and a line on what to do stand above.
 const HEADER: u32 = 3;
 
-fn draw(sheet: &mut Worksheet, table: &Table) -> Result<(), XlsxError> {
+fn draw(sheet: &mut Worksheet, table: &FillInTable) -> Result<(), XlsxError> {
     let title = sheet_names::of_table(table.kind);
     sheet.set_name(title)?.set_screen_gridlines(false).set_landscape().set_print_fit_to_pages(1, 0);
     sheet.write_string_with_format(0, 0, title, &format_of(Ink::Title, &Look::General))?;
@@ -191,19 +192,19 @@ fn draw(sheet: &mut Worksheet, table: &Table) -> Result<(), XlsxError> {
     Ok(())
 }
 
-fn put(sheet: &mut Worksheet, row: u32, at: u16, cell: &Cell) -> Result<(), XlsxError> {
+fn put(sheet: &mut Worksheet, row: u32, at: u16, cell: &FillInCell) -> Result<(), XlsxError> {
     // Kept as typed: no program makes a day of 6/5 lb.
     let to_fill = || format_of(Ink::Input, &Look::General).set_num_format("@");
     let fact = |look: &Look| format_of(Ink::Plain, look);
     match cell {
-        Cell::Open => sheet.write_blank(row, at, &to_fill())?,
-        Cell::Chosen(first, last) => {
+        FillInCell::Open => sheet.write_blank(row, at, &to_fill())?,
+        FillInCell::Chosen(first, last) => {
             let cell = |column: u16| format!("${}${}", column_letters(u32::from(column)), row.saturating_add(1));
             let range = Formula::new(format!("={}:{}", cell(*first), cell(*last)));
             let list = DataValidation::new().allow_list_formula(range).show_error_message(false);
             sheet.add_data_validation(row, at, row, at, &list)?.write_blank(row, at, &to_fill())?
         }
-        Cell::Known(typed) => match &typed.value {
+        FillInCell::Known(typed) => match &typed.value {
             Value::Blank => sheet,
             Value::Number(number) => {
                 sheet.write_number_with_format(row, at, to_float(*number), &fact(&Look::General))?
@@ -214,8 +215,8 @@ fn put(sheet: &mut Worksheet, row: u32, at: u16, cell: &Cell) -> Result<(), Xlsx
             }
             _ => sheet.write_string_with_format(row, at, typed.seen(), &fact(&Look::General))?,
         },
-        Cell::Said(text) if text.is_empty() => sheet,
-        Cell::Said(text) => {
+        FillInCell::Said(text) if text.is_empty() => sheet,
+        FillInCell::Said(text) => {
             let text = fitting(text);
             let wrapped: Format = format_of(Ink::Reading, &Look::Wrapped);
             sheet.write_string_with_format(row, at, text, &wrapped)?

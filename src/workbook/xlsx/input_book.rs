@@ -7,12 +7,12 @@ use jiff::civil::DateTime;
 use rust_xlsxwriter::{DocProperties, XlsxError};
 
 use super::binder::Binder;
-use super::notes::Notes;
+use super::notes::CellNotes;
 use super::sheet::Drawn;
 use super::{created, house, workers};
 use crate::kitchen::Kitchen;
 use crate::schema::{CarriedSheet, TableKind};
-use crate::workbook::cells::row::Rows;
+use crate::workbook::cells::row::RowSink;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::own_columns::Beside;
 use crate::workbook::layout::{Layout, TableLayout};
@@ -47,8 +47,8 @@ fn title(kitchen: &Kitchen) -> String {
 
 /// The sheet of a leaf of inputs; `None` where nothing was typed.
 fn draw(inputs: &Inputs<'_>, leaf: &Leaf<'_>) -> Result<Option<Drawn>, XlsxError> {
-    let list = |layout: &TableLayout, rows: &dyn Fn(&mut Rows<'_>)| {
-        Drawn::of_list(table::frame(layout), Notes::new(), true, |out| rows(out))
+    let list = |layout: &TableLayout, rows: &dyn Fn(&mut RowSink<'_>)| {
+        Drawn::of_list(table::frame(layout), CellNotes::new(), true, |out| rows(out))
     };
     let drawn = match leaf {
         Leaf::Table(layout) => list(layout, &|out| table::typed_rows(inputs, layout, out)),
@@ -59,11 +59,11 @@ fn draw(inputs: &Inputs<'_>, leaf: &Leaf<'_>) -> Result<Option<Drawn>, XlsxError
         },
         Leaf::Card(id, card) => {
             let Some(entry) = inputs.kitchen.entries.recipes.get(id.index()) else { return Ok(None) };
-            Drawn::of(cards::frame(card), Notes::new(), |out| cards::typed_rows(inputs, entry, card, out))
+            Drawn::of(cards::frame(card), CellNotes::new(), |out| cards::typed_rows(inputs, entry, card, out))
         }
         Leaf::Facts(lists) => list(&lists.facts, &|out| lists::typed_facts(inputs, lists, out)),
         Leaf::Lines { sheet, recipes, begins, ends } => {
-            Drawn::of_list(table::frame(sheet), Notes::new(), *begins && *ends, |out| {
+            Drawn::of_list(table::frame(sheet), CellNotes::new(), *begins && *ends, |out| {
                 if *begins {
                     out(table::header(sheet));
                 }
@@ -71,7 +71,7 @@ fn draw(inputs: &Inputs<'_>, leaf: &Leaf<'_>) -> Result<Option<Drawn>, XlsxError
             })
         }
         Leaf::Carried(sheet, name) => {
-            Drawn::of(carried::frame(name), Notes::new(), |out| carried::rows(inputs, sheet, out))
+            Drawn::of(carried::frame(name), CellNotes::new(), |out| carried::rows(inputs, sheet, out))
         }
         Leaf::Summary
         | Leaf::Changed(_)

@@ -15,11 +15,11 @@ const WIDTH: u32 = 320;
 const HEIGHT: u32 = 120;
 
 /// The notes of a sheet by row and column, in the order in which they were found.
-pub(super) type Notes = IndexMap<(u32, u16), Vec<String>>;
+pub(super) type CellNotes = IndexMap<(u32, u16), Vec<String>>;
 
 /// The notes on the sheet `name`, one a cell: `told` on its headers, and what `landed` on it.
-pub(super) fn of(name: &str, told: Option<(u16, &'static str)>, landed: &[Landed]) -> Notes {
-    let mut at = Notes::new();
+pub(super) fn of(name: &str, told: Option<(u16, &'static str)>, landed: &[Landed]) -> CellNotes {
+    let mut at = CellNotes::new();
     if let Some((column, text)) = told {
         at.entry((0, column)).or_default().push(text.to_owned());
     }
@@ -35,7 +35,7 @@ pub(super) fn of(name: &str, told: Option<(u16, &'static str)>, landed: &[Landed
 }
 
 /// Puts the notes on their sheet.
-pub(super) fn put(sheet: &mut Worksheet, notes: &Notes) -> Result<(), XlsxError> {
+pub(super) fn put(sheet: &mut Worksheet, notes: &CellNotes) -> Result<(), XlsxError> {
     for ((row, column), texts) in notes {
         let note = Note::new(texts.join("\n\n")).add_author_prefix(false).set_author("parings");
         sheet.insert_note(*row, *column, &note.set_width(WIDTH).set_height(HEIGHT))?;

@@ -16,7 +16,7 @@ use crate::workbook::cells::number::push_stored;
 use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row};
 
 /// What kind a cell is and how it is shown: all that its style depends on.
-pub(super) type Kind = (Ink, Look);
+pub(super) type CellKind = (Ink, Look);
 
 /// The rows and columns of a sheet (ECMA-376 part 1, 18.3.1.73 and 18.3.1.13, as programs write them).
 pub(super) const ROWS: u32 = 1_048_576;
@@ -39,7 +39,7 @@ pub(super) struct Piece {
     xml: Vec<u8>,
     open: Vec<(usize, Open)>,
     /// The kinds of its cells in the order of their first use.
-    pub(super) kinds: Vec<Kind>,
+    pub(super) kinds: Vec<CellKind>,
     /// Its texts in the order of their first use.
     pub(super) texts: IndexSet<String>,
     /// How many cells hold a text.
@@ -98,14 +98,14 @@ impl Piece {
 
 /// Writes rows, each below the one before.
 #[derive(Debug)]
-pub(super) struct Rows {
+pub(super) struct RowWriter {
     piece: Piece,
     /// The cells with a note, from the last to the first: their rows are told of even where nothing stands in them.
     notes: Vec<(u32, u16)>,
     /// Whether every row tells which columns it and those beside it go over: a hint that a program can do without, which
     /// only whoever writes the whole sheet can give.
     whole: bool,
-    block: Option<Block>,
+    block: Option<RowBlock>,
     /// The next row that may come.
     next: u32,
     letters: Vec<String>,
@@ -122,7 +122,7 @@ struct Last {
 
 /// Sixteen rows, and the columns that they go over.
 #[derive(Debug, Clone, Copy)]
-struct Block {
+struct RowBlock {
     at: u32,
     columns: Option<(u16, u16)>,
 }
@@ -134,7 +134,7 @@ const A_CELL: usize = 1 << 6;
 /// How many rows share a hint of their columns.
 const BLOCK: u32 = 16;
 
-impl Rows {
+impl RowWriter {
     /// None yet, of a sheet with `notes` at these cells; `whole` says whether all of its rows are to come.
     pub(super) fn of(notes: impl Iterator<Item = (u32, u16)>, whole: bool) -> Self {
         let mut notes: Vec<(u32, u16)> = notes.collect();
@@ -145,7 +145,7 @@ impl Rows {
             piece.xml.reserve(PIECE);
             piece.open.reserve(PIECE / A_CELL);
         }
-        Rows { piece, notes, whole, block: None, next: 0, letters: Vec::new(), last: Vec::new() }
+        RowWriter { piece, notes, whole, block: None, next: 0, letters: Vec::new(), last: Vec::new() }
     }
 
     /// Writes a row that is so high, in points, where that is not as usual.
@@ -223,7 +223,7 @@ impl Rows {
         let at = row / BLOCK;
         if self.block.is_none_or(|block| block.at != at) {
             self.close_block();
-            self.block = Some(Block { at, columns: None });
+            self.block = Some(RowBlock { at, columns: None });
         }
         if let Some(columns) = columns {
             self.widen(columns);
@@ -246,7 +246,7 @@ impl Rows {
     }
 
     fn close_block(&mut self) {
-        if let Some(Block { at, mut columns }) = self.block.take() {
+        if let Some(RowBlock { at, mut columns }) = self.block.take() {
             // Notes that stand in rows already written.
             let end = at.saturating_add(1).saturating_mul(BLOCK);
             while let Some((_, column)) = self.notes.last().copied().filter(|(row, _)| self.whole && *row < end) {
@@ -356,7 +356,7 @@ impl Rows {
             self.last.resize(at.saturating_add(1), Last::default());
         }
         let kinds = &mut self.piece.kinds;
-        let is_it = |kind: &Kind| kind.0 == ink && kind.1 == look;
+        let is_it = |kind: &CellKind| kind.0 == ink && kind.1 == look;
         let stood = self.last.get(at).and_then(|last| last.kind);
         if let Some(kind) = stood.filter(|kind| kinds.get(*kind as usize).is_some_and(is_it)) {
             return kind;

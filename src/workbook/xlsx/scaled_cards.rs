@@ -7,7 +7,7 @@ use jiff::civil::DateTime;
 use rust_xlsxwriter::XlsxError;
 
 use super::binder::Binder;
-use super::notes::Notes;
+use super::notes::CellNotes;
 use super::page_setup::Paper;
 use super::sheet::Drawn;
 use crate::costing::Costing;
@@ -47,7 +47,7 @@ pub fn write(
     let paper = Paper::of(&context, None);
     let mut binder = Binder::new(&paper);
     let starts = starts(&context, all);
-    binder.take(Drawn::of(frame(&starts), Notes::new(), |out| rows(&context, all, &starts, out))?)?;
+    binder.take(Drawn::of(frame(&starts), CellNotes::new(), |out| rows(&context, all, &starts, out))?)?;
     let title = all.first().map(|(_, scaled)| scaled.name).unwrap_or_default();
     binder.bound(|workbook| super::stamp(workbook, &format!("Kitchen card: {}", short(title)), at))
 }

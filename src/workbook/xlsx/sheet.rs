@@ -14,9 +14,9 @@ use super::extent::Extent;
 use super::format::{alert, tab};
 use super::height::{height_of, uncut};
 use super::notes;
-use super::notes::Notes;
+use super::notes::CellNotes;
 use super::page_setup::Paper;
-use super::piece::{Piece, Rows};
+use super::piece::{Piece, RowWriter};
 use super::strips::Strips;
 use crate::workbook::cells::formula::Outcome;
 use crate::workbook::cells::number::{stored, to_float};
@@ -28,13 +28,17 @@ pub(super) struct Drawn {
     pub(super) frame: Frame,
     pub(super) piece: Piece,
     pub(super) noted: Noted,
-    pub(super) notes: Notes,
+    pub(super) notes: CellNotes,
 }
 
 impl Drawn {
     /// The sheet of a frame with the rows that `rows` gives in any order, those of one number side by side.
-    pub(super) fn of(frame: Frame, notes: Notes, rows: impl FnOnce(&mut dyn FnMut(Row))) -> Result<Drawn, XlsxError> {
-        let mut written = Rows::of(notes.keys().copied(), true);
+    pub(super) fn of(
+        frame: Frame,
+        notes: CellNotes,
+        rows: impl FnOnce(&mut dyn FnMut(Row)),
+    ) -> Result<Drawn, XlsxError> {
+        let mut written = RowWriter::of(notes.keys().copied(), true);
         let mut gathered: BTreeMap<u32, Vec<Cell>> = BTreeMap::new();
         rows(&mut |row| {
             let row = linked(row);
@@ -51,17 +55,17 @@ impl Drawn {
     /// A list with the rows that `rows` gives from the top down; `whole` says whether all of them are to come.
     pub(super) fn of_list(
         frame: Frame,
-        notes: Notes,
+        notes: CellNotes,
         whole: bool,
         rows: impl FnOnce(&mut dyn FnMut(Row)),
     ) -> Result<Drawn, XlsxError> {
-        Drawn::written(Rows::of(notes.keys().copied(), whole), frame, notes, rows)
+        Drawn::written(RowWriter::of(notes.keys().copied(), whole), frame, notes, rows)
     }
 
     fn written(
-        mut written: Rows,
+        mut written: RowWriter,
         frame: Frame,
-        notes: Notes,
+        notes: CellNotes,
         rows: impl FnOnce(&mut dyn FnMut(Row)),
     ) -> Result<Drawn, XlsxError> {
         let mut noted = Noted::of(&frame.name, &frame.pictures);
@@ -95,7 +99,7 @@ fn linked(mut row: Row) -> Row {
 pub(super) struct Sheet {
     pub(super) frame: Frame,
     pub(super) noted: Noted,
-    pub(super) notes: Notes,
+    pub(super) notes: CellNotes,
     /// The cells that it fills.
     pub(super) extent: Option<Extent>,
     /// Whether any of its cells leads to another.

@@ -5,9 +5,9 @@ use std::ops::Range;
 
 use rust_xlsxwriter::XlsxError;
 
-use super::notes::Notes;
+use super::notes::CellNotes;
 use super::sheet::Drawn;
-use super::{Asked, notes};
+use super::{OnDemand, notes};
 use crate::analysis::{RowYields, Trim};
 use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
@@ -17,14 +17,14 @@ use crate::results::problem_counts::Counts;
 use crate::results::stopped_by::Errors;
 use crate::schema::{CarriedSheet, TableKind};
 use crate::workbook::cells::formula::Ref;
-use crate::workbook::cells::row::{Frame, Row, Rows};
+use crate::workbook::cells::row::{Frame, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::problem_places::Landed;
 use crate::workbook::layout::recipe::RecipeLayout;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::{Layout, Lists, TableLayout};
 use crate::workbook::sheets::cards::Remarks;
-use crate::workbook::sheets::summary::Said;
+use crate::workbook::sheets::summary::SummaryNotes;
 use crate::workbook::sheets::{
     cards, carried, changed, groups, in_pictures, kitchen_cards, lists, plain, prices, problems, settings, summary,
     table, trim, what_if, working, yield_tests,
@@ -47,7 +47,7 @@ pub(super) enum Leaf<'a> {
     },
     Settings,
     /// Trim, and the sheets that are drawn from the same report: whether there is anything to show in pictures.
-    Trim(&'a Asked<'a, Trim>, bool),
+    Trim(&'a OnDemand<'a, Trim>, bool),
     /// What there is to show in pictures, where the book has no trim.
     InPictures,
     Carried(&'a CarriedSheet, &'a str),
@@ -61,7 +61,7 @@ pub(super) fn in_order<'a>(
     layout: &'a Layout,
     carried: &'a [CarriedSheet],
     changes: Option<&'a Changes<'a>>,
-    trim: Option<&'a Asked<'a, Trim>>,
+    trim: Option<&'a OnDemand<'a, Trim>>,
     pictures: bool,
 ) -> Vec<Leaf<'a>> {
     let table = |kind: TableKind| layout.table(kind).map(Leaf::Table);
@@ -146,7 +146,7 @@ pub(super) struct Leaves<'a> {
     pub(super) counts: &'a Counts,
     pub(super) errors: &'a Errors<'a>,
     pub(super) changes: Option<&'a Changes<'a>>,
-    pub(super) yields: &'a Asked<'a, RowYields>,
+    pub(super) yields: &'a OnDemand<'a, RowYields>,
     /// The names of all sheets but the first.
     pub(super) sheets: &'a [String],
     /// Where kitchen cards begin.
@@ -187,11 +187,11 @@ impl<'a> Leaves<'a> {
     /// worked out here so that the other sheets need not wait for it.
     pub(super) fn draw(&self, leaf: &Leaf<'_>) -> Result<Vec<Drawn>, XlsxError> {
         let context = self.context;
-        let sheet = |frame: Frame, rows: &dyn Fn(&mut Rows<'_>)| {
+        let sheet = |frame: Frame, rows: &dyn Fn(&mut RowSink<'_>)| {
             let notes = notes::of(&frame.name, None, self.landed);
             Drawn::of(frame, notes, |out| rows(out))
         };
-        let list = |layout: &TableLayout, rows: &dyn Fn(&mut Rows<'_>)| {
+        let list = |layout: &TableLayout, rows: &dyn Fn(&mut RowSink<'_>)| {
             let frame = table::frame(layout).in_groups(groups::of(context, layout));
             let notes = notes::of(&frame.name, table::told(layout), self.landed);
             Drawn::of_list(frame, notes, true, |out| rows(&mut |row| out(led_back(row))))
@@ -204,18 +204,18 @@ impl<'a> Leaves<'a> {
                     drawn.push(sheet(what_if::frame(context, &trim), &|out| what_if::rows(context, &trim, out))?);
                 }
                 if *in_pictures {
-                    let shown = in_pictures::Shown::of(context, Some(&trim));
+                    let shown = in_pictures::Pictures::of(context, Some(&trim));
                     drawn.push(sheet(shown.frame(), &|out| shown.rows(context, out))?);
                 }
                 return Ok(drawn);
             }
             Leaf::InPictures => {
-                let shown = in_pictures::Shown::of(context, None);
+                let shown = in_pictures::Pictures::of(context, None);
                 sheet(shown.frame(), &|out| shown.rows(context, out))
             }
             Leaf::Summary => sheet(summary::frame(context), &|out| {
                 let sheets = self.sheets.to_vec();
-                let said = Said {
+                let said = SummaryNotes {
                     counts: self.counts,
                     changes: self.changes,
                     sheets,
@@ -242,7 +242,7 @@ impl<'a> Leaves<'a> {
             Leaf::Lines { sheet, recipes, begins, ends } => {
                 let groups = if *begins { groups::of(context, sheet) } else { Vec::new() };
                 let frame = table::frame(sheet).in_groups(groups);
-                let notes = if *begins { notes::of(&frame.name, None, self.landed) } else { Notes::new() };
+                let notes = if *begins { notes::of(&frame.name, None, self.landed) } else { CellNotes::new() };
                 Drawn::of_list(frame, notes, *begins && *ends, |out| {
                     if *begins {
                         out(led_back(table::header(sheet)));

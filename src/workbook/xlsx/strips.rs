@@ -228,32 +228,32 @@ fn blocks(frame: &Frame, last_row: u32, heights: &[(u32, u32)]) -> Vec<(u32, u32
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::workbook::cells::row::Page;
+    use crate::workbook::cells::row::PrintedPage;
 
-    fn strips(widths: Vec<u16>, page: Page) -> Strips {
+    fn strips(widths: Vec<u16>, page: PrintedPage) -> Strips {
         Strips::of(&Frame { page, ..Frame::new("A", widths) }, None)
     }
 
     #[test]
     fn a_sheet_is_upright_lying_or_in_strips_as_it_is_wide() {
         // 10 × 80 pixels in 697: 87 %. 12 × 80 = 960: 72 % upright, below 82 %; it lies, at its full size.
-        let upright = Page { upright: true, ..Page::default() };
+        let upright = PrintedPage { upright: true, ..PrintedPage::default() };
         let of = |columns: usize| strips(vec![10; columns], upright.clone());
         assert_eq!((of(10).upright, of(10).scale, of(10).breaks.len()), (true, 87, 0));
         assert_eq!((of(12).upright, of(12).scale, of(12).breaks.len()), (false, 100, 0));
         // 30 × 80 in strips of 960 × 98 / 85 = 1106 pixels: 13 columns, then the first again and 12 more.
-        let page = Page { first_columns: 1, ..Page::default() };
+        let page = PrintedPage { first_columns: 1, ..PrintedPage::default() };
         assert_eq!(strips(vec![10; 30], page.clone()).breaks, [13, 25]);
         // Between inputs and figures, where that comes first; nothing is gained by a third strip.
-        assert_eq!(strips(vec![10; 30], Page { parts: Some(9), ..page.clone() }).breaks, [9, 21]);
-        let whole = strips(vec![10; 21], Page { parts: Some(9), ..page });
+        assert_eq!(strips(vec![10; 30], PrintedPage { parts: Some(9), ..page.clone() }).breaks, [9, 21]);
+        let whole = strips(vec![10; 21], PrintedPage { parts: Some(9), ..page });
         assert_eq!((whole.breaks.clone(), whole.end_of(8), whole.end_of(9)), (vec![9], 8, 20));
     }
 
     #[test]
     fn a_group_begins_a_page_that_it_would_else_be_cut_by() {
         // Upright at 100 %: 931 × 98 / 100 = 912 pixels, 45 rows of 20. The second group ends at row 50.
-        let page = Page { upright: true, groups: vec![1, 30, 51], ..Page::default() };
+        let page = PrintedPage { upright: true, groups: vec![1, 30, 51], ..PrintedPage::default() };
         let frame = Frame { page, ..Frame::new("A", vec![10]) };
         let strips = Strips::of(&frame, None);
         assert_eq!(strips.pages(&frame, 60, &[], 1), Pages::Set(100, vec![30]));
@@ -265,14 +265,15 @@ mod tests {
     #[test]
     fn a_page_that_would_spill_over_comes_nearer_together() {
         // 45 rows of 20 are a page of 912 pixels; at 82 % it holds 931 × 98 / 82 = 1112, 55 rows.
-        let frame = Frame { page: Page { upright: true, ..Page::default() }, ..Frame::new("A", vec![10]) };
+        let frame =
+            Frame { page: PrintedPage { upright: true, ..PrintedPage::default() }, ..Frame::new("A", vec![10]) };
         let of = |frame: &Frame, rows: u32| Strips::of(frame, None).pages(frame, rows.saturating_sub(1), &[], 0);
         assert_eq!([45, 55, 56].map(|rows| of(&frame, rows)), [Pages::Fitted, Pages::One, Pages::Fitted]);
         // What is not printed counts for nothing.
-        let cut = Frame { page: Page { last_row: Some(53), ..frame.page.clone() }, ..frame.clone() };
+        let cut = Frame { page: PrintedPage { last_row: Some(53), ..frame.page.clone() }, ..frame.clone() };
         assert_eq!(of(&cut, 80), Pages::One);
         // Where a page is to begin, it begins.
-        let begins = Frame { page: Page { begins: vec![10, 20], ..frame.page.clone() }, ..frame };
+        let begins = Frame { page: PrintedPage { begins: vec![10, 20], ..frame.page.clone() }, ..frame };
         assert_eq!(of(&begins, 30), Pages::Set(100, vec![10, 20]));
     }
 }

@@ -5,14 +5,14 @@ use std::collections::HashMap;
 use rust_xlsxwriter::{Format, Worksheet, XlsxError};
 
 use super::format::format_of;
-use super::piece::{COLUMNS, Kind};
+use super::piece::{COLUMNS, CellKind};
 use crate::problem::place::column_letters;
 
 /// The numbers of the formats that were used.
 #[derive(Debug, Default)]
 pub(super) struct Styles {
     /// By what they are made from: no format is made twice.
-    kinds: HashMap<Kind, u32>,
+    kinds: HashMap<CellKind, u32>,
     /// By the format: two kinds may look the same.
     numbers: HashMap<Format, u32>,
     formats: Vec<Format>,
@@ -23,7 +23,7 @@ const IN_A_ROW: u32 = 64;
 
 impl Styles {
     /// The number of a kind's format: 0 is that of a cell without one.
-    pub(super) fn number(&mut self, kind: Kind) -> u32 {
+    pub(super) fn number(&mut self, kind: CellKind) -> u32 {
         if let Some(known) = self.kinds.get(&kind) {
             return *known;
         }

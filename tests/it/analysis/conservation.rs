@@ -322,7 +322,11 @@ fn houses_of_chance_run_short_and_have_something_left() {
         };
         let known = of.plan().totals.iter().all(Option::is_some);
         let chained = |id: PartId| {
-            of.reading.kitchen.tests.iter().any(|test| test.input == parings::kitchen::recipe::Source::Part(id))
+            of.reading
+                .kitchen
+                .tests
+                .iter()
+                .any(|test| test.input == parings::kitchen::recipe::IngredientSource::Part(id))
         };
         let here = [
             known,

@@ -8,7 +8,7 @@ use parings::measure::{
     AmountText, Conventions, QuantityText, Volumes, compound_in_first, parse_line, parse_pack, parse_quantity,
 };
 use parings::number::{Marks, plain};
-use parings::schema::{Role, TableKind};
+use parings::schema::{ColumnNeed, TableKind};
 
 use super::pages::{PAGES, Page, csv, read, rows, tables};
 use crate::workbook::costed;
@@ -80,9 +80,9 @@ fn the_lists_of_columns_are_complete() {
             .iter()
             .map(|def| {
                 let mark = match def.role {
-                    Role::Required => " *",
-                    Role::Optional if kind.signature().any.contains(&def.column) => " †",
-                    Role::Optional => "",
+                    ColumnNeed::Required => " *",
+                    ColumnNeed::Optional if kind.signature().any.contains(&def.column) => " †",
+                    ColumnNeed::Optional => "",
                 };
                 (format!("{}{mark}", def.header), def.synonyms.join(" · "))
             })

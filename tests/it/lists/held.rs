@@ -1,7 +1,7 @@
 //! What is held back until it is named, and what no name takes.
 
 use parings::ListOptions;
-use parings::analysis::supplier_list::{Change, Why};
+use parings::analysis::supplier_list::{Change, NotTaken};
 use parings::problem::Choice;
 
 use super::{BOOK, compared, dec, of_green_valley, tried, with};
@@ -15,7 +15,7 @@ fn a_jump_is_held_back_until_it_is_named() {
     let list = "Code,Item,Pack,Price\n1001,Onions,50 lb,$41.60\n1002,Carrots,25 lb,$8.00\n";
     let held = compared(list);
     assert!(held.list.taken.is_empty());
-    assert_eq!(held.whys(), [Why::Jump, Why::Jump]);
+    assert_eq!(held.whys(), [NotTaken::Jump, NotTaken::Jump]);
     // 41.60 ÷ 26.00 = 1.6, and 8.00 ÷ 20.00 = 0.4.
     assert_eq!(
         held.told(),
@@ -34,7 +34,7 @@ fn a_jump_is_held_back_until_it_is_named() {
     assert_eq!(help.choices().collect::<Vec<_>>(), [&Choice::Accept("Onions".to_owned())]);
     let named = with(BOOK, list, &accepting("onion"));
     assert_eq!((&named.moved("Onions").change, named.by("Onions")), (&Change::Rise, dec("0.6")));
-    assert_eq!(named.whys(), [Why::Jump]);
+    assert_eq!(named.whys(), [NotTaken::Jump]);
     assert!(named.list.accepted_in_vain.is_empty());
     let wide = with(BOOK, list, &ListOptions { bound: dec("0.6"), ..of_green_valley() });
     assert_eq!(wide.list.taken.len(), 2, "the bound itself is allowed");
@@ -51,7 +51,7 @@ fn a_name_under_which_nothing_is_held_is_told() {
 fn a_price_per_pound_where_it_was_per_case_is_held_back() {
     // 0.55 × 50 = 27.50, near 26.00.
     let slip = compared("Code,Item,Pack,Price\n1001,Onions,50 lb,$0.55\n");
-    assert_eq!(slip.held("Onions").why, Why::Slip);
+    assert_eq!(slip.held("Onions").why, NotTaken::Slip);
     assert_eq!(
         slip.told(),
         [
@@ -80,7 +80,7 @@ fn a_price_per_case_where_it_was_per_pound_is_held_back() {
     let options = ListOptions { supplier: Some("The Poultry Man".to_owned()), ..of_green_valley() };
     // 2 × 20 lb at 1.80 are 72.00.
     let slip = with(BOOK, "Code,Item,Pack,Price,Per\n77,Chicken,2/20 lb avg,$76.00,lb\n", &options);
-    assert_eq!(slip.held("Chicken").why, Why::Slip);
+    assert_eq!(slip.held("Chicken").why, NotTaken::Slip);
     assert_eq!(
         slip.told(),
         [
@@ -105,7 +105,7 @@ fn where_the_book_is_the_one_that_slipped_it_is_told() {
     );
     // Both say what they are for: no slip explains it, so it is a jump.
     let said = compared("Code,Item,Pack,Price,Per\n1001,Onions,50 lb,$0.01,lb\n");
-    assert_eq!(said.whys(), [Why::Jump]);
+    assert_eq!(said.whys(), [NotTaken::Jump]);
 }
 
 #[test]
@@ -120,7 +120,7 @@ fn swapped_codes_are_never_taken() {
     let options = ListOptions { accepted: vec!["Onions".to_owned(), "Carrots".to_owned()], ..of_green_valley() };
     for swapped in [compared(list), with(BOOK, list, &options)] {
         assert!(swapped.list.taken.is_empty());
-        assert_eq!(swapped.whys(), [Why::CodeOfAnother, Why::CodeOfAnother]);
+        assert_eq!(swapped.whys(), [NotTaken::CodeOfAnother, NotTaken::CodeOfAnother]);
         assert_eq!(
             swapped.told(),
             [
@@ -144,18 +144,18 @@ fn another_sign_than_the_books_is_an_error_at_its_cell() {
           sign or the Currency setting."
         ]
     );
-    assert_eq!(euros.held("Onions").why, Why::Unreadable);
+    assert_eq!(euros.held("Onions").why, NotTaken::Unreadable);
     assert_eq!(euros.list.taken.len(), 1);
     // A book that shows no sign takes what a list says, if the list agrees with itself.
     let bare = BOOK.replace('$', "");
     let mixed = "Code,Item,Pack,Price\n1001,Onions,50 lb,€26.00\n1002,Carrots,25 lb,€20.00\n1003,Butter,36/1 lb,$108\n";
-    assert_eq!(with(&bare, mixed, &of_green_valley()).held("Butter").why, Why::Unreadable);
+    assert_eq!(with(&bare, mixed, &of_green_valley()).held("Butter").why, NotTaken::Unreadable);
 }
 
 #[test]
 fn free_of_charge_is_no_ordinary_price() {
     let free = compared("Code,Item,Pack,Price\n1001,Onions,50 lb,$0\n");
-    assert_eq!(free.held("Onions").why, Why::Jump);
+    assert_eq!(free.held("Onions").why, NotTaken::Jump);
     let book = BOOK.replace("$26.00", "$0");
     let dear = with(&book, "Code,Item,Pack,Price\n1001,Onions,50 lb,$26\n", &of_green_valley());
     assert!(dear.told()[0].contains("“Onions” was free and is not any more, from $0 for 50 lb"), "{:#?}", dear.told());

@@ -1,6 +1,6 @@
 //! What moved, per unit and not per pack.
 
-use parings::analysis::supplier_list::{Change, Why};
+use parings::analysis::supplier_list::{Change, NotTaken};
 
 use super::{BOOK, compared, dec, of_green_valley, with};
 
@@ -65,7 +65,7 @@ fn kinds_that_nothing_joins_are_not_compared_and_measures_join_them() {
     let alone = compared(list);
     let held = alone.held("Onions");
     let moved = held.moved.as_ref().unwrap();
-    assert_eq!((held.why, &moved.change, moved.by), (Why::NotComparable, &Change::NotComparable, None));
+    assert_eq!((held.why, &moved.change, moved.by), (NotTaken::NotComparable, &Change::NotComparable, None));
     // An onion weighs half a pound: 100 of them are 50 lb.
     let book = format!("{BOOK}\nItem,Measure,Weighs\nOnions,each,0.5 lb\n");
     let joined = with(&book, list, &of_green_valley());

@@ -2,7 +2,7 @@
 
 use jiff::civil::date;
 use parings::ListOptions;
-use parings::analysis::supplier_list::{Change, Why};
+use parings::analysis::supplier_list::{Change, NotTaken};
 
 use super::{BOOK, compared, dec, of_green_valley, tried, with};
 use crate::support::cost_bytes;
@@ -26,7 +26,7 @@ fn two_prices_for_one_pack_are_an_error_that_names_both() {
     let list = "Code,Item,Pack,Price\n1001,Onions,50 lb,27.00\n1002,Carrots,25 lb,20.00\n,Onions,50 lb,28.00\n";
     let options = ListOptions { accepted: vec!["Onions".to_owned()], ..of_green_valley() };
     for both in [compared(list), with(BOOK, list, &options)] {
-        assert_eq!(both.whys(), [Why::Conflict, Why::Conflict]);
+        assert_eq!(both.whys(), [NotTaken::Conflict, NotTaken::Conflict]);
         assert_eq!(both.list.taken.len(), 1);
         assert_eq!(
             both.told(),
@@ -130,7 +130,7 @@ fn a_list_without_packs_takes_those_of_the_book() {
 fn a_pack_that_neither_list_nor_book_says_is_an_error() {
     let options = ListOptions { supplier: Some("Harbour Foods".to_owned()), ..of_green_valley() };
     let unknown = with(BOOK, "Item,Price\nOnions,27.00\n", &options);
-    assert_eq!(unknown.held("Onions").why, Why::Unreadable);
+    assert_eq!(unknown.held("Onions").why, NotTaken::Unreadable);
     assert_eq!(
         unknown.told(),
         [

@@ -167,7 +167,7 @@ fn a_list_may_say_until_when_its_prices_hold() {
     let rows =
         "Code,Item,Pack,Price,Expires\n1001,Onions,50 lb,24.00,2026-11-19\n1002,Carrots,25 lb,19.00,2026-11-20\n";
     let list = crate::lists::compared(rows);
-    assert_eq!(list.held("Onions").why, parings::analysis::supplier_list::Why::Ended);
+    assert_eq!(list.held("Onions").why, parings::analysis::supplier_list::NotTaken::Ended);
     assert!(!list.held("Onions").why.may_be_accepted());
     assert_eq!(
         list.told(),

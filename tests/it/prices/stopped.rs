@@ -1,6 +1,6 @@
 //! A list never makes a dish uncostable unasked: what cannot be compared, and what would stop something, is held back.
 
-use parings::analysis::supplier_list::{Change, Why};
+use parings::analysis::supplier_list::{Change, NotTaken};
 use parings::{ListOptions, Repriced, Source, reprice};
 
 use crate::analysis::d;
@@ -25,7 +25,7 @@ fn food(repriced: &Repriced) -> Option<rust_decimal::Decimal> {
     if cost.is_null() { None } else { Some(dec(cost)) }
 }
 
-fn whys(repriced: &Repriced) -> Vec<Why> {
+fn whys(repriced: &Repriced) -> Vec<NotTaken> {
     repriced.list.held.iter().map(|held| held.why).collect()
 }
 
@@ -35,7 +35,7 @@ fn pieces_in_place_of_pounds_are_held_back() {
     let list = "Code,Item,Pack,Price\n1001,Onions,100 ct,26.00\n";
     let onions = "Onions,50 lb,$25.00,Green Valley,1001,2026-10-01\n";
     let held = repriced(onions, "Onions,2,lb", list, &[]);
-    assert_eq!((whys(&held), food(&held)), (vec![Why::NotComparable], Some(d("1"))));
+    assert_eq!((whys(&held), food(&held)), (vec![NotTaken::NotComparable], Some(d("1"))));
     assert_eq!(
         held.list.problems.iter().map(told).collect::<Vec<_>>(),
         [
@@ -57,7 +57,7 @@ fn a_pack_that_no_longer_says_how_many_is_held_back() {
     let onions = "Onions,100 ct 50 lb,$25.00,Green Valley,1001,2026-10-01\n";
     let list = "Code,Item,Pack,Price\n1001,Onions,50 lb,26.00\n";
     let held = repriced(onions, "Onions,4,each", list, &[]);
-    assert_eq!((whys(&held), food(&held)), (vec![Why::Stops], Some(d("1"))));
+    assert_eq!((whys(&held), food(&held)), (vec![NotTaken::Stops], Some(d("1"))));
     let said = told(held.list.problems.last().unwrap());
     assert!(said.contains("with this price of “Onions”, “Soup” could not be costed any more"), "{said}");
     let asked = repriced(onions, "Onions,4,each", list, &["Onions"]);
@@ -75,7 +75,7 @@ fn a_market_price_without_a_last_one_is_held_back_alone() {
     let list = "Code,Item,Pack,Price\n7,Cod,20 lb,MKT\n1001,Onions,50 lb,20.00\n";
     let held = repriced(prices, "Cod,1,lb\nOnions,2,lb", list, &[]);
     // Cod stays 8.00 a pound, onions are 0.40 instead of 0.50: 8.00 + 0.80.
-    assert_eq!((whys(&held), food(&held)), (vec![Why::Stops], Some(d("8.8"))));
+    assert_eq!((whys(&held), food(&held)), (vec![NotTaken::Stops], Some(d("8.8"))));
     assert_eq!(held.list.taken.len(), 1);
     let said = told(held.list.problems.last().unwrap());
     assert!(said.contains("with this price “Cod” would have none that can be used"), "{said}");
@@ -86,7 +86,7 @@ fn a_market_price_without_a_last_one_is_held_back_alone() {
 fn a_tie_that_cannot_be_compared_is_held_back() {
     let prices = "Celery,10 lb,$20.00,North,,2026-11-01\n";
     let held = repriced(prices, "Celery,1,lb", "Code,Item,Pack,Price\n5,Celery,24 ct,24.00\n", &[]);
-    assert_eq!((whys(&held), food(&held)), (vec![Why::NotComparable], Some(d("2"))));
+    assert_eq!((whys(&held), food(&held)), (vec![NotTaken::NotComparable], Some(d("2"))));
 }
 
 /// A row that stops nothing is taken, whatever else in the book has no cost already.

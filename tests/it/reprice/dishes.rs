@@ -1,7 +1,7 @@
 //! Dishes before and after, by hand: a soup with a stock of the shells of a tested prawn.
 
 use parings::analysis::Lack;
-use parings::analysis::reprice::{LeftOut, NotPriced, Uncosted};
+use parings::analysis::reprice::{LeftOut, NotPriced, UncostedDish};
 use rust_decimal::Decimal;
 
 use super::{Repriced, close, repriced};
@@ -116,11 +116,11 @@ fn dishes_stand_by_what_their_change_is_worth() {
 fn a_dish_that_has_no_cost_any_more_is_told_apart() {
     // The new row of the same day and pack contradicts: there is no price of carrots, stock and soup.
     let found = repriced(PRICES, "Carrots,1 kg,3.00,,2026-10-01\nRice,1 kg,4.00,,2026-11-15\n", OTHERS);
-    assert_eq!(found.effects.uncosted, [Uncosted { dish: 0, when: NotPriced::Now }]);
+    assert_eq!(found.effects.uncosted, [UncostedDish { dish: 0, when: NotPriced::Now }]);
     assert_eq!(found.moved(), ["Rice bowl"]);
     // And the other way about.
     let back = parings::analysis::Effects::of(&found.new.kitchen, &found.now, &found.old.kitchen, &found.was);
-    assert_eq!(back.uncosted, [Uncosted { dish: 0, when: NotPriced::Before }]);
+    assert_eq!(back.uncosted, [UncostedDish { dish: 0, when: NotPriced::Before }]);
 }
 
 #[test]

@@ -2,7 +2,7 @@
 //! expects by `NAME.expected.tsv`.
 
 use jiff::civil::date;
-use parings::analysis::supplier_list::Why;
+use parings::analysis::supplier_list::NotTaken;
 use parings::kitchen::Field;
 use parings::kitchen::price::Price;
 use parings::{ListOptions, Options, Scenario, Source};
@@ -15,7 +15,7 @@ enum Becomes {
     /// The list's price is taken: so much money, and by how much one unit rose, by hand.
     Taken(&'static str, &'static str),
     /// It is held back.
-    Held(Why),
+    Held(NotTaken),
 }
 use Becomes::{Held, Taken};
 
@@ -32,7 +32,7 @@ const LISTS: &[(&str, &[Bought], usize)] = &[
             // 12.95 a kilo; 200.00 / 20 kg = 10.00 a kilo before.
             ("Dark chocolate", "8 x 2.5 kg", "200.00", "", "FC-10", Taken("12.95", "0.295")),
             // 8 loaves of 32 oz, as the list writes it, is asked about.
-            ("Sourdough loaf", "8 x 32 oz", "36.00", "", "BR-14", Held(Why::Unreadable)),
+            ("Sourdough loaf", "8 x 32 oz", "36.00", "", "BR-14", Held(NotTaken::Unreadable)),
         ],
         36 - 3,
     ),
@@ -42,9 +42,9 @@ const LISTS: &[(&str, &[Bought], usize)] = &[
             // 11.49 / 10.00.
             ("Flour", "16 kg", "10.00", "", "100021", Taken("11.49", "0.149")),
             // 12.29 / 5.00 is more than half dearer.
-            ("Bread flour", "16 kg", "5.00", "", "100022", Held(Why::Jump)),
+            ("Bread flour", "16 kg", "5.00", "", "100022", Held(NotTaken::Jump)),
             // 22.50 each, of an outer of four.
-            ("Olive oil", "4 x 5 l", "85.00", "", "100095", Held(Why::Unreadable)),
+            ("Olive oil", "4 x 5 l", "85.00", "", "100095", Held(NotTaken::Unreadable)),
         ],
         43 - 3,
     ),
@@ -54,7 +54,7 @@ const LISTS: &[(&str, &[Bought], usize)] = &[
             // 17.20 / 16.00.
             ("Milk", "4/1 gal", "16.00", "", "310", Taken("17.20", "0.075")),
             // 16.40 / 8.20 is twice as much.
-            ("Low fat milk", "4/1 gal", "8.20", "", "312", Held(Why::Jump)),
+            ("Low fat milk", "4/1 gal", "8.20", "", "312", Held(NotTaken::Jump)),
         ],
         31 - 2,
     ),
@@ -64,7 +64,7 @@ const LISTS: &[(&str, &[Bought], usize)] = &[
             // 21.75 / 20.00.
             ("Flour", "50 lb", "20.00", "", "00112", Taken("21.75", "0.0875")),
             // 41.80 / 20.90 is twice as much.
-            ("Semolina", "25 kg", "20.90", "", "00120", Held(Why::Jump)),
+            ("Semolina", "25 kg", "20.90", "", "00120", Held(NotTaken::Jump)),
         ],
         43 - 2,
     ),
@@ -74,7 +74,7 @@ const LISTS: &[(&str, &[Bought], usize)] = &[
             // 27.90 / 25.00.
             ("Turbot", "", "25.00", "kg", "1101", Taken("27.90", "0.116")),
             // 24.80 / 10.00.
-            ("Sole", "", "10.00", "kg", "1110", Held(Why::Jump)),
+            ("Sole", "", "10.00", "kg", "1110", Held(NotTaken::Jump)),
         ],
         35 - 2,
     ),
@@ -84,8 +84,8 @@ const LISTS: &[(&str, &[Bought], usize)] = &[
             // 42.50 / 40.00.
             ("Red apples", "88 ct", "40.00", "", "2101", Taken("42.50", "0.0625")),
             // 23.60 / 11.80 is twice as much.
-            ("Bananas", "40 lb", "11.80", "", "2120", Held(Why::Jump)),
-            ("Broccoli crowns", "20 lb", "26.00", "", "2201", Held(Why::Withdrawn)),
+            ("Bananas", "40 lb", "11.80", "", "2120", Held(NotTaken::Jump)),
+            ("Broccoli crowns", "20 lb", "26.00", "", "2201", Held(NotTaken::Withdrawn)),
         ],
         42 - 3,
     ),
@@ -105,7 +105,7 @@ const LISTS: &[(&str, &[Bought], usize)] = &[
             // 31.25 / 25.00.
             ("Cumin", "5 lb", "25.00", "", "SP012", Taken("31.25", "0.25")),
             // A drained weight, and a jar without another.
-            ("Preserved lemons", "1 gal", "28.00", "", "CO109", Held(Why::Unreadable)),
+            ("Preserved lemons", "1 gal", "28.00", "", "CO109", Held(NotTaken::Unreadable)),
         ],
         36 - 2,
     ),
@@ -114,9 +114,9 @@ const LISTS: &[(&str, &[Bought], usize)] = &[
         &[
             // 58.00 / 50.00.
             ("Cheddar", "2/10 lb", "50.00", "", "004410", Taken("58.00", "0.16")),
-            ("Smoked gouda", "2/6 lb", "50.00", "", "004435", Held(Why::Withdrawn)),
+            ("Smoked gouda", "2/6 lb", "50.00", "", "004435", Held(NotTaken::Withdrawn)),
             // 64.50 a case of 10 lb and 6.54 a pound do not go together.
-            ("Bacon bits", "2/5 lb", "60.00", "", "005125", Held(Why::Unreadable)),
+            ("Bacon bits", "2/5 lb", "60.00", "", "005125", Held(NotTaken::Unreadable)),
         ],
         33 - 3,
     ),

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::columns::{self, Columns, Role};
-use super::starts::{Block, Start};
-use super::{LooseCard, LooseLine, Stated, stated, text};
+use super::columns::{self, CardColumns, ColumnRole};
+use super::starts::{CardArea, Start};
+use super::{LooseCard, LooseLine, PlacedText, stated, text};
 use crate::book::grid::Grid;
 use crate::kitchen::InputCell;
 use crate::problem::{CellRef, Code, Fault, Problem};
@@ -14,7 +14,7 @@ use crate::schema::{Column, Typed};
 /// A card while its rows come in.
 struct Body<'g> {
     grid: &'g Grid,
-    columns: Columns,
+    columns: CardColumns,
     card: LooseCard,
     group: Option<String>,
     /// Whether a total has closed the lines.
@@ -25,10 +25,10 @@ struct Body<'g> {
 }
 
 /// The card that begins at `start`, and what there is to say of its rows.
-pub(super) fn card(grid: &Grid, start: &Start, block: &Block) -> (LooseCard, Vec<Problem>) {
+pub(super) fn card(grid: &Grid, start: &Start, block: &CardArea) -> (LooseCard, Vec<Problem>) {
     let columns = columns::of(grid, block, start.body);
     let place = grid.place_of(start.cell);
-    let sheet = || Stated { text: sheet_name(grid), place: place.clone() };
+    let sheet = || PlacedText { text: sheet_name(grid), place: place.clone() };
     let card = LooseCard {
         place: place.clone(),
         name: start.name.clone().unwrap_or_else(sheet),
@@ -78,24 +78,24 @@ impl Body<'_> {
         for (at, typed) in cells {
             let cell = CellRef::new(row, *at);
             let place = self.grid.place_of(cell);
-            let role = self.columns.roles.get(at).cloned().unwrap_or(Role::Told(String::new()));
+            let role = self.columns.roles.get(at).cloned().unwrap_or(ColumnRole::Told(String::new()));
             let column = match role {
-                Role::Item => Column::Item,
-                Role::Amount(unit) => {
+                ColumnRole::Item => Column::Item,
+                ColumnRole::Amount(unit) => {
                     unit_above = unit;
                     Column::Qty
                 }
-                Role::Second => {
+                ColumnRole::Second => {
                     second = Some(InputCell { column: Column::Qty, typed: (*typed).clone(), place });
                     continue;
                 }
-                Role::Unit => Column::Unit,
-                Role::Prep => Column::Prep,
-                Role::Method => {
+                ColumnRole::Unit => Column::Unit,
+                ColumnRole::Prep => Column::Prep,
+                ColumnRole::Method => {
                     self.card.method.push(stated(self.grid, cell));
                     continue;
                 }
-                Role::Told(heading) => {
+                ColumnRole::Told(heading) => {
                     self.tell(heading, cell);
                     continue;
                 }
@@ -127,7 +127,7 @@ impl Body<'_> {
                 return;
             }
             if is_step(&alone) || (!self.card.method.is_empty() && !self.has_method_column()) {
-                return self.card.method.push(Stated { text: alone, place: only.place.clone() });
+                return self.card.method.push(PlacedText { text: alone, place: only.place.clone() });
             }
             if self.closed || !(is_item || starts_a_line(only.column)) {
                 return self.tell(String::new(), first);
@@ -143,7 +143,7 @@ impl Body<'_> {
     }
 
     fn has_method_column(&self) -> bool {
-        self.columns.roles.values().any(|role| *role == Role::Method)
+        self.columns.roles.values().any(|role| *role == ColumnRole::Method)
     }
 
     fn tell(&mut self, heading: String, cell: CellRef) {

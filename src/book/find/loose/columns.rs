@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 use std::collections::{BTreeMap, HashMap};
 
-use super::starts::Block;
+use super::starts::CardArea;
 use super::text;
 use crate::book::grid::{Grid, GridRow};
 use crate::measure::ingredient::NO_QUANTITY;
@@ -15,7 +15,7 @@ use crate::schema::{Column, Shown, TableKind, Typed, Value};
 
 /// What stands in a column.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) enum Role {
+pub(super) enum ColumnRole {
     /// What it is, or a whole line.
     Item,
     /// How much; with the unit that its heading names.
@@ -34,9 +34,9 @@ pub(super) enum Role {
 
 /// The columns of a card.
 #[derive(Debug, Clone)]
-pub(super) struct Columns {
+pub(super) struct CardColumns {
     /// What each filled column holds.
-    pub roles: BTreeMap<u32, Role>,
+    pub roles: BTreeMap<u32, ColumnRole>,
     /// The row of the line header.
     pub header: Option<u32>,
     /// Whether a line is one text.
@@ -52,15 +52,15 @@ const PREPS: &[&str] = &["prep", "preparation", "cut", "prepnotes"];
 const METHODS: &[&str] = &["method", "directions", "procedure", "instructions", "steps", "preparationmethod"];
 
 /// What a heading says.
-fn role_of(heading: &str) -> Option<Role> {
+fn role_of(heading: &str) -> Option<ColumnRole> {
     let key = normal(heading);
     let has = |words: &[&str]| words.contains(&key.as_str());
     let roles = [
-        (AMOUNTS, Role::Amount(None)),
-        (ITEMS, Role::Item),
-        (UNITS, Role::Unit),
-        (PREPS, Role::Prep),
-        (METHODS, Role::Method),
+        (AMOUNTS, ColumnRole::Amount(None)),
+        (ITEMS, ColumnRole::Item),
+        (UNITS, ColumnRole::Unit),
+        (PREPS, ColumnRole::Prep),
+        (METHODS, ColumnRole::Method),
     ];
     roles.into_iter().find(|(words, _)| has(words)).map(|(_, role)| role)
 }
@@ -123,8 +123,8 @@ impl<'g> LineHeaders<'g> {
                 last.of_prices = Some(at);
             }
             match role_of(heading) {
-                Some(Role::Item) => last.what = Some(at),
-                Some(Role::Amount(_)) => last.much = Some(at),
+                Some(ColumnRole::Item) => last.what = Some(at),
+                Some(ColumnRole::Amount(_)) => last.much = Some(at),
                 _ => {}
             }
         }
@@ -133,7 +133,7 @@ impl<'g> LineHeaders<'g> {
 }
 
 /// The columns of the card in `block` whose rows begin at `body`.
-pub(super) fn of<'g>(grid: &'g Grid, block: &Block, body: u32) -> Columns {
+pub(super) fn of<'g>(grid: &'g Grid, block: &CardArea, body: u32) -> CardColumns {
     let rows = grid.rows_within(body, block.end);
     let in_block = |row: &'g GridRow| row.cells_within((block.first, block.last)).iter();
     let header = rows.iter().take(3).find(|row| {
@@ -158,38 +158,38 @@ pub(super) fn of<'g>(grid: &'g Grid, block: &Block, body: u32) -> Columns {
         Some(header) => {
             let headings: BTreeMap<u32, &str> =
                 in_block(header).filter_map(|(at, typed)| Some((*at, text(typed)?))).collect();
-            Columns { roles: by_headings(&headings, &columns), header: Some(header.row), whole_lines: false }
+            CardColumns { roles: by_headings(&headings, &columns), header: Some(header.row), whole_lines: false }
         }
         None => by_content(&columns),
     }
 }
 
 /// By headings; a column without one is what its place and cells say.
-fn by_headings(headings: &BTreeMap<u32, &str>, columns: &BTreeMap<u32, Vec<&Typed>>) -> BTreeMap<u32, Role> {
-    let mut roles: BTreeMap<u32, Role> = BTreeMap::new();
+fn by_headings(headings: &BTreeMap<u32, &str>, columns: &BTreeMap<u32, Vec<&Typed>>) -> BTreeMap<u32, ColumnRole> {
+    let mut roles: BTreeMap<u32, ColumnRole> = BTreeMap::new();
     let mut has_amount = false;
     for (at, heading) in headings {
         let role = match (role_of(heading), unit_heading(heading)) {
-            (Some(Role::Amount(_)), _) if has_amount => Role::Second,
+            (Some(ColumnRole::Amount(_)), _) if has_amount => ColumnRole::Second,
             (Some(role), _) => role,
-            (None, Some(unit)) if !has_amount => Role::Amount(Some(unit.name())),
-            (None, _) if is_second(heading) && !heading.contains('%') => Role::Second,
-            (None, _) => Role::Told((*heading).to_owned()),
+            (None, Some(unit)) if !has_amount => ColumnRole::Amount(Some(unit.name())),
+            (None, _) if is_second(heading) && !heading.contains('%') => ColumnRole::Second,
+            (None, _) => ColumnRole::Told((*heading).to_owned()),
         };
-        has_amount |= matches!(role, Role::Amount(_));
+        has_amount |= matches!(role, ColumnRole::Amount(_));
         roles.insert(*at, role);
     }
     for (at, cells) in columns {
         if roles.contains_key(at) {
             continue;
         }
-        let has = |role: &Role| roles.values().any(|known| known == role);
-        let role = if !has(&Role::Item) && cells.iter().any(|typed| text(typed).is_some()) {
-            Role::Item
-        } else if !has(&Role::Unit) && mostly(cells, is_unit) {
-            Role::Unit
+        let has = |role: &ColumnRole| roles.values().any(|known| known == role);
+        let role = if !has(&ColumnRole::Item) && cells.iter().any(|typed| text(typed).is_some()) {
+            ColumnRole::Item
+        } else if !has(&ColumnRole::Unit) && mostly(cells, is_unit) {
+            ColumnRole::Unit
         } else {
-            Role::Told(String::new())
+            ColumnRole::Told(String::new())
         };
         roles.insert(*at, role);
     }
@@ -198,7 +198,7 @@ fn by_headings(headings: &BTreeMap<u32, &str>, columns: &BTreeMap<u32, Vec<&Type
 
 /// By what stands in them: the columns side by side from the first on hold the lines, what stands apart is
 /// something else.
-fn by_content(columns: &BTreeMap<u32, Vec<&Typed>>) -> Columns {
+fn by_content(columns: &BTreeMap<u32, Vec<&Typed>>) -> CardColumns {
     let mut roles = BTreeMap::new();
     let mut run: Vec<(u32, &Vec<&Typed>)> = Vec::new();
     for (at, cells) in columns {
@@ -206,31 +206,31 @@ fn by_content(columns: &BTreeMap<u32, Vec<&Typed>>) -> Columns {
         if joins && roles.is_empty() {
             run.push((*at, cells));
         } else {
-            let role = if mostly(cells, is_sentence) { Role::Method } else { Role::Told(String::new()) };
+            let role = if mostly(cells, is_sentence) { ColumnRole::Method } else { ColumnRole::Told(String::new()) };
             roles.insert(*at, role);
         }
     }
-    let (order, whole_lines): (Vec<Role>, bool) = match run.as_slice() {
-        [] | [_] => (vec![Role::Item], true),
+    let (order, whole_lines): (Vec<ColumnRole>, bool) = match run.as_slice() {
+        [] | [_] => (vec![ColumnRole::Item], true),
         [(_, first), (_, second), rest @ ..] => {
             let unit_next = rest.first().is_some_and(|(_, third)| mostly(third, is_unit));
             if mostly(first, is_number) && mostly(second, is_unit) {
-                (vec![Role::Amount(None), Role::Unit, Role::Item, Role::Prep], false)
+                (vec![ColumnRole::Amount(None), ColumnRole::Unit, ColumnRole::Item, ColumnRole::Prep], false)
             } else if mostly(first, is_amount) {
-                (vec![Role::Amount(None), Role::Item, Role::Prep], false)
+                (vec![ColumnRole::Amount(None), ColumnRole::Item, ColumnRole::Prep], false)
             } else if mostly(second, is_amount) && unit_next {
-                (vec![Role::Item, Role::Amount(None), Role::Unit, Role::Prep], false)
+                (vec![ColumnRole::Item, ColumnRole::Amount(None), ColumnRole::Unit, ColumnRole::Prep], false)
             } else if mostly(second, is_amount) {
-                (vec![Role::Item, Role::Amount(None), Role::Prep], false)
+                (vec![ColumnRole::Item, ColumnRole::Amount(None), ColumnRole::Prep], false)
             } else {
-                (vec![Role::Item, Role::Prep], true)
+                (vec![ColumnRole::Item, ColumnRole::Prep], true)
             }
         }
     };
     for (index, (at, _)) in run.iter().enumerate() {
-        roles.insert(*at, order.get(index).cloned().unwrap_or_else(|| Role::Told(String::new())));
+        roles.insert(*at, order.get(index).cloned().unwrap_or_else(|| ColumnRole::Told(String::new())));
     }
-    Columns { roles, header: None, whole_lines }
+    CardColumns { roles, header: None, whole_lines }
 }
 
 /// Whether most of the cells are so.

@@ -14,7 +14,7 @@ use crate::schema::Typed;
 
 /// A text and where it stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Stated {
+pub struct PlacedText {
     /// What is said.
     pub text: String,
     /// Where.
@@ -27,15 +27,15 @@ pub struct LooseCard {
     /// Its first cell.
     pub place: Place,
     /// Its name: the text above its lines, or the sheet's.
-    pub name: Stated,
+    pub name: PlacedText,
     /// Whether only the sheet names it.
     pub is_named_by_sheet: bool,
     /// What it makes, when it says so.
-    pub makes: Option<Stated>,
+    pub makes: Option<PlacedText>,
     /// Its lines, in order.
     pub lines: Vec<LooseLine>,
     /// How it is made: texts below or beside the lines.
-    pub method: Vec<Stated>,
+    pub method: Vec<PlacedText>,
     /// Lines in one cell, as whole texts.
     pub whole_lines: bool,
 }
@@ -67,7 +67,7 @@ pub(super) fn find(grid: &Grid, first: u32, end: u32) -> (Vec<(CellRef, LooseCar
     let starts = starts::within(grid, first, end);
     let (mut cards, mut problems) = (Vec::new(), Vec::new());
     for (start, block) in starts.iter().zip(starts::blocks_of(&starts, grid)) {
-        let block = starts::Block { end: block.end.min(end), ..block };
+        let block = starts::CardArea { end: block.end.min(end), ..block };
         let (card, mut told) = body::card(grid, start, &block);
         if !card.lines.is_empty() {
             cards.push((start.cell, card));
@@ -85,6 +85,6 @@ fn text(typed: &Typed) -> Option<&str> {
     }
 }
 
-fn stated(grid: &Grid, cell: CellRef) -> Stated {
-    Stated { text: grid.get(cell.row, cell.column).seen().trim().to_owned(), place: grid.place_of(cell) }
+fn stated(grid: &Grid, cell: CellRef) -> PlacedText {
+    PlacedText { text: grid.get(cell.row, cell.column).seen().trim().to_owned(), place: grid.place_of(cell) }
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::columns::LineHeaders;
-use super::{Stated, stated, text};
+use super::{PlacedText, stated, text};
 use crate::book::grid::{Grid, GridRow};
 use crate::measure::{Conventions, Volumes, parse_yield};
 use crate::number::Marks;
@@ -17,16 +17,16 @@ pub(super) struct Start {
     /// Its first cell.
     pub cell: CellRef,
     /// Its name, unless only the sheet names it.
-    pub name: Option<Stated>,
+    pub name: Option<PlacedText>,
     /// What it makes.
-    pub makes: Option<Stated>,
+    pub makes: Option<PlacedText>,
     /// The first row below its name and yield.
     pub body: u32,
 }
 
 /// The cells that a card may fill.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Block {
+pub(super) struct CardArea {
     /// Its first column.
     pub first: u32,
     /// Its last column.
@@ -61,7 +61,7 @@ fn alone_in_row(row: &GridRow) -> impl Iterator<Item = (CellRef, &Typed)> {
 
 /// The starts that words say what they make below.
 pub(super) fn certain(grid: &Grid) -> impl Iterator<Item = Start> {
-    let is_stated = |makes: &Stated| parse_yield(&makes.text, SHAPE).is_some_and(|said| said.is_stated);
+    let is_stated = |makes: &PlacedText| parse_yield(&makes.text, SHAPE).is_some_and(|said| said.is_stated);
     named(grid, grid.rows()).filter(move |start| start.makes.as_ref().is_some_and(is_stated))
 }
 
@@ -75,7 +75,7 @@ pub(super) fn within(grid: &Grid, first: u32, end: u32) -> Vec<Start> {
 }
 
 /// The blocks of `starts`: each up to the next start below it and the next to its right.
-pub(super) fn blocks_of(starts: &[Start], grid: &Grid) -> Vec<Block> {
+pub(super) fn blocks_of(starts: &[Start], grid: &Grid) -> Vec<CardArea> {
     let mut columns: BTreeMap<u32, Vec<u32>> = BTreeMap::new();
     for start in starts {
         columns.entry(start.cell.column).or_default().push(start.cell.row);
@@ -88,7 +88,7 @@ pub(super) fn blocks_of(starts: &[Start], grid: &Grid) -> Vec<Block> {
         // No start stands in a column between, so the next below it stands in its own.
         let rows = columns.get(&first).map(Vec::as_slice).unwrap_or_default();
         let below = rows.get(rows.partition_point(|other| *other <= row)).copied();
-        Block { first, last, end: below.unwrap_or(bottom) }
+        CardArea { first, last, end: below.unwrap_or(bottom) }
     };
     starts.iter().map(block).collect()
 }
@@ -112,7 +112,7 @@ fn stands_free(grid: &Grid, cell: CellRef) -> bool {
 
 /// What it makes, in the row of `cell` from its column on, alone: `Serves 12`; `yield`, `3 qt`; `about 5 #` one
 /// cell to the right.
-fn makes_at(grid: &Grid, cell: CellRef) -> Option<Stated> {
+fn makes_at(grid: &Grid, cell: CellRef) -> Option<PlacedText> {
     let beside = CellRef::new(cell.row, cell.column.saturating_add(1));
     let (here, next) = (grid.get(cell.row, cell.column), grid.get(beside.row, beside.column));
     let third_is_blank = grid.get(cell.row, cell.column.saturating_add(2)).is_blank();
@@ -123,7 +123,7 @@ fn makes_at(grid: &Grid, cell: CellRef) -> Option<Stated> {
         (Some(label), false) if third_is_blank => {
             let both = format!("{label} {}", next.seen());
             let stated_yield = parse_yield(&both, SHAPE).filter(|said| said.is_stated);
-            stated_yield.map(|_| Stated { text: both, place: grid.place_of(beside) })
+            stated_yield.map(|_| PlacedText { text: both, place: grid.place_of(beside) })
         }
         _ => None,
     }

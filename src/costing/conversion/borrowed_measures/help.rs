@@ -13,7 +13,7 @@ use crate::number::{Marks, plain};
 use crate::problem::{Code, suggest};
 
 /// What a line asks for, and what the kitchen knows of it.
-pub(super) struct Asked<'a> {
+pub(super) struct AskedMeasure<'a> {
     /// The line.
     pub(super) coster: &'a Coster<'a>,
     /// The item it asks for.
@@ -26,7 +26,7 @@ pub(super) struct Asked<'a> {
     pub(super) own: &'a Links,
 }
 
-impl Asked<'_> {
+impl AskedMeasure<'_> {
     /// The kitchen's measures with those of a built-in food behind them.
     pub(super) fn with(&self, food: Reference) -> Links {
         let mut links = self.own.clone();

@@ -15,13 +15,13 @@ use crate::kitchen::{Field, NameKey};
 /// The price rows of one item.
 pub(super) struct Pool<'a> {
     /// The rows, in book order.
-    pub(super) entries: Vec<Entry<'a>>,
+    pub(super) entries: Vec<SupplierRow<'a>>,
     histories: usize,
     day: Date,
 }
 
 /// One of them.
-pub(super) struct Entry<'a> {
+pub(super) struct SupplierRow<'a> {
     /// The row, as an index into the entries of the book.
     pub(super) index: usize,
     /// The row.
@@ -47,7 +47,7 @@ pub(super) struct Assumed {
 
 /// Under which assumptions rows are picked.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Frame {
+pub(super) struct Assumptions {
     /// What one row is taken to say; others that do not say when they count do not.
     pub(super) assumed: Option<Assumed>,
     /// Whether prices that have ended are taken to hold on.
@@ -74,23 +74,23 @@ impl<'a> Pool<'a> {
             let key = key(row);
             let next = known.len();
             let history = *known.entry(key.clone()).or_insert(next);
-            entries.push(Entry { index: *index, row, key, history, at_fault: !usable(*index) });
+            entries.push(SupplierRow { index: *index, row, key, history, at_fault: !usable(*index) });
         }
         Pool { entries, histories: known.len(), day }
     }
 
     /// A row, by its place.
-    pub(super) fn get(&self, at: usize) -> Option<&Entry<'a>> {
+    pub(super) fn get(&self, at: usize) -> Option<&SupplierRow<'a>> {
         self.entries.get(at)
     }
 
     /// The rows with their places.
-    pub(super) fn all(&self) -> impl Iterator<Item = (usize, &Entry<'a>)> {
+    pub(super) fn all(&self) -> impl Iterator<Item = (usize, &SupplierRow<'a>)> {
         self.entries.iter().enumerate()
     }
 
     /// Since when a row counts, where it does on the day; a blank date is the oldest.
-    fn since(&self, at: usize, frame: Frame) -> Option<Option<Date>> {
+    fn since(&self, at: usize, frame: Assumptions) -> Option<Option<Date>> {
         let row = self.get(at)?.row;
         let assumed = frame.assumed.filter(|assumed| assumed.at == at);
         let ends = match row.until {
@@ -107,7 +107,7 @@ impl<'a> Pool<'a> {
         since.filter(|_| !ends)
     }
 
-    fn preferred(&self, at: usize, frame: Frame) -> Option<bool> {
+    fn preferred(&self, at: usize, frame: Assumptions) -> Option<bool> {
         let assumed = frame.assumed.filter(|assumed| assumed.at == at);
         match (&self.get(at)?.row.preferred, assumed) {
             (Field::Given(yes), _) => Some(*yes),
@@ -118,7 +118,7 @@ impl<'a> Pool<'a> {
 
     /// The current row of every history that has one, by place. Of two of one day one that is at fault, for they should
     /// say one thing.
-    fn current(&self, frame: Frame) -> Vec<Option<usize>> {
+    fn current(&self, frame: Assumptions) -> Vec<Option<usize>> {
         let mut newest: Vec<Option<(Option<Date>, bool, usize)>> = vec![None; self.histories];
         for (at, entry) in self.all() {
             let Some(since) = self.since(at, frame) else { continue };
@@ -134,8 +134,8 @@ impl<'a> Pool<'a> {
     /// says it.
     fn words<K: std::hash::Hash + Eq>(
         &self,
-        frame: Frame,
-        key: impl Fn(&Entry<'a>) -> K,
+        frame: Assumptions,
+        key: impl Fn(&SupplierRow<'a>) -> K,
     ) -> HashMap<K, (PreferredWord, usize)> {
         let mut says: HashMap<K, (PreferredWord, usize)> = HashMap::new();
         for (at, entry) in self.all() {
@@ -150,7 +150,7 @@ impl<'a> Pool<'a> {
     }
 
     /// Those of `rows` whose own history says *Preferred*.
-    pub(super) fn marked(&self, rows: &[usize], frame: Frame) -> Vec<usize> {
+    pub(super) fn marked(&self, rows: &[usize], frame: Assumptions) -> Vec<usize> {
         let words = self.words(frame, |entry| entry.history);
         let word = |at: &usize| self.get(*at).and_then(|entry| words.get(&entry.history));
         rows.iter().copied().filter(|at| word(at).is_some_and(|(word, _)| word.yes)).collect()
@@ -160,7 +160,7 @@ impl<'a> Pool<'a> {
     ///
     /// # Errors
     /// [`BothPreferred`] when two suppliers are.
-    pub(super) fn pick(&self, frame: Frame) -> Result<Vec<usize>, BothPreferred> {
+    pub(super) fn pick(&self, frame: Assumptions) -> Result<Vec<usize>, BothPreferred> {
         let mut left: Vec<usize> = self.current(frame).into_iter().flatten().collect();
         let mut yes: Vec<(usize, NameKey)> = self
             .words(frame, |entry| entry.key.0.clone())
@@ -191,7 +191,7 @@ impl<'a> Pool<'a> {
     }
 
     /// The row of the last price that the market price `at` stands for; `None` when it has none.
-    pub(super) fn last_price(&self, at: usize, frame: Frame) -> Option<usize> {
+    pub(super) fn last_price(&self, at: usize, frame: Assumptions) -> Option<usize> {
         let market = self.get(at)?;
         let limit = market.row.date.given().copied().unwrap_or(self.day);
         let before = self.all().filter_map(|(other, entry)| {
@@ -229,7 +229,7 @@ impl<'a> Pool<'a> {
         } else if entry.row.has_ended(self.day) {
             Some(RowState::Ended)
         } else {
-            let since = |at: usize| self.since(at, Frame::default());
+            let since = |at: usize| self.since(at, Assumptions::default());
             let newest = current.get(entry.history).copied().flatten().and_then(since);
             since(at).is_some_and(|since| newest.is_some_and(|newest| since < newest)).then_some(RowState::Older)
         }
@@ -237,6 +237,6 @@ impl<'a> Pool<'a> {
 
     /// The current rows as costing finds them.
     pub(super) fn current_rows(&self) -> Vec<Option<usize>> {
-        self.current(Frame::default())
+        self.current(Assumptions::default())
     }
 }

@@ -3,10 +3,10 @@
 
 use std::cmp::Ordering;
 
-use super::{Chosen, Compared, NoPrice, Offers};
-use crate::costing::conversion::base_unit::Kind;
+use super::{ChosenRow, ComparedRow, NoPrice, Offers};
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::edible_portion::ComparisonScale;
-use crate::costing::price::in_use::among_suppliers::Frame;
+use crate::costing::price::in_use::among_suppliers::Assumptions;
 use crate::costing::price::in_use::remarks;
 use crate::costing::{ItemCost, MeasureFrom};
 use crate::number::Decimal;
@@ -23,7 +23,7 @@ struct Offer {
 
 impl Offers<'_> {
     /// The cheapest of `rows`. A market price stands for the last price before it; without one it cannot be the cheapest.
-    pub(super) fn cheapest(&self, rows: &[usize], frame: Frame) -> Result<Chosen, NoPrice> {
+    pub(super) fn cheapest(&self, rows: &[usize], frame: Assumptions) -> Result<ChosenRow, NoPrice> {
         let mut rows = rows.to_vec();
         rows.sort_by(|a, b| self.by_name(*a, *b));
         let mut costs = Vec::with_capacity(rows.len());
@@ -37,7 +37,7 @@ impl Offers<'_> {
         };
         // Prices by unlike measures are compared by weight.
         let are_unlike = costs.iter().any(|(_, cost)| cost.kind != lead.1.kind);
-        let kind = if are_unlike { &Kind::Mass } else { &lead.1.kind };
+        let kind = if are_unlike { &BaseUnitKind::Mass } else { &lead.1.kind };
         let mut offers = Vec::with_capacity(costs.len());
         for (row, cost) in &costs {
             match (self.offer(*row, cost, kind)?, are_unlike) {
@@ -57,16 +57,16 @@ impl Offers<'_> {
         let Some(best) = offers.iter().min_by(|a, b| (a.ep, a.ap).cmp(&(b.ep, b.ap))) else {
             return Err(NoPrice::Reported);
         };
-        let mut rivals: Vec<Compared> = offers
+        let mut rivals: Vec<ComparedRow> = offers
             .iter()
             .filter(|offer| offer.at != best.at)
             .map(|offer| {
                 let wins_ties = self.by_name(offer.at, best.at).is_lt();
-                Compared { at: offer.at, priced: offer.priced, scale: offer.scale, wins_ties }
+                ComparedRow { at: offer.at, priced: offer.priced, scale: offer.scale, wins_ties }
             })
             .collect();
         rivals.sort_by_key(|rival| rival.at);
-        Ok(Chosen { at: best.at, priced: best.priced, scale: best.scale, rivals })
+        Ok(ChosenRow { at: best.at, priced: best.priced, scale: best.scale, rivals })
     }
 
     /// By supplier, code and pack.
@@ -83,7 +83,12 @@ impl Offers<'_> {
     }
 
     /// A row by base units of `kind`; `None` where nothing of the kitchen's own joins them.
-    fn offer(&self, (at, priced): (usize, usize), cost: &ItemCost, kind: &Kind) -> Result<Option<Offer>, NoPrice> {
+    fn offer(
+        &self,
+        (at, priced): (usize, usize),
+        cost: &ItemCost,
+        kind: &BaseUnitKind,
+    ) -> Result<Option<Offer>, NoPrice> {
         let Some((scale, through)) = self.by_row.scale(cost, kind) else { return Ok(None) };
         // A published can or a borrowed measure is too rough to choose a supplier by.
         if through.iter().any(|from| matches!(from, MeasureFrom::Can(_) | MeasureFrom::Reference(_))) {
@@ -100,7 +105,7 @@ impl Offers<'_> {
         told.map_or(NoPrice::Reported, |problem| NoPrice::Because(Box::new(problem)))
     }
 
-    fn not_comparable(&self, one: (usize, &Kind), other: (usize, &Kind)) -> NoPrice {
+    fn not_comparable(&self, one: (usize, &BaseUnitKind), other: (usize, &BaseUnitKind)) -> NoPrice {
         // Told at the later of the two.
         let (first, second) = if one.0 < other.0 { (one, other) } else { (other, one) };
         match self.pool.get(first.0).zip(self.pool.get(second.0)) {
@@ -114,6 +119,6 @@ impl Offers<'_> {
 }
 
 /// A row with the kind it is priced by.
-fn of((row, cost): &((usize, usize), ItemCost)) -> (usize, &Kind) {
+fn of((row, cost): &((usize, usize), ItemCost)) -> (usize, &BaseUnitKind) {
     (row.0, &cost.kind)
 }

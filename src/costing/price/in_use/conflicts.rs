@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet};
 
 use jiff::civil::Date;
 
-use crate::costing::price::in_use::among_suppliers::{Entry, Pool};
+use crate::costing::price::in_use::among_suppliers::{Pool, SupplierRow};
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::{Field, InputRow};
 use crate::problem::{Code, Fault, Problem, THERE};
@@ -62,10 +62,10 @@ impl Matter {
 }
 
 /// The rows of one history and date.
-type Group = (usize, Option<Date>);
+type DatedHistory = (usize, Option<Date>);
 
 /// The first row of a group that says anything of a matter, and the first after it that says otherwise; by place.
-struct Sides {
+struct ConflictingRows {
     first: usize,
     other: Option<usize>,
 }
@@ -73,16 +73,16 @@ struct Sides {
 /// Marks the rows that contradict each other, and tells of them: at each but the first of a date, so that their number is
 /// the same in any order. Rows that have ended by `day` are as if they were not there.
 pub(super) fn mark(pool: &mut Pool<'_>, day: Date, problems: &mut Vec<Problem>) {
-    let group = |entry: &Entry<'_>| {
+    let group = |entry: &SupplierRow<'_>| {
         let counts = !entry.row.date.is_broken() && !entry.row.has_ended(day);
         counts.then(|| (entry.history, entry.row.date.given().copied()))
     };
     let sides = sides(pool, group);
-    let mut at_fault: HashSet<Group> = HashSet::new();
+    let mut at_fault: HashSet<DatedHistory> = HashSet::new();
     for (_, entry) in pool.all() {
         let Some(of) = group(entry) else { continue };
         let against = MATTERS.into_iter().find_map(|matter| {
-            let Sides { first, other } = sides.get(&(of, matter)).filter(|_| matter.is_said(entry.row))?;
+            let ConflictingRows { first, other } = sides.get(&(of, matter)).filter(|_| matter.is_said(entry.row))?;
             let first = pool.get(*first).filter(|first| matter.differs(first.row, entry.row));
             Some((matter, first.or_else(|| pool.get((*other)?))?))
         });
@@ -101,12 +101,15 @@ pub(super) fn mark(pool: &mut Pool<'_>, day: Date, problems: &mut Vec<Problem>) 
 }
 
 /// The sides that the rows of every group take on every matter.
-fn sides(pool: &Pool<'_>, group: impl Fn(&Entry<'_>) -> Option<Group>) -> HashMap<(Group, Matter), Sides> {
-    let mut all: HashMap<(Group, Matter), Sides> = HashMap::new();
+fn sides(
+    pool: &Pool<'_>,
+    group: impl Fn(&SupplierRow<'_>) -> Option<DatedHistory>,
+) -> HashMap<(DatedHistory, Matter), ConflictingRows> {
+    let mut all: HashMap<(DatedHistory, Matter), ConflictingRows> = HashMap::new();
     for (at, entry) in pool.all() {
         let Some(of) = group(entry) else { continue };
         for matter in MATTERS.into_iter().filter(|matter| matter.is_said(entry.row)) {
-            let sides = all.entry((of, matter)).or_insert(Sides { first: at, other: None });
+            let sides = all.entry((of, matter)).or_insert(ConflictingRows { first: at, other: None });
             let first = pool.get(sides.first);
             if sides.other.is_none() && first.is_some_and(|first| matter.differs(first.row, entry.row)) {
                 sides.other = Some(at);
@@ -116,7 +119,7 @@ fn sides(pool: &Pool<'_>, group: impl Fn(&Entry<'_>) -> Option<Group>) -> HashMa
     all
 }
 
-fn fault(first: &Entry<'_>, other: &Entry<'_>, matter: Matter) -> Problem {
+fn fault(first: &SupplierRow<'_>, other: &SupplierRow<'_>, matter: Matter) -> Problem {
     let column = matter.column();
     let place = |input: &InputRow| input.place(column);
     let what = match column {

@@ -2,9 +2,9 @@
 
 use jiff::civil::Date;
 
-use super::{Chosen, Offers};
-use crate::costing::price::in_use::among_suppliers::{Entry, Frame, Pool};
-use crate::costing::price::lent_statements::{Lender, Stated};
+use super::{ChosenRow, Offers};
+use crate::costing::price::in_use::among_suppliers::{Assumptions, Pool, SupplierRow};
+use crate::costing::price::lent_statements::{Lender, LentStatement};
 use crate::kitchen::Kitchen;
 use crate::kitchen::price::{Item, TrimYield};
 use crate::number::{Decimal, exact, plain, rounding};
@@ -36,7 +36,7 @@ pub(super) fn no_price(pool: &Pool<'_>, item: &Item, day: Date) -> Option<Proble
 }
 
 /// A market price that no price stands before.
-pub(super) fn never_priced(item: &Item, market: &Entry<'_>) -> Problem {
+pub(super) fn never_priced(item: &Item, market: &SupplierRow<'_>) -> Problem {
     Fault::new(
         Code::PriceMissing,
         format!("“{}” is at market price and has no dated price before", item.name),
@@ -46,7 +46,7 @@ pub(super) fn never_priced(item: &Item, market: &Entry<'_>) -> Problem {
 }
 
 /// A market price for which the last price is taken.
-pub(super) fn at_market(item: &Item, market: &Entry<'_>, last: &Entry<'_>) -> Problem {
+pub(super) fn at_market(item: &Item, market: &SupplierRow<'_>, last: &SupplierRow<'_>) -> Problem {
     Fault::new(
         Code::PriceIsMarket,
         format!("“{}” is at market price; the last price, at {THERE}, is used", item.name),
@@ -57,7 +57,7 @@ pub(super) fn at_market(item: &Item, market: &Entry<'_>, last: &Entry<'_>) -> Pr
 }
 
 /// Two suppliers that are both preferred, told at the later row.
-pub(super) fn both_preferred(item: &Item, first: &Entry<'_>, second: &Entry<'_>) -> Problem {
+pub(super) fn both_preferred(item: &Item, first: &SupplierRow<'_>, second: &SupplierRow<'_>) -> Problem {
     Fault::new(
         Code::PreferredTwice,
         format!("both “{}” and “{}” are preferred for “{}”", first.row.supplier, second.row.supplier, item.name),
@@ -69,8 +69,8 @@ pub(super) fn both_preferred(item: &Item, first: &Entry<'_>, second: &Entry<'_>)
 /// Two rows of one day by unlike measures, each with the word for its own.
 pub(super) fn not_comparable(
     item: &Item,
-    (first, one): (&Entry<'_>, &str),
-    (second, other): (&Entry<'_>, &str),
+    (first, one): (&SupplierRow<'_>, &str),
+    (second, other): (&SupplierRow<'_>, &str),
 ) -> Problem {
     Fault::new(
         Code::PricesNotComparable,
@@ -82,9 +82,9 @@ pub(super) fn not_comparable(
 }
 
 /// The price that would be in use if it had not ended.
-pub(super) fn ended(item: &Item, offers: &Offers<'_>, chosen: &Chosen) -> Option<Problem> {
+pub(super) fn ended(item: &Item, offers: &Offers<'_>, chosen: &ChosenRow) -> Option<Problem> {
     offers.pool.all().find(|(_, entry)| entry.row.until.given().is_some())?;
-    let endless = offers.choose(Frame { assumed: None, endless: true }).ok()?;
+    let endless = offers.choose(Assumptions { assumed: None, endless: true }).ok()?;
     let (before, now) = (offers.pool.get(endless.priced)?, offers.pool.get(chosen.priced)?);
     let until = before.row.until.given().filter(|_| endless.priced != chosen.priced)?;
     let fault = Fault::new(
@@ -96,7 +96,7 @@ pub(super) fn ended(item: &Item, offers: &Offers<'_>, chosen: &Chosen) -> Option
 }
 
 /// A price in use that is older than the kitchen wants.
-pub(super) fn old(kitchen: &Kitchen, item: &Item, priced: &Entry<'_>, day: Date) -> Option<Problem> {
+pub(super) fn old(kitchen: &Kitchen, item: &Item, priced: &SupplierRow<'_>, day: Date) -> Option<Problem> {
     let age = priced.row.date.given()?.until(day).ok()?;
     let days = age.get_days();
     let allowed = kitchen.settings.price_age;
@@ -109,7 +109,12 @@ pub(super) fn old(kitchen: &Kitchen, item: &Item, priced: &Entry<'_>, day: Date)
 }
 
 /// A yield that a row was lent by another supplier's, or that was chosen among several of one day.
-pub(super) fn lent(kitchen: &Kitchen, item: &Item, entry: &Entry<'_>, stated: &Stated<Decimal>) -> Vec<Problem> {
+pub(super) fn lent(
+    kitchen: &Kitchen,
+    item: &Item,
+    entry: &SupplierRow<'_>,
+    stated: &LentStatement<Decimal>,
+) -> Vec<Problem> {
     // Where a test of trimming speaks, it does so for every row.
     if matches!(item.trim, TrimYield::Main(_)) {
         return Vec::new();

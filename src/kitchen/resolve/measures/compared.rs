@@ -13,17 +13,17 @@ use crate::schema::Column;
 
 /// A size that two units of one measure share: grams, millilitres or pieces, or the name of a count of its own.
 #[derive(Clone, Copy, PartialEq, Eq, Hash)]
-enum Size<'a> {
+enum ComparedSize<'a> {
     Of(Base, Decimal),
     Own(&'a str),
 }
 
 /// What measures that are held against each other have in common.
-type Group<'a> = (Option<&'a NameKey>, Basis, Option<Dimension>);
+type MeasureGroup<'a> = (Option<&'a NameKey>, Basis, Option<Dimension>);
 
 /// A measure with what a gram, millilitre or piece of it holds or weighs.
 #[derive(Clone, Copy)]
-struct Weighed<'a> {
+struct WeighedMeasure<'a> {
     density: Decimal,
     /// The size of its unit.
     size: Decimal,
@@ -34,26 +34,30 @@ struct Weighed<'a> {
 /// is near all four is near all.
 #[derive(Default)]
 struct Densities<'a> {
-    least: Vec<Weighed<'a>>,
-    most: Vec<Weighed<'a>>,
+    least: Vec<WeighedMeasure<'a>>,
+    most: Vec<WeighedMeasure<'a>>,
 }
 
 impl<'a> Densities<'a> {
     /// The first measure in another unit that for the same amount weighs more than a tenth more or less.
-    fn far_from(&self, later: &Weighed<'_>) -> Option<&'a Measure> {
+    fn far_from(&self, later: &WeighedMeasure<'_>) -> Option<&'a Measure> {
         let ends = self.least.iter().chain(&self.most);
         let far = ends.filter(|end| end.size != later.size && !exact::is_near(end.density, later.density));
         far.map(|end| end.measure).min_by_key(|measure| measure.row)
     }
 
-    fn add(&mut self, weighed: Weighed<'a>) {
+    fn add(&mut self, weighed: WeighedMeasure<'a>) {
         keep(&mut self.least, weighed, |one, other| one.density < other.density);
         keep(&mut self.most, weighed, |one, other| one.density > other.density);
     }
 }
 
 /// Keeps the foremost two that have units of different sizes.
-fn keep<'a>(ends: &mut Vec<Weighed<'a>>, weighed: Weighed<'a>, before: fn(&Weighed<'a>, &Weighed<'a>) -> bool) {
+fn keep<'a>(
+    ends: &mut Vec<WeighedMeasure<'a>>,
+    weighed: WeighedMeasure<'a>,
+    before: fn(&WeighedMeasure<'a>, &WeighedMeasure<'a>) -> bool,
+) {
     match ends.iter_mut().find(|end| end.size == weighed.size) {
         Some(end) if before(&weighed, end) => *end = weighed,
         Some(_) => {}
@@ -64,7 +68,7 @@ fn keep<'a>(ends: &mut Vec<Weighed<'a>>, weighed: Weighed<'a>, before: fn(&Weigh
 }
 
 /// What measures are held against, and what was said.
-pub(super) struct Compared<'a> {
+pub(super) struct ComparedMeasures<'a> {
     pub(super) entries: &'a Entries,
     pub(super) volumes: Volumes,
     pub(super) problems: &'a mut Vec<Problem>,
@@ -72,7 +76,7 @@ pub(super) struct Compared<'a> {
     pub(super) told: HashSet<(usize, usize)>,
 }
 
-impl Compared<'_> {
+impl ComparedMeasures<'_> {
     /// Compares the measures of a food.
     pub(super) fn all(&mut self, name: &str, bridge: &mut Bridge) {
         /// So many are compared each with each, so that the order of their rows says nothing. More has no kitchen.
@@ -115,8 +119,8 @@ impl Compared<'_> {
     /// rows of those that are unclear.
     fn with_firsts(&mut self, name: &str, bridge: &Bridge) -> HashSet<usize> {
         let mut unclear: HashSet<usize> = HashSet::new();
-        let mut same: HashMap<(Group<'_>, Size<'_>), Vec<&Measure>> = HashMap::new();
-        let mut alike: HashMap<(Group<'_>, Base), Densities<'_>> = HashMap::new();
+        let mut same: HashMap<(MeasureGroup<'_>, ComparedSize<'_>), Vec<&Measure>> = HashMap::new();
+        let mut alike: HashMap<(MeasureGroup<'_>, Base), Densities<'_>> = HashMap::new();
         for later in &bridge.measures {
             let Some(equals) = &later.equals else { continue };
             let group = (later.prep.as_ref(), later.basis, later.says);
@@ -134,11 +138,11 @@ impl Compared<'_> {
                 unclear.extend([earlier.row, later.row]);
                 self.tell((earlier, later), |does| twice(name, (earlier, one), equals, does));
             }
-            let Size::Of(base, size) = size else { continue };
+            let ComparedSize::Of(base, size) = size else { continue };
             let density = self.size_of(equals).and_then(|amount| exact::div(amount, size).ok());
             let (Some(density), true) = (density, base.dimension() != Dimension::Mass) else { continue };
             let densities = alike.entry((group, base)).or_default();
-            let weighed = Weighed { density, size, measure: later };
+            let weighed = WeighedMeasure { density, size, measure: later };
             if let Some(earlier) = densities.far_from(&weighed)
                 && let Some(one) = &earlier.equals
             {
@@ -150,11 +154,11 @@ impl Compared<'_> {
         unclear
     }
 
-    fn size<'b>(&self, unit: &'b Unit) -> Size<'b> {
+    fn size<'b>(&self, unit: &'b Unit) -> ComparedSize<'b> {
         match (unit.to_base(self.volumes), unit) {
-            (Some((base, size)), _) => Size::Of(base, size),
-            (None, Unit::Own(name)) => Size::Own(name),
-            (None, Unit::Standard(_)) => Size::Own(""),
+            (Some((base, size)), _) => ComparedSize::Of(base, size),
+            (None, Unit::Own(name)) => ComparedSize::Own(name),
+            (None, Unit::Standard(_)) => ComparedSize::Own(""),
         }
     }
 
@@ -164,7 +168,9 @@ impl Compared<'_> {
 
     /// Whether two volumes, or two counts, of one food weigh what cannot be true of both, by more than a tenth.
     fn are_far(&self, unit: &Unit, equals: &Measured, other: &Unit, also: &Measured) -> bool {
-        let (Size::Of(base, size), Size::Of(kind, length)) = (self.size(unit), self.size(other)) else { return false };
+        let (ComparedSize::Of(base, size), ComparedSize::Of(kind, length)) = (self.size(unit), self.size(other)) else {
+            return false;
+        };
         if base != kind || base.dimension() == Dimension::Mass {
             return false;
         }

@@ -24,7 +24,7 @@ fn charge(row: &TestRow) -> Option<Charged> {
 }
 
 /// What a cell is worth.
-enum Worth<'a> {
+enum CellWorth<'a> {
     Nothing,
     /// A fraction of the AP price.
     Fraction(Decimal),
@@ -34,32 +34,32 @@ enum Worth<'a> {
     Other(&'a Field<ValueGiven>),
 }
 
-fn value(row: &TestRow) -> Worth<'_> {
+fn value(row: &TestRow) -> CellWorth<'_> {
     match row.value.given() {
-        None => Worth::Nothing,
-        Some(ValueGiven::Percent(fraction)) => Worth::Fraction(*fraction),
+        None => CellWorth::Nothing,
+        Some(ValueGiven::Percent(fraction)) => CellWorth::Fraction(*fraction),
         Some(_) => match row.sales_value() {
-            Some(PerWeight { money, grams }) => Worth::PerWeight(money, grams),
-            None => Worth::Other(&row.value),
+            Some(PerWeight { money, grams }) => CellWorth::PerWeight(money, grams),
+            None => CellWorth::Other(&row.value),
         },
     }
 }
 
 /// A blank is nothing.
-fn further_cost(row: &TestRow) -> Worth<'static> {
+fn further_cost(row: &TestRow) -> CellWorth<'static> {
     let cost = row.further_cost.given().copied().unwrap_or_default();
     match row.weight.given() {
-        Some(weight) if !cost.is_zero() => Worth::PerWeight(cost, weight.unit_grams),
-        _ => Worth::Nothing,
+        Some(weight) if !cost.is_zero() => CellWorth::PerWeight(cost, weight.unit_grams),
+        _ => CellWorth::Nothing,
     }
 }
 
-fn same(a: &Worth<'_>, b: &Worth<'_>) -> bool {
+fn same(a: &CellWorth<'_>, b: &CellWorth<'_>) -> bool {
     match (a, b) {
-        (Worth::Nothing, Worth::Nothing) => true,
-        (Worth::Fraction(a), Worth::Fraction(b)) => a == b,
-        (Worth::PerWeight(a, of_a), Worth::PerWeight(b, of_b)) => same_ratio((*a, *of_a), (*b, *of_b)),
-        (Worth::Other(a), Worth::Other(b)) => a == b,
+        (CellWorth::Nothing, CellWorth::Nothing) => true,
+        (CellWorth::Fraction(a), CellWorth::Fraction(b)) => a == b,
+        (CellWorth::PerWeight(a, of_a), CellWorth::PerWeight(b, of_b)) => same_ratio((*a, *of_a), (*b, *of_b)),
+        (CellWorth::Other(a), CellWorth::Other(b)) => a == b,
         _ => false,
     }
 }

@@ -4,7 +4,7 @@ use indexmap::IndexMap;
 use jiff::civil::Date;
 
 use crate::kitchen::bridge::Bridge;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::reuse::Reuse;
 use crate::kitchen::yield_test::{Added, Charge, JointMethod, Part, Role, Run, Test, TestKind, TestRow, TestWeight};
 use crate::kitchen::{Entries, NameKey};
@@ -36,7 +36,7 @@ impl Gathering {
                 key,
                 place: first.input.place(Column::Test),
                 kind: TestKind::Trim,
-                input: Source::Unknown,
+                input: IngredientSource::Unknown,
                 contested: Vec::new(),
                 runs: Vec::new(),
                 added: Vec::new(),

@@ -1,8 +1,8 @@
 //! Dishes at the new prices, by money, and which ingredients drove it.
 
 use super::super::table::{TextColumn, TextRow, table};
-use super::super::{Ink, many, printable};
-use super::{MOST, Page};
+use super::super::{Emphasis, many, printable};
+use super::{MOST, RepricePage};
 use crate::analysis::reprice::{DishEffect, Drivers, NotPriced};
 use crate::number::Decimal;
 use crate::results::distinguishing_decimals;
@@ -21,7 +21,7 @@ const COLUMNS: [TextColumn; 8] = [
 ];
 
 /// The dishes that moved; those that stand still are counted, those without a cost named.
-pub(super) fn dishes(page: &Page<'_>) -> String {
+pub(super) fn dishes(page: &RepricePage<'_>) -> String {
     let effects = page.changes.effects;
     let mut out = String::new();
     if !effects.dishes.is_empty() {
@@ -56,23 +56,23 @@ pub(super) fn dishes(page: &Page<'_>) -> String {
     out
 }
 
-fn row(page: &Page<'_>, effect: &DishEffect) -> TextRow {
+fn row(page: &RepricePage<'_>, effect: &DishEffect) -> TextRow {
     let dish = page.changes.new.dishes.get(effect.dish);
-    let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
+    let money = |amount: Option<Decimal>| (shown(amount, page.places), Emphasis::Plain);
     let over = page.changes.standing(effect.dish) == TargetStatus::OverTarget;
     let worth = effect.worth.as_ref().map_or_else(|_| NONE.to_owned(), |worth| page.moved(*worth, page.places));
     // As many decimals as show that it moved.
     let (was, now) = (effect.was.portion_cost, effect.now.portion_cost);
     let places = distinguishing_decimals::places(was, now, page.places);
     let cells = vec![
-        (shown(Some(was), places), Ink::Plain),
-        (shown(Some(now), places), Ink::Plain),
-        (page.moved(effect.change, places.max(page.places.saturating_add(1))), Ink::Plain),
-        (percent(effect.was.food_cost), Ink::Plain),
-        (percent(effect.now.food_cost), if over { Ink::Bad } else { Ink::Plain }),
-        (percent(dish.and_then(|dish| dish.target)), Ink::Plain),
+        (shown(Some(was), places), Emphasis::Plain),
+        (shown(Some(now), places), Emphasis::Plain),
+        (page.moved(effect.change, places.max(page.places.saturating_add(1))), Emphasis::Plain),
+        (percent(effect.was.food_cost), Emphasis::Plain),
+        (percent(effect.now.food_cost), if over { Emphasis::Bad } else { Emphasis::Plain }),
+        (percent(dish.and_then(|dish| dish.target)), Emphasis::Plain),
         money(effect.now.price_at_target),
-        (worth, Ink::Strong),
+        (worth, Emphasis::Strong),
     ];
     TextRow { name: dish.map(|dish| printable(&dish.name)).unwrap_or_default(), cells }
 }
@@ -83,7 +83,7 @@ const DRIVERS: usize = 3;
 const TOLD: usize = 12;
 
 /// Which ingredients drove the dishes.
-pub(super) fn reasons(page: &Page<'_>) -> String {
+pub(super) fn reasons(page: &RepricePage<'_>) -> String {
     let dishes = &page.changes.effects.dishes;
     if dishes.is_empty() {
         return String::new();
@@ -107,7 +107,7 @@ pub(super) fn reasons(page: &Page<'_>) -> String {
 /// The decimals in which a portion's change is told.
 const MILLS: u32 = 4;
 
-fn told(page: &Page<'_>, drivers: &Drivers) -> String {
+fn told(page: &RepricePage<'_>, drivers: &Drivers) -> String {
     let mut words: Vec<String> = drivers
         .items
         .iter()

@@ -1,12 +1,12 @@
 //! The lists: how many of their rows were taken, what is held back, what the book does not know, and what they lack.
 
 use super::super::many;
-use super::{MOST, Page};
+use super::{MOST, RepricePage};
 use crate::analysis::supplier_list::{Change, Held};
 use crate::results::changes::{happened, signed_percent, why};
 
 /// Whose lists they are, and what became of their rows.
-pub(super) fn files(page: &Page<'_>) -> String {
+pub(super) fn files(page: &RepricePage<'_>) -> String {
     let list = page.changes.list;
     let mut out = String::new();
     for (file, supplier) in &list.suppliers {
@@ -34,7 +34,7 @@ pub(super) fn files(page: &Page<'_>) -> String {
 }
 
 /// What is held back, with what to do.
-pub(super) fn held(page: &Page<'_>) -> String {
+pub(super) fn held(page: &RepricePage<'_>) -> String {
     let held = &page.changes.list.held;
     if held.is_empty() {
         return String::new();
@@ -45,7 +45,7 @@ pub(super) fn held(page: &Page<'_>) -> String {
     out
 }
 
-fn held_back(page: &Page<'_>, held: &Held) -> String {
+fn held_back(page: &RepricePage<'_>, held: &Held) -> String {
     let name = page.changes.held_name(held);
     let moved = held.moved.as_ref().and_then(|moved| {
         let by = signed_percent(moved.by?);
@@ -62,7 +62,7 @@ fn held_back(page: &Page<'_>, held: &Held) -> String {
 }
 
 /// What the book does not know.
-pub(super) fn unknown(page: &Page<'_>) -> String {
+pub(super) fn unknown(page: &RepricePage<'_>) -> String {
     let list = page.changes.list;
     if list.unknown.is_empty() {
         return String::new();
@@ -80,7 +80,7 @@ pub(super) fn unknown(page: &Page<'_>) -> String {
 }
 
 /// What the lists do not have.
-pub(super) fn missing(page: &Page<'_>) -> String {
+pub(super) fn missing(page: &RepricePage<'_>) -> String {
     let missing = &page.changes.list.missing;
     if missing.is_empty() {
         return String::new();

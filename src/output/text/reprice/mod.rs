@@ -8,7 +8,7 @@ mod within;
 use jiff::civil::Date;
 
 use super::width::hang;
-use super::{Ink, View, printable};
+use super::{Emphasis, View, printable};
 use crate::measure::currency;
 use crate::number::Decimal;
 use crate::results::changes::Changes;
@@ -19,7 +19,7 @@ const MOST: usize = 25;
 /// The whole report.
 pub fn reprice(changes: &Changes<'_>, view: View) -> String {
     let places = currency::minor_digits(&changes.new.settings.currency);
-    let page = Page { changes, view, places };
+    let page = RepricePage { changes, view, places };
     let mut out = page.heading();
     out.push_str(&lists::files(&page));
     let sections = [
@@ -41,13 +41,13 @@ pub fn reprice(changes: &Changes<'_>, view: View) -> String {
 }
 
 /// What everything on the page is written with.
-struct Page<'a> {
+struct RepricePage<'a> {
     changes: &'a Changes<'a>,
     view: View,
     places: u32,
 }
 
-impl Page<'_> {
+impl RepricePage<'_> {
     fn heading(&self) -> String {
         let day = self.changes.now.scenario.date;
         let currency = &self.changes.new.settings.currency;
@@ -72,7 +72,7 @@ impl Page<'_> {
     }
 
     fn title(&self, text: &str) -> String {
-        format!("{}\n", Ink::Strong.on(&printable(text), self.view))
+        format!("{}\n", Emphasis::Strong.on(&printable(text), self.view))
     }
 
     /// A paragraph.

@@ -1,8 +1,8 @@
 //! Prices that moved, per unit, what that is worth, the basket as a whole, and which other supplier would be cheaper.
 
 use super::super::table::{TextColumn, TextRow, table};
-use super::super::{Ink, many, printable};
-use super::{MOST, Page};
+use super::super::{Emphasis, many, printable};
+use super::{MOST, RepricePage};
 use crate::analysis::reprice::{Mover, Switch};
 use crate::number::Decimal;
 use crate::results::changes::{happened, signed_percent};
@@ -17,7 +17,7 @@ const MOVERS: [TextColumn; 5] = [
 ];
 
 /// The items whose price moved, the costliest rise first.
-pub(super) fn movers(page: &Page<'_>) -> String {
+pub(super) fn movers(page: &RepricePage<'_>) -> String {
     let movers = &page.changes.effects.movers;
     if movers.is_empty() {
         return page.say("No price in use moved.");
@@ -43,27 +43,27 @@ pub(super) fn movers(page: &Page<'_>) -> String {
     out
 }
 
-fn row(page: &Page<'_>, mover: &Mover) -> TextRow {
+fn row(page: &RepricePage<'_>, mover: &Mover) -> TextRow {
     let told = page.changes.told(mover);
     let cost = |cost: Option<Decimal>| shown(cost, page.places.saturating_add(1));
     let ink = match mover.fraction {
-        Some(fraction) if fraction > Decimal::ZERO => Ink::Bad,
-        Some(fraction) if fraction < Decimal::ZERO => Ink::Good,
-        _ => Ink::Plain,
+        Some(fraction) if fraction > Decimal::ZERO => Emphasis::Bad,
+        Some(fraction) if fraction < Decimal::ZERO => Emphasis::Good,
+        _ => Emphasis::Plain,
     };
     let worth = mover.worth.map_or_else(|_| NONE.to_owned(), |worth| page.moved(worth, page.places));
     let cells = vec![
-        (told.unit.name.clone(), Ink::Plain),
-        (cost(told.was), Ink::Plain),
-        (cost(told.now), Ink::Plain),
+        (told.unit.name.clone(), Emphasis::Plain),
+        (cost(told.was), Emphasis::Plain),
+        (cost(told.now), Emphasis::Plain),
         (mover.fraction.map_or_else(|| NONE.to_owned(), signed_percent), ink),
-        (worth, Ink::Strong),
+        (worth, Emphasis::Strong),
     ];
     TextRow { name: printable(page.changes.item(mover.item)), cells }
 }
 
 /// How much dearer the basket is.
-pub(super) fn index(page: &Page<'_>) -> String {
+pub(super) fn index(page: &RepricePage<'_>) -> String {
     let Ok(index) = &page.changes.effects.index else { return String::new() };
     let basket = page.changes.basket();
     if index.index.is_none() {
@@ -87,7 +87,7 @@ pub(super) fn index(page: &Page<'_>) -> String {
 const SWITCHES: usize = 5;
 
 /// Where another supplier's price, or another pack, is cheaper now.
-pub(super) fn switches(page: &Page<'_>) -> String {
+pub(super) fn switches(page: &RepricePage<'_>) -> String {
     let worth: Vec<&Switch> = page.changes.effects.switches.iter().collect();
     if worth.is_empty() {
         return String::new();
@@ -101,7 +101,7 @@ pub(super) fn switches(page: &Page<'_>) -> String {
     out
 }
 
-fn switch(page: &Page<'_>, switch: &Switch) -> String {
+fn switch(page: &RepricePage<'_>, switch: &Switch) -> String {
     let changes = page.changes;
     let row = |index: usize| changes.new.entries.prices.get(index);
     let named = |index: usize| {

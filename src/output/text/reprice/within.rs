@@ -2,12 +2,12 @@
 //! others use.
 
 use super::super::table::{TextColumn, TextRow, table};
-use super::super::{Ink, printable};
-use super::{MOST, Page};
+use super::super::{Emphasis, printable};
+use super::{MOST, RepricePage};
 use crate::number::Decimal;
 use crate::results::changes::signed_percent;
 use crate::results::figures::{NONE, shown};
-use crate::results::on_the_way::OnTheWay;
+use crate::results::on_the_way::MovedOnTheWay;
 
 const COLUMNS: [TextColumn; 5] = [
     TextColumn { header: &["What it is"], figures: false },
@@ -18,8 +18,8 @@ const COLUMNS: [TextColumn; 5] = [
 ];
 
 /// The table; nothing where nothing moved.
-pub(super) fn within(page: &Page<'_>) -> String {
-    let all = OnTheWay::all(page.changes);
+pub(super) fn within(page: &RepricePage<'_>) -> String {
+    let all = MovedOnTheWay::all(page.changes);
     if all.is_empty() {
         return String::new();
     }
@@ -30,14 +30,14 @@ pub(super) fn within(page: &Page<'_>) -> String {
     out
 }
 
-fn row(page: &Page<'_>, one: &OnTheWay<'_>) -> TextRow {
-    let cost = |cost: Decimal| (shown(Some(cost), page.places.saturating_add(1)), Ink::Plain);
+fn row(page: &RepricePage<'_>, one: &MovedOnTheWay<'_>) -> TextRow {
+    let cost = |cost: Decimal| (shown(Some(cost), page.places.saturating_add(1)), Emphasis::Plain);
     let cells = vec![
-        (one.what.to_owned(), Ink::Plain),
-        (one.unit.clone(), Ink::Plain),
+        (one.what.to_owned(), Emphasis::Plain),
+        (one.unit.clone(), Emphasis::Plain),
         cost(one.was),
         cost(one.now),
-        (one.moved.map_or_else(|| NONE.to_owned(), signed_percent), Ink::Plain),
+        (one.moved.map_or_else(|| NONE.to_owned(), signed_percent), Emphasis::Plain),
     ];
     TextRow { name: printable(one.name), cells }
 }

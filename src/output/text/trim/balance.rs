@@ -1,8 +1,8 @@
 //! Trim balance: is there enough? What the plan makes, wants and leaves of every part, and what the day must buy.
 
 use super::super::table::{TextColumn, TextRow, table};
-use super::super::{Ink, printable};
-use super::Page;
+use super::super::{Emphasis, printable};
+use super::TrimPage;
 use crate::analysis::balance::{Balance, PartBalance, Serving, TestBalance};
 use crate::analysis::trim_savings::{Worth, buy_in_of, portion_cost, stand_in_cost};
 use crate::analysis::where_used::Reach;
@@ -22,8 +22,8 @@ const COLUMNS: [TextColumn; 6] = [
 ];
 
 /// The balance of every test that the plan touches, then what was left out.
-pub(super) fn balance(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>) -> String {
-    let mut out = Ink::Strong.on("Is there enough trim for the plan?", page.view);
+pub(super) fn balance(page: &TrimPage<'_>, balance: &Balance, worth: Option<&Worth>) -> String {
+    let mut out = Emphasis::Strong.on("Is there enough trim for the plan?", page.view);
     out.push('\n');
     out.push_str(&page.say(&planned(page.kitchen, balance)));
     for (id, test) in page.kitchen.test_ids().zip(&page.kitchen.tests) {
@@ -68,7 +68,7 @@ fn planned(kitchen: &Kitchen, balance: &Balance) -> String {
     format!("Planned{over}: {}.", served.collect::<Vec<_>>().join(", "))
 }
 
-fn of(page: &Page<'_>, id: TestId, test: &Test, all: &Balance, balance: &TestBalance) -> String {
+fn of(page: &TrimPage<'_>, id: TestId, test: &Test, all: &Balance, balance: &TestBalance) -> String {
     let unit = DisplayUnit::of_test(page.kitchen, test);
     let pieces = match balance.pieces {
         Some(pieces) => format!("{} whole, ", shown(Some(pieces), 0)),
@@ -99,22 +99,22 @@ fn of(page: &Page<'_>, id: TestId, test: &Test, all: &Balance, balance: &TestBal
 }
 
 /// A part's weights, over the plan or on one day.
-fn cells(balance: &PartBalance, unit: &DisplayUnit) -> Vec<(String, Ink)> {
-    let cell = |grams: Decimal, ink: Ink| {
-        if grams.is_zero() { (NONE.to_owned(), Ink::Faint) } else { (amount(grams, unit), ink) }
+fn cells(balance: &PartBalance, unit: &DisplayUnit) -> Vec<(String, Emphasis)> {
+    let cell = |grams: Decimal, ink: Emphasis| {
+        if grams.is_zero() { (NONE.to_owned(), Emphasis::Faint) } else { (amount(grams, unit), ink) }
     };
     vec![
-        cell(balance.on_hand, Ink::Plain),
-        cell(balance.made, Ink::Plain),
-        cell(balance.wanted, Ink::Plain),
-        cell(balance.left_over, Ink::Plain),
-        cell(balance.too_old, Ink::Bad),
-        cell(balance.short, Ink::Bad),
+        cell(balance.on_hand, Emphasis::Plain),
+        cell(balance.made, Emphasis::Plain),
+        cell(balance.wanted, Emphasis::Plain),
+        cell(balance.left_over, Emphasis::Plain),
+        cell(balance.too_old, Emphasis::Bad),
+        cell(balance.short, Emphasis::Bad),
     ]
 }
 
 /// What a part that runs short does to the dishes that want it.
-fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Test, id: PartId) -> String {
+fn shortage(page: &TrimPage<'_>, balance: &Balance, worth: Option<&Worth>, test: &Test, id: PartId) -> String {
     let (Some(part), Some(of_part)) = (page.kitchen.part(id), balance.part(id)) else { return String::new() };
     if of_part.short.is_zero() {
         return String::new();
@@ -130,7 +130,7 @@ fn shortage(page: &Page<'_>, balance: &Balance, worth: Option<&Worth>, test: &Te
             let stands_in = part.buy_in.as_ref().map(|buy_in| {
                 crate::results::allergen_ways::name_of(
                     page.kitchen,
-                    crate::kitchen::recipe::Source::Bought(buy_in.item),
+                    crate::kitchen::recipe::IngredientSource::Bought(buy_in.item),
                 )
             });
             let moved = servings.iter().filter_map(|serving| {

@@ -2,7 +2,7 @@
 
 use indexmap::IndexMap;
 
-use super::Page;
+use super::TrimPage;
 use crate::analysis::Trim;
 use crate::analysis::where_used::Reach;
 use crate::costing::allergens::Carried;
@@ -14,7 +14,7 @@ use crate::results::allergen_ways::in_words;
 use crate::results::{allergen_ways, allergen_words};
 
 /// A line for every by-product that something uses.
-pub(super) fn kept(page: &Page<'_>, trim: &Trim) -> String {
+pub(super) fn kept(page: &TrimPage<'_>, trim: &Trim) -> String {
     let mut out = String::new();
     for id in trim.worth.iter().flat_map(|worth| &worth.parts).map(|part| part.part) {
         out.push_str(&page.point(&sentence(page, id)));
@@ -22,7 +22,7 @@ pub(super) fn kept(page: &Page<'_>, trim: &Trim) -> String {
     out
 }
 
-fn sentence(page: &Page<'_>, id: PartId) -> String {
+fn sentence(page: &TrimPage<'_>, id: PartId) -> String {
     let Some(part) = page.kitchen.part(id) else { return String::new() };
     let mut text = match part.reuse.keeps {
         Some(days) => {
@@ -51,7 +51,7 @@ fn sentence(page: &Page<'_>, id: PartId) -> String {
 }
 
 /// What a part carries, or may carry, each with the way by which it came: `crustacean and sulphite from White shrimp`.
-fn carried(page: &Page<'_>, id: PartId, may: bool) -> Vec<String> {
+fn carried(page: &TrimPage<'_>, id: PartId, may: bool) -> Vec<String> {
     let Some(set) = page.costing.test_allergens.get(id.test.index()) else { return Vec::new() };
     let found = if may { &set.may_contain } else { &set.contains };
     let mut by_way: IndexMap<Vec<Node>, Vec<(&Allergen, &Carried)>> = IndexMap::new();
@@ -68,7 +68,7 @@ fn carried(page: &Page<'_>, id: PartId, may: bool) -> Vec<String> {
 }
 
 /// The dishes into which a part goes, by their recipes and through later tests.
-fn dishes<'a>(page: &'a Page<'_>, id: PartId) -> Vec<&'a str> {
+fn dishes<'a>(page: &'a TrimPage<'_>, id: PartId) -> Vec<&'a str> {
     let reach = Reach::of_food(page.kitchen, page.costing, id.test);
     let dishes = page.kitchen.dishes.iter().filter(|dish| reach.dish(dish).contains(&id.index()));
     dishes.map(|dish| dish.name.as_str()).collect()

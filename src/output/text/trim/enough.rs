@@ -1,8 +1,8 @@
 //! Portions for which there is enough trim that nothing is bought in for.
 
 use super::super::table::{TextColumn, TextRow, table};
-use super::super::{Ink, printable};
-use super::Page;
+use super::super::{Emphasis, printable};
+use super::TrimPage;
 use crate::analysis::balance::{Enough, Promise};
 use crate::number::plain;
 
@@ -10,7 +10,7 @@ const COLUMNS: [TextColumn; 2] =
     [TextColumn { header: &["Planned"], figures: true }, TextColumn { header: &["Enough", "for"], figures: true }];
 
 /// A sentence, or a table where there are several days; then how what there is was shared.
-pub(super) fn enough(page: &Page<'_>, promise: &Promise) -> String {
+pub(super) fn enough(page: &TrimPage<'_>, promise: &Promise) -> String {
     let days = &page.kitchen.plan.days;
     let mut out = String::new();
     if days.are_named() && days.len() > 1 {
@@ -49,11 +49,11 @@ pub(super) fn enough(page: &Page<'_>, promise: &Promise) -> String {
     out
 }
 
-fn row(page: &Page<'_>, one: &Enough) -> TextRow {
+fn row(page: &TrimPage<'_>, one: &Enough) -> TextRow {
     let day = page.kitchen.plan.days.names.get(one.day).map(String::as_str).unwrap_or_default();
-    let ink = if one.portions < one.planned { Ink::Bad } else { Ink::Plain };
+    let ink = if one.portions < one.planned { Emphasis::Bad } else { Emphasis::Plain };
     TextRow {
         name: printable(&format!("{day}: {}", page.kitchen.served_name(one.served))),
-        cells: vec![(plain(one.planned), Ink::Plain), (plain(one.portions), ink)],
+        cells: vec![(plain(one.planned), Emphasis::Plain), (plain(one.portions), ink)],
     }
 }

@@ -1,19 +1,19 @@
 //! Flow of weight and money through one yield test, how its runs differ, and what has moved since.
 
 use super::super::table::{TextColumn, TextRow, table};
-use super::super::{Ink, many, printable};
-use super::Page;
+use super::super::{Emphasis, many, printable};
+use super::TrimPage;
 use crate::analysis::cost_factor::Factors;
 use crate::analysis::missing_input::Lack;
 use crate::analysis::run_variation::{RunOf, Spread};
 use crate::costing::{PartCost, TestCost};
 use crate::kitchen::TestId;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::{Charge, Part, Role, Test};
 use crate::number::Decimal;
 use crate::results::allergen_ways::name_of;
 use crate::results::charge_words;
-use crate::results::charge_words::Said;
+use crate::results::charge_words::ChargeWords;
 use crate::results::display_units::DisplayUnit;
 use crate::results::distinguishing_decimals;
 use crate::results::figures::{NONE, amount, at_most, per_unit, percent, shown};
@@ -24,8 +24,8 @@ use crate::results::weight_flow::WeightFlow;
 const BAR: i64 = 24;
 
 /// The test's heading and its table.
-pub(super) fn flow(page: &Page<'_>, id: TestId, test: &Test) -> String {
-    let mut out = Ink::Strong.on(&printable(&test.name), page.view);
+pub(super) fn flow(page: &TrimPage<'_>, id: TestId, test: &Test) -> String {
+    let mut out = Emphasis::Strong.on(&printable(&test.name), page.view);
     out.push('\n');
     let Some(cost) = page.costing.test(id) else {
         out.push_str(&page.say("Not costed: see the problems."));
@@ -59,7 +59,7 @@ pub(super) fn flow(page: &Page<'_>, id: TestId, test: &Test) -> String {
 }
 
 /// `2 runs: 15 lb of White shrimp went in, $94.50 at today's price.`
-fn went_in(page: &Page<'_>, test: &Test, cost: &TestCost, unit: &DisplayUnit) -> String {
+fn went_in(page: &TrimPage<'_>, test: &Test, cost: &TestCost, unit: &DisplayUnit) -> String {
     let runs = if test.runs.len() > 1 {
         let rows = test.runs.iter().filter_map(|run| page.kitchen.entries.tests.get(run.row));
         let dates = rows.filter_map(|row| row.date.given().copied());
@@ -91,14 +91,14 @@ fn went_in(page: &Page<'_>, test: &Test, cost: &TestCost, unit: &DisplayUnit) ->
 }
 
 fn part_row(
-    page: &Page<'_>,
+    page: &TrimPage<'_>,
     test: &Test,
     part: &Part,
     figures: &PartCost,
     unit: &DisplayUnit,
     flow: &WeightFlow<'_>,
 ) -> TextRow {
-    let plain = |text: String| (text, Ink::Plain);
+    let plain = |text: String| (text, Emphasis::Plain);
     TextRow {
         name: format!("{} ({})", printable(&part.name), part.role.word()),
         cells: vec![
@@ -123,13 +123,13 @@ fn lost(test: &Test, unit: &DisplayUnit, flow: &WeightFlow<'_>) -> TextRow {
 
 /// A row of a weight that no part has.
 fn no_part(name: String, grams: Decimal, share: Option<Decimal>, bar: String, unit: &DisplayUnit) -> TextRow {
-    let plain = |text: String| (text, Ink::Plain);
+    let plain = |text: String| (text, Emphasis::Plain);
     TextRow {
         name,
         cells: vec![
             plain(amount(grams, unit)),
             plain(percent(share)),
-            (bar, Ink::Faint),
+            (bar, Emphasis::Faint),
             plain(String::new()),
             plain(String::new()),
             plain(String::new()),
@@ -137,11 +137,11 @@ fn no_part(name: String, grams: Decimal, share: Option<Decimal>, bar: String, un
     }
 }
 
-fn ink_of(role: Role) -> Ink {
+fn ink_of(role: Role) -> Emphasis {
     match role {
-        Role::Main => Ink::Good,
-        Role::ByProduct => Ink::Doubt,
-        _ => Ink::Faint,
+        Role::Main => Emphasis::Good,
+        Role::ByProduct => Emphasis::Doubt,
+        _ => Emphasis::Faint,
     }
 }
 
@@ -151,7 +151,7 @@ fn bar(grams: Decimal, flow: &WeightFlow<'_>) -> String {
 }
 
 /// How a part is charged, in a few words.
-fn charged(page: &Page<'_>, test: &Test, part: &Part) -> String {
+fn charged(page: &TrimPage<'_>, test: &Test, part: &Part) -> String {
     match (&part.role, &part.charge) {
         (Role::Waste, _) => NONE.to_owned(),
         (_, Charge::Fraction(fraction)) => {
@@ -159,16 +159,16 @@ fn charged(page: &Page<'_>, test: &Test, part: &Part) -> String {
         }
         (_, Charge::Price { .. }) => {
             let row = part.rows.first().and_then(|row| page.kitchen.entries.tests.get(*row));
-            let said = row.and_then(|row| Said::of(page.kitchen, test, part, row));
+            let said = row.and_then(|row| ChargeWords::of(page.kitchen, test, part, row));
             said.map_or_else(|| charge_words::words(page.kitchen, test, part), |said| said.text())
         }
-        (_, Charge::Market(buy_in)) => format!("as {}", name_of(page.kitchen, Source::Bought(buy_in.item))),
+        (_, Charge::Market(buy_in)) => format!("as {}", name_of(page.kitchen, IngredientSource::Bought(buy_in.item))),
         (_, Charge::Free | Charge::Joint { .. }) => charge_words::words(page.kitchen, test, part),
     }
 }
 
 /// How the runs of a test differ, and what that does to a portion.
-pub(super) fn runs(page: &Page<'_>, spread: Option<&Spread>) -> String {
+pub(super) fn runs(page: &TrimPage<'_>, spread: Option<&Spread>) -> String {
     let Some(spread) = spread.filter(|spread| spread.runs.len() > 1) else { return String::new() };
     let mut out = String::from("\n");
     for main in &spread.mains {
@@ -210,7 +210,7 @@ fn called(runs: &[RunOf], index: usize) -> String {
 }
 
 /// What today's price makes of the test, where the price has moved since.
-pub(super) fn factors(page: &Page<'_>, test: &Test, factors: Option<&Result<Factors, Vec<Lack>>>) -> String {
+pub(super) fn factors(page: &TrimPage<'_>, test: &Test, factors: Option<&Result<Factors, Vec<Lack>>>) -> String {
     let Some(Ok(factors)) = factors else { return String::new() };
     if !factors.moved {
         return String::new();

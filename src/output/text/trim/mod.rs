@@ -23,7 +23,7 @@ use crate::results::distinguishing_decimals;
 
 /// The whole report.
 pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, view: View) -> String {
-    let page = Page { kitchen, costing, view, places: currency::minor_digits(&kitchen.settings.currency) };
+    let page = TrimPage { kitchen, costing, view, places: currency::minor_digits(&kitchen.settings.currency) };
     let mut out: String = answer(kitchen, costing, trim, view.width).iter().map(|line| page.say(line)).collect();
     if kitchen.tests.is_empty() {
         out = page.heading();
@@ -70,14 +70,14 @@ pub fn trim(kitchen: &Kitchen, costing: &Costing, trim: &Trim, view: View) -> St
 }
 
 /// What everything on the page is written with.
-struct Page<'a> {
+struct TrimPage<'a> {
     kitchen: &'a Kitchen,
     costing: &'a Costing,
     view: View,
     places: u32,
 }
 
-impl Page<'_> {
+impl TrimPage<'_> {
     fn heading(&self) -> String {
         let tests = many(self.kitchen.tests.len(), "yield test", "yield tests");
         let currency = &self.kitchen.settings.currency;
@@ -96,7 +96,7 @@ impl Page<'_> {
     }
 
     fn cautions(&self, kept: &str) -> String {
-        let mut out = super::Ink::Strong.on("When trim is kept", self.view);
+        let mut out = super::Emphasis::Strong.on("When trim is kept", self.view);
         out.push('\n');
         for caution in cautions::KEPT {
             let section = caution.section.map(|section| format!(" ({} {section})", cautions::CODE)).unwrap_or_default();

@@ -1,8 +1,8 @@
 //! Purchases of the plan: bought items beyond what is on hand, and what stands in for short trim.
 
 use super::super::table::{TextColumn, TextRow, table};
-use super::super::{Ink, printable};
-use super::Page;
+use super::super::{Emphasis, printable};
+use super::TrimPage;
 use crate::analysis::balance::Balance;
 use crate::kitchen::ItemId;
 use crate::number::Decimal;
@@ -19,7 +19,7 @@ const COLUMNS: [TextColumn; 5] = [
 ];
 
 /// The table, what it comes to, and what of it stands in for trim.
-pub(super) fn purchases(page: &Page<'_>, balance: &Balance) -> String {
+pub(super) fn purchases(page: &TrimPage<'_>, balance: &Balance) -> String {
     let purchases = all(page.kitchen, page.costing, balance);
     let wanted = || purchases.iter().filter(|purchase| !purchase.used.wanted.is_zero());
     let mut rows: Vec<TextRow> = wanted().filter_map(|purchase| row(page, purchase)).collect();
@@ -27,15 +27,15 @@ pub(super) fn purchases(page: &Page<'_>, balance: &Balance) -> String {
         return String::new();
     }
     let totals = totals(page.kitchen, page.costing, balance);
-    let empty = || (String::new(), Ink::Plain);
+    let empty = || (String::new(), Emphasis::Plain);
     let total = |name: &str, total: Option<Decimal>| TextRow {
         name: name.to_owned(),
         cells: vec![
             empty(),
             empty(),
             empty(),
-            (shown(total, page.places), Ink::Strong),
-            (shown(totals.in_whole_packs, page.places), Ink::Plain),
+            (shown(total, page.places), Emphasis::Strong),
+            (shown(totals.in_whole_packs, page.places), Emphasis::Plain),
         ],
     };
     rows.push(match totals.money {
@@ -56,22 +56,22 @@ pub(super) fn purchases(page: &Page<'_>, balance: &Balance) -> String {
     out
 }
 
-fn row(page: &Page<'_>, purchase: &Purchase) -> Option<TextRow> {
+fn row(page: &TrimPage<'_>, purchase: &Purchase) -> Option<TextRow> {
     let of = purchase.used;
     let item = page.kitchen.item(of.item)?;
-    let amount = |amount: Decimal| Some((so_much(page, of.item, amount)?, Ink::Plain));
+    let amount = |amount: Decimal| Some((so_much(page, of.item, amount)?, Emphasis::Plain));
     let cells = vec![
         amount(of.wanted)?,
         amount(of.from_stock)?,
         amount(of.purchase)?,
-        (shown(purchase.money, page.places), Ink::Plain),
-        (shown(purchase.in_whole_packs, page.places), Ink::Plain),
+        (shown(purchase.money, page.places), Emphasis::Plain),
+        (shown(purchase.in_whole_packs, page.places), Emphasis::Plain),
     ];
     Some(TextRow { name: printable(&item.name), cells })
 }
 
 /// So much of an item, in the unit that the house buys by.
-fn so_much(page: &Page<'_>, item: ItemId, base_units: Decimal) -> Option<String> {
+fn so_much(page: &TrimPage<'_>, item: ItemId, base_units: Decimal) -> Option<String> {
     let unit = DisplayUnit::of_house(&page.costing.item(item)?.kind, page.kitchen.settings.volumes);
     Some(format!("{} {}", amount(base_units, &unit), unit.name))
 }

@@ -4,8 +4,8 @@
 use std::cmp::Ordering;
 
 use super::super::table::{TextColumn, TextRow, table};
-use super::super::{Ink, printable};
-use super::Page;
+use super::super::{Emphasis, printable};
+use super::TrimPage;
 use crate::analysis::sweep::{DishAt, Side, Step, Sweep};
 use crate::number::Decimal;
 use crate::results::figures::{NONE, percent, shown};
@@ -26,10 +26,11 @@ fn columns(side: Side) -> [TextColumn; 2] {
 }
 
 /// The table of one by-product, with the first dish of each side.
-pub(super) fn sweep(page: &Page<'_>, sweep: &Sweep) -> String {
+pub(super) fn sweep(page: &TrimPage<'_>, sweep: &Sweep) -> String {
     let Some(test) = page.kitchen.test(sweep.part.test) else { return String::new() };
     let Some(part) = page.kitchen.part(sweep.part) else { return String::new() };
-    let mut out = Ink::Strong.on(&format!("What if {} were charged more, or less?", printable(&part.name)), page.view);
+    let mut out =
+        Emphasis::Strong.on(&format!("What if {} were charged more, or less?", printable(&part.name)), page.view);
     out.push('\n');
     let sides: Vec<String> = Side::ALL.into_iter().filter_map(|side| of_side(page, sweep, side)).collect();
     let sides = if sides.is_empty() { "No dish is made of either.".to_owned() } else { sides.join(" ") };
@@ -65,13 +66,13 @@ pub(super) fn sweep(page: &Page<'_>, sweep: &Sweep) -> String {
     out
 }
 
-fn names<'a>(page: &'a Page<'_>, sweep: &Sweep, side: Side) -> Vec<&'a str> {
+fn names<'a>(page: &'a TrimPage<'_>, sweep: &Sweep, side: Side) -> Vec<&'a str> {
     let dishes = sweep.dishes.iter().filter(|dish| dish.side == side);
     dishes.filter_map(|dish| page.kitchen.dishes.get(dish.dish)).map(|dish| dish.name.as_str()).collect()
 }
 
 /// The dishes of one side, in a sentence; nothing where there are none.
-fn of_side(page: &Page<'_>, sweep: &Sweep, side: Side) -> Option<String> {
+fn of_side(page: &TrimPage<'_>, sweep: &Sweep, side: Side) -> Option<String> {
     const MOST: usize = 3;
     let lead = match side {
         Side::Maker => "Made beside it",
@@ -85,18 +86,18 @@ fn of_side(page: &Page<'_>, sweep: &Sweep, side: Side) -> Option<String> {
     (!names.is_empty()).then(|| format!("{lead}: {told}{more}."))
 }
 
-fn row(page: &Page<'_>, sweep: &Sweep, step: &Step, dishes: &[usize]) -> TextRow {
+fn row(page: &TrimPage<'_>, sweep: &Sweep, step: &Step, dishes: &[usize]) -> TextRow {
     let name = percent(Some(step.fraction));
     let Ok(swept) = &step.outcome else {
         let cells = BORNE.len().saturating_add(dishes.len().saturating_mul(2));
-        return TextRow { name, cells: vec![(NONE.to_owned(), Ink::Faint); cells] };
+        return TextRow { name, cells: vec![(NONE.to_owned(), Emphasis::Faint); cells] };
     };
-    let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
+    let money = |amount: Option<Decimal>| (shown(amount, page.places), Emphasis::Plain);
     let mut cells = vec![money(swept.bears(sweep.part)), money(swept.rest(sweep.part)), money(Some(swept.total))];
     for index in dishes {
         let at: Option<DishAt> = swept.dishes.get(*index).copied().flatten();
         cells.push(money(at.map(|at| at.portion_cost)));
-        cells.push((percent(at.and_then(|at| at.food_cost)), Ink::Plain));
+        cells.push((percent(at.and_then(|at| at.food_cost)), Emphasis::Plain));
     }
     TextRow { name, cells }
 }

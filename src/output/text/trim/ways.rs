@@ -4,8 +4,8 @@
 use indexmap::IndexMap;
 
 use super::super::table::{TextColumn, TextRow, table};
-use super::super::{Ink, capital, printable};
-use super::Page;
+use super::super::{Emphasis, capital, printable};
+use super::TrimPage;
 use crate::analysis::charging_methods::{Way, Ways};
 use crate::analysis::missing_input::Lack;
 use crate::kitchen::yield_test::{Role, Test};
@@ -22,14 +22,14 @@ const COLUMNS: [TextColumn; 6] = [
 ];
 
 /// The table, and why a way is missing from it. Nothing for a test without by-products.
-pub(super) fn ways(page: &Page<'_>, test: &Test, ways: Option<&Ways>) -> String {
+pub(super) fn ways(page: &TrimPage<'_>, test: &Test, ways: Option<&Ways>) -> String {
     let by_products = test.parts.iter().any(|part| part.role == Role::ByProduct);
     let Some(ways) = ways.filter(|_| by_products) else { return String::new() };
     let mut out = String::from("\n");
     let bears = |index: usize| {
         let cells = ways.ways.iter().map(|(_, under)| {
             let part = under.as_ref().ok().and_then(|under| under.parts.get(index));
-            (part.map_or(NONE.to_owned(), |part| shown(Some(part.cost), page.places)), Ink::Plain)
+            (part.map_or(NONE.to_owned(), |part| shown(Some(part.cost), page.places)), Emphasis::Plain)
         });
         cells.collect::<Vec<_>>()
     };
@@ -37,7 +37,7 @@ pub(super) fn ways(page: &Page<'_>, test: &Test, ways: Option<&Ways>) -> String 
     let mut rows: Vec<TextRow> =
         parts.map(|(index, part)| TextRow { name: printable(&part.name), cells: bears(index) }).collect();
     let totals = ways.ways.iter().map(|(_, under)| {
-        (under.as_ref().map_or(NONE.to_owned(), |under| shown(Some(under.total), page.places)), Ink::Strong)
+        (under.as_ref().map_or(NONE.to_owned(), |under| shown(Some(under.total), page.places)), Emphasis::Strong)
     });
     rows.push(TextRow { name: "In all".to_owned(), cells: totals.collect() });
     out.push_str(&table("However they are charged", &COLUMNS, &rows, page.view));
@@ -67,7 +67,7 @@ pub(super) fn ways(page: &Page<'_>, test: &Test, ways: Option<&Ways>) -> String 
 }
 
 /// What is wanting, in words: parts without a value in one breath.
-fn reasons(page: &Page<'_>, wanting: &[Lack]) -> String {
+fn reasons(page: &TrimPage<'_>, wanting: &[Lack]) -> String {
     let (values, others): (Vec<&Lack>, Vec<&Lack>) = wanting.iter().partition(|lack| matches!(lack, Lack::Value(_)));
     let names: Vec<&str> = values
         .iter()

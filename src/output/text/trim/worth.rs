@@ -1,8 +1,8 @@
 //! The same kitchen three times: trim binned, reused free, reused with a credit. Who gains, and what is really saved.
 
 use super::super::table::{TextColumn, TextRow, table};
-use super::super::{Ink, printable};
-use super::Page;
+use super::super::{Emphasis, printable};
+use super::TrimPage;
 use crate::analysis::trim_savings::{DishWorth, PartWorth, PlanTotals, PlanWorth, Worth};
 use crate::number::{Decimal, plain};
 use crate::results::display_units::DisplayUnit;
@@ -25,8 +25,8 @@ const SAVED: [TextColumn; 6] = [
 ];
 
 /// The three kitchens, and what the trim saves.
-pub(super) fn worth(page: &Page<'_>, worth: &Worth, minutes: Option<Decimal>) -> String {
-    let mut out = Ink::Strong.on("What is using trim worth?", page.view);
+pub(super) fn worth(page: &TrimPage<'_>, worth: &Worth, minutes: Option<Decimal>) -> String {
+    let mut out = Emphasis::Strong.on("What is using trim worth?", page.view);
     out.push('\n');
     out.push_str(&page.say(
         "The same kitchen three times. Binned: the mains bear everything, and who wants trim buys what it stands in for. \
@@ -54,50 +54,50 @@ pub(super) fn worth(page: &Page<'_>, worth: &Worth, minutes: Option<Decimal>) ->
     out
 }
 
-fn portions(page: &Page<'_>, worth: &Worth) -> Vec<TextRow> {
+fn portions(page: &TrimPage<'_>, worth: &Worth) -> Vec<TextRow> {
     let planned_only = worth.plan.is_some();
     let rows = worth.dishes.iter().filter(|dish| !planned_only || dish.portions.is_some()).map(|dish| {
         let portions = dish.portions.map_or(NONE.to_owned(), crate::number::plain);
-        let mut cells = vec![(portions, Ink::Plain)];
-        cells.extend(dish.food.iter().map(|food| (shown(*food, page.places), Ink::Plain)));
+        let mut cells = vec![(portions, Emphasis::Plain)];
+        cells.extend(dish.food.iter().map(|food| (shown(*food, page.places), Emphasis::Plain)));
         TextRow { name: printable(page.kitchen.served_name(dish.served)), cells }
     });
     rows.collect()
 }
 
-fn totals(page: &Page<'_>, plan: &PlanWorth) -> Vec<TextRow> {
-    let row = |name: &str, ink: Ink, of: fn(&PlanTotals) -> Decimal| {
-        let mut cells = vec![(String::new(), Ink::Plain)];
+fn totals(page: &TrimPage<'_>, plan: &PlanWorth) -> Vec<TextRow> {
+    let row = |name: &str, ink: Emphasis, of: fn(&PlanTotals) -> Decimal| {
+        let mut cells = vec![(String::new(), Emphasis::Plain)];
         cells.extend(plan.totals.iter().map(|total| (shown(total.as_ref().map(of), page.places), ink)));
         TextRow { name: name.to_owned(), cells }
     };
     // What is nothing in every kitchen is not told.
     let any = |of: fn(&PlanTotals) -> Decimal| plan.totals.iter().flatten().any(|total| !of(total).is_zero());
     let mut rows = vec![
-        row("In the dishes", Ink::Plain, |total| total.served),
-        row("and left over", Ink::Plain, |total| total.left_over),
-        row("less what was on hand", Ink::Plain, |total| total.on_hand),
+        row("In the dishes", Emphasis::Plain, |total| total.served),
+        row("and left over", Emphasis::Plain, |total| total.left_over),
+        row("less what was on hand", Emphasis::Plain, |total| total.on_hand),
     ];
     if any(|total| total.sold) {
-        rows.push(row("less what is sold", Ink::Plain, |total| total.sold));
+        rows.push(row("less what is sold", Emphasis::Plain, |total| total.sold));
     }
-    rows.push(row("What the plan brings in", Ink::Strong, |total| total.brought_in));
+    rows.push(row("What the plan brings in", Emphasis::Strong, |total| total.brought_in));
     let using = [
         ("and further cost of using trim", (|total| total.further_cost) as fn(&PlanTotals) -> Decimal),
         ("less haulage spared", |total| total.haulage),
     ];
     let using: Vec<TextRow> =
-        using.into_iter().filter(|(_, of)| any(*of)).map(|(name, of)| row(name, Ink::Plain, of)).collect();
+        using.into_iter().filter(|(_, of)| any(*of)).map(|(name, of)| row(name, Emphasis::Plain, of)).collect();
     if !using.is_empty() {
         rows.extend(using);
-        rows.push(row("What it comes to", Ink::Strong, |total| total.comes_to));
+        rows.push(row("What it comes to", Emphasis::Strong, |total| total.comes_to));
     }
-    rows.push(row("To buy, before whole packs", Ink::Plain, |total| total.purchases));
+    rows.push(row("To buy, before whole packs", Emphasis::Plain, |total| total.purchases));
     rows
 }
 
 /// Which parts nobody can judge.
-fn unknown(page: &Page<'_>, worth: &Worth) -> String {
+fn unknown(page: &TrimPage<'_>, worth: &Worth) -> String {
     let silent: Vec<&str> = worth
         .parts
         .iter()
@@ -116,7 +116,7 @@ fn unknown(page: &Page<'_>, worth: &Worth) -> String {
     out
 }
 
-fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth, minutes: Option<Decimal>) -> String {
+fn saved(page: &TrimPage<'_>, worth: &Worth, plan: &PlanWorth, minutes: Option<Decimal>) -> String {
     let parts: Vec<&PartWorth> = worth.parts.iter().filter(|part| part.counts()).collect();
     if parts.is_empty() {
         return page.say("The plan uses no trim, so nothing is saved by it.");
@@ -163,7 +163,7 @@ fn saved(page: &Page<'_>, worth: &Worth, plan: &PlanWorth, minutes: Option<Decim
 }
 
 /// How much of each dish is trim, and its margin: no sum, since a dish that holds a little would be sold without it.
-fn made_of_trim(page: &Page<'_>, worth: &Worth) -> String {
+fn made_of_trim(page: &TrimPage<'_>, worth: &Worth) -> String {
     let planned_only = worth.plan.is_some();
     let dishes = worth.dishes.iter().filter(|dish| dish.of_trim && (!planned_only || dish.portions.is_some()));
     let rows: Vec<TextRow> = dishes.map(|dish| held(page, dish)).collect();
@@ -186,7 +186,7 @@ const HELD: [TextColumn; 3] = [
     TextColumn { header: &[""], figures: false },
 ];
 
-fn held(page: &Page<'_>, dish: &DishWorth) -> TextRow {
+fn held(page: &TrimPage<'_>, dish: &DishWorth) -> TextRow {
     let word = match dish.made_possible() {
         Some(true) => "made possible by trim",
         Some(false) => "holds some trim",
@@ -195,30 +195,30 @@ fn held(page: &Page<'_>, dish: &DishWorth) -> TextRow {
     TextRow {
         name: printable(page.kitchen.served_name(dish.served)),
         cells: vec![
-            (percent(dish.trim_share()), Ink::Plain),
-            (shown(dish.margin, page.places), Ink::Plain),
-            (word.to_owned(), Ink::Plain),
+            (percent(dish.trim_share()), Emphasis::Plain),
+            (shown(dish.margin, page.places), Emphasis::Plain),
+            (word.to_owned(), Emphasis::Plain),
         ],
     }
 }
 
-fn row(page: &Page<'_>, part: &PartWorth) -> Option<TextRow> {
+fn row(page: &TrimPage<'_>, part: &PartWorth) -> Option<TextRow> {
     let test = page.kitchen.test(part.part.test)?;
     let unit = DisplayUnit::of_test(page.kitchen, test);
-    let money = |amount: Option<Decimal>| (shown(amount, page.places), Ink::Plain);
+    let money = |amount: Option<Decimal>| (shown(amount, page.places), Emphasis::Plain);
     let cells = vec![
-        (format!("{} {}", amount(part.used.unwrap_or_default(), &unit), unit.name), Ink::Plain),
+        (format!("{} {}", amount(part.used.unwrap_or_default(), &unit), unit.name), Emphasis::Plain),
         money(part.not_bought),
         money(Some(part.not_sold)),
         money(Some(part.further_cost)),
         money(Some(part.haulage)),
-        (shown(part.saved, page.places), Ink::Strong),
+        (shown(part.saved, page.places), Emphasis::Strong),
     ];
     Some(TextRow { name: printable(&page.kitchen.part(part.part)?.name), cells })
 }
 
 /// The price at which buying would cost no more than using.
-fn breaks_even(page: &Page<'_>, part: &PartWorth) -> String {
+fn breaks_even(page: &TrimPage<'_>, part: &PartWorth) -> String {
     let (Some(rate), Some(buy_in)) = (part.breaks_even_at, part.buy_in) else { return String::new() };
     if rate.money <= Decimal::ZERO {
         return String::new();

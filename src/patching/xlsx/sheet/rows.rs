@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::ops::Range;
 
 use crate::patching::xlsx::ranges::{Growth, cell as cell_at};
-use crate::patching::xlsx::tags::{Cut, Kind, Tag, unescaped};
+use crate::patching::xlsx::tags::{Splice, Tag, TagKind, unescaped};
 use crate::patching::xlsx::{Addition, NotPatched};
 
 /// A cell.
@@ -15,12 +15,12 @@ pub(in crate::patching::xlsx) struct CellPart<'x> {
     /// Whether anything stands in it.
     pub filled: bool,
     raw: &'x str,
-    formula: Option<Formula>,
+    formula: Option<ExistingFormula>,
 }
 
 /// A formula as it stands.
 #[derive(Debug, Clone)]
-enum Formula {
+enum ExistingFormula {
     /// Its own.
     Plain(String),
     /// The one of a group.
@@ -95,7 +95,8 @@ impl<'x> SheetRows<'x> {
         let likes = addition.rows.iter().flat_map(|row| row.cells.iter().filter_map(|cell| cell.like));
         let mut wanted: BTreeSet<u32> = likes.chain([addition.header, addition.last]).collect();
         wanted.extend(growth.last..=growth.now.saturating_add(1));
-        let begins = all.iter().position(|tag| tag.name == "sheetData" && tag.kind == Kind::Opens).ok_or_else(odd)?;
+        let begins =
+            all.iter().position(|tag| tag.name == "sheetData" && tag.kind == TagKind::Opens).ok_or_else(odd)?;
         let mut sheet = SheetRows {
             rows: BTreeMap::new(),
             starts: BTreeMap::new(),
@@ -111,7 +112,7 @@ impl<'x> SheetRows<'x> {
                 sheet.end = tag.range.start;
                 return Ok(sheet);
             }
-            if tag.name != "row" || tag.kind == Kind::Closes {
+            if tag.name != "row" || tag.kind == TagKind::Closes {
                 continue;
             }
             let number = tag.value("r").and_then(|r| r.parse::<u32>().ok()?.checked_sub(1)).ok_or_else(odd)?;
@@ -121,11 +122,11 @@ impl<'x> SheetRows<'x> {
             before = Some(number);
             sheet.starts.insert(number, tag.range.start);
             let end = match tag.kind {
-                Kind::Empty => at,
+                TagKind::Empty => at,
                 _ => {
                     let closes = all
                         .get(at..)
-                        .and_then(|rest| rest.iter().position(|tag| tag.name == "row" && tag.kind == Kind::Closes));
+                        .and_then(|rest| rest.iter().position(|tag| tag.name == "row" && tag.kind == TagKind::Closes));
                     at.saturating_add(closes.ok_or_else(odd)?).saturating_add(1)
                 }
             };
@@ -157,7 +158,7 @@ impl<'x> SheetRows<'x> {
     }
 
     /// The cut that puts a row where none is.
-    pub fn insert_at(&self, number: u32, row: String) -> Cut {
+    pub fn insert_at(&self, number: u32, row: String) -> Splice {
         let next = self.starts.range(number..).next().map_or(self.end, |(_, start)| *start);
         (next..next, row)
     }
@@ -167,12 +168,12 @@ impl<'x> SheetRows<'x> {
     pub fn formula(&self, cell: &CellPart<'_>, row: u32) -> Option<(Option<String>, (u32, u32))> {
         let here = (row, cell.column);
         Some(match cell.formula.as_ref()? {
-            Formula::Plain(text) => (Some(text.clone()), here),
-            Formula::Shared(group) => match self.shared.get(group) {
+            ExistingFormula::Plain(text) => (Some(text.clone()), here),
+            ExistingFormula::Shared(group) => match self.shared.get(group) {
                 Some((text, from)) if from.1 <= cell.column && from.0 <= row => (Some(text.clone()), *from),
                 _ => (None, here),
             },
-            Formula::Other => (None, here),
+            ExistingFormula::Other => (None, here),
         })
     }
 }
@@ -187,7 +188,7 @@ fn cells<'x>(xml: &'x str, tags: &[Tag<'x>], row: u32) -> Option<Vec<Read<'x>>> 
     let mut formula: Option<(Tag<'x>, usize)> = None;
     for tag in tags {
         match (tag.name, tag.kind) {
-            ("c", Kind::Opens | Kind::Empty) => {
+            ("c", TagKind::Opens | TagKind::Empty) => {
                 let (at, column) = cell_at(tag.attribute("r")?.0)?;
                 if at != row {
                     return None;
@@ -196,14 +197,14 @@ fn cells<'x>(xml: &'x str, tags: &[Tag<'x>], row: u32) -> Option<Vec<Read<'x>>> 
                 let style = tag.attribute("s").and_then(|(text, _)| text.parse().ok());
                 found.push((CellPart { column, style, filled: false, raw: tag.raw, formula: None }, None));
             }
-            ("c", Kind::Closes) => found.last_mut()?.0.raw = xml.get(start..tag.range.end)?,
-            ("f", Kind::Opens) => formula = Some((tag.clone(), tag.range.end)),
-            ("f", Kind::Empty) => put_formula(found.last_mut()?, tag, ""),
-            ("f", Kind::Closes) => {
+            ("c", TagKind::Closes) => found.last_mut()?.0.raw = xml.get(start..tag.range.end)?,
+            ("f", TagKind::Opens) => formula = Some((tag.clone(), tag.range.end)),
+            ("f", TagKind::Empty) => put_formula(found.last_mut()?, tag, ""),
+            ("f", TagKind::Closes) => {
                 let (opens, text) = formula.take()?;
                 put_formula(found.last_mut()?, &opens, xml.get(text..tag.range.start)?);
             }
-            ("v" | "is", Kind::Opens) => found.last_mut()?.0.filled = true,
+            ("v" | "is", TagKind::Opens) => found.last_mut()?.0.filled = true,
             _ => {}
         }
     }
@@ -214,13 +215,13 @@ fn put_formula<'x>((cell, master): &mut Read<'x>, tag: &Tag<'x>, text: &str) {
     cell.filled = true;
     let text = unescaped(text);
     cell.formula = Some(match (tag.attribute("t").map(|(kind, _)| kind), tag.value("si")) {
-        (None | Some("normal"), _) => Formula::Plain(text),
+        (None | Some("normal"), _) => ExistingFormula::Plain(text),
         (Some("shared"), Some(group)) => {
             if !text.is_empty() {
                 *master = Some((group.clone(), text));
             }
-            Formula::Shared(group)
+            ExistingFormula::Shared(group)
         }
-        _ => Formula::Other,
+        _ => ExistingFormula::Other,
     });
 }

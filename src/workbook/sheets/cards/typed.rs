@@ -3,7 +3,7 @@
 use crate::kitchen::InputRow;
 use crate::kitchen::recipe::RecipeEntry;
 use crate::schema::{Label, TableKind, output};
-use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row, RowSink};
 use crate::workbook::layout::Slot;
 use crate::workbook::layout::column_width;
 use crate::workbook::layout::inputs::{Inputs, input_cell};
@@ -23,7 +23,7 @@ pub(super) struct TypedCard<'a> {
 }
 
 impl TypedCard<'_> {
-    pub(super) fn labels(&self, out: &mut Rows<'_>) {
+    pub(super) fn labels(&self, out: &mut RowSink<'_>) {
         for (label, row) in self.layout.labels().iter().zip(0_u32..) {
             let typed = self.entry.input.typed(label.column());
             let value = input_cell(self.inputs, TableKind::RecipeFacts, label.column(), 1, typed);

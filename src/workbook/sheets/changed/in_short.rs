@@ -12,7 +12,7 @@ use crate::workbook::cells::row::{Cell, Ink};
 const MOST: usize = 10;
 
 /// A row of the page.
-enum Line<'a> {
+enum PageLine<'a> {
     Blank,
     Title(String),
     Headers(Vec<&'static str>),
@@ -28,47 +28,47 @@ pub(super) fn rows(changes: &Changes<'_>) -> u32 {
     u32::try_from(lines(changes).len()).unwrap_or_default()
 }
 
-fn lines<'a>(changes: &Changes<'a>) -> Vec<Line<'a>> {
-    let mut lines = vec![Line::Title("What purchases cost, more or less".to_owned())];
+fn lines<'a>(changes: &Changes<'a>) -> Vec<PageLine<'a>> {
+    let mut lines = vec![PageLine::Title("What purchases cost, more or less".to_owned())];
     match &changes.effects.index {
-        Ok(_) => lines.extend([Line::Headers(PURCHASES.to_vec()), Line::Purchases]),
-        Err(lack) => lines.push(Line::Say(format!(
+        Ok(_) => lines.extend([PageLine::Headers(PURCHASES.to_vec()), PageLine::Purchases]),
+        Err(lack) => lines.push(PageLine::Say(format!(
             "It is not known over {}, for {}.",
             changes.basket(),
             lack.words(changes.new)
         ))),
     }
-    lines.push(Line::Blank);
+    lines.push(PageLine::Blank);
     let mut over: Vec<&DishEffect> = changes.effects.dishes.iter().filter(|effect| effect.now.is_over()).collect();
     // Those that the new prices put there first.
     over.sort_by_key(|effect| !effect.is_newly_over());
-    lines.push(Line::Title("Dishes that moved and are over their target".to_owned()));
+    lines.push(PageLine::Title("Dishes that moved and are over their target".to_owned()));
     if over.is_empty() {
-        lines.push(Line::Say("None.".to_owned()));
+        lines.push(PageLine::Say("None.".to_owned()));
     } else {
-        lines.push(Line::Headers(over_headers()));
-        lines.extend(over.iter().take(MOST).map(|effect| Line::Dish(effect)));
-        lines.extend(more(&over).map(|more| Line::Say(format!("{more}, among the dishes below."))));
+        lines.push(PageLine::Headers(over_headers()));
+        lines.extend(over.iter().take(MOST).map(|effect| PageLine::Dish(effect)));
+        lines.extend(more(&over).map(|more| PageLine::Say(format!("{more}, among the dishes below."))));
     }
     let within: Vec<&str> = (changes.effects.dishes.iter())
         .filter(|effect| effect.is_no_longer_over())
         .filter_map(|effect| changes.new.dishes.get(effect.dish).map(|dish| dish.name.as_str()))
         .collect();
     if !within.is_empty() {
-        lines.push(Line::Say(format!("Within their target again: {}.", listed(&within))));
+        lines.push(PageLine::Say(format!("Within their target again: {}.", listed(&within))));
     }
-    lines.push(Line::Blank);
-    lines.push(Line::Title("Held back: not in the figures of this workbook".to_owned()));
+    lines.push(PageLine::Blank);
+    lines.push(PageLine::Title("Held back: not in the figures of this workbook".to_owned()));
     let held: Vec<&str> = changes.list.held.iter().map(|held| changes.held_name(held)).collect();
-    lines.push(Line::Say(if held.is_empty() {
+    lines.push(PageLine::Say(if held.is_empty() {
         "Nothing.".to_owned()
     } else {
         format!("{}. Why stands at the end of this sheet.", listed(&held))
     }));
-    lines.push(Line::Blank);
-    lines.push(Line::Title("What to do".to_owned()));
-    lines.extend(to_do(changes, over.len(), held.len()).into_iter().map(Line::Say));
-    lines.push(Line::Blank);
+    lines.push(PageLine::Blank);
+    lines.push(PageLine::Title("What to do".to_owned()));
+    lines.extend(to_do(changes, over.len(), held.len()).into_iter().map(PageLine::Say));
+    lines.push(PageLine::Blank);
     lines
 }
 
@@ -143,15 +143,15 @@ fn more<T>(all: &[T]) -> Option<String> {
 pub(super) fn write(page: &mut Writing<'_, '_>) {
     for line in lines(page.changes) {
         match line {
-            Line::Blank => page.row = page.row.saturating_add(1),
-            Line::Title(title) => page.put(vec![Cell::text(0, title, Ink::Section)]),
-            Line::Headers(headers) => page.headers(&headers, &["Standing now"]),
-            Line::Purchases => purchases(page),
-            Line::Dish(effect) => {
+            PageLine::Blank => page.row = page.row.saturating_add(1),
+            PageLine::Title(title) => page.put(vec![Cell::text(0, title, Ink::Section)]),
+            PageLine::Headers(headers) => page.headers(&headers, &["Standing now"]),
+            PageLine::Purchases => purchases(page),
+            PageLine::Dish(effect) => {
                 let cells = dishes::row(page, effect);
                 page.put(cells);
             }
-            Line::Say(text) => page.say(&text),
+            PageLine::Say(text) => page.say(&text),
         }
     }
 }

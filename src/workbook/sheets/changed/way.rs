@@ -2,7 +2,7 @@
 
 use super::{ROW_PIXELS, Writing, before, height, live, prices};
 use crate::number::Decimal;
-use crate::results::basket_way::{By, Step, Way};
+use crate::results::basket_way::{BasketStep, BasketWay, StepCause};
 use crate::results::changes::Changes;
 use crate::results::figures::at_most;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
@@ -31,18 +31,18 @@ fn heading(changes: &Changes<'_>) -> u32 {
 }
 
 /// How many rows the table has: what it cost, the steps, what it costs.
-fn len(way: &Way) -> u32 {
+fn len(way: &BasketWay) -> u32 {
     u32::try_from(way.steps.len()).unwrap_or_default().saturating_add(2)
 }
 
 /// The row of its first step but one: what the basket cost.
-fn first(changes: &Changes<'_>, way: &Way) -> u32 {
+fn first(changes: &Changes<'_>, way: &BasketWay) -> u32 {
     heading(changes).saturating_add(2).saturating_add(height(len(way)).div_ceil(ROW_PIXELS)).saturating_add(1)
 }
 
 /// The rows with which the picture and its heading begin, the table, and the next thing.
 pub(super) fn groups(changes: &Changes<'_>) -> Vec<u32> {
-    let way = Way::of(changes.effects);
+    let way = BasketWay::of(changes.effects);
     way.map(|way| {
         let first = first(changes, &way);
         vec![heading(changes), first.saturating_sub(1), first.saturating_add(len(&way))]
@@ -50,20 +50,20 @@ pub(super) fn groups(changes: &Changes<'_>) -> Vec<u32> {
     .unwrap_or_default()
 }
 
-fn name(changes: &Changes<'_>, by: By) -> String {
+fn name(changes: &Changes<'_>, by: StepCause) -> String {
     match by {
-        By::Item(at) => {
+        StepCause::Item(at) => {
             changes.effects.movers.get(at).map(|mover| changes.item(mover.item)).unwrap_or_default().to_owned()
         }
-        By::Others(_, 1) => "1 other item".to_owned(),
-        By::Others(_, many) => format!("{many} other items"),
-        By::Rest => "no one item".to_owned(),
+        StepCause::Others(_, 1) => "1 other item".to_owned(),
+        StepCause::Others(_, many) => format!("{many} other items"),
+        StepCause::Rest => "no one item".to_owned(),
     }
 }
 
 /// The picture, between the heading and the table.
 pub(super) fn picture(context: &Context<'_>, changes: &Changes<'_>) -> Option<Picture> {
-    let way = Way::of(changes.effects)?;
+    let way = BasketWay::of(changes.effects)?;
     let begins = first(changes, &way);
     let span = |column| Span { column, first: begins, last: begins.saturating_add(len(&way)).saturating_sub(1) };
     let series = |column: u16, tint, labels| {
@@ -102,14 +102,14 @@ pub(super) fn picture(context: &Context<'_>, changes: &Changes<'_>) -> Option<Pi
 }
 
 /// The least total that is labelled: every one.
-fn least(way: &Way) -> Decimal {
+fn least(way: &BasketWay) -> Decimal {
     way.was.min(way.now)
 }
 
 /// The heading, room for the picture, and what that is drawn from.
 pub(super) fn way(page: &mut Writing<'_, '_>) {
     let changes = page.changes;
-    let Some(way) = Way::of(changes.effects) else { return };
+    let Some(way) = BasketWay::of(changes.effects) else { return };
     page.row = heading(changes);
     let title = format!("The way from what {} cost to what it costs", changes.basket());
     page.put(vec![Cell::text(0, title, Ink::Section)]);
@@ -135,16 +135,16 @@ pub(super) fn way(page: &mut Writing<'_, '_>) {
     ]);
 }
 
-fn row(page: &Writing<'_, '_>, step: &Step) -> Vec<Cell> {
+fn row(page: &Writing<'_, '_>, step: &BasketStep) -> Vec<Cell> {
     let (changes, money) = (page.changes, page.context.money());
     let name = Cell::text(0, name(changes, step.by), Ink::Reading);
     let change = match step.by {
-        By::Item(at) => live(1, prices::worth_cell(changes, at).cell(), step.change, money.clone()),
-        By::Others(ends, _) => {
+        StepCause::Item(at) => live(1, prices::worth_cell(changes, at).cell(), step.change, money.clone()),
+        StepCause::Others(ends, _) => {
             let [first, last] = ends.map(|at| prices::worth_cell(changes, at).cell());
             live(1, format!("SUM({first}:{last})"), step.change, money.clone())
         }
-        By::Rest => before(1, step.change, money.clone()),
+        StepCause::Rest => before(1, step.change, money.clone()),
     };
     let (by, was, now) = (page.here(1), page.above(2), page.here(2));
     let (low, high) = (format!("MIN({was},{now})"), format!("MAX({was},{now})"));

@@ -2,7 +2,7 @@
 
 use super::{Writing, before, live, words};
 use crate::number::plain;
-use crate::results::on_the_way::{Figured, OnTheWay};
+use crate::results::on_the_way::{FigureOnTheWay, MovedOnTheWay};
 use crate::workbook::cells::row::{Cell, Ink, Look};
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::sheet_names;
@@ -10,7 +10,7 @@ use crate::workbook::layout::sheet_names;
 const HEADERS: [&str; 6] = ["Part or recipe", "Per", "Before", "Now", "Moved", "What it is"];
 
 pub(super) fn within(page: &mut Writing<'_, '_>) {
-    let all = OnTheWay::all(page.changes);
+    let all = MovedOnTheWay::all(page.changes);
     if all.is_empty() {
         return;
     }
@@ -31,14 +31,14 @@ pub(super) fn within(page: &mut Writing<'_, '_>) {
 }
 
 /// What it costs now, read off the sheet where it is figured.
-fn formula(page: &Writing<'_, '_>, one: &OnTheWay<'_>) -> Option<String> {
+fn formula(page: &Writing<'_, '_>, one: &MovedOnTheWay<'_>) -> Option<String> {
     let batch = |id| Some(page.context.total(id, Total::Batch)?.from(sheet_names::CHANGED));
     Some(match &one.of {
-        Figured::Part(part, grams) => {
+        FigureOnTheWay::Part(part, grams) => {
             let cell = page.context.part_cell(*part, "Cost per gram")?;
             format!("{}*{}", cell.from(sheet_names::CHANGED), plain(*grams))
         }
-        Figured::Made(id, made) => format!("{}*{}/{}", batch(*id)?, made.times, plain(made.makes)),
-        Figured::Batch(id) => batch(*id)?,
+        FigureOnTheWay::Made(id, made) => format!("{}*{}/{}", batch(*id)?, made.times, plain(made.makes)),
+        FigureOnTheWay::Batch(id) => batch(*id)?,
     })
 }

@@ -6,7 +6,7 @@ use crate::results::figures::percent_at_most;
 use crate::schema::TableKind;
 use crate::workbook::cells::chart::{Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::Formula;
-use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 
@@ -14,13 +14,13 @@ const HEIGHT: u32 = 330;
 const AP: &str = "AP per g, ml, each";
 
 /// Prices over time, from the row `start` on.
-pub(super) struct History<'a> {
+pub(super) struct HistoryPicture<'a> {
     pub(super) context: &'a Context<'a>,
     pub(super) histories: Histories,
     pub(super) start: u32,
 }
 
-impl History<'_> {
+impl HistoryPicture<'_> {
     /// The row of the headers below the picture.
     fn headers(&self) -> u32 {
         self.start.saturating_add(2).saturating_add(rows_of(HEIGHT))
@@ -61,7 +61,7 @@ impl History<'_> {
         }
     }
 
-    pub(super) fn rows(&self, out: &mut Rows<'_>) {
+    pub(super) fn rows(&self, out: &mut RowSink<'_>) {
         out(Row { row: self.start, cells: vec![Cell::text(0, "Prices over time", Ink::Section)] });
         let said =
             "What the supplier of the price in use has asked, as purchased and per unit, from the first dated row on.";

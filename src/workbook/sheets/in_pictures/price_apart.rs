@@ -8,7 +8,7 @@ use crate::results::price_apart::Apart;
 use crate::schema::own_sheets;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::{Formula, Ref};
-use crate::workbook::cells::row::{Cell, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::CardRows;
 use crate::workbook::layout::sheet_names;
@@ -33,12 +33,12 @@ pub(super) struct PriceApart<'a> {
 }
 
 /// Dishes in one picture: the row of its heading, and where in the list they begin.
-struct Block<'a> {
+struct PictureDishes<'a> {
     at: u32,
     dishes: &'a [Apart],
 }
 
-impl Block<'_> {
+impl PictureDishes<'_> {
     fn height(&self) -> u32 {
         self.len().saturating_mul(30).saturating_add(110)
     }
@@ -65,10 +65,10 @@ impl<'a> PriceApart<'a> {
         PriceApart { context, all, charged: trim.map(|trim| TrimCharged::of(context, trim)), start }
     }
 
-    fn blocks(&self) -> impl Iterator<Item = Block<'_>> {
+    fn blocks(&self) -> impl Iterator<Item = PictureDishes<'_>> {
         let mut at = self.start;
         self.all.chunks(IN_ONE).map(move |dishes| {
-            let block = Block { at, dishes };
+            let block = PictureDishes { at, dishes };
             at = block.end();
             block
         })
@@ -84,7 +84,7 @@ impl<'a> PriceApart<'a> {
         self.blocks().map(|block| (self.picture(&block), block.at)).unzip()
     }
 
-    fn picture(&self, block: &Block<'_>) -> Picture {
+    fn picture(&self, block: &PictureDishes<'_>) -> Picture {
         let first = block.headers().saturating_add(1);
         let span = |column| Span { column, first, last: first.saturating_add(block.len()).saturating_sub(1) };
         let least = Apart::least_labelled(block.dishes);
@@ -116,7 +116,7 @@ impl<'a> PriceApart<'a> {
         }
     }
 
-    pub(super) fn rows(&self, out: &mut Rows<'_>) {
+    pub(super) fn rows(&self, out: &mut RowSink<'_>) {
         for block in self.blocks() {
             out(Row { row: block.at, cells: vec![Cell::text(0, "Menu prices taken apart", Ink::Section)] });
             let headers =

@@ -7,7 +7,7 @@ use crate::kitchen::recipe::RecipeEntry;
 use crate::results::figures::at_most;
 use crate::results::scale::{NOT_SCALED, ScaledLineResult, ScaledRecipe};
 use crate::schema::{Column, Label};
-use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Page, Row, Rows, Tab};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, PrintedPage, Row, RowSink, Tab};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 
@@ -35,11 +35,11 @@ pub fn starts(context: &Context<'_>, all: &[Scaled<'_>]) -> Vec<u32> {
 pub fn frame(starts: &[u32]) -> Frame {
     let frame = Frame::new(sheet_names::KITCHEN_CARDS, vec![11, 17, 29, 31, 30]).tabbed(Tab::Card).upright();
     let begins = starts.iter().skip(1).copied().collect();
-    Frame { page: Page { last_column: Some(PREP), first_row: FIRST, begins, ..frame.page }, ..frame }
+    Frame { page: PrintedPage { last_column: Some(PREP), first_row: FIRST, begins, ..frame.page }, ..frame }
 }
 
 /// Their rows.
-pub fn rows(context: &Context<'_>, all: &[Scaled<'_>], starts: &[u32], out: &mut Rows<'_>) {
+pub fn rows(context: &Context<'_>, all: &[Scaled<'_>], starts: &[u32], out: &mut RowSink<'_>) {
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
     for ((id, scaled), start) in all.iter().zip(starts) {
         if let Some(card) = KitchenCard::of(context, *id, Some(scaled)) {

@@ -11,7 +11,7 @@ use crate::schema::Column;
 use crate::workbook::cells::formula::{Formula, LONGEST, Outcome, Ref};
 use crate::workbook::cells::row::Look;
 use crate::workbook::layout::TableLayout;
-use crate::workbook::layout::own_columns::Own;
+use crate::workbook::layout::own_columns::OwnCells;
 
 pub(super) const SILENT: &str = "cheapest of its day";
 const SPEAKS: &str = "another row is cheaper now: cost again";
@@ -20,11 +20,12 @@ const CANNOT_TELL: &str = "another row has no price now: cost again";
 const MOST_TERMS: usize = 24;
 
 /// Says it in the row in use, at `index`.
-pub(super) fn say(table: &TableLayout, index: usize, item: &Item, cost: &ItemCost, own: &mut Own<'_>) {
+pub(super) fn say(table: &TableLayout, index: usize, item: &Item, cost: &ItemCost, own: &mut OwnCells<'_>) {
     if cost.rivals.as_slice().is_empty() {
         return;
     }
-    let cells = |keyed| Cells { table, at: table.row(index), keyed, by_test: matches!(item.trim, TrimYield::Main(_)) };
+    let cells =
+        |keyed| BetterRowCells { table, at: table.row(index), keyed, by_test: matches!(item.trim, TrimYield::Main(_)) };
     let keyed = cells(true).compared(index, cost);
     // More rivals than a formula holds with their keys are taken where they stand.
     let text = if keyed.len() > LONGEST { cells(false).compared(index, cost) } else { keyed };
@@ -36,7 +37,7 @@ pub(super) fn say(table: &TableLayout, index: usize, item: &Item, cost: &ItemCos
 const AP: &str = "AP per g, ml, each";
 const EP: &str = "EP per g, ml, each";
 
-struct Cells<'a> {
+struct BetterRowCells<'a> {
     table: &'a TableLayout,
     /// The row in which the word stands.
     at: u32,
@@ -46,7 +47,7 @@ struct Cells<'a> {
     by_test: bool,
 }
 
-impl Cells<'_> {
+impl BetterRowCells<'_> {
     fn compared(&self, index: usize, cost: &ItemCost) -> String {
         let (rivals, scale) = (cost.rivals.as_slice(), &cost.scale);
         let (ep, ap) = (self.edible(index, index, scale), scaled(self.own(index, AP), scale.bought));

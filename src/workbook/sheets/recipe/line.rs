@@ -1,12 +1,12 @@
 //! The cells of our own beside a costed line: what it was counted as, and its cost.
 
-use super::{NOT_COSTED, Shown};
+use super::{NOT_COSTED, ShownRecipe};
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::trace::CostedAs;
 use crate::costing::{LineTrace, YieldFrom};
 use crate::kitchen::Field;
 use crate::kitchen::bridge::Basis;
-use crate::kitchen::recipe::{Line, LineEntry, LineQuantity, Source};
+use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity};
 use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::base_unit;
 use crate::results::line::{LineFigures, TypedUnit, share};
@@ -20,7 +20,7 @@ use crate::workbook::sheets::prices::yield_cell;
 
 /// The cells of our own of one costed line.
 pub(super) struct LineCells<'a> {
-    pub(super) shown: &'a Shown<'a>,
+    pub(super) shown: &'a ShownRecipe<'a>,
     pub(super) index: usize,
     pub(super) entry: &'a LineEntry,
     pub(super) line: &'a Line,
@@ -118,7 +118,8 @@ impl LineCells<'_> {
     /// Whether the cost per unit is divided by the yield used: of a part or a recipe where the line has a yield of its own, or
     /// may be given one.
     fn is_divided(&self) -> bool {
-        let is_whole = !matches!(self.trace.costed_as, CostedAs::Named(Source::Bought(_)) | CostedAs::ThroughTest(_));
+        let is_whole =
+            !matches!(self.trace.costed_as, CostedAs::Named(IngredientSource::Bought(_)) | CostedAs::ThroughTest(_));
         self.trace.is_rate_yielded() || (is_whole && self.may_have_own())
     }
 
@@ -136,8 +137,9 @@ impl LineCells<'_> {
     /// Whether a yield of its own would make it a line of the edible portion, which it would be measured as: a count is as
     /// purchased where nothing else is said.
     fn would_turn(&self) -> bool {
-        let measured = matches!(self.trace.costed_as, CostedAs::Named(Source::Bought(_)) | CostedAs::ThroughTest(_))
-            || !self.trace.measures.is_empty();
+        let measured =
+            matches!(self.trace.costed_as, CostedAs::Named(IngredientSource::Bought(_)) | CostedAs::ThroughTest(_))
+                || !self.trace.measures.is_empty();
         self.line.basis == Basis::Ap && measured && self.may_have_own()
     }
 
@@ -223,7 +225,7 @@ impl LineCells<'_> {
     /// Where the yield stands by which the line goes that its price row states or may state yet: not where the edible
     /// weight of a piece holds the yield already, nor where none is wanted.
     fn yield_cell(&self, from: YieldFrom) -> Option<Ref> {
-        let Source::Bought(id) = self.line.source else { return None };
+        let IngredientSource::Bought(id) = self.line.source else { return None };
         let is_wanted = self.trace.basis == Basis::Ep || self.trace.crossing != Crossing::None;
         let is_held = self.trace.kind.is_counted()
             && matches!(from, YieldFrom::Piece(_))
@@ -253,14 +255,14 @@ impl LineCells<'_> {
         let context = self.shown.context;
         let sheet = self.shown.layout.sheet();
         let source = match self.trace.costed_as {
-            CostedAs::Named(Source::Bought(id)) => context.ap_cell(id),
-            CostedAs::ThroughTest(part) | CostedAs::Named(Source::Part(part)) => {
+            CostedAs::Named(IngredientSource::Bought(id)) => context.ap_cell(id),
+            CostedAs::ThroughTest(part) | CostedAs::Named(IngredientSource::Part(part)) => {
                 context.part_cell(part, "Cost per gram")
             }
-            CostedAs::Named(Source::Made(id)) => context.total(id, Total::UnitCost),
+            CostedAs::Named(IngredientSource::Made(id)) => context.total(id, Total::UnitCost),
             CostedAs::Portions(id) => context.total(id, Total::PortionCost),
             CostedAs::Batches(id) => context.total(id, Total::Batch),
-            CostedAs::Named(Source::Unknown) => return None,
+            CostedAs::Named(IngredientSource::Unknown) => return None,
         };
         Some(match source {
             Some(cell) => {

@@ -1,7 +1,7 @@
 //! A recipe's totals: food, Q and spice, what the batch makes, its portions, and what one of each costs.
 
 use super::new_lines::unless_new;
-use super::{MOVED, NOT_COSTED, Shown, TotalCell};
+use super::{MOVED, NOT_COSTED, ShownRecipe, TotalCell};
 use crate::costing::RecipeCost;
 use crate::costing::q_and_spice::QAndSpice;
 use crate::kitchen::recipe::QFactor;
@@ -15,7 +15,7 @@ use crate::workbook::layout::recipe::Total;
 
 /// Collects the totals of a costed recipe.
 pub(super) struct BatchTotals<'a> {
-    pub(super) shown: &'a Shown<'a>,
+    pub(super) shown: &'a ShownRecipe<'a>,
     pub(super) cells: Vec<TotalCell>,
 }
 

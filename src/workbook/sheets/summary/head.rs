@@ -3,13 +3,13 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use super::{SECOND, Said};
+use super::{SECOND, SummaryNotes};
 use crate::kitchen::RecipeId;
 use crate::number::Decimal;
 use crate::results::figures::percent_in_full;
 use crate::results::target_status::TargetStatus;
 use crate::workbook::cells::formula::{Formula, Ref};
-use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row, Rows};
+use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::Slot;
 use crate::workbook::layout::recipe::Total;
@@ -17,8 +17,8 @@ use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::{self, SummaryColumn};
 
 /// What stands above the dishes.
-pub(super) fn head(context: &Context<'_>, said: &Said<'_>, contents: u32, out: &mut Rows<'_>) {
-    let Said { counts, changes, .. } = said;
+pub(super) fn head(context: &Context<'_>, said: &SummaryNotes<'_>, contents: u32, out: &mut RowSink<'_>) {
+    let SummaryNotes { counts, changes, .. } = said;
     let settings = &context.kitchen.settings;
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
     let title = if settings.house_name.is_empty() {

@@ -1,6 +1,6 @@
 //! Trim balance: is there enough? The plan's weights, as they were worked out when the book was costed.
 
-use super::Page;
+use super::TrimSheet;
 use crate::analysis::balance::PartBalance;
 use crate::results::allergen_words::in_words;
 use crate::results::display_units::DisplayUnit;
@@ -15,7 +15,7 @@ pub(super) const MADE: u16 = 3;
 pub(super) const LEFT_OVER: u16 = 6;
 pub(super) const TOO_OLD: u16 = 7;
 
-pub(super) fn write(page: &mut Page<'_>) {
+pub(super) fn write(page: &mut TrimSheet<'_>) {
     let Some(start) = page.places.balance else { return };
     page.told_head(
         start,
@@ -56,7 +56,7 @@ pub(super) fn write(page: &mut Page<'_>) {
 }
 
 /// A part's weights, over the plan or on one day.
-fn weights(page: &mut Page<'_>, row: u32, balance: &PartBalance, unit: &DisplayUnit) {
+fn weights(page: &mut TrimSheet<'_>, row: u32, balance: &PartBalance, unit: &DisplayUnit) {
     let weights = [
         balance.on_hand,
         balance.made,

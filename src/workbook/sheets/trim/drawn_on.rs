@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use crate::analysis::Trim;
 use crate::costing::{LineCost, RecipeCost};
 use crate::kitchen::plan::Served;
-use crate::kitchen::recipe::{Line, Source};
+use crate::kitchen::recipe::{IngredientSource, Line};
 use crate::kitchen::yield_test::{Role, Test};
 use crate::kitchen::{PartId, RecipeId, TestId};
 use crate::number::{Decimal, plain};
@@ -20,10 +20,10 @@ use crate::workbook::context::Context;
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
 use crate::workbook::layout::{Slot, sheet_names};
 
-use super::planned::Group;
+use super::planned::WeightGroup;
 
 /// Everything that what is served draws on: each recipe on a card, the lists as one, the yield tests as one.
-pub(super) fn groups(context: &Context<'_>, trim: &Trim) -> Vec<Group> {
+pub(super) fn groups(context: &Context<'_>, trim: &Trim) -> Vec<WeightGroup> {
     let reached = reached(context, trim);
     let mut groups = Vec::new();
     for id in &reached {
@@ -32,15 +32,15 @@ pub(super) fn groups(context: &Context<'_>, trim: &Trim) -> Vec<Group> {
         else {
             continue;
         };
-        groups.push(Group { named: recipe.name.clone(), holds: of_card(context, *id, cost) });
+        groups.push(WeightGroup { named: recipe.name.clone(), holds: of_card(context, *id, cost) });
     }
     if context.layout.lists.is_some() {
-        groups.push(Group { named: "All recipes in lists, by their sums".to_owned(), holds: of_lists(context) });
+        groups.push(WeightGroup { named: "All recipes in lists, by their sums".to_owned(), holds: of_lists(context) });
     }
     let tests = context.kitchen.test_ids().filter_map(|id| Some((id, context.kitchen.test(id)?)));
     let of_tests: Vec<String> = tests.flat_map(|(id, test)| of_test(context, id, test)).collect();
     if !of_tests.is_empty() {
-        groups.push(Group { named: "Yield tests".to_owned(), holds: of_tests });
+        groups.push(WeightGroup { named: "Yield tests".to_owned(), holds: of_tests });
     }
     groups
 }
@@ -58,7 +58,7 @@ fn reached(context: &Context<'_>, trim: &Trim) -> BTreeSet<RecipeId> {
     let mut next: Vec<RecipeId> = served.into_iter().filter_map(recipe).collect();
     let within_test = |test: &Test| {
         let added = test.added.iter().filter_map(|added| added.source);
-        let inputs: Vec<Source> = std::iter::once(test.input).chain(added).collect();
+        let inputs: Vec<IngredientSource> = std::iter::once(test.input).chain(added).collect();
         inputs
     };
     for test in kitchen.test_ids().filter_map(|id| kitchen.test(id)) {
@@ -74,8 +74,8 @@ fn reached(context: &Context<'_>, trim: &Trim) -> BTreeSet<RecipeId> {
     reached
 }
 
-fn made(source: Source) -> Option<RecipeId> {
-    if let Source::Made(id) = source { Some(id) } else { None }
+fn made(source: IngredientSource) -> Option<RecipeId> {
+    if let IngredientSource::Made(id) = source { Some(id) } else { None }
 }
 
 /// What holds of a recipe on a card: what its lines come to, how much of them is used, what it makes, and how many lines

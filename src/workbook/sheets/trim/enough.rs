@@ -1,11 +1,11 @@
 //! Portions for which there is enough trim that nothing is bought in for, day by day.
 
-use super::Page;
+use super::TrimSheet;
 use crate::workbook::cells::row::Look;
 
 const HEADERS: [&str; 4] = ["Enough trim for", "Day", "Planned", "Enough for"];
 
-pub(super) fn write(page: &mut Page<'_>) {
+pub(super) fn write(page: &mut TrimSheet<'_>) {
     let promise = page.trim.balance.as_ref().and_then(|balance| balance.promise.as_ref());
     let (Some(start), Some(promise)) = (page.places.enough, promise) else { return };
     let whole = if promise.is_whole { "" } else { " The plan is too large to say so for all of its days." };

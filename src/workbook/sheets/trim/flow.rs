@@ -1,6 +1,6 @@
 //! Flow of weight and money: a row for every part, and the picture of it.
 
-use super::Page;
+use super::TrimSheet;
 use super::places::Places;
 use crate::analysis::Trim;
 use crate::kitchen::yield_test::{Role, Test};
@@ -57,7 +57,7 @@ pub(super) fn picture(context: &Context<'_>, trim: &Trim, places: &Places) -> Op
     })
 }
 
-pub(super) fn write(page: &mut Page<'_>) {
+pub(super) fn write(page: &mut TrimSheet<'_>) {
     page.head(page.places.flow, "Where the weight and the money went", &HEADERS);
     page.head(page.places.shares, "What the picture is drawn from", &SHARES);
     for (nth, id) in page.places.pictured.clone().into_iter().enumerate() {
@@ -66,7 +66,7 @@ pub(super) fn write(page: &mut Page<'_>) {
     }
 }
 
-fn test(page: &mut Page<'_>, id: TestId) {
+fn test(page: &mut TrimSheet<'_>, id: TestId) {
     let context = page.context;
     let (Some(test), Some(cost)) = (context.kitchen.test(id), context.costing.test(id)) else { return };
     let Some(title) = page.places.heads.get(&id).copied() else { return };
@@ -141,7 +141,7 @@ fn test(page: &mut Page<'_>, id: TestId) {
     if let Some(share) = flow.missing() {
         page.figure(row, 4, format!("ABS({loss})/{weight}"), share, Look::Percent(1));
     }
-    if let (true, Some(taken_up)) = (page.places.added.contains_key(&id), own("Taken up in grams")) {
+    if let (true, Some(taken_up)) = (page.places.added.contains_key(&id), own("TakenByPortion up in grams")) {
         let row = row.saturating_add(1);
         page.words(row, 0, &loss_words::taken_up(&context.kitchen.entries, test));
         page.figure(row, 2, format!("{taken_up}/{factor}"), in_unit(cost.taken_up_grams), Look::Quantity);
@@ -154,7 +154,7 @@ fn test(page: &mut Page<'_>, id: TestId) {
 
 /// One bar of the picture, as shares of all that went in, so that every bar is as long: of trim, what the plan uses of what it
 /// makes; all of it is used where nothing is planned.
-fn shares(page: &mut Page<'_>, id: TestId, nth: usize) {
+fn shares(page: &mut TrimSheet<'_>, id: TestId, nth: usize) {
     let context = page.context;
     let (Some(test), Some(cost)) = (context.kitchen.test(id), context.costing.test(id)) else { return };
     let row = page.places.shares.saturating_add(2).saturating_add(u32::try_from(nth).unwrap_or_default());
@@ -199,7 +199,7 @@ pub(super) fn share_of_all(places: &Places, id: TestId, row: u32) -> String {
 }
 
 /// What a test loses of all that went in; nothing where more came out.
-pub(super) fn lost(page: &Page<'_>, id: TestId, test: &Test) -> Option<String> {
+pub(super) fn lost(page: &TrimSheet<'_>, id: TestId, test: &Test) -> Option<String> {
     let share = share_of_all(page.places, id, *page.places.losses.get(&id)?);
     let head = test.runs.first()?.row;
     let grams = page.context.own(crate::schema::TableKind::YieldTests, head, "Loss in grams")?;

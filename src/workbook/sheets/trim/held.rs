@@ -1,7 +1,7 @@
 //! Share of trim in a dish, at what that would cost to buy, and what the dish earns. No sum: a plate with a little trim
 //! on it would be sold without.
 
-use super::Page;
+use super::TrimSheet;
 use super::kitchens;
 use super::places::Places;
 use super::within::{bought_cell, charged_cell};
@@ -24,7 +24,7 @@ const HEADERS: [&str; 6] = [
 const POSSIBLE: &str = "made possible by trim";
 const SOME: &str = "holds some trim";
 
-pub(super) fn write(page: &mut Page<'_>) {
+pub(super) fn write(page: &mut TrimSheet<'_>) {
     let Some(worth) = &page.trim.worth else { return };
     if page.places.holders.is_empty() {
         return;
@@ -42,7 +42,7 @@ pub(super) fn write(page: &mut Page<'_>) {
     }
 }
 
-fn holder(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
+fn holder(page: &mut TrimSheet<'_>, dish: &DishWorth, row: u32) {
     let context = page.context;
     page.words(row, 0, context.kitchen.served_name(dish.served));
     margin(page, dish, row);
@@ -60,7 +60,7 @@ fn holder(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
 }
 
 /// What its trim would cost to buy, and the rest of its food.
-fn amounts(page: &mut Page<'_>, dish: &DishWorth, food: FoodOfTrim, row: u32) {
+fn amounts(page: &mut TrimSheet<'_>, dish: &DishWorth, food: FoodOfTrim, row: u32) {
     let look = page.context.money();
     let (mut bought, mut charged) = (Vec::new(), Vec::new());
     for (part, _, at) in page.places.used.by(dish.served) {
@@ -83,7 +83,7 @@ fn amounts(page: &mut Page<'_>, dish: &DishWorth, food: FoodOfTrim, row: u32) {
 }
 
 /// What a portion earns; live where nothing is bought in for it.
-fn margin(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
+fn margin(page: &mut TrimSheet<'_>, dish: &DishWorth, row: u32) {
     let (Some(margin), Served::Dish(index)) = (dish.margin, dish.served) else { return };
     let context = page.context;
     let costed = context.costing.dishes.get(index).and_then(Option::as_ref).and_then(|dish| dish.margin);

@@ -1,6 +1,6 @@
 //! The same kitchen three times, per portion and over the plan, and what the trim saves.
 
-use super::Page;
+use super::TrimSheet;
 use super::places::Places;
 use super::rates::{buy_in_cell, paid_cell};
 use crate::analysis::trim_savings::{DishWorth, Kept, Worth};
@@ -52,7 +52,7 @@ pub(super) fn column(kept: Kept) -> u16 {
     }
 }
 
-pub(super) fn write(page: &mut Page<'_>) {
+pub(super) fn write(page: &mut TrimSheet<'_>) {
     let Some(worth) = &page.trim.worth else { return };
     page.told_head(
         page.places.kitchens,
@@ -69,7 +69,7 @@ pub(super) fn write(page: &mut Page<'_>) {
     saved(page, worth);
 }
 
-fn portion(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
+fn portion(page: &mut TrimSheet<'_>, dish: &DishWorth, row: u32) {
     let context = page.context;
     page.words(row, 0, context.kitchen.served_name(dish.served));
     if let Some(portions) = dish.portions {
@@ -102,7 +102,7 @@ fn portion(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
 
 /// The food of a dish of mains if the trim that is left over is thrown away. It comes of a costing of its own, so it stands
 /// as long as the dish does, as costed and with trim reused free; else the cell asks to cost again.
-fn only_earned(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
+fn only_earned(page: &mut TrimSheet<'_>, dish: &DishWorth, row: u32) {
     let plan = page.trim.worth.as_ref().and_then(|worth| worth.plan.as_ref());
     let Some(earned) = plan.and_then(|plan| plan.earned.iter().find(|earned| earned.served == dish.served)) else {
         return;
@@ -122,7 +122,7 @@ fn only_earned(page: &mut Page<'_>, dish: &DishWorth, row: u32) {
 }
 
 /// Food as costed, less what the cards of the recipes within it add: what the differences are added to.
-fn base(page: &mut Page<'_>, dish: &DishWorth, row: u32) -> Option<String> {
+fn base(page: &mut TrimSheet<'_>, dish: &DishWorth, row: u32) -> Option<String> {
     let Served::Dish(index) = dish.served else { return None };
     let context = page.context;
     let costed = context.costing.dishes.get(index)?.as_ref()?.food;
@@ -144,7 +144,7 @@ fn base(page: &mut Page<'_>, dish: &DishWorth, row: u32) -> Option<String> {
 }
 
 /// The cells of the plan that name a dish, added up; `None` where one is no plain number.
-fn planned(page: &Page<'_>, served: Served) -> Option<String> {
+fn planned(page: &TrimSheet<'_>, served: Served) -> Option<String> {
     let kitchen = page.context.kitchen;
     let rows = kitchen.plan.rows.iter().filter(|row| row.served == served);
     let cells: Option<Vec<String>> = rows
@@ -157,7 +157,7 @@ fn planned(page: &Page<'_>, served: Served) -> Option<String> {
     cells.filter(|cells| !cells.is_empty()).map(|cells| cells.join("+"))
 }
 
-fn saved(page: &mut Page<'_>, worth: &Worth) {
+fn saved(page: &mut TrimSheet<'_>, worth: &Worth) {
     let (Some(start), Some(plan)) = (page.places.saved, &worth.plan) else { return };
     page.head(start, "What is saved: what need not be bought, less what using it costs", &SAVED);
     let mut sums = Vec::new();
@@ -185,7 +185,7 @@ fn saved(page: &mut Page<'_>, worth: &Worth) {
 }
 
 /// For how much labor what is saved would pay, at a wage that is typed there: a book says none.
-fn labor(page: &mut Page<'_>, saved: u32) {
+fn labor(page: &mut TrimSheet<'_>, saved: u32) {
     const WANTED: &str = "type a wage";
     let row = saved.saturating_add(2);
     page.words(row, 0, "Minutes of labor that use it up, at an hourly wage of");
@@ -196,7 +196,7 @@ fn labor(page: &mut Page<'_>, saved: u32) {
     page.put(row, Cell::figure(7, Formula::text(text, WANTED), Look::Words));
 }
 
-fn saver(page: &mut Page<'_>, worth: &Worth, id: PartId, row: u32) {
+fn saver(page: &mut TrimSheet<'_>, worth: &Worth, id: PartId, row: u32) {
     let context = page.context;
     let (Some(part), Some(of_part)) = (context.kitchen.part(id), worth.parts.iter().find(|part| part.part == id))
     else {
@@ -234,7 +234,7 @@ fn saver(page: &mut Page<'_>, worth: &Worth, id: PartId, row: u32) {
 
 /// Further cost per gram, as a formula reads it off the row that states it, or may state it yet; `None` where it is no plain
 /// number.
-fn further_cost(page: &Page<'_>, part: &Part) -> Option<String> {
+fn further_cost(page: &TrimSheet<'_>, part: &Part) -> Option<String> {
     let Some(PerWeight { money, grams }) = part.reuse.further_cost else {
         let [index] = part.rows.as_slice() else { return None };
         let unit_grams = page.context.kitchen.entries.tests.get(*index)?.weight.given()?.unit_grams;

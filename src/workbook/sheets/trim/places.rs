@@ -11,7 +11,7 @@ use crate::workbook::cells::formula::Ref;
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 
-use super::taken::Taken;
+use super::taken::TakenByPortion;
 use super::totals::TOTALS;
 
 /// Rows, zero-based.
@@ -78,9 +78,9 @@ pub(super) struct Places {
     /// The heading of what portions take.
     pub uses: u32,
     /// The parts that are taken, in grams.
-    pub used: Taken<PartId>,
+    pub used: TakenByPortion<PartId>,
     /// The recipes within whose card adds Q or spice, in batches.
-    pub seasoned: Taken<RecipeId>,
+    pub seasoned: TakenByPortion<RecipeId>,
     /// The heading of what the weights stand on, the last table.
     pub stands: u32,
 }

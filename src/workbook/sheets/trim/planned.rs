@@ -4,7 +4,7 @@
 use indexmap::IndexMap;
 
 use super::places::Places;
-use super::{Page, drawn_on};
+use super::{TrimSheet, drawn_on};
 use crate::analysis::Trim;
 use crate::kitchen::InputRow;
 use crate::number::{Decimal, plain};
@@ -27,7 +27,7 @@ const LONGEST: usize = 7_500;
 const MOST_ROWS: usize = 400;
 
 /// Something that weights stand on, and what holds as long as it is what it was.
-pub(super) struct Group {
+pub(super) struct WeightGroup {
     pub(super) named: String,
     pub(super) holds: Vec<String>,
 }
@@ -35,9 +35,9 @@ pub(super) struct Group {
 /// What the weights of the sheet stand on.
 pub(super) struct StandsOn {
     /// Recipes and yield tests.
-    drawn: Vec<Group>,
+    drawn: Vec<WeightGroup>,
     /// Plan and stock.
-    planned: Vec<Group>,
+    planned: Vec<WeightGroup>,
 }
 
 impl StandsOn {
@@ -53,7 +53,7 @@ fn rows(places: &Places) -> (u32, u32) {
     (places.stands.saturating_add(2), places.stands.saturating_add(3))
 }
 
-impl Page<'_> {
+impl TrimSheet<'_> {
     /// A reading that stands on the plan.
     pub(super) fn planned(&mut self, row: u32, column: u16, number: Decimal, look: Look) {
         let stands = self.as_planned();
@@ -109,8 +109,8 @@ impl Page<'_> {
     }
 
     /// A row for each of the groups from `row` on, more where one formula does not hold it; gives the row below them.
-    fn groups(&mut self, mut row: u32, groups: Vec<Group>) -> u32 {
-        for Group { named, holds } in groups {
+    fn groups(&mut self, mut row: u32, groups: Vec<WeightGroup>) -> u32 {
+        for WeightGroup { named, holds } in groups {
             for piece in pieces(&holds) {
                 self.words(row, 0, &named);
                 // An error in a condition, of words for a number, is another figure than the one that was.
@@ -140,16 +140,16 @@ fn pieces(holds: &[String]) -> Vec<String> {
 }
 
 /// What holds of plan and stock: of each row, or where there are very many of their number and sums.
-fn planned(context: &Context<'_>) -> Vec<Group> {
+fn planned(context: &Context<'_>) -> Vec<WeightGroup> {
     let tables = [(TableKind::Plan, Column::Portions, Column::Day), (TableKind::Stock, Column::OnHand, Column::Unit)];
     let group = |(kind, amount, beside): (TableKind, Column, Column)| {
         let table = context.layout.table(kind)?;
         let rows = rows_of(context.kitchen, kind);
         let named = table.sheet.to_string();
         Some(if rows.len() <= MOST_ROWS {
-            Group { named, holds: as_they_were(table, &rows, [amount, beside]) }
+            WeightGroup { named, holds: as_they_were(table, &rows, [amount, beside]) }
         } else {
-            Group { named: format!("{named}, by its sums"), holds: unchanged(table, &rows, amount) }
+            WeightGroup { named: format!("{named}, by its sums"), holds: unchanged(table, &rows, amount) }
         })
     };
     tables.into_iter().filter_map(group).filter(|group| !group.holds.is_empty()).collect()

@@ -2,7 +2,7 @@
 //!
 //! Quantities are readings, as the plan's weights are; money follows the prices.
 
-use super::Page;
+use super::TrimSheet;
 use super::places::Places;
 use crate::kitchen::ItemId;
 use crate::number::{Decimal, plain};
@@ -41,7 +41,7 @@ const MONEY_BINNED: u16 = 12;
 /// The most terms of the sum below the table; beyond that it is a constant.
 const MOST: usize = 120;
 
-pub(super) fn write(page: &mut Page<'_>) {
+pub(super) fn write(page: &mut TrimSheet<'_>) {
     let (Some(start), Some(balance)) = (page.places.purchases, &page.trim.balance) else { return };
     page.told_head(
         start,
@@ -63,7 +63,7 @@ pub(super) fn write(page: &mut Page<'_>) {
     total(page, row, MONEY_BINNED, totals.money_binned);
 }
 
-fn item(page: &mut Page<'_>, row: u32, purchase: &Purchase) {
+fn item(page: &mut TrimSheet<'_>, row: u32, purchase: &Purchase) {
     let context = page.context;
     let Purchase { used, binned, .. } = purchase;
     let (Some(item), Some(cost)) = (context.kitchen.item(used.item), context.costing.item(used.item)) else { return };
@@ -94,7 +94,7 @@ fn item(page: &mut Page<'_>, row: u32, purchase: &Purchase) {
 
 /// What the amount in a column of quantities, each so many base units, costs.
 fn money(
-    page: &mut Page<'_>,
+    page: &mut TrimSheet<'_>,
     row: u32,
     column: u16,
     item: ItemId,
@@ -109,11 +109,11 @@ fn money(
     }
 }
 
-fn ap_cell(page: &Page<'_>, item: ItemId) -> Option<String> {
+fn ap_cell(page: &TrimSheet<'_>, item: ItemId) -> Option<String> {
     Some(page.context.ap_cell(item)?.from(sheet_names::TRIM))
 }
 
-fn total(page: &mut Page<'_>, row: u32, column: u16, result: Option<Decimal>) {
+fn total(page: &mut TrimSheet<'_>, row: u32, column: u16, result: Option<Decimal>) {
     let Some(result) = result else { return page.words(row, column, "not known") };
     let cells: Vec<String> = page.places.purchased.values().map(|row| Places::cell(*row, column)).collect();
     let look = page.context.money();
@@ -130,7 +130,7 @@ pub(super) fn total_cell(places: &Places, binned: bool) -> Option<String> {
 }
 
 /// What is on hand of bought items, in money, as terms of a sum; or what is left of them, in every kitchen alike.
-pub(super) fn terms(page: &Page<'_>, left_over: bool) -> Vec<String> {
+pub(super) fn terms(page: &TrimSheet<'_>, left_over: bool) -> Vec<String> {
     let items = page.trim.balance.iter().flat_map(|balance| balance.all_items());
     let terms = items.filter(|(used, _)| !used.on_hand.is_zero()).filter_map(|(used, _)| {
         let row = *page.places.purchased.get(&used.item)?;

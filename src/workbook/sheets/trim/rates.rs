@@ -1,12 +1,12 @@
 //! The rates that the three kitchens stand on, per gram: what every part carries, and what those who use it pay.
 
-use super::Page;
+use super::TrimSheet;
 use super::places::Places;
 use super::within;
 use crate::analysis::trim_savings::{Kept, bought_per_gram, own_rate, sells_at};
 use crate::costing::Costing;
 use crate::kitchen::plan::Served;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::reuse::Otherwise;
 use crate::kitchen::yield_test::{Charge, Part, Role, Test};
 use crate::kitchen::{PartId, TestId};
@@ -64,7 +64,7 @@ pub(super) fn sold_cell(places: &Places, id: PartId) -> Option<String> {
     Some(Places::cell(*places.rated.get(&id)?, 12))
 }
 
-pub(super) fn write(page: &mut Page<'_>) {
+pub(super) fn write(page: &mut TrimSheet<'_>) {
     page.head(page.places.rates, "The rates behind it", &HEADERS);
     page.head(page.places.uses, "What a portion takes of every part", &USES);
     let Some(worth) = &page.trim.worth else { return };
@@ -98,7 +98,7 @@ pub(super) fn write(page: &mut Page<'_>) {
     }
 }
 
-fn taken(page: &mut Page<'_>, row: u32, served: Served, name: &str, amount: Decimal, unit: &str) {
+fn taken(page: &mut TrimSheet<'_>, row: u32, served: Served, name: &str, amount: Decimal, unit: &str) {
     page.words(row, 0, page.context.kitchen.served_name(served));
     page.drawn(row, 1, amount, Look::Quantity);
     page.words(row, 2, unit);
@@ -106,7 +106,7 @@ fn taken(page: &mut Page<'_>, row: u32, served: Served, name: &str, amount: Deci
 }
 
 /// What does not depend on the kitchen: the rate as costed, the plan's weights, what buying in costs.
-fn readings(page: &mut Page<'_>, row: u32, id: PartId, part: &Part) {
+fn readings(page: &mut TrimSheet<'_>, row: u32, id: PartId, part: &Part) {
     let context = page.context;
     page.words(row, 0, &part.name);
     let costed = context.costing.part(id).and_then(|part| part.rate).and_then(per_base_unit);
@@ -135,7 +135,7 @@ fn readings(page: &mut Page<'_>, row: u32, id: PartId, part: &Part) {
 }
 
 /// What a test takes in, in money: as costed, and what its inputs cost more or less in this kitchen.
-fn went_in(page: &mut Page<'_>, id: TestId, test: &Test, kept: Kept, costing: &Costing) {
+fn went_in(page: &mut TrimSheet<'_>, id: TestId, test: &Test, kept: Kept, costing: &Costing) {
     let (Some(row), Some(cost)) = (page.places.went_in.get(&id).copied(), costing.test(id)) else { return };
     let look = page.context.money();
     match went_in_formula(page, test, kept) {
@@ -144,7 +144,7 @@ fn went_in(page: &mut Page<'_>, id: TestId, test: &Test, kept: Kept, costing: &C
     }
 }
 
-fn went_in_formula(page: &Page<'_>, test: &Test, kept: Kept) -> Option<String> {
+fn went_in_formula(page: &TrimSheet<'_>, test: &Test, kept: Kept) -> Option<String> {
     let head = test.runs.first()?.row;
     let own =
         |row, header| page.context.own(TableKind::YieldTests, row, header).map(|cell| cell.from(sheet_names::TRIM));
@@ -152,10 +152,10 @@ fn went_in_formula(page: &Page<'_>, test: &Test, kept: Kept) -> Option<String> {
     let added = test.added.iter().filter_map(|added| Some((added.source?, own(added.row, "Weight in grams")?)));
     for (source, weight) in std::iter::once((test.input, own(head, "Weight pooled")?)).chain(added) {
         match source {
-            Source::Bought(_) | Source::Unknown => {}
+            IngredientSource::Bought(_) | IngredientSource::Unknown => {}
             // What a recipe costs in another kitchen stands in no cell.
-            Source::Made(_) => return None,
-            Source::Part(part) => {
+            IngredientSource::Made(_) => return None,
+            IngredientSource::Part(part) => {
                 let costed = Places::cell(*page.places.rated.get(&part)?, 1);
                 text.push_str(&format!("+{weight}*({}-{costed})", paid_cell(page.places, part, kept)?));
             }
@@ -169,7 +169,7 @@ fn is_joint(part: &Part, kept: Kept) -> bool {
     part.role == Role::Main || (part.is_joint() && kept == Kept::Credited)
 }
 
-fn own(page: &mut Page<'_>, row: u32, id: PartId, test: &Test, part: &Part, kept: Kept, costing: &Costing) {
+fn own(page: &mut TrimSheet<'_>, row: u32, id: PartId, test: &Test, part: &Part, kept: Kept, costing: &Costing) {
     let Some(rate) = own_rate(costing, id).and_then(per_base_unit) else { return };
     let look = page.context.per_base_unit();
     let text = if is_joint(part, kept) { joint(page, id, test, kept) } else { fixed(page, id, test, part, kept) };
@@ -180,7 +180,7 @@ fn own(page: &mut Page<'_>, row: u32, id: PartId, test: &Test, part: &Part, kept
 }
 
 /// What is charged outright; `None` where it is a constant.
-fn fixed(page: &Page<'_>, id: PartId, test: &Test, part: &Part, kept: Kept) -> Option<String> {
+fn fixed(page: &TrimSheet<'_>, id: PartId, test: &Test, part: &Part, kept: Kept) -> Option<String> {
     if kept != Kept::Credited || part.charge == Charge::Free {
         return None;
     }
@@ -200,7 +200,7 @@ fn fixed(page: &Page<'_>, id: PartId, test: &Test, part: &Part, kept: Kept) -> O
 }
 
 /// A share of what remains of what went in.
-fn joint(page: &Page<'_>, id: PartId, test: &Test, kept: Kept) -> Option<String> {
+fn joint(page: &TrimSheet<'_>, id: PartId, test: &Test, kept: Kept) -> Option<String> {
     let cell = |index: usize, header| {
         page.context.part_cell(PartId::new(id.test, index), header).map(|cell| cell.from(sheet_names::TRIM))
     };
@@ -234,13 +234,13 @@ fn takes(part: &Part, kept: Kept) -> bool {
 }
 
 /// Whether something would be bought in for a part were the plan another: then all who use it pay for that.
-fn may_run_short(page: &Page<'_>, id: PartId, part: &Part) -> bool {
+fn may_run_short(page: &TrimSheet<'_>, id: PartId, part: &Part) -> bool {
     let balance = page.trim.balance.as_ref().and_then(|balance| balance.part(id));
     part.buy_in.is_some() && balance.is_some_and(|balance| !balance.wanted.is_zero())
 }
 
 /// What users pay: what it carries; in the kitchen that bins its trim, and for what is short, what buying in costs.
-fn users(page: &mut Page<'_>, row: u32, id: PartId, part: &Part, kept: Kept, costing: &Costing) {
+fn users(page: &mut TrimSheet<'_>, row: u32, id: PartId, part: &Part, kept: Kept, costing: &Costing) {
     let Some(rate) = costing.part(id).and_then(|part| part.rate).and_then(per_base_unit) else {
         return;
     };

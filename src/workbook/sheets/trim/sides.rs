@@ -1,13 +1,13 @@
 //! Weight and money of a breakdown side by side: what of each went to the mains, to the by-products, to waste and loss.
 
-use super::Page;
+use super::TrimSheet;
 use super::flow::{lost, share_of_all};
 use super::places::Places;
 use crate::kitchen::TestId;
 use crate::kitchen::yield_test::{Role, Test};
 use crate::number::Decimal;
 use crate::results::figures::percent_at_most;
-use crate::results::weight_flow::Sides;
+use crate::results::weight_flow::FlowShares;
 use crate::workbook::cells::chart::{LEAST_SHARE, Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::row::Look;
 use crate::workbook::context::Context;
@@ -27,10 +27,10 @@ pub(super) fn shown(context: &Context<'_>, costed: &[TestId]) -> Vec<TestId> {
     costed.iter().copied().filter(|id| sides(context, *id).is_some()).take(MOST).collect()
 }
 
-fn sides<'a>(context: &Context<'a>, id: TestId) -> Option<(&'a Test, Sides)> {
+fn sides<'a>(context: &Context<'a>, id: TestId) -> Option<(&'a Test, FlowShares)> {
     let (test, cost) = (context.kitchen.test(id)?, context.costing.test(id)?);
     let any = test.parts.iter().any(|part| part.role == Role::ByProduct);
-    any.then(|| Sides::of(context.kitchen, id, test, cost)).flatten().map(|sides| (test, sides))
+    any.then(|| FlowShares::of(context.kitchen, id, test, cost)).flatten().map(|sides| (test, sides))
 }
 
 /// The row of the headers below a picture.
@@ -90,7 +90,7 @@ fn with_parts(name: &str, test: &Test, role: Role) -> String {
     if told.chars().count() <= MOST_LETTERS { told } else { name.to_owned() }
 }
 
-pub(super) fn write(page: &mut Page<'_>) {
+pub(super) fn write(page: &mut TrimSheet<'_>) {
     let Some(heading) = page.places.sides else { return };
     page.section(heading, "Weight and money side by side: the mains bear what the by-products are not charged");
     for (id, at) in page.places.sided.clone() {
@@ -100,7 +100,7 @@ pub(super) fn write(page: &mut Page<'_>) {
     }
 }
 
-fn rows(page: &mut Page<'_>, id: TestId, at: u32, test: &Test, sides: &Sides) {
+fn rows(page: &mut TrimSheet<'_>, id: TestId, at: u32, test: &Test, sides: &FlowShares) {
     let row = headers(at);
     page.headers(row, &[&test.name, "Mains", "By-products", "Waste", "Loss"]);
     let (weight, money) = (row.saturating_add(1), row.saturating_add(2));
@@ -123,7 +123,7 @@ fn rows(page: &mut Page<'_>, id: TestId, at: u32, test: &Test, sides: &Sides) {
     page.reading(money, 4, Decimal::ZERO, Look::Percent(1));
 }
 
-fn sum(page: &mut Page<'_>, (row, column): (u32, u16), terms: &[String], share: Decimal) {
+fn sum(page: &mut TrimSheet<'_>, (row, column): (u32, u16), terms: &[String], share: Decimal) {
     if terms.is_empty() {
         page.reading(row, column, share, Look::Percent(1));
     } else {

@@ -7,18 +7,18 @@ use crate::number::Decimal;
 
 /// What portions take, by what is served: each with how much a portion takes, and its zero-based row.
 #[derive(Debug)]
-pub(super) struct Taken<T> {
+pub(super) struct TakenByPortion<T> {
     order: Vec<Served>,
     by: BTreeMap<Served, Vec<(T, Decimal, u32)>>,
 }
 
-impl<T> Default for Taken<T> {
+impl<T> Default for TakenByPortion<T> {
     fn default() -> Self {
-        Taken { order: Vec::new(), by: BTreeMap::new() }
+        TakenByPortion { order: Vec::new(), by: BTreeMap::new() }
     }
 }
 
-impl<T: Copy> Taken<T> {
+impl<T: Copy> TakenByPortion<T> {
     /// Adds what `served` takes, below what stands there already.
     pub(super) fn push(&mut self, served: Served, what: T, amount: Decimal, row: u32) {
         let of_it = self.by.entry(served).or_insert_with(|| {

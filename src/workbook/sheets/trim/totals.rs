@@ -1,7 +1,7 @@
 //! The three kitchens over the plan: what is in the dishes, left over, on hand and sold, and what using trim costs and
 //! spares. The columns differ by what is saved.
 
-use super::Page;
+use super::TrimSheet;
 use super::balance::{LEFT_OVER, MADE, ON_HAND, TOO_OLD};
 use super::kitchens::{MOST, column};
 use super::places::Places;
@@ -29,7 +29,7 @@ const ROWS: [&str; 9] = [
     "To buy, before whole packs",
 ];
 
-pub(super) fn write(page: &mut Page<'_>, worth: &Worth) {
+pub(super) fn write(page: &mut TrimSheet<'_>, worth: &Worth) {
     let (Some(start), Some(plan)) = (page.places.totals, &worth.plan) else { return };
     let rows = [0, 1, 2, 3, 4, 5, 6, 7, 8].map(|below| start.saturating_add(below));
     let [served, left, on_hand, sold, brought_in, further_cost, haulage, comes_to, bought] = rows;
@@ -51,9 +51,9 @@ pub(super) fn write(page: &mut Page<'_>, worth: &Worth) {
             .map(|(_, row)| format!("{}*{}", Places::cell(*row, 1), Places::cell(*row, at)))
             .collect();
         amount(page, served, at, total.served, dishes);
-        let terms = weights(page, kept, Weighed::LeftOver);
+        let terms = weights(page, kept, WeighedSide::LeftOver);
         amount(page, left, at, total.left_over, terms);
-        let terms = weights(page, kept, Weighed::OnHand);
+        let terms = weights(page, kept, WeighedSide::OnHand);
         amount(page, on_hand, at, total.on_hand, terms);
         let terms = sold_terms(page, kept);
         amount(page, sold, at, total.sold, terms);
@@ -75,7 +75,7 @@ pub(super) fn write(page: &mut Page<'_>, worth: &Worth) {
 }
 
 /// A total over its terms.
-fn amount(page: &mut Page<'_>, row: u32, at: u16, result: Decimal, terms: Vec<String>) {
+fn amount(page: &mut TrimSheet<'_>, row: u32, at: u16, result: Decimal, terms: Vec<String>) {
     let look = page.context.money();
     if terms.is_empty() || terms.len() > MOST {
         page.planned(row, at, result, look);
@@ -85,25 +85,25 @@ fn amount(page: &mut Page<'_>, row: u32, at: u16, result: Decimal, terms: Vec<St
 }
 
 /// What using trim costs or spares stands in the table of what is saved; nothing of it where trim is binned.
-fn of_savers(page: &Page<'_>, kept: Kept, column: u16) -> Vec<String> {
+fn of_savers(page: &TrimSheet<'_>, kept: Kept, column: u16) -> Vec<String> {
     let savers = page.places.savers.values().filter(|_| kept != Kept::Binned);
     savers.map(|row| Places::cell(*row, column)).collect()
 }
 
 /// Which side of the balance is weighed.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Weighed {
+enum WeighedSide {
     OnHand,
     LeftOver,
 }
 
 /// Weights of the balance times what the parts carry, and bought items at their prices. Nothing where recipes are on hand
 /// too: what those cost in a kitchen stands in no cell, so all of it is a constant.
-fn weights(page: &Page<'_>, kept: Kept, side: Weighed) -> Vec<String> {
+fn weights(page: &TrimSheet<'_>, kept: Kept, side: WeighedSide) -> Vec<String> {
     let Some(balance) = &page.trim.balance else { return Vec::new() };
     let is_there = |stock: &RecipeStock| match side {
-        Weighed::OnHand => !stock.on_hand.is_zero(),
-        Weighed::LeftOver => !stock.left_over.is_zero(),
+        WeighedSide::OnHand => !stock.on_hand.is_zero(),
+        WeighedSide::LeftOver => !stock.left_over.is_zero(),
     };
     if balance.recipes.iter().any(is_there) {
         return Vec::new();
@@ -113,23 +113,23 @@ fn weights(page: &Page<'_>, kept: Kept, side: Weighed) -> Vec<String> {
         let part = kitchen.part(*id)?;
         let binned = kept == Kept::Binned && part.role == Role::ByProduct;
         let columns: &[u16] = match side {
-            Weighed::OnHand if binned => return None,
-            Weighed::OnHand => &[ON_HAND],
+            WeighedSide::OnHand if binned => return None,
+            WeighedSide::OnHand => &[ON_HAND],
             // All that is made is sold, or goes in the bin.
-            Weighed::LeftOver if binned => &[MADE],
-            Weighed::LeftOver => &[LEFT_OVER, TOO_OLD],
+            WeighedSide::LeftOver if binned => &[MADE],
+            WeighedSide::LeftOver => &[LEFT_OVER, TOO_OLD],
         };
         let cells: Vec<String> = columns.iter().map(|column| Places::cell(*row, *column)).collect();
         let grams = plain(DisplayUnit::of_test(kitchen, kitchen.test(id.test)?).size);
         Some(format!("({})*{grams}*{}", cells.join("+"), carried_cell(page.places, *id, kept)?))
     });
-    let items = purchases::terms(page, side == Weighed::LeftOver);
+    let items = purchases::terms(page, side == WeighedSide::LeftOver);
     parts.chain(items).collect()
 }
 
 /// What is sold: weights of the balance at the price that the kitchen which bins its trim takes off. Nothing where that
 /// kitchen is not known: all of it is a constant.
-fn sold_terms(page: &Page<'_>, kept: Kept) -> Vec<String> {
+fn sold_terms(page: &TrimSheet<'_>, kept: Kept) -> Vec<String> {
     let kitchen = page.context.kitchen;
     let prices = page.trim.worth.as_ref().and_then(|worth| worth.kitchens.first());
     let is_known = |id: &PartId| prices.is_some_and(|binned| own_rate(binned, *id).is_some());

@@ -1,11 +1,11 @@
 //! The trim within a gram of every part: what it would cost to buy, and what it is charged as the book was costed.
 
-use super::Page;
+use super::TrimSheet;
 use super::places::Places;
 use crate::analysis::Trim;
 use crate::analysis::trim_savings::TrimHeld;
 use crate::kitchen::PartId;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::{Part, Role, Test};
 use crate::number::Decimal;
 use crate::schema::TableKind;
@@ -16,13 +16,13 @@ const BOUGHT: u16 = 13;
 pub(super) const CHARGED: u16 = 14;
 
 /// The cell of what the trim within a gram of a part would cost to buy; `None` where there is none, or nobody says.
-pub(super) fn bought_cell(page: &Page<'_>, id: PartId) -> Option<String> {
+pub(super) fn bought_cell(page: &TrimSheet<'_>, id: PartId) -> Option<String> {
     held(page.trim, id)?.bought?;
     Some(Places::cell(*page.places.rated.get(&id)?, BOUGHT))
 }
 
 /// The cell of what the trim within a gram of a part is charged; `None` where there is none.
-pub(super) fn charged_cell(page: &Page<'_>, id: PartId) -> Option<String> {
+pub(super) fn charged_cell(page: &TrimSheet<'_>, id: PartId) -> Option<String> {
     held(page.trim, id)?;
     Some(Places::cell(*page.places.rated.get(&id)?, CHARGED))
 }
@@ -34,7 +34,7 @@ pub(super) fn held(trim: &Trim, id: PartId) -> Option<TrimHeld> {
 }
 
 /// Both of a part: a by-product is trim itself, a main holds as much of what went in as it bears of its cost.
-pub(super) fn write(page: &mut Page<'_>, row: u32, id: PartId, test: &Test, part: &Part) {
+pub(super) fn write(page: &mut TrimSheet<'_>, row: u32, id: PartId, test: &Test, part: &Part) {
     let Some(held) = held(page.trim, id) else { return };
     let look = page.context.per_base_unit();
     let texts = match part.role {
@@ -55,7 +55,7 @@ pub(super) fn write(page: &mut Page<'_>, row: u32, id: PartId, test: &Test, part
 
 /// The trim that went into a test, times what a gram bears over the cost of all. `None` where a recipe went in, whose trim
 /// stands in no cell, where some of it is not known, or where all of it cost nothing.
-fn of_input(page: &Page<'_>, row: u32, id: PartId, test: &Test) -> Option<[String; 2]> {
+fn of_input(page: &TrimSheet<'_>, row: u32, id: PartId, test: &Test) -> Option<[String; 2]> {
     page.context.costing.test(id.test).filter(|cost| !cost.cost.is_zero())?;
     let head = test.runs.first()?.row;
     let own =
@@ -65,13 +65,13 @@ fn of_input(page: &Page<'_>, row: u32, id: PartId, test: &Test) -> Option<[Strin
     let (mut bought, mut charged) = (Vec::new(), Vec::new());
     for (source, weight) in std::iter::once((test.input, own(head, "Weight pooled")?)).chain(added) {
         match source {
-            Source::Bought(_) | Source::Unknown => {}
-            Source::Made(_) => return None,
-            Source::Part(part) if held(page.trim, part).is_some() => {
+            IngredientSource::Bought(_) | IngredientSource::Unknown => {}
+            IngredientSource::Made(_) => return None,
+            IngredientSource::Part(part) if held(page.trim, part).is_some() => {
                 bought.push(format!("{weight}*{}", bought_cell(page, part)?));
                 charged.push(format!("{weight}*{}", charged_cell(page, part)?));
             }
-            Source::Part(_) => {}
+            IngredientSource::Part(_) => {}
         }
     }
     let per_gram = Places::cell(row, 1);

@@ -2,10 +2,10 @@
 
 use super::TestsSheet;
 use crate::costing::YieldFrom;
-use crate::costing::conversion::base_unit::Kind;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::yield_test::input_cost::WayToPrice;
-use crate::kitchen::recipe::Source;
+use crate::kitchen::recipe::IngredientSource;
 use crate::number::{Decimal, plain};
 use crate::results::test_row::CostToday;
 use crate::schema::Column;
@@ -16,7 +16,7 @@ use crate::workbook::sheets::prices::yield_cell;
 
 impl TestsSheet<'_> {
     /// Today's unit cost of `source`, and what this weight (or count) of it costs.
-    pub(super) fn cost_today(&mut self, source: Source, grams: Decimal, count: Option<Decimal>) {
+    pub(super) fn cost_today(&mut self, source: IngredientSource, grams: Decimal, count: Option<Decimal>) {
         let (kitchen, costing) = (self.context.kitchen, self.context.costing);
         let Some(today) = CostToday::of(kitchen, costing, source, grams, count) else { return };
         let look = self.context.per_base_unit();
@@ -25,7 +25,7 @@ impl TestsSheet<'_> {
             None => self.own.put("AP per g, ml, each", Content::Number(today.unit_cost), Ink::Reading, look),
         }
         let Some(spent) = today.cost else { return };
-        let text = if today.kind == Kind::Each && count.is_some() {
+        let text = if today.kind == BaseUnitKind::Each && count.is_some() {
             format!("{}*{}", self.here("Pieces"), self.here("AP per g, ml, each"))
         } else {
             let units = unless(&self.missed(&today.way, source), today.units_per_gram);
@@ -38,14 +38,14 @@ impl TestsSheet<'_> {
     }
 
     /// What would undo a way from a weight to the unit of a price: a measure is cleared, the yield is another.
-    pub(super) fn missed(&self, way: &WayToPrice, source: Source) -> Vec<String> {
+    pub(super) fn missed(&self, way: &WayToPrice, source: IngredientSource) -> Vec<String> {
         let (context, sheet) = (self.context, &self.table.sheet);
         let cells = context.measure_cells(&way.measures, source, sheet);
         let mut missed: Vec<String> = cells.into_iter().map(|cell| format!("{cell}=\"\"")).collect();
         let crossed = way.crossed.and_then(|(fraction, from)| {
             let cell = match (from, source) {
                 (YieldFrom::Test(part), _) => context.part_cell(part, "Share of weight"),
-                (from, Source::Bought(id)) => yield_cell(context, id, from),
+                (from, IngredientSource::Bought(id)) => yield_cell(context, id, from),
                 _ => None,
             };
             Some(format!("ROUND({}-{},9)<>0", cell?.from(sheet), plain(fraction)))
@@ -55,10 +55,10 @@ impl TestsSheet<'_> {
     }
 
     /// The formula that says what one unit of `source` costs.
-    fn unit_cost_cell(&self, source: Source) -> Option<String> {
+    fn unit_cost_cell(&self, source: IngredientSource) -> Option<String> {
         let sheet = &self.table.sheet;
         match source {
-            Source::Bought(id) => {
+            IngredientSource::Bought(id) => {
                 let cost = self.context.costing.item(id)?;
                 if cost.from == PriceFrom::TestRow(self.index) {
                     self.cell(Column::Price).map(|price| format!("{}/{}", needed(&price), self.here("Grams per unit")))
@@ -66,15 +66,15 @@ impl TestsSheet<'_> {
                     self.context.ap_cell(id).map(|cell| cell.from(sheet))
                 }
             }
-            Source::Part(part) => self.context.part_cell(part, "Cost per gram").map(|cell| cell.from(sheet)),
-            Source::Made(id) => self.context.total(id, Total::UnitCost).map(|cell| cell.from(sheet)),
-            Source::Unknown => None,
+            IngredientSource::Part(part) => self.context.part_cell(part, "Cost per gram").map(|cell| cell.from(sheet)),
+            IngredientSource::Made(id) => self.context.total(id, Total::UnitCost).map(|cell| cell.from(sheet)),
+            IngredientSource::Unknown => None,
         }
     }
 
     /// Whether it is water that has no price.
-    pub(super) fn is_water(&self, source: Source) -> bool {
-        let Source::Bought(item) = source else { return false };
+    pub(super) fn is_water(&self, source: IngredientSource) -> bool {
+        let IngredientSource::Bought(item) = source else { return false };
         self.context.costing.item(item).is_some_and(|cost| cost.from == PriceFrom::Water)
     }
 }
