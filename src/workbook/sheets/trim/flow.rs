@@ -141,7 +141,7 @@ fn test(page: &mut TrimSheet<'_>, id: TestId) {
     if let Some(share) = flow.missing() {
         page.figure(row, 4, format!("ABS({loss})/{weight}"), share, Look::Percent(1));
     }
-    if let (true, Some(taken_up)) = (page.places.added.contains_key(&id), own("TakenByPortion up in grams")) {
+    if let (true, Some(taken_up)) = (page.places.added.contains_key(&id), own("Taken up in grams")) {
         let row = row.saturating_add(1);
         page.words(row, 0, &loss_words::taken_up(&context.kitchen.entries, test));
         page.figure(row, 2, format!("{taken_up}/{factor}"), in_unit(cost.taken_up_grams), Look::Quantity);
