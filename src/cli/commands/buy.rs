@@ -1,16 +1,14 @@
 //! `buy`: what to order for the plan. Writes nothing.
 
-use super::{how_to_see_all, told};
+use super::{costed, tell};
 use crate::analysis::OrderList;
 use crate::cli::args::{BuyArgs, Common, Format};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{BookFiles, holds_a_table};
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::kitchen::NameKey;
 use crate::output::{csv, json, text};
 use crate::problem::names::Names;
-use crate::{Scenario, cost};
 
 /// Runs the command.
 ///
@@ -18,30 +16,20 @@ use crate::{Scenario, cost};
 /// [`Stop`] when a file cannot be read, none holds a table that parings knows, the plan asks for more than can be counted, or
 /// nothing is ordered from the supplier asked for.
 pub fn run(args: &BuyArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
-    let inputs = BookFiles::open(&args.books)?;
-    let progress = terminal.progress();
-    let reading = inputs.read(common.as_of, &progress)?;
-    holds_a_table(&reading, &args.books)?;
-    progress.doing("Costing");
+    let (reading, costing) = costed(&args.books, common, terminal)?;
     let kitchen = &reading.kitchen;
-    let costing = cost(kitchen, &Scenario::of(kitchen));
     let mut list = OrderList::of(kitchen, &costing).map_err(|_| Stop::PlanTooLarge)?;
     if let (Some(list), Some(supplier)) = (&mut list, &args.supplier) {
         only(list, supplier)?;
     }
     let problems = reading.problems_with(&costing);
-    drop(progress);
     let results = match common.format {
         Format::Table => text::order_list(kitchen, &costing, list.as_ref(), terminal.results_view()),
         Format::Json => json::order_list(kitchen, &costing, list.as_ref(), &problems),
         Format::Csv => csv::order_list(kitchen, &costing, list.as_ref()),
     };
     terminal.results(common.format, &results)?;
-    let told = told(&problems, common);
-    if !told.is_empty() {
-        let worst = text::worst(&told, &how_to_see_all(&args.books, common), terminal.notes_view());
-        terminal.problems(&format!("\n{worst}"));
-    }
+    tell(&problems, &args.books, common, terminal);
     Ok(Exit::after(&problems))
 }
 

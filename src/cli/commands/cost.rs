@@ -3,7 +3,7 @@
 use clap::error::ErrorKind;
 use jiff::ZonedDateTime;
 
-use super::{how_to_see_all, misused, told};
+use super::{misused, tell};
 use crate::cli::args::{Common, CostArgs, Format, TableRows};
 use crate::cli::exit::Exit;
 use crate::cli::inputs::{BookFiles, holds_a_table};
@@ -57,11 +57,7 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
         },
     };
     terminal.results(common.format, &results)?;
-    let told = told(&problems, common);
-    if !told.is_empty() {
-        let worst = text::worst(&told, &how_to_see_all(&args.books, common), terminal.notes_view());
-        terminal.problems(&format!("\n{worst}"));
-    }
+    tell(&problems, &args.books, common, terminal);
     if let Some((name, counts)) = written {
         let others = text::not_in_workbook(&problems, counts);
         terminal.notes(&format!("\nWrote {}\n{others}", text::printable(&name.to_string_lossy())));

@@ -21,11 +21,12 @@ use clap::error::ErrorKind;
 
 use super::args::{Args, Command, Common};
 use super::exit::Exit;
-use super::inputs::as_arguments;
+use super::inputs::{BookFiles, as_arguments, holds_a_table};
 use super::stop::Stop;
 use super::terminal::Terminal;
-use crate::output::text::printable;
+use crate::output::text;
 use crate::problem::{Problem, Severity};
+use crate::{Costing, Reading, Scenario, cost};
 
 /// Runs the command asked for; a book alone is costed.
 ///
@@ -65,10 +66,30 @@ fn misused(kind: ErrorKind, why: &str) -> Exit {
     Exit::CouldNotRun
 }
 
+/// A book that is read and costed.
+fn costed(books: &[PathBuf], common: &Common, terminal: &Terminal) -> Result<(Reading, Costing), Stop> {
+    let inputs = BookFiles::open(books)?;
+    let progress = terminal.progress();
+    let reading = inputs.read(common.as_of, &progress)?;
+    holds_a_table(&reading, books)?;
+    progress.doing("Costing");
+    let costing = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
+    Ok((reading, costing))
+}
+
+/// Tells the count of the problems, and the worst of them.
+fn tell(problems: &[Problem], books: &[PathBuf], common: &Common, terminal: &Terminal) {
+    let told = told(problems, common);
+    if !told.is_empty() {
+        let worst = text::worst(&told, &how_to_see_all(books, common), terminal.notes_view());
+        terminal.problems(&format!("\n{worst}"));
+    }
+}
+
 /// The command that lists every problem of the same book on the same day.
 fn how_to_see_all(books: &[PathBuf], common: &Common) -> String {
     let day = common.as_of.map(|day| format!(" --as-of {day}")).unwrap_or_default();
-    format!("parings check {}{day}", printable(&as_arguments(books)))
+    format!("parings check {}{day}", text::printable(&as_arguments(books)))
 }
 
 /// The problems worth telling: a quiet run leaves out the notes.

@@ -2,15 +2,15 @@
 
 use std::path::PathBuf;
 
+use super::costed;
 use crate::analysis::Why;
 use crate::cli::args::{Common, Format, WhyArgs};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{BookFiles, as_arguments, holds_a_table};
+use crate::cli::inputs::{BookFiles, as_arguments};
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::output::{csv, json, text};
 use crate::results::why;
-use crate::{Scenario, cost};
 
 /// Runs the command.
 ///
@@ -18,17 +18,11 @@ use crate::{Scenario, cost};
 /// [`Stop`] when a file cannot be read, none holds a table that parings knows, or the name means nothing.
 pub fn run(args: &WhyArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
     let AskedWhy { books, name, line } = asked(&args.given)?;
-    let inputs = BookFiles::open(books)?;
-    let progress = terminal.progress();
-    let reading = inputs.read(common.as_of, &progress)?;
-    holds_a_table(&reading, books)?;
-    progress.doing("Costing");
+    let (reading, costing) = costed(books, common, terminal)?;
     let kitchen = &reading.kitchen;
-    let costing = cost(kitchen, &Scenario::of(kitchen));
     let behind = Why::named(kitchen, &costing, &name, line.as_deref())?;
     let problems = reading.problems_with(&costing);
     let found = why::why(kitchen, &costing, &behind, &problems);
-    drop(progress);
     let results = match common.format {
         Format::Table => {
             let again = format!("parings why {} --all", as_arguments(&args.given));
