@@ -10,6 +10,7 @@ use jiff::civil::Date;
 use super::balance::{Balance, ItemBalance, Purchases};
 use crate::costing::Costing;
 use crate::costing::price::bought::PriceFrom;
+use crate::kitchen::plan::Served;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{Kitchen, NameKey, PartId};
 use crate::number::{Decimal, Overflow, exact};
@@ -23,6 +24,12 @@ pub struct OrderList {
     pub orders: Vec<Order>,
     /// Short trim for which nobody says what is bought: it is on no order.
     pub unknown: Vec<PartId>,
+    /// Dishes of the plan that are not costed: they take nothing here, so the list is short of what they want.
+    pub not_costed: Vec<Served>,
+    /// Rows of the plan that could not be read, as indices into the entries: they take nothing here either.
+    pub not_read: Vec<usize>,
+    /// Rows of the stock list that could not be weighed against the plan, as indices into the entries: they count as nothing.
+    pub not_counted: Vec<usize>,
     /// By-products that the plan makes, in book order.
     pub trim: Vec<TrimMade>,
 }
@@ -101,13 +108,27 @@ impl OrderList {
             order.money = money.and_then(|money| exact::sum(money).ok());
         }
         let trim = trim_made(kitchen, &balance);
-        Ok(Some(OrderList { days, orders, unknown: balance.purchases.unknown, trim }))
+        let not_costed = balance.servings.iter().filter(|serving| !serving.costed).map(|serving| serving.served);
+        Ok(Some(OrderList {
+            days,
+            orders,
+            unknown: balance.purchases.unknown,
+            not_costed: not_costed.collect(),
+            not_read: kitchen.plan.unread.clone(),
+            not_counted: balance.not_counted,
+            trim,
+        }))
+    }
+
+    /// Whether everything that the plan wants is on an order.
+    pub fn is_whole(&self) -> bool {
+        self.unknown.is_empty() && self.not_costed.is_empty() && self.not_read.is_empty()
     }
 
     /// What all orders come to; `None` where something is on none, or it does not fit.
     pub fn money(&self) -> Option<Decimal> {
         let money: Option<Vec<Decimal>> = self.orders.iter().map(|order| order.money).collect();
-        exact::sum(money?).ok().filter(|_| self.unknown.is_empty())
+        exact::sum(money?).ok().filter(|_| self.is_whole())
     }
 }
 

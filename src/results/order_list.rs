@@ -34,6 +34,10 @@ pub struct OrderListResults<'a> {
     pub money: Option<Figure>,
     /// Trim that is short and for which nobody says what is bought: it is on no order.
     pub not_on_order: Vec<&'a str>,
+    /// Dishes of the plan that are not costed, or whose portions could not be read: nothing is ordered for them.
+    pub nothing_for: Vec<&'a str>,
+    /// What is on hand and could not be weighed against the plan: it counts as nothing.
+    pub not_counted: Vec<&'a str>,
     /// The by-products that the plan makes.
     pub trim: Vec<TrimMadeResult<'a>>,
     /// Every problem of the book.
@@ -127,6 +131,10 @@ pub fn order_list<'a>(
         orders: list.map(|list| orders(kitchen, costing, list).collect()).unwrap_or_default(),
         money: list.and_then(OrderList::money).map(Figure),
         not_on_order: unknown.filter_map(|id| Some(kitchen.part(*id)?.name.as_str())).collect(),
+        nothing_for: list
+            .map(|list| not_costed(kitchen, list).chain(not_read(kitchen, list)).collect())
+            .unwrap_or_default(),
+        not_counted: list.map(|list| not_counted(kitchen, list).collect()).unwrap_or_default(),
         trim: list.map(|list| trim_made(kitchen, list).collect()).unwrap_or_default(),
         problems: problems.iter().map(ProblemResult::of).collect(),
     }
@@ -139,6 +147,21 @@ pub(crate) fn orders<'a>(
     list: &'a OrderList,
 ) -> impl Iterator<Item = OrderResult<'a>> {
     list.orders.iter().map(|order| OrderResult::of(kitchen, costing, order))
+}
+
+/// Dishes of the plan that are not costed.
+pub(crate) fn not_costed<'a>(kitchen: &'a Kitchen, list: &'a OrderList) -> impl Iterator<Item = &'a str> {
+    list.not_costed.iter().map(|served| kitchen.served_name(*served))
+}
+
+/// Dishes of the plan in rows that could not be read.
+pub(crate) fn not_read<'a>(kitchen: &'a Kitchen, list: &'a OrderList) -> impl Iterator<Item = &'a str> {
+    list.not_read.iter().filter_map(|row| Some(kitchen.entries.plan.get(*row)?.dish.as_str()))
+}
+
+/// What is on hand and counts as nothing.
+pub(crate) fn not_counted<'a>(kitchen: &'a Kitchen, list: &'a OrderList) -> impl Iterator<Item = &'a str> {
+    list.not_counted.iter().filter_map(|row| Some(kitchen.entries.stock.get(*row)?.item.as_str()))
 }
 
 /// The by-products that the plan makes.

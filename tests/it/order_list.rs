@@ -166,3 +166,32 @@ fn the_command_prints_an_order_a_supplier() {
     let none = Folder::with("book.csv", before).run(&["buy", "book.csv"]).ends(0).out;
     assert!(none.contains("Nothing is planned"), "{none}");
 }
+
+/// What is not costed wants an unknown amount, so the orders are short of it and come to no known sum: said dish by dish.
+#[test]
+fn dishes_that_are_not_costed_are_told_and_leave_the_sum_unknown() {
+    let more = "\nRecipe,Stew\nPortions,1\nIngredient,Qty,Unit\nSorrel,1,lb\n\nDish,Portions\nStew,5\nHake plate,x\n";
+    let json = order(&format!("{KITCHEN}{more}"));
+    assert_eq!(json["nothing_for"], serde_json::json!(["Stew", "Hake plate"]));
+    assert!(json["money"].is_null(), "{json:#}");
+    assert_eq!(item(&json, "Hake")["packs"], "2");
+    // Sorrel is in both: nothing at all is known, which is not nothing to order.
+    let all = KITCHEN.replace("Salt,0.01,lb", "Sorrel,1,lb");
+    let printed = Folder::with("book.csv", &all).run(&["buy", "book.csv"]).ends(1).out;
+    assert!(printed.contains("Nothing is ordered for Hake plate: it is not costed."), "{printed}");
+    assert!(!printed.contains("nothing to order"), "{printed}");
+}
+
+/// Two grams of a box of ten are 0.004 lb, which two decimals would call nought: 2 g wanted, 8 g left. Pieces are told
+/// without decimals that say nothing.
+#[test]
+fn little_is_told_in_grams() {
+    let book = "Item,Pack,Price\nSaffron,10 g,$34.00\nEggs,12 ct,$4.00\n\nRecipe,Soup\nPortions,1\nIngredient,Qty,Unit\n\
+                Saffron,1,g\nEggs,2.5,each\n\nDish,Recipe\nSoup,Soup\n\nDish,Portions\nSoup,2\n";
+    let printed = Folder::with("book.csv", book).run(&["buy", "book.csv"]).ends(0).out;
+    let row = |name: &str| {
+        printed.lines().find(|line| line.starts_with(name)).unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert_eq!(row("Saffron"), "Saffron 2 g 0 g 1 × 10 g 34.00 8 g 4.0");
+    assert_eq!(row("Eggs"), "Eggs 5 each 0 each 1 × 12 ct 4.00 7 each 1.4");
+}

@@ -4,14 +4,16 @@ use super::table::{TextColumn, TextRow, table};
 use super::width::{hang, printable};
 use super::{Emphasis, View, capital, many};
 use crate::analysis::OrderList;
+use crate::analysis::balance::ItemBalance;
 use crate::analysis::order_list::{Order, OrderLine, TrimMade};
 use crate::costing::Costing;
 use crate::food::care;
-use crate::kitchen::{ItemId, Kitchen};
+use crate::kitchen::Kitchen;
 use crate::measure::currency;
 use crate::number::{Decimal, plain};
-use crate::results::display_units::DisplayUnit;
+use crate::results::display_units::{DisplayUnit, base_unit};
 use crate::results::figures::{amount, at_most, shown};
+use crate::results::order_list::{not_costed, not_counted, not_read};
 
 const COLUMNS: [TextColumn; 6] = [
     TextColumn { header: &["Wanted"], figures: true },
@@ -39,12 +41,7 @@ pub fn order_list(kitchen: &Kitchen, costing: &Costing, list: Option<&OrderList>
         out.push_str(&page.order(order));
     }
     out.push('\n');
-    let names = list.unknown.iter().filter_map(|id| Some(printable(&kitchen.part(*id)?.name)));
-    for name in names {
-        out.push_str(
-            &page.point(&format!("{name} is short, and nothing says what is bought in its place: it is on no order.")),
-        );
-    }
+    out.push_str(&page.not_on_order(list));
     if !list.trim.is_empty() {
         out.push_str(&page.say("Trim that comes out:"));
         for made in &list.trim {
@@ -80,12 +77,40 @@ impl Page<'_> {
         let items = list.orders.iter().flat_map(|order| &order.lines).count();
         let days = if list.days == Decimal::ONE { String::new() } else { format!(" of {} days", plain(list.days)) };
         let total = list.money().map(|money| format!(", {} in all", shown(Some(money), self.places)));
-        let what = if items == 0 {
+        let what = if items == 0 && list.is_whole() {
             "nothing to order".to_owned()
+        } else if items == 0 {
+            "no order, as what it wants is not known".to_owned()
         } else {
             format!("{} to order{}", many(items, "item", "items"), total.unwrap_or_default())
         };
         format!("For the plan{days}, at the prices of {}{money}: {what}.", self.costing.scenario.date)
+    }
+
+    /// What the plan wants and no order holds, and what on hand was not reckoned with.
+    fn not_on_order(&self, list: &OrderList) -> String {
+        let mut out = String::new();
+        for name in not_costed(self.kitchen, list) {
+            out.push_str(&self.point(&format!("Nothing is ordered for {}: it is not costed.", printable(name))));
+        }
+        for name in not_read(self.kitchen, list) {
+            let name = printable(name);
+            out.push_str(
+                &self.point(&format!("A row of the plan for {name} could not be read: nothing is ordered for it.")),
+            );
+        }
+        for name in list.unknown.iter().filter_map(|id| Some(printable(&self.kitchen.part(*id)?.name))) {
+            out.push_str(&self.point(&format!(
+                "There is not enough of {name}, and nothing says what is bought in its place: it is on no order."
+            )));
+        }
+        for name in not_counted(self.kitchen, list) {
+            out.push_str(&self.point(&format!(
+                "What is on hand of {} could not be weighed against the plan, so it counts as nothing.",
+                printable(name)
+            )));
+        }
+        out
     }
 
     fn order(&self, order: &Order) -> String {
@@ -104,26 +129,30 @@ impl Page<'_> {
         let row = line.row.and_then(|row| self.kitchen.entries.prices.get(row));
         let pack = row.and_then(|row| row.pack.given()).map(|pack| printable(&pack.text));
         let of = line.item;
+        let unit = self.unit(&of)?;
         let order = match (line.packs, pack) {
             (Some(packs), Some(pack)) => format!("{} × {pack}", plain(packs)),
-            _ => self.so_much(of.item, line.ordered)?,
+            _ => so_much(line.ordered, &unit),
         };
         let plain_ink = |text: String| (text, Emphasis::Plain);
         let cells = vec![
-            plain_ink(self.so_much(of.item, of.wanted)?),
-            plain_ink(self.so_much(of.item, of.on_hand)?),
+            plain_ink(so_much(of.wanted, &unit)),
+            plain_ink(so_much(of.on_hand, &unit)),
             (order, Emphasis::Strong),
             plain_ink(shown(line.money, self.places)),
-            plain_ink(self.so_much(of.item, line.left)?),
+            plain_ink(so_much(line.left, &unit)),
             plain_ink(shown(line.lasts_days, DAY_PLACES)),
         ];
         Some(TextRow { name: printable(&self.kitchen.item(of.item)?.name), cells })
     }
 
-    /// So much of an item, in the unit that the house buys by.
-    fn so_much(&self, item: ItemId, base_units: Decimal) -> Option<String> {
-        let unit = DisplayUnit::of_house(&self.costing.item(item)?.kind, self.kitchen.settings.volumes);
-        Some(format!("{} {}", amount(base_units, &unit), unit.name))
+    /// The unit that the house buys an item by; grams or millilitres where a plan wants so little that two decimals of it
+    /// would be nought.
+    fn unit(&self, of: &ItemBalance) -> Option<DisplayUnit> {
+        let kind = &self.costing.item(of.item)?.kind;
+        let unit = DisplayUnit::of_house(kind, self.kitchen.settings.volumes);
+        let little = unit.count(of.wanted).is_some_and(|wanted| wanted < Decimal::new(1, 1));
+        Some(if little { DisplayUnit { name: base_unit(kind), size: Decimal::ONE } } else { unit })
     }
 
     fn trim(&self, made: &TrimMade) -> String {
@@ -147,4 +176,10 @@ impl Page<'_> {
         };
         format!("{name}: {}. {}.", days.join("; "), capital(&keeps))
     }
+}
+
+/// So much in a unit; of pieces no decimals that say nothing.
+fn so_much(base_units: Decimal, unit: &DisplayUnit) -> String {
+    let number = if unit.size == Decimal::ONE { at_most(base_units, 2) } else { amount(base_units, unit) };
+    format!("{number} {}", unit.name)
 }
