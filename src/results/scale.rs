@@ -2,6 +2,8 @@
 
 mod words;
 
+use std::borrow::Cow;
+
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -12,7 +14,7 @@ use crate::analysis::resize::{Cost, Limit, LineResized, Made, Resized, ScaledLin
 use crate::costing::Costing;
 use crate::costing::rate::Amount;
 use crate::kitchen::recipe::{Line, LineEntry};
-use crate::kitchen::{Kitchen, RecipeId};
+use crate::kitchen::{InputRow, Kitchen, RecipeId};
 use crate::measure::{Base, InKitchenUnits};
 use crate::number::{Decimal, exact, half_up};
 use crate::problem::Problem;
@@ -79,7 +81,7 @@ pub struct ScaledRecipe<'a> {
     pub weight_not_known: usize,
     /// How many lines have no quantity, such as those to taste, and stay as they are.
     pub as_typed: usize,
-    /// Its lines, in book order.
+    /// Its lines, in book order; last those whose ingredient could not be read.
     pub lines: Vec<ScaledLineResult<'a>>,
 }
 
@@ -99,8 +101,8 @@ pub struct ScaledAmount {
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "ScaledLine")]
 pub struct ScaledLineResult<'a> {
-    /// The ingredient as spelled on the line.
-    pub item: &'a str,
+    /// The ingredient as spelled on the line; what is seen there where it could not be read.
+    pub item: Cow<'a, str>,
     /// How it is prepared; empty where nothing is said.
     pub prep: &'a str,
     /// The exact quantity, in the unit typed; null where the line has none, as one to taste.
@@ -211,8 +213,10 @@ fn of_recipe<'a>(kitchen: &'a Kitchen, id: RecipeId, parts: &ScaleParts<'_>) -> 
     let entry = recipe.and_then(|recipe| kitchen.entries.recipes.get(recipe.entry));
     let typed = entry.into_iter().flat_map(|entry| &entry.lines);
     let of_kitchen = typed.zip(recipe.into_iter().flat_map(|recipe| &recipe.lines));
-    let lines: Vec<ScaledLineResult<'a>> =
-        of_kitchen.zip(parts.lines).map(|((entry, line), scaled)| of_line(kitchen, entry, line, scaled)).collect();
+    let lines = of_kitchen.zip(parts.lines).map(|((entry, line), scaled)| of_line(kitchen, entry, line, scaled));
+    // What has no name that could be read is in the pot all the same.
+    let unread = entry.into_iter().flat_map(|entry| &entry.unread).map(of_unread);
+    let lines: Vec<ScaledLineResult<'a>> = lines.chain(unread).collect();
     let value = |amount: Amount| amount.value().ok();
     let food = parts.cost.map(|cost| cost.food);
     let measured = parts.cost.map(|cost| cost.food_as_measured);
@@ -236,7 +240,7 @@ fn of_recipe<'a>(kitchen: &'a Kitchen, id: RecipeId, parts: &ScaleParts<'_>) -> 
         portion_food_cost: food.and_then(per_portion).map(Figure),
         more_g: more.map(Figure),
         weight_not_known: lines.iter().filter(has_quantity).filter(|line| line.more_g.is_none()).count(),
-        as_typed: lines.iter().filter(|line| !has_quantity(line)).count(),
+        as_typed: lines.iter().filter(|line| !has_quantity(line) && line.in_words != words::NOT_SCALED).count(),
         lines,
     }
 }
@@ -249,20 +253,10 @@ fn settled(number: Decimal) -> Decimal {
 
 fn of_line<'a>(kitchen: &Kitchen, entry: &'a LineEntry, line: &Line, scaled: &LineResized) -> ScaledLineResult<'a> {
     let mut result = ScaledLineResult {
-        item: &entry.item,
+        item: Cow::Borrowed(&entry.item),
         prep: &entry.prep,
-        exact: TypedQuantity::default(),
-        measured: Vec::new(),
-        in_words: String::new(),
-        too_little: false,
-        times: None,
-        more: None,
-        more_unit: None,
-        more_g: None,
-        cost: None,
-        cost_as_measured: None,
-        cost_difference: None,
         is_metric: words::is_metric(kitchen, line),
+        ..blank()
     };
     match scaled {
         LineResized::AsTyped => {
@@ -286,6 +280,32 @@ fn of_line<'a>(kitchen: &Kitchen, entry: &'a LineEntry, line: &Line, scaled: &Li
         }
     }
     result
+}
+
+/// A line without an ingredient that could be read: by what is seen there.
+fn of_unread<'a>(row: &InputRow) -> ScaledLineResult<'a> {
+    let seen = row.text(Column::Item);
+    let item = if seen.is_empty() { words::NO_INGREDIENT.to_owned() } else { seen };
+    ScaledLineResult { item: Cow::Owned(item), in_words: words::NOT_SCALED.to_owned(), ..blank() }
+}
+
+fn blank<'a>() -> ScaledLineResult<'a> {
+    ScaledLineResult {
+        item: Cow::Borrowed(""),
+        prep: "",
+        exact: TypedQuantity::default(),
+        measured: Vec::new(),
+        in_words: String::new(),
+        too_little: false,
+        times: None,
+        more: None,
+        more_unit: None,
+        more_g: None,
+        cost: None,
+        cost_as_measured: None,
+        cost_difference: None,
+        is_metric: false,
+    }
 }
 
 fn difference(exact: Option<Decimal>, measured: Option<Decimal>) -> Option<Decimal> {

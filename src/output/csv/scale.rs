@@ -35,7 +35,7 @@ pub fn scale(kitchen: &Kitchen, costing: &Costing, resized: &Resized) -> String 
             rows.push([
                 CsvCell::text(recipe.name),
                 CsvCell::figure(recipe.factor),
-                CsvCell::text(line.item),
+                CsvCell::text(&line.item),
                 CsvCell::text(line.prep),
                 CsvCell::figure(line.exact.qty),
                 CsvCell::text(line.exact.unit.as_deref().unwrap_or_default()),

@@ -23,6 +23,9 @@ pub const NOT_KNOWN: [&str; 5] = [
 /// Stands for a quantity that could not be read.
 pub const NOT_SCALED: &str = "not scaled";
 
+/// Stands for an ingredient where none is.
+pub const NO_INGREDIENT: &str = "(no ingredient)";
+
 /// Whether a line is measured in metric units.
 pub(super) fn is_metric(kitchen: &Kitchen, line: &Line) -> bool {
     match line.unit() {

@@ -299,3 +299,15 @@ fn a_bare_ounce_of_what_is_poured() {
     assert_eq!(words(recipe, "Cream"), "1 1/4 qt");
     assert_eq!(recipe["food_cost"], "5");
 }
+
+/// A line whose ingredient could not be read is in the pot all the same: it is shown, and not scaled.
+#[test]
+fn a_line_without_a_name_is_not_left_out() {
+    let book =
+        "Item,Price,Per\nLeeks,1.00,kg\n\nRecipe,Soup\nPortions,2\nIngredient,Qty,Unit\nLeeks,1,kg\n=A1,2,kg\n,3,kg\n";
+    let recipe = &done(book, &by("Soup", "3"))["recipe"];
+    assert_eq!(words(recipe, "Leeks"), "3 kg");
+    assert_eq!(words(recipe, "=A1"), "not scaled");
+    assert_eq!(words(recipe, "(no ingredient)"), "not scaled");
+    assert_eq!(recipe["as_typed"], 0);
+}
