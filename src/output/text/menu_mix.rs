@@ -25,8 +25,8 @@ const JUDGED: &str = "How it is judged (Kasavana and Smith, 1982): of n dishes i
     the portions sold; its margin is high from the average margin of a portion sold. The classes compare dishes; they do not \
     say what guests would do.";
 
-const OF_TRIM: &str = "What trim is charged is the kitchen's own choice, so a low charge makes a dish of trim look rich: \
-    both margins are shown.";
+const OF_TRIM: &str = "What trim is charged is the kitchen's own choice, and a low charge makes a dish that uses it look rich: \
+    so its margin is also told as if the trim were bought, where that is known.";
 
 /// The groups one after another. Where no menu says how many were sold: what to type.
 pub fn menu_mix(kitchen: &Kitchen, costing: &Costing, mix: &MenuMix, view: View) -> String {
@@ -152,18 +152,19 @@ impl MenuMixPage {
 
     /// How a dish made of trim would stand if that were bought.
     fn at_buy_in(&mut self, dish: &MixDishResult<'_>) {
-        if !dish.made_of_trim {
+        // Without a margin there is nothing to compare it with.
+        if !dish.made_of_trim || dish.margin.is_none() {
             return;
         }
         let name = printable(dish.name);
         let Some(margin) = dish.margin_at_buy_in.filter(|_| less_at_buy_in(dish).is_some()) else {
-            return self.point(&format!("{name} is made of trim; what buying that would cost is not said."));
+            return self.point(&format!("{name} uses trim; what buying that would cost is not known."));
         };
         let class = match dish.class_at_buy_in {
             Some(then) if dish.class != Some(then) => format!(" ({})", class(then.0)),
             _ => String::new(),
         };
         let margin = shown(Some(margin.0), self.places);
-        self.point(&format!("{name} is made of trim; if that were bought, its margin would be {margin}{class}."));
+        self.point(&format!("{name} uses trim; if that were bought, its margin would be {margin}{class}."));
     }
 }

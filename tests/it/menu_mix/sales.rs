@@ -153,3 +153,14 @@ fn the_command_prints_groups_and_what_to_try() {
     let printed = folder.run(&["mix", "menu.csv"]).ends(0).out;
     assert!(printed.contains("fill in the column Sold"), "{printed}");
 }
+
+/// Of a dish that is not costed nobody says what it would cost without its trim.
+#[test]
+fn a_dish_without_a_margin_is_not_compared_with_what_trim_would_cost() {
+    let book = "Item,Price,Per\nHake,2.00,lb\n\nTest,Role,Part,Weight,Instead of\nFilleting,as purchased,Hake,10 lb,\n\
+                Filleting,main,Fillet,5 lb,\nFilleting,by-product,Bones,4 lb,1 lb Hake per lb\n\n\
+                Recipe,Broth\nPortions,1\nIngredient,Qty,Unit\nBones,1,lb\nSorrel,1,lb\n\nDish,Menu price,Sold\nBroth,6.00,9\n";
+    let printed = crate::cli::Folder::with("book.csv", book).run(&["mix", "book.csv"]).ends(1).out;
+    assert!(printed.contains("Broth"), "{printed}");
+    assert!(!printed.contains("trim; "), "{printed}");
+}
