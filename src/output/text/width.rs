@@ -34,7 +34,7 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
     let columns = columns.max(2);
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
-    for word in text.split(' ').filter(|word| !word.is_empty()) {
+    for word in words(text) {
         let mut word = word;
         if !line.is_empty() && width(&line) + 1 + width(word) > columns {
             lines.push(std::mem::take(&mut line));
@@ -53,6 +53,19 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
         lines.push(line);
     }
     lines
+}
+
+/// The words of a text; a percent sign stays with its number.
+fn words(text: &str) -> impl Iterator<Item = &str> {
+    let mut rest = text;
+    std::iter::from_fn(move || {
+        rest = rest.trim_start_matches(' ');
+        let ends = |at: &usize| !rest.get(*at..).is_some_and(|tail| tail.starts_with(" %"));
+        let end = rest.match_indices(' ').map(|(at, _)| at).find(ends).unwrap_or(rest.len());
+        let (word, tail) = rest.split_at_checked(end)?;
+        rest = tail;
+        (!word.is_empty()).then_some(word)
+    })
 }
 
 /// As [`wrap`], with every line after the first indented by `indent`, which counts.
@@ -115,6 +128,7 @@ mod tests {
     #[test]
     fn lines_break_between_words_and_inside_only_when_they_must() {
         assert_eq!(wrap("Chilled shrimp with fennel", 14), ["Chilled shrimp", "with fennel"]);
+        assert_eq!(wrap("cream $0.09 (12.5 %), salt", 17), ["cream $0.09", "(12.5 %), salt"]);
         assert_eq!(wrap("abcdefgh ij", 3), ["abc", "def", "gh", "ij"]);
         assert_eq!(wrap("海老のスープ", 5), ["海老", "のス", "ープ"]);
         assert_eq!(wrap("", 10), [""]);
