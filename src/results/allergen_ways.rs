@@ -46,7 +46,7 @@ fn step(kitchen: &Kitchen, from: Node, node: Node) -> String {
             });
             match parts.filter(is_it).map(|part| name_of(kitchen, IngredientSource::Part(part))).next() {
                 Some(part) if !taken.contains(&IngredientSource::Bought(id)) => {
-                    format!("{name}, bought where {part} is short")
+                    format!("{name}, bought for want of {part}")
                 }
                 _ => name,
             }

@@ -104,6 +104,8 @@ impl<'a> Errors<'a> {
                 let Some(recipe) = self.kitchen.recipe(id) else { return Default::default() };
                 let Some(entry) = entries.recipes.get(recipe.entry) else { return Default::default() };
                 let rows = std::iter::once(&entry.input).chain(entry.lines.iter().map(|line| &line.input));
+                // Nor is a recipe costed of which a line could not be read.
+                let rows = rows.chain(&entry.unread);
                 (rows.collect(), recipe.lines.iter().map(|line| line.source).collect())
             }
         }

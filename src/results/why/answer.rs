@@ -1,11 +1,14 @@
 //! The answer in a few lines: what it costs, what makes it cost that, what one more percent would do, what is in it, what was
 //! assumed; or why it is not known.
 
+use std::collections::HashSet;
+
+use super::item_steps::LESS_BY_PRODUCTS;
 use super::step::{OfWhat, StepWord, Tongue, WhyStepResult};
 use super::{NotUsed, WhyResults};
 use crate::analysis::why::{Subject, Why};
 use crate::costing::{Costing, LineCost, MeasureFrom, YieldFrom};
-use crate::kitchen::Kitchen;
+use crate::kitchen::{Kitchen, NameKey};
 use crate::number::{Decimal, exact};
 use crate::results::allergen_ways::in_words;
 use crate::results::figures::at_most;
@@ -95,8 +98,10 @@ impl WhyTelling<'_, '_> {
             Subject::Part(_) | Subject::Item(_) => {
                 let money = self.tongue.rate_of(cost.0, &self.results.cost_of);
                 let left = self.whole(StepWord::Edible).zip(self.told(StepWord::Yield));
-                let left =
-                    left.map(|(cost, left)| format!("; {left} is left after trimming, which makes it {}", cost.told));
+                let left = left.map(|(cost, left)| {
+                    let less = if cost.from == LESS_BY_PRODUCTS { ", its by-products taken off" } else { "" };
+                    format!("; {left} is left after trimming, which makes it {}{less}", cost.told)
+                });
                 format!("{name}: {money}{}.", left.unwrap_or_default())
             }
         }
@@ -322,6 +327,7 @@ impl WhyTelling<'_, '_> {
         match self.results.doubts.as_slice() {
             [] => {}
             [one] => told.push(one.message.clone()),
+            [first, _] => told.push(format!("{}; and one more remark", first.message)),
             [first, others @ ..] => told.push(format!("{}; and {} more remarks", first.message, others.len())),
         }
         (!told.is_empty()).then(|| format!("Assumed: {}.", told.join("; ")))
@@ -330,7 +336,8 @@ impl WhyTelling<'_, '_> {
 
 /// The names behind their lead; of many how many more.
 fn listed(lead: &str, mut names: Vec<String>) -> Option<String> {
-    names.dedup();
+    let mut told = HashSet::new();
+    names.retain(|name| told.insert(NameKey::of(name)));
     let more = names.len().saturating_sub(NAMED);
     names.truncate(NAMED);
     let more = if more == 0 { String::new() } else { format!(" and {more} more") };

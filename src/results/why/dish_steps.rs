@@ -9,7 +9,7 @@ use crate::costing::{Costing, DishCost};
 use crate::kitchen::menu::Dish;
 use crate::kitchen::settings::{PriceRounding, Setting};
 use crate::kitchen::{InputRow, Kitchen};
-use crate::number::{Decimal, exact};
+use crate::number::{Decimal, exact, plain};
 use crate::problem::Place;
 use crate::results::dish;
 use crate::results::figures::at_most;
@@ -99,7 +99,9 @@ fn against_price(
                 format!("portion cost by the target, tax put back, up to the next {}", walk.tongue.money(step))
             }
             PriceRounding::Ending(ending) => {
-                format!("portion cost by the target, tax put back, up to the next {}", walk.tongue.money(ending))
+                let ending = plain(ending);
+                let ending = ending.strip_prefix('0').filter(|ending| !ending.is_empty()).unwrap_or(&ending);
+                format!("portion cost by the target, tax put back, up to the next price that ends in {ending}")
             }
         };
         let place = match kitchen.settings.rounding {

@@ -13,6 +13,9 @@ use crate::problem::Place;
 use crate::results::display_units::{DisplayUnit, base_unit};
 use crate::schema::Column;
 
+/// Said where what is left bears what its test cost, less what is charged for the rest.
+pub(super) const LESS_BY_PRODUCTS: &str = "by that test, its by-products taken off";
+
 /// The steps of an item.
 pub(super) fn walk(walk: &mut Walk<'_>, kitchen: &Kitchen, costing: &Costing, choices: &Choices) -> Option<()> {
     let item = kitchen.item(choices.item)?;
@@ -59,7 +62,7 @@ fn edible(
     if let YieldFrom::Test(part) = stated.from {
         let unit = DisplayUnit::of_test(kitchen, kitchen.test(part.test)?);
         let per_gram = costing.part(part)?.rate?.per_unit()?;
-        walk.rate(StepWord::Edible, per_gram, (&unit, "g"), "by that test, its by-products taken off", None);
+        walk.rate(StepWord::Edible, per_gram, (&unit, "g"), LESS_BY_PRODUCTS, None);
     } else {
         let per_unit = ap.after_yield(stated.fraction).and_then(Rate::unit_cost).ok()?;
         walk.rate(StepWord::Edible, per_unit, units, "by weight of what is left", None);

@@ -168,7 +168,12 @@ impl Tongue<'_> {
         while places < MOST && !amount.is_zero() && is_small(places) {
             places = places.saturating_add(1);
         }
-        format!("{}{}", currency::sign_of(iso), shown(Some(amount), places))
+        let told = shown(Some(amount), places);
+        // Its minus stands before the sign of the currency.
+        match told.strip_prefix('-') {
+            Some(less) => format!("-{}{less}", currency::sign_of(iso)),
+            None => format!("{}{told}", currency::sign_of(iso)),
+        }
     }
 
     /// An amount in base units, in the unit by which it is told; in its base unit, `base`, where it is a small part of it.

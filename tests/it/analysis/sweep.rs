@@ -211,7 +211,7 @@ fn a_dish_of_both_stands_on_the_terminal_as_in_json() {
         "Menu soup is made of both: as the charge grows, it pays more for its trim than it gains by its mains.",
         // By the shells, not by the test that gave them; what only stands in for them is told as such.
         "Crumbs: Keeps does not say for how many days your house keeps it. It carries crustacean from Shells, of Prawns and \
-         soy from Shellfish base, bought where Shells is short, into “Crumb salad”.",
+         soy from Shellfish base, bought for want of Shells, into “Crumb salad”.",
         "Shells: Keeps does not say for how many days your house keeps it. It carries crustacean from Prawns, into “Menu soup” \
          and “Crumb salad”.",
     ] {

@@ -135,7 +135,10 @@ fn an_item_by_its_price_and_what_is_left_of_it() {
     // 80.00 less 4.00 for the bones, by 5 kg.
     let hake = asked(BOOK, "Hake", None);
     let said = hake["answer"][0].as_str().unwrap();
-    assert_eq!(said, "Hake: €8.00 a kg; 50 % is left after trimming, which makes it €15.20 a kg.");
+    assert_eq!(
+        said,
+        "Hake: €8.00 a kg; 50 % is left after trimming, which makes it €15.20 a kg, its by-products taken off."
+    );
 }
 
 #[test]
@@ -205,4 +208,37 @@ fn a_price_counts_however_deep_it_stands() {
     let json = asked(&book, &names[0], None);
     assert_eq!((json["cost"].as_str(), &json["steps_cut"]), (Some("1.5"), &Value::Bool(true)));
     assert_eq!((json["one_percent"][0]["adds"].as_str(), json["unmoved"].as_str()), (Some("0.015"), Some("0")));
+}
+
+/// A line whose ingredient holds a formula without its result stops the dish, and is said to.
+#[test]
+fn a_line_without_a_name_says_why_nothing_is_known() {
+    let book = "Item,Price,Per\nLeeks,1.00,kg\n\nRecipe,Soup\nPortions,2\nMenu price,5.00\nIngredient,Qty,Unit\n\
+                Leeks,1,kg\n=A1,2,kg\n";
+    let said = asked(book, "Soup", None)["answer"].to_string();
+    assert!(said.contains("not known") && said.contains("book.csv ▸ A9: the formula =A1"), "{said}");
+}
+
+/// 1.00 a portion at 30 % is 3.33; of prices that end in .95 the next is 3.95, which is no step of 0.95.
+#[test]
+fn a_price_ending_is_told_as_an_ending() {
+    let book = "Item,Price,Per\nLeeks,1.00,kg\n\nRecipe,Soup\nPortions,1\nMenu price,5.00\nIngredient,Qty,Unit\n\
+                Leeks,1,kg\n\nSetting,Value\nTarget food cost,30%\nPrice ending,0.95\n";
+    let json = asked(book, "Soup", None);
+    let last = step(&json, "Soup", 0, "price at target");
+    assert_eq!(last["amount"], "3.95");
+    assert!(last["from"].as_str().unwrap().ends_with("up to the next price that ends in .95"), "{last:#}");
+}
+
+/// Wings at market, 2.00 a pound, come off the breast: a dearer wing makes the breast cheaper, by 5 lb × 0.02 ÷ 5 lb on the
+/// pound.
+#[test]
+fn what_makes_it_cheaper_has_its_minus_before_the_sign() {
+    let book = "Item,Price,Per\nBirds,$4.00,lb\nWings,$2.00,lb\n\nTest,Role,Part,Weight,Charged as\nCutting,as purchased,Birds,10 lb,\n\
+                Cutting,main,Breast,5 lb,\nCutting,by-product,Wings,5 lb,market\n\n\
+                Recipe,Plate\nPortions,1\nMenu price,$9.00\nIngredient,Qty,Unit\nBreast,1,lb\nSalt,,\nPepper,,\nSalt,,\n";
+    let said = asked(book, "Plate", None)["answer"].to_string();
+    assert!(said.contains("Birds $0.080, 0.889 points; Wings -$0.020, -0.222 points"), "{said}");
+    assert!(said.contains("for want of a quantity: Salt, Pepper"), "{said}");
+    assert!(!said.contains("Salt, Pepper, Salt"), "{said}");
 }
