@@ -92,8 +92,11 @@ impl OrderList {
     /// # Errors
     /// [`Overflow`] when a quantity does not fit.
     pub fn of(kitchen: &Kitchen, costing: &Costing) -> Result<Option<Self>, Overflow> {
-        let Some(balance) = Balance::of(kitchen, costing)? else { return Ok(None) };
         let days = days_of(kitchen);
+        let Some(balance) = Balance::of(kitchen, costing)? else {
+            let not_read = kitchen.plan.unread.clone();
+            return Ok((!not_read.is_empty()).then(|| OrderList::of_nothing(days, not_read)));
+        };
         let mut orders: IndexMap<NameKey, Order> = IndexMap::new();
         for item in balance.purchases.items.iter().filter(|item| !item.purchase.is_zero()) {
             let line = OrderLine::of(kitchen, costing, *item, days)?;
@@ -118,6 +121,19 @@ impl OrderList {
             not_counted: balance.not_counted,
             trim,
         }))
+    }
+
+    /// That of a plan of which no row could be read.
+    fn of_nothing(days: Decimal, not_read: Vec<usize>) -> Self {
+        OrderList {
+            days,
+            orders: Vec::new(),
+            unknown: Vec::new(),
+            not_costed: Vec::new(),
+            not_read,
+            not_counted: Vec::new(),
+            trim: Vec::new(),
+        }
     }
 
     /// Whether everything that the plan wants is on an order.

@@ -175,6 +175,14 @@ fn dishes_that_are_not_costed_are_told_and_leave_the_sum_unknown() {
     assert_eq!(json["nothing_for"], serde_json::json!(["Stew", "Hake plate"]));
     assert!(json["money"].is_null(), "{json:#}");
     assert_eq!(item(&json, "Hake")["packs"], "2");
+    // A plan of which no row could be read is a plan.
+    let (before, _) = KITCHEN.split_once("Dish,").unwrap();
+    let printed = Folder::with("book.csv", &format!("{before}Dish,Portions\nHake plate,x\n"))
+        .run(&["buy", "book.csv"])
+        .ends(1)
+        .out;
+    assert!(printed.contains("A row of the plan for Hake plate could not be read"), "{printed}");
+    assert!(!printed.contains("Nothing is planned"), "{printed}");
     // Sorrel is in both: nothing at all is known, which is not nothing to order.
     let all = KITCHEN.replace("Salt,0.01,lb", "Sorrel,1,lb");
     let printed = Folder::with("book.csv", &all).run(&["buy", "book.csv"]).ends(1).out;

@@ -39,8 +39,9 @@ pub fn menu_mix(kitchen: &Kitchen, costing: &Costing, mix: &MenuMix, view: View)
     let currency = &kitchen.settings.currency;
     let money = if currency.is_empty() { String::new() } else { format!(" in {}", printable(currency)) };
     page.say(&format!("Menu mix at the prices of {}{money}.", costing.scenario.date));
+    let is_grouped = groups.iter().any(|group| !group.name.is_empty());
     for group in &groups {
-        page.group(group);
+        page.group(group, is_grouped);
     }
     page.out.push('\n');
     if groups.iter().flat_map(|group| &group.dishes).any(|dish| dish.made_of_trim) {
@@ -74,10 +75,14 @@ impl MenuMixPage {
         self.out.push_str(&hang("- ", text, self.view.width));
     }
 
-    fn group(&mut self, group: &MixGroupResult<'_>) {
+    fn group(&mut self, group: &MixGroupResult<'_>, is_grouped: bool) {
         self.out.push('\n');
         if !group.dishes.is_empty() {
-            let name = if group.name.is_empty() { String::new() } else { format!("{}: ", printable(group.name)) };
+            let name = match (group.name, is_grouped) {
+                ("", false) => String::new(),
+                ("", true) => "Without a group: ".to_owned(),
+                (name, _) => format!("{}: ", printable(name)),
+            };
             let sold = group.sold.map_or_else(|| "too many".to_owned(), |sold| sold.to_string());
             let dishes = many(group.dishes.len(), "dish", "dishes");
             let mut text = format!("{name}{dishes}, {sold} sold.");

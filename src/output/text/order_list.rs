@@ -1,7 +1,7 @@
 //! Order list on the terminal: a table a supplier, what is on no order, and the trim that comes out.
 
 use super::table::{TextColumn, TextRow, table};
-use super::width::{hang, printable};
+use super::width::{hang, printable, wrap_at_most};
 use super::{Emphasis, View, capital, many};
 use crate::analysis::OrderList;
 use crate::analysis::balance::ItemBalance;
@@ -23,6 +23,9 @@ const COLUMNS: [TextColumn; 6] = [
     TextColumn { header: &["Left"], figures: true },
     TextColumn { header: &["Lasts", "days"], figures: true },
 ];
+
+/// The columns of a supplier's name above a table.
+const LONGEST_SUPPLIER: usize = 40;
 
 /// The decimals of days.
 const DAY_PLACES: u32 = 1;
@@ -115,6 +118,7 @@ impl Page<'_> {
 
     fn order(&self, order: &Order) -> String {
         let name = if order.supplier.is_empty() { "No supplier named".to_owned() } else { printable(&order.supplier) };
+        let name = wrap_at_most(&name, LONGEST_SUPPLIER, 1).concat();
         let mut rows: Vec<TextRow> = order.lines.iter().filter_map(|line| self.row(line)).collect();
         let empty = || (String::new(), Emphasis::Plain);
         let total = (shown(order.money, self.places), Emphasis::Strong);

@@ -160,7 +160,16 @@ fn a_dish_without_a_margin_is_not_compared_with_what_trim_would_cost() {
     let book = "Item,Price,Per\nHake,2.00,lb\n\nTest,Role,Part,Weight,Instead of\nFilleting,as purchased,Hake,10 lb,\n\
                 Filleting,main,Fillet,5 lb,\nFilleting,by-product,Bones,4 lb,1 lb Hake per lb\n\n\
                 Recipe,Broth\nPortions,1\nIngredient,Qty,Unit\nBones,1,lb\nSorrel,1,lb\n\nDish,Menu price,Sold\nBroth,6.00,9\n";
-    let printed = crate::cli::Folder::with("book.csv", book).run(&["mix", "book.csv"]).ends(1).out;
+    let printed = Folder::with("book.csv", book).run(&["mix", "book.csv"]).ends(1).out;
     assert!(printed.contains("Broth"), "{printed}");
     assert!(!printed.contains("trim; "), "{printed}");
+}
+
+/// Beside groups, dishes that stand in none are said to.
+#[test]
+fn dishes_without_a_group_are_told_apart() {
+    let book = plates(&[("Pie", 9, "1.00", "5.00"), ("Tart", 4, "1.00", "4.00")]);
+    let book = book.replace("Dish,Menu price,Sold", "Dish,Menu price,Sold,Group").replace(",9\n", ",9,Sweets\n");
+    let printed = Folder::with("book.csv", &book).run(&["mix", "book.csv"]).ends(0).out;
+    assert!(printed.contains("Sweets: 1 dish") && printed.contains("Without a group: 1 dish"), "{printed}");
 }
