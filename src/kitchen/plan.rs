@@ -98,6 +98,12 @@ pub struct ControlRow {
     pub transfers_out: Field<Decimal>,
     /// Staff meals.
     pub staff_meals: Field<Decimal>,
-    /// Sales.
+    /// Food given away.
+    pub comps: Field<Decimal>,
+    /// Food thrown away, as far as it was written down.
+    pub waste: Field<Decimal>,
+    /// What sold trim fetched.
+    pub trim_sold: Field<Decimal>,
+    /// Sales, without tax.
     pub sales: Field<Decimal>,
 }

@@ -83,6 +83,9 @@ columns! {
     TransfersIn "Transfers in, money."
     TransfersOut "Transfers out, money."
     StaffMeals "Staff meals, money."
+    Comps "Food given away, money."
+    WasteLogged "Food thrown away, as written down, money."
+    TrimSold "What sold trim fetched, money."
     Sales "Sales, money."
     Period "The period of a control row."
     Setting "A setting's name."
@@ -108,6 +111,9 @@ impl Column {
                 | C::TransfersIn
                 | C::TransfersOut
                 | C::StaffMeals
+                | C::Comps
+                | C::WasteLogged
+                | C::TrimSold
                 | C::Sales
         )
     }

@@ -241,6 +241,9 @@ pub(super) const CONTROL: &[ColumnDef] = &[
     may(C::TransfersIn, "Transfers in", &[]),
     may(C::TransfersOut, "Transfers out", &[]),
     may(C::StaffMeals, "Staff meals", &[]),
+    may(C::Comps, "Comps", &[]),
+    may(C::WasteLogged, "Waste", &[]),
+    may(C::TrimSold, "Trim sold", &[]),
     may(C::Sales, "Sales", &[]),
 ];
 

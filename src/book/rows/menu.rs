@@ -76,6 +76,9 @@ pub(super) fn control(mut reader: Reader<'_>) -> ControlRow {
         transfers_in: reader.money(Column::TransfersIn),
         transfers_out: reader.money(Column::TransfersOut),
         staff_meals: reader.money(Column::StaffMeals),
+        comps: reader.money(Column::Comps),
+        waste: reader.money(Column::WasteLogged),
+        trim_sold: reader.money(Column::TrimSold),
         sales: reader.money(Column::Sales),
         input: reader.input,
     }
