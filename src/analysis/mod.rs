@@ -3,6 +3,7 @@
 //! Takes a kitchen and its costing; gives plain figures for reports to lay out. Reads no file and writes no sheet, and
 //! where a figure is not known says why. Money and weights are decimals, weights in grams, fractions of one.
 
+pub mod actual_against_standard;
 pub mod balance;
 mod batch_usage;
 pub mod charging_methods;
@@ -27,6 +28,7 @@ pub mod trim_savings;
 pub(crate) mod where_used;
 pub mod why;
 
+pub use actual_against_standard::FoodControl;
 pub use balance::Balance;
 pub use charging_methods::{Way, Ways};
 pub use cost_factor::Factors;

@@ -111,6 +111,16 @@ Examples:
 
 What is planned stands in a table with Dish and Portions, what is on hand in one with Item and On hand.")]
     Buy(BuyArgs),
+    /// Compare what the food sold cost by the stock counts with what it ought to have cost by the recipes
+    #[command(after_help = "\
+Examples:
+  parings control menu.xlsx
+  parings control menu.xlsx sales-november.csv
+  parings control menu.xlsx --format csv
+
+The counts stand in a table with Opening, Purchases and Closing, how many were sold in the menu's column Sold or in a list
+with Dish and Sold.")]
+    Control(ControlArgs),
     /// Compare suppliers' new lists with a book: what moved, what it does to every dish and why, and what to do
     #[command(after_help = "\
 Examples:
@@ -249,6 +259,14 @@ pub struct BuyArgs {
     /// Print the order of this supplier alone
     #[arg(long, value_name = "NAME")]
     pub supplier: Option<String>,
+}
+
+/// Whose periods.
+#[derive(Debug, clap::Args)]
+pub struct ControlArgs {
+    /// Give the files of the book: xlsx, xlsm, xlsb, xls, ods or csv
+    #[arg(value_name = "BOOK", required = true)]
+    pub books: Vec<PathBuf>,
 }
 
 /// Which new lists, and how to read them.

@@ -7,6 +7,7 @@
 
 mod cell;
 mod dishes;
+mod food_control;
 mod lines;
 mod menu_mix;
 mod order_list;
@@ -21,6 +22,7 @@ use ::csv::Writer;
 
 use cell::CsvCell;
 pub use dishes::dishes;
+pub use food_control::food_control;
 pub use lines::lines;
 pub use menu_mix::menu_mix;
 pub use order_list::order_list;

@@ -5,13 +5,13 @@ use jiff::civil::Date;
 use serde::Serialize;
 
 use super::steering;
-use crate::analysis::{MenuMix, OrderList, Resized, Trim};
+use crate::analysis::{FoodControl, MenuMix, OrderList, Resized, Trim};
 use crate::costing::Costing;
 use crate::kitchen::{Kitchen, Reference};
 use crate::problem::{Explanation, Problem};
 use crate::results::changes::Changes;
 use crate::results::why::WhyResults;
-use crate::results::{costs, explained, foods, found, menu_mix, order_list, reprice, scale, trim};
+use crate::results::{costs, explained, food_control, foods, found, menu_mix, order_list, reprice, scale, trim};
 use crate::schema::SheetFound;
 
 /// The JSON of a costing.
@@ -37,6 +37,11 @@ pub fn menu_mix(kitchen: &Kitchen, costing: &Costing, mix: &MenuMix, problems: &
 /// The JSON of what to order for the plan; `list` is `None` without one.
 pub fn order_list(kitchen: &Kitchen, costing: &Costing, list: Option<&OrderList>, problems: &[Problem]) -> String {
     pretty(&order_list::order_list(kitchen, costing, list, problems))
+}
+
+/// The JSON of actual against standard food cost.
+pub fn food_control(kitchen: &Kitchen, costing: &Costing, control: &FoodControl, problems: &[Problem]) -> String {
+    pretty(&food_control::food_control(kitchen, costing, control, problems))
 }
 
 /// The JSON of new prices.

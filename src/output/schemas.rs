@@ -8,16 +8,17 @@ use schemars::{JsonSchema, Schema};
 use serde_json::Value;
 
 use crate::output::json::pretty;
-use crate::results::{costs, explained, foods, found, menu_mix, order_list, reprice, scale, trim, why};
+use crate::results::{costs, explained, food_control, foods, found, menu_mix, order_list, reprice, scale, trim, why};
 
 /// Every schema: the name of its file without the ending, and its text.
-pub fn all() -> [(&'static str, String); 11] {
+pub fn all() -> [(&'static str, String); 12] {
     [
         ("cost", of::<costs::CostResults<'_>>()),
         ("check", of::<found::FoundResults<'_>>()),
         ("trim", of::<trim::TrimResults<'_>>()),
         ("mix", of::<menu_mix::MenuMixResults<'_>>()),
         ("buy", of::<order_list::OrderListResults<'_>>()),
+        ("control", of::<food_control::FoodControlResults<'_>>()),
         ("reprice", of::<reprice::RepriceResults<'_>>()),
         ("why", of::<why::WhyResults<'_>>()),
         ("scale", of::<scale::ScaleResults<'_>>()),

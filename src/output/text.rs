@@ -6,6 +6,7 @@
 
 mod dishes;
 mod explanations;
+mod food_control;
 mod foods;
 mod found;
 mod ink;
@@ -22,6 +23,7 @@ pub(crate) mod width;
 
 pub use dishes::dishes;
 pub use explanations::{explained, listed};
+pub use food_control::food_control;
 pub use foods::{foods, proposals};
 pub use found::found;
 pub use ink::Emphasis;

@@ -14,6 +14,7 @@ pub(crate) mod display_units;
 pub(crate) mod distinguishing_decimals;
 pub mod explained;
 pub(crate) mod figures;
+pub mod food_control;
 pub mod foods;
 pub mod found;
 pub mod line;

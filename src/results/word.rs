@@ -6,6 +6,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 
 use crate::analysis::Way;
+use crate::analysis::actual_against_standard::{CellLack, NoStandard, NotInStandard};
 use crate::analysis::menu_mix::{MixClass, Unclassed};
 use crate::analysis::sweep::Side;
 use crate::analysis::trim_savings::Kept;
@@ -15,6 +16,7 @@ use crate::kitchen::yield_test::{Charged, JointMethod, Role};
 use crate::measure::Base;
 use crate::problem::{Code, Severity};
 use crate::results::changes::Credit;
+use crate::results::food_control::{cell_lack, no_standard, not_in_standard};
 use crate::results::menu_mix::{NotCounted, class, unclassed};
 use crate::results::target_status::TargetStatus;
 use crate::schema::TableKind;
@@ -118,6 +120,12 @@ closed! {
         [Unclassed::FewDishes, Unclassed::NothingSold], unclassed;
     NotCounted, "NotCounted", "Why a dish is left out of its group.", [NotCounted::NoSold, NotCounted::SoldUnread],
         NotCounted::words;
+    CellLack, "CellLack", "Why a cell of the control table leaves something unknown.",
+        [CellLack::Blank, CellLack::Unread, CellLack::Zero], cell_lack;
+    NoStandard, "NoStandard", "Why nothing is compared with a standard.",
+        [NoStandard::NoPeriod, NoStandard::SeveralPeriods, NoStandard::NothingSold], no_standard;
+    NotInStandard, "NotInStandard", "Why a dish is not in the standard.",
+        [NotInStandard::NoSold, NotInStandard::SoldUnread, NotInStandard::NoCost], not_in_standard;
     Severity, "Severity", "How grave a problem is: what an error touches is not costed; a warning's figure stands but is \
         doubtful; a note says what was assumed or passed over.", [Severity::Error, Severity::Warning, Severity::Note],
         Severity::word;

@@ -2,6 +2,7 @@
 
 mod buy;
 mod check;
+mod control;
 mod cost;
 mod explain;
 mod food;
@@ -47,6 +48,7 @@ pub fn run(args: &Args, terminal: &Terminal) -> Result<Exit, Stop> {
         Command::Trim(trim) => trim::run(trim, &args.common, terminal),
         Command::Mix(mix) => mix::run(mix, &args.common, terminal),
         Command::Buy(buy) => buy::run(buy, &args.common, terminal),
+        Command::Control(control) => control::run(control, &args.common, terminal),
         Command::Reprice(reprice) => reprice::run(reprice, &args.common, terminal),
         Command::Why(why) => why::run(why, &args.common, terminal),
         Command::Scale(scale) => scale::run(scale, &args.common, terminal),

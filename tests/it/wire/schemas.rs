@@ -237,6 +237,7 @@ fn what_the_program_prints_meets_the_schemas() {
         ),
         ("mix", &["mix", "kitchen.xlsx"]),
         ("buy", &["buy", "kitchen.xlsx"]),
+        ("control", &["control", "kitchen.xlsx"]),
         ("why", &["why", "kitchen.xlsx", "Smoky shrimp soup, cup"]),
         ("why", &["why", "book.csv", "Saffron bun", "saffron"]),
         ("scale", &["scale", "kitchen.xlsx", "Duck and barley soup", "--to", "60", "--with-sub-recipes"]),
