@@ -26,6 +26,7 @@ mod explain;
 mod faults;
 mod fill_in;
 mod follow;
+mod food_control;
 mod foods;
 mod formats;
 mod hands;

@@ -210,7 +210,7 @@ fn what_the_program_prints_meets_the_schemas() {
     let lists = [FERNHOLLOW, OXBARROW];
     folder.put(lists[0], fs::read(samples().join(lists[0])).unwrap());
     folder.put(lists[1], fs::read(samples().join(lists[1])).unwrap());
-    let runs: [(&str, &[&str]); 18] = [
+    let runs: [(&str, &[&str]); 19] = [
         ("cost", &["cost", "book.csv"]),
         ("cost", &["kitchen.xlsx", "--as-of", "2026-10-01"]),
         ("check", &["check", "book.csv"]),
