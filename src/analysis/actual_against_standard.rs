@@ -2,7 +2,8 @@
 //! recipes.
 //!
 //! Cost of food consumed = opening + purchases + transfers in − transfers out − closing; cost of food sold = that − staff
-//! meals − comps − trim sold. The sources differ on what is taken off: staff meals in all, the rest as the trade has it.
+//! meals − comps − trim sold. After *Basic Kitchen and Food Service Management* (BCcampus, 2015), Monthly Food Costs, which
+//! takes off staff meals, promotion and food to the bar; trim that was sold is taken off like them.
 //!
 //! Takes a kitchen and its costing; gives money and fractions of one.
 

@@ -118,9 +118,9 @@ impl FoodControlPage {
     fn standard(&mut self, standard: &StandardResult<'_>) {
         let portions = standard.portions.map_or_else(|| NONE.to_owned(), |portions| portions.to_string());
         let left_out = !standard.left_out.is_empty();
-        let of = if left_out { "of the dishes that are counted" } else { "of all dishes" };
+        let of = if left_out { " of the dishes that are counted" } else { "" };
         self.say(&format!(
-            "Standard cost: {portions} portions {of}, each at its portion cost at the prices of {}.",
+            "Standard cost: {portions} portions sold{of}, at what they cost by their recipes and the prices of {}.",
             self.as_of
         ));
         let is_logged = standard.waste.is_none_or(|waste| !waste.0.is_zero());
