@@ -1,9 +1,10 @@
 // @ts-check
-// New price list: chosen or dropped, its headings mapped where they are not known, rows that were held back taken by a tick.
+// New price list: chosen or dropped, its headings mapped, rows that were held back taken by a tick.
 import { contents, onBook } from "./book.js";
 import { changes } from "./changes.js";
-import { byId, button, el, fill } from "./dom.js";
+import { byId, fill } from "./dom.js";
 import { ask } from "./engine.js";
+import { askHeadings, showHeadings } from "./headings.js";
 import { onShow } from "./views.js";
 import { say, work } from "./work.js";
 
@@ -25,15 +26,16 @@ function compare() {
     return Promise.resolve(undefined);
   }
   return work("Comparing", async () => {
+    fill(byId("changes"));
     await ask("forget", { lists: true });
     for (const list of lists) await ask("file", { name: list.name, list: true }, list.bytes.slice());
     const { said } = await ask("reprice", { ...terms, supplier: typed("supplier"), dated: typed("dated") });
     if (said.headings) {
-      headings(said);
-      fill(byId("changes"));
-      byId("headings").querySelector("select")?.focus();
+      say("The headings of this list are not known: say which is which.");
+      askHeadings(said, terms.columns, mapped);
       return;
     }
+    showHeadings(said.columns, terms.columns, mapped);
     fill(byId("changes"), changes(said, accept));
     say(`${lists.map((list) => list.name).join(", ")}: compared with the book. The book itself was not changed.`);
   });
@@ -45,28 +47,11 @@ function accept(items) {
   compare();
 }
 
-/** Asks which of a list's headings is which of ours. @param {any} asked */
-function headings(asked) {
-  const guess = new Map(asked.likely.map((/** @type {[string, string[]]} */ [ours, theirs]) => [ours, theirs[0]]));
-  const known = new Map(terms.columns);
-  const pick = (/** @type {string} */ ours) => {
-    const now = known.get(ours) ?? guess.get(ours.toLowerCase()) ?? "";
-    const id = `heading-${ours}`;
-    return el("div", { class: "field" }, el("label", { for: id }, ours),
-      el("select", { id, "data-ours": ours }, el("option", { value: "" }, "not in the list"),
-        asked.headings.map((/** @type {string} */ one) => el("option", { value: one, selected: one === now }, one))));
-  };
-  const [first, rest] = [["Item", "Pack", "Price", "Per", "Code"], asked.ours];
-  const others = rest.filter((/** @type {string} */ ours) => !first.includes(ours));
-  const use = button("Use these headings", () => {
-    const all = /** @type {HTMLSelectElement[]} */ ([...byId("headings").querySelectorAll("select")]);
-    terms.columns = all.filter((one) => one.value).map((one) => [one.dataset.ours ?? "", one.value]);
-    fill(byId("headings"));
-    compare();
-  }, { class: "main" });
-  fill(byId("headings"), el("h3", {}, "Which heading is which"), el("p", {}, asked.why),
-    el("div", { class: "fields" }, first.map(pick)),
-    el("details", {}, el("summary", {}, "More columns"), el("div", { class: "fields" }, others.map(pick))), use);
+/** @param {[string, string][]} columns */
+function mapped(columns) {
+  terms.columns = columns;
+  fill(byId("headings"));
+  compare();
 }
 
 /** @param {Iterable<File>} files */

@@ -2,10 +2,11 @@
 
 use jiff::civil::DateTime;
 use parings::kitchen::layout;
+use parings::kitchen::list::ListHeading;
 use parings::problem::Choice;
 use parings::results::reprice::reprice as changes_of;
 use parings::{ListOptions, ReadError, Reading, Repriced, patch_book, reprice as put_beside, write_book};
-use serde_json::json;
+use serde_json::{Value, json};
 
 use crate::engine::{Answer, File, date, sources};
 use crate::question::Terms;
@@ -33,8 +34,19 @@ pub fn reprice(reading: Reading, lists: &[File], terms: &Terms) -> Result<(Answe
     for one in &mut shown.list.unknown {
         one.what_to_do = one.what_to_do.saying(wording::words).into();
     }
-    let answer = Answer::of(changes_of(&shown.changes(), &problems))?;
-    Ok((answer, Some(repriced)))
+    let mut said = serde_json::to_value(changes_of(&shown.changes(), &problems)).map_err(|error| error.to_string())?;
+    if let Some(said) = said.as_object_mut() {
+        said.insert("columns".to_owned(), columns(&repriced.list.headings));
+    }
+    Ok((Answer::of(said)?, Some(repriced)))
+}
+
+/// The headings of lists that were understood, and under which of them each column of ours was read.
+fn columns(headings: &[ListHeading]) -> Value {
+    let texts: Vec<&str> = headings.iter().map(|heading| heading.text.as_str()).collect();
+    let read = headings.iter().filter_map(|heading| Some((layout::word_of(heading.read_as?)?, &heading.text)));
+    let (read, ours): (Vec<_>, Vec<&str>) = (read.collect(), layout::words().collect());
+    json!({ "headings": texts, "read": read, "ours": ours })
 }
 
 /// What a list that was not understood asks for: the headings it has, and what each could be.

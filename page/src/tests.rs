@@ -151,6 +151,24 @@ fn a_list_with_other_headings_is_asked_about_and_then_read() {
 }
 
 #[test]
+fn a_list_that_was_understood_says_as_what_and_is_read_otherwise() {
+    let mut engine = Engine::default();
+    let book = "Item,Pack,Price\nOnions,50 lb,$25.00\n\nRecipe,Onion broth\nPortions,4\nIngredient,Qty,Unit\nOnions,2,lb\n";
+    ask(&mut engine, json!({"ask": "file", "name": "broth.csv"}), book.as_bytes()).unwrap();
+    said(&mut engine, json!({"ask": "open", "today": "2026-11-20"}));
+    let list = "Item,Pack,Price,Netto\nOnions,50 lb,30.00,27.50\n";
+    ask(&mut engine, json!({"ask": "file", "name": "list.csv", "list": true}), list.as_bytes()).unwrap();
+    let read = said(&mut engine, json!({"ask": "reprice"}));
+    assert_eq!(read["columns"]["headings"], json!(["Item", "Pack", "Price", "Netto"]));
+    assert_eq!(read["columns"]["read"], json!([["Item", "Item"], ["Pack", "Pack"], ["Price", "Price"]]));
+    // 30.00 ÷ 25.00 is a fifth more, 27.50 ÷ 25.00 a tenth.
+    assert_eq!(read["taken"][0]["change_percent"], "20");
+    let again = said(&mut engine, json!({"ask": "reprice", "columns": [["Price", "Netto"]]}));
+    assert_eq!(again["columns"]["read"], json!([["Item", "Item"], ["Pack", "Pack"], ["Price", "Netto"]]));
+    assert_eq!(again["taken"][0]["change_percent"], "10");
+}
+
+#[test]
 fn new_prices_are_taken_and_written() {
     let (mut engine, _) = opened();
     let list = include_bytes!("../../sample-books/teaching-kitchen-fernhollow.csv");

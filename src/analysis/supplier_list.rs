@@ -20,12 +20,13 @@ use jiff::civil::Date;
 use crate::costing::{Costing, RowCost};
 use crate::kitchen::layout::LayoutRow;
 use crate::kitchen::list::matching::Matcher;
-use crate::kitchen::list::{ListOptions, NewList};
+use crate::kitchen::list::{ListHeading, ListOptions, NewList};
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::{ItemId, Kitchen};
 use crate::number::Decimal;
 use crate::problem::{Advice, Problem};
 use crate::schema::Column;
+use crate::schema::header::same;
 use candidates::Sorted;
 use notes::ListNotes;
 use past::Past;
@@ -50,6 +51,8 @@ pub struct PriceList {
     pub missing: Vec<Delisted>,
     /// Each file and whose list it is; empty when nothing says so.
     pub suppliers: Vec<(String, String)>,
+    /// The headings over the lists' prices, each once, and what they were read as.
+    pub headings: Vec<ListHeading>,
     /// What the caller said of columns, as rows for the book's supplier layouts: those that the book does not have.
     pub layouts: Vec<LayoutRow>,
     /// The accepted names under which nothing was held back.
@@ -226,6 +229,11 @@ pub(crate) fn compare(kitchen: &Kitchen, costing: &Costing, lists: Vec<NewList>,
         let unknown_supplier = list.supplier.is_none() && list.rows.iter().any(|row| row.row.supplier.is_empty());
         notes.unknown_supplier.extend((unknown_supplier && past.has_suppliers()).then(|| list.file.clone()));
         notes.titled.insert(list.file.clone(), list.titled);
+        for heading in list.headings {
+            if !out.headings.iter().any(|known| same(&known.text, &heading.text)) {
+                out.headings.push(heading);
+            }
+        }
         for row in list.rows {
             sorted.take(row, &list.file, (&matcher, &past, options), &mut out, &mut notes);
         }

@@ -10,7 +10,7 @@ mod whose;
 use super::find::{Headings, ask, find_with, printed_page, titled_unit};
 use super::{Found, Grid, ReadError, SheetState, SheetTables, Source, rows};
 use crate::kitchen::layout::LayoutRow;
-use crate::kitchen::list::{ListOptions, NewList};
+use crate::kitchen::list::{ListHeading, ListOptions, NewList};
 use crate::kitchen::{Entries, Field, InputRow};
 use crate::measure::Volumes;
 use crate::problem::suggest::quoted_list;
@@ -84,7 +84,8 @@ pub fn read(source: &Source<'_>, known: KnownOfBook<'_>, options: &ListOptions) 
     let not_found = options.columns.iter().filter(|wanted| !is_over(wanted)).map(|(_, text)| text.clone()).collect();
     let headings = grids.iter().filter_map(Guess::of).flat_map(|guess| guess.headers).collect();
     let titled = titled::days(&grids);
-    let list = NewList { file: source.name.to_owned(), supplier, titled, rows };
+    let over = over_prices(&grids, &sheets);
+    let list = NewList { file: source.name.to_owned(), supplier, titled, headings: over, rows };
     let sheets = grids.iter().map(|grid| grid.place().clone()).collect();
     Ok(ListFile { list, sheets, problems, not_found, headings })
 }
@@ -120,6 +121,25 @@ fn price_tables<'s, 'g>(sheets: &'s [SheetTables<'g>]) -> impl Iterator<Item = &
         Found::Table(table) if table.kind == TableKind::Prices => Some(table),
         _ => None,
     })
+}
+
+/// The headings over the price tables, also over what was passed over in them.
+fn over_prices(grids: &[Grid], sheets: &[SheetTables<'_>]) -> Vec<ListHeading> {
+    let mut all = Vec::new();
+    for (grid, sheet) in grids.iter().zip(sheets) {
+        for table in price_tables(std::slice::from_ref(sheet)) {
+            let known = table.columns.iter();
+            let mut headings: Vec<_> =
+                known.map(|heading| (heading.at, heading.text.clone(), Some(heading.column))).collect();
+            let header = table.place.cell_ref().and_then(|cell| grid.rows().iter().find(|row| row.row == cell.row));
+            let cells = header.into_iter().flat_map(|row| row.cells());
+            let others = cells.filter(|(at, _)| table.columns.iter().all(|heading| heading.at != *at));
+            headings.extend(others.map(|(at, typed)| (*at, typed.seen(), None)));
+            headings.sort_by_key(|(at, ..)| *at);
+            all.extend(headings.into_iter().map(|(_, text, read_as)| ListHeading { text, read_as }));
+        }
+    }
+    all
 }
 
 /// The error of a list whose title alone says what its prices are for. The book's packs would be taken for it, and which

@@ -44,6 +44,11 @@ pub fn words() -> impl Iterator<Item = &'static str> {
     OF_LISTS.iter().map(|column| TableKind::Prices.header(*column))
 }
 
+/// The word for a column; `None` for one that no list is asked for.
+pub fn word_of(column: Column) -> Option<&'static str> {
+    OF_LISTS.contains(&column).then(|| TableKind::Prices.header(column))
+}
+
 /// The column that a word names, by its header or a synonym of it, whatever its case.
 pub fn column_named(word: &str) -> Option<Column> {
     let known = |column: &&Column| {

@@ -46,8 +46,19 @@ pub struct NewList {
     pub supplier: Option<String>,
     /// The days that stand in its titles, each with its cell.
     pub titled: Vec<(Date, Place)>,
+    /// The headings over them, in the order in which they stand.
+    pub headings: Vec<ListHeading>,
     /// Its price rows.
     pub rows: Vec<ListRow>,
+}
+
+/// A heading over a list's prices.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ListHeading {
+    /// As it was typed.
+    pub text: String,
+    /// The column of ours that it was read as; `None` when its column was passed over.
+    pub read_as: Option<Column>,
 }
 
 /// A price row of a list.
