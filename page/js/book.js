@@ -34,6 +34,20 @@ async function opened(files) {
   return (await ask("open", { today: now().today, day: book.day })).said;
 }
 
+/** The files without copies of one another, which would be read as a second kitchen, and what there is to say of that. @param {File_[]} files */
+function once(files) {
+  /** @type {File_[]} */
+  const all = [];
+  /** @type {string[]} */
+  const twice = [];
+  for (const file of files) {
+    const same = all.find((one) => one.bytes.length === file.bytes.length && one.bytes.every((byte, at) => byte === file.bytes[at]));
+    if (same) twice.push(`${file.name} ${same.name === file.name ? "was given twice" : `is a copy of ${same.name}`}: it is read once.`);
+    else all.push(file);
+  }
+  return { all, twice };
+}
+
 /**
  * Opens files: beside those that are open, or in their place. What could not be opened leaves no book.
  * @param {File_[]} files
@@ -42,17 +56,21 @@ async function opened(files) {
 export function open(files, beside) {
   return work(`Reading ${files.map((file) => file.name).join(", ")}`, async () => {
     const others = beside ? book.files.filter((one) => files.every((file) => file.name !== one.name)) : [];
-    const all = [...others, ...files];
+    const { all, twice } = once([...others, ...files]);
+    const instead = beside && others.length < book.files.length ? ["What had that name before was replaced."] : [];
+    const before = book.day;
     if (!beside) book.day = "";
     try {
       book.overview = await opened(all);
       book.files = all;
     } catch (fault) {
+      book.day = before;
       await restored();
+      if (book.overview && fault instanceof Error) fault.message = fault.message.replace(/\.?$/, ". The book that was open still is.");
       throw fault;
     }
     told();
-    say(`${all.map((file) => file.name).join(", ")} ${all.length === 1 ? "is" : "are"} open.`);
+    say([`${all.map((file) => file.name).join(", ")} ${all.length === 1 ? "is" : "are"} open.`, ...instead, ...twice].join(" "));
   });
 }
 

@@ -58,7 +58,8 @@ function shown(overview) {
   fill(byId("house"), house);
   fill(byId("files-open"), house === names ? "" : names);
   const day = /** @type {HTMLInputElement} */ (byId("day"));
-  day.value = overview.as_of;
+  // Set anew it would forget what is being typed.
+  if (day.value !== overview.as_of) day.value = overview.as_of;
   byId("many").hidden = !overview.many;
 }
 
@@ -70,7 +71,12 @@ export function setUpStart() {
   byId("new").addEventListener("click", () => choose(input, false));
   byId("add").addEventListener("click", () => choose(input, true));
   const day = /** @type {HTMLInputElement} */ (byId("day"));
-  day.addEventListener("change", () => costFor(day.value));
+  let typing = 0;
+  // A day that is typed digit by digit is none in between, or one of the year 20.
+  day.addEventListener("change", () => {
+    clearTimeout(typing);
+    typing = setTimeout(() => { if (day.value && day.validity.valid && day.value !== book.overview?.as_of) costFor(day.value); }, 500);
+  });
   byId("own-day").addEventListener("click", () => costFor(""));
   fill(byId("samples"), SAMPLES.map(([words, names]) => el("li", {}, button(String(words), () => {
     work("Opening", async () => open(await built(/** @type {string[]} */ (names)), false));

@@ -2,6 +2,7 @@
 // Views: one of them is shown, chosen by its button above.
 import { onBook } from "./book.js";
 import { byId } from "./dom.js";
+import { say } from "./work.js";
 
 /** @type {Map<string, () => void>} */
 const shows = new Map();
@@ -32,12 +33,19 @@ export function show(name, quiet = false) {
     drawn.add(name);
     shows.get(name)?.();
   }
-  if (!quiet) byId(name).querySelector("h2")?.focus();
+  if (quiet) return;
+  byId(name).querySelector("h2")?.focus();
 }
 
 /** Sets up the buttons. */
 export function setUpViews() {
-  for (const one of buttons()) one.addEventListener("click", () => show(one.dataset.view ?? ""));
+  for (const one of buttons()) {
+    one.addEventListener("click", () => {
+      // What was said was of something else.
+      say("");
+      show(one.dataset.view ?? "");
+    });
+  }
   for (const heading of document.querySelectorAll("main > section > h2")) heading.setAttribute("tabindex", "-1");
   onBook((overview) => {
     drawn.clear();

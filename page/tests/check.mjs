@@ -207,11 +207,26 @@ await check("headings that are not known are mapped by drop-downs", async () => 
   const list = path.join(browser.folder, "list.csv");
   writeFileSync(list, "Was,Wieviel,Netto\nYellow onions,50 lb,31.00\nCarrots,50 lb,41.00\n");
   await browser.choose("lists", [list]);
-  await browser.until("document.querySelector('#heading-Item')");
+  await browser.until("document.querySelector('#headings h3')");
   await browser.value(`for (const [ours, theirs] of [["Item", "Was"], ["Pack", "Wieviel"], ["Price", "Netto"]]) document.getElementById("heading-" + ours).value = theirs`);
   await press("#headings", "Use these headings");
   await browser.until("document.querySelector('#changes .said')");
   return browser.value("document.querySelector('#changes .said').textContent");
+});
+
+await check("a list that was understood can be read by other headings", async () => {
+  const list = path.join(browser.folder, "two-prices.csv");
+  writeFileSync(list, "Item,Pack,Price,Netto\nYellow onions,50 lb,30.00,28.00\n");
+  await browser.choose("lists", [list]);
+  await browser.until("document.querySelector('#changes .said') && document.querySelector('#headings summary')");
+  equal(await text("heading-Price") !== "" && await browser.value("document.getElementById('heading-Price').value"), "Price", "read at first");
+  const worth = () => browser.value("document.querySelector('#changes table:last-of-type')?.textContent");
+  const before = await worth();
+  await browser.value("document.getElementById('heading-Price').value = 'Netto'");
+  await press("#headings", "Use these headings");
+  await browser.until("document.getElementById('heading-Price')?.value === 'Netto' && document.querySelector('#changes .said')");
+  if (await worth() === before) throw new Error("the changes are as before");
+  return browser.value("document.querySelector('#headings summary').textContent");
 });
 
 await check("a row that was held back is taken by a tick", async () => {
@@ -224,6 +239,31 @@ await check("a row that was held back is taken by a tick", async () => {
   await press("#changes", "Take the ticked ones");
   await browser.until("/^1 price taken, 0 held/.test(document.querySelector('#changes .said')?.textContent ?? '')");
   return before;
+});
+
+await check("a day is typed digit by digit", async () => {
+  await open([sample]);
+  await browser.value("document.getElementById('day').focus()");
+  for (const digit of "12012026") await browser.key(digit, `Digit${digit}`);
+  await browser.until("document.getElementById('says').textContent === 'Costed for 2026-12-01.'");
+  await press("#book", "The book's own day");
+  await browser.until("document.getElementById('says').textContent === 'Costed for 2026-11-20.'");
+});
+
+await check("a file that is given twice is read once, and a bad one leaves the book", async () => {
+  const copy = path.join(browser.folder, "copy of it.xlsx");
+  writeFileSync(copy, readFileSync(sample));
+  await browser.choose("files", [sample, copy]);
+  await browser.until("/is a copy/.test(document.getElementById('says').textContent)");
+  equal(await text("says"), "teaching-kitchen.xlsx is open. copy of it.xlsx is a copy of teaching-kitchen.xlsx: it is read once.", "said");
+  equal(await browser.value("document.querySelectorAll('#dishes-table tbody tr').length"), 7, "dishes");
+  const picture = path.join(browser.folder, "picture.png");
+  writeFileSync(picture, Buffer.from("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAAC0lEQVR4nGNgAAIAAAUAAXpeqz8AAAAASUVORK5CYII=", "base64"));
+  await browser.choose("files", [picture]);
+  await browser.until("/is a picture/.test(document.getElementById('says').textContent)");
+  equal(/The book that was open still is\.$/.test(await text("says")), true, await text("says"));
+  await view("dishes");
+  equal(await text("says"), "", "said in another view");
 });
 
 await check("text of a book is text", async () => {
