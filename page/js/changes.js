@@ -4,7 +4,7 @@ import { bars } from "./bars.js";
 import { book } from "./book.js";
 import { button, el, table } from "./dom.js";
 import { now, stem, take } from "./download.js";
-import { counted, money, percent, size } from "./figures.js";
+import { counted, money, percent, sentence, size } from "./figures.js";
 import { problemItem } from "./problems.js";
 
 /** @param {any} figure */
@@ -70,8 +70,8 @@ export function changes(said, accept) {
   const unknown = said.unknown.map((/** @type {any} */ one) => el("li", {}, `${one.item || one.code} (${one.cell}): ${one.question ?? ""} ${one.what_to_do}`));
   const missing = said.missing.map((/** @type {any} */ one) => el("li", {}, `${one.item}: ${one.question ?? ""} ${one.what_to_do}`));
   return [
-    el("p", { class: "said" }, `${counted(said.taken.length, "price")} taken, ${said.held.length} held back. `
-      + `${counted(said.dishes.length, "dish moves", "dishes move")}, ${over} newly over target. Costed for ${said.as_of}.`),
+    el("p", { class: "said" }, `${sentence(counted(said.taken.length, "price"))} taken, ${said.held.length} held back. `
+      + `${sentence(counted(said.dishes.length, "dish moves", "dishes move"))}, ${over} newly over target. Costed for ${said.as_of}.`),
     heldBack(said.held, accept),
     downloads(said),
     dishes.length ? table("Dishes that move", ["Dish", ">Before", ">Now", ">Change", ">Food cost now", ">Target", ""], dishes) : null,

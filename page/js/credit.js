@@ -40,6 +40,7 @@ function draw() {
   if (step.stopped) {
     fill(byId("credit-dishes"), el("p", { class: "warm" }, `At ${at} the test cannot be costed: its by-products would take more than was paid.`));
     fill(byId("credit-bar"));
+    fill(byId("credit-total"));
     return;
   }
   const groups = Object.entries(SIDES).map(([side, words]) => {

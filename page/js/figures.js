@@ -53,8 +53,7 @@ export function counted(count, one, many = `${one}s`) {
   return `${count === 0 ? "no" : shown(String(count), {})} ${count === 1 ? one : many}`;
 }
 
-/** How two figures that are shown compare, in words. @param {Figure} before @param {Figure} now */
-export function moved(before, now) {
-  if (before === now) return "as in the book";
-  return size(now) > size(before) ? "up" : "down";
+/** Words as a sentence begins. @param {string} words */
+export function sentence(words) {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -2,7 +2,7 @@
 // Problems: at their cells, the gravest first, with what to type instead.
 import { book, onBook } from "./book.js";
 import { byId, el, fill } from "./dom.js";
-import { counted } from "./figures.js";
+import { counted, sentence } from "./figures.js";
 import { onShow } from "./views.js";
 
 const WORDS = /** @type {Record<string, string>} */ ({ error: "Error", warning: "Warning", note: "Note" });
@@ -24,7 +24,7 @@ function draw() {
   const { problems, more, counts, sheets } = book.overview;
   const words = `${counted(counts.error, "error")}, ${counted(counts.warning, "warning")}, ${counted(counts.note, "note")}.`;
   const stop = counts.error > 0 ? " An error stops the dishes that it touches; all others are costed." : "";
-  fill(byId("problems-said"), words[0].toUpperCase() + words.slice(1) + stop);
+  fill(byId("problems-said"), sentence(words) + stop);
   fill(byId("problems-list"), problems.map(problemItem));
   const rest = Object.entries(more).map(([code, count]) => el("li", {}, `${code}: ${count} more of this kind`));
   fill(byId("problems-more"), rest);

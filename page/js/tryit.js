@@ -82,7 +82,7 @@ async function start() {
   fill(byId("knobs"));
   offered();
   await costed();
-  fill(byId("try-kitchens"), kitchens(await trimOf()));
+  fill(byId("try-kitchens"), kitchens(await trimOf(), ", as the book stands"));
   await drawCredit();
 }
 
