@@ -29,8 +29,10 @@ function row(dish) {
   const { currency, recipes } = book.overview;
   const at = recipes.findIndex((/** @type {any} */ recipe) => recipe.name === dish.recipe);
   const name = at < 0 ? dish.name : button(dish.name, () => openCard(at), { class: "link" });
+  // On a narrow screen the last column is out of sight.
+  const over = dish.standing === "over target" ? el("span", { class: "warm narrow", "aria-hidden": "true" }, dish.standing) : null;
   return [
-    name, money(dish.portion_cost, currency), dish.menu_price ? money(dish.menu_price, currency) : "",
+    [name, over], money(dish.portion_cost, currency), dish.menu_price ? money(dish.menu_price, currency) : "",
     dish.food_cost_percent ? percent(dish.food_cost_percent) : "", dish.target_percent ? percent(dish.target_percent) : "",
     dish.price_at_target ? money(dish.price_at_target, currency) : "", dish.margin ? money(dish.margin, currency) : "",
     standingOf(dish.standing),

@@ -16,7 +16,7 @@ export function place(problem) {
 export function problemItem(problem) {
   return el("li", { class: problem.severity },
     el("p", { class: "at" }, el("strong", {}, WORDS[problem.severity] ?? ""), " ", el("span", {}, place(problem))),
-    el("p", {}, problem.message),
+    el("p", {}, sentence(problem.message)),
     el("p", { class: "help" }, problem.help));
 }
 
