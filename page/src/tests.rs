@@ -153,7 +153,8 @@ fn a_list_with_other_headings_is_asked_about_and_then_read() {
 #[test]
 fn a_list_that_was_understood_says_as_what_and_is_read_otherwise() {
     let mut engine = Engine::default();
-    let book = "Item,Pack,Price\nOnions,50 lb,$25.00\n\nRecipe,Onion broth\nPortions,4\nIngredient,Qty,Unit\nOnions,2,lb\n";
+    let book =
+        "Item,Pack,Price\nOnions,50 lb,$25.00\n\nRecipe,Onion broth\nPortions,4\nIngredient,Qty,Unit\nOnions,2,lb\n";
     ask(&mut engine, json!({"ask": "file", "name": "broth.csv"}), book.as_bytes()).unwrap();
     said(&mut engine, json!({"ask": "open", "today": "2026-11-20"}));
     let list = "Item,Pack,Price,Netto\nOnions,50 lb,30.00,27.50\n";
