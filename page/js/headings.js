@@ -1,6 +1,7 @@
 // @ts-check
 // Headings of supplier's list: asked for where they are not known, shown where they are, and chosen anew either way.
 import { byId, button, el, fill } from "./dom.js";
+import { say } from "./work.js";
 
 /** What a list must have or mostly has; the rest stands behind a click. */
 const FIRST = ["Item", "Pack", "Price", "Per", "Code"];
@@ -28,6 +29,13 @@ function chosen() {
   return all.filter((one) => one.value).map((one) => [one.dataset.ours ?? "", one.value]);
 }
 
+/** Hands on what was chosen, unless one heading was chosen for two columns. @param {Pair[]} pairs @param {(pairs: Pair[]) => void} use */
+function agreed(pairs, use) {
+  const both = pairs.filter(([, theirs]) => pairs.filter((pair) => pair[1] === theirs).length > 1);
+  if (both.length === 0) use(pairs);
+  else say(`“${both[0][1]}” is chosen for ${both.filter((pair) => pair[1] === both[0][1]).map(([ours]) => ours).join(" and ")}: choose it for one of them.`, "bad");
+}
+
 /**
  * Asks which of a list's headings is which.
  * @param {Asked} asked
@@ -41,7 +49,7 @@ export function askHeadings(asked, said, use) {
     if (likely && !now.has(ours)) now.set(ours, likely);
   }
   fill(byId("headings"), el("h3", {}, "Which heading is which"), el("p", {}, asked.why), choices(asked, now, new Set()),
-    button("Use these headings", () => use(chosen()), { class: "main" }));
+    button("Use these headings", () => agreed(chosen(), use), { class: "main" }));
   byId("headings").querySelector("select")?.focus();
 }
 
@@ -60,5 +68,5 @@ export function showHeadings(asked, said, use) {
   const words = [...read].map(([ours, theirs]) => (ours === theirs ? ours : `${ours} from “${theirs}”`)).join(", ");
   fill(byId("headings"), el("details", {}, el("summary", {}, `Headings: read were ${words}`),
     el("p", {}, "If one of them is wrong, choose the right heading."), choices(asked, read, kept),
-    button("Use these headings", () => use(changed()))));
+    button("Use these headings", () => agreed(changed(), use))));
 }

@@ -260,6 +260,9 @@ await check("a list that was understood can be read by other headings", async ()
   await press("#headings", "Use these headings");
   await browser.until("document.getElementById('heading-Price')?.value === 'Netto' && document.querySelector('#changes .said')");
   if (await worth() === before) throw new Error("the changes are as before");
+  await browser.value("document.getElementById('heading-Per').value = 'Netto'");
+  await press("#headings", "Use these headings");
+  equal(await text("says"), "“Netto” is chosen for Price and Per: choose it for one of them.", "one heading twice");
   return browser.value("document.querySelector('#headings summary').textContent");
 });
 
