@@ -177,23 +177,34 @@ fn days_of(kitchen: &Kitchen) -> Decimal {
 }
 
 fn trim_made(kitchen: &Kitchen, balance: &Balance) -> Vec<TrimMade> {
+    let dates = dates_of(kitchen);
     let by_products = kitchen.all_parts().filter_map(|id| Some((id, kitchen.part(id)?)));
     let by_products = by_products.filter(|(_, part)| part.role == Role::ByProduct);
     let made = by_products.filter_map(|(id, part)| {
         let keeps = part.reuse.keeps;
         let days: Vec<TrimDay> = balance
             .made_by_day(id)
-            .map(|(day, made)| TrimDay { day, made, use_by: use_by(kitchen, day, keeps) })
+            .map(|(day, made)| TrimDay { day, made, use_by: use_by(dates.get(day).copied().flatten(), keeps) })
             .collect();
         (!days.is_empty()).then_some(TrimMade { part: id, keeps, days })
     });
     made.collect()
 }
 
+/// The date of every day of the plan, by its first row; looked up once, for a year has many rows.
+fn dates_of(kitchen: &Kitchen) -> Vec<Option<Date>> {
+    let mut dates = vec![None; kitchen.plan.days.len()];
+    for row in kitchen.plan.rows.iter().rev() {
+        if let Some(date) = dates.get_mut(row.day) {
+            *date = kitchen.entries.plan.get(row.row).and_then(|row| row.date);
+        }
+    }
+    dates
+}
+
 /// The last day on which what a day makes may be used: that of its making is the first.
-fn use_by(kitchen: &Kitchen, day: usize, keeps: Option<Decimal>) -> Option<Date> {
-    let row = kitchen.plan.rows.iter().find(|row| row.day == day)?;
-    let date = kitchen.entries.plan.get(row.row)?.date?;
+fn use_by(date: Option<Date>, keeps: Option<Decimal>) -> Option<Date> {
+    let date = date?;
     let after = exact::sub(keeps?.floor(), Decimal::ONE).ok().filter(|after| *after >= Decimal::ZERO)?;
     let after: i32 = after.try_into().ok()?;
     date.checked_add(after.days()).ok()
