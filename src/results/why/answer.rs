@@ -83,6 +83,9 @@ impl WhyTelling<'_, '_> {
         let money = self.tongue.money(cost.0);
         if self.why.lines.is_some() {
             let of = if matches!(self.why.subject, Subject::Dish(_)) { "portion" } else { "batch" };
+            if self.results.steps.first().is_some_and(|step| step.step.0 == StepWord::NotCosted) && cost.0.is_zero() {
+                return format!("{name}: no cost in a {of} of {}.", self.results.name);
+            }
             return format!("{name}: {money} in a {of} of {}{}.", self.results.name, self.share_of_whole(cost.0));
         }
         match self.why.subject {
@@ -133,7 +136,7 @@ impl WhyTelling<'_, '_> {
     /// The lines, or what went in, that make it cost that.
     fn made_of(&self) -> Option<String> {
         if self.why.lines.is_some() {
-            return self.one_line();
+            return self.each_line();
         }
         match self.why.subject {
             Subject::Dish(_) | Subject::Recipe(_) => self.largest_lines(),
@@ -142,18 +145,24 @@ impl WhyTelling<'_, '_> {
         }
     }
 
-    /// The steps of one line in one sentence.
-    fn one_line(&self) -> Option<String> {
-        let line = self.results.steps.first()?.line;
-        let steps = self.results.steps.iter().take_while(|step| step.line == line);
-        let told = steps.filter_map(|step| match step.step.0 {
+    /// The steps of every line asked for, each in one sentence.
+    fn each_line(&self) -> Option<String> {
+        let first = self.results.steps.first()?;
+        let steps = self.results.steps.iter().take_while(|step| step.of == first.of && step.line > 0);
+        let steps: Vec<&WhyStepResult> = steps.collect();
+        let told: Vec<String> = steps.chunk_by(|one, next| one.line == next.line).filter_map(Self::one_line).collect();
+        (!told.is_empty()).then(|| told.join(" "))
+    }
+
+    fn one_line(steps: &[&WhyStepResult]) -> Option<String> {
+        let told = steps.iter().filter_map(|step| match step.step.0 {
             StepWord::Asked => Some(step.told.clone()),
             StepWord::Measured if !step.from.is_empty() => Some(format!("is {} ({})", step.told, step.from)),
             StepWord::Yield => Some(format!("at {} left ({})", step.told, step.from)),
             StepWord::Drawn => Some(format!("is {} {}", step.told, step.from)),
             StepWord::UnitCost => Some(format!("at {} ({})", step.told, step.from)),
             StepWord::Used => Some(format!("of which {} is used up", step.told)),
-            StepWord::NotCosted => Some(format!("not costed: {}", step.told)),
+            StepWord::NotCosted => Some(format!("Not costed: {}", step.told)),
             _ => None,
         });
         let told: Vec<String> = told.collect();

@@ -242,3 +242,17 @@ fn what_makes_it_cheaper_has_its_minus_before_the_sign() {
     assert!(said.contains("for want of a quantity: Salt, Pepper"), "{said}");
     assert!(!said.contains("Salt, Pepper, Salt"), "{said}");
 }
+
+/// Of two lines of one ingredient each is told: 4 × 9.00 and 1 × 9.00 are 45.00. What is to taste costs nothing.
+#[test]
+fn every_line_of_a_name_is_told() {
+    let book = "Item,Pack,Price\nLobster,10 ct,$90.00\n\nRecipe,Chowder\nPortions,10\nIngredient,Qty,Unit\nLobster,4,each\n\
+                Pepper,to taste,\nLobster,1,each\n";
+    let json = asked(book, "Chowder", Some("lobster"));
+    assert_eq!(json["answer"][0], "Lobster: $45.00 in a batch of Chowder, 100 % of its food.");
+    let told = json["answer"][1].as_str().unwrap();
+    assert!(told.starts_with("4 each, at $9.00 each (") && told.contains(". 1 each, at $9.00 each ("), "{told}");
+    let pepper = asked(book, "Chowder", Some("pepper"));
+    assert_eq!(pepper["answer"][0], "Pepper: no cost in a batch of Chowder.");
+    assert_eq!(pepper["answer"][1], "Not costed: to taste.");
+}
