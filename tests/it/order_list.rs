@@ -200,6 +200,6 @@ fn little_is_told_in_grams() {
     let row = |name: &str| {
         printed.lines().find(|line| line.starts_with(name)).unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
     };
-    assert_eq!(row("Saffron"), "Saffron 2 g 0 g 1 × 10 g 34.00 8 g 4.0");
+    assert_eq!(row("Saffron"), "Saffron 2 g 0.00 lb 1 × 10 g 34.00 8 g 4.0");
     assert_eq!(row("Eggs"), "Eggs 5 each 0 each 1 × 12 ct 4.00 7 each 1.4");
 }

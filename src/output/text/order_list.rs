@@ -4,11 +4,10 @@ use super::table::{TextColumn, TextRow, table};
 use super::width::{hang, printable, wrap_at_most};
 use super::{Emphasis, View, capital, many};
 use crate::analysis::OrderList;
-use crate::analysis::balance::ItemBalance;
 use crate::analysis::order_list::{Order, OrderLine, TrimMade};
 use crate::costing::Costing;
 use crate::food::care;
-use crate::kitchen::Kitchen;
+use crate::kitchen::{ItemId, Kitchen};
 use crate::measure::currency;
 use crate::number::{Decimal, plain};
 use crate::results::display_units::{DisplayUnit, base_unit};
@@ -133,30 +132,33 @@ impl Page<'_> {
         let row = line.row.and_then(|row| self.kitchen.entries.prices.get(row));
         let pack = row.and_then(|row| row.pack.given()).map(|pack| printable(&pack.text));
         let of = line.item;
-        let unit = self.unit(&of)?;
         let order = match (line.packs, pack) {
             (Some(packs), Some(pack)) => format!("{} × {pack}", plain(packs)),
-            _ => so_much(line.ordered, &unit),
+            _ => self.so_much(of.item, line.ordered)?,
         };
         let plain_ink = |text: String| (text, Emphasis::Plain);
         let cells = vec![
-            plain_ink(so_much(of.wanted, &unit)),
-            plain_ink(so_much(of.on_hand, &unit)),
+            plain_ink(self.so_much(of.item, of.wanted)?),
+            plain_ink(self.so_much(of.item, of.on_hand)?),
             (order, Emphasis::Strong),
             plain_ink(shown(line.money, self.places)),
-            plain_ink(so_much(line.left, &unit)),
+            plain_ink(self.so_much(of.item, line.left)?),
             plain_ink(shown(line.lasts_days, DAY_PLACES)),
         ];
         Some(TextRow { name: printable(&self.kitchen.item(of.item)?.name), cells })
     }
 
-    /// The unit that the house buys an item by; grams or millilitres where a plan wants so little that two decimals of it
-    /// would be nought.
-    fn unit(&self, of: &ItemBalance) -> Option<DisplayUnit> {
-        let kind = &self.costing.item(of.item)?.kind;
+    /// So much of an item, in the unit that the house buys by; in grams or millilitres where that is so little that two
+    /// decimals of it would say next to nothing. Of pieces no decimals that say nothing.
+    fn so_much(&self, item: ItemId, base_units: Decimal) -> Option<String> {
+        let kind = &self.costing.item(item)?.kind;
         let unit = DisplayUnit::of_house(kind, self.kitchen.settings.volumes);
-        let little = unit.count(of.wanted).is_some_and(|wanted| wanted < Decimal::new(1, 1));
-        Some(if little { DisplayUnit { name: base_unit(kind), size: Decimal::ONE } } else { unit })
+        let is_little = unit.count(base_units).is_some_and(|count| !count.is_zero() && count < Decimal::new(1, 1));
+        Some(if unit.size == Decimal::ONE || is_little {
+            format!("{} {}", at_most(base_units, 2), base_unit(kind))
+        } else {
+            format!("{} {}", amount(base_units, &unit), unit.name)
+        })
     }
 
     fn trim(&self, made: &TrimMade) -> String {
@@ -180,10 +182,4 @@ impl Page<'_> {
         };
         format!("{name}: {}. {}.", days.join("; "), capital(&keeps))
     }
-}
-
-/// So much in a unit; of pieces no decimals that say nothing.
-fn so_much(base_units: Decimal, unit: &DisplayUnit) -> String {
-    let number = if unit.size == Decimal::ONE { at_most(base_units, 2) } else { amount(base_units, unit) };
-    format!("{number} {}", unit.name)
 }
