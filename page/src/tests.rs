@@ -12,11 +12,11 @@ fn ask(engine: &mut Engine, question: Value, bytes: &[u8]) -> Result<(Value, Vec
     asked.push(b'\n');
     asked.extend(bytes);
     let answer = engine.ask(&asked);
-    let end = answer.iter().position(|byte| *byte == b'\n').unwrap_or(answer.len());
-    let said: Value = serde_json::from_slice(&answer[..end]).unwrap();
+    let mut parts = answer.splitn(2, |byte| *byte == b'\n');
+    let said: Value = serde_json::from_slice(parts.next().unwrap_or_default()).unwrap();
     match said.get("no").and_then(Value::as_str) {
         Some(why) => Err(why.to_owned()),
-        None => Ok((said["ok"].clone(), answer.get(end + 1..).unwrap_or_default().to_vec())),
+        None => Ok((said["ok"].clone(), parts.next().unwrap_or_default().to_vec())),
     }
 }
 

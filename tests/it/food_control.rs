@@ -219,7 +219,7 @@ fn where_there_is_no_standard_it_is_said_why() {
 
 #[test]
 fn the_command_prints_the_way_to_the_gap() {
-    let folder = Folder::with("book.csv", &eight(",Waste", ",428.50"));
+    let folder = Folder::with("book.csv", eight(",Waste", ",428.50"));
     let printed = folder.run(&["control", "book.csv"]).ends(0).out;
     let rows: Vec<Vec<&str>> = printed.lines().map(|line| line.split_whitespace().collect()).collect();
     for row in [

@@ -177,7 +177,7 @@ fn dishes_that_are_not_costed_are_told_and_leave_the_sum_unknown() {
     assert_eq!(item(&json, "Hake")["packs"], "2");
     // A plan of which no row could be read is a plan.
     let (before, _) = KITCHEN.split_once("Dish,").unwrap();
-    let printed = Folder::with("book.csv", &format!("{before}Dish,Portions\nHake plate,x\n"))
+    let printed = Folder::with("book.csv", format!("{before}Dish,Portions\nHake plate,x\n"))
         .run(&["buy", "book.csv"])
         .ends(1)
         .out;

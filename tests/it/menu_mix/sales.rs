@@ -140,7 +140,7 @@ fn nothing_sold_and_too_much_sold() {
 /// What the command prints.
 #[test]
 fn the_command_prints_groups_and_what_to_try() {
-    let folder = Folder::with("menu.csv", &plates(&FOUR));
+    let folder = Folder::with("menu.csv", plates(&FOUR));
     let printed = folder.run(&["mix", "menu.csv"]).ends(0).out;
     // 40 × 7.00 + 20 × 5.00 + 25 × 5.50 + 15 × 2.00 = 547.50 of 100 portions: 5.475.
     let heading = "4 dishes, 100 sold. Popular from 17.5 % of them, high margin from 5.48.";
@@ -149,7 +149,7 @@ fn the_command_prints_groups_and_what_to_try() {
     }
     let csv = folder.run(&["mix", "menu.csv", "--format", "csv"]).ends(0).out;
     assert!(csv.lines().nth(1).unwrap().starts_with(",Barley stew,40,40,7,280,\"popular, high margin\","), "{csv}");
-    let folder = Folder::with("menu.csv", &plates(&FOUR).replace("Sold", "Note"));
+    let folder = Folder::with("menu.csv", plates(&FOUR).replace("Sold", "Note"));
     let printed = folder.run(&["mix", "menu.csv"]).ends(0).out;
     assert!(printed.contains("fill in the column Sold"), "{printed}");
 }

@@ -2,7 +2,9 @@
 
 use rust_decimal::Decimal;
 
-use super::support::{by, done, figure, from, line, to, words};
+use crate::support::rounded;
+
+use super::support::{by, done, from, line, to, words};
 
 fn dec(text: &str) -> Decimal {
     text.parse().unwrap()
@@ -48,13 +50,13 @@ fn number_and_size_of_portions() {
     let mut request = to("Stew", "50");
     request.portion = Some("230 g".to_owned());
     let recipe = &done(book, &request)["recipe"];
-    assert_eq!(figure(&recipe["factor"]).round_dp(5), dec("1.77606"));
+    assert_eq!(rounded(&recipe["factor"], 5), dec("1.77606"));
     assert_eq!(recipe["portions"], "50");
-    assert_eq!(figure(&line(recipe, "Beans")["exact"]["qty"]).round_dp(20), dec("11.5"));
+    assert_eq!(rounded(&line(recipe, "Beans")["exact"]["qty"], 20), dec("11.5"));
     assert_eq!(recipe["makes"][0]["in_words"], "11.5 kg");
     // Without the size it is the classic mistake, which is what was asked for then.
     let recipe = &done(book, &to("Stew", "50"))["recipe"];
-    assert_eq!(figure(&recipe["factor"]).round_dp(4), dec("1.4286"));
+    assert_eq!(rounded(&recipe["factor"], 4), dec("1.4286"));
 }
 
 /// Converting recipes (class slides, slideplayer.com/slide/1500549): 8 servings of 8 oz to 128 of 5 oz is tenfold.
@@ -171,7 +173,7 @@ fn the_scarcest_on_hand_says_how_much() {
     assert_eq!((&leeks["binds"], &onions["binds"]), (&true.into(), &false.into()));
     assert_eq!(leeks["left"]["qty"], "0");
     // 3 ÷ 1.375 = 2.1818 batches; 3 − 2 × 1.375 = 0.25 lb.
-    assert_eq!(figure(&onions["enough_for"]).round_dp(4), dec("2.1818"));
+    assert_eq!(rounded(&onions["enough_for"], 4), dec("2.1818"));
     assert_eq!(onions["left"]["qty"], "0.25");
     assert_eq!(onions["left_in_words"], "4 oz");
     // Trimmed: 4 lb, of which there is no more.
@@ -220,7 +222,7 @@ fn the_rest_follows_the_whole_egg() {
     assert_eq!(words(recipe, "Milk"), "1 1/4 qt");
     request.whole = Some("egg".to_owned());
     let json = done(SOUP, &request);
-    assert_eq!(figure(&json["recipe"]["factor"]).round_dp(6), dec("2.666667"));
+    assert_eq!(rounded(&json["recipe"]["factor"], 6), dec("2.666667"));
     assert_eq!(words(&json["recipe"], "Eggs"), "8");
     assert_eq!(line(&json["recipe"], "Eggs")["more"], "0");
     assert_eq!(words(&json["recipe"], "Milk"), "5 1/3 cups");
@@ -228,14 +230,14 @@ fn the_rest_follows_the_whole_egg() {
     assert_eq!((&whole["asked"]["qty"], &whole["now"]["qty"]), (&"7.5".into(), &"8".into()));
     assert_eq!(whole["factor_asked"], "2.5");
     // 8 × 0.25, and 16 ÷ 3 cups are 4 ÷ 3 qt at 1.00.
-    assert_eq!(figure(&json["recipe"]["food_cost"]).round_dp(6), dec("3.333333"));
+    assert_eq!(rounded(&json["recipe"]["food_cost"], 6), dec("3.333333"));
     // What is on hand is never gone beyond: 7 of 7.9 eggs' worth of milk.
     let mut request = from("Custard", &["5 1/4 cups Milk"]);
     request.whole = Some("Eggs".to_owned());
     let json = done(SOUP, &request);
     // 5.25 ÷ 2 × 3 = 7.875 eggs; 7 of them take 14 ÷ 3 cups, and 7 ÷ 12 of a cup are left: 9 1/3 tbsp.
     assert_eq!(json["whole"]["now"]["qty"], "7");
-    assert_eq!(figure(&json["on_hand"][0]["left"]["qty"]).round_dp(6), dec("0.583333"));
+    assert_eq!(rounded(&json["on_hand"][0]["left"]["qty"], 6), dec("0.583333"));
 }
 
 /// Twice the soup: 4 qt of stock by its own line, and 2 qt by two batches of finish; 6 of the 4 qt of a batch.
