@@ -212,6 +212,7 @@ codes! {
     // Menu and settings
     DishTwice "dish-twice" Error "A dish is on the menu twice."
     PortionUnclear "portion-unclear" Error "A dish is no known share of what its recipe makes."
+    SalesAdded "sales-added" Note "What was sold by the menu and by a list of sales was added up."
     SaleNotOnMenu "sale-not-on-menu" Warning "Something was sold that is no dish of the book."
     TargetMissing "target-missing" Note "No target food-cost % is set."
     CostOverPrice "cost-over-price" Warning "A dish costs more than it sells for."

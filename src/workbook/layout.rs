@@ -101,7 +101,9 @@ impl TableLayout {
 
     /// The cell of a column of our own in the row at `index`.
     pub fn own(&self, index: usize, header: &'static str) -> Ref {
-        let column = self.column(Slot::Own(header)).unwrap_or_default();
+        let column = self.column(Slot::Own(header));
+        debug_assert!(column.is_some(), "{} has no column of ours called {header}", self.sheet);
+        let column = column.unwrap_or_default();
         let cell = Ref::new(Arc::clone(&self.sheet), self.row(index), column);
         self.keyed(cell, !goes_round(self.kind, header))
     }

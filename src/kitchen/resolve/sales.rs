@@ -7,8 +7,8 @@ use std::collections::HashMap;
 
 use crate::kitchen::menu::MenuRow;
 use crate::kitchen::{Field, NameKey};
-use crate::number::{Decimal, exact};
-use crate::problem::{Code, Fault, Problem};
+use crate::number::{Decimal, exact, plain};
+use crate::problem::{Code, Fault, Problem, THERE};
 use crate::schema::Column;
 
 /// What the rows of one name are.
@@ -18,6 +18,8 @@ struct NamedSales {
     home: usize,
     says_how: bool,
     sold: Field<Decimal>,
+    /// The rows that say how many were sold, as indices.
+    rows: Vec<usize>,
 }
 
 /// The sales of a menu.
@@ -32,8 +34,15 @@ impl Sales {
         let mut named: HashMap<NameKey, NamedSales> = HashMap::new();
         for (index, row) in rows.iter().enumerate() {
             let says_how = !row.is_sales_alone();
-            let entry =
-                named.entry(NameKey::of(&row.dish)).or_insert(NamedSales { home: index, says_how, sold: Field::Blank });
+            let entry = named.entry(NameKey::of(&row.dish)).or_insert(NamedSales {
+                home: index,
+                says_how,
+                sold: Field::Blank,
+                rows: Vec::new(),
+            });
+            if !row.sold.is_blank() {
+                entry.rows.push(index);
+            }
             if says_how && !entry.says_how {
                 (entry.home, entry.says_how) = (index, true);
             }
@@ -50,7 +59,28 @@ impl Sales {
                 ),
             };
         }
-        Sales { named }
+        let sales = Sales { named };
+        problems.extend(rows.iter().enumerate().filter_map(|(index, row)| sales.added_to(index, row, rows)));
+        sales
+    }
+
+    /// A note where a dish's own row says how many were sold and lists of sales say more.
+    fn added_to(&self, index: usize, row: &MenuRow, rows: &[MenuRow]) -> Option<Problem> {
+        let named = self.named.get(&NameKey::of(&row.dish))?;
+        let own = row.sold.given().filter(|_| named.home == index && named.says_how)?;
+        let other = named.rows.iter().find(|other| **other != index).and_then(|other| rows.get(*other))?;
+        let all = named.sold.given()?;
+        let fault = Fault::new(
+            Code::SalesAdded,
+            format!(
+                "{} of “{}” on the menu and what {THERE} says are added up: {}",
+                plain(*own),
+                row.dish,
+                plain(*all)
+            ),
+            "If the list holds them all, leave Sold blank on the menu.",
+        );
+        Some(fault.speaking_of(other.input.place(Column::Sold)).at(row.input.place(Column::Sold)))
     }
 
     /// Whether the row at `index` only adds to the sales of the dish that another row is.

@@ -271,7 +271,9 @@ impl RecipeLayout {
 
     /// A column of our own of its lines.
     pub fn own_column(&self, header: &'static str) -> u16 {
-        self.column(Slot::Own(header)).unwrap_or_default()
+        let column = self.column(Slot::Own(header));
+        debug_assert!(column.is_some(), "a card has no column of ours called {header}");
+        column.unwrap_or_default()
     }
 
     /// A column of its lines.

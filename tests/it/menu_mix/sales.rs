@@ -26,6 +26,9 @@ fn a_list_of_sales_adds_to_the_dishes_of_the_menu() {
     assert_eq!(dish(&json, "Barley stew")["sold"], "60");
     assert_eq!(dish(&json, "Pea soup")["sold"], "28");
     assert_eq!(dish(&json, "Egg toast")["sold"], "20");
+    // The menu's own number and the list's may be the same sales: that they were added is said.
+    let added: Vec<_> = problems(&json).into_iter().filter(|(code, _)| code == "sales-added").collect();
+    assert_eq!(added.len(), 2, "{json:#}");
     // 60 + 20 + 28 + 15.
     assert_eq!(json["groups"][0]["sold"], "123");
     // Cider is told, not guessed at, and no error: it is sold, not cooked.
