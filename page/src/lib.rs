@@ -1,6 +1,6 @@
 //! Engine of the page: the library behind four functions that a browser calls, and what a page asks of it.
 //!
-//! A question is a line of JSON, with bytes behind it where a file is handed over; so is an answer ([`engine`]). Figures are
+//! A question is a line of JSON, with bytes behind it where a file is handed over; so is an answer (`engine`). Figures are
 //! the library's records as they are: the page shows and computes none.
 
 mod card;
