@@ -1,14 +1,18 @@
 //! The commands and flags, as clap reads them. Help, completions and the manual page come from here.
 
+mod choices;
+mod values;
+
 use std::path::PathBuf;
 
-use clap::{Parser, Subcommand, ValueEnum};
+use clap::{Parser, Subcommand};
 use clap_complete::Shell;
 use jiff::civil::Date;
 
-use crate::kitchen::layout::{column_named, words};
-use crate::number::{Decimal, exact};
+use crate::number::Decimal;
 use crate::schema::Column;
+pub use choices::{Color, Format, TableRows, TrimRows};
+use values::{bound, column, day, step, wage};
 
 /// Cost recipes from a kitchen's own spreadsheets, and give trim its due.
 ///
@@ -388,93 +392,4 @@ pub struct ExplainArgs {
     /// Give codes as they are printed beside problems; none lists them all
     #[arg(value_name = "CODE")]
     pub codes: Vec<String>,
-}
-
-/// What a csv table of a costing has a row for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
-pub enum TableRows {
-    /// Every dish.
-    #[default]
-    Dishes,
-    /// Every line of every recipe.
-    Lines,
-    /// Every part of every yield test.
-    Parts,
-}
-
-/// What a csv table of the trim report has a row for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum TrimRows {
-    /// Every part under every way of charging.
-    Ways,
-    /// Every part in the plan, day by day where it is short on one day and left over from another.
-    Balance,
-    /// Every bought item of the plan, and all of them.
-    Purchases,
-    /// Every dish and day for which trim is short that nothing is bought in for.
-    Portions,
-}
-
-/// How results are printed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Format {
-    /// A table to read.
-    Table,
-    /// JSON, figures in full.
-    Json,
-    /// Comma-separated values, figures in full.
-    Csv,
-}
-
-/// When to colour.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Color {
-    /// On a terminal that shows it.
-    Auto,
-    /// Always.
-    Always,
-    /// Never.
-    Never,
-}
-
-/// A step above nothing and up to all, as `5%` or `5`.
-fn step(text: &str) -> Result<Decimal, String> {
-    let percent = text.trim().trim_end_matches('%').trim_end().parse::<Decimal>().ok();
-    let fraction = percent.and_then(|percent| exact::div(percent, Decimal::ONE_HUNDRED).ok());
-    let wanted = |fraction: &Decimal| *fraction >= Decimal::new(1, 3) && *fraction <= Decimal::ONE;
-    fraction.filter(wanted).ok_or_else(|| "write a percentage from 0.1% to 100%, such as 10%".to_owned())
-}
-
-/// A column of ours and the heading under which a list has it, as `price=Net amt`.
-fn column(text: &str) -> Result<(Column, String), String> {
-    let (word, heading) =
-        text.split_once('=').ok_or("write the column, = and the list's heading, such as price=\"Net amt\"")?;
-    let heading = heading.trim();
-    if heading.is_empty() {
-        return Err("write the list's heading behind the =, such as price=\"Net amt\"".to_owned());
-    }
-    column_named(word).map(|column| (column, heading.to_owned())).ok_or_else(|| {
-        format!("“{}” is no column of a price list: {}", word.trim(), words().collect::<Vec<_>>().join(", "))
-    })
-}
-
-/// By how much a price may move and still be taken: above nothing, as `50%` or `50`.
-fn bound(text: &str) -> Result<Decimal, String> {
-    let percent = text.trim().trim_end_matches('%').trim_end().parse::<Decimal>().ok();
-    let fraction = percent.and_then(|percent| exact::div(percent, Decimal::ONE_HUNDRED).ok());
-    fraction
-        .filter(|fraction| *fraction > Decimal::ZERO)
-        .ok_or_else(|| "write a percentage above nothing, such as 50%".to_owned())
-}
-
-/// Money for an hour, above nothing.
-fn wage(text: &str) -> Result<Decimal, String> {
-    let wage = text.trim().parse::<Decimal>().ok();
-    wage.filter(|wage| *wage > Decimal::ZERO).ok_or_else(|| "write money for an hour, such as 18.50".to_owned())
-}
-
-/// A day as `YYYY-MM-DD`, nothing looser.
-fn day(text: &str) -> Result<Date, String> {
-    let written = |date: &Date| date.to_string() == text;
-    text.parse().ok().filter(written).ok_or_else(|| "write a day as YYYY-MM-DD, such as 2026-11-20".to_owned())
 }

@@ -1,0 +1,50 @@
+//! Choices of flags: what can be said behind them, a word each.
+
+use clap::ValueEnum;
+
+/// What a csv table of a costing has a row for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum TableRows {
+    /// Every dish.
+    #[default]
+    Dishes,
+    /// Every line of every recipe.
+    Lines,
+    /// Every part of every yield test.
+    Parts,
+}
+
+/// What a csv table of the trim report has a row for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum TrimRows {
+    /// Every part under every way of charging.
+    Ways,
+    /// Every part in the plan, day by day where it is short on one day and left over from another.
+    Balance,
+    /// Every bought item of the plan, and all of them.
+    Purchases,
+    /// Every dish and day for which trim is short that nothing is bought in for.
+    Portions,
+}
+
+/// How results are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// A table to read.
+    Table,
+    /// JSON, figures in full.
+    Json,
+    /// Comma-separated values, figures in full.
+    Csv,
+}
+
+/// When to colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Color {
+    /// On a terminal that shows it.
+    Auto,
+    /// Always.
+    Always,
+    /// Never.
+    Never,
+}
