@@ -4,6 +4,7 @@ use super::{costed, tell};
 use crate::analysis::OrderList;
 use crate::cli::args::{BuyArgs, Common, Format};
 use crate::cli::exit::Exit;
+use crate::cli::inputs::BookFiles;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::kitchen::NameKey;
@@ -16,13 +17,16 @@ use crate::problem::names::Names;
 /// [`Stop`] when a file cannot be read, none holds a table that parings knows, the plan asks for more than can be counted, or
 /// nothing is ordered from the supplier asked for.
 pub fn run(args: &BuyArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
-    let (reading, costing) = costed(&args.books, common, terminal)?;
+    let inputs = BookFiles::open(&args.books)?;
+    let progress = terminal.progress();
+    let (reading, costing) = costed(inputs, common, &progress)?;
     let kitchen = &reading.kitchen;
     let mut list = OrderList::of(kitchen, &costing).map_err(|_| Stop::PlanTooLarge)?;
     if let (Some(list), Some(supplier)) = (&mut list, &args.supplier) {
         only(list, supplier)?;
     }
     let problems = reading.problems_with(&costing);
+    drop(progress);
     let results = match common.format {
         Format::Table => text::order_list(kitchen, &costing, list.as_ref(), terminal.results_view()),
         Format::Json => json::order_list(kitchen, &costing, list.as_ref(), &problems),

@@ -4,6 +4,7 @@ use super::{costed, tell};
 use crate::analysis::FoodControl;
 use crate::cli::args::{Common, ControlArgs, Format};
 use crate::cli::exit::Exit;
+use crate::cli::inputs::BookFiles;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::output::{csv, json, text};
@@ -13,10 +14,13 @@ use crate::output::{csv, json, text};
 /// # Errors
 /// [`Stop`] when a file cannot be read, or none holds a table that parings knows.
 pub fn run(args: &ControlArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
-    let (reading, costing) = costed(&args.books, common, terminal)?;
+    let inputs = BookFiles::open(&args.books)?;
+    let progress = terminal.progress();
+    let (reading, costing) = costed(inputs, common, &progress)?;
     let kitchen = &reading.kitchen;
     let control = FoodControl::of(kitchen, &costing);
     let problems = reading.problems_with(&costing);
+    drop(progress);
     let results = match common.format {
         Format::Table => text::food_control(kitchen, &costing, &control, terminal.results_view()),
         Format::Json => json::food_control(kitchen, &costing, &control, &problems),

@@ -23,6 +23,7 @@ use clap::error::ErrorKind;
 use super::args::{Args, Command, Common};
 use super::exit::Exit;
 use super::inputs::{BookFiles, as_arguments, holds_a_table};
+use super::progress::Progress;
 use super::stop::Stop;
 use super::terminal::Terminal;
 use crate::output::text;
@@ -68,11 +69,10 @@ fn misused(kind: ErrorKind, why: &str) -> Exit {
     Exit::CouldNotRun
 }
 
-/// A book that is read and costed.
-fn costed(books: &[PathBuf], common: &Common, terminal: &Terminal) -> Result<(Reading, Costing), Stop> {
-    let inputs = BookFiles::open(books)?;
-    let progress = terminal.progress();
-    let reading = inputs.read(common.as_of, &progress)?;
+/// A book, read and costed.
+fn costed(inputs: BookFiles<'_>, common: &Common, progress: &Progress) -> Result<(Reading, Costing), Stop> {
+    let books = inputs.paths();
+    let reading = inputs.read(common.as_of, progress)?;
     holds_a_table(&reading, books)?;
     progress.doing("Costing");
     let costing = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));

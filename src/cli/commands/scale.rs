@@ -2,16 +2,17 @@
 
 use jiff::ZonedDateTime;
 
+use super::costed;
 use crate::analysis::Resized;
 use crate::analysis::resize::{Request, Size};
 use crate::cli::args::{Common, Format, ScaleArgs};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{BookFiles, holds_a_table};
+use crate::cli::inputs::BookFiles;
 use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::output::{csv, json, text};
-use crate::{Scenario, cost, write_scaled};
+use crate::write_scaled;
 
 /// Runs the command.
 ///
@@ -22,11 +23,8 @@ pub fn run(args: &ScaleArgs, common: &Common, terminal: &Terminal) -> Result<Exi
     let asked = args.output.as_deref();
     let target = asked.map(|_| Target::find(asked, inputs.paths(), "scaled", common.force)).transpose()?;
     let progress = terminal.progress();
-    let reading = inputs.read(common.as_of, &progress)?;
-    holds_a_table(&reading, &args.books)?;
-    progress.doing("Costing");
+    let (reading, costing) = costed(inputs, common, &progress)?;
     let kitchen = &reading.kitchen;
-    let costing = cost(kitchen, &Scenario::of(kitchen));
     let resized = Resized::of(kitchen, &costing, &request(args))?;
     let problems = reading.problems_with(&costing);
     let written = match target {

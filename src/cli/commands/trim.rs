@@ -2,12 +2,12 @@
 
 use clap::error::ErrorKind;
 
-use super::misused;
+use super::{costed, misused};
 use crate::analysis::Trim;
 use crate::analysis::trim::worth_sweeping;
 use crate::cli::args::{Common, Format, TrimArgs, TrimRows};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{BookFiles, holds_a_table};
+use crate::cli::inputs::BookFiles;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
 use crate::costing::Costing;
@@ -15,7 +15,6 @@ use crate::kitchen::yield_test::Role;
 use crate::kitchen::{Kitchen, NameKey, PartId, TestId};
 use crate::output::{csv, json, text};
 use crate::problem::names::Names;
-use crate::{Scenario, cost};
 
 /// Runs the command.
 ///
@@ -30,11 +29,8 @@ pub fn run(args: &TrimArgs, common: &Common, terminal: &Terminal) -> Result<Exit
     }
     let inputs = BookFiles::open(&args.books)?;
     let progress = terminal.progress();
-    let reading = inputs.read(common.as_of, &progress)?;
-    holds_a_table(&reading, &args.books)?;
-    progress.doing("Costing");
+    let (reading, costing) = costed(inputs, common, &progress)?;
     let kitchen = &reading.kitchen;
-    let costing = cost(kitchen, &Scenario::of(kitchen));
     let trim = Trim::of(kitchen, &costing, &swept(args, kitchen, &costing)?, args.step);
     let trim = Trim { wage: args.wage, ..trim };
     let problems = reading.problems_with(&costing);

@@ -18,11 +18,14 @@ use crate::results::why;
 /// [`Stop`] when a file cannot be read, none holds a table that parings knows, or the name means nothing.
 pub fn run(args: &WhyArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
     let AskedWhy { books, name, line } = asked(&args.given)?;
-    let (reading, costing) = costed(books, common, terminal)?;
+    let inputs = BookFiles::open(books)?;
+    let progress = terminal.progress();
+    let (reading, costing) = costed(inputs, common, &progress)?;
     let kitchen = &reading.kitchen;
     let behind = Why::named(kitchen, &costing, &name, line.as_deref())?;
     let problems = reading.problems_with(&costing);
     let found = why::why(kitchen, &costing, &behind, &problems);
+    drop(progress);
     let results = match common.format {
         Format::Table => {
             let again = format!("parings why {} --all", as_arguments(&args.given));
