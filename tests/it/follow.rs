@@ -7,7 +7,7 @@ use parings::results::target_status::TargetStatus;
 
 use crate::recalc::{Sheets, Value, with_changes};
 use crate::support::{cost_bytes, one_in_by_turns};
-use crate::workbook::{TEACHING_KITCHEN, costed};
+use crate::workbook::teaching_workbook;
 
 /// Columns of tables and of card lines whose numbers are followed.
 const COLUMNS: &[&str] =
@@ -221,7 +221,7 @@ pub fn every_cell_follows(bytes: &[u8], at_least: usize) {
 
 #[test]
 fn many_changes_at_once_are_followed() {
-    let (_, _, written) = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN);
+    let written = teaching_workbook();
     let mut changed = written.clone();
     let cells: Vec<Followed> = followed(&written).into_iter().filter(|cell| cell.sheet != "Yield tests").collect();
     let mut changes: Vec<(&str, &str, f64)> = Vec::new();
@@ -236,7 +236,7 @@ fn many_changes_at_once_are_followed() {
 /// Weights of the plan are readings; money on the Trim sheet is live.
 #[test]
 fn prices_and_charges_are_followed_into_trim() {
-    let (_, _, written) = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN);
+    let written = teaching_workbook();
     let mut changed = written.clone();
     let mut changes: Vec<(&str, &str, f64)> = Vec::new();
     let cells = followed(&written);

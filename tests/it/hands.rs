@@ -17,7 +17,7 @@ use played::{Edit, Played};
 use crate::corners::CORNERS;
 use crate::recalc::{Original, keep, keeps};
 use crate::support::{at_length, one_in_by_turns};
-use crate::workbook::{TEACHING_KITCHEN, costed, costed_together};
+use crate::workbook::{TEACHING_KITCHEN, costed, costed_together, teaching_workbook};
 
 /// Plays the edits of a costed workbook, one at a time; gives the wrong ones, and prints the counts.
 fn play(name: &str, costed: &[u8], every: usize, on: &[&str]) -> Vec<String> {
@@ -163,7 +163,7 @@ fn the_lists_survive_hands() {
 /// weights of trim, and grams of it in a portion.
 #[test]
 fn a_plan_with_two_amounts_changed_about_is_another_plan_and_so_is_a_recipe() {
-    let workbook = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2;
+    let workbook = teaching_workbook();
     let before = crate::recalc::Sheets::open(&workbook);
     let is = |sheet: &str, cell: String, text: &str| {
         before.value(sheet, &cell) == crate::recalc::Value::Text(text.to_owned())

@@ -5,7 +5,7 @@ use std::io::{Cursor, Read};
 use calamine::{Data, Reader, Xlsx};
 
 use crate::recalc::{Value, with_changes};
-use crate::workbook::{TEACHING_KITCHEN, costed};
+use crate::workbook::{costed, teaching_workbook};
 
 const SHEET: &str = "Kitchen cards";
 
@@ -31,7 +31,7 @@ fn card(rows: &[Vec<String>], name: &str) -> Vec<String> {
 
 #[test]
 fn a_recipe_stands_as_a_cook_reads_it() {
-    let written = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2;
+    let written = teaching_workbook();
     let rows = rows(&written, SHEET);
     assert!(rows[0][0].starts_with("Figured by parings"), "{:?}", rows[0]);
     // As typed on its card in the sample; the method's sentences are parted by semicolons. Shells and heads are by-products
@@ -67,7 +67,7 @@ fn a_recipe_stands_as_a_cook_reads_it() {
 
 #[test]
 fn kitchen_cards_follow_the_cards() {
-    let written = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2;
+    let written = teaching_workbook();
     let card = rows(&written, "Shrimp shell stock");
     let line = card.iter().position(|row| row[0] == "Shrimp shells").unwrap() + 1;
     let cell = format!("B{line}");
@@ -79,7 +79,7 @@ fn kitchen_cards_follow_the_cards() {
 
 #[test]
 fn every_card_leads_to_its_kitchen_card_and_back() {
-    let written = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2;
+    let written = teaching_workbook();
     let rows = rows(&written, SHEET);
     let mut archive = zip::ZipArchive::new(Cursor::new(written.as_slice())).unwrap();
     let mut led = 0;
@@ -104,7 +104,7 @@ fn every_card_leads_to_its_kitchen_card_and_back() {
 
 #[test]
 fn no_money_stands_on_them_and_their_letters_are_large() {
-    let written = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2;
+    let written = teaching_workbook();
     let rows = rows(&written, SHEET);
     for text in rows.iter().skip(1).flat_map(|row| &row[..4]) {
         assert!(!text.contains('$') && !text.contains(" cost"), "{text}");

@@ -5,7 +5,7 @@ use std::io::{Cursor, Read};
 use zip::ZipArchive;
 
 use crate::recalc::{Sheets, Value};
-use crate::workbook::{TEACHING_KITCHEN, costed};
+use crate::workbook::{costed, teaching_workbook};
 
 /// The parts of a workbook by name.
 struct Parts(ZipArchive<Cursor<Vec<u8>>>);
@@ -36,13 +36,13 @@ impl Parts {
 }
 
 fn teaching_kitchen() -> Parts {
-    let (_, _, written) = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN);
+    let written = teaching_workbook();
     Parts::of(written)
 }
 
 #[test]
 fn figures_have_names_to_link_to() {
-    let written = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2;
+    let written = teaching_workbook();
     let (book, sheets) = (teaching_kitchen().text("xl/workbook.xml"), Sheets::open(&written));
     for (name, cell) in [
         // The first dish stands in the row below the headers of the Summary.
@@ -185,7 +185,7 @@ fn number_formats_leave_no_point_behind_and_have_their_sign_in_front() {
     let metric = include_bytes!("../../sample-books/metric-kitchen.xlsx").as_slice();
     let template = |bytes: &[u8]| bytes.to_vec();
     let books = [
-        costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2,
+        teaching_workbook(),
         costed("metric-kitchen.xlsx", metric).2,
         template(include_bytes!("../../templates/us.xlsx")),
         template(include_bytes!("../../templates/metric.xlsx")),

@@ -7,7 +7,7 @@ use parings::{ListOptions, Options, Source, read, reprice, write_repriced};
 use zip::ZipArchive;
 
 use crate::recalc::{Sheets, Value, assert_recalculates, with_changes};
-use crate::workbook::{TEACHING_KITCHEN, costed};
+use crate::workbook::{TEACHING_KITCHEN, costed, teaching_workbook};
 
 /// Prawns $6.00 a pound: ten pounds give five of tails and two of shells, charged a fifth, $1.20. The tails bear the rest,
 /// (60 − 2 × 1.20) ÷ 5 = $11.52. Onions 30 ÷ 50 = $0.60.
@@ -155,7 +155,7 @@ fn charts(workbook: &[u8]) -> Vec<String> {
 
 #[test]
 fn keys_and_titles_name_the_dish_and_one_thing_has_one_colour() {
-    let charts = charts(&costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2);
+    let charts = charts(&teaching_workbook());
     let of = |words: &str| charts.iter().filter(|chart| chart.contains(words)).collect::<Vec<_>>();
     assert!(of("What one dish gains the other pays")[0].contains("Smoky shrimp soup"), "{charts:?}");
     assert_eq!(of("Where the money goes in Duck breast").len(), 1);

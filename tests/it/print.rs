@@ -6,7 +6,7 @@ use std::io::{Cursor, Read};
 
 use zip::ZipArchive;
 
-use crate::workbook::{TEACHING_KITCHEN, costed, costed_together};
+use crate::workbook::{TEACHING_KITCHEN, costed, costed_together, teaching_workbook};
 
 /// Points of the two papers, short and long side (ISO 216: A4 is 210 × 297 mm; ANSI/ASME Y14.1: Letter is 8.5 × 11 in).
 const A4: [f64; 2] = [595.28, 841.89];
@@ -262,7 +262,7 @@ fn every_page_is_readable_on_letter_and_a4() {
         ("supplier.xlsx", include_bytes!("../../sample-books/messy-kitchen-supplier.xlsx")),
     ];
     let books = [
-        ("teaching kitchen", costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2, 59),
+        ("teaching kitchen", teaching_workbook(), 59),
         ("metric kitchen", costed("metric-kitchen.xlsx", metric).2, 75),
         ("messy kitchen", costed_together(&messy).2, 84),
         ("40 dishes", costed("forty.csv", long_names(40).as_bytes()).2, 102),

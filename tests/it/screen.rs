@@ -4,7 +4,7 @@ use std::io::Cursor;
 
 use calamine::{Data, Reader, Xlsx};
 
-use crate::workbook::{TEACHING_KITCHEN, costed, costed_together};
+use crate::workbook::{costed, costed_together, teaching_workbook};
 
 /// What a window of 1366 × 768 pixels leaves for cells at 100 %, in pixels: besides the bar of the desktop (40) the window's
 /// title (32), its ribbon (150), the line for formulas (26), the letters of columns (20), the tabs of sheets (24) and the line
@@ -56,7 +56,7 @@ fn what_a_portion_costs_is_in_sight_when_a_card_is_opened() {
     );
     let mut cards = 0;
     for workbook in [
-        costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2,
+        teaching_workbook(),
         costed_together(&metric.each_ref().map(|(file, bytes)| (*file, bytes.as_slice()))).2,
         costed_together(&messy.each_ref().map(|(file, bytes)| (*file, bytes.as_slice()))).2,
         costed("full.csv", full.as_bytes()).2,

@@ -1,5 +1,7 @@
 //! The costed workbook: alive, and the same book when it is read again.
 
+use std::sync::LazyLock;
+
 use jiff::civil::{DateTime, datetime};
 use parings::{Costing, Reading, write};
 
@@ -24,6 +26,12 @@ pub fn costed_together(files: &[(&str, &[u8])]) -> (Reading, Costing, Vec<u8>) {
     let (reading, costing) = cost_bytes(files);
     let written = write(&reading, &costing, STAMP).unwrap_or_else(|error| panic!("{error}"));
     (reading, costing, written)
+}
+
+/// The costed workbook of the teaching kitchen, made once for all who look at it or edit it.
+pub fn teaching_workbook() -> Vec<u8> {
+    static WRITTEN: LazyLock<Vec<u8>> = LazyLock::new(|| costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2);
+    WRITTEN.clone()
 }
 
 /// A kitchen of `recipes` recipes, each made of the one before and of something bought, and sold; invented.

@@ -8,7 +8,7 @@ use parings::problem::Code;
 use crate::corners::CORNERS;
 use crate::recalc::Original;
 use crate::support::{at_length, cost_bytes};
-use crate::workbook::{TEACHING_KITCHEN, costed};
+use crate::workbook::{TEACHING_KITCHEN, costed, teaching_workbook};
 
 fn model(bytes: &[u8]) -> Model<'static> {
     Original::read(bytes).model()
@@ -73,7 +73,7 @@ fn sheet_of(model: &Model<'static>, name: &str) -> u32 {
 
 #[test]
 fn a_figure_that_was_typed_over_is_told_at_its_cell() {
-    let workbook = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2;
+    let workbook = teaching_workbook();
     const FIGURES: &[(&str, &str)] = &[
         ("Prices", "AP cost per unit"),
         ("Prices", "EP cost per unit"),
@@ -213,7 +213,7 @@ fn every_figure_and_reading_of_the_samples_is_told_when_it_is_typed_over() {
 
 #[test]
 fn many_cells_of_a_column_are_one_line_and_a_sheet_of_values_none() {
-    let workbook = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2;
+    let workbook = teaching_workbook();
     let mut edited = model(&workbook);
     let sheet = sheet_of(&edited, "Menu");
     let (first, column) = figure(&edited, sheet, "Portion cost").unwrap();
@@ -229,7 +229,7 @@ fn many_cells_of_a_column_are_one_line_and_a_sheet_of_values_none() {
 
 #[test]
 fn a_word_that_parings_does_not_write_under_row_used_is_told() {
-    let workbook = costed("teaching-kitchen.xlsx", TEACHING_KITCHEN).2;
+    let workbook = teaching_workbook();
     let mut edited = model(&workbook);
     let sheet = sheet_of(&edited, "Prices");
     let column =
