@@ -1,6 +1,8 @@
 //! The edits that are tried on a workbook: every table sorted by every column, rows put in and taken out, inputs cleared,
 //! our own output sheets taken out.
 
+use std::collections::BTreeMap;
+
 use super::cards;
 use super::played::{Edit, Played};
 use crate::recalc::Value;
@@ -17,6 +19,7 @@ pub enum Kind {
     BelowNought,
     Line,
     Sheets,
+    Several,
 }
 
 /// A table: its sheet, its header row, its rows and its last column, counted from one.
@@ -113,6 +116,25 @@ fn typed(played: &Played, table: &Table, edits: &mut Vec<(Kind, Edit)>) {
             }
         }
     }
+}
+
+/// A number typed at one go into every input of a table, in one row of each column; of a card or of the settings into all
+/// that stand in one column. So every input is tried, where each by itself would be too many.
+pub fn at_one_go(edits: &[(Kind, Edit)]) -> Vec<(Kind, Edit)> {
+    let mut typed: BTreeMap<(&str, i32), BTreeMap<(i32, i32), f64>> = BTreeMap::new();
+    for (kind, edit) in edits {
+        let (Kind::Fill | Kind::Change, Edit::Type { sheet, row, column, number }) = (kind, edit) else { continue };
+        let is_table = SHEETS.contains(&sheet.as_str()) && sheet != "Settings";
+        let cells = typed.entry((sheet, if is_table { 0 } else { *column })).or_default();
+        if !is_table || cells.keys().all(|(_, known)| known != column) {
+            cells.insert((*row, *column), *number);
+        }
+    }
+    let several = typed.into_iter().filter(|(_, cells)| cells.len() > 1).map(|((sheet, _), cells)| {
+        let cells = cells.into_iter().map(|((row, column), number)| (row, column, number)).collect();
+        (Kind::Several, Edit::TypeSeveral { sheet: sheet.to_owned(), cells })
+    });
+    several.collect()
 }
 
 /// Every edit of a workbook, with its kind.

@@ -90,7 +90,9 @@ Cod fillet,1,lb,,,
 Cod bones,1,lb,,,
 
 Recipe,Carrot plate
-Portions,6
+Makes,3 lb
+Portion,8 oz
+Serving loss,4%
 Menu price,7.00
 Ingredient,Qty,Unit
 Carrots,3,lb

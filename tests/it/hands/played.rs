@@ -24,6 +24,8 @@ pub enum Edit {
     Clear { sheet: String, row: i32, column: i32 },
     /// Types a number into a cell, blank or not.
     Type { sheet: String, row: i32, column: i32, number: f64 },
+    /// Types numbers into several cells of a sheet: row, column and number.
+    TypeSeveral { sheet: String, cells: Vec<(i32, i32, f64)> },
     /// Types a line as another one stands, without what was figured beside it; into a row put in for it, or a blank one.
     Line { sheet: String, row: i32, like: i32, put_in: bool },
     /// Copies a whole row and puts the copy in, formulas and all.
@@ -48,6 +50,7 @@ impl Edit {
             | Edit::Delete { sheet, .. }
             | Edit::Clear { sheet, .. }
             | Edit::Type { sheet, .. }
+            | Edit::TypeSeveral { sheet, .. }
             | Edit::Line { sheet, .. }
             | Edit::Copy { sheet, .. }
             | Edit::Instead { sheet, .. } => Some(sheet),
@@ -170,6 +173,12 @@ impl Played {
             }
             Edit::Type { sheet, row, column, number } => {
                 self.model.update_cell_with_number(self.index(sheet).unwrap(), *row, *column, *number).unwrap();
+            }
+            Edit::TypeSeveral { sheet, cells } => {
+                let index = self.index(sheet).unwrap();
+                for (row, column, number) in cells {
+                    self.model.update_cell_with_number(index, *row, *column, *number).unwrap();
+                }
             }
             Edit::Line { sheet, row, like, put_in } => {
                 if *put_in {
