@@ -164,7 +164,7 @@ pub fn rows(dice: &mut Dice<'_>, sold: Sold) -> Vec<PriceRow> {
     let mut rows: Vec<PriceRow> = Vec::new();
     let several = dice.of(&[1, 1, 2, 3, 5]);
     let one_pack = dice.chance(50) || matches!(sold, Sold::CountAndWeight | Sold::Cans);
-    let preferred = dice.chance(25).then(|| dice.of(&SUPPLIERS[..3]));
+    let preferred = dice.chance(45).then(|| dice.of(&SUPPLIERS[..3]));
     let dated = dice.chance(80);
     let first_pack = pack(dice, sold);
     let mut price = Num::dollars(dice.between(150, 9000));
@@ -184,7 +184,7 @@ pub fn rows(dice: &mut Dice<'_>, sold: Sold) -> Vec<PriceRow> {
             date: (dated && dice.chance(85)).then(|| if dice.chance(6) { FUTURE } else { dice.of(&DAYS) }),
             until: None,
             yields: dice.chance(40).then(|| Num::percent(dice.of(&YIELDS))),
-            preferred: preferred == Some(supplier) && dice.chance(60),
+            preferred: preferred == Some(supplier) && dice.chance(80),
             buys,
             further: (dice.chance(10)).then(|| Num::dollars(dice.between(10, 300))),
             credit: (dice.chance(10)).then(|| Num::dollars(dice.between(10, 120))),
