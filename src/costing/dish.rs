@@ -210,6 +210,7 @@ fn ratio(kitchen: &Kitchen, recipe: &Recipe, own: &Measured, card: &Measured) ->
     let volumes = kitchen.settings.volumes;
     let (kind, factor) = BaseUnitKind::of(&card.unit, volumes);
     let wanted = Wanted { quantity: own, prep: None, basis: Basis::Ap, name: &recipe.name };
-    let converted = convert(wanted, &kind, &equivalences_of_item::of_recipe(kitchen, recipe), volumes)?.amount;
+    let joins = equivalences_of_item::of_recipe(kitchen, recipe, (&own.unit, &kind), None);
+    let converted = convert(wanted, &kind, &joins, volumes)?.amount;
     Ok(converted.over(exact::mul(card.amount, factor)?)?)
 }

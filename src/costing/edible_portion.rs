@@ -9,7 +9,6 @@ use super::rate::{Amount, Rate};
 use super::{MeasureFrom, YieldFrom};
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::{Crossing, NoConversion, Wanted, convert};
-use crate::costing::conversion::equivalence::Links;
 use crate::costing::conversion::equivalences_of_item;
 use crate::costing::item_yield;
 use crate::costing::item_yield::ItemYield;
@@ -107,7 +106,7 @@ impl<'k> EdibleCosts<'k> {
     pub fn scale(&self, cost: &ItemCost, kind: &BaseUnitKind) -> Option<(ComparisonScale, Vec<MeasureFrom>)> {
         let volumes = self.kitchen.settings.volumes;
         let unit: Unit = kind.unit();
-        let links = equivalences_of_item::of_item(self.kitchen, self.item, cost, &unit);
+        let links = equivalences_of_item::of_item(self.kitchen, self.item, cost, (&unit, None));
         let quantity = Measured::new(Decimal::ONE, unit);
         let name = self.item.name.as_str();
         let one = |basis| {
@@ -122,7 +121,8 @@ impl<'k> EdibleCosts<'k> {
             return is_plain.then_some((scale, bought.through));
         }
         let edible = one(Basis::Ep)?;
-        let held = *kind == cost.kind && is_held(&links, kind);
+        // The edible weight of what is counted is known, so that it, and no yield, leads to what is on the plate.
+        let held = *kind == cost.kind && kind.is_counted() && self.item.bridge.is_edible(&kind.unit());
         let fraction = || self.yield_of(cost).map(|found| found.fraction);
         let as_bought = match bought.crossing {
             Crossing::None => bought.amount,
@@ -147,13 +147,4 @@ impl<'k> EdibleCosts<'k> {
         }
         Ok((edible.unit_cost()?, rate(scale.bought)?.unit_cost()?))
     }
-}
-
-/// Whether the edible weight of what is counted is known, so that it, and no yield, leads to what is on the plate.
-fn is_held(links: &Links, kind: &BaseUnitKind) -> bool {
-    kind.is_counted()
-        && links.links.iter().any(|link| {
-            let weighs = link.other.as_ref().is_some_and(|(other, _)| !other.is_counted());
-            link.one.0 == *kind && weighs && link.basis == Basis::Ep
-        })
 }

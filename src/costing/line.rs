@@ -7,7 +7,7 @@ use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::cans;
 use crate::costing::conversion::choose_measure::choose;
 use crate::costing::conversion::convert::{Converted, Crossing, NoConversion, Wanted, convert};
-use crate::costing::conversion::equivalence::{Link, Links, MeasureFrom};
+use crate::costing::conversion::equivalence::{AskedOf, Link, Links, MeasureFrom};
 use crate::costing::conversion::equivalences_of_item;
 use crate::costing::conversion::equivalences_of_item::{no_makes, no_portions};
 use crate::costing::conversion::{borrowed_measures, ounces, package};
@@ -107,7 +107,7 @@ impl<'a> Coster<'a> {
             IngredientSource::Made(id) => self.kitchen.recipe(id).map(|recipe| &recipe.bridge),
             IngredientSource::Unknown => None,
         };
-        bridge.is_some_and(|bridge| bridge.measures.iter().any(|measure| measure.unit == *unit))
+        bridge.is_some_and(|bridge| bridge.knows(unit))
     }
 
     pub(super) fn convert(
@@ -212,12 +212,15 @@ impl<'a> Coster<'a> {
         if !kind.is_counted() || self.line.basis == Basis::Ap {
             return Ok(None);
         }
-        let serving = choose(links, self.wanted(quantity), self.volumes())?;
-        let is_it = |link: &&&Link| {
+        let serving = choose(links, self.wanted(quantity), self.volumes());
+        let is_it = |link: &Link| {
             let joins = link.one.0 == *kind && link.other.as_ref().is_some_and(|other| !other.0.is_counted());
             joins && link.basis == Basis::Ep
         };
-        Ok(serving.iter().find(is_it).and_then(|link| match link.from {
+        if let Some((_, fault)) = serving.unclear.into_iter().find(|(link, _)| is_it(link)) {
+            return Err(NoConversion::Fault(fault));
+        }
+        Ok(serving.links.into_iter().find(|link| is_it(link)).and_then(|link| match link.from {
             MeasureFrom::Row(row) => Some(row),
             _ => None,
         }))
@@ -259,7 +262,9 @@ impl<'a> Coster<'a> {
         // Who names the item goes by the item's own measures; those of its main are the kitchen's, too.
         let converted = self.convert(quantity, &BaseUnitKind::Mass, &item.without_borrowed()).or_else(|_| {
             let mut links = item.clone();
-            links.measures(&part.bridge, self.volumes());
+            let prep = self.line.prep.as_ref();
+            let asked = AskedOf { units: [&quantity.unit, &Unit::gram()], prep, volumes: self.volumes() };
+            links.measures(&part.bridge, asked);
             self.convert(quantity, &BaseUnitKind::Mass, &links)
         })?;
         let through_test = matches!(costed_as, CostedAs::ThroughTest(_));
@@ -293,7 +298,8 @@ impl<'a> Coster<'a> {
         }
         let Some(makes) = recipe.makes.first() else { return no_makes(&recipe.name) };
         let (kind, _) = BaseUnitKind::of(&makes.unit, self.volumes());
-        let links = equivalences_of_item::of_recipe(self.kitchen, recipe);
+        let asked = (&quantity.unit, &kind);
+        let links = equivalences_of_item::of_recipe(self.kitchen, recipe, asked, self.line.prep.as_ref());
         if self.is_liquid_ounce(&quantity.unit, &kind) {
             return NoConversion::Known;
         }
@@ -335,7 +341,8 @@ impl<'a> Coster<'a> {
         }
         let (kind, rate) = unit_rate.ok_or_else(|| no_makes(&recipe.name))?;
         let mut quantity = quantity.clone();
-        let links = equivalences_of_item::of_recipe(self.kitchen, recipe);
+        let asked = (&quantity.unit, &kind);
+        let links = equivalences_of_item::of_recipe(self.kitchen, recipe, asked, self.line.prep.as_ref());
         if self.is_liquid_ounce(&quantity.unit, &kind) && self.convert(&quantity, &kind, &links).is_err() {
             self.warn_of_ounce();
             quantity.unit = Unit::fluid_ounce();

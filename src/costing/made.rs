@@ -183,7 +183,8 @@ pub(crate) fn in_makes(kitchen: &Kitchen, recipe: &Recipe, quantity: &Measured) 
     let first = recipe.makes.first().ok_or_else(|| no_makes(&recipe.name))?;
     let (kind, _) = BaseUnitKind::of(&first.unit, kitchen.settings.volumes);
     let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
-    let amount = convert(wanted, &kind, &of_recipe(kitchen, recipe), kitchen.settings.volumes)?.amount;
+    let joins = of_recipe(kitchen, recipe, (&quantity.unit, &kind), None);
+    let amount = convert(wanted, &kind, &joins, kitchen.settings.volumes)?.amount;
     if amount.num <= Decimal::ZERO { Err(NoConversion::Overflow) } else { Ok(amount) }
 }
 

@@ -75,13 +75,13 @@ impl Weighing<'_> {
         let mut pieces = Pieces::default();
         let mut found: Vec<(PieceYield, bool)> = Vec::new();
         for measure in self.item.bridge.measures.iter().filter(|measure| measure.unit.is_count_like()) {
-            let links = equivalences_of_item::of_item(self.kitchen, self.item, self.cost, &measure.unit);
-            let is_it = |link: &&Link| link.from == MeasureFrom::Row(measure.row) && link.basis == measure.basis;
-            let Some(link) = links.links.iter().find(is_it) else { continue };
+            let asked = (&measure.unit, measure.prep.as_ref());
+            let links = equivalences_of_item::of_item(self.kitchen, self.item, self.cost, asked);
+            let link = &Link::of(measure, self.kitchen.settings.volumes);
             let quantity = Measured::new(Decimal::ONE, measure.unit.clone());
             let prep = measure.prep.as_ref();
             let wanted = Wanted { quantity: &quantity, prep, basis: Basis::Ap, name: &self.item.name };
-            let Ok(serving) = choose(&links, wanted, self.kitchen.settings.volumes) else { continue };
+            let serving = choose(&links, wanted, self.kitchen.settings.volumes).links;
             let beside =
                 |other: &&&Link| ends(other) == ends(link) && other.basis == Basis::Ap && other.from != link.from;
             let Some(bought) = serving.iter().find(beside) else { continue };

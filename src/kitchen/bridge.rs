@@ -1,7 +1,10 @@
 //! Bridges, one food's own conversions: what a cup, a bunch or a piece of it weighs or holds.
 
+use std::sync::Arc;
+
+use super::measure_index::{FEW, MeasureIndex, Measures};
 use super::{Field, InputRow, NameKey};
-use crate::measure::{Dimension, Measured, Unit};
+use crate::measure::{Dimension, Measured, Unit, Volumes};
 
 /// As purchased or edible portion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -63,11 +66,50 @@ pub struct Bridge {
     pub measures: Vec<Measure>,
     /// Whether a measure of it could not be read at all, so that none can be chosen for sure.
     pub broken: bool,
+    /// Where they are; `None` where there are few.
+    index: Option<Arc<MeasureIndex>>,
 }
 
 impl Bridge {
     /// Whether a measure says what is left of a piece, a can, a head.
     pub fn has_edible_piece(&self) -> bool {
-        self.measures.iter().any(|measure| measure.basis == Basis::Ep && measure.unit.is_count_like())
+        let says = |measure: &Measure| measure.basis == Basis::Ep && measure.unit.is_count_like();
+        self.index.as_ref().map_or_else(|| self.measures.iter().any(says), |index| index.has_edible_piece)
+    }
+
+    /// Makes ready for looking things up, once its measures are complete.
+    pub(super) fn index(&mut self, volumes: Volumes) {
+        let index = || Arc::new(MeasureIndex::of(&self.measures, volumes));
+        self.index = (self.measures.len() > FEW).then(index);
+    }
+
+    /// The measures that a quantity in one of `units` may go through on its way to the other, in book order.
+    pub(crate) fn asked(&self, units: [&Unit; 2], prep: Option<&NameKey>, volumes: Volumes) -> Vec<&Measure> {
+        match &self.index {
+            Some(index) => {
+                index.asked(units, prep, volumes).into_iter().filter_map(|at| self.measures.get(at)).collect()
+            }
+            None => self.measures.iter().collect(),
+        }
+    }
+
+    /// How many preparations are known of what is measured in `unit` and weighs or holds something; `None` where
+    /// [`Bridge::asked`] gives all of them.
+    pub(crate) fn preps(&self, unit: &Unit, says: Option<Dimension>) -> Option<usize> {
+        self.index.as_ref().map(|index| index.preps(unit, says))
+    }
+
+    /// Whether a measure of this very unit is known.
+    pub(crate) fn knows(&self, unit: &Unit) -> bool {
+        let is = |measure: &Measure| measure.unit == *unit;
+        self.index.as_ref().map_or_else(|| self.measures.iter().any(is), |index| index.knows(unit))
+    }
+
+    /// Whether the edible weight of what converts into `unit` is known.
+    pub(crate) fn is_edible(&self, unit: &Unit) -> bool {
+        let is = |measure: &Measure| {
+            measure.basis == Basis::Ep && measure.says.is_some() && Measures::by(&measure.unit) == Measures::by(unit)
+        };
+        self.index.as_ref().map_or_else(|| self.measures.iter().any(is), |index| index.is_edible(unit))
     }
 }

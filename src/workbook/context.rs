@@ -7,7 +7,8 @@ use crate::costing::{Costing, ItemCost, MeasureFrom};
 use crate::kitchen::price::Price;
 use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::settings::Setting;
-use crate::kitchen::{Field, ItemId, PartId, RecipeId};
+use crate::kitchen::{Field, ItemId, NameKey, PartId, RecipeId};
+use crate::measure::Unit;
 use crate::number::BareRule;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 use crate::workbook::cells::formula::{NOT_KNOWN, Ref, is_typed, or_else};
@@ -84,11 +85,21 @@ impl Context<'_> {
             IngredientSource::Made(id) => kitchen.recipe(id).map(|recipe| &recipe.bridge),
             IngredientSource::Unknown => None,
         };
-        let mut rows: Vec<usize> = bridge.into_iter().flat_map(|bridge| &bridge.measures).map(|one| one.row).collect();
         let used: Vec<usize> = measures
             .iter()
             .filter_map(|step| if let MeasureFrom::Row(row) = step { Some(*row) } else { None })
             .collect();
+        let named = used.iter().filter_map(|row| kitchen.entries.measures.get(*row)?.measure.given());
+        let mut asked: Vec<(Unit, Option<NameKey>)> =
+            named.map(|(unit, prep)| (unit.clone(), prep.as_deref().map(NameKey::of))).collect();
+        if asked.is_empty() {
+            asked.push((Unit::gram(), None));
+        }
+        let mut rows: Vec<usize> = Vec::new();
+        for ((unit, prep), bridge) in asked.iter().flat_map(|asked| Some(asked).zip(bridge)) {
+            let others = bridge.asked([unit, unit], prep.as_ref(), kitchen.settings.volumes);
+            rows.extend(others.into_iter().map(|measure| measure.row));
+        }
         rows.extend(&used);
         rows.sort_unstable();
         rows.dedup();

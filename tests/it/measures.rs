@@ -4,6 +4,7 @@
 mod counted;
 mod driven;
 mod live;
+mod many;
 mod named;
 mod order;
 mod pieces;

@@ -29,7 +29,8 @@ pub(in crate::costing) fn links(
     cost: &ItemCost,
     quantity: &Measured,
 ) -> Result<Links, NoConversion> {
-    let own = equivalences_of_item::of_item(coster.kitchen, item, cost, &quantity.unit);
+    let asked = (&quantity.unit, coster.line.prep.as_ref());
+    let own = equivalences_of_item::of_item(coster.kitchen, item, cost, asked);
     let mut fault = match coster.convert(quantity, &cost.kind, &own) {
         Err(NoConversion::Fault(fault)) if fault.code == Code::MeasureMissing => fault,
         _ => return Ok(own),

@@ -1,12 +1,12 @@
 //! Choice among a food's measures for a line: of several that join the same two kinds, by the preparation, the basis
 //! and the unit that are asked for.
 //!
-//! Takes [`Links`] and what is wanted; gives for every pair of kinds the link of each basis, or the problem of which is
-//! meant. The order of rows says nothing.
+//! Takes [`Links`] and what is wanted; gives for every pair of kinds the link of each basis, or what to say where it is not
+//! clear which is meant. The order of rows says nothing.
 
 use std::cmp::Reverse;
 
-use super::convert::{NoConversion, Wanted};
+use super::convert::Wanted;
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalence::{Link, Links, MeasureFrom};
 use crate::costing::conversion::no_conversion::{which, which_borrowed};
@@ -14,18 +14,22 @@ use crate::kitchen::NameKey;
 use crate::kitchen::bridge::Basis;
 use crate::measure::Volumes;
 use crate::number::{Decimal, exact};
+use crate::problem::Fault;
+
+/// The links that serve what is asked for.
+pub(crate) struct ServingMeasures<'a> {
+    /// In an order that rows do not decide.
+    pub(crate) links: Vec<&'a Link>,
+    /// Of kinds that end where the quantity begins, and have a measure for several preparations none of which is asked
+    /// for: one of them, and what to say where it is in the way.
+    pub(crate) unclear: Vec<(&'a Link, Fault)>,
+}
 
 /// The links that serve what is asked for, in an order that rows do not decide: the kitchen's before borrowed ones, what the
 /// pack counts before what Measures say of a piece as purchased, the preparation's own before those without one.
-///
-/// # Errors
-/// A [`NoConversion`] when there are several preparations and none of them is asked for.
-pub(crate) fn choose<'a>(
-    links: &'a Links,
-    wanted: Wanted<'_>,
-    volumes: Volumes,
-) -> Result<Vec<&'a Link>, NoConversion> {
+pub(crate) fn choose<'a>(links: &'a Links, wanted: Wanted<'_>, volumes: Volumes) -> ServingMeasures<'a> {
     let mut chosen: Vec<&Link> = Vec::new();
+    let mut unclear: Vec<(&Link, Fault)> = Vec::new();
     let mut done: Vec<(&BaseUnitKind, Option<&BaseUnitKind>)> = Vec::new();
     for link in &links.links {
         let pair = ends(link);
@@ -43,16 +47,19 @@ pub(crate) fn choose<'a>(
         }
         let counts = group.iter().any(|link| matches!(link.from, MeasureFrom::Pack(_)));
         group.retain(|link| !counts || link.basis == Basis::Ep || matches!(link.from, MeasureFrom::Pack(_)));
-        let asking = Asking { wanted, volumes, group: &group };
+        let asking = Asking { wanted, volumes, group: &group, links };
         let serving = [Basis::Ap, Basis::Ep].map(|basis| asking.of_basis(basis));
         if serving.iter().any(Option::is_some) {
             chosen.extend(serving.into_iter().flatten());
         } else {
-            chosen.extend(asking.of_a_preparation(link)?);
+            match asking.of_a_preparation(link) {
+                Ok(of_it) => chosen.extend(of_it),
+                Err(of_each) => unclear.extend(of_each),
+            }
         }
     }
     chosen.sort_by(|a, b| (ends(a), a.basis).cmp(&(ends(b), b.basis)));
-    Ok(chosen)
+    ServingMeasures { links: chosen, unclear }
 }
 
 /// The two kinds that a link joins.
@@ -65,6 +72,7 @@ struct Asking<'a, 'b> {
     wanted: Wanted<'b>,
     volumes: Volumes,
     group: &'b [&'a Link],
+    links: &'a Links,
 }
 
 impl<'a> Asking<'a, '_> {
@@ -81,7 +89,10 @@ impl<'a> Asking<'a, '_> {
     }
 
     /// Where all hold for preparations that are not asked for: the only one there is, where none is asked for.
-    fn of_a_preparation(&self, link: &'a Link) -> Result<Vec<&'a Link>, NoConversion> {
+    ///
+    /// # Errors
+    /// One of each basis, and what to say, where several serve what is asked for equally.
+    fn of_a_preparation(&self, link: &'a Link) -> Result<Vec<&'a Link>, Vec<(&'a Link, Fault)>> {
         let mut preps: Vec<&NameKey> = Vec::new();
         for (prep, _) in self.group.iter().filter_map(|link| link.prep.as_ref()) {
             if !preps.contains(&prep) {
@@ -100,8 +111,16 @@ impl<'a> Asking<'a, '_> {
             [only] if is_borrowed || self.wanted.prep.is_none() => Ok(only.iter().copied().flatten().collect()),
             [first, ..] if is_borrowed && are_alike(&firsts) => Ok(first.iter().copied().flatten().collect()),
             _ if !self.involves(link) => Ok(Vec::new()),
-            _ if is_borrowed => Err(NoConversion::Fault(which_borrowed(self.wanted, &firsts))),
-            _ => Err(NoConversion::Fault(which(self.wanted, &firsts))),
+            _ => {
+                let fault = if is_borrowed {
+                    which_borrowed(self.wanted, &firsts)
+                } else {
+                    which(self.wanted, &firsts, self.links.preps(ends(link), firsts.len()))
+                };
+                let of_basis = |basis| self.group.iter().copied().find(|link: &&Link| link.basis == basis);
+                let of_each = [Basis::Ap, Basis::Ep].into_iter().filter_map(of_basis);
+                Err(of_each.map(|link| (link, fault.clone())).collect())
+            }
         }
     }
 

@@ -4,7 +4,7 @@
 //! its size is published to hold. Steps may chain, the fewest first; the yield is crossed once.
 
 use crate::costing::conversion::base_unit::BaseUnitKind;
-use crate::costing::conversion::choose_measure::{choose, ends};
+use crate::costing::conversion::choose_measure::{ServingMeasures, choose, ends};
 use crate::costing::conversion::equivalence::{Link, Links, MeasureFrom};
 use crate::costing::conversion::no_conversion::{Joined, missing};
 use crate::costing::rate::Amount;
@@ -116,7 +116,10 @@ pub fn convert(
     if kind == *target {
         return Ok(at);
     }
-    let usable = choose(links, wanted, volumes)?;
+    let ServingMeasures { links: mut usable, unclear } = choose(links, wanted, volumes);
+    // What is not clear stands in the way of what it joins.
+    usable.extend(unclear.iter().map(|(link, _)| *link));
+    usable.sort_by(|a, b| (ends(a), a.basis).cmp(&(ends(b), b.basis)));
     let own: Vec<&Link> = usable.iter().copied().filter(|link| link.is_own()).collect();
     let cans = links.published([&kind, target]);
     let from = (&kind, wanted.basis);
@@ -130,6 +133,11 @@ pub fn convert(
             path(&all, from, target)
         })
     });
+    let is_on_the_way = |link: &Link| found.iter().flatten().any(|(step, _)| std::ptr::eq(*step, link));
+    let in_the_way = unclear.iter().find(|(link, _)| found.is_none() || is_on_the_way(link));
+    if let Some((_, fault)) = in_the_way {
+        return Err(NoConversion::Fault(fault.clone()));
+    }
     let Some(found) = found else {
         return Err(if links.broken {
             NoConversion::Known

@@ -5,7 +5,7 @@
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalences_of_food;
 use crate::food::FoodMeasure;
-use crate::kitchen::bridge::{Basis, Bridge};
+use crate::kitchen::bridge::{Basis, Bridge, Measure};
 use crate::kitchen::price::CountedIn;
 use crate::kitchen::{NameKey, Reference};
 use crate::measure::{Base, CanFigure, Dimension, Measured, Pack, Unit, Volumes, published};
@@ -49,6 +49,30 @@ pub(crate) struct Link {
 }
 
 impl Link {
+    /// What a measure of the kitchen's own joins.
+    pub(crate) fn of(measure: &Measure, volumes: Volumes) -> Self {
+        let one = BaseUnitKind::of(&measure.unit, volumes);
+        let known = measure.equals.as_ref().and_then(|equals| in_base(equals, volumes));
+        let other = known.clone().or_else(|| match measure.says? {
+            Dimension::Mass => Some((BaseUnitKind::Mass, Decimal::ONE)),
+            Dimension::Volume => Some((BaseUnitKind::Volume, Decimal::ONE)),
+            Dimension::Count => None,
+        });
+        let (one, other) = match other {
+            Some(other) => ordered(one, other),
+            None => (one, None),
+        };
+        Link {
+            one,
+            other,
+            faulty: known.is_none(),
+            prep: measure.prep.clone().map(|prep| (prep, measure.prep_text.clone())),
+            unit: Some(measure.unit.clone()),
+            basis: measure.basis,
+            from: MeasureFrom::Row(measure.row),
+        }
+    }
+
     /// Whether the kitchen says it: a Measures row, a pack, a batch, or pieces that were weighed.
     pub(crate) fn is_own(&self) -> bool {
         !matches!(self.from, MeasureFrom::Can(_) | MeasureFrom::Reference(_))
@@ -67,35 +91,43 @@ pub struct Links {
     /// Whether a measure could not be read at all.
     pub(crate) broken: bool,
     bought: bool,
+    /// How many preparations there are where not all are among the links, by what they join.
+    preps: Vec<((BaseUnitKind, Option<BaseUnitKind>), usize)>,
+}
+
+/// What measures are asked for.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct AskedOf<'a> {
+    /// The unit of the quantity, and one of the kind wanted.
+    pub(crate) units: [&'a Unit; 2],
+    /// The preparation asked for.
+    pub(crate) prep: Option<&'a NameKey>,
+    /// What a cup holds.
+    pub(crate) volumes: Volumes,
 }
 
 impl Links {
-    /// Adds the food's own measures.
-    pub fn measures(&mut self, bridge: &Bridge, volumes: Volumes) -> &mut Self {
+    /// Adds the food's own measures that what is asked may go through.
+    pub fn measures(&mut self, bridge: &Bridge, asked: AskedOf<'_>) -> &mut Self {
         self.broken |= bridge.broken;
-        self.links.extend(bridge.measures.iter().map(|measure| {
-            let one = BaseUnitKind::of(&measure.unit, volumes);
-            let known = measure.equals.as_ref().and_then(|equals| in_base(equals, volumes));
-            let other = known.clone().or_else(|| match measure.says? {
-                Dimension::Mass => Some((BaseUnitKind::Mass, Decimal::ONE)),
-                Dimension::Volume => Some((BaseUnitKind::Volume, Decimal::ONE)),
-                Dimension::Count => None,
-            });
-            let (one, other) = match other {
-                Some(other) => ordered(one, other),
-                None => (one, None),
-            };
-            Link {
-                one,
-                other,
-                faulty: known.is_none(),
-                prep: measure.prep.clone().map(|prep| (prep, measure.prep_text.clone())),
-                unit: Some(measure.unit.clone()),
-                basis: measure.basis,
-                from: MeasureFrom::Row(measure.row),
+        for measure in bridge.asked(asked.units, asked.prep, asked.volumes) {
+            let link = Link::of(measure, asked.volumes);
+            if let Some(preps) = bridge.preps(&measure.unit, measure.says) {
+                let ends = (link.one.0.clone(), link.other.as_ref().map(|other| other.0.clone()));
+                match self.preps.iter_mut().find(|(known, _)| *known == ends) {
+                    Some((_, most)) => *most = preps.max(*most),
+                    None => self.preps.push((ends, preps)),
+                }
             }
-        }));
+            self.links.push(link);
+        }
         self
+    }
+
+    /// How many preparations the measures are for that join two kinds, of which `among` are among the links.
+    pub(crate) fn preps(&self, (one, other): (&BaseUnitKind, Option<&BaseUnitKind>), among: usize) -> usize {
+        let is = |ends: &(BaseUnitKind, Option<BaseUnitKind>)| ends.0 == *one && ends.1.as_ref() == other;
+        self.preps.iter().find(|(ends, _)| is(ends)).map_or(among, |(_, preps)| among.max(*preps))
     }
 
     /// Adds what pieces weigh that a yield test counted as they went in.

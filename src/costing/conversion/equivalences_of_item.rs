@@ -2,21 +2,28 @@
 
 use super::convert::{Converted, NoConversion, Wanted, convert};
 use super::package;
-use crate::costing::conversion::equivalence::Links;
+use crate::costing::conversion::base_unit::BaseUnitKind;
+use crate::costing::conversion::equivalence::{AskedOf, Links};
 use crate::costing::price::bought::ItemCost;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::Item;
 use crate::kitchen::recipe::Recipe;
-use crate::kitchen::{ItemId, Kitchen};
+use crate::kitchen::{ItemId, Kitchen, NameKey};
 use crate::measure::{Measured, Unit};
 use crate::problem::{Code, Fault, Want};
 
-/// Everything that joins kinds of a bought item: its measures, its pack, what `unit` means of that, and what its pieces
-/// weighed in a test.
-pub(crate) fn of_item(kitchen: &Kitchen, item: &Item, cost: &ItemCost, unit: &Unit) -> Links {
+/// Everything that joins kinds of a bought item on the way from `unit` of it, in a preparation, to its price: its measures,
+/// its pack, what `unit` means of that, and what its pieces weighed in a test.
+pub(crate) fn of_item(
+    kitchen: &Kitchen,
+    item: &Item,
+    cost: &ItemCost,
+    (unit, prep): (&Unit, Option<&NameKey>),
+) -> Links {
     let volumes = kitchen.settings.volumes;
     let mut links = Links::default();
-    links.measures(&item.bridge, volumes).counted(item.counted).cans();
+    let asked = AskedOf { units: [unit, &cost.kind.unit()], prep, volumes };
+    links.measures(&item.bridge, asked).counted(item.counted).cans();
     if let Some((row, pack)) = package::weighing(kitchen, cost) {
         links.pack(pack, row, volumes);
     }
@@ -26,11 +33,18 @@ pub(crate) fn of_item(kitchen: &Kitchen, item: &Item, cost: &ItemCost, unit: &Un
     links
 }
 
-/// Everything that joins kinds of a recipe: its measures, then what it makes.
-pub(crate) fn of_recipe(kitchen: &Kitchen, recipe: &Recipe) -> Links {
+/// Everything that joins kinds of a recipe on the way from a unit of it to another kind, in a preparation: its measures,
+/// then what it makes.
+pub(crate) fn of_recipe(
+    kitchen: &Kitchen,
+    recipe: &Recipe,
+    (unit, kind): (&Unit, &BaseUnitKind),
+    prep: Option<&NameKey>,
+) -> Links {
     let volumes = kitchen.settings.volumes;
     let mut links = Links::default();
-    links.measures(&recipe.bridge, volumes).makes(&recipe.makes, volumes);
+    let asked = AskedOf { units: [unit, &kind.unit()], prep, volumes };
+    links.measures(&recipe.bridge, asked).makes(&recipe.makes, volumes);
     links
 }
 
@@ -67,5 +81,5 @@ pub(crate) fn as_purchased(
 ) -> Result<Converted, NoConversion> {
     let Some(item) = kitchen.item(id) else { return Err(NoConversion::Known) };
     let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &item.name };
-    convert(wanted, &cost.kind, &of_item(kitchen, item, cost, &quantity.unit), kitchen.settings.volumes)
+    convert(wanted, &cost.kind, &of_item(kitchen, item, cost, (&quantity.unit, None)), kitchen.settings.volumes)
 }

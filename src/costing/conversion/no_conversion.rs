@@ -9,10 +9,11 @@ use crate::measure::{Dimension, QuantityText, Unit, Volumes, parse_quantity};
 use crate::number::{Decimal, Marks, exact, plain};
 use crate::problem::{Code, Fault, Want, suggest};
 
-/// Several preparations have a measure of the kitchen's own, and none of them was asked for.
-pub(crate) fn which(wanted: Wanted<'_>, preps: &[&Link]) -> Fault {
+/// Several preparations have a measure of the kitchen's own, and none of them was asked for: these and perhaps more, as
+/// `many` as there are.
+pub(crate) fn which(wanted: Wanted<'_>, preps: &[&Link], many: usize) -> Fault {
     let named = preps.iter().filter_map(|link| Some(format!("“{}”", link.prep.as_ref()?.1)));
-    let list = suggest::first_few(named, preps.len());
+    let list = suggest::first_few(named, many);
     Fault::new(
         Code::MeasureAmbiguous,
         format!("“{}” has measures for {}, and this line asks for none of them", wanted.name, list.join(" and ")),

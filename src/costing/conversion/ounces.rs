@@ -39,8 +39,8 @@ fn meant(
     if !portion.unit.is_bare_ounce() || says_weight(typed) {
         return None;
     }
-    let links = of_recipe(kitchen, recipe);
     let leads = |quantity: &Measured| {
+        let links = of_recipe(kitchen, recipe, (&quantity.unit, kind), None);
         let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
         convert(wanted, kind, &links, kitchen.settings.volumes)
     };

@@ -62,7 +62,8 @@ pub(super) fn of_batch(kitchen: &Kitchen, recipe: &Recipe, entry: &RecipeEntry, 
 fn at_most(kitchen: &Kitchen, recipe: &Recipe, makes: &Measured) -> Option<Decimal> {
     let volumes = kitchen.settings.volumes;
     let wanted = Wanted { quantity: makes, prep: None, basis: Basis::Ap, name: &recipe.name };
-    if let Ok(weight) = convert(wanted, &BaseUnitKind::Mass, &of_recipe(kitchen, recipe), volumes) {
+    let joins = of_recipe(kitchen, recipe, (&makes.unit, &BaseUnitKind::Mass), None);
+    if let Ok(weight) = convert(wanted, &BaseUnitKind::Mass, &joins, volumes) {
         return weight.amount.value().ok();
     }
     match BaseUnitKind::of(&makes.unit, volumes) {

@@ -2,20 +2,24 @@
 //!
 //! The warnings name both, at the row: its preparation or its unit is often a slip.
 
+use std::collections::HashSet;
+
+use indexmap::IndexMap;
+
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalence::MeasureFrom;
 use crate::costing::{Costing, LineCost};
 use crate::food::{Food, FoodMeasure};
 use crate::kitchen::bridge::Measure;
-use crate::kitchen::recipe::{IngredientSource, Line};
-use crate::kitchen::{ItemId, Kitchen};
+use crate::kitchen::recipe::IngredientSource;
+use crate::kitchen::{ItemId, Kitchen, NameKey};
 use crate::number::plain;
 use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
 
 /// The doubts of all items that a line borrows a measure for.
 pub(super) fn of_items(kitchen: &Kitchen, costing: &Costing) -> Vec<Problem> {
-    let mut borrowed: Vec<(ItemId, FoodMeasure)> = Vec::new();
+    let mut borrowed: IndexMap<ItemId, FoodMeasure> = IndexMap::new();
     for (recipe, cost) in kitchen.recipes.iter().zip(&costing.recipes) {
         for (line, cost) in recipe.lines.iter().zip(cost.iter().flat_map(|cost| &cost.lines)) {
             let (IngredientSource::Bought(id), LineCost::Costed { trace, .. }) = (line.source, cost) else { continue };
@@ -23,32 +27,38 @@ pub(super) fn of_items(kitchen: &Kitchen, costing: &Costing) -> Vec<Problem> {
                 MeasureFrom::Reference(measure) => Some(*measure),
                 _ => None,
             });
-            if let Some(measure) = lent.filter(|_| borrowed.iter().all(|(known, _)| *known != id)) {
-                borrowed.push((id, measure));
+            if let Some(measure) = lent {
+                borrowed.entry(id).or_insert(measure);
             }
         }
     }
-    let lines: Vec<&Line> = match borrowed.as_slice() {
-        [] => return Vec::new(),
-        _ => kitchen.recipes.iter().flat_map(|recipe| &recipe.lines).collect(),
-    };
+    if borrowed.is_empty() {
+        return Vec::new();
+    }
+    let volumes = kitchen.settings.volumes;
+    // What is asked of them, by kind of measure: in a preparation, or in whatever.
+    let mut asked: HashSet<(ItemId, BaseUnitKind, Option<&NameKey>)> = HashSet::new();
+    let mut asked_in_any: HashSet<(ItemId, BaseUnitKind)> = HashSet::new();
+    for line in kitchen.recipes.iter().flat_map(|recipe| &recipe.lines) {
+        let (IngredientSource::Bought(id), Some(unit)) = (line.source, line.unit()) else { continue };
+        if borrowed.contains_key(&id) {
+            let (kind, _) = BaseUnitKind::of(unit, volumes);
+            asked.insert((id, kind.clone(), line.prep.as_ref()));
+            asked_in_any.insert((id, kind));
+        }
+    }
     let mut doubts = Vec::new();
     for (id, lent) in borrowed {
         let Some((item, cost)) = kitchen.item(id).zip(costing.item(id)) else { continue };
-        let volumes = kitchen.settings.volumes;
-        let asks = |line: &Line, measure: &Measure| {
-            let is_kind = line
-                .unit()
-                .is_some_and(|unit| BaseUnitKind::of(unit, volumes).0 == BaseUnitKind::of(&measure.unit, volumes).0);
-            line.source == IngredientSource::Bought(id)
-                && is_kind
-                && (measure.prep.is_none() || measure.prep == line.prep)
-        };
         let serves = |measure: &Measure| {
             let implied = costing.pieces.get(id.index()).and_then(|pieces| pieces.implied);
-            BaseUnitKind::of(&measure.unit, volumes).0 == cost.kind
+            let (kind, _) = BaseUnitKind::of(&measure.unit, volumes);
+            kind == cost.kind
                 || implied.is_some_and(|piece| piece.row == measure.row)
-                || lines.iter().any(|line| asks(line, measure))
+                || match &measure.prep {
+                    Some(prep) => asked.contains(&(id, kind, Some(prep))),
+                    None => asked_in_any.contains(&(id, kind)),
+                }
         };
         let passed: Vec<&Measure> = item.bridge.measures.iter().filter(|measure| !serves(measure)).collect();
         let found = passed.into_iter().filter_map(|measure| {

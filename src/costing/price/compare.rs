@@ -4,7 +4,7 @@
 use super::bought::{RowCost, bought};
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::{Crossing, Wanted, convert};
-use crate::costing::conversion::equivalence::Links;
+use crate::costing::conversion::equivalence::{AskedOf, Links};
 use crate::costing::rate::Rate;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, PriceRow};
@@ -25,11 +25,12 @@ pub fn rate_by(
         return Some(cost.ap);
     }
     let mut links = Links::default();
-    links.measures(&item.bridge, volumes);
+    let quantity = bought(row)?;
+    let asked = AskedOf { units: [&quantity.unit, &kind.unit()], prep: None, volumes };
+    links.measures(&item.bridge, asked);
     for pack in packs {
         links.pack(pack, 0, volumes);
     }
-    let quantity = bought(row)?;
     let wanted = Wanted { quantity: &quantity, prep: None, basis: Basis::Ap, name: &item.name };
     let converted = convert(wanted, kind, &links, volumes).ok()?;
     if converted.crossing != Crossing::None || converted.amount.num <= Decimal::ZERO {

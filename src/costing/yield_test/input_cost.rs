@@ -2,7 +2,7 @@
 
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::{Crossing, NoConversion, Wanted, convert};
-use crate::costing::conversion::equivalence::{Links, MeasureFrom};
+use crate::costing::conversion::equivalence::{AskedOf, Links, MeasureFrom};
 use crate::costing::conversion::{equivalences_of_item, package};
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::rate::{Amount, Rate};
@@ -48,7 +48,7 @@ pub(crate) fn priced(
             let recipe = kitchen.recipe(id).ok_or(NoConversion::Known)?;
             let (kind, rate) = cost.unit_rate().ok_or_else(|| equivalences_of_item::no_makes(&recipe.name))?;
             let wanted = Wanted { quantity: &weight, prep: None, basis: Basis::Ap, name: &recipe.name };
-            let joins = equivalences_of_item::of_recipe(kitchen, recipe);
+            let joins = equivalences_of_item::of_recipe(kitchen, recipe, (&weight.unit, &kind), None);
             Ok((convert(wanted, &kind, &joins, kitchen.settings.volumes)?.amount, rate))
         }
         IngredientSource::Unknown => Err(NoConversion::Known),
@@ -89,7 +89,7 @@ pub(crate) fn way_to_price(
             let recipe = kitchen.recipe(id)?;
             let (kind, _) = costing.recipe(id)?.unit_rate()?;
             let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
-            let joins = equivalences_of_item::of_recipe(kitchen, recipe);
+            let joins = equivalences_of_item::of_recipe(kitchen, recipe, (&quantity.unit, &kind), None);
             let converted = convert(wanted, &kind, &joins, kitchen.settings.volumes).ok()?;
             Some(WayToPrice { measures: converted.through, crossed: None })
         }
@@ -132,7 +132,8 @@ pub(crate) fn on_hand(
         IngredientSource::Part(id) => {
             let part = kitchen.part(id)?;
             let mut joins = Links::default();
-            joins.measures(&part.bridge, volumes);
+            let asked = AskedOf { units: [&amount.unit, &Unit::gram()], prep: None, volumes };
+            joins.measures(&part.bridge, asked);
             convert(wanted(&part.name), &BaseUnitKind::Mass, &joins, volumes).ok()?.amount
         }
         IngredientSource::Made(id) => {
@@ -145,7 +146,7 @@ pub(crate) fn on_hand(
                 return Amount::of(amount.amount).times(portions.den).ok()?.over(portions.num).ok()?.value().ok();
             }
             let (kind, makes) = cost.makes.as_ref()?;
-            let joins = equivalences_of_item::of_recipe(kitchen, recipe);
+            let joins = equivalences_of_item::of_recipe(kitchen, recipe, (&amount.unit, kind), None);
             convert(wanted(&recipe.name), kind, &joins, volumes).ok()?.amount.over(*makes).ok()?
         }
         IngredientSource::Unknown => return None,

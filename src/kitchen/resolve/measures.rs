@@ -63,9 +63,13 @@ pub(super) fn attach(
         }
     }
     let mut compared = ComparedMeasures { entries, volumes, problems, told: HashSet::new() };
-    items.iter_mut().for_each(|item| compared.all(&item.name, &mut item.bridge));
-    recipes.iter_mut().for_each(|recipe| compared.all(&recipe.name, &mut recipe.bridge));
-    tests.iter_mut().flat_map(|test| &mut test.parts).for_each(|part| compared.all(&part.name, &mut part.bridge));
+    let mut complete = |name: &str, bridge: &mut Bridge| {
+        compared.all(name, bridge);
+        bridge.index(volumes);
+    };
+    items.iter_mut().for_each(|item| complete(&item.name, &mut item.bridge));
+    recipes.iter_mut().for_each(|recipe| complete(&recipe.name, &mut recipe.bridge));
+    tests.iter_mut().flat_map(|test| &mut test.parts).for_each(|part| complete(&part.name, &mut part.bridge));
 }
 
 fn add(bridge: &mut Bridge, index: usize, row: &MeasureRow) {

@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use serde_json::Value;
 
 /// Price rows of several suppliers and packs, one of them in use.
-const PRICES: &[&str] = &[
+pub(super) const PRICES: &[&str] = &[
     "Chicory,24 ct 12 lb,24.00,North,,2026-11-01",
     "Chicory,20 ct 12 lb,26.00,South,,2026-10-01",
     "Peaches,6/#10 (6 lb 12 oz),54.00,North,,2026-11-01",
@@ -16,7 +16,7 @@ const PRICES: &[&str] = &[
 ];
 
 /// Rows with ties everywhere a tie can be: two bases, two units of one kind, two counts, one row twice.
-const MEASURES: &[&str] = &[
+pub(super) const MEASURES: &[&str] = &[
     "Chicory,each,6.5 oz,EP",
     "Chicory,dozen,80 oz,EP",
     "Chicory,each,8 oz,AP",
@@ -36,7 +36,7 @@ const MEASURES: &[&str] = &[
     "Gem,dozen,1.5 kg,AP",
 ];
 
-const LINES: &[&str] = &[
+pub(super) const LINES: &[&str] = &[
     "Chicory,2,each,,,",
     "Chicory,2,each,,EP,",
     "Chicory,1,dozen,,,",
