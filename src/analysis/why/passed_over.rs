@@ -3,6 +3,7 @@
 //! Takes the choices that costing has made; makes none of its own.
 
 use std::cmp::Reverse;
+use std::collections::HashSet;
 
 use jiff::civil::Date;
 
@@ -67,9 +68,9 @@ pub(super) fn rows(kitchen: &Kitchen, costing: &Costing, id: ItemId) -> Vec<Pass
     let cost = costing.item(id);
     let used = cost.and_then(|cost| if let PriceFrom::Row(row) = cost.from { Some(row) } else { None });
     let others = item.rows.iter().copied().filter(|row| Some(*row) != used);
-    let mut rows: Vec<PassedOver> = others
-        .filter_map(|row| Some(PassedOver { row, why: RowPassedOver { kitchen, costing, item, cost, used }.why(row)? }))
-        .collect();
+    let beside = used.and_then(|row| BesideUsed::of(kitchen, costing, item, cost, row));
+    let reasons = RowPassedOver { kitchen, costing, beside };
+    let mut rows: Vec<PassedOver> = others.filter_map(|row| Some(PassedOver { row, why: reasons.why(row)? })).collect();
     let date = |row: usize| kitchen.entries.prices.get(row).and_then(|row| row.date.given().copied());
     rows.sort_by_key(|passed| (Reverse(date(passed.row)), passed.row));
     rows
@@ -78,25 +79,19 @@ pub(super) fn rows(kitchen: &Kitchen, costing: &Costing, id: ItemId) -> Vec<Pass
 struct RowPassedOver<'a> {
     kitchen: &'a Kitchen,
     costing: &'a Costing,
-    item: &'a Item,
-    cost: Option<&'a ItemCost>,
-    used: Option<usize>,
+    beside: Option<BesideUsed>,
 }
 
 impl RowPassedOver<'_> {
-    fn row(&self, index: usize) -> Option<&PriceRow> {
-        self.kitchen.entries.prices.get(index)
-    }
-
     fn why(&self, index: usize) -> Option<WhyNot> {
-        let row = self.row(index)?;
+        let row = self.kitchen.entries.prices.get(index)?;
         Some(match self.costing.row_states.get(index)? {
             RowState::Later => WhyNot::Later,
             RowState::Ended => WhyNot::Ended,
             RowState::Broken => WhyNot::NotRead,
             RowState::Contradicted => WhyNot::Contradicted,
             RowState::Older => WhyNot::Older,
-            RowState::InUse | RowState::Other | RowState::Dearer => match self.used.and_then(|used| self.row(used)) {
+            RowState::InUse | RowState::Other | RowState::Dearer => match &self.beside {
                 _ if row.price == Field::Given(Price::Market) => WhyNot::Market,
                 None => WhyNot::NoneInUse,
                 Some(used) => self.beside(index, row, used),
@@ -105,37 +100,52 @@ impl RowPassedOver<'_> {
     }
 
     /// Why a current row is not in use beside the one that is.
-    fn beside(&self, index: usize, row: &PriceRow, used: &PriceRow) -> WhyNot {
+    fn beside(&self, index: usize, row: &PriceRow, used: &BesideUsed) -> WhyNot {
         if self.costing.row_states.get(index) == Some(&RowState::Dearer) {
-            let rivals = self.cost.map(|cost| cost.rivals.as_slice()).unwrap_or_default();
-            let ties = rivals.iter().find(|rival| rival.row == index).is_some_and(|_| self.costs_the_same(index));
+            let ties = used.rivals.contains(&index) && used.unit_cost == unit_cost(self.costing, index);
             return if ties { WhyNot::NoCheaper } else { WhyNot::Dearer };
         }
-        let supplier = NameKey::of(&used.supplier);
-        let is_theirs = |row: &&PriceRow| NameKey::of(&row.supplier) == supplier;
-        let theirs = self.item.rows.iter().filter_map(|row| self.row(*row)).filter(is_theirs);
-        if NameKey::of(&row.supplier) != supplier && is_preferred(theirs, self.costing.scenario.date) {
+        if used.is_preferred && NameKey::of(&row.supplier) != used.supplier {
             return WhyNot::NotPreferred;
         }
-        let since = self.since(used);
-        if row.date.given().copied() < since { WhyNot::NewerElsewhere } else { WhyNot::NotComparable }
+        if row.date.given().copied() < used.since { WhyNot::NewerElsewhere } else { WhyNot::NotComparable }
     }
+}
 
-    fn costs_the_same(&self, index: usize) -> bool {
-        let rate = |row: usize| self.costing.rows.get(row)?.as_ref()?.ap.unit_cost().ok();
-        self.used.is_some_and(|used| rate(used) == rate(index))
-    }
+/// What the others stand beside: the row in use, looked at once.
+struct BesideUsed {
+    supplier: NameKey,
+    is_preferred: bool,
+    /// Since when it counts: where a market price calls for it, since that.
+    since: Option<Date>,
+    unit_cost: Option<Decimal>,
+    rivals: HashSet<usize>,
+}
 
-    /// Since when the row in use counts: where a market price calls for it, since that.
-    fn since(&self, used: &PriceRow) -> Option<Date> {
-        let day = self.costing.scenario.date;
+impl BesideUsed {
+    fn of(kitchen: &Kitchen, costing: &Costing, item: &Item, cost: Option<&ItemCost>, row: usize) -> Option<Self> {
+        let used = kitchen.entries.prices.get(row)?;
+        let day = costing.scenario.date;
+        let rows = || item.rows.iter().filter_map(|row| kitchen.entries.prices.get(*row));
+        let supplier = NameKey::of(&used.supplier);
+        let theirs = rows().filter(|row| NameKey::of(&row.supplier) == supplier);
         let history = history_of(used);
         let calls = |row: &&PriceRow| {
             row.price == Field::Given(Price::Market) && row.has_begun(day) && history_of(row) == history
         };
-        let called = self.item.rows.iter().filter_map(|row| self.row(*row)).filter(calls);
-        called.map(|row| row.date.given().copied()).chain([used.date.given().copied()]).max().flatten()
+        let called = rows().filter(calls).map(|row| row.date.given().copied());
+        Some(BesideUsed {
+            is_preferred: is_preferred(theirs, day),
+            since: called.chain([used.date.given().copied()]).max().flatten(),
+            unit_cost: unit_cost(costing, row),
+            rivals: cost.into_iter().flat_map(|cost| &cost.rivals).map(|rival| rival.row).collect(),
+            supplier,
+        })
     }
+}
+
+fn unit_cost(costing: &Costing, row: usize) -> Option<Decimal> {
+    costing.rows.get(row)?.as_ref()?.ap.unit_cost().ok()
 }
 
 /// The yields that are stated of an item, the one that serves it first: a trim test's, then the price row's, that of a
