@@ -3,6 +3,7 @@
 //! Takes the bytes; gives how they are to be read, or why not. The sizes that a zip declares may be trusted as an
 //! upper bound: unpacking fails at the first byte beyond them.
 
+mod part_names;
 mod xml;
 
 use std::io::Cursor;
@@ -102,9 +103,13 @@ fn check_zip(source: &Source<'_>, limits: &Limits) -> Result<FileFormat, ReadErr
     let file = source.name;
     let too_large = |most| ReadError::TooLarge { file: file.to_owned(), most };
     let damaged = |error| ReadError::damaged(file, error);
+    let damaged_by = |detail: String| ReadError::damaged(file, detail);
     let mut zip = ZipArchive::new(Cursor::new(source.bytes)).map_err(damaged)?;
     if zip.len() > limits.parts {
         return Err(too_large(limits.parts_in_words()));
+    }
+    if let Some(name) = part_names::borne_twice(source.bytes, zip.central_directory_start()) {
+        return Err(damaged_by(format!("it has two parts called “{name}”")));
     }
     let names: Vec<String> =
         zip.file_names_raw().map(|name| String::from_utf8_lossy(name).replace('\\', "/").to_lowercase()).collect();

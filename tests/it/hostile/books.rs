@@ -89,6 +89,30 @@ pub fn weights_of_one_cup(count: usize) -> String {
     format!("{}\nItem,Measure,Weighs\n{weights}", leeks((1..=count).map(|cups| format!("Leeks,{cups},cup\n"))))
 }
 
+/// Measures of names of its own that one item has, and as many lines that use them.
+pub fn measures_of_one_item(count: usize) -> String {
+    let weights: String = (1..=count).map(|n| format!("Leeks,box {n},{n} g\n")).collect();
+    format!("{}\nItem,Measure,Weighs\n{weights}", leeks((1..=count).map(|n| format!("Leeks,1,box {n}\n"))))
+}
+
+/// Preparations that one cup is weighed for, and as many lines that ask for none of them.
+pub fn preparations_of_one_cup(count: usize) -> String {
+    let weights: String = (1..=count).map(|n| format!("Leeks,\"cup, cut {n}\",{n} g\n")).collect();
+    format!("{}\nItem,Measure,Weighs\n{weights}", leeks((1..=count).map(|n| format!("Leeks,{n},cup\n"))))
+}
+
+/// A zip in which the part called `other` is called `name` too; both are as long.
+pub fn twins(bytes: Vec<u8>, other: &str, name: &str) -> Vec<u8> {
+    assert_eq!(other.len(), name.len());
+    let mut bytes = bytes;
+    let at: Vec<usize> =
+        (0..bytes.len() - other.len()).filter(|at| bytes[*at..].starts_with(other.as_bytes())).collect();
+    for at in at {
+        bytes[at..at + name.len()].copy_from_slice(name.as_bytes());
+    }
+    bytes
+}
+
 /// Yield tests that make one part, and as many lines that use it.
 pub fn tests_of_one_part(count: usize) -> String {
     let test = |n| format!("T{n},as purchased,Leeks,10,lb\nT{n},main,Rounds,8,lb\n");

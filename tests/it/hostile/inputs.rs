@@ -169,6 +169,20 @@ fn cases(share: usize) -> Vec<Case> {
             1,
         ),
         case(
+            "boxes.csv",
+            "5,000 measures of one item, and as many lines that use them",
+            books::measures_of_one_item(of(5_000)).into_bytes(),
+            "",
+            0,
+        ),
+        case(
+            "cuts.csv",
+            "5,000 preparations of one cup, and as many lines that ask for none",
+            books::preparations_of_one_cup(of(5_000)).into_bytes(),
+            "",
+            1,
+        ),
+        case(
             "tests.csv",
             "5,000 yield tests that make one part, and as many lines that use it",
             books::tests_of_one_part(of(5_000)).into_bytes(),
@@ -198,6 +212,17 @@ fn cases(share: usize) -> Vec<Case> {
             "5,000 parts",
             books::packed(&(0..5_000).map(|n| (format!("xl/{n}.xml"), Vec::new())).collect::<Vec<_>>()),
             "more than 2,000 parts",
+            2,
+        ),
+        case(
+            "twins.xlsx",
+            "two parts of one name",
+            books::twins(
+                xlsx(&plain, &[("xl/worksheets/Sheet9.xml", &plain)]),
+                "xl/worksheets/Sheet9.xml",
+                "XL/worksheets/sheet1.xml",
+            ),
+            "two parts called “XL/worksheets/sheet1.xml”",
             2,
         ),
         case(
