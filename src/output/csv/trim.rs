@@ -4,6 +4,7 @@ use super::{CsvCell, table};
 use crate::analysis::Trim;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
+use crate::problem::suggest::first_few;
 use crate::results::trim::{all_sweeps, all_ways};
 use crate::results::yield_test::TestResult;
 
@@ -28,6 +29,8 @@ pub fn ways(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> String {
     let mut rows = Vec::new();
     for (test, ways) in TestResult::all(kitchen, costing).zip(all_ways(kitchen, trim)) {
         for under in &ways {
+            // Said of every part: a list of all would grow with the parts twice.
+            let lacking = first_few(under.lacking.iter().cloned(), under.lacking.len()).join("; ");
             for (index, part) in test.parts.iter().enumerate() {
                 let bears = under.parts.get(index);
                 rows.push([
@@ -39,7 +42,7 @@ pub fn ways(kitchen: &Kitchen, costing: &Costing, trim: &Trim) -> String {
                     CsvCell::of(Some(under.way)),
                     CsvCell::figure(bears.map(|part| part.cost)),
                     CsvCell::figure(bears.and_then(|part| part.cost_per_g)),
-                    CsvCell::text(&under.lacking.join("; ")),
+                    CsvCell::text(&lacking),
                     CsvCell::text(&kitchen.settings.currency),
                     CsvCell::day(costing.scenario.date),
                 ]);

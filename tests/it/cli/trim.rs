@@ -161,3 +161,18 @@ fn it_reckons_with_the_prices_of_the_day_asked_for() {
     let ran = folder.run(&["trim", "book.csv", "--as-of", "2026-12-02"]).ends(0);
     assert!(ran.out.contains("Costed on 2026-12-02") && ran.out.contains("$80.00"), "{}", ran.out);
 }
+
+/// What a way of charging lacks is said of every part, so a list of all by-products would be theirs times theirs.
+#[test]
+fn what_many_by_products_lack_is_told_of_a_few() {
+    let tops: String = (0..40).map(|n| format!("Peeling,by-product,Tops {n},1 oz\n")).collect();
+    let book = format!(
+        "Item,Pack,Price\nLeeks,10 lb,$20.00\n\nTest,Role,Part,Weight\nPeeling,as purchased,Leeks,10 lb\n\
+         Peeling,main,Rounds,5 lb\n{tops}"
+    );
+    let folder = Folder::with("book.csv", book);
+    let ran = folder.run(&["trim", "book.csv", "--format", "csv"]);
+    let at_market = ran.out.lines().find(|line| line.contains(",at market,") || line.contains(",market,")).unwrap();
+    assert!(at_market.contains("Tops 5") && !at_market.contains("Tops 6,"), "{at_market}");
+    assert!(at_market.contains("34 more"), "{at_market}");
+}

@@ -9,7 +9,7 @@ use super::TrimPage;
 use crate::analysis::charging_methods::{Way, Ways};
 use crate::analysis::missing_input::Lack;
 use crate::kitchen::yield_test::{Role, Test};
-use crate::problem::suggest::quoted_list;
+use crate::problem::suggest::{first_few, quoted_list};
 use crate::results::figures::{NONE, shown};
 
 const COLUMNS: [TextColumn; 6] = [
@@ -82,6 +82,6 @@ fn reasons(page: &TrimPage<'_>, wanting: &[Lack]) -> String {
         [_] => said.extend(values.iter().map(|lack| lack.words(page.kitchen))),
         several => said.push(format!("{} have no Value in money", quoted_list(several, "and"))),
     }
-    said.extend(others.iter().map(|lack| lack.words(page.kitchen)));
+    said.extend(first_few(others.iter().map(|lack| lack.words(page.kitchen)), others.len()));
     said.join("; ")
 }
