@@ -64,6 +64,14 @@ pub fn at_most(number: Decimal, places: u32) -> String {
     plain(half_up(number, places))
 }
 
+/// A number to so many places at the most, half up; one that would vanish, to its first two digits.
+pub fn never_nought(number: Decimal, places: u32) -> String {
+    const MOST: u32 = 28;
+    let vanishes = |places: &u32| half_up(number, *places).is_zero();
+    let first = (places..=MOST).find(|places| !vanishes(places)).unwrap_or(places);
+    at_most(number, if first > places { first.saturating_add(1).min(MOST) } else { places })
+}
+
 /// A fraction as a percentage in full, with its sign: `8.875 %`; the fraction where it does not fit.
 pub fn percent_in_full(fraction: Decimal) -> String {
     match exact::mul(fraction, Decimal::ONE_HUNDRED) {

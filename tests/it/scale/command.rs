@@ -92,3 +92,15 @@ fn what_cannot_be_scaled_is_said_and_nothing_is_printed() {
     let ran = folder.run(&["scale", "book.csv", "Custerd", "--by", "2"]);
     assert!(ran.code == 2 && ran.err.contains("Did you mean “Custard”?"), "{ran:#?}");
 }
+
+/// A ten-thousandth of it is little, and no nothing.
+#[test]
+fn what_is_very_little_is_told_by_its_first_digits() {
+    let folder = Folder::with("book.csv", BOOK);
+    let ran = folder.run(&["scale", "book.csv", "custard", "--by", "0.0001"]).ends(0);
+    assert!(ran.out.starts_with("Custard, 0.0008 portions: 0.0001 × the recipe"), "{}", ran.out);
+    let eggs = ran.out.lines().find(|line| line.starts_with("Eggs")).unwrap();
+    assert!(eggs.contains(" 0.0003 "), "{eggs}");
+    let milk = ran.out.lines().find(|line| line.starts_with("Milk")).unwrap();
+    assert!(milk.contains(" 0.0002 cup "), "{milk}");
+}
