@@ -22,12 +22,23 @@ use std::ffi::OsString;
 use std::process::ExitCode;
 
 use clap::Parser;
+use clap::error::{ContextKind, ContextValue, ErrorKind};
 
-use args::Args;
+use args::{Args, Color};
 use exit::Exit;
+use stop::Stop;
 use terminal::Terminal;
 
 use crate::output::text::printable;
+
+/// Whether a file or a name is wanted where nothing is: the parser says that none was given.
+fn is_of_an_empty_one(message: &clap::Error) -> bool {
+    let one_of = message.get(ContextKind::ValidValue).is_some_and(|values| match values {
+        ContextValue::Strings(values) => !values.is_empty(),
+        _ => true,
+    });
+    message.kind() == ErrorKind::InvalidValue && !one_of
+}
 
 /// Runs the command that `args` ask for, the program's own name first, and gives its exit status.
 pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
@@ -40,6 +51,10 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
             // A word that would steer the terminal is complained of as it is shown.
             let shown = args.iter().map(|word| printable(&word.to_string_lossy()));
             let message = Args::try_parse_from(shown).err().unwrap_or(message);
+            if is_of_an_empty_one(&message) && args.iter().any(|word| word.is_empty()) {
+                Terminal::new(Color::Auto, false).stopped(&Stop::EmptyArgument);
+                return Exit::CouldNotRun.into();
+            }
             // Help and version are results; anything else is a fault of use. A closed pipe is no fault.
             let _ = message.print();
             return if message.use_stderr() { Exit::CouldNotRun } else { Exit::Done }.into();

@@ -60,7 +60,7 @@ impl Target {
     /// A place that is no input, and where nothing is but what is ours and untouched.
     fn beside(flag: &'static str, named: PathBuf, inputs: &[PathBuf], force: bool) -> Result<Self, Stop> {
         if inputs.iter().any(|input| is_one_file(input, &named)) {
-            return Err(Stop::OverInput { file: named });
+            return Err(Stop::OverInput { flag, file: named });
         }
         Target::at(named, |file, named| {
             if force || is_untouched(file) { Ok(()) } else { Err(Stop::Touched { flag, file: named.to_owned() }) }
@@ -88,7 +88,7 @@ impl Target {
     /// [`Stop`] when nothing may or can be written there.
     pub fn another(named: &Path, inputs: &[PathBuf], other: Option<&Target>, force: bool) -> Result<Self, Stop> {
         if inputs.iter().any(|input| is_one_file(input, named)) {
-            return Err(Stop::OverInput { file: named.to_owned() });
+            return Err(Stop::OverInput { flag: "--write-book", file: named.to_owned() });
         }
         let target = Target::fresh(named, force)?;
         match other.filter(|other| other.folder == target.folder && other.file.file_name() == target.file.file_name()) {

@@ -66,7 +66,7 @@ pub enum Stop {
         files: String,
     },
     /// A word that should name a problem code does not.
-    #[error("there is no problem code {word}{near} (`parings explain` lists them all)")]
+    #[error("there is no problem code {}{near} (`parings explain` lists them all)", or_quotes(.word))]
     NoCode {
         /// The word as it was given.
         word: String,
@@ -81,6 +81,9 @@ pub enum Stop {
         /// The nearest names as a question, a full stop before it; empty when none is near.
         near: String,
     },
+    /// An argument that should be a file or a name is empty.
+    #[error("an argument is empty, as in \"\": type the name of a file there, or what is asked about")]
+    EmptyArgument,
     /// A figure was to be explained and its name is missing, or there are too many.
     #[error(
         "{why}: give the files of the book, then one name in quotation marks, then perhaps the ingredient of a line"
@@ -119,8 +122,10 @@ pub enum Stop {
     #[error(transparent)]
     Write(#[from] WriteError),
     /// The output would be one of the inputs.
-    #[error("{} is read by this run and is never written: name another file with -o", .file.display())]
+    #[error("{} is read by this run and is never written: name another file with {flag}", .file.display())]
     OverInput {
+        /// The flag that names another.
+        flag: &'static str,
         /// The output's name.
         file: PathBuf,
     },
@@ -188,8 +193,8 @@ pub enum Stop {
     },
     /// The output's name does not end as a workbook's does.
     #[error(
-        "{flag} names a workbook, so {} must end in .xlsx (for text, leave {flag} out and use --format csv or json)",
-        .file.display()
+        "{flag} names a workbook, so {} must {}end in .xlsx (for text, leave {flag} out and use --format csv or json)",
+        .file.display(), or_name(.file)
     )]
     NotXlsx {
         /// The flag that names it.
@@ -251,6 +256,17 @@ pub enum Stop {
         /// What the system says.
         source: io::Error,
     },
+}
+
+/// What else a name needs that is nothing but an ending.
+fn or_name(file: &Path) -> &'static str {
+    let is_ending = file.file_name().is_some_and(|name| name.to_string_lossy().starts_with('.'));
+    if is_ending { "have a name and " } else { "" }
+}
+
+/// A word as it was given; what shows that it is empty.
+fn or_quotes(word: &str) -> &str {
+    if word.trim().is_empty() { "“”" } else { word }
 }
 
 /// What else to say of a name that is no file: it may have been meant as a command.

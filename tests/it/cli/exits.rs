@@ -154,3 +154,23 @@ fn completions_and_the_manual_page_know_the_commands() {
     let ran = folder.run(&["man"]).ends(0);
     assert!(ran.out.contains(".TH parings 1") && ran.out.contains("parings\\-check(1)"), "{ran:#?}");
 }
+
+/// A script whose variable is empty hears so in words of ours.
+#[test]
+fn an_empty_argument_is_told() {
+    let folder = Folder::with("book.csv", BOOK);
+    for args in [
+        &["check", ""][..],
+        &["cost", "book.csv", "-o", ""],
+        &["why", "book.csv", ""],
+        &["check", "book.csv", "--missing", ""],
+        &["reprice", "book.csv", "--prices", ""],
+        &["new", ""],
+    ] {
+        folder.run(args).ends(2).complains_of(&["error: an argument is empty"]);
+    }
+    folder.run(&["cost", "book.csv", "-o", ".xlsx"]).ends(2).complains_of(&[".xlsx must have a name and end in .xlsx"]);
+    folder.run(&["explain", ""]).ends(2).complains_of(&["no problem code “”"]);
+    folder.run(&["check", "book.csv", "--format", ""]).ends(2).complains_of(&["table, json, csv"]);
+    assert_eq!(folder.names(), ["book.csv"]);
+}
