@@ -57,13 +57,16 @@ pub(super) struct MeasureIndex {
 /// The preparation and basis that a measure serves, and whether it weighs or holds.
 type Serves = (Option<NameKey>, Basis, Option<Dimension>);
 
+/// What rows for one and the same measure share.
+type MeasuredAs<'a> = (&'a Unit, Option<&'a NameKey>, Basis, Option<Dimension>);
+
 /// The preparations that one of a measure is weighed for, in book order, and their measures.
 type ByPrep = Vec<(Option<NameKey>, Vec<usize>)>;
 
 impl MeasureIndex {
     pub(super) fn of(measures: &[Measure], volumes: Volumes) -> Self {
         let mut index = MeasureIndex::default();
-        let mut kept: HashMap<(&Unit, Option<&NameKey>, Basis, Option<Dimension>), usize> = HashMap::new();
+        let mut kept: HashMap<MeasuredAs<'_>, usize> = HashMap::new();
         for (at, measure) in measures.iter().enumerate() {
             let key = (&measure.unit, measure.prep.as_ref(), measure.basis, measure.says);
             let one = kept.entry(key).or_insert(at);
