@@ -1,5 +1,7 @@
 //! Trim analysis: everything the report says, put together once for all its renderings.
 
+use std::borrow::Cow;
+
 use super::balance::Balance;
 use super::sweep::{self, Sweep};
 use super::where_used::borne_by_dishes;
@@ -44,8 +46,7 @@ impl Trim {
         let fractions = sweep::fractions(step);
         let balance = Balance::of(kitchen, costing).ok().flatten();
         let worth = Worth::of(kitchen, costing, balance.as_ref()).ok();
-        // Only now: a second costing beside those of the kitchens takes memory.
-        let mut trial = Trial::of(kitchen, costing.clone());
+        let mut trial = Trial::on(kitchen, Cow::Borrowed(costing));
         Trim {
             ways: tests().map(|id| charging_methods::of(kitchen, costing, id)).collect(),
             spreads: tests().map(|id| run_variation::of(&mut trial, id)).collect(),

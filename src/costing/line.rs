@@ -39,6 +39,14 @@ pub enum LineCost {
 }
 
 impl LineCost {
+    /// What it adds to the food of its recipe, in money; nothing where it is not costed.
+    pub(super) fn money(&self) -> Decimal {
+        match self {
+            LineCost::Costed { cost, .. } => *cost,
+            LineCost::Uncosted => Decimal::ZERO,
+        }
+    }
+
     /// Whether it hangs on nothing but what is bought: no yield test and no recipe.
     pub(super) fn is_bought(&self) -> bool {
         match self {
@@ -88,9 +96,9 @@ impl<'a> Coster<'a> {
             IngredientSource::Made(id) => self.made(id, &quantity)?,
             IngredientSource::Unknown => return Err(NoConversion::Known),
         };
-        let place = self.entry.input.place(Column::Qty);
-        let warnings = cans::faults(&self.entry.item, &trace.measures).into_iter();
-        self.costing.problems.extend(warnings.map(|fault| fault.at(place.clone())));
+        let entry = self.entry;
+        let warnings = cans::faults(&entry.item, &trace.measures).into_iter();
+        self.costing.problems.extend(warnings.map(|fault| fault.at(entry.input.place(Column::Qty))));
         if let IngredientSource::Bought(id) = self.line.source {
             borrowed_measures::tell(self, id, &trace);
         }

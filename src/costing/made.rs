@@ -65,17 +65,35 @@ impl RecipeCost {
     }
 }
 
-/// Costs one recipe, whose lines cost `before` in another scenario, where there was one: what is bought costs what it did.
-/// `None` when a reported problem stops it.
-pub(super) fn cost(
+/// Costs one recipe. `None` when a reported problem stops it.
+pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, id: RecipeId) -> Option<RecipeCost> {
+    let mut lines = Vec::with_capacity(kitchen.recipe(id)?.lines.len());
+    let cost = of_lines(kitchen, costing, id, None, |line| lines.push(line))?;
+    Some(RecipeCost { lines, ..cost })
+}
+
+/// Costs one recipe, whose lines cost `before` in another scenario, where it was costed there: what is bought costs what it
+/// did. Without its lines; `None` when a reported problem stops it.
+pub(super) fn cost_again(
     kitchen: &Kitchen,
     costing: &mut Costing,
     id: RecipeId,
     before: Option<&RecipeCost>,
 ) -> Option<RecipeCost> {
+    of_lines(kitchen, costing, id, before, drop)
+}
+
+/// Costs one recipe without its lines, of which those that are costed are handed to `keep`.
+fn of_lines(
+    kitchen: &Kitchen,
+    costing: &mut Costing,
+    id: RecipeId,
+    before: Option<&RecipeCost>,
+    mut keep: impl FnMut(LineCost),
+) -> Option<RecipeCost> {
     let recipe = kitchen.recipe(id)?;
     let entry = kitchen.entries.recipes.get(recipe.entry)?;
-    let mut lines = Vec::with_capacity(recipe.lines.len());
+    let mut food = Ok(Decimal::ZERO);
     let mut stopped = recipe.broken;
     let mut before = before.map(|cost| cost.lines.as_slice()).unwrap_or_default().iter();
     for (line, typed) in recipe.lines.iter().zip(&entry.lines) {
@@ -84,12 +102,15 @@ pub(super) fn cost(
             continue;
         }
         if let Some(before) = before.filter(|before| before.is_bought()) {
-            lines.push(before.clone());
+            food = food.and_then(|food| exact::add(food, before.money()));
             continue;
         }
         let mut coster = Coster { kitchen, costing, recipe: id, line, entry: typed };
         match coster.cost() {
-            Ok(cost) => lines.push(cost),
+            Ok(cost) => {
+                food = food.and_then(|food| exact::add(food, cost.money()));
+                keep(cost);
+            }
             Err(stop) => {
                 stopped = true;
                 let column = match &stop {
@@ -108,7 +129,7 @@ pub(super) fn cost(
     if stopped {
         return None;
     }
-    match batch(kitchen, costing, recipe, entry, lines) {
+    match batch(kitchen, costing, recipe, entry, food) {
         Ok(cost) => Some(cost),
         Err((column, stop)) => {
             costing.problems.extend(stop.at(entry.input.place(column)));
@@ -117,19 +138,16 @@ pub(super) fn cost(
     }
 }
 
+/// A recipe whose lines come to `food`, without them.
 fn batch(
     kitchen: &Kitchen,
     costing: &mut Costing,
     recipe: &Recipe,
     entry: &RecipeEntry,
-    lines: Vec<LineCost>,
+    food: Result<Decimal, Overflow>,
 ) -> Result<RecipeCost, (Column, NoConversion)> {
     let overflow = |_: Overflow| (Column::Recipe, NoConversion::Overflow);
-    let food = exact::sum(lines.iter().map(|line| match line {
-        LineCost::Costed { cost, .. } => *cost,
-        LineCost::Uncosted => Decimal::ZERO,
-    }))
-    .map_err(overflow)?;
+    let food = food.map_err(overflow)?;
     let volumes = kitchen.settings.volumes;
     let makes = match recipe.makes.first() {
         Some(first) => {
@@ -158,7 +176,7 @@ fn batch(
         }
         None => None,
     };
-    Ok(RecipeCost { food, q, spice, batch, makes, portions, portion, portion_cost, lines })
+    Ok(RecipeCost { food, q, spice, batch, makes, portions, portion, portion_cost, lines: Vec::new() })
 }
 
 /// One portion in base units of what the recipe makes.

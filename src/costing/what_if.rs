@@ -3,11 +3,12 @@
 //! Takes a costing; costs anew only what the test reaches, shows it, and puts everything back. What it shows is what
 //! [`cost`](super::cost()) gives under that scenario; only the allergens, which no charge changes, are not gone through.
 
+use std::borrow::Cow;
+
 use super::{Charging, Costing, DishCost, Scenario, TestCost, dish, made};
 use crate::costing::yield_test::cost;
 use crate::kitchen::depends::Reached;
 use crate::kitchen::{Kitchen, Node, RecipeId, TestId};
-use crate::problem::Problem;
 
 /// What is tried.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,13 +32,21 @@ impl Trying {
 #[derive(Debug, Clone)]
 pub struct Trial<'a> {
     kitchen: &'a Kitchen,
-    costing: Costing,
+    costing: Cow<'a, Costing>,
+    /// What is costed anew in turn, and put back.
+    tried: Costing,
 }
 
 impl<'a> Trial<'a> {
     /// A trial of `costing`, which is `kitchen`'s.
     pub fn of(kitchen: &'a Kitchen, costing: Costing) -> Self {
-        Trial { kitchen, costing }
+        Trial::on(kitchen, Cow::Owned(costing))
+    }
+
+    /// A trial of a `costing`, which is `kitchen`'s, that somebody else may hold.
+    pub(crate) fn on(kitchen: &'a Kitchen, costing: Cow<'a, Costing>) -> Self {
+        let tried = costing.under(costing.scenario.clone());
+        Trial { kitchen, costing, tried }
     }
 
     /// The kitchen.
@@ -50,41 +59,34 @@ impl<'a> Trial<'a> {
         &self.costing
     }
 
-    /// What `look` sees in the costing while `trying` holds. `reached` is what the test reaches that it changes. The
-    /// problems that `look` sees are those of what was costed anew.
+    /// What `look` sees in the costing while `trying` holds: in that of [`again`]. `reached` is what the test reaches that
+    /// it changes.
     pub(crate) fn under<T>(&mut self, trying: Trying, reached: &Reached, look: impl FnOnce(&Costing) -> T) -> T {
-        let scenario = trying.of(&self.costing.scenario);
-        let scenario = std::mem::replace(&mut self.costing.scenario, scenario);
-        let problems: Vec<Problem> = std::mem::take(&mut self.costing.problems);
-        let (kitchen, costing) = (self.kitchen, &mut self.costing);
+        let (kitchen, costing, tried) = (self.kitchen, &self.costing, &mut self.tried);
+        tried.scenario = trying.of(&costing.scenario);
         let mut recipes = Vec::new();
-        let (tests, dishes) = anew(kitchen, costing, reached, |costing, id| {
-            let before = costing.recipes.get_mut(id.index()).and_then(Option::take);
-            let cost = made::cost(kitchen, costing, id, before.as_ref());
-            if let Some(slot) = costing.recipes.get_mut(id.index()) {
-                *slot = cost;
-            }
-            recipes.push((id.index(), before));
+        let (tests, dishes) = anew(kitchen, tried, reached, |tried, id| {
+            let cost = made::cost_again(kitchen, tried, id, costing.recipe(id));
+            put(&mut tried.recipes, id.index(), cost, &mut recipes);
         });
-        let seen = look(costing);
-        put_back(&mut costing.tests, tests);
-        put_back(&mut costing.recipes, recipes);
-        put_back(&mut costing.dishes, dishes);
-        costing.scenario = scenario;
-        costing.problems = problems;
+        let seen = look(tried);
+        put_back(&mut tried.tests, tests);
+        put_back(&mut tried.recipes, recipes);
+        put_back(&mut tried.dishes, dishes);
+        tried.problems.clear();
         seen
     }
 }
 
-/// `costing` under another scenario of the same day and runs: only what `reached` names is costed anew. Prices and allergens
-/// are those of `costing`; the problems are those of what was costed anew. Recipes are without their lines, so that several
-/// such costings of a large book can be held.
+/// `costing` under another scenario of the same day and runs: only what `reached` names is costed anew. Prices are those of
+/// `costing`, as its allergens would be, which are left out; the problems are those of what was costed anew. Recipes are
+/// without their lines, so that several such costings of a large book can be held.
 pub fn again(kitchen: &Kitchen, costing: &Costing, scenario: Scenario, reached: &Reached) -> Costing {
     let mut again = costing.under(scenario);
     anew(kitchen, &mut again, reached, |again, id| {
-        let cost = made::cost(kitchen, again, id, costing.recipe(id));
+        let cost = made::cost_again(kitchen, again, id, costing.recipe(id));
         if let Some(slot) = again.recipes.get_mut(id.index()) {
-            *slot = cost.map(|cost| cost.without_lines());
+            *slot = cost;
         }
     });
     again
