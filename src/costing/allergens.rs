@@ -82,7 +82,10 @@ impl AllergenSet {
                 let longer = AllergenPath { stands_in, steps, next: Some(through) };
                 match into.get_mut(allergen) {
                     Some(known) => {
-                        known.words.extend(carried.words.iter().cloned());
+                        // Mostly the same words again.
+                        let new = carried.words.iter().filter(|word| !known.words.contains(*word));
+                        let new: Vec<Arc<str>> = new.cloned().collect();
+                        known.words.extend(new);
                         if (longer.stands_in, longer.steps) < (known.way.stands_in, known.way.steps) {
                             known.way = longer;
                         }
@@ -186,10 +189,12 @@ pub(crate) fn of_item(kitchen: &Kitchen, costing: &Costing, index: usize) -> All
     }
     let here = AllergenPath { stands_in: false, steps: 0, next: None };
     let mut by_supplier: BTreeMap<NameKey, Vec<usize>> = BTreeMap::new();
+    // Of one row alone it does not matter whose it is.
+    let supplier = |entry: &PriceRow| NameKey::of(if item.rows.len() > 1 { &entry.supplier } else { "" });
     for row in &item.rows {
         let Some(entry) = kitchen.entries.prices.get(*row) else { continue };
         if entry.has_begun(costing.scenario.date) && !entry.has_ended(costing.scenario.date) {
-            by_supplier.entry(NameKey::of(&entry.supplier)).or_default().push(*row);
+            by_supplier.entry(supplier(entry)).or_default().push(*row);
         }
     }
     let mut silent = by_supplier.is_empty();
