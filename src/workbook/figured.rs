@@ -37,7 +37,10 @@ impl FiguredRows {
             FiguredSheet::Table(kind) => {
                 let Some(table) = context.layout.table(kind) else { return FiguredRows(rows) };
                 match kind {
-                    TableKind::Prices => prices::rows(context, &yields(), table, out),
+                    TableKind::Prices => {
+                        let known = prices::PriceRows::of(context, yields());
+                        prices::rows(context, &known, table, 0..table.rows, out);
+                    }
                     TableKind::YieldTests => yield_tests::rows(context, table, out),
                     _ => plain_tables::rows(context, table, out),
                 }

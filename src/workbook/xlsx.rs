@@ -25,6 +25,7 @@ mod workers;
 pub mod xml;
 
 use std::collections::BTreeSet;
+use std::sync::OnceLock;
 
 use jiff::civil::DateTime;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
@@ -115,6 +116,7 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
         errors: &errors,
         changes: book.changes,
         yields: book.yields,
+        prices: OnceLock::new(),
         sheets: &sheets,
         kitchen_cards: &kitchen_cards,
     };

@@ -22,18 +22,20 @@ use crate::workbook::sheets::table;
 /// What is said of a recipe whose lines do not stand where they stood, or that has others.
 const NO: &str = "no";
 
-/// The rows of the table of facts.
-pub fn facts(context: &Context<'_>, lists: &Lists, out: &mut RowSink<'_>) {
+/// Those `rows` of the table of facts, by their index below its header, which stands above the first.
+pub fn facts(context: &Context<'_>, lists: &Lists, rows: Range<usize>, out: &mut RowSink<'_>) {
     let facts = &lists.facts;
-    let mut header = table::header(facts);
-    let at = facts.column(Slot::Own(Total::Uncosted.label()));
-    if let Some(over) = header.cells.iter_mut().find(|cell| Some(cell.column) == at) {
-        over.content = Content::Formula(over_uncosted(context, lists));
+    if rows.start == 0 {
+        let mut header = table::header(facts);
+        let at = facts.column(Slot::Own(Total::Uncosted.label()));
+        if let Some(over) = header.cells.iter_mut().find(|cell| Some(cell.column) == at) {
+            over.content = Content::Formula(over_uncosted(context, lists));
+        }
+        out(header);
     }
-    out(header);
-    for index in 0..context.kitchen.recipes.len() {
-        let shown = ShownRecipe::of(context, RecipeId::new(index)).filter(|shown| !shown.layout.is_card());
-        let Some(shown) = shown else { continue };
+    let listed = context.layout.recipes.iter().enumerate().filter(|(_, recipe)| !recipe.is_card());
+    for (index, _) in listed.take(rows.end).skip(rows.start) {
+        let Some(shown) = ShownRecipe::of(context, RecipeId::new(index)) else { continue };
         let mut own = OwnCells::of(facts);
         for total in shown.totals() {
             own.put(total.total.label(), total.content, total.ink, total.look);
@@ -97,11 +99,14 @@ pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: Range<usize>, 
     }
 }
 
-/// The rows of the table of facts as typed.
-pub fn typed_facts(inputs: &Inputs<'_>, lists: &Lists, out: &mut RowSink<'_>) {
+/// Those `rows` of the table of facts as typed, likewise.
+pub fn typed_facts(inputs: &Inputs<'_>, lists: &Lists, rows: Range<usize>, out: &mut RowSink<'_>) {
     let facts = &lists.facts;
-    out(table::header(facts));
-    for (index, entry) in inputs.kitchen.entries.recipes.iter().enumerate() {
+    if rows.start == 0 {
+        out(table::header(facts));
+    }
+    let all = inputs.kitchen.entries.recipes.iter().enumerate();
+    for (index, entry) in all.take(rows.end).skip(rows.start) {
         let mut own = OwnCells::of(facts);
         say_row(TableKind::RecipeFacts, &entry.input, Some(&name_in_lists(entry)), &mut own);
         let mut cells = table::inputs(inputs, facts, &entry.input, table::ANYWHERE);

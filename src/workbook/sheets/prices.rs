@@ -3,7 +3,7 @@
 mod better_row;
 mod paid;
 
-use std::collections::HashMap;
+use std::ops::Range;
 
 use crate::analysis::row_yields::{RowYield, RowYields};
 use crate::costing::conversion::base_unit::BaseUnitKind;
@@ -24,22 +24,46 @@ use crate::workbook::layout::own_columns::OwnCells;
 use crate::workbook::layout::{TableLayout, rows_of};
 use crate::workbook::sheets::table;
 
-/// The rows of the sheet, with the yield of each.
-pub fn rows(context: &Context<'_>, yields: &RowYields, table: &TableLayout, out: &mut RowSink<'_>) {
-    out(table::header(table));
-    let items = items_of_rows(context);
-    for (index, input) in rows_of(context.kitchen, TableKind::Prices).into_iter().enumerate() {
+/// What is known of all price rows before one is drawn.
+pub struct PriceRows {
+    yields: RowYields,
+    /// Whose each is.
+    items: Vec<Option<ItemId>>,
+}
+
+impl PriceRows {
+    /// Of the rows of which these are the yields.
+    pub fn of(context: &Context<'_>, yields: RowYields) -> Self {
+        let mut items = vec![None; context.kitchen.entries.prices.len()];
+        for (id, item) in context.kitchen.items.iter().enumerate() {
+            for row in &item.rows {
+                if let Some(slot) = items.get_mut(*row) {
+                    *slot = Some(ItemId::new(id));
+                }
+            }
+        }
+        PriceRows { yields, items }
+    }
+}
+
+/// Those `rows` of the sheet, by their index below its header, which stands above the first.
+pub fn rows(context: &Context<'_>, known: &PriceRows, table: &TableLayout, rows: Range<usize>, out: &mut RowSink<'_>) {
+    if rows.start == 0 {
+        out(table::header(table));
+    }
+    let inputs = rows_of(context.kitchen, TableKind::Prices).into_iter().enumerate();
+    for (index, input) in inputs.take(rows.end).skip(rows.start) {
         let mut own = OwnCells::of(table);
+        let item = known.items.get(index).copied().flatten();
+        let item = item.and_then(|id| Some((id, context.kitchen.item(id)?)));
         match context.kitchen.entries.prices.get(index) {
             Some(row) => {
-                let item = items.get(&index).and_then(|id| Some((*id, context.kitchen.item(*id)?)));
-                let cells = RowCells { context, table, index, trim_yield: yields.row(index) };
+                let cells = RowCells { context, table, index, trim_yield: known.yields.row(index) };
                 cells.own(row, item, &mut own);
             }
             None => own.say("Row used", RowState::Broken.word()),
         }
-        let item = items.get(&index).and_then(|id| context.kitchen.item(*id));
-        let room = |column| room(context, table, (index, item), column);
+        let room = |column| room(context, table, (index, item.map(|(_, item)| item)), column);
         out(table::row(table.row(index), table::inputs(context, table, input, &room), own));
     }
 }
@@ -58,11 +82,6 @@ fn room(
         Column::Yield if has_price && may_be_stated(context, table, index, item) => Some(Look::Percent(1)),
         _ => None,
     }
-}
-
-fn items_of_rows(context: &Context<'_>) -> HashMap<usize, ItemId> {
-    let items = context.kitchen.items.iter().enumerate();
-    items.flat_map(|(id, item)| item.rows.iter().map(move |row| (*row, ItemId::new(id)))).collect()
 }
 
 /// The cells of our own of one price row.

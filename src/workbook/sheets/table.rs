@@ -1,5 +1,7 @@
 //! Table sheets and what all of them share: a header row, then input cells with columns of our own beside them.
 
+use std::ops::Range;
+
 use crate::food::care;
 use crate::kitchen::InputRow;
 use crate::schema::Column;
@@ -74,10 +76,13 @@ pub fn inputs(inputs: &Inputs<'_>, table: &TableLayout, row: &InputRow, room: Bl
     all
 }
 
-/// The rows of a table of nothing but inputs.
-pub fn typed_rows(inputs: &Inputs<'_>, table: &TableLayout, out: &mut RowSink<'_>) {
-    out(header(table));
-    for (index, typed) in rows_of(inputs.kitchen, table.kind).into_iter().enumerate() {
+/// Those `rows` of a table of nothing but inputs, by their index below its header, which stands above the first.
+pub fn typed_rows(inputs: &Inputs<'_>, table: &TableLayout, rows: Range<usize>, out: &mut RowSink<'_>) {
+    if rows.start == 0 {
+        out(header(table));
+    }
+    let all = rows_of(inputs.kitchen, table.kind).into_iter().enumerate();
+    for (index, typed) in all.take(rows.end).skip(rows.start) {
         let mut own = OwnCells::of(table);
         say_row(table.kind, typed, None, &mut own);
         out(row(table.row(index), self::inputs(inputs, table, typed, ANYWHERE), own));

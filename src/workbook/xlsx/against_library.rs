@@ -2,6 +2,7 @@
 //! pieces, packed at the end or on the way. Then another library reads what was written.
 
 use std::io::{Cursor, Read};
+use std::ops::Range;
 
 use calamine::{Data, Reader, Xlsx};
 use jiff::civil::date;
@@ -12,6 +13,7 @@ use super::binder::Binder;
 use super::format::format_of;
 use super::notes::CellNotes;
 use super::page_setup::Paper;
+use super::piece::BLOCK;
 use super::sheet::{Drawn, days};
 use crate::number::Decimal;
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
@@ -151,15 +153,34 @@ fn put(sheet: &mut Worksheet, row: u32, cell: &Cell) {
 
 /// By us; in pieces of so many rows, of which all that is longer than `long` is packed on the way.
 fn by_us(sheets: &[(&str, &[Row])], piece: usize, long: usize) -> Vec<u8> {
+    let drawn = sheets.iter().flat_map(|(name, rows)| {
+        let all = (rows.len() <= piece).then_some(0..u32::MAX);
+        rows.chunks(piece).map(move |some| drawn(name, some, all.clone()))
+    });
+    bound(drawn, long)
+}
+
+/// By us, in parts of so many rows of the sheet, which are whole blocks.
+fn by_us_in_blocks(sheets: &[(&str, &[Row])], part: u32) -> Vec<u8> {
+    let drawn = sheets.iter().flat_map(|(name, rows)| {
+        let last = rows.last().map_or(0, |row| row.row / part);
+        (0..=last).map(move |at| {
+            let end = if at == last { u32::MAX } else { (at + 1) * part };
+            let some: Vec<Row> = rows.iter().filter(|row| row.row / part == at).cloned().collect();
+            drawn(name, &some, Some(at * part..end))
+        })
+    });
+    bound(drawn, 1)
+}
+
+fn drawn(name: &str, rows: &[Row], blocks: Option<Range<u32>>) -> Drawn {
+    Drawn::of_list(frame(name), notes(), blocks, |out| rows.iter().cloned().for_each(out)).unwrap()
+}
+
+fn bound(drawn: impl Iterator<Item = Drawn>, long: usize) -> Vec<u8> {
     let paper = paper();
     let mut binder = Binder::new(&paper).packing_above(long);
-    for (name, rows) in sheets {
-        let whole = rows.len() <= piece;
-        for some in rows.chunks(piece) {
-            let drawn = Drawn::of_list(frame(name), notes(), whole, |out| some.iter().cloned().for_each(out));
-            binder.take(drawn.unwrap()).unwrap();
-        }
-    }
+    drawn.for_each(|one| binder.take(one).unwrap());
     let finish = |book: &mut Workbook| {
         let day = ExcelDateTime::from_ymd(2026, 11, 20)?;
         book.set_properties(&DocProperties::new().set_creation_datetime(&day));
@@ -201,6 +222,12 @@ fn the_same_cells_become_the_same_xml() {
             assert!(part(&written, name, hints) == part(&expected, name, hints), "{name}, pieces of {piece}, {long}");
         }
         assert!(written == by_us(&sheets, piece, long), "the same bytes each time");
+    }
+    for blocks in [1, 2, 7] {
+        let written = by_us_in_blocks(&sheets, blocks * BLOCK);
+        for name in PARTS {
+            assert!(part(&written, name, true) == part(&expected, name, true), "{name}, parts of {blocks} blocks");
+        }
     }
 }
 

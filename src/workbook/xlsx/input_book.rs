@@ -2,6 +2,7 @@
 //! so it bears neither the mark nor the stamp by which a costed workbook is known.
 
 use std::collections::BTreeSet;
+use std::ops::Range;
 
 use jiff::civil::DateTime;
 use rust_xlsxwriter::{DocProperties, XlsxError};
@@ -18,7 +19,7 @@ use crate::workbook::layout::own_columns::Beside;
 use crate::workbook::layout::{Layout, TableLayout};
 use crate::workbook::sheets::{cards, carried, lists, table};
 use crate::workbook::xlsx::page_setup::Paper;
-use crate::workbook::xlsx::sheet_order::{Leaf, in_order};
+use crate::workbook::xlsx::sheet_order::{Leaf, ListPart, in_order};
 
 /// The bytes of a book of inputs.
 ///
@@ -47,23 +48,27 @@ fn title(kitchen: &Kitchen) -> String {
 
 /// The sheet of a leaf of inputs; `None` where nothing was typed.
 fn draw(inputs: &Inputs<'_>, leaf: &Leaf<'_>) -> Result<Option<Drawn>, XlsxError> {
-    let list = |layout: &TableLayout, rows: &dyn Fn(&mut RowSink<'_>)| {
-        Drawn::of_list(table::frame(layout), CellNotes::new(), true, |out| rows(out))
+    let list = |layout: &TableLayout, part: &ListPart, rows: &dyn Fn(Range<usize>, &mut RowSink<'_>)| {
+        let on_sheet = Some(part.on_sheet(layout));
+        Drawn::of_list(table::frame(layout), CellNotes::new(), on_sheet, |out| rows(part.rows(), out))
     };
     let drawn = match leaf {
-        Leaf::Table(layout) => list(layout, &|out| table::typed_rows(inputs, layout, out)),
+        Leaf::Table(layout, part) => list(layout, part, &|rows, out| table::typed_rows(inputs, layout, rows, out)),
         // The rows as typed, not the values in force.
         Leaf::Settings => match inputs.layout.table(TableKind::Settings) {
-            Some(layout) => list(layout, &|out| table::typed_rows(inputs, layout, out)),
+            Some(layout) => {
+                let all = ListPart::whole(layout);
+                list(layout, &all, &|rows, out| table::typed_rows(inputs, layout, rows, out))
+            }
             None => return Ok(None),
         },
         Leaf::Card(id, card) => {
             let Some(entry) = inputs.kitchen.entries.recipes.get(id.index()) else { return Ok(None) };
             Drawn::of(cards::frame(card), CellNotes::new(), |out| cards::typed_rows(inputs, entry, card, out))
         }
-        Leaf::Facts(lists) => list(&lists.facts, &|out| lists::typed_facts(inputs, lists, out)),
+        Leaf::Facts(lists, part) => list(&lists.facts, part, &|rows, out| lists::typed_facts(inputs, lists, rows, out)),
         Leaf::Lines { sheet, recipes, begins, ends } => {
-            Drawn::of_list(table::frame(sheet), CellNotes::new(), *begins && *ends, |out| {
+            Drawn::of_list(table::frame(sheet), CellNotes::new(), (*begins && *ends).then_some(0..u32::MAX), |out| {
                 if *begins {
                     out(table::header(sheet));
                 }

@@ -132,10 +132,11 @@ const PIECE: usize = 1 << 18;
 const A_CELL: usize = 1 << 6;
 
 /// How many rows share a hint of their columns.
-const BLOCK: u32 = 16;
+pub(super) const BLOCK: u32 = 16;
 
 impl RowWriter {
-    /// None yet, of a sheet with `notes` at these cells; `whole` says whether all of its rows are to come.
+    /// None yet, of a sheet with `notes` at these cells; `whole` says whether all of its rows are to come, or all of whole
+    /// blocks of it with their notes.
     pub(super) fn of(notes: impl Iterator<Item = (u32, u16)>, whole: bool) -> Self {
         let mut notes: Vec<(u32, u16)> = notes.collect();
         notes.sort_unstable_by(|one, other| other.cmp(one));

@@ -1,6 +1,7 @@
 //! Worksheets: their rows written as XML by us, and of the library only the frame round them.
 
 use std::collections::BTreeMap;
+use std::ops::Range;
 
 use jiff::civil::Date;
 use rust_xlsxwriter::{
@@ -52,14 +53,20 @@ impl Drawn {
         })
     }
 
-    /// A list with the rows that `rows` gives from the top down; `whole` says whether all of them are to come.
+    /// A list with the rows that `rows` gives from the top down. `blocks` are the rows of the sheet of which none but those
+    /// comes, in whole blocks (`piece::BLOCK`); the part that begins the sheet has its notes. `None` where others may come
+    /// within a block.
     pub(super) fn of_list(
         frame: Frame,
         notes: CellNotes,
-        whole: bool,
+        blocks: Option<Range<u32>>,
         rows: impl FnOnce(&mut dyn FnMut(Row)),
     ) -> Result<Drawn, XlsxError> {
-        Drawn::written(RowWriter::of(notes.keys().copied(), whole), frame, notes, rows)
+        let within = blocks.clone().unwrap_or_default();
+        let noted = notes.keys().copied().filter(|(row, _)| within.contains(row));
+        let written = RowWriter::of(noted, blocks.is_some());
+        let begins = blocks.is_none_or(|blocks| blocks.start == 0);
+        Drawn::written(written, frame, if begins { notes } else { CellNotes::new() }, rows)
     }
 
     fn written(

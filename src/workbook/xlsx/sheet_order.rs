@@ -2,10 +2,12 @@
 
 use std::collections::BTreeSet;
 use std::ops::Range;
+use std::sync::OnceLock;
 
 use rust_xlsxwriter::XlsxError;
 
 use super::notes::CellNotes;
+use super::piece::BLOCK;
 use super::sheet::Drawn;
 use super::{OnDemand, notes};
 use crate::analysis::{RowYields, Trim};
@@ -24,6 +26,7 @@ use crate::workbook::layout::recipe::RecipeLayout;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::{Layout, Lists, TableLayout};
 use crate::workbook::sheets::cards::Remarks;
+use crate::workbook::sheets::prices::PriceRows;
 use crate::workbook::sheets::summary::SummaryNotes;
 use crate::workbook::sheets::{
     cards, carried, changed, groups, in_pictures, kitchen_cards, lists, plain, prices, problems, settings, summary,
@@ -34,10 +37,12 @@ use crate::workbook::sheets::{
 pub(super) enum Leaf<'a> {
     Summary,
     Changed(&'a Changes<'a>),
-    Table(&'a TableLayout),
+    /// Rows of a table.
+    Table(&'a TableLayout, ListPart),
     Card(RecipeId, &'a RecipeLayout),
     KitchenCards,
-    Facts(&'a Lists),
+    /// Rows of the table of facts.
+    Facts(&'a Lists, ListPart),
     /// Lines of some recipes; whether the sheet begins and ends with them.
     Lines {
         sheet: &'a TableLayout,
@@ -55,6 +60,46 @@ pub(super) enum Leaf<'a> {
     Working,
 }
 
+/// Some of the rows of a list, by their index below its header, which stands above the first.
+pub(super) struct ListPart {
+    rows: Range<usize>,
+    ends: bool,
+}
+
+impl ListPart {
+    /// All rows of a table.
+    pub(super) fn whole(table: &TableLayout) -> Self {
+        ListPart { rows: 0..table.rows, ends: true }
+    }
+
+    /// The rows of a table, so many on the sheet at one go, header included, that what is drawn of them and not yet bound takes
+    /// little memory.
+    fn all(table: &TableLayout) -> impl Iterator<Item = Self> + use<> {
+        /// Whole blocks of rows, so that each of those is known when it is drawn.
+        const ROWS: usize = (BLOCK as usize).saturating_mul(8);
+        let end = table.rows;
+        let below_header = |row: usize| row.saturating_sub(1);
+        (0..=end).step_by(ROWS).map(move |row| {
+            let next = below_header(row.saturating_add(ROWS));
+            ListPart { rows: below_header(row)..next.min(end), ends: next >= end }
+        })
+    }
+
+    fn begins(&self) -> bool {
+        self.rows.start == 0
+    }
+
+    pub(super) fn rows(&self) -> Range<usize> {
+        self.rows.clone()
+    }
+
+    /// Its rows on the sheet of a table: the last with all that may stand below them.
+    pub(super) fn on_sheet(&self, table: &TableLayout) -> Range<u32> {
+        let start = if self.begins() { 0 } else { table.row(self.rows.start) };
+        start..if self.ends { u32::MAX } else { table.row(self.rows.end) }
+    }
+}
+
 /// The sheets as they stand in the costed workbook; with What changed where prices were compared, and Trim where
 /// the book has any; and In pictures where there is anything to show.
 pub(super) fn in_order<'a>(
@@ -64,7 +109,10 @@ pub(super) fn in_order<'a>(
     trim: Option<&'a OnDemand<'a, Trim>>,
     pictures: bool,
 ) -> Vec<Leaf<'a>> {
-    let table = |kind: TableKind| layout.table(kind).map(Leaf::Table);
+    let table = |kind: TableKind| {
+        let table = layout.table(kind)?;
+        Some(Leaf::Table(table, ListPart::whole(table)))
+    };
     let mut order = vec![Leaf::Summary];
     order.extend(changes.map(Leaf::Changed));
     order.extend([TableKind::Menu, TableKind::Plan].into_iter().filter_map(table));
@@ -73,16 +121,17 @@ pub(super) fn in_order<'a>(
     order.extend(cards.map(|(index, card)| Leaf::Card(RecipeId::new(index), card)));
     order.extend(any.then_some(Leaf::KitchenCards));
     if let Some(lists) = &layout.lists {
-        order.push(Leaf::Facts(lists));
+        order.extend(ListPart::all(&lists.facts).map(|part| Leaf::Facts(lists, part)));
         order.extend(lists.sheets.iter().flat_map(|(sheet, recipes)| lines(sheet, recipes)));
     }
     match trim {
         Some(trim) => order.push(Leaf::Trim(trim, pictures)),
         None => order.extend(pictures.then_some(Leaf::InPictures)),
     }
+    order.extend(table(TableKind::RecipeLines));
+    let prices = layout.table(TableKind::Prices).into_iter();
+    order.extend(prices.flat_map(|table| ListPart::all(table).map(|part| Leaf::Table(table, part))));
     let inputs = [
-        TableKind::RecipeLines,
-        TableKind::Prices,
         TableKind::Measures,
         TableKind::YieldTests,
         TableKind::Stock,
@@ -103,10 +152,10 @@ impl Leaf<'_> {
         vec![match self {
             Leaf::Summary => sheet_names::SUMMARY,
             Leaf::Changed(_) => sheet_names::CHANGED,
-            Leaf::Table(table) => &table.sheet,
+            Leaf::Table(table, part) => return part.begins().then_some(&*table.sheet).into_iter().collect(),
             Leaf::Card(_, card) => card.sheet(),
             Leaf::KitchenCards => sheet_names::KITCHEN_CARDS,
-            Leaf::Facts(lists) => &lists.facts.sheet,
+            Leaf::Facts(lists, part) => return part.begins().then_some(&*lists.facts.sheet).into_iter().collect(),
             Leaf::Lines { sheet, begins, .. } => return begins.then_some(&*sheet.sheet).into_iter().collect(),
             Leaf::Settings => sheet_names::of_table(TableKind::Settings),
             Leaf::Trim(_, true) => return vec![sheet_names::TRIM, sheet_names::IN_PICTURES],
@@ -147,6 +196,8 @@ pub(super) struct Leaves<'a> {
     pub(super) errors: &'a Errors<'a>,
     pub(super) changes: Option<&'a Changes<'a>>,
     pub(super) yields: &'a OnDemand<'a, RowYields>,
+    /// What all parts of the Prices sheet are drawn from, once one of them is.
+    pub(super) prices: OnceLock<PriceRows>,
     /// The names of all sheets but the first.
     pub(super) sheets: &'a [String],
     /// Where kitchen cards begin.
@@ -191,10 +242,12 @@ impl<'a> Leaves<'a> {
             let notes = notes::of(&frame.name, None, self.landed);
             Drawn::of(frame, notes, |out| rows(out))
         };
-        let list = |layout: &TableLayout, rows: &dyn Fn(&mut RowSink<'_>)| {
-            let frame = table::frame(layout).in_groups(groups::of(context, layout));
+        let list = |layout: &TableLayout, part: &ListPart, rows: &dyn Fn(&mut RowSink<'_>)| {
+            let groups = if part.begins() { groups::of(context, layout) } else { Vec::new() };
+            let frame = table::frame(layout).in_groups(groups);
             let notes = notes::of(&frame.name, table::told(layout), self.landed);
-            Drawn::of_list(frame, notes, true, |out| rows(&mut |row| out(led_back(row))))
+            let rows = |out: &mut RowSink<'_>| rows(&mut |row| out(led_back(row)));
+            Drawn::of_list(frame, notes, Some(part.on_sheet(layout)), rows)
         };
         let drawn = match leaf {
             Leaf::Trim(trim, in_pictures) => {
@@ -226,8 +279,11 @@ impl<'a> Leaves<'a> {
             Leaf::Changed(changes) => {
                 sheet(changed::frame(context, changes), &|out| changed::rows(context, changes, out))
             }
-            Leaf::Table(layout) => list(layout, &|out| match layout.kind {
-                TableKind::Prices => prices::rows(context, &(self.yields)(), layout, out),
+            Leaf::Table(layout, part) => list(layout, part, &|out| match layout.kind {
+                TableKind::Prices => {
+                    let known = self.prices.get_or_init(|| PriceRows::of(context, (self.yields)()));
+                    prices::rows(context, known, layout, part.rows(), out);
+                }
                 TableKind::YieldTests => yield_tests::rows(context, layout, out),
                 _ => plain::rows(context, layout, out),
             }),
@@ -238,12 +294,12 @@ impl<'a> Leaves<'a> {
             Leaf::KitchenCards => sheet(kitchen_cards::frame(self.kitchen_cards), &|out| {
                 kitchen_cards::rows(context, self.kitchen_cards, out);
             }),
-            Leaf::Facts(lists) => list(&lists.facts, &|out| lists::facts(context, lists, out)),
+            Leaf::Facts(lists, part) => list(&lists.facts, part, &|out| lists::facts(context, lists, part.rows(), out)),
             Leaf::Lines { sheet, recipes, begins, ends } => {
                 let groups = if *begins { groups::of(context, sheet) } else { Vec::new() };
                 let frame = table::frame(sheet).in_groups(groups);
                 let notes = if *begins { notes::of(&frame.name, None, self.landed) } else { CellNotes::new() };
-                Drawn::of_list(frame, notes, *begins && *ends, |out| {
+                Drawn::of_list(frame, notes, (*begins && *ends).then_some(0..u32::MAX), |out| {
                     if *begins {
                         out(led_back(table::header(sheet)));
                     }
