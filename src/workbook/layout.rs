@@ -18,6 +18,7 @@ use std::sync::Arc;
 
 use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{InputRow, Kitchen, RecipeId};
+use crate::measure::currency;
 use crate::schema::{CarriedSheet, Column, TableKind, as_written, output};
 use crate::workbook::cells::formula::{Key, KeyText, Ref};
 use column_width::ColumnShape;
@@ -49,6 +50,8 @@ pub struct TableLayout {
     pub roomy: bool,
     /// How many rows it has.
     pub rows: usize,
+    /// The column of the keys of its rows, and the letter with which they begin; `None` where rows have none.
+    key: Option<(u16, char)>,
 }
 
 /// The most rows of a table that shows its blank cells.
@@ -75,7 +78,8 @@ impl TableLayout {
         slots.extend(own.into_iter().filter(|header| !(is_long && *header == as_written::HEADER)).map(Slot::Own));
         let shapes = column_width::of(kind, &slots, rows);
         let sheet = Arc::from(sheet_names::of_table(kind));
-        TableLayout { kind, sheet, slots, shapes, roomy: rows.len() <= MOST_ROOMY, rows: rows.len() }
+        let key = place_of(&slots, Slot::Own(output::ROW_KEY)).zip(letter(kind));
+        TableLayout { kind, sheet, slots, shapes, roomy: rows.len() <= MOST_ROOMY, rows: rows.len(), key }
     }
 
     /// Its last column that is for paper: those of the working stand behind it.
@@ -90,7 +94,7 @@ impl TableLayout {
 
     /// The zero-based column of a slot.
     pub fn column(&self, wanted: Slot) -> Option<u16> {
-        self.slots.iter().position(|slot| *slot == wanted).and_then(|at| u16::try_from(at).ok())
+        place_of(&self.slots, wanted)
     }
 
     /// The cell of an input column in the row at `index`.
@@ -110,14 +114,19 @@ impl TableLayout {
 
     /// A cell of the table with the key of its row, where rows have any.
     pub fn keyed(&self, cell: Ref, looked_up: bool) -> Ref {
-        match (self.column(Slot::Own(output::ROW_KEY)), letter(self.kind)) {
-            (Some(column), Some(letter)) => {
+        match self.key {
+            Some((column, letter)) => {
                 let last = self.row(self.rows.saturating_sub(1));
                 cell.keyed(Key { column, last, text: KeyText::Row(letter), looked_up })
             }
-            _ => cell,
+            None => cell,
         }
     }
+}
+
+/// The zero-based column of a slot.
+fn place_of(slots: &[Slot], wanted: Slot) -> Option<u16> {
+    slots.iter().position(|slot| *slot == wanted).and_then(|at| u16::try_from(at).ok())
 }
 
 /// The letter with which the keys of a table's rows begin.
@@ -183,6 +192,8 @@ pub struct Layout {
     pub lists: Option<Lists>,
     /// The sheets of the carried sheets, beside them.
     pub carried: Vec<String>,
+    /// The currency's sign, which all cells of money share; empty where no currency is known.
+    pub sign: Arc<str>,
 }
 
 /// Where many recipes stand: a table of facts, and their lines on as many sheets as they need.
@@ -237,7 +248,8 @@ impl Layout {
             (cards.collect(), None)
         };
         let carried = carried.iter().map(|sheet| names.carried(&sheet.name)).collect();
-        Layout { tables, recipes, lists, carried }
+        let sign = currency::sign_of(&kitchen.settings.currency).into();
+        Layout { tables, recipes, lists, carried, sign }
     }
 
     /// The table of a kind, when the book has rows of it.

@@ -271,9 +271,14 @@ impl Ref {
 /// The cell at a zero-based `row` and `column`: `C14`.
 pub fn cell(row: u32, column: u16) -> String {
     let mut out = String::with_capacity(8);
-    push_column(&mut out, u32::from(column));
-    push_row(&mut out, u64::from(row).saturating_add(1));
+    push_cell(&mut out, row, column);
     out
+}
+
+/// Appends the cell at a zero-based `row` and `column`.
+pub fn push_cell(out: &mut String, row: u32, column: u16) {
+    push_column(out, u32::from(column));
+    push_row(out, u64::from(row).saturating_add(1));
 }
 
 /// Appends `$C$14`, of a zero-based column and the number of a row.

@@ -1,5 +1,7 @@
 //! Inputs that a sheet is made from: the kitchen's rows, where they stand, and how what was typed is shown.
 
+use std::sync::Arc;
+
 use crate::kitchen::Kitchen;
 use crate::measure::currency;
 use crate::number::Decimal;
@@ -19,7 +21,7 @@ pub struct Inputs<'a> {
 impl Inputs<'_> {
     /// The currency's sign; empty when no currency is known.
     pub fn sign(&self) -> &str {
-        currency::sign_of(&self.kitchen.settings.currency)
+        &self.layout.sign
     }
 
     /// Money to the currency's smallest coin.
@@ -44,7 +46,7 @@ impl Inputs<'_> {
 
     fn money_with(&self, more: u32) -> Look {
         let places = currency::minor_digits(&self.kitchen.settings.currency).saturating_add(more);
-        Look::Money { sign: self.sign().into(), places }
+        Look::Money { sign: Arc::clone(&self.layout.sign), places }
     }
 }
 
@@ -66,20 +68,23 @@ fn number_look(inputs: &Inputs<'_>, kind: TableKind, column: Column, number: Dec
     match shown {
         Shown::Percent => Look::Percent(percent_places(number)),
         Shown::Money(sign) if sign.is_empty() => Look::RegionMoney,
-        Shown::Money(sign) => typed_money(inputs, sign, number),
+        Shown::Money(sign) if *sign == *inputs.layout.sign => {
+            typed_money(inputs, Arc::clone(&inputs.layout.sign), number)
+        }
+        Shown::Money(sign) => typed_money(inputs, sign.as_str().into(), number),
         Shown::Fraction => Look::Fraction,
         Shown::Date => Look::Date,
         Shown::Plain if kind != TableKind::Settings && column.holds_money() && !inputs.sign().is_empty() => {
-            typed_money(inputs, inputs.sign(), number)
+            typed_money(inputs, Arc::clone(&inputs.layout.sign), number)
         }
         Shown::Plain => Look::General,
     }
 }
 
 /// Money as typed: all of its decimals, up to six.
-fn typed_money(inputs: &Inputs<'_>, sign: &str, number: Decimal) -> Look {
+fn typed_money(inputs: &Inputs<'_>, sign: Arc<str>, number: Decimal) -> Look {
     let coin = currency::minor_digits(&inputs.kitchen.settings.currency);
-    Look::Money { sign: sign.into(), places: number.normalize().scale().clamp(coin, coin.max(6)) }
+    Look::Money { sign, places: number.normalize().scale().clamp(coin, coin.max(6)) }
 }
 
 /// Decimals of a percentage as typed: 0.285 is 28.5 %.

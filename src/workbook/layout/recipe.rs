@@ -23,6 +23,30 @@ pub struct RecipeLayout {
     pub lines: usize,
 }
 
+/// The columns of what stands beside the lines of a recipe, looked up once.
+#[derive(Debug, Clone, Copy)]
+pub struct LineColumns {
+    /// As typed, where there is such a column.
+    pub qty: Option<u16>,
+    /// Likewise.
+    pub own_yield: Option<u16>,
+    /// Likewise.
+    pub used: Option<u16>,
+    pub source: u16,
+    pub figured_in: u16,
+    pub basis: u16,
+    pub unit_factor: u16,
+    pub base_qty: u16,
+    pub yield_used: u16,
+    /// The cost per base unit.
+    pub unit_cost: u16,
+    /// The cost per unit of the line's own, and that unit.
+    pub cost_per_unit: u16,
+    pub unit_costed: u16,
+    pub line_cost: u16,
+    pub share: u16,
+}
+
 /// Where a recipe's labels and totals stand.
 #[derive(Debug, Clone, PartialEq, Eq)]
 enum Facts {
@@ -279,6 +303,28 @@ impl RecipeLayout {
     /// A column of its lines.
     pub fn column(&self, slot: Slot) -> Option<u16> {
         self.slots.iter().position(|known| *known == slot).and_then(|at| u16::try_from(at).ok())
+    }
+
+    /// The columns beside its lines; where nothing is figured, they mean nothing.
+    pub fn line_columns(&self) -> LineColumns {
+        let typed = |column: Column| self.column(Slot::Input(column));
+        let own = |header: &'static str| self.column(Slot::Own(header)).unwrap_or_default();
+        LineColumns {
+            qty: typed(Column::Qty),
+            own_yield: typed(Column::Yield),
+            used: typed(Column::Used),
+            source: own("Source"),
+            figured_in: own("Figured in"),
+            basis: own("AP or EP"),
+            unit_factor: own("Unit factor"),
+            base_qty: own("Qty in g, ml, each"),
+            yield_used: own("Yield used"),
+            unit_cost: own("Cost per g, ml, each"),
+            cost_per_unit: own("Cost per unit"),
+            unit_costed: own("Unit costed"),
+            line_cost: own("Line cost"),
+            share: own("Share of cost"),
+        }
     }
 
     /// The costs of its lines as a formula beside its totals reads them.

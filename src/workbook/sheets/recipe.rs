@@ -18,7 +18,7 @@ use crate::schema::{Column, Label, TableKind, Value, output};
 use crate::workbook::cells::formula::{Formula, NOT_KNOWN, literal};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::context::{Context, fraction_or};
-use crate::workbook::layout::recipe::{RecipeLayout, Total};
+use crate::workbook::layout::recipe::{LineColumns, RecipeLayout, Total};
 
 /// What stands for the cost of a line that has none: it stops nothing, and is counted.
 pub(super) const NOT_COSTED: &str = "not costed";
@@ -41,6 +41,7 @@ pub struct ShownRecipe<'a> {
     pub entry: &'a RecipeEntry,
     /// Where it stands.
     pub layout: &'a RecipeLayout,
+    columns: LineColumns,
     /// What it costs; `None` when a problem stops it.
     pub cost: Option<&'a RecipeCost>,
 }
@@ -61,12 +62,14 @@ impl<'a> ShownRecipe<'a> {
     /// The recipe of an id; `None` for an id that is not of this kitchen.
     pub fn of(context: &'a Context<'a>, id: RecipeId) -> Option<Self> {
         let recipe = context.kitchen.recipe(id)?;
+        let layout = context.layout.recipes.get(id.index())?;
         Some(ShownRecipe {
             context,
             id,
             recipe,
             entry: context.kitchen.entries.recipes.get(recipe.entry)?,
-            layout: context.layout.recipes.get(id.index())?,
+            layout,
+            columns: layout.line_columns(),
             cost: context.costing.recipe(id),
         })
     }
@@ -102,7 +105,7 @@ impl<'a> ShownRecipe<'a> {
 
     /// The cost of a line without one, as long as no quantity is typed.
     fn without_cost(&self, index: usize, entry: &LineEntry) -> Cell {
-        let column = self.layout.own_column("Line cost");
+        let column = self.columns.line_cost;
         let typed = entry.input.typed(Column::Qty);
         let cell = self.layout.input(index, Column::Qty).map(|cell| cell.cell()).unwrap_or_default();
         let still = match (typed.is_blank(), typed.words().and_then(literal)) {
@@ -118,13 +121,13 @@ impl<'a> ShownRecipe<'a> {
     /// A word where an ingredient's source stands. Every line has one, so that a line of nothing but a name in capitals
     /// is not taken for a heading when it is read again.
     fn said(&self, word: &str) -> Cell {
-        Cell::text(self.layout.own_column("Source"), word, Ink::Reading)
+        Cell::text(self.columns.source, word, Ink::Reading)
     }
 
     /// Where the ingredient comes from, leading there.
     fn source(&self, line: &Line) -> Option<Cell> {
         let context = self.context;
-        let column = self.layout.own_column("Source");
+        let column = self.columns.source;
         let (text, to) = match line.source {
             IngredientSource::Bought(id) => match context.item_cell(id) {
                 Some(cell) => ("bought".to_owned(), cell),

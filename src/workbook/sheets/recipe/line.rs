@@ -11,11 +11,12 @@ use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::base_unit;
 use crate::results::line::{LineFigures, TypedUnit, share};
 use crate::schema::{Column, Value};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, cell, needed, says_other, unless, while_filled};
+use crate::workbook::cells::formula::{
+    Formula, NOT_KNOWN, Ref, cell, needed, push_cell, says_other, unless, while_filled,
+};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::context::{fraction_from, fraction_or};
-use crate::workbook::layout::Slot;
-use crate::workbook::layout::recipe::Total;
+use crate::workbook::layout::recipe::{LineColumns, Total};
 use crate::workbook::sheets::prices::yield_cell;
 
 /// The cells of our own of one costed line.
@@ -28,34 +29,43 @@ pub(super) struct LineCells<'a> {
 }
 
 impl LineCells<'_> {
-    fn column(&self, header: &'static str) -> u16 {
-        self.shown.layout.own_column(header)
+    fn columns(&self) -> &LineColumns {
+        &self.shown.columns
     }
 
     fn row(&self) -> u32 {
         self.shown.layout.line_row(self.index)
     }
 
-    fn cell(&self, header: &'static str) -> String {
-        cell(self.row(), self.column(header))
+    fn cell(&self, column: u16) -> String {
+        cell(self.row(), column)
     }
 
-    fn typed(&self, column: Column) -> String {
-        let column = self.shown.layout.column(Slot::Input(column));
-        column.map(|column| cell(self.row(), column)).unwrap_or_default()
+    /// The cell of a typed column; nothing where the lines have no such column.
+    fn typed(&self, column: Option<u16>) -> String {
+        column.map(|column| self.cell(column)).unwrap_or_default()
     }
 
-    fn figure(&self, header: &'static str, text: String, result: Decimal, look: Look) -> Cell {
-        Cell::figure(self.column(header), Formula::number(text, result), look)
+    /// A cell times another, as the beginning of a formula.
+    fn product(&self, one: u16, other: u16) -> String {
+        let mut text = String::with_capacity(64);
+        push_cell(&mut text, self.row(), one);
+        text.push('*');
+        push_cell(&mut text, self.row(), other);
+        text
     }
 
-    fn reading(&self, header: &'static str, number: Decimal, look: Look) -> Cell {
-        Cell::number(self.column(header), number, Ink::Reading, look)
+    fn figure(column: u16, text: String, result: Decimal, look: Look) -> Cell {
+        Cell::figure(column, Formula::number(text, result), look)
+    }
+
+    fn reading(column: u16, number: Decimal, look: Look) -> Cell {
+        Cell::number(column, number, Ink::Reading, look)
     }
 
     /// A number that was read of `cells`.
-    fn read_of(&self, header: &'static str, cells: &[String], number: Decimal, look: Look) -> Cell {
-        Cell { content: Content::read_of(cells, number), ..self.reading(header, number, look) }
+    fn read_of(column: u16, cells: &[String], number: Decimal, look: Look) -> Cell {
+        Cell { content: Content::read_of(cells, number), ..LineCells::reading(column, number, look) }
     }
 
     /// The cells of the measures that lead from its unit to the one it is figured in.
@@ -72,23 +82,24 @@ impl LineCells<'_> {
     /// Adds the cells.
     pub(super) fn put(&self, cost: Decimal, cells: &mut Vec<Cell>) {
         let figures = LineFigures::of(self.line, self.trace);
-        cells.push(Cell::text(self.column("Figured in"), base_unit(&self.trace.kind), Ink::Reading));
-        cells.push(Cell::text(self.column("AP or EP"), self.trace.basis.name(), Ink::Reading));
+        let columns = self.columns();
+        cells.push(Cell::text(columns.figured_in, base_unit(&self.trace.kind), Ink::Reading));
+        cells.push(Cell::text(columns.basis, self.trace.basis.name(), Ink::Reading));
         if let Some(amount) = figures.base_qty {
             self.quantity(amount, cells);
         }
         let own = || self.is_divided().then_some((self.trace.trim_yield, self.trace.yield_from));
         cells.extend(figures.trim_yield.or_else(own).map(|(left, from)| self.trim_yield(left, from)));
         cells.extend(figures.unit_cost.and_then(|unit_cost| self.unit_cost(unit_cost)));
-        let mut text = [&*self.cell("Qty in g, ml, each"), "*", &self.cell("Cost per g, ml, each")].concat();
-        if let Some(used) = self.blank_or(Column::Used, BareRule::BelowOne, "1") {
+        let mut text = self.product(columns.base_qty, columns.unit_cost);
+        if let Some(used) = self.blank_or((columns.used, Column::Used), BareRule::BelowOne, "1") {
             text.push('*');
             text.push_str(&used);
         }
         if self.would_turn() {
-            text = format!("IF({}=\"\",{text},\"{NOT_KNOWN}\")", self.typed(Column::Yield));
+            text = format!("IF({}=\"\",{text},\"{NOT_KNOWN}\")", self.typed(self.columns().own_yield));
         }
-        let qty = self.typed(Column::Qty);
+        let qty = self.typed(self.columns().qty);
         text = if self.entry.input.typed(Column::Qty).is_blank() {
             // One of a measure that has a weight.
             format!("IF({qty}=\"\",{text},\"{NOT_KNOWN}\")")
@@ -96,22 +107,19 @@ impl LineCells<'_> {
             // Without its quantity a line is one that is not costed, and stops nothing.
             ["IF(", &*qty, "=\"\",\"", NOT_COSTED, "\",", &text, ")"].concat()
         };
-        cells.push(self.figure("Line cost", text, cost, self.shown.context.money()));
+        cells.push(LineCells::figure(columns.line_cost, text, cost, self.shown.context.money()));
         if let Some(share) = self.shown.cost.and_then(|batch| share(batch, cost)) {
-            let mut text = self.cell("Line cost");
+            let mut text = String::with_capacity(256);
+            push_cell(&mut text, self.row(), columns.line_cost);
             text.push('/');
             self.shown.layout.total(Total::Food).push_from(&mut text, self.shown.layout.sheet());
-            cells.push(self.figure("Share of cost", text, share, Look::Percent(1)));
+            cells.push(LineCells::figure(columns.share, text, share, Look::Percent(1)));
         }
     }
 
-    fn fraction(&self, column: Column, rule: BareRule) -> Option<String> {
-        fraction_from(self.entry.input.typed(column), &self.typed(column), rule)
-    }
-
     /// A fraction that may be left blank; `None` where the lines have no such column.
-    fn blank_or(&self, column: Column, rule: BareRule, blank: &str) -> Option<String> {
-        let cell = cell(self.row(), self.shown.layout.column(Slot::Input(column))?);
+    fn blank_or(&self, (at, column): (Option<u16>, Column), rule: BareRule, blank: &str) -> Option<String> {
+        let cell = self.cell(at?);
         fraction_or(self.entry.input.typed(column), &cell, rule, blank)
     }
 
@@ -125,8 +133,9 @@ impl LineCells<'_> {
 
     /// Whether the line may be given a yield of its own: one that is said to be as purchased takes none.
     fn may_have_own(&self) -> bool {
-        let has_cell = self.shown.layout.column(Slot::Input(Column::Yield)).is_some();
-        has_cell && self.entry.basis != Field::Given(Basis::Ap) && self.entry.own_yield == Field::Blank
+        self.columns().own_yield.is_some()
+            && self.entry.basis != Field::Given(Basis::Ap)
+            && self.entry.own_yield == Field::Blank
     }
 
     /// Whether a yield of its own that is typed yet is followed.
@@ -153,21 +162,24 @@ impl LineCells<'_> {
             ) => Some(measured.amount),
             _ => None,
         };
+        let columns = self.columns();
         match typed.and_then(|typed| TypedUnit::of(self.line, self.trace, typed)) {
             Some(unit) => {
-                let text = [&*needed(&self.typed(Column::Qty)), "*", &self.cell("Unit factor")].concat();
+                let mut text = needed(&self.typed(columns.qty));
+                text.push('*');
+                push_cell(&mut text, self.row(), columns.unit_factor);
                 let text = self.crossed(text);
-                out.push(self.read_of("Unit factor", &self.measured(), unit.factor, Look::General));
-                out.push(self.figure("Qty in g, ml, each", text, amount, Look::Quantity));
+                out.push(LineCells::read_of(columns.unit_factor, &self.measured(), unit.factor, Look::General));
+                out.push(LineCells::figure(columns.base_qty, text, amount, Look::Quantity));
                 out.extend(unit.told.into_iter().flat_map(|told| self.cost_per_unit(told)));
             }
             None => {
                 let mut other: Vec<String> = self.measured().iter().map(|cell| format!("{cell}=\"\"")).collect();
                 let qty = self.entry.input.typed(Column::Qty);
                 if !qty.is_blank() {
-                    other.push(says_other(&self.typed(Column::Qty), qty.words()));
+                    other.push(says_other(&self.typed(self.columns().qty), qty.words()));
                 }
-                let mut cell = self.reading("Qty in g, ml, each", amount, Look::Quantity);
+                let mut cell = LineCells::reading(columns.base_qty, amount, Look::Quantity);
                 if let Some(read) = unless(&other, amount) {
                     cell.content = Content::Formula(read);
                 }
@@ -178,15 +190,15 @@ impl LineCells<'_> {
 
     /// What one of the line's own units costs, or of a larger one.
     fn cost_per_unit(&self, (unit, times, cost): (String, u32, Decimal)) -> [Cell; 2] {
-        let text = [&*self.cell("Cost per g, ml, each"), "*", &self.cell("Unit factor")].concat();
-        let mut text = self.crossed(text);
+        let columns = self.columns();
+        let mut text = self.crossed(self.product(columns.unit_cost, columns.unit_factor));
         if times > 1 {
             text.push('*');
             text.push_str(&times.to_string());
         }
         [
-            self.figure("Cost per unit", text, cost, self.shown.context.cost_per_unit()),
-            Cell { look: Look::Words, ..Cell::text(self.column("Unit costed"), unit, Ink::Reading) },
+            LineCells::figure(columns.cost_per_unit, text, cost, self.shown.context.cost_per_unit()),
+            Cell { look: Look::Words, ..Cell::text(columns.unit_costed, unit, Ink::Reading) },
         ]
     }
 
@@ -197,15 +209,19 @@ impl LineCells<'_> {
             Crossing::Times => "*",
             Crossing::Over => "/",
         });
-        text.push_str(&self.cell("Yield used"));
+        push_cell(&mut text, self.row(), self.columns().yield_used);
         text
     }
 
     fn trim_yield(&self, left: Decimal, from: YieldFrom) -> Cell {
         let context = self.shown.context;
         let sheet = self.shown.layout.sheet();
+        let at = self.columns().yield_used;
         let text = match from {
-            YieldFrom::Line => self.fraction(Column::Yield, BareRule::UpToOne),
+            YieldFrom::Line => {
+                let typed = self.entry.input.typed(Column::Yield);
+                fraction_from(typed, &self.typed(self.columns().own_yield), BareRule::UpToOne)
+            }
             YieldFrom::Test(part) => context.part_cell(part, "Share of weight").map(|cell| cell.from(sheet)),
             YieldFrom::PriceRow(_) | YieldFrom::Piece(_) | YieldFrom::Reference(_) | YieldFrom::None => {
                 self.yield_cell(from).map(|cell| cell.from(sheet))
@@ -213,12 +229,12 @@ impl LineCells<'_> {
         };
         let piece = if let YieldFrom::Piece(row) = from { self.equals(row) } else { None };
         match text.map(|text| self.unless_own(from, text)) {
-            Some(text) => self.figure("Yield used", text, left, Look::Percent(1)),
+            Some(text) => LineCells::figure(at, text, left, Look::Percent(1)),
             None if self.may_be_own(from) => {
                 let read = while_filled(piece.as_slice(), left).map_or_else(|| plain(left), |formula| formula.text);
-                self.figure("Yield used", self.unless_own(from, read), left, Look::Percent(1))
+                LineCells::figure(at, self.unless_own(from, read), left, Look::Percent(1))
             }
-            None => self.read_of("Yield used", piece.as_slice(), left, Look::Percent(1)),
+            None => LineCells::read_of(at, piece.as_slice(), left, Look::Percent(1)),
         }
     }
 
@@ -246,9 +262,9 @@ impl LineCells<'_> {
         }
         if let CostedAs::ThroughTest(_) = self.trace.costed_as {
             // With a yield of its own the line does not go through the test.
-            return format!("IF({}=\"\",{text},\"{NOT_KNOWN}\")", self.typed(Column::Yield));
+            return format!("IF({}=\"\",{text},\"{NOT_KNOWN}\")", self.typed(self.columns().own_yield));
         }
-        self.blank_or(Column::Yield, BareRule::UpToOne, &text).unwrap_or(text)
+        self.blank_or((self.columns().own_yield, Column::Yield), BareRule::UpToOne, &text).unwrap_or(text)
     }
 
     fn unit_cost(&self, unit_cost: Decimal) -> Option<Cell> {
@@ -269,11 +285,11 @@ impl LineCells<'_> {
                 let mut text = cell.from(sheet);
                 if self.is_divided() {
                     text.push('/');
-                    text.push_str(&self.cell("Yield used"));
+                    push_cell(&mut text, self.row(), self.columns().yield_used);
                 }
-                self.figure("Cost per g, ml, each", text, unit_cost, context.per_base_unit())
+                LineCells::figure(self.columns().unit_cost, text, unit_cost, context.per_base_unit())
             }
-            None => self.reading("Cost per g, ml, each", unit_cost, context.per_base_unit()),
+            None => LineCells::reading(self.columns().unit_cost, unit_cost, context.per_base_unit()),
         })
     }
 }
