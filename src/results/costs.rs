@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::dish::DishResult;
+use super::price_history::PriceHistory;
 use super::problem::ProblemResult;
 use super::recipe::RecipeResult;
 use super::value::{Day, FormatVersion, VERSION};
@@ -31,6 +32,8 @@ pub struct CostResults<'a> {
     pub recipes: Vec<RecipeResult<'a>>,
     /// The yield tests.
     pub tests: Vec<TestResult<'a>>,
+    /// The bought items whose price in use has moved since an older row, the one that moved most first: at most five.
+    pub price_history: Vec<PriceHistory<'a>>,
     /// Every problem of the book.
     pub problems: Vec<ProblemResult<'a>>,
 }
@@ -45,6 +48,7 @@ pub fn costs<'a>(kitchen: &'a Kitchen, costing: &'a Costing, problems: &'a [Prob
         dishes: DishResult::all(kitchen, costing).collect(),
         recipes: RecipeResult::all(kitchen, costing).collect(),
         tests: TestResult::all(kitchen, costing).collect(),
+        price_history: PriceHistory::all(kitchen, costing),
         problems: problems.iter().map(ProblemResult::of).collect(),
     }
 }

@@ -24,6 +24,7 @@ pub mod missing;
 pub(crate) mod on_the_way;
 pub mod order_list;
 pub(crate) mod price_apart;
+pub mod price_history;
 pub mod problem;
 pub mod problem_counts;
 pub(crate) mod problem_groups;

@@ -7,6 +7,7 @@ use super::value::{Day, FormatVersion, VERSION};
 use crate::analysis::reprice::{BasketKind, CostChange, DishEffect, DishFigures, Mover, NotPriced, Switch};
 use crate::analysis::supplier_list::Taken;
 use crate::problem::Problem;
+use crate::results::basket_way::{BasketWay, StepCause};
 use crate::results::changes::{Changes, happened, why};
 use crate::results::display_units::base_unit;
 use crate::results::value::{Figure, percent};
@@ -14,8 +15,8 @@ use crate::results::word::Word;
 pub(crate) use types::RepriceResults;
 
 use types::{
-    DishSide, DriverResult, HeldRow, IndexResult, LeftOutItem, List, MissingItem, MovedDish, MovedItem, MovedPart,
-    MovedRecipe, NotCosted, SwitchTo, TakenRow, UnknownRow,
+    BasketStepResult, BasketWayResult, DishSide, DriverResult, HeldRow, IndexResult, LeftOutItem, List, MissingItem,
+    MovedDish, MovedItem, MovedPart, MovedRecipe, NotCosted, SwitchTo, TakenRow, UnknownRow,
 };
 
 /// What new prices do.
@@ -47,6 +48,7 @@ pub fn reprice<'a>(changes: &'a Changes<'a>, problems: &'a [Problem]) -> Reprice
                 .map(|(item, reason)| LeftOutItem { item: changes.item(*item), reason: reason.words() })
                 .collect(),
         }),
+        way: way(changes),
         items: effects.movers.iter().map(|mover| item(changes, mover)).collect(),
         dishes: dishes(changes),
         unmoved: effects.unmoved.iter().map(|dish| named(*dish)).collect(),
@@ -114,6 +116,20 @@ pub fn reprice<'a>(changes: &'a Changes<'a>, problems: &'a [Problem]) -> Reprice
 /// The dishes whose portion cost moved.
 pub(crate) fn dishes<'a>(changes: &Changes<'a>) -> Vec<MovedDish<'a>> {
     changes.effects.dishes.iter().map(|effect| dish(changes, effect)).collect()
+}
+
+/// The way of the basket; `None` where it is not known, or nothing in it moved.
+fn way<'a>(changes: &Changes<'a>) -> Option<BasketWayResult<'a>> {
+    let way = BasketWay::of(changes.effects)?;
+    let steps = way.steps.iter().map(|step| {
+        let (item, items) = match step.by {
+            StepCause::Item(at) => (changes.effects.movers.get(at).map(|mover| changes.item(mover.item)), 1),
+            StepCause::Others(_, many) => (None, many),
+            StepCause::Rest => (None, 0),
+        };
+        BasketStepResult { item, items, change: Figure(step.change), comes_to: Figure(step.comes_to) }
+    });
+    Some(BasketWayResult { before: Figure(way.was), steps: steps.collect(), now: Figure(way.now) })
 }
 
 fn item<'a>(changes: &Changes<'a>, mover: &Mover) -> MovedItem<'a> {

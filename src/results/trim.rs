@@ -3,6 +3,7 @@
 
 pub mod balance;
 pub mod plan;
+pub mod shares;
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -17,8 +18,8 @@ use crate::analysis::missing_input::Lack;
 use crate::analysis::run_variation::Spread;
 use crate::analysis::sweep::{Side, Step, Sweep};
 use crate::costing::{Costing, Rate};
-use crate::kitchen::Kitchen;
 use crate::kitchen::yield_test::Charged;
+use crate::kitchen::{Kitchen, TestId};
 use crate::number::Decimal;
 use crate::problem::{Code, Problem};
 
@@ -64,6 +65,8 @@ pub struct ComparedTest<'a> {
     pub name: &'a str,
     /// What went in costs, with what was added; null where it could not be costed.
     pub cost: Option<Figure>,
+    /// What becomes of its weight, and who bears its money; null where it could not be costed.
+    pub shares: Option<shares::TestShares>,
     /// Every way of charging; empty where the test could not be costed.
     pub ways: Vec<WayResult<'a>>,
     /// Its runs one by one; empty where a problem stops the test.
@@ -215,6 +218,7 @@ pub fn trim<'a>(
         kitchen.tests.iter().zip(all_ways(kitchen, trim)).enumerate().map(|(index, (test, ways))| ComparedTest {
             name: &test.name,
             cost: costing.tests.get(index).and_then(Option::as_ref).map(|test| Figure(test.cost)),
+            shares: shares::TestShares::of(kitchen, costing, trim, TestId::new(index)),
             ways,
             runs: of(&trim.spreads, index).map(|spread| runs(kitchen, spread)).unwrap_or_default(),
             dishes: of(&trim.spreads, index).map(|spread| dishes(kitchen, spread)).unwrap_or_default(),
@@ -227,7 +231,7 @@ pub fn trim<'a>(
         currency: &kitchen.settings.currency,
         tests: tests.collect(),
         balance: balance::balance(kitchen, trim),
-        dishes: plan::dishes(kitchen, trim),
+        dishes: plan::dishes(kitchen, costing, trim),
         savings: plan::savings(kitchen, trim),
         plan: plan::totals(kitchen, costing, trim),
         enough_for: plan::enough_for(kitchen, trim),

@@ -8,7 +8,7 @@ use crate::support::{cost_bytes, cost_json};
 
 /// The keys as the design of the output lists them, in its order; lists by their first element.
 pub const PROMISED: &[(&str, &[&str])] = &[
-    ("", &["parings", "format", "as_of", "currency", "dishes", "recipes", "tests", "problems"]),
+    ("", &["parings", "format", "as_of", "currency", "dishes", "recipes", "tests", "price_history", "problems"]),
     (
         "/dishes/0",
         &[
@@ -188,7 +188,19 @@ pub const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
             "problems",
         ],
     ),
-    ("/tests/0", &["name", "cost", "ways", "runs", "dishes", "factors"]),
+    ("/tests/0", &["name", "cost", "shares", "ways", "runs", "dishes", "factors"]),
+    (
+        "/tests/0/shares",
+        &[
+            "mains_percent",
+            "trim_used_percent",
+            "trim_left_over_percent",
+            "waste_percent",
+            "loss_percent",
+            "mains_bear_percent",
+            "by_products_bear_percent",
+        ],
+    ),
     ("/tests/0/ways/0", &["way", "parts", "total", "lacking"]),
     ("/tests/0/ways/0/parts/0", &["name", "charged_as", "cost", "cost_per_g"]),
     ("/tests/0/runs/0", &["run", "date", "weight_g", "parts"]),
@@ -210,6 +222,7 @@ pub const PROMISED_OF_TRIM: &[(&str, &[&str])] = &[
             "food_credited",
             "planned_portion_cost",
             "of_trim",
+            "trim_charged",
             "trim_share_percent",
             "made_possible_by_trim",
             "margin",
@@ -352,4 +365,25 @@ fn the_figures_of_trim_are_plain_decimals() {
         (&"0.5".into(), &"0".into(), &"0.15".into())
     );
     assert_eq!((&butter["of_trim"], &json["dishes"][0]["of_trim"]), (&true.into(), &false.into()));
+    let charged = butter["trim_charged"].as_str().unwrap().parse::<Decimal>().unwrap();
+    assert!((charged - Decimal::new(15, 2)).abs() < Decimal::new(1, 12), "{charged}");
+    assert_eq!(json["dishes"][0]["trim_charged"], "0");
+}
+
+/// Of 20 lb in two runs 11 are tails and 4 shells, 5 are missing; half of the shells are used. Each of their 4 lb bears a tenth
+/// of 6.00: 2.40 of 120.00.
+#[test]
+fn what_becomes_of_a_test_is_told_in_shares() {
+    let json = trim_json();
+    for (key, percent) in [
+        ("mains_percent", "55"),
+        ("trim_used_percent", "10"),
+        ("trim_left_over_percent", "10"),
+        ("waste_percent", "0"),
+        ("loss_percent", "25"),
+        ("mains_bear_percent", "98"),
+        ("by_products_bear_percent", "2"),
+    ] {
+        assert_eq!(json["tests"][0]["shares"][key], percent, "{key}");
+    }
 }

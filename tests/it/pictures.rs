@@ -90,6 +90,28 @@ fn prices_over_time_are_told_by_the_first() {
     }
     // Beans have one price.
     assert!(matches!(sheets.value("In pictures", &format!("D{first}")), Value::Empty));
+    // The JSON says the same, in grams of 453.59237 to the pound: 25 ÷ 50 lb, and 30 ÷ 50 lb.
+    let json = crate::support::cost_json(&[("book.csv", BOOK)]);
+    let history = json["price_history"].as_array().unwrap();
+    assert_eq!(history.len(), 2, "{history:?}");
+    for (of, item, percents) in [(0, "Onions", ["100", "100", "120"]), (1, "Prawns", ["100", "120", "80"])] {
+        assert_eq!((&history[of]["item"], &history[of]["base_unit"]), (&item.into(), &"g".into()));
+        let is = |found: &serde_json::Value, percent: &str| {
+            let [found, percent] = [found.as_str().unwrap(), percent].map(|text| text.parse::<f64>().unwrap());
+            assert!((found - percent).abs() < 1e-9, "{item}: {found}, not {percent}");
+        };
+        is(&history[of]["now_percent"], percents[2]);
+        for (day, percent) in percents.into_iter().enumerate() {
+            let price = &history[of]["prices"][day];
+            let from = ["2026-10-01", "2026-10-15", "2026-11-01"][day];
+            assert_eq!(price["from"], from, "{item}");
+            is(&price["percent_of_first"], percent);
+        }
+    }
+    let per_pound =
+        |price: &serde_json::Value| price["unit_price"].as_str().unwrap().parse::<f64>().unwrap() * 453.592_37;
+    let onions = &history[0]["prices"];
+    assert!((per_pound(&onions[0]) - 0.5).abs() < 1e-9 && (per_pound(&onions[2]) - 0.6).abs() < 1e-9, "{onions}");
 }
 
 #[test]
@@ -127,6 +149,18 @@ fn the_way_from_the_old_basket_to_the_new_adds_up() {
     let prawns = [("B", -24.0), ("C", 230.0), ("D", 230.0), ("F", 0.0), ("G", 24.0), ("J", 0.0), ("K", 24.0)];
     stands(&sheets, "What changed", before + 2, &prawns);
     stands(&sheets, "What changed", before + 3, &[("C", 230.0), ("E", 230.0)]);
+    let changes = repriced.changes();
+    let text = parings::output::json::reprice(&changes, &[]);
+    let json: serde_json::Value = serde_json::from_str(&text).unwrap();
+    crate::wire::schemas::meets("reprice", &json);
+    let way = &json["way"];
+    assert_eq!((&way["before"], &way["now"]), (&"252".into(), &"230".into()));
+    for (at, item, change, comes_to) in [(0, "Onions", "2", "254"), (1, "Prawns", "-24", "230")] {
+        let step = &way["steps"][at];
+        assert_eq!((&step["item"], &step["items"]), (&item.into(), &1.into()));
+        assert_eq!((&step["change"], &step["comes_to"]), (&change.into(), &comes_to.into()));
+    }
+    assert!(way["steps"].get(2).is_none(), "{way}");
     // The axis begins at a round number below 230 − 24; the currency stands on it.
     let charts = charts(&written);
     let way = charts.iter().find(|chart| chart.contains("The way from the old prices")).unwrap();
@@ -256,7 +290,7 @@ fn no_chart_lies_on_a_cell_or_on_another() {
         ("book.csv", BOOK.as_bytes(), 7),
         ("teaching-kitchen.xlsx", TEACHING_KITCHEN, 9),
         ("metric-kitchen.xlsx", metric.as_slice(), 4),
-        // The ranking and four of twelve dishes each.
+        // The ranking and four of ten dishes each.
         ("many.csv", many.as_bytes(), 5),
     ] {
         let (charts, found) = overlaps(&costed(name, bytes).2);

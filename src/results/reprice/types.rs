@@ -28,6 +28,8 @@ pub struct RepriceResults<'a> {
     pub basket: &'static str,
     /// How much dearer the basket is; null where it could not be worked out.
     pub index: Option<IndexResult<'a>>,
+    /// The way from what the basket cost to what it costs, step by step; null where it is not known, or nothing in it moved.
+    pub way: Option<BasketWayResult<'a>>,
     /// The bought items whose price in use moved, by worth, the largest rise first.
     pub items: Vec<MovedItem<'a>>,
     /// The dishes whose portion cost moved, by worth, the largest rise first.
@@ -70,6 +72,32 @@ pub struct IndexResult<'a> {
     pub items: usize,
     /// The items left out on both sides.
     pub left_out: Vec<LeftOutItem<'a>>,
+}
+
+/// The way of the basket from the old prices to the new: the steps add up to the difference.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "BasketWay")]
+pub struct BasketWayResult<'a> {
+    /// What the basket cost.
+    pub before: Figure,
+    /// What makes it dearer, the largest first, then what makes it cheaper, then what is told together.
+    pub steps: Vec<BasketStepResult<'a>>,
+    /// What it costs now.
+    pub now: Figure,
+}
+
+/// One step of the way.
+#[derive(Debug, Serialize, JsonSchema)]
+#[schemars(rename = "BasketStep")]
+pub struct BasketStepResult<'a> {
+    /// The item that makes it; null of several together, and of what no item explains.
+    pub item: Option<&'a str>,
+    /// How many items make it; 0 of what no item explains.
+    pub items: usize,
+    /// What it adds, below zero what it takes off.
+    pub change: Figure,
+    /// What the basket comes to with it.
+    pub comes_to: Figure,
 }
 
 /// An item left out of the index.

@@ -60,6 +60,8 @@ pub struct DishInKitchens<'a> {
     pub planned_portion_cost: Option<Figure>,
     /// Whether any by-product goes into it.
     pub of_trim: bool,
+    /// What the trim in a portion is charged: that much of its food cost is food from trim; null where that is not known.
+    pub trim_charged: Option<Figure>,
     /// The share of its food that is trim: what its trim would cost to buy, in % of that and the rest of its food as costed; null where nobody says what buying it would cost.
     pub trim_share_percent: Option<Figure>,
     /// Whether that share is at least half; null where it is not known.
@@ -235,8 +237,9 @@ pub(super) fn if_thrown_away<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<IfThr
     dishes.collect()
 }
 
-pub(super) fn dishes<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<DishInKitchens<'a>> {
-    let dishes = trim.worth.iter().flat_map(|worth| &worth.dishes).map(|dish| {
+pub(super) fn dishes<'a>(kitchen: &'a Kitchen, costing: &Costing, trim: &Trim) -> Vec<DishInKitchens<'a>> {
+    let all = trim.worth.iter().flat_map(|worth| worth.dishes.iter().map(move |dish| (worth, dish)));
+    let dishes = all.map(|(worth, dish)| {
         let [binned, free, credited] = dish.food;
         DishInKitchens {
             name: kitchen.served_name(dish.served),
@@ -246,6 +249,7 @@ pub(super) fn dishes<'a>(kitchen: &'a Kitchen, trim: &Trim) -> Vec<DishInKitchen
             food_credited: credited.map(Figure),
             planned_portion_cost: dish.planned.map(Figure),
             of_trim: dish.of_trim,
+            trim_charged: worth.within.charged(kitchen, costing, dish.served).map(Figure),
             trim_share_percent: dish.trim_share().and_then(percent),
             made_possible_by_trim: dish.made_possible(),
             margin: dish.margin.map(Figure),
