@@ -15,9 +15,23 @@ use crate::workbook::layout::sheet_names;
 
 const HEADERS: [&str; 5] = own_sheets::PROBLEMS;
 
-/// The frame of the sheet.
-pub fn frame() -> Frame {
-    Frame::new(sheet_names::PROBLEMS, vec![9, 22, 50, 46, 22]).frozen(HEADER_ROW.saturating_add(1))
+/// The frame of the sheet. A place leads to its cell, and some programs do not wrap what leads elsewhere: its column is as wide
+/// as the longest, and the sentences beside it take what is left.
+pub fn frame(problems: &Lines<'_>) -> Frame {
+    const NARROWEST: usize = 22;
+    const WIDEST: usize = 36;
+    let letters = |place: &Landed| place.at.spoken().chars().count();
+    let longest = problems.lines.iter().filter_map(|line| match line {
+        ProblemGroup::One((_, place)) => Some(letters(place)),
+        ProblemGroup::Many(members) => members.first().map(|(_, place)| letters(place)),
+    });
+    let place = longest.max().unwrap_or_default().clamp(NARROWEST, WIDEST);
+    let more = u16::try_from(place.saturating_sub(NARROWEST)).unwrap_or_default();
+    let what = more.div_ceil(2);
+    let what_to_do = more.saturating_sub(what);
+    let widths =
+        vec![9, 22_u16.saturating_add(more), 50_u16.saturating_sub(what), 46_u16.saturating_sub(what_to_do), 22];
+    Frame::new(sheet_names::PROBLEMS, widths).frozen(HEADER_ROW.saturating_add(1))
 }
 
 /// The zero-based row of the headers.

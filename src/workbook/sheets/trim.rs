@@ -118,12 +118,15 @@ impl TrimSheet<'_> {
 
     /// A heading, a line that says how to read the table, and its headers.
     fn told_head(&mut self, row: u32, title: &str, told: &str, headers: &[&str]) {
-        self.head(row.saturating_add(1), told, headers);
-        self.put(row, Cell::text(0, title, Ink::Section));
-        if let Some(cell) = self.cells.get_mut(&row.saturating_add(1)).and_then(|cells| cells.first_mut()) {
-            cell.ink = Ink::Plain;
-            cell.look = flowing(told);
-        }
+        self.section(row, title);
+        self.sentence(row.saturating_add(1), told);
+        self.headers(row.saturating_add(2), headers);
+    }
+
+    /// A sentence that stands alone in its row: it begins beside the column that stands on every strip again, where all but
+    /// the first would cut it.
+    fn sentence(&mut self, row: u32, text: &str) {
+        self.put(row, Cell { look: flowing(text), ..Cell::text(1, text, Ink::Plain) });
     }
 
     fn reading(&mut self, row: u32, column: u16, number: Decimal, look: Look) {
@@ -172,16 +175,14 @@ impl TrimSheet<'_> {
         });
         let all = kept.chain([care::ALLERGENS.to_owned(), care::WHO_DECIDES.to_owned()]);
         for (text, row) in all.zip(start.saturating_add(1)..) {
-            let look = flowing(&text);
-            self.put(row, Cell { look, ..Cell::text(0, text, Ink::Plain) });
+            self.sentence(row, &text);
         }
     }
 }
 
-/// How a sentence is shown that stands alone in its row: a long one wraps over the columns that are beside each other on
-/// paper.
+/// How a sentence is shown: a long one wraps over the columns that are beside each other on paper.
 fn flowing(text: &str) -> Look {
     const LAST: u16 = 7;
-    const LETTERS: usize = 120;
+    const LETTERS: usize = 85;
     if text.chars().count() > LETTERS { Look::Flowing(LAST) } else { Look::General }
 }

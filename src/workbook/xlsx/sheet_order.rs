@@ -308,7 +308,9 @@ impl<'a> Leaves<'a> {
             }
             Leaf::Settings => sheet(settings::frame(), &|out| settings::rows(context, &mut |row| out(led_back(row)))),
             Leaf::Carried(from, name) => sheet(carried::frame(name), &|out| carried::rows(context, from, out)),
-            Leaf::Problems => sheet(problems::frame(), &|out| problems::rows(context, self.lines, self.counts, out)),
+            Leaf::Problems => {
+                sheet(problems::frame(self.lines), &|out| problems::rows(context, self.lines, self.counts, out))
+            }
             Leaf::Working => sheet(working::frame(context), &|out| working::rows(context, out)),
         };
         Ok(vec![drawn?])

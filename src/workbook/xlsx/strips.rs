@@ -98,10 +98,14 @@ impl Strips {
         next.map_or(self.last, |begins| begins.saturating_sub(1))
     }
 
+    /// The height of a page in pixels of paper.
+    fn height(&self) -> u32 {
+        if self.upright { UPRIGHT_HEIGHT } else { LYING_HEIGHT }
+    }
+
     /// The height of a page in pixels of the sheet, at a scale in per cent.
     fn page(&self, scale: u32) -> u32 {
-        let height = if self.upright { UPRIGHT_HEIGHT } else { LYING_HEIGHT };
-        height.saturating_mul(USED) / scale.max(1)
+        self.height().saturating_mul(USED) / scale.max(1)
     }
 
     /// How its rows come to pages; they are as high as `heights` says, in points, and `repeated` of them stand again on every
@@ -111,7 +115,8 @@ impl Strips {
         let is_whole = self.breaks.is_empty();
         if is_whole && frame.page.begins.is_empty() {
             let mut rows = Heights::of(heights);
-            let least = self.page(LEAST);
+            // Heights of rows are the same in every program: nothing is kept free.
+            let least = self.height().saturating_mul(100) / LEAST;
             let mut all = 0_u32;
             for row in 0..=blocks_end(frame, last_row) {
                 all = all.saturating_add(rows.of_row(row));
@@ -264,11 +269,11 @@ mod tests {
 
     #[test]
     fn a_page_that_would_spill_over_comes_nearer_together() {
-        // 45 rows of 20 are a page of 912 pixels; at 82 % it holds 931 × 98 / 82 = 1112, 55 rows.
+        // 45 rows of 20 are a page of 912 pixels; at 82 % it holds 931 / 82 % = 1135, 56 rows.
         let frame =
             Frame { page: PrintedPage { upright: true, ..PrintedPage::default() }, ..Frame::new("A", vec![10]) };
         let of = |frame: &Frame, rows: u32| Strips::of(frame, None).pages(frame, rows.saturating_sub(1), &[], 0);
-        assert_eq!([45, 55, 56].map(|rows| of(&frame, rows)), [Pages::Fitted, Pages::One, Pages::Fitted]);
+        assert_eq!([45, 56, 57].map(|rows| of(&frame, rows)), [Pages::Fitted, Pages::One, Pages::Fitted]);
         // What is not printed counts for nothing.
         let cut = Frame { page: PrintedPage { last_row: Some(53), ..frame.page.clone() }, ..frame.clone() };
         assert_eq!(of(&cut, 80), Pages::One);

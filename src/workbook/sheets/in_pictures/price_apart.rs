@@ -15,8 +15,8 @@ use crate::workbook::layout::sheet_names;
 use crate::workbook::sheets::dish_formulas::DishFormulas;
 use crate::workbook::sheets::trim::TrimCharged;
 
-/// The dishes in one picture.
-const IN_ONE: usize = 12;
+/// The dishes in one picture: with names of two lines each, and the title of the sheet above, it and its table are a page.
+const IN_ONE: usize = 10;
 
 /// The parts of a price, from the second column on.
 const TINTS: [Tint; 6] = [Tint::Food, Tint::Trim, Tint::Q, Tint::Spice, Tint::Tax, Tint::Margin];
