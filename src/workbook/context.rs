@@ -11,7 +11,7 @@ use crate::kitchen::{Field, ItemId, NameKey, PartId, RecipeId};
 use crate::measure::Unit;
 use crate::number::BareRule;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
-use crate::workbook::cells::formula::{NOT_KNOWN, Ref, is_typed, or_else};
+use crate::workbook::cells::formula::{NOT_KNOWN, Ref, is_typed, or_else, says_other};
 use crate::workbook::layout::dish_cells::DishesOnCards;
 use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
@@ -72,9 +72,9 @@ impl Context<'_> {
         self.input(TableKind::Measures, row, column)
     }
 
-    /// What has to stand for the `measures` that lead from a unit of `source` to another, as formulas of `sheet` read it:
-    /// the cells of those of the book, and of its others, which could be meant once one says nothing.
-    pub fn measure_cells(&self, measures: &[MeasureFrom], source: IngredientSource, sheet: &str) -> Vec<String> {
+    /// What would undo the `measures` that lead from a unit of `source` to another, as formulas of `sheet` read it: one of the
+    /// book says something else, or one of its others, which could be meant then, says nothing.
+    pub fn measures_missed(&self, measures: &[MeasureFrom], source: IngredientSource, sheet: &str) -> Vec<String> {
         if measures.is_empty() {
             return Vec::new();
         }
@@ -103,12 +103,14 @@ impl Context<'_> {
         rows.extend(&used);
         rows.sort_unstable();
         rows.dedup();
-        let cell = |row: usize| {
+        let missed = |row: usize| {
+            let typed = &kitchen.entries.measures.get(row)?.input;
+            let words = [Column::Weighs, Column::Holds].into_iter().find_map(|column| typed.typed(column).words());
             let cell = self.measure_cell(row)?.from(sheet);
             // Another one may be taken out.
-            Some(if used.contains(&row) { cell } else { format!("IFERROR({cell},1)") })
+            Some(if used.contains(&row) { says_other(&cell, words) } else { format!("IFERROR({cell},1)=\"\"") })
         };
-        rows.into_iter().filter_map(cell).collect()
+        rows.into_iter().filter_map(missed).collect()
     }
 
     /// Where an item's AP unit cost stands; `None` for water.

@@ -161,6 +161,28 @@ fn the_lists_survive_hands() {
     none_is_wrong_on("many.csv", book.as_bytes(), 160, &["Recipes", "Lines"]);
 }
 
+/// 250 recipes, each sold: hands on the prices, the dishes and the settings that all of them stand on.
+#[test]
+fn two_hundred_and_fifty_recipes_survive_hands_on_what_they_stand_on() {
+    let mut book =
+        "Setting,Value\nTarget food cost,30%\nQ factor,5%\n\nItem,Pack,Price,Yield\nLeeks,10 lb,$20.00,60%\n\
+                    Butter,1 lb,$4.00,\nCream,1 qt,$3.00,\nRice,50 lb,$40.00,\n\nRecipe,Leek stock\nMakes,2 qt\n\
+                    Ingredient,Qty,Unit\nLeeks,3,lb\n\n"
+            .to_owned();
+    for at in 0..249 {
+        let (of_bought, of_stock) = (["Butter", "Cream", "Rice"][at % 3], 1 + at % 4);
+        let measure = if of_bought == "Cream" { "cup" } else { "oz" };
+        book.push_str(&format!(
+            "Recipe,Plate {at:03}\nPortions,{}\nMenu price,${}.00\nIngredient,Qty,Unit\n{of_bought},{},{measure}\n\
+             Leek stock,{of_stock},cup\n\n",
+            1 + at % 6,
+            4 + at % 9,
+            1 + at % 5
+        ));
+    }
+    none_is_wrong_on("plates.csv", book.as_bytes(), 24, &["Prices", "Summary", "Settings"]);
+}
+
 /// 16 breasts and 8 plates of lentils changed about: as many portions in all, and other food. More shells in the stock: other
 /// weights of trim, and grams of it in a portion.
 #[test]

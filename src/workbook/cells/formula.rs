@@ -297,9 +297,12 @@ pub fn in_quotes(words: &str) -> String {
 /// The longest text that a formula may hold in quotes, in UTF-16 units (ECMA-376 part 1, 18.17.2.2, as programs read it).
 const LONGEST_LITERAL: usize = 255;
 
-/// Words in a formula, in quotes; `None` of those that no formula may hold.
+/// Words in a formula, in quotes; `None` of those that no formula may hold, or that some program reads otherwise in a cell:
+/// what looks like the code of a character, spaces at the ends.
 pub fn literal(words: &str) -> Option<String> {
-    let fits = words.encode_utf16().count() <= LONGEST_LITERAL && !words.chars().any(char::is_control);
+    let strange = |letter: char| letter.is_control() || matches!(letter, '\u{FFFE}' | '\u{FFFF}');
+    let is_plain = words.trim() == words && !words.contains("_x") && !words.contains(strange);
+    let fits = words.encode_utf16().count() <= LONGEST_LITERAL && is_plain;
     fits.then(|| in_quotes(words))
 }
 

@@ -12,7 +12,9 @@ use crate::number::{BareRule, Decimal, plain};
 use crate::results::dish;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, Label, TableKind, Typed};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, is_typed, needed, not_below_nought, or_else, while_filled};
+use crate::workbook::cells::formula::{
+    Formula, NOT_KNOWN, is_typed, needed, not_below_nought, or_else, says_other, unless,
+};
 use crate::workbook::context::{Context, fraction_or};
 use crate::workbook::layout::dish_cells::{CardRows, price_cell, target_formula, tax_formula};
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
@@ -42,13 +44,12 @@ impl<'a> DishFormulas<'a> {
     /// How much is served, as long as the menu's Portion says so.
     fn served(&self) -> String {
         let served = dish::served(self.cost, self.recipe, self.context.costing.recipe(self.id)).unwrap_or_default();
-        let row = self.dish.row.filter(|row| {
-            let entry = self.context.kitchen.entries.menu.get(*row);
-            entry.is_some_and(|entry| !entry.input.typed(Column::Portion).is_blank())
+        let other = self.dish.row.and_then(|row| {
+            let typed = self.context.kitchen.entries.menu.get(row)?.input.typed(Column::Portion);
+            let cell = self.context.input(TableKind::Menu, row, Column::Portion).filter(|_| !typed.is_blank())?;
+            Some(says_other(&cell.beside(self.at.0, self.at.1), typed.words()))
         });
-        let cell = row.and_then(|row| self.context.input(TableKind::Menu, row, Column::Portion));
-        let cell = cell.map(|cell| cell.beside(self.at.0, self.at.1));
-        while_filled(cell.as_slice(), served).map_or_else(|| plain(served), |formula| formula.text)
+        unless(other.as_slice(), served).map_or_else(|| plain(served), |formula| formula.text)
     }
 
     fn total(&self, total: Total) -> String {

@@ -3,7 +3,7 @@
 use crate::kitchen::menu::Dish;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, output};
-use crate::workbook::cells::formula::Formula;
+use crate::workbook::cells::formula::{Formula, not_if, says_other};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::{MENU_PRICE_USED, MenuFacts, TARGET_USED, TAX_USED};
@@ -16,11 +16,27 @@ pub fn row(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut O
     let Some(at) = context.kitchen.dish_of_row(index) else { return };
     let Some(dish) = context.kitchen.dishes.get(at) else { return };
     if let Some(facts) = MenuFacts::of(context, dish) {
-        figure(own, MENU_PRICE_USED, facts.price, context.money());
-        figure(own, TARGET_USED, facts.target, Look::Percent(1));
+        let renamed = renamed(context, table, index);
+        let while_named = |mut formula: Formula| {
+            formula.text = not_if(&renamed, &formula.text);
+            formula
+        };
+        figure(own, MENU_PRICE_USED, facts.price.map(while_named), context.money());
+        figure(own, TARGET_USED, facts.target.map(while_named), Look::Percent(1));
         figure(own, TAX_USED, facts.tax, Look::Percent(1));
     }
     dish_cells(context, table, (at, dish), index, own);
+}
+
+/// That the row says another dish or recipe than it said: rows that were sorted or pasted without the columns of our own are
+/// other ones.
+fn renamed(context: &Context<'_>, table: &TableLayout, index: usize) -> Vec<String> {
+    let entry = context.kitchen.entries.menu.get(index).filter(|_| table.roomy);
+    let typed = entry.into_iter().flat_map(|entry| {
+        [Column::Dish, Column::Recipe].map(|column| (entry.input.typed(column), table.input(index, column)))
+    });
+    let filled = typed.filter(|(typed, _)| !typed.is_blank());
+    filled.filter_map(|(typed, cell)| Some(says_other(&cell?.cell(), typed.words()))).collect()
 }
 
 /// The dishes that are sold at the price on their card and stand on no menu, below a blank row: whoever prints the menu wants

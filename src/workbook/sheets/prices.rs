@@ -5,6 +5,8 @@ mod paid;
 
 use std::ops::Range;
 
+use jiff::civil::Date;
+
 use crate::analysis::row_yields::{RowYield, RowYields};
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::price::bought::PriceFrom;
@@ -16,7 +18,7 @@ use crate::results::display_units::{DisplayUnit, base_unit};
 use crate::results::figures::{for_each, unit_cost};
 use crate::schema::{Column, TableKind, Typed, Value};
 use crate::workbook::cells::formula::{
-    Formula, NOT_KNOWN, Ref, in_quotes, needed, not_if, or_else, unless, while_filled,
+    Formula, NOT_KNOWN, Ref, in_quotes, needed, not_if, or_else, says_other, unless, while_filled,
 };
 use crate::workbook::cells::row::{Content, Ink, Look, RowSink};
 use crate::workbook::context::{AP, AP_THAT_COUNTS, Context, share_from};
@@ -117,6 +119,7 @@ impl RowCells<'_> {
         let (Some(price), Some(ap)) = (self.table.input(index, Column::Price), self.trim_yield.ap) else { return };
         let paid = paid::formula(context, self.table, index, row, needed(&price.cell()));
         let text = self.as_billed(row, format!("{paid}/{}", self.cell("Pack in g, ml, each")));
+        let text = not_if(&self.newer(row, item.map(|(_, item)| item)), &text);
         own.figure(AP, Formula::number(text, ap), context.per_base_unit());
         let unit = DisplayUnit::of_price(&cost.kind, row.unit(), context.kitchen.settings.volumes);
         own.say("Cost unit", &unit.name);
@@ -132,7 +135,8 @@ impl RowCells<'_> {
         }
     }
 
-    /// What was read of its pack, or of the parts of it: live where those are numbers.
+    /// What was read of its pack, or of the parts of it: live where those are numbers. It stands as long as the row says of the
+    /// same item the same words: rows that were sorted or pasted without the columns of our own are other ones.
     fn pack_read(&self, row: &PriceRow, per: Decimal) -> Content {
         let value = |column: &Column| &row.input.typed(*column).value;
         let columns: &[Column] = match &row.per {
@@ -149,9 +153,11 @@ impl RowCells<'_> {
                     numbers.push(*number);
                     counted.push(cell);
                 }
-                _ => missed.push(format!("{cell}=\"\"")),
+                _ => missed.push(self.says_other(&cell, row.input.typed(*column))),
             }
         }
+        let item = self.table.input(self.index, Column::Item).filter(|_| self.table.roomy);
+        missed.extend(item.map(|item| self.says_other(&item.cell(), row.input.typed(Column::Item))));
         match for_each(per, &numbers) {
             Some(each) if !numbers.is_empty() => {
                 let counted: Vec<String> = counted.iter().map(|cell| needed(cell)).collect();
@@ -163,6 +169,33 @@ impl RowCells<'_> {
                 unless(&missed, per).map_or(Content::Number(per), Content::Formula)
             }
         }
+    }
+
+    /// That a price that the one in use has replaced is of a later day than that now.
+    fn newer(&self, row: &PriceRow, item: Option<&Item>) -> Vec<String> {
+        /// So many are looked at, the newest of them.
+        const MOST: usize = 4;
+        let context = self.context;
+        let state = |row: usize| context.costing.row_states.get(row).copied();
+        let (Some(item), Some(here)) = (item, self.table.input(self.index, Column::Date)) else { return Vec::new() };
+        if !self.table.roomy || state(self.index) != Some(RowState::InUse) || row.date.given().is_none() {
+            return Vec::new();
+        }
+        let dated = |row: &usize| context.kitchen.entries.prices.get(*row)?.date.given().copied();
+        let older = item.rows.iter().filter(|row| state(**row) == Some(RowState::Older));
+        let mut older: Vec<(Date, usize)> = older.filter_map(|row| Some((dated(row)?, *row))).collect();
+        older.sort_unstable_by(|a, b| b.cmp(a));
+        let cells = older.iter().take(MOST).filter_map(|(_, row)| self.table.input(*row, Column::Date));
+        let newer = |cell: Ref| {
+            // One that was taken out is of no day.
+            format!("IFERROR({},0)>{}", cell.beside(&self.table.sheet, self.table.row(self.index)), here.cell())
+        };
+        cells.map(newer).collect()
+    }
+
+    /// That a cell does not say what it said; in a long list, that it was cleared.
+    fn says_other(&self, cell: &str, typed: &Typed) -> String {
+        says_other(cell, typed.words().filter(|_| self.table.roomy))
     }
 
     /// A figure of the row as long as what was billed, and proves what the price is for, is what it was.

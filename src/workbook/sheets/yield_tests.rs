@@ -14,7 +14,9 @@ use crate::results::display_units::DisplayUnit;
 use crate::results::figures::per_base_unit;
 use crate::results::test_row::{input_per_gram, key_to_share_by, left_to_share, market_charge, way_to_market};
 use crate::schema::{Column, Shown, TableKind, Value};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, YES, in_quotes, needed, not_below_nought, unless};
+use crate::workbook::cells::formula::{
+    Formula, NOT_KNOWN, YES, in_quotes, needed, not_below_nought, not_if, says_other, unless,
+};
 use crate::workbook::cells::row::{Content, Ink, Look, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::own_columns::OwnCells;
@@ -133,13 +135,24 @@ impl<'a> TestsSheet<'a> {
         match (&row.input.typed(Column::Weight).value, self.cell(Column::Weight)) {
             (Value::Number(_), Some(cell)) => {
                 let text = format!("{}*{}", needed(&cell), self.here("Grams per unit"));
+                let text = not_if(&self.renamed(row), &text);
                 self.own.figure("Weight in grams", Formula::number(text, weight.grams), Look::Quantity);
             }
             (_, cell) => {
-                let grams = Content::read_of(cell.as_slice(), weight.grams);
+                let mut other = self.renamed(row);
+                other.extend(cell.map(|cell| says_other(&cell, row.input.typed(Column::Weight).words())));
+                let grams = unless(&other, weight.grams).map_or(Content::Number(weight.grams), Content::Formula);
                 self.own.put("Weight in grams", grams, Ink::Reading, Look::Quantity);
             }
         }
+    }
+
+    /// That the row says another part, role or unit than it said: rows that were sorted or pasted without the columns of our own
+    /// are other ones.
+    fn renamed(&self, row: &TestRow) -> Vec<String> {
+        let columns = [Column::Part, Column::Role, Column::Unit].into_iter().filter(|_| self.table.roomy);
+        let typed = columns.map(|column| (row.input.typed(column), self.cell(column)));
+        typed.filter_map(|(typed, cell)| typed.words().and(cell).map(|cell| says_other(&cell, typed.words()))).collect()
     }
 
     /// What went in: its cost today, and on the first run the test's totals.

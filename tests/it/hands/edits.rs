@@ -11,6 +11,7 @@ use crate::recalc::Value;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Kind {
     Sort,
+    Part,
     Insert,
     Delete,
     Clear,
@@ -158,6 +159,7 @@ pub fn all(played: &Played) -> Vec<(Kind, Edit)> {
         if SHEETS.contains(&table.sheet.as_str()) {
             typed(played, &table, &mut edits);
         }
+        parts(played, &table, &mut edits);
         for row in [first, (first + last) / 2 + 1, last + 1] {
             edits.push((Kind::Insert, Edit::Insert { sheet: sheet(), row }));
         }
@@ -179,6 +181,26 @@ pub fn all(played: &Played) -> Vec<(Kind, Edit)> {
         edits.push((Kind::Sheets, outputs(names)));
     }
     edits
+}
+
+/// The inputs of a table sorted without the columns of our own beside them, and those of a row pasted over another one.
+fn parts(played: &Played, table: &Table, edits: &mut Vec<(Kind, Edit)>) {
+    const LEFT_OUT: &[&str] = &["Summary", "Settings", "Control", "Plan", "Stock"];
+    let sheet = table.sheet.as_str();
+    let (first, last) = table.rows;
+    let Some(own) = played.first_own(sheet, table.header).filter(|own| *own > 1) else { return };
+    if last == first || LEFT_OUT.contains(&sheet) {
+        return;
+    }
+    for column in 1..own {
+        let part = Edit::SortPart { sheet: sheet.to_owned(), rows: table.rows, last: own - 1, column };
+        edits.push((Kind::Part, part));
+    }
+    for (from, over) in [(first, last), (last, first), (first, i32::midpoint(first, last))] {
+        if from != over {
+            edits.push((Kind::Part, Edit::Paste { sheet: sheet.to_owned(), from, over, last: own - 1 }));
+        }
+    }
 }
 
 fn clear(played: &Played, sheet: &str, row: i32, column: i32, edits: &mut Vec<(Kind, Edit)>) {

@@ -16,6 +16,10 @@ use crate::recalc::{Original, Value};
 pub enum Edit {
     /// Sorts the rows from the first to the last by a column, upwards or downwards.
     Sort { sheet: String, rows: (i32, i32), column: i32, down: bool },
+    /// Sorts the first columns of the rows alone, up to the last one given.
+    SortPart { sheet: String, rows: (i32, i32), last: i32, column: i32 },
+    /// Copies the first columns of a row, up to the last one given, over those of another.
+    Paste { sheet: String, from: i32, over: i32, last: i32 },
     /// Puts an empty row above a row.
     Insert { sheet: String, row: i32 },
     /// Takes a row out.
@@ -46,6 +50,8 @@ impl Edit {
     pub fn sheet(&self) -> Option<&str> {
         match self {
             Edit::Sort { sheet, .. }
+            | Edit::SortPart { sheet, .. }
+            | Edit::Paste { sheet, .. }
             | Edit::Insert { sheet, .. }
             | Edit::Delete { sheet, .. }
             | Edit::Clear { sheet, .. }
@@ -164,7 +170,18 @@ impl Played {
     /// Does what people do, and recalculates everything.
     pub fn play(&mut self, edit: &Edit) {
         match edit {
-            Edit::Sort { sheet, rows, column, down } => self.sort(sheet, *rows, *column, *down),
+            Edit::Sort { sheet, rows, column, down } => self.sort(sheet, *rows, i32::MAX, *column, *down),
+            Edit::SortPart { sheet, rows, last, column } => self.sort(sheet, *rows, *last, *column, false),
+            Edit::Paste { sheet, from, over, last } => {
+                let index = self.index(sheet).unwrap();
+                for column in 1..=*last {
+                    let worksheet = self.model.workbook.worksheet_mut(index).unwrap();
+                    match worksheet.cell(*from, column).map(Cow::into_owned) {
+                        Some(cell) => drop(worksheet.sheet_data.set_cell(*over, column, cell)),
+                        None => drop(worksheet.sheet_data.remove_cell(*over, column)),
+                    }
+                }
+            }
             Edit::Insert { sheet, row } => self.model.insert_rows(self.index(sheet).unwrap(), *row, 1).unwrap(),
             Edit::Delete { sheet, row } => self.model.delete_rows(self.index(sheet).unwrap(), *row, 1).unwrap(),
             Edit::Clear { sheet, row, column } => {
@@ -234,13 +251,19 @@ impl Played {
         self.style(sheet, row, column).fill == self.style(sheet, other.0, other.1).fill
     }
 
-    /// The cells of every row move with it, over the whole width of the table.
-    fn sort(&mut self, sheet: &str, (first, last): (i32, i32), column: i32, down: bool) {
+    /// The first column of our own: its header is slanted.
+    pub fn first_own(&self, sheet: &str, header: i32) -> Option<i32> {
+        let (_, wide) = self.extent(sheet);
+        (1..=wide).find(|column| self.style(sheet, header, *column).font.i)
+    }
+
+    /// The cells of every row move with it, up to the column `end`.
+    fn sort(&mut self, sheet: &str, (first, last): (i32, i32), end: i32, column: i32, down: bool) {
         self.model.evaluate();
         let index = self.index(sheet).unwrap();
         let mut order: Vec<(i32, Value)> = (first..=last).map(|row| (row, self.value(sheet, row, column))).collect();
         order.sort_by(|(_, a), (_, b)| compared(a, b, down));
-        let (_, wide) = self.extent(sheet);
+        let wide = self.extent(sheet).1.min(end);
         let mut lifted: Vec<(i32, Vec<Lifted>)> = Vec::new();
         for (to, (from, _)) in (first..=last).zip(&order) {
             let cells = (1..=wide).map(|column| {

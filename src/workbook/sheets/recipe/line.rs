@@ -12,10 +12,11 @@ use crate::results::display_units::base_unit;
 use crate::results::line::{LineFigures, TypedUnit, share};
 use crate::schema::{Column, Value};
 use crate::workbook::cells::formula::{
-    Formula, NOT_KNOWN, Ref, cell, needed, push_cell, says_other, unless, while_filled,
+    Formula, NOT_KNOWN, Ref, cell, needed, not_if, push_cell, says_other, unless, while_filled,
 };
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::context::{fraction_from, fraction_or};
+use crate::workbook::layout::Slot;
 use crate::workbook::layout::recipe::{LineColumns, Total};
 use crate::workbook::sheets::prices::yield_cell;
 
@@ -68,10 +69,10 @@ impl LineCells<'_> {
         Cell { content: Content::read_of(cells, number), ..LineCells::reading(column, number, look) }
     }
 
-    /// The cells of the measures that lead from its unit to the one it is figured in.
-    fn measured(&self) -> Vec<String> {
+    /// What would undo the measures that lead from its unit to the one it is figured in.
+    fn missed(&self) -> Vec<String> {
         let source = self.line.source;
-        self.shown.context.measure_cells(&self.trace.measures, source, self.shown.layout.sheet())
+        self.shown.context.measures_missed(&self.trace.measures, source, self.shown.layout.sheet())
     }
 
     /// What a measure of the book is said to weigh or hold.
@@ -168,13 +169,17 @@ impl LineCells<'_> {
                 let mut text = needed(&self.typed(columns.qty));
                 text.push('*');
                 push_cell(&mut text, self.row(), columns.unit_factor);
-                let text = self.crossed(text);
-                out.push(LineCells::read_of(columns.unit_factor, &self.measured(), unit.factor, Look::General));
+                let text = not_if(&self.renamed(), &self.crossed(text));
+                let mut factor = LineCells::reading(columns.unit_factor, unit.factor, Look::General);
+                if let Some(read) = unless(&self.missed(), unit.factor) {
+                    factor.content = Content::Formula(read);
+                }
+                out.push(factor);
                 out.push(LineCells::figure(columns.base_qty, text, amount, Look::Quantity));
                 out.extend(unit.told.into_iter().flat_map(|told| self.cost_per_unit(told)));
             }
             None => {
-                let mut other: Vec<String> = self.measured().iter().map(|cell| format!("{cell}=\"\"")).collect();
+                let mut other = self.missed();
                 let qty = self.entry.input.typed(Column::Qty);
                 if !qty.is_blank() {
                     other.push(says_other(&self.typed(self.columns().qty), qty.words()));
@@ -186,6 +191,18 @@ impl LineCells<'_> {
                 out.push(cell);
             }
         }
+    }
+
+    /// That the line says another ingredient or unit than it said, on a card: lines that were sorted or pasted without the
+    /// columns of our own are other ones. Of lists the number of lines beside each recipe's name is told.
+    fn renamed(&self) -> Vec<String> {
+        let layout = self.shown.layout;
+        let columns = [Column::Item, Column::Unit].into_iter().filter(|_| layout.is_card());
+        let typed = columns.map(|column| (layout.column(Slot::Input(column)), self.entry.input.typed(column)));
+        typed
+            .filter(|(_, typed)| !typed.is_blank())
+            .filter_map(|(column, typed)| Some(says_other(&self.cell(column?), typed.words())))
+            .collect()
     }
 
     /// What one of the line's own units costs, or of a larger one.

@@ -40,8 +40,7 @@ impl TestsSheet<'_> {
     /// What would undo a way from a weight to the unit of a price: a measure is cleared, the yield is another.
     pub(super) fn missed(&self, way: &WayToPrice, source: IngredientSource) -> Vec<String> {
         let (context, sheet) = (self.context, &self.table.sheet);
-        let cells = context.measure_cells(&way.measures, source, sheet);
-        let mut missed: Vec<String> = cells.into_iter().map(|cell| format!("{cell}=\"\"")).collect();
+        let mut missed = context.measures_missed(&way.measures, source, sheet);
         let crossed = way.crossed.and_then(|(fraction, from)| {
             let cell = match (from, source) {
                 (YieldFrom::Test(part), _) => context.part_cell(part, "Share of weight"),
