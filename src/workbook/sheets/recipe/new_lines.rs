@@ -18,7 +18,6 @@ const LONGEST: usize = 7_000;
 pub(super) fn unless_new(layout: &RecipeLayout, entry: &RecipeEntry, counted: &str) -> String {
     let (items, costs) = (layout.ingredients(), layout.line_costs());
     // Besides the lines the ranges hold the headers, and one the label of the first total.
-    // Besides the lines the ranges hold the headers, and one the label of the first total.
     let without_cost = format!("COUNTA({items})-COUNTA({costs})-1");
     let other = match known(entry, &items) {
         Some(known) => format!("COUNTA({items})-2<>{known}"),
