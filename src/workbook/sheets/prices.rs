@@ -184,8 +184,8 @@ impl RowCells<'_> {
         let dated = |row: &usize| context.kitchen.entries.prices.get(*row)?.date.given().copied();
         let older = item.rows.iter().filter(|row| state(**row) == Some(RowState::Older));
         let mut older: Vec<(Date, usize)> = older.filter_map(|row| Some((dated(row)?, *row))).collect();
-        older.sort_unstable_by(|a, b| b.cmp(a));
-        let cells = older.iter().take(MOST).filter_map(|(_, row)| self.table.input(*row, Column::Date));
+        older.sort_unstable();
+        let cells = older.iter().rev().take(MOST).filter_map(|(_, row)| self.table.input(*row, Column::Date));
         let newer = |cell: Ref| {
             // One that was taken out is of no day.
             format!("IFERROR({},0)>{}", cell.beside(&self.table.sheet, self.table.row(self.index)), here.cell())
