@@ -9,6 +9,7 @@ use super::plan::{ControlRow, PlanRow, StockRow};
 use super::price::PriceRow;
 use super::recipe::RecipeEntry;
 use super::settings::SettingRow;
+use super::supplier::SupplierTerms;
 use super::yield_test::TestRow;
 use crate::schema::TableKind;
 
@@ -36,6 +37,8 @@ pub struct Entries {
     pub names: Vec<NamesRow>,
     /// Rows of supplier layouts.
     pub layouts: Vec<LayoutRow>,
+    /// Rows of suppliers.
+    pub suppliers: Vec<SupplierTerms>,
     /// Settings.
     pub settings: Vec<SettingRow>,
     /// Rows without a name: written back, so that nothing typed is lost.

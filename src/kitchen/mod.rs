@@ -25,6 +25,7 @@ pub(crate) mod resolve;
 pub mod reuse;
 pub(crate) mod runs_one_by_one;
 pub mod settings;
+pub mod supplier;
 pub mod yield_test;
 
 pub use entries::Entries;
@@ -34,7 +35,7 @@ pub use name::NameKey;
 pub use reference::Reference;
 
 use menu::Dish;
-use plan::{OnHand, Plan};
+use plan::{OnHand, OnOrder, Plan};
 use price::Item;
 use recipe::Recipe;
 use settings::Settings;
@@ -60,6 +61,8 @@ pub struct Kitchen {
     pub plan: Plan,
     /// What is on hand, in book order.
     pub stock: Vec<OnHand>,
+    /// What is on order, in book order.
+    pub on_order: Vec<OnOrder>,
     /// Every item, test and recipe once, each after what it depends on. What is in a loop is left out.
     pub order: Vec<Node>,
 }

@@ -5,7 +5,7 @@ use jiff::civil::Date;
 
 use super::days::Days;
 use super::recipe::IngredientSource;
-use super::{Field, InputRow, RecipeId};
+use super::{Field, InputRow, ItemId, RecipeId};
 use crate::measure::Measured;
 use crate::number::Decimal;
 
@@ -68,6 +68,17 @@ pub struct OnHand {
     pub row: usize,
 }
 
+/// Something ordered that is not there yet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OnOrder {
+    /// What is bought.
+    pub item: ItemId,
+    /// How much; `None` where that could not be read, which is reported.
+    pub amount: Option<Measured>,
+    /// Its row, as an index into the entries.
+    pub row: usize,
+}
+
 /// A row of the stock list.
 #[derive(Debug, Clone)]
 pub struct StockRow {
@@ -77,6 +88,8 @@ pub struct StockRow {
     pub item: String,
     /// What is there.
     pub on_hand: Field<Measured>,
+    /// What has been ordered and is not there yet.
+    pub on_order: Field<Measured>,
 }
 
 /// A period of the control table, in money.

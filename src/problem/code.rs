@@ -153,6 +153,7 @@ codes! {
     YieldUnused "yield-unused" Warning "A line's yield is not used."
     YieldZero "yield-zero" Error "A yield is zero."
     // Suppliers' lists
+    SupplierUnknown "supplier-unknown" Warning "No price row names a supplier."
     LayoutWrong "layout-wrong" Error "A row of supplier layouts could not be read."
     ListCodeSwapped "list-code-swapped" Error "A row's code is of one item of the book and its name of another."
     ListRowTwice "list-row-twice" Error "One pack has two prices for one day."

@@ -77,6 +77,7 @@ columns! {
     Sold "How many were sold."
     Day "The day a plan's row is for."
     OnHand "What is on hand."
+    OnOrder "What is on order: a delivery under way."
     Opening "Opening inventory, money."
     Purchases "Purchases, money."
     Closing "Closing inventory, money."
@@ -90,6 +91,7 @@ columns! {
     Period "The period of a control row."
     Setting "A setting's name."
     OurColumn "A column of the price table."
+    MinimumOrder "The least that a supplier delivers, in money."
     TheirHeading "The heading under which a supplier's lists have it."
 }
 
@@ -115,6 +117,7 @@ impl Column {
                 | C::WasteLogged
                 | C::TrimSold
                 | C::Sales
+                | C::MinimumOrder
         )
     }
 
@@ -149,7 +152,16 @@ impl Column {
         use Column as C;
         let quantity = matches!(
             self,
-            C::UnitSize | C::Weighs | C::Holds | C::Weight | C::Qty | C::Makes | C::BatchYield | C::Portion | C::OnHand
+            C::UnitSize
+                | C::Weighs
+                | C::Holds
+                | C::Weight
+                | C::Qty
+                | C::Makes
+                | C::BatchYield
+                | C::Portion
+                | C::OnHand
+                | C::OnOrder
         );
         quantity || self.holds_money()
     }

@@ -52,6 +52,7 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
     ),
     (TableKind::Stock, &[ON_HAND], &[HEADER]),
     (TableKind::SupplierLayouts, &["Column read as"], &[HEADER]),
+    (TableKind::Suppliers, &["Minimum read as"], &[HEADER]),
     (
         TableKind::Menu,
         &["Recipe used", "Portion cost", "Food cost %", "Price at target", "Margin", "Standing"],

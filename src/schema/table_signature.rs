@@ -31,6 +31,8 @@ pub enum TableKind {
     Names,
     /// Under which headings a supplier's lists have their columns.
     SupplierLayouts,
+    /// What holds for a supplier: the least that is delivered.
+    Suppliers,
     /// The lines of one recipe card; only inside a card.
     CardLines,
 }
@@ -71,6 +73,7 @@ impl TableKind {
         TableKind::Control,
         TableKind::Names,
         TableKind::SupplierLayouts,
+        TableKind::Suppliers,
         TableKind::CardLines,
     ];
 
@@ -89,6 +92,7 @@ impl TableKind {
             TableKind::Control => "control",
             TableKind::Names => "names",
             TableKind::SupplierLayouts => "supplier layouts",
+            TableKind::Suppliers => "suppliers",
             TableKind::CardLines => "card lines",
         }
     }
@@ -108,6 +112,7 @@ impl TableKind {
             TableKind::Control => tables::CONTROL,
             TableKind::Names => tables::NAMES,
             TableKind::SupplierLayouts => tables::SUPPLIER_LAYOUTS,
+            TableKind::Suppliers => tables::SUPPLIERS,
             TableKind::CardLines => tables::CARD_LINES,
         }
     }
@@ -130,7 +135,7 @@ impl TableKind {
             TableKind::Plan | TableKind::Menu => Column::Dish,
             TableKind::RecipeFacts => Column::Recipe,
             TableKind::Control => Column::Opening,
-            TableKind::SupplierLayouts => Column::Supplier,
+            TableKind::SupplierLayouts | TableKind::Suppliers => Column::Supplier,
             TableKind::RecipeLines
             | TableKind::CardLines
             | TableKind::Measures
@@ -180,6 +185,8 @@ impl TableKind {
                 ],
             ),
             TableKind::SupplierLayouts => (&[C::Supplier, C::OurColumn, C::TheirHeading], &[], &[]),
+            // A supplier's list may say it in every row.
+            TableKind::Suppliers => (&[C::Supplier, C::MinimumOrder], &[], &[C::Item, C::Price]),
             TableKind::CardLines => (&[C::Item, C::Qty], &[], &[C::Recipe]),
         };
         Signature { all, any, none }

@@ -228,6 +228,7 @@ pub(super) const PLAN: &[ColumnDef] = &[
 pub(super) const STOCK: &[ColumnDef] = &[
     must(C::Item, "Item", NAMED),
     must(C::OnHand, "On hand", &[]),
+    may(C::OnOrder, "On order", &["Under way"]),
     may(C::Unit, "Unit", &[]),
     may(C::Note, "Note", &[]),
 ];
@@ -259,6 +260,13 @@ pub(super) const SUPPLIER_LAYOUTS: &[ColumnDef] = &[
     must(C::Supplier, "Supplier", &[]),
     must(C::OurColumn, "Column", &[]),
     must(C::TheirHeading, "Their heading", &[]),
+    may(C::Note, "Note", &[]),
+];
+
+/// What holds for a supplier.
+pub(super) const SUPPLIERS: &[ColumnDef] = &[
+    must(C::Supplier, "Supplier", &["Vendor", "Purveyor"]),
+    must(C::MinimumOrder, "Minimum order", &["Order minimum", "Smallest order"]),
     may(C::Note, "Note", &[]),
 ];
 

@@ -323,6 +323,7 @@ pub fn rows_of(kitchen: &Kitchen, kind: TableKind) -> Vec<&InputRow> {
         TableKind::Control => entries.control.iter().map(|row| &row.input).collect(),
         TableKind::Names => entries.names.iter().map(|row| &row.input).collect(),
         TableKind::SupplierLayouts => entries.layouts.iter().map(|row| &row.input).collect(),
+        TableKind::Suppliers => entries.suppliers.iter().map(|row| &row.input).collect(),
         TableKind::Settings => entries.settings.iter().map(|row| &row.input).collect(),
         // Recipes are cards; a line that names no recipe has no card to stand on.
         TableKind::RecipeLines | TableKind::RecipeFacts | TableKind::CardLines => Vec::new(),

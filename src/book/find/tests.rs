@@ -92,6 +92,7 @@ fn every_kind_is_known_by_its_header() {
         ("Item|On hand", TableKind::Stock),
         ("Opening|Purchases|Closing", TableKind::Control),
         ("Supplier|Column|Their heading", TableKind::SupplierLayouts),
+        ("Supplier|Minimum order", TableKind::Suppliers),
     ] {
         assert_eq!(one_kind(header), Some(kind), "{header}");
     }

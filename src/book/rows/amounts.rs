@@ -178,6 +178,31 @@ impl Reader<'_> {
         }
     }
 
+    /// One quantity that may be none; a number without a unit takes the header's, else that of the unit beside it.
+    pub(super) fn measured_beside(&mut self, column: Column, unit_column: Column) -> Field<Measured> {
+        let beside = match self.default_of(column) {
+            Some(_) => None,
+            None => self.unit_beside(unit_column).given().cloned(),
+        };
+        let part = match self.quantity_text(column) {
+            Field::Given(part) => part,
+            Field::Blank => return Field::Blank,
+            Field::Broken => return Field::Broken,
+        };
+        match (part, beside) {
+            (QuantityText::Number(number), Some(unit)) => {
+                self.tidy_number(column, number);
+                Field::Given(Measured::new(number, unit))
+            }
+            (QuantityText::Measured(none), _) if none.amount.is_zero() => Field::Given(none),
+            (part, _) => match self.one_of(column, part) {
+                Ok(measured) => Field::Given(measured),
+                Err(fault) if fault.code == Code::UnitTwice => self.fail_against_header(column, fault),
+                Err(fault) => self.fail(column, fault),
+            },
+        }
+    }
+
     /// One quantity, or one in two measures: `3 qt, 2.9 kg`.
     pub(super) fn several(&mut self, column: Column) -> Field<Vec<Measured>> {
         let parts = match self.content(column) {

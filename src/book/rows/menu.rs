@@ -63,7 +63,8 @@ pub(super) fn stock(mut reader: Reader<'_>) -> Option<StockRow> {
         Field::Blank => Field::Blank,
         Field::Broken => Field::Broken,
     };
-    Some(StockRow { item, on_hand, input: reader.input })
+    let on_order = reader.measured_beside(Column::OnOrder, Column::Unit);
+    Some(StockRow { item, on_hand, on_order, input: reader.input })
 }
 
 /// Reads a row of the control table.

@@ -28,6 +28,7 @@ mod reader;
 mod recipes;
 mod second_price;
 mod settings;
+mod suppliers;
 mod weights;
 mod withdrawn;
 mod yield_tests;
@@ -139,6 +140,9 @@ fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, Re
             TableKind::Names => each(table, &mut notes, volumes, |reader| entries.names.extend(names::row(reader))),
             TableKind::SupplierLayouts => {
                 each(table, &mut notes, volumes, |reader| entries.layouts.extend(layouts::row(reader)));
+            }
+            TableKind::Suppliers => {
+                each(table, &mut notes, volumes, |reader| entries.suppliers.extend(suppliers::row(reader)));
             }
         }
     }

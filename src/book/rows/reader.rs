@@ -166,7 +166,7 @@ impl<'a> Reader<'a> {
     /// Whether the unit beside a number, or in its column's header, is the pound.
     fn is_in_pounds(&self, column: Column) -> bool {
         let beside = match column {
-            Column::Qty | Column::Weight | Column::OnHand => self.input.text(Column::Unit),
+            Column::Qty | Column::Weight | Column::OnHand | Column::OnOrder => self.input.text(Column::Unit),
             Column::UnitSize => self.input.text(Column::SizeUnit),
             _ => String::new(),
         };

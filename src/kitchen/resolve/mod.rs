@@ -12,6 +12,7 @@ mod plan;
 mod recipes;
 mod sales;
 mod settings;
+mod suppliers;
 mod uncosted;
 mod volumes;
 mod yield_tests;
@@ -61,6 +62,7 @@ impl Options {
 pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     let mut problems = Vec::new();
     let settings = settings::resolve(&entries, options, &mut problems);
+    suppliers::check(&entries, &mut problems);
     let mut lookups = Lookups::default();
     items::list(&entries, &mut lookups, &mut problems);
     recipes::list(&entries, &mut lookups, &mut problems);
@@ -71,6 +73,7 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     let mut recipes = recipes::link(&entries, &mut lookups, &mut uncosted, &mut problems);
     problems.extend(uncosted.notes(&lookups));
     let stock = plan::stock(&entries, &mut lookups, &mut problems);
+    let on_order = plan::on_order(&entries, &mut lookups, &mut problems);
     let mut items = lookups.take_items();
     let volumes = settings.volumes;
     measures::attach(&entries, &lookups, &mut items, &mut tests, &mut recipes, volumes, &mut problems);
@@ -83,5 +86,5 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
         volumes::stop(&mut items, &mut tests, &mut recipes, &mut dishes);
     }
     let order = order::order(&items, &mut tests, &mut recipes, &mut problems);
-    (Kitchen { entries, settings, items, tests, recipes, dishes, plan, stock, order }, problems)
+    (Kitchen { entries, settings, items, tests, recipes, dishes, plan, stock, on_order, order }, problems)
 }

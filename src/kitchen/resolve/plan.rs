@@ -5,7 +5,8 @@ use std::collections::HashMap;
 use super::lookups::{Asker, Lookups};
 use crate::kitchen::days::Days;
 use crate::kitchen::menu::Dish;
-use crate::kitchen::plan::{OnHand, Plan, Planned, Served};
+use crate::kitchen::plan::{OnHand, OnOrder, Plan, Planned, Served};
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{Entries, Field, NameKey};
 use crate::problem::names::Names;
 use crate::problem::{Code, Fault, Problem};
@@ -53,4 +54,26 @@ pub(super) fn stock(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec
         }
     }
     stock
+}
+
+/// Lists what is on order: of a part or recipe that is sold under the same name too, what is bought. A name that is not
+/// there is told by the stock.
+pub(super) fn on_order(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) -> Vec<OnOrder> {
+    let mut all = Vec::new();
+    for (index, row) in entries.stock.iter().enumerate().filter(|(_, row)| row.on_order != Field::Blank) {
+        let Ok(source) = lookups.find(&row.item, Asker::Other) else { continue };
+        let bought = match source {
+            IngredientSource::Bought(item) => Some(item),
+            _ => lookups.bought(&row.item),
+        };
+        match bought {
+            Some(item) => all.push(OnOrder { item, amount: row.on_order.given().cloned(), row: index }),
+            None => {
+                let message = format!("“{}” is on order, and no price row of this name says what is bought", row.item);
+                let help = "Name what is ordered as it is called in the price list, or clear On order.";
+                problems.push(Fault::new(Code::NameUnknown, message, help).at(row.input.place(Column::OnOrder)));
+            }
+        }
+    }
+    all
 }

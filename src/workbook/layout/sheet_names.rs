@@ -47,6 +47,7 @@ pub fn of_table(kind: TableKind) -> &'static str {
         TableKind::Control => "Control",
         TableKind::Names => "Names",
         TableKind::SupplierLayouts => "Supplier layouts",
+        TableKind::Suppliers => "Suppliers",
         TableKind::RecipeFacts => "Recipes",
         TableKind::RecipeLines | TableKind::CardLines => "Lines",
     }

@@ -1,6 +1,7 @@
-//! Tables that are mostly inputs: measures, plan, stock, control and supplier layouts; the menu.
+//! Tables that are mostly inputs: measures, plan, stock, control, suppliers and their layouts; the menu.
 
 use crate::kitchen::Field;
+use crate::number::plain;
 use crate::schema::{Column, TableKind};
 use crate::workbook::cells::row::{Look, Row, RowSink};
 use crate::workbook::context::Context;
@@ -19,6 +20,7 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut RowSink<'_>) {
             TableKind::RecipeLines => own.say("Source", NOT_READ),
             TableKind::Stock => stock(context, index, &mut own),
             TableKind::SupplierLayouts => layout(context, index, &mut own),
+            TableKind::Suppliers => supplier(context, index, &mut own),
             _ => {}
         }
         let room = |column| room(context, table.kind, index, column);
@@ -45,9 +47,10 @@ const NOT_READ: &str = "not read";
 
 fn stock(context: &Context<'_>, index: usize, own: &mut OwnCells<'_>) {
     let row = context.kitchen.entries.stock.get(index);
-    match row.and_then(|row| row.on_hand.given()) {
-        Some(on_hand) => own.say("On hand read as", on_hand.to_string()),
-        None => own.say("On hand read as", NOT_READ),
+    match row.map(|row| (&row.on_hand, &row.on_order)) {
+        Some((Field::Given(on_hand), _)) => own.say("On hand read as", on_hand.to_string()),
+        Some((Field::Blank, Field::Given(_))) => own.say("On hand read as", "nothing"),
+        _ => own.say("On hand read as", NOT_READ),
     }
 }
 
@@ -55,6 +58,16 @@ fn layout(context: &Context<'_>, index: usize, own: &mut OwnCells<'_>) {
     let row = context.kitchen.entries.layouts.get(index);
     let column = row.and_then(|row| row.column.given());
     own.say("Column read as", column.map_or(NOT_READ, |column| TableKind::Prices.header(*column)));
+}
+
+fn supplier(context: &Context<'_>, index: usize, own: &mut OwnCells<'_>) {
+    let row = context.kitchen.entries.suppliers.get(index);
+    let said = match row.map(|row| &row.minimum) {
+        Some(Field::Given(minimum)) => plain(*minimum),
+        Some(Field::Blank) => "none".to_owned(),
+        _ => NOT_READ.to_owned(),
+    };
+    own.say("Minimum read as", said);
 }
 
 fn measure(context: &Context<'_>, index: usize, own: &mut OwnCells<'_>) {

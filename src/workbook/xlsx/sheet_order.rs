@@ -138,6 +138,7 @@ pub(super) fn in_order<'a>(
         TableKind::Control,
         TableKind::Names,
         TableKind::SupplierLayouts,
+        TableKind::Suppliers,
     ];
     order.extend(inputs.into_iter().filter_map(table));
     order.push(Leaf::Settings);
