@@ -99,6 +99,6 @@ pub use reading::{Opened, Reading, open, read, read_list};
 pub use repricing::{Repriced, reprice};
 pub use schema::{CarriedSheet, FoundTable, Limits, SheetFound};
 pub use writing::{
-    Cards, NoCard, WriteError, write, write_book, write_counted, write_missing, write_repriced, write_scaled,
-    write_with_cards,
+    Cards, NoCard, WriteError, write, write_book, write_counted, write_missing, write_order, write_repriced,
+    write_scaled, write_with_cards,
 };

@@ -5,7 +5,7 @@ mod cards;
 use jiff::civil::DateTime;
 use rust_xlsxwriter::XlsxError;
 
-use crate::analysis::{Resized, RowYields, Trim};
+use crate::analysis::{OrderList, Resized, RowYields, Trim};
 use crate::costing::Costing;
 use crate::reading::Reading;
 use crate::repricing::Repriced;
@@ -110,6 +110,20 @@ pub fn write_scaled(
     let subs = resized.sub_recipes.iter().map(|sub| sub.recipe).zip(&results.sub_recipes);
     let all: Vec<_> = std::iter::once((resized.recipe, &results.recipe)).chain(subs).collect();
     xlsx::scaled_cards::write(&reading.kitchen, costing, &all, &reading.origins, at).map_err(WriteError::of)
+}
+
+/// The order list as a workbook to print and tick, made at `at`: a sheet for each supplier, and one of what is on none, what
+/// there is enough of, and which trim comes out. Read as a book it is passed over. Writes no file.
+///
+/// # Errors
+/// [`WriteError`] when an order has more rows than a workbook can hold.
+pub fn write_order(
+    reading: &Reading,
+    costing: &Costing,
+    list: Option<&OrderList>,
+    at: DateTime,
+) -> Result<Vec<u8>, WriteError> {
+    xlsx::order_sheets::write(&reading.kitchen, costing, list, &reading.origins, at).map_err(WriteError::of)
 }
 
 /// What a book lacks as tables to fill in, made at `at`: filled in and read together with the book, they are the answer.

@@ -311,7 +311,7 @@ impl PartBalance {
 }
 
 /// What is left of `from` after `taken`; the last digit of a division does not count as something.
-pub(super) fn rest(from: Decimal, taken: Decimal) -> Result<Decimal, Overflow> {
+pub(in crate::analysis) fn rest(from: Decimal, taken: Decimal) -> Result<Decimal, Overflow> {
     let rest = exact::sub(from, taken)?;
     let least = exact::mul(from, Decimal::new(1, 20)).unwrap_or_default();
     Ok(if rest.abs() <= least { Decimal::ZERO } else { rest })

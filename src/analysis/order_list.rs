@@ -1,18 +1,22 @@
 //! Order list of a plan: what to order from whom, in whole packs, what is left of them, and what trim comes out beside.
 //!
 //! Takes a kitchen with a plan, its costing and the plan's balance; gives bought items in base units of their price as
-//! purchased, trim in grams. On hand + ordered = wanted + left, item by item.
+//! purchased, trim in grams. On hand + on order + ordered = wanted + left, item by item.
+
+use std::collections::BTreeMap;
 
 use indexmap::IndexMap;
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::balance::{Balance, ItemBalance, Purchases};
+use super::balance::{Balance, ItemBalance, Purchases, rest};
+use super::stock_on_hand;
 use crate::costing::Costing;
 use crate::costing::price::bought::PriceFrom;
 use crate::kitchen::plan::Served;
+use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::Role;
-use crate::kitchen::{Kitchen, NameKey, PartId};
+use crate::kitchen::{ItemId, Kitchen, NameKey, PartId};
 use crate::number::{Decimal, Overflow, exact};
 
 /// What a plan asks for.
@@ -22,14 +26,19 @@ pub struct OrderList {
     pub days: Decimal,
     /// The orders, by supplier in the order of the book.
     pub orders: Vec<Order>,
+    /// What is wanted and none of which is ordered, for there is enough on hand and on order; in book order.
+    pub covered: Vec<OrderLine>,
     /// Short trim for which nobody says what is bought: it is on no order.
     pub unknown: Vec<PartId>,
     /// Dishes of the plan that are not costed: they take nothing here, so the list is short of what they want.
     pub not_costed: Vec<Served>,
     /// Rows of the plan that could not be read, as indices into the entries: they take nothing here either.
     pub not_read: Vec<usize>,
-    /// Rows of the stock list that could not be weighed against the plan, as indices into the entries: they count as nothing.
+    /// Rows of the stock list whose On hand could not be weighed against the plan, as indices into the entries: it counts as
+    /// nothing.
     pub not_counted: Vec<usize>,
+    /// The same of their On order.
+    pub on_order_not_counted: Vec<usize>,
     /// By-products that the plan makes, in book order.
     pub trim: Vec<TrimMade>,
 }
@@ -43,15 +52,21 @@ pub struct Order {
     pub lines: Vec<OrderLine>,
     /// What it comes to; `None` where it does not fit.
     pub money: Option<Decimal>,
+    /// The least that the supplier delivers, in money; `None` where the book does not say.
+    pub minimum: Option<Decimal>,
 }
 
-/// An item that is ordered.
+/// An item that is wanted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct OrderLine {
     /// The item over the plan.
     pub item: ItemBalance,
     /// Its price row, as an index into the entries; `None` where only a yield test says what was paid.
     pub row: Option<usize>,
+    /// On order already.
+    pub on_order: Decimal,
+    /// To be bought beyond what is on hand and on order.
+    pub to_buy: Decimal,
     /// How many packs, where its price is for a pack.
     pub packs: Option<Decimal>,
     /// What is ordered: whole packs, else as much as is to be bought.
@@ -97,12 +112,24 @@ impl OrderList {
             let not_read = kitchen.plan.unread.clone();
             return Ok((!not_read.is_empty()).then(|| OrderList::of_nothing(days, not_read)));
         };
+        let under_way = Deliveries::of(kitchen, costing)?;
         let mut orders: IndexMap<NameKey, Order> = IndexMap::new();
-        for item in balance.purchases.items.iter().filter(|item| !item.purchase.is_zero()) {
-            let line = OrderLine::of(kitchen, costing, *item, days)?;
+        let mut covered = Vec::new();
+        for item in balance.purchases.items.iter().filter(|item| !item.wanted.is_zero()) {
+            let on_order = under_way.items.get(&item.item).copied().unwrap_or_default();
+            let line = OrderLine::of(kitchen, costing, *item, on_order, days)?;
+            if line.to_buy.is_zero() {
+                covered.push(line);
+                continue;
+            }
             let row = line.row.and_then(|row| kitchen.entries.prices.get(row));
             let supplier = row.map(|row| row.supplier.trim()).unwrap_or_default();
-            let new = || Order { supplier: supplier.to_owned(), lines: Vec::new(), money: None };
+            let new = || Order {
+                supplier: supplier.to_owned(),
+                lines: Vec::new(),
+                money: None,
+                minimum: kitchen.minimum_order(supplier),
+            };
             orders.entry(NameKey::of(supplier)).or_insert_with(new).lines.push(line);
         }
         let mut orders: Vec<Order> = orders.into_values().collect();
@@ -115,10 +142,12 @@ impl OrderList {
         Ok(Some(OrderList {
             days,
             orders,
+            covered,
             unknown: balance.purchases.unknown,
             not_costed: not_costed.collect(),
             not_read: kitchen.plan.unread.clone(),
             not_counted: balance.not_counted,
+            on_order_not_counted: under_way.not_counted,
             trim,
         }))
     }
@@ -128,10 +157,12 @@ impl OrderList {
         OrderList {
             days,
             orders: Vec::new(),
+            covered: Vec::new(),
             unknown: Vec::new(),
             not_costed: Vec::new(),
             not_read,
             not_counted: Vec::new(),
+            on_order_not_counted: Vec::new(),
             trim: Vec::new(),
         }
     }
@@ -148,24 +179,64 @@ impl OrderList {
     }
 }
 
+/// Deliveries under way.
+#[derive(Default)]
+struct Deliveries {
+    items: BTreeMap<ItemId, Decimal>,
+    not_counted: Vec<usize>,
+}
+
+impl Deliveries {
+    fn of(kitchen: &Kitchen, costing: &Costing) -> Result<Self, Overflow> {
+        let mut all = Deliveries::default();
+        for ordered in stock_on_hand::under_way(kitchen, costing) {
+            match (ordered.source, ordered.amount) {
+                (IngredientSource::Bought(item), Some(amount)) => {
+                    let sum = all.items.entry(item).or_default();
+                    *sum = exact::add(*sum, amount)?;
+                }
+                _ => all.not_counted.push(ordered.row),
+            }
+        }
+        Ok(all)
+    }
+}
+
+impl Order {
+    /// How much money is missing to the least that the supplier delivers; `None` where nothing is, or one of them is not known.
+    pub fn below_minimum(&self) -> Option<Decimal> {
+        let missing = exact::sub(self.minimum?, self.money?).ok()?;
+        (missing > Decimal::ZERO).then_some(missing)
+    }
+}
+
 impl OrderLine {
-    fn of(kitchen: &Kitchen, costing: &Costing, item: ItemBalance, days: Decimal) -> Result<Self, Overflow> {
+    fn of(
+        kitchen: &Kitchen,
+        costing: &Costing,
+        item: ItemBalance,
+        on_order: Decimal,
+        days: Decimal,
+    ) -> Result<Self, Overflow> {
         let row = match costing.item(item.item).map(|cost| cost.from) {
             Some(PriceFrom::Row(row)) => Some(row),
             _ => None,
         };
-        let packs = Purchases::whole_packs(kitchen, costing, &item);
+        let to_buy = if on_order >= item.purchase { Decimal::ZERO } else { rest(item.purchase, on_order)? };
+        let packs = Purchases::whole_packs(kitchen, costing, item.item, to_buy);
         let ordered = match packs {
             Some(packs) => exact::mul(packs.packs, packs.holds)?,
-            None => item.purchase,
+            None => to_buy,
         };
         let money = match packs {
             Some(packs) => Some(packs.money),
-            None => Purchases::money(costing, item.item, item.purchase).ok(),
+            None => Purchases::money(costing, item.item, to_buy).ok(),
         };
-        let left = exact::add(item.left_over, exact::sub(ordered, item.purchase)?)?;
+        let bought = exact::add(on_order, ordered)?;
+        let left = exact::add(item.left_over, rest(bought, item.purchase)?)?;
         let lasts_days = exact::mul(left, days).and_then(|left| exact::div(left, item.wanted)).ok();
-        Ok(OrderLine { item, row, packs: packs.map(|packs| packs.packs), ordered, money, left, lasts_days })
+        let packs = packs.map(|packs| packs.packs);
+        Ok(OrderLine { item, row, on_order, to_buy, packs, ordered, money, left, lasts_days })
     }
 }
 

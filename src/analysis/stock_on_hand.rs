@@ -1,5 +1,5 @@
-//! Stock in the quantities that the balance reckons in: items in base units of their price, parts in grams,
-//! recipes in batches.
+//! Stock in the quantities that the balance reckons in, what is there and what is on order: items in base units of their
+//! price, parts in grams, recipes in batches.
 
 use crate::costing::Costing;
 use crate::costing::yield_test::input_cost::on_hand;
@@ -26,4 +26,14 @@ pub fn held(kitchen: &Kitchen, costing: &Costing) -> Vec<StockOnHand> {
         row: there.row,
     });
     held.collect()
+}
+
+/// Everything on order, in book order.
+pub fn under_way(kitchen: &Kitchen, costing: &Costing) -> Vec<StockOnHand> {
+    let on_order = kitchen.on_order.iter().map(|ordered| {
+        let source = IngredientSource::Bought(ordered.item);
+        let amount = ordered.amount.as_ref().and_then(|amount| on_hand(kitchen, costing, source, amount));
+        StockOnHand { source, amount, row: ordered.row }
+    });
+    on_order.collect()
 }

@@ -12,7 +12,7 @@ use jiff::civil::Date;
 use crate::number::Decimal;
 use crate::schema::Column;
 pub use choices::{Color, Format, TableRows, TrimRows};
-use values::{bound, column, day, step, wage};
+use values::{bound, column, day, maybe_empty, step, wage};
 
 /// Cost recipes from a kitchen's own spreadsheets, and give trim its due.
 ///
@@ -111,9 +111,11 @@ How many were sold stands in the menu's column Sold, or in a list with Dish and 
 Examples:
   parings buy menu.xlsx
   parings buy menu.xlsx --supplier Greengrocer
+  parings buy menu.xlsx -o order.xlsx
   parings buy menu.xlsx --format csv
 
-What is planned stands in a table with Dish and Portions, what is on hand in one with Item and On hand.")]
+What is planned stands in a table with Dish and Portions, what is on hand and on order in one with Item, On hand and On
+order, the least that a supplier delivers in one with Supplier and Minimum order.")]
     Buy(BuyArgs),
     /// Compare what the food sold cost by the stock counts with what it ought to have cost by the recipes
     #[command(after_help = "\
@@ -221,7 +223,7 @@ pub struct CostArgs {
     /// Put this recipe, dish or group on cards where the workbook has lists, above 200 recipes; may be given several times
     #[arg(long, value_name = "NAME")]
     pub cards: Vec<String>,
-    /// Choose what --format csv prints a row for: dishes when nothing is chosen
+    /// Choose what --format csv prints a row for: dishes when nothing is chosen, recipes where the book has no dish
     #[arg(long, value_name = "ROWS", value_enum)]
     pub rows: Option<TableRows>,
 }
@@ -263,6 +265,9 @@ pub struct BuyArgs {
     /// Print the order of this supplier alone
     #[arg(long, value_name = "NAME")]
     pub supplier: Option<String>,
+    /// Write a sheet for each supplier, to print and tick, here
+    #[arg(long, short, value_name = "OUT.xlsx")]
+    pub output: Option<PathBuf>,
 }
 
 /// Whose periods.
@@ -310,7 +315,7 @@ pub struct RepriceArgs {
 #[derive(Debug, clap::Args)]
 pub struct WhyArgs {
     /// Give the files of the book, then the name of a dish, recipe, part or item, and the ingredient of a line if one is meant
-    #[arg(value_name = "BOOK... NAME [LINE]", required = true)]
+    #[arg(value_name = "BOOK... NAME [LINE]", required = true, value_parser = maybe_empty())]
     pub given: Vec<PathBuf>,
     /// Walk every line from quantity to money, and all that it stands on
     #[arg(long)]

@@ -23,6 +23,7 @@ pub mod menu_mix;
 pub mod missing;
 pub(crate) mod on_the_way;
 pub mod order_list;
+pub(crate) mod order_words;
 pub(crate) mod price_apart;
 pub mod price_history;
 pub mod problem;

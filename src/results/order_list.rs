@@ -32,12 +32,16 @@ pub struct OrderListResults<'a> {
     pub orders: Vec<OrderResult<'a>>,
     /// What all of them come to; null where something is on none.
     pub money: Option<Figure>,
+    /// What is wanted and none of which is ordered, for there is enough on hand and on order.
+    pub covered: Vec<OrderLineResult<'a>>,
     /// Trim that is short and for which nobody says what is bought: it is on no order.
     pub not_on_order: Vec<&'a str>,
     /// Dishes of the plan that are not costed, or whose portions could not be read: nothing is ordered for them.
     pub nothing_for: Vec<&'a str>,
     /// What is on hand and could not be weighed against the plan: it counts as nothing.
     pub not_counted: Vec<&'a str>,
+    /// What is on order and could not be weighed against the plan: it counts as nothing.
+    pub on_order_not_counted: Vec<&'a str>,
     /// The by-products that the plan makes.
     pub trim: Vec<TrimMadeResult<'a>>,
     /// Every problem of the book.
@@ -54,9 +58,13 @@ pub struct OrderResult<'a> {
     pub items: Vec<OrderLineResult<'a>>,
     /// What it comes to.
     pub money: Option<Figure>,
+    /// The least that the supplier delivers, in money; null where the book does not say.
+    pub minimum: Option<Figure>,
+    /// What is missing to it; null where nothing is.
+    pub below_minimum: Option<Figure>,
 }
 
-/// An item that is ordered. On hand and ordered is wanted and left.
+/// An item that is wanted. On hand, on order and ordered is wanted and left.
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(rename = "OrderLine")]
 pub struct OrderLineResult<'a> {
@@ -74,7 +82,9 @@ pub struct OrderLineResult<'a> {
     pub stands_in: Figure,
     /// On hand before the plan.
     pub on_hand: Figure,
-    /// How much is to be bought, before whole packs.
+    /// On order already.
+    pub on_order: Figure,
+    /// How much is to be bought beyond what is on hand and on order, before whole packs.
     pub to_buy: Figure,
     /// How many packs are ordered; null where it is bought by weight, volume or the piece.
     pub packs: Option<Figure>,
@@ -130,11 +140,15 @@ pub fn order_list<'a>(
         plan_days: list.map(|list| Figure(list.days)),
         orders: list.map(|list| orders(kitchen, costing, list).collect()).unwrap_or_default(),
         money: list.and_then(OrderList::money).map(Figure),
+        covered: list.map(|list| covered(kitchen, costing, list).collect()).unwrap_or_default(),
         not_on_order: unknown.filter_map(|id| Some(kitchen.part(*id)?.name.as_str())).collect(),
         nothing_for: list
             .map(|list| not_costed(kitchen, list).chain(not_read(kitchen, list)).collect())
             .unwrap_or_default(),
-        not_counted: list.map(|list| not_counted(kitchen, list).collect()).unwrap_or_default(),
+        not_counted: list.map(|list| stock_named(kitchen, &list.not_counted).collect()).unwrap_or_default(),
+        on_order_not_counted: list
+            .map(|list| stock_named(kitchen, &list.on_order_not_counted).collect())
+            .unwrap_or_default(),
         trim: list.map(|list| trim_made(kitchen, list).collect()).unwrap_or_default(),
         problems: problems.iter().map(ProblemResult::of).collect(),
     }
@@ -149,6 +163,15 @@ pub(crate) fn orders<'a>(
     list.orders.iter().map(|order| OrderResult::of(kitchen, costing, order))
 }
 
+/// What is wanted and there is enough of.
+pub(crate) fn covered<'a>(
+    kitchen: &'a Kitchen,
+    costing: &'a Costing,
+    list: &'a OrderList,
+) -> impl Iterator<Item = OrderLineResult<'a>> {
+    list.covered.iter().filter_map(|line| OrderLineResult::of(kitchen, costing, line))
+}
+
 /// Dishes of the plan that are not costed.
 pub(crate) fn not_costed<'a>(kitchen: &'a Kitchen, list: &'a OrderList) -> impl Iterator<Item = &'a str> {
     list.not_costed.iter().map(|served| kitchen.served_name(*served))
@@ -159,9 +182,9 @@ pub(crate) fn not_read<'a>(kitchen: &'a Kitchen, list: &'a OrderList) -> impl It
     list.not_read.iter().filter_map(|row| Some(kitchen.entries.plan.get(*row)?.dish.as_str()))
 }
 
-/// What is on hand and counts as nothing.
-pub(crate) fn not_counted<'a>(kitchen: &'a Kitchen, list: &'a OrderList) -> impl Iterator<Item = &'a str> {
-    list.not_counted.iter().filter_map(|row| Some(kitchen.entries.stock.get(*row)?.item.as_str()))
+/// What the rows of the stock list name.
+pub(crate) fn stock_named<'a>(kitchen: &'a Kitchen, rows: &[usize]) -> impl Iterator<Item = &'a str> {
+    rows.iter().filter_map(|row| Some(kitchen.entries.stock.get(*row)?.item.as_str()))
 }
 
 /// The by-products that the plan makes.
@@ -172,7 +195,13 @@ pub(crate) fn trim_made<'a>(kitchen: &'a Kitchen, list: &'a OrderList) -> impl I
 impl<'a> OrderResult<'a> {
     fn of(kitchen: &'a Kitchen, costing: &'a Costing, order: &'a Order) -> Self {
         let items = order.lines.iter().filter_map(|line| OrderLineResult::of(kitchen, costing, line));
-        OrderResult { supplier: &order.supplier, items: items.collect(), money: order.money.map(Figure) }
+        OrderResult {
+            supplier: &order.supplier,
+            items: items.collect(),
+            money: order.money.map(Figure),
+            minimum: order.minimum.map(Figure),
+            below_minimum: order.below_minimum().map(Figure),
+        }
     }
 }
 
@@ -187,7 +216,8 @@ impl<'a> OrderLineResult<'a> {
             wanted: Figure(line.item.wanted),
             stands_in: Figure(line.item.stands_in),
             on_hand: Figure(line.item.on_hand),
-            to_buy: Figure(line.item.purchase),
+            on_order: Figure(line.on_order),
+            to_buy: Figure(line.to_buy),
             packs: line.packs.map(Figure),
             ordered: Figure(line.ordered),
             money: line.money.map(Figure),

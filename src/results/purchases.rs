@@ -40,7 +40,7 @@ pub struct PurchaseTotals {
 pub fn purchases(kitchen: &Kitchen, costing: &Costing, balance: &Balance) -> Vec<Purchase> {
     let money = |item: &ItemBalance| Purchases::money(costing, item.item, item.purchase).ok();
     let all = balance.all_items().into_iter().map(|(used, binned)| {
-        let packs = Purchases::whole_packs(kitchen, costing, &used);
+        let packs = Purchases::whole_packs(kitchen, costing, used.item, used.purchase);
         Purchase {
             money: money(&used),
             packs: packs.map(|packs| (packs.packs, packs.holds)),

@@ -17,6 +17,11 @@ pub const TRIM_FLOW: [&str; 9] =
     ["Out of it came", "Role", "Weight", "Unit", "Of what went in", "Charged as", "Bears", "Of the money", "Per unit"];
 /// A sweep of What if, before its dishes.
 pub const WHAT_IF: [&str; 4] = ["Charged", "It bears", "The rest bears", "In all"];
+/// The lines of an order.
+pub const ORDER: [&str; 13] = [
+    "Done", "Item", "Code", "Order", "Pack", "Price", "Money", "Wanted", "On hand", "On order", "Left", "Unit",
+    "Remarks",
+];
 /// The items of What changed.
 pub const MOVERS: [&str; 8] = ["Item", "Per", "Before", "Now", "Moved", "Quantity", "Worth", "What happened"];
 
@@ -38,8 +43,8 @@ pub const TO_ITS_COSTING: &str = "To its costing";
 /// What stands beside the name of a recipe on a kitchen card in another size.
 pub const SCALED: &str = "A kitchen card in another size";
 
-const HEADERS: [&[&str]; 8] =
-    [&SUMMARY, &PROBLEMS, &WORKING, &WORKING_LINES, &TRIM_FLOW, &WHAT_IF, &MOVERS, &PRICES_APART];
+const HEADERS: [&[&str]; 9] =
+    [&SUMMARY, &PROBLEMS, &WORKING, &WORKING_LINES, &TRIM_FLOW, &WHAT_IF, &ORDER, &MOVERS, &PRICES_APART];
 
 /// Whether a cell with this text stands on one of our output sheets and nowhere else.
 pub fn is_title(text: &str) -> bool {

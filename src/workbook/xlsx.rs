@@ -13,6 +13,7 @@ mod height;
 mod input_book;
 mod letters;
 mod notes;
+pub mod order_sheets;
 mod page_setup;
 mod palette;
 mod piece;

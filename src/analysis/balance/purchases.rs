@@ -90,17 +90,17 @@ impl Purchases {
         Ok(sums)
     }
 
-    /// The packs to order of an item, where its price is for a pack, and what these cost. `None` where it is bought by
-    /// weight, volume or the piece: as much as is wanted can be ordered.
-    pub fn whole_packs(kitchen: &Kitchen, costing: &Costing, item: &ItemBalance) -> Option<WholePacks> {
-        let cost = costing.item(item.item)?;
+    /// The packs that hold so much of an item, where its price is for a pack, and what these cost. `None` where it is bought
+    /// by weight, volume or the piece: as much as is wanted can be ordered.
+    pub fn whole_packs(kitchen: &Kitchen, costing: &Costing, item: ItemId, amount: Decimal) -> Option<WholePacks> {
+        let cost = costing.item(item)?;
         let PriceFrom::Row(row) = cost.from else { return None };
         let row = kitchen.entries.prices.get(row)?;
         if !matches!((&row.per, &row.pack), (Field::Blank, Field::Given(_))) {
             return None;
         }
         // As a spreadsheet would: what is whole but for its last digits is whole.
-        let packs = round_up_steps(exact::div(item.purchase, cost.ap.per).ok()?);
+        let packs = round_up_steps(exact::div(amount, cost.ap.per).ok()?);
         let holds = cost.ap.per;
         Some(WholePacks { packs, holds, money: exact::mul(packs, cost.ap.money).ok()? })
     }
@@ -108,10 +108,11 @@ impl Purchases {
     /// What the list comes to in whole packs; what is bought otherwise as much as is wanted. `None` where something is on
     /// no list, or the sum does not fit.
     pub fn in_whole_packs(&self, kitchen: &Kitchen, costing: &Costing) -> Option<Decimal> {
-        let money = self.items.iter().map(|item| match Purchases::whole_packs(kitchen, costing, item) {
-            Some(packs) => Ok(packs.money),
-            None => Purchases::money(costing, item.item, item.purchase),
-        });
+        let money =
+            self.items.iter().map(|item| match Purchases::whole_packs(kitchen, costing, item.item, item.purchase) {
+                Some(packs) => Ok(packs.money),
+                None => Purchases::money(costing, item.item, item.purchase),
+            });
         let money: Result<Vec<Decimal>, Overflow> = money.collect();
         exact::sum(money.ok()?).ok().filter(|_| self.unknown.is_empty())
     }

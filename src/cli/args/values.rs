@@ -1,5 +1,8 @@
 //! Values of flags, read from what was typed: percentages, money, days, headings. What is wrong is said with what to write.
 
+use std::path::PathBuf;
+
+use clap::builder::{OsStringValueParser, TypedValueParser};
 use jiff::civil::Date;
 
 use crate::kitchen::layout::{column_named, words};
@@ -46,4 +49,9 @@ pub(super) fn wage(text: &str) -> Result<Decimal, String> {
 pub(super) fn day(text: &str) -> Result<Date, String> {
     let written = |date: &Date| date.to_string() == text;
     text.parse().ok().filter(written).ok_or_else(|| "write a day as YYYY-MM-DD, such as 2026-11-20".to_owned())
+}
+
+/// A path or a name, also one that says nothing: what is wrong with that is told as of any other name.
+pub(super) fn maybe_empty() -> impl TypedValueParser<Value = PathBuf> {
+    OsStringValueParser::new().map(PathBuf::from)
 }

@@ -6,7 +6,7 @@ use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::results::order_list::orders;
 
-const COLUMNS: [&str; 16] = [
+const COLUMNS: [&str; 19] = [
     "supplier",
     "item",
     "code",
@@ -16,11 +16,14 @@ const COLUMNS: [&str; 16] = [
     "wanted",
     "stands_in",
     "on_hand",
+    "on_order",
     "to_buy",
     "ordered",
     "money",
     "left",
     "lasts_days",
+    "minimum",
+    "below_minimum",
     "currency",
     "as_of",
 ];
@@ -40,11 +43,14 @@ pub fn order_list(kitchen: &Kitchen, costing: &Costing, list: Option<&OrderList>
                 CsvCell::figure(Some(line.wanted)),
                 CsvCell::figure(Some(line.stands_in)),
                 CsvCell::figure(Some(line.on_hand)),
+                CsvCell::figure(Some(line.on_order)),
                 CsvCell::figure(Some(line.to_buy)),
                 CsvCell::figure(Some(line.ordered)),
                 CsvCell::figure(line.money),
                 CsvCell::figure(Some(line.left)),
                 CsvCell::figure(line.lasts_days),
+                CsvCell::figure(order.minimum),
+                CsvCell::figure(order.below_minimum),
                 CsvCell::text(&kitchen.settings.currency),
                 CsvCell::day(costing.scenario.date),
             ]);

@@ -11,6 +11,7 @@ pub mod kitchen_cards;
 pub mod lists;
 mod menu;
 pub mod money;
+pub mod order;
 pub mod plain;
 pub mod prices;
 pub mod problems;
