@@ -58,7 +58,12 @@ fn asked(given: &[PathBuf]) -> Result<AskedWhy<'_>, Stop> {
     let files = given.iter().take_while(|path| is_book(path)).count().max(1);
     let (books, names) = given.split_at_checked(files).unwrap_or((given, &[]));
     let word = |path: &PathBuf| path.to_string_lossy().into_owned();
+    let is_empty = |path: &PathBuf| path.to_string_lossy().trim().is_empty();
     match names {
+        some if some.len() <= 2 && some.iter().any(is_empty) => {
+            BookFiles::open(books)?;
+            Err(Stop::NoName { why: "a name to ask about is empty".to_owned() })
+        }
         [name] => Ok(AskedWhy { books, name: word(name), line: None }),
         [name, line] => Ok(AskedWhy { books, name: word(name), line: Some(word(line)) }),
         [] => {

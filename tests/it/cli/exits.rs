@@ -162,7 +162,6 @@ fn an_empty_argument_is_told() {
     for args in [
         &["check", ""][..],
         &["cost", "book.csv", "-o", ""],
-        &["why", "book.csv", ""],
         &["check", "book.csv", "--missing", ""],
         &["reprice", "book.csv", "--prices", ""],
         &["new", ""],
@@ -170,6 +169,7 @@ fn an_empty_argument_is_told() {
         folder.run(args).ends(2).complains_of(&["error: an argument is empty"]);
     }
     folder.run(&["cost", "book.csv", "-o", ".xlsx"]).ends(2).complains_of(&[".xlsx must have a name and end in .xlsx"]);
+    folder.run(&["why", "book.csv", ""]).ends(2).complains_of(&["a name to ask about is empty"]);
     folder.run(&["explain", ""]).ends(2).complains_of(&["no problem code “”"]);
     folder.run(&["check", "book.csv", "--format", ""]).ends(2).complains_of(&["table, json, csv"]);
     assert_eq!(folder.names(), ["book.csv"]);

@@ -60,6 +60,14 @@ fn files_stand_first_then_a_name_then_a_line() {
     assert!(ran.out.starts_with("asked,of,of_what,line,name,step,amount,unit,from,file,sheet,cell,currency,as_of\n"));
     let row = "Shortbread,Shortbread,recipe,2,Butter,cost,2,USD,,,,,USD,2026-11-20\n";
     assert!(ran.out.contains(row), "{}", ran.out);
+    // One more percent on butter is a hundredth of 0.25 a portion, and 0.0025 ÷ 0.50 is half a point.
+    for row in [
+        "Shortbread,Shortbread,dish,0,Butter,one percent more,0.0025,,,,,,USD,2026-11-20\n",
+        "Shortbread,Shortbread,dish,0,Butter,points of one percent more,0.5,,,,,,USD,2026-11-20\n",
+        "Shortbread,Shortbread,dish,0,Flour,one percent more,0.000625,,,,,,USD,2026-11-20\n",
+    ] {
+        assert!(ran.out.contains(row), "{row}{}", ran.out);
+    }
     assert_eq!(folder.names(), ["book.csv"]);
 }
 
@@ -69,6 +77,10 @@ fn what_cannot_be_asked_is_said_plainly() {
     folder.run(&["why", "missing.csv", "Shortbread"]).ends(2).complains_of(&["there is no file missing.csv"]);
     folder.run(&["why", "book.csv"]).ends(2).complains_of(&["there is no name to ask about"]);
     folder.run(&["why", "book.csv", "A", "B", "C"]).ends(2).complains_of(&["A, B, C are more than a name and a line"]);
+    for empty in [&["why", "book.csv", ""][..], &["why", "book.csv", " "], &["why", "book.csv", "Shortbread", ""]] {
+        let told = folder.run(empty).ends(2).err;
+        assert!(told.contains("a name to ask about is empty: give the files of the book"), "{told}");
+    }
     folder.run(&["why", "book.csv", "Shortbred"]).ends(2).complains_of(&["Did you mean “Shortbread”?"]);
     folder.run(&["why", "book.csv", "Shortbread", "salt"]).ends(2).complains_of(&["has no line “salt”", "“Butter”"]);
 }
