@@ -64,7 +64,7 @@ impl KitchenPart {
 
 /// Whether a unit's name is short for a longer one, and has no plural.
 fn is_abbreviation(name: &str) -> bool {
-    const WORDS: [&str; 5] = ["cup", "can", "ear", "rib", "pod"];
+    const WORDS: [&str; 12] = ["cup", "can", "ear", "rib", "pod", "bag", "box", "jar", "jug", "keg", "lug", "tub"];
     const NO_PLURAL: [&str; 5] = ["each", "tbsp", "dozen", "gross", "score"];
     let last = name.rsplit(' ').next().unwrap_or(name);
     NO_PLURAL.contains(&last) || (last.len() < 4 && !WORDS.contains(&last))

@@ -1,5 +1,7 @@
 //! Figures as people read them: money to the cent, percentages to one decimal, weights in the unit they were typed in.
 
+use rust_decimal::RoundingStrategy;
+
 use crate::costing::Rate;
 use crate::costing::rate::Amount;
 use crate::number::{Decimal, exact, half_up, plain};
@@ -64,12 +66,14 @@ pub fn at_most(number: Decimal, places: u32) -> String {
     plain(half_up(number, places))
 }
 
-/// A number to so many places at the most, half up; one that would vanish, to its first two digits.
-pub fn never_nought(number: Decimal, places: u32) -> String {
-    const MOST: u32 = 28;
-    let vanishes = |places: &u32| half_up(number, *places).is_zero();
-    let first = (places..=MOST).find(|places| !vanishes(places)).unwrap_or(places);
-    at_most(number, if first > places { first.saturating_add(1).min(MOST) } else { places })
+/// A number to so many places at the most, half up; to two significant digits where that would be none of it.
+pub fn at_most_but_some(number: Decimal, places: u32) -> String {
+    let rounded = half_up(number, places);
+    if !rounded.is_zero() || number.is_zero() {
+        return plain(rounded);
+    }
+    let some = number.round_sf_with_strategy(2, RoundingStrategy::MidpointAwayFromZero);
+    plain(some.unwrap_or(number).normalize())
 }
 
 /// A fraction as a percentage in full, with its sign: `8.875 %`; the fraction where it does not fit.
@@ -110,6 +114,16 @@ mod tests {
             (None, 2, "–"),
         ] {
             assert_eq!(shown(amount, places), text);
+        }
+    }
+
+    #[test]
+    fn what_is_something_is_never_nought() {
+        // 0.000255 to two digits is 0.00026; 0.0005 to three places is 0.001.
+        for (number, text) in
+            [("0.0001", "0.0001"), ("0.000255", "0.00026"), ("0.0005", "0.001"), ("1.2345", "1.235"), ("0", "0")]
+        {
+            assert_eq!(at_most_but_some(number.parse().unwrap(), 3), text);
         }
     }
 }

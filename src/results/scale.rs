@@ -113,6 +113,8 @@ pub struct ScaledLineResult<'a> {
     pub in_words: String,
     /// Whether there is less of it than a kitchen measures.
     pub too_little: bool,
+    /// Whether it is counted, and whole ones are more than a tenth more or less than asked for.
+    pub far_off: bool,
     /// How many times the recipe's own quantity is measured.
     pub times: Option<Figure>,
     /// How much more is measured than asked for, in base units; below zero, less.
@@ -213,7 +215,8 @@ fn of_recipe<'a>(kitchen: &'a Kitchen, id: RecipeId, parts: &ScaleParts<'_>) -> 
     let entry = recipe.and_then(|recipe| kitchen.entries.recipes.get(recipe.entry));
     let typed = entry.into_iter().flat_map(|entry| &entry.lines);
     let of_kitchen = typed.zip(recipe.into_iter().flat_map(|recipe| &recipe.lines));
-    let lines = of_kitchen.zip(parts.lines).map(|((entry, line), scaled)| of_line(kitchen, entry, line, scaled));
+    let lines =
+        of_kitchen.zip(parts.lines).map(|((entry, line), scaled)| of_line(kitchen, entry, line, scaled, parts.factor));
     // What has no name that could be read is in the pot all the same.
     let unread = entry.into_iter().flat_map(|entry| &entry.unread).map(of_unread);
     let lines: Vec<ScaledLineResult<'a>> = lines.chain(unread).collect();
@@ -251,7 +254,13 @@ fn settled(number: Decimal) -> Decimal {
     half_up(number, PLACES)
 }
 
-fn of_line<'a>(kitchen: &Kitchen, entry: &'a LineEntry, line: &Line, scaled: &LineResized) -> ScaledLineResult<'a> {
+fn of_line<'a>(
+    kitchen: &Kitchen,
+    entry: &'a LineEntry,
+    line: &Line,
+    scaled: &LineResized,
+    factor: Amount,
+) -> ScaledLineResult<'a> {
     let mut result = ScaledLineResult {
         item: Cow::Borrowed(&entry.item),
         prep: &entry.prep,
@@ -270,6 +279,7 @@ fn of_line<'a>(kitchen: &Kitchen, entry: &'a LineEntry, line: &Line, scaled: &Li
             result.measured = typed_parts(measured);
             result.in_words = measured.words();
             result.too_little = measured.is_too_little;
+            result.far_off = !measured.is_too_little && words::is_far_off(kind, *by, factor);
             result.times = Some(Figure(by.value().unwrap_or_default()));
             result.more = Some(Figure(*more));
             result.more_unit = Some(base(kind));
@@ -297,6 +307,7 @@ fn blank<'a>() -> ScaledLineResult<'a> {
         measured: Vec::new(),
         in_words: String::new(),
         too_little: false,
+        far_off: false,
         times: None,
         more: None,
         more_unit: None,

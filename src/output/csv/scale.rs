@@ -6,7 +6,7 @@ use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::results::scale;
 
-const COLUMNS: [&str; 17] = [
+const COLUMNS: [&str; 18] = [
     "recipe",
     "factor",
     "item",
@@ -15,6 +15,7 @@ const COLUMNS: [&str; 17] = [
     "unit",
     "measured",
     "too_little",
+    "far_off",
     "times",
     "more",
     "more_unit",
@@ -41,6 +42,7 @@ pub fn scale(kitchen: &Kitchen, costing: &Costing, resized: &Resized) -> String 
                 CsvCell::text(line.exact.unit.as_deref().unwrap_or_default()),
                 CsvCell::text(&line.in_words),
                 CsvCell::word(if line.too_little { "yes" } else { "no" }),
+                CsvCell::word(if line.far_off { "yes" } else { "no" }),
                 CsvCell::figure(line.times),
                 CsvCell::figure(line.more),
                 CsvCell::of(line.more_unit),

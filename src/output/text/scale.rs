@@ -8,7 +8,7 @@ use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::measure::currency;
 use crate::problem::Problem;
-use crate::results::figures::{NONE, at_most, never_nought, shown};
+use crate::results::figures::{NONE, at_most_but_some, shown};
 use crate::results::scale::{
     NOT_KNOWN, NOT_KNOWN_HEAD, NOT_SCALED, ScaleResults, ScaledLineResult, ScaledRecipe, more_of_all, more_of_line,
     scale as results,
@@ -84,7 +84,7 @@ impl ScalePage<'_> {
     fn sized_by(&self) -> String {
         let mut out = String::new();
         for held in &self.results.on_hand {
-            let enough = held.enough_for.map(|times| never_nought(times.0, PLACES)).unwrap_or_default();
+            let enough = held.enough_for.map(|times| at_most_but_some(times.0, PLACES)).unwrap_or_default();
             let first = if held.binds && self.results.on_hand.len() > 1 { "runs out first, " } else { "" };
             let left = if held.left_in_words.is_empty() { "nothing" } else { held.left_in_words.as_str() };
             out.push_str(&self.say(&format!(
@@ -94,7 +94,7 @@ impl ScalePage<'_> {
             )));
         }
         if let Some(whole) = &self.results.whole {
-            let factor = whole.factor_asked.map(|factor| never_nought(factor.0, PLACES)).unwrap_or_default();
+            let factor = whole.factor_asked.map(|factor| at_most_but_some(factor.0, PLACES)).unwrap_or_default();
             let (now, asked) = (typed(&whole.now), typed(&whole.asked));
             out.push_str(&self.say(&match now == asked {
                 true => format!("{}: {now}, which is whole as asked for.", whole.item),
@@ -159,7 +159,7 @@ impl ScalePage<'_> {
         let mut told = Vec::new();
         if let (Some(difference), Some(percent)) = (recipe.food_cost_difference, recipe.food_cost_difference_percent) {
             let by = self.signed(Some(difference));
-            let share = at_most(percent.0, 2);
+            let share = at_most_but_some(percent.0, 2);
             told.push(match (by.strip_prefix('+'), by.strip_prefix('-')) {
                 (Some(more), _) => format!("Measured so, the food costs {more} more ({share} %)."),
                 (_, Some(less)) => format!("Measured so, the food costs {less} less ({share} %)."),
@@ -181,6 +181,12 @@ impl ScalePage<'_> {
         if recipe.as_typed > 0 {
             let lines = many(recipe.as_typed, "line without a quantity stays", "lines without a quantity stay");
             told.push(format!("{lines} as typed."));
+        }
+        for line in recipe.lines.iter().filter(|line| line.far_off) {
+            let (item, measured, exact) = (&line.item, &line.in_words, typed(&line.exact));
+            told.push(format!(
+                "{item}: {measured} instead of {exact}; with --whole \"{item}\" all the rest follows it."
+            ));
         }
         if recipe.lines.iter().any(|line| line.too_little) {
             told.push("* Less than a kitchen measures: make a larger batch.".to_owned());
@@ -214,12 +220,12 @@ impl ScalePage<'_> {
 
 /// `, 60 portions`.
 fn of_portions(recipe: &ScaledRecipe<'_>) -> String {
-    recipe.portions.map(|portions| format!(", {} portions", never_nought(portions.0, 2))).unwrap_or_default()
+    recipe.portions.map(|portions| format!(", {} portions", at_most_but_some(portions.0, 2))).unwrap_or_default()
 }
 
 /// `: 1.875 × the recipe, which makes 3 3/4 gal.`
 fn size(recipe: &ScaledRecipe<'_>) -> String {
-    let factor = recipe.factor.map(|factor| never_nought(factor.0, PLACES)).unwrap_or_default();
+    let factor = recipe.factor.map(|factor| at_most_but_some(factor.0, PLACES)).unwrap_or_default();
     let makes: Vec<&str> = recipe.makes.iter().map(|made| made.in_words.as_str()).collect();
     match makes.is_empty() {
         true => format!(": {factor} × the recipe."),
@@ -229,7 +235,7 @@ fn size(recipe: &ScaledRecipe<'_>) -> String {
 
 /// A quantity in its unit, to three decimals at the most, or its first two digits.
 fn typed(quantity: &TypedQuantity) -> String {
-    let number = quantity.qty.map(|qty| never_nought(qty.0, PLACES)).unwrap_or_default();
+    let number = quantity.qty.map(|qty| at_most_but_some(qty.0, PLACES)).unwrap_or_default();
     let unit = quantity.unit.as_deref().filter(|unit| *unit != "each").unwrap_or_default();
     format!("{number} {unit}").trim_end().to_owned()
 }

@@ -2,10 +2,12 @@
 
 use super::{ScaledLineResult, ScaledRecipe};
 use crate::analysis::resize::Limit;
+use crate::costing::Amount;
+use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::kitchen::Kitchen;
 use crate::kitchen::recipe::Line;
 use crate::measure::{Base, Rounding, Unit, Volumes, in_kitchen_units};
-use crate::number::{Decimal, exact};
+use crate::number::{Decimal, Overflow, exact};
 use crate::results::figures::{NONE, shown};
 
 /// Who says so.
@@ -33,6 +35,16 @@ pub(super) fn is_metric(kitchen: &Kitchen, line: &Line) -> bool {
         Some(unit) if unit.grams().is_some() => false,
         _ => kitchen.settings.volumes == Volumes::Metric,
     }
+}
+
+/// Whether what is counted is more than a tenth more or less than it would be at `factor`, counted `by` times.
+pub(super) fn is_far_off(kind: &BaseUnitKind, by: Amount, factor: Amount) -> bool {
+    const A_TENTH: Decimal = Decimal::from_parts(1, 0, 0, false, 1);
+    let apart = || {
+        let (by, factor) = (by.value()?, factor.value()?);
+        Ok::<_, Overflow>(exact::sub(by, factor)?.abs() > exact::mul(factor, A_TENTH)?)
+    };
+    matches!(kind, BaseUnitKind::Each | BaseUnitKind::Own(_)) && apart().unwrap_or(false)
 }
 
 /// By how much more or less is measured than asked for: `+0.1 oz`, `-3 g`; of what is not weighed, in the volume or by the

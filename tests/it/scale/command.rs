@@ -48,6 +48,28 @@ fn quantities_come_first_then_what_they_cost() {
     assert_eq!(ran.out.matches("common practice").count(), 1);
 }
 
+/// A ten-thousandth of the recipe is 0.0003 eggs, 0.0002 cups and 0.0003 oz: nothing of it is told as none. 0.42 times it
+/// takes 3 × 0.42 = 1.26 eggs, of which 1 is 21 % less: told with what to do about it, and on the card.
+#[test]
+fn little_is_not_nothing_and_whole_ones_far_off_are_told() {
+    let folder = Folder::with("book.csv", BOOK);
+    let printed = folder.run(&["scale", "book.csv", "Custard", "--by", "0.0001"]).ends(0).out;
+    // 8 portions × 0.0001.
+    assert!(printed.starts_with("Custard, 0.0008 portions: 0.0001 × the recipe"), "{printed}");
+    let rows: Vec<String> = printed.lines().map(|line| line.split_whitespace().collect::<Vec<_>>().join(" ")).collect();
+    for begins in ["Eggs 0.0003 * 0.0003 ", "Milk 0.0002 cup * 0.0002 cup ", "Leeks 0.0003 oz * 0.0003 oz "] {
+        assert!(rows.iter().any(|row| row.starts_with(begins)), "{begins} is not in {rows:#?}");
+    }
+    let printed = folder.run(&["scale", "book.csv", "Custard", "--by", "0.42", "-o", "card.xlsx"]).ends(0).out;
+    let words = printed.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("Eggs: 1 instead of 1.26; with --whole \"Eggs\" all the rest follows it."), "{printed}");
+    assert!(!words.contains("Milk: "), "{printed}");
+    let card = std::fs::read(folder.path("card.xlsx")).unwrap();
+    let mut card: calamine::Xlsx<_> = calamine::Reader::new(std::io::Cursor::new(card)).unwrap();
+    let cells = calamine::Reader::worksheet_range(&mut card, "Kitchen cards").unwrap();
+    assert!(cells.used_cells().any(|(.., cell)| cell.to_string() == "(exactly 1.26)"), "{cells:?}");
+}
+
 #[test]
 fn csv_has_a_row_for_every_line() {
     let folder = Folder::with("book.csv", BOOK);
@@ -55,8 +77,10 @@ fn csv_has_a_row_for_every_line() {
     let lines: Vec<&str> = ran.out.lines().collect();
     assert_eq!(lines.len(), 5, "{}", ran.out);
     // 8 ÷ 3 times what the recipe says; half an egg more, at 0.25.
-    assert!(lines[1].starts_with("Custard,2.5,Eggs,,7.5,each,8,no,2.6666666666666666666666666667,0.5,each,,1.875,2,"));
-    assert_eq!(lines[4], "Custard,2.5,Salt,,,,to taste,no,,,,,,,,USD,2026-11-20");
+    assert!(
+        lines[1].starts_with("Custard,2.5,Eggs,,7.5,each,8,no,no,2.6666666666666666666666666667,0.5,each,,1.875,2,")
+    );
+    assert_eq!(lines[4], "Custard,2.5,Salt,,,,to taste,no,no,,,,,,,,USD,2026-11-20");
 }
 
 #[test]

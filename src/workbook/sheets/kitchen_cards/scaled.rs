@@ -4,7 +4,7 @@
 use super::{FIRST, ITEM, KitchenCard, PREP, QTY, UNIT};
 use crate::kitchen::RecipeId;
 use crate::kitchen::recipe::RecipeEntry;
-use crate::results::figures::at_most;
+use crate::results::figures::at_most_but_some;
 use crate::results::scale::{NOT_SCALED, ScaledLineResult, ScaledRecipe};
 use crate::schema::{Column, Label};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, PrintedPage, Row, RowSink, Tab};
@@ -61,10 +61,10 @@ pub(super) fn facts(scaled: &ScaledRecipe<'_>, entry: &RecipeEntry) -> Vec<(&'st
         facts.push((Label::Portion.text(), fact(portion)));
     }
     if let Some(portions) = scaled.portions {
-        facts.push((Label::Portions.text(), fact(at_most(portions.0, 2))));
+        facts.push((Label::Portions.text(), fact(at_most_but_some(portions.0, 2))));
     }
     if let Some(factor) = scaled.factor {
-        let times = format!("{} × the recipe: season to taste", at_most(factor.0, PLACES));
+        let times = format!("{} × the recipe: season to taste", at_most_but_some(factor.0, PLACES));
         facts.push(("Scaled", fact(times)));
     }
     facts
@@ -78,6 +78,10 @@ pub(super) fn quantity(line: Option<&ScaledLineResult<'_>>) -> Vec<Cell> {
     let is_part = |word: &&str| word.starts_with(|c: char| c.is_ascii_digit());
     let number = words.split(' ').take_while(is_part).collect::<Vec<_>>().join(" ");
     let unit = words.strip_prefix(number.as_str()).unwrap_or(words).trim_start();
+    let exactly =
+        line.exact.qty.filter(|_| line.far_off).map(|qty| format!("(exactly {})", at_most_but_some(qty.0, 2)));
+    let unit = [unit, exactly.as_deref().unwrap_or_default()].join(" ");
+    let unit = unit.trim();
     let mut cells = Vec::new();
     if !number.is_empty() {
         cells.push(Cell { look: Look::OverFigures, ..Cell::text(QTY, number.clone(), Ink::Wall) });
