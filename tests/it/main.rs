@@ -46,6 +46,7 @@ mod names;
 mod one_story;
 mod order_list;
 mod ounces;
+mod package_words;
 mod packs;
 mod pictures;
 mod prices;

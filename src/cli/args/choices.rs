@@ -2,16 +2,27 @@
 
 use clap::ValueEnum;
 
+use crate::kitchen::Kitchen;
+
 /// What a csv table of a costing has a row for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum TableRows {
     /// Every dish.
-    #[default]
     Dishes,
+    /// Every recipe.
+    Recipes,
     /// Every line of every recipe.
     Lines,
     /// Every part of every yield test.
     Parts,
+}
+
+impl TableRows {
+    /// What is printed where nothing is chosen: what costs something, where nothing is sold.
+    pub fn usual(kitchen: &Kitchen) -> Self {
+        let is_unsold = kitchen.dishes.is_empty() && !kitchen.recipes.is_empty();
+        if is_unsold { TableRows::Recipes } else { TableRows::Dishes }
+    }
 }
 
 /// What a csv table of the trim report has a row for.

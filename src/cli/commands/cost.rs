@@ -50,8 +50,9 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
     let results = match common.format {
         Format::Table => text::dishes(kitchen, &costing, &problems, terminal.results_view()),
         Format::Json => json::costing(kitchen, &costing, &problems),
-        Format::Csv => match args.rows.unwrap_or_default() {
+        Format::Csv => match args.rows.unwrap_or_else(|| TableRows::usual(kitchen)) {
             TableRows::Dishes => csv::dishes(kitchen, &costing),
+            TableRows::Recipes => csv::recipes(kitchen, &costing),
             TableRows::Lines => csv::lines(kitchen, &costing),
             TableRows::Parts => csv::parts(kitchen, &costing),
         },

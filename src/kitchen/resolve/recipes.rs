@@ -186,6 +186,20 @@ fn or_to_taste(fault: Fault) -> Fault {
     Fault { help: help.into(), ..fault }
 }
 
+/// The fault of a line that names a dish of the menu: its recipe and portion are what to type, as in a menu at one price.
+fn or_by_its_recipe(fault: Fault, name: &str, entries: &Entries) -> Fault {
+    let key = NameKey::of(name);
+    let dish = entries.menu.iter().find(|row| NameKey::of(&row.dish) == key && !row.recipe.is_empty());
+    let Some(dish) = dish.filter(|_| fault.code == Code::NameUnknown) else { return fault };
+    let portion = match dish.input.text(Column::Portion) {
+        portion if portion.is_empty() => "1 portion".to_owned(),
+        portion => portion,
+    };
+    let help =
+        format!("It is a dish of the menu: name its recipe here, “{}”, and ask for {portion} of it.", dish.recipe);
+    Fault { help: help.into(), ..fault }
+}
+
 fn link_line(
     id: RecipeId,
     entry: &LineEntry,
@@ -224,7 +238,7 @@ fn link_line(
             if !is_costed && fault.code == Code::NameUnknown {
                 uncosted.take(&entry.item, place);
             } else {
-                problems.push(or_to_taste(fault).at(place));
+                problems.push(or_by_its_recipe(or_to_taste(fault), &entry.item, units.entries).at(place));
                 problems.extend(units.unknown(&quantity).map(|fault| fault.at(entry.unit_place())));
                 broken = true;
             }

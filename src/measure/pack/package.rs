@@ -16,6 +16,9 @@ const WHOLE: &[&str] = &["case", "box", "flat", "carton"];
 const OF_PIECES: &[&str] =
     &["bag", "sack", "bottle", "jar", "tub", "crate", "pack", "tray", "lug", "basket", "bucket", "pail"];
 
+/// Words for a piece that is packed by itself: a block of `10/3 lb` is one of the ten.
+const BY_ITSELF: &[&str] = &["block"];
+
 impl Pack {
     /// Whether it is of cans, bottles or the like whose labels say what is in them.
     pub fn is_labelled(&self) -> bool {
@@ -28,7 +31,8 @@ impl Pack {
     pub fn packages(&self, word: &Unit) -> Option<(Decimal, Measured)> {
         let Unit::Own(name) = word else { return None };
         let counts_it = self.pieces.as_ref().is_some_and(|pieces| pieces.unit == *word);
-        if self.nominal || counts_it || !is_package(word) || word.is_numbered_can() {
+        let is_packed = is_package(word) || BY_ITSELF.contains(&&**name);
+        if self.nominal || counts_it || !is_packed || word.is_numbered_can() {
             return None;
         }
         let whole = || Some((Decimal::ONE, self.content.as_ref().or(self.pieces.as_ref())?.clone()));
@@ -71,6 +75,9 @@ mod tests {
             ("12/750 ml", "bottle", Some("12 = 9000 ml")),
             ("4/6/8 oz", "packet", Some("24 = 192 oz")),
             ("50 lb", "sack", Some("1 = 50 lb")),
+            ("10/3 lb", "block", Some("10 = 30 lb")),
+            ("40 lb", "block", Some("1 = 40 lb")),
+            ("24 ct", "block", None),
             ("50 lb bag", "sack", Some("1 = 1 bag")),
             ("50 lb bag", "flat", Some("1 = 50 lb")),
             ("6 bottles 750 ml", "jar", Some("1 = 1 bottle")),

@@ -1,4 +1,4 @@
-//! The dishes on the terminal: those over target first, then in book order.
+//! The dishes on the terminal: those over target first, then in book order; the recipes where there is no dish.
 
 use super::table::{TextColumn, TextRow, table};
 use super::width::{hang, printable};
@@ -8,7 +8,8 @@ use crate::kitchen::Kitchen;
 use crate::measure::currency;
 use crate::problem::Problem;
 use crate::results::dish::DishResult;
-use crate::results::figures::{PERCENT_PLACES, shown};
+use crate::results::figures::{NONE, PERCENT_PLACES, at_most, shown};
+use crate::results::recipe::RecipeResult;
 use crate::results::stopped_by::Errors;
 use crate::results::target_status::TargetStatus;
 use crate::results::value::Figure;
@@ -23,6 +24,13 @@ const COLUMNS: [TextColumn; 7] = [
     TextColumn { header: &["Standing"], figures: false },
 ];
 
+const RECIPE_COLUMNS: [TextColumn; 4] = [
+    TextColumn { header: &["Batch", "cost"], figures: true },
+    TextColumn { header: &["Makes"], figures: true },
+    TextColumn { header: &["Portions"], figures: true },
+    TextColumn { header: &["Portion", "cost"], figures: true },
+];
+
 /// A line that says what was costed, and the table of the dishes: money to the currency's minor unit and
 /// percentages to one decimal, both half up.
 pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: View) -> String {
@@ -33,6 +41,8 @@ pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: 
     }
     let mut out = hang("", &heading(kitchen, costing, &dishes), view.width);
     if dishes.is_empty() {
+        out.push('\n');
+        out.push_str(&recipes(kitchen, costing, view));
         out.push_str(&hang(
             "",
             "Give a card a Menu price, or add a Menu table, to see what its dish costs.",
@@ -46,6 +56,21 @@ pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: 
     out.push_str(&table("Dish", &COLUMNS, &rows, view));
     out.push_str(&why_not(kitchen, costing, problems, view));
     out
+}
+
+/// What the recipes of a book without dishes cost.
+fn recipes(kitchen: &Kitchen, costing: &Costing, view: View) -> String {
+    let places = currency::minor_digits(&kitchen.settings.currency);
+    let money = |figure: Option<Figure>| (shown(figure.map(|figure| figure.0), places), Emphasis::Plain);
+    let rows = RecipeResult::all(kitchen, costing).map(|recipe| {
+        let makes = recipe.makes.qty.zip(recipe.makes.unit.as_deref());
+        let makes = makes.map_or_else(|| NONE.to_owned(), |(qty, unit)| format!("{} {unit}", at_most(qty.0, 3)));
+        let portions = recipe.portions.map_or_else(|| NONE.to_owned(), |portions| at_most(portions.0, 2));
+        let plain = |text: String| (printable(&text), Emphasis::Plain);
+        let cells = vec![money(recipe.batch_cost), plain(makes), plain(portions), money(recipe.portion_cost)];
+        TextRow { name: printable(recipe.name), cells }
+    });
+    table("Recipe", &RECIPE_COLUMNS, &rows.collect::<Vec<_>>(), view)
 }
 
 /// What to fill in next in a book without recipes.

@@ -33,6 +33,7 @@ fn tables(name: &str, book: &str) -> Vec<String> {
     vec![
         csv::dishes(kitchen, &costing),
         csv::lines(kitchen, &costing),
+        csv::recipes(kitchen, &costing),
         csv::parts(kitchen, &costing),
         csv::problems(&reading.problems_with(&costing)),
         csv::ways(kitchen, &costing, &trim),

@@ -220,7 +220,7 @@ fn the_page_lists_the_columns() {
     let table = crate::docs::pages::rows("csv");
     let listed: Vec<(&str, Vec<&str>)> =
         table.iter().map(|row| (row[0].split('`').nth(1).unwrap(), row[2].split(", ").collect())).collect();
-    assert_eq!(listed.iter().map(|(name, _)| *name).collect::<Vec<_>>(), ["dishes", "lines", "parts"]);
+    assert_eq!(listed.iter().map(|(name, _)| *name).collect::<Vec<_>>(), ["dishes", "recipes", "lines", "parts"]);
     for (name, columns) in listed {
         assert_eq!(rows(&printed(&["--rows", name], 1)).0, columns, "{name}");
     }
@@ -239,7 +239,7 @@ fn rows_are_for_csv_and_stand_behind_the_command() {
     folder
         .run(&["cost", "kitchen.csv", "--format", "csv", "--rows", "cups"])
         .ends(2)
-        .complains_of(&["dishes, lines, parts"]);
+        .complains_of(&["dishes, recipes, lines, parts"]);
     assert_eq!(folder.names(), ["kitchen.csv"]);
     // A book alone is costed, with the same flags.
     let ran = folder.run(&["kitchen.csv", "--rows", "parts", "--format", "csv", "-o", "out.xlsx"]).ends(1);
