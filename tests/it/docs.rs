@@ -2,6 +2,7 @@
 //! books cost what is worked out by hand, their lists are those of the code, and their links and paths lead somewhere.
 
 mod commands;
+mod evening;
 mod example;
 mod links;
 mod lists;
