@@ -67,7 +67,7 @@ fn little_is_not_nothing_and_whole_ones_far_off_are_told() {
     let card = std::fs::read(folder.path("card.xlsx")).unwrap();
     let mut card: calamine::Xlsx<_> = calamine::Reader::new(std::io::Cursor::new(card)).unwrap();
     let cells = calamine::Reader::worksheet_range(&mut card, "Kitchen cards").unwrap();
-    assert!(cells.used_cells().any(|(.., cell)| cell.to_string() == "(exactly 1.26)"), "{cells:?}");
+    assert!(cells.used_cells().any(|(.., cell)| *cell == "(exactly 1.26)"), "{cells:?}");
 }
 
 #[test]
