@@ -2,6 +2,8 @@
 //!
 //! Takes a sign or code as typed; gives the ISO code. Lists after ISO 4217 (from memory).
 
+use crate::number::{Decimal, half_up};
+
 /// The active ISO 4217 codes of money that is spent.
 const CODES: &[&str] = &[
     "AED", "AFN", "ALL", "AMD", "ANG", "AOA", "ARS", "AUD", "AWG", "AZN", "BAM", "BBD", "BDT", "BGN", "BHD", "BIF",
@@ -132,9 +134,36 @@ pub fn sign_of(iso: &str) -> &str {
     }
 }
 
+/// An amount of an ISO code to its smallest coin, half up, its sign before it; a minus stands before the sign.
+pub fn shown(iso: &str, amount: Decimal) -> String {
+    let places = minor_digits(iso);
+    let rounded = half_up(amount, places);
+    let minus = if rounded < Decimal::ZERO { "-" } else { "" };
+    // A code stands apart from the figure.
+    let sign = match sign_of(iso) {
+        code if code.ends_with(|c: char| c.is_ascii_alphabetic()) => format!("{code} "),
+        sign => sign.to_owned(),
+    };
+    format!("{minus}{sign}{:.1$}", rounded.abs(), places as usize)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn amounts_bear_their_sign() {
+        for (iso, amount, told) in [
+            ("USD", "1695", "$1695.00"),
+            ("GBP", "-0.125", "-£0.13"),
+            ("JPY", "612.5", "¥613"),
+            ("SEK", "12.30", "SEK 12.30"),
+            ("", "0.6", "0.60"),
+            ("USD", "-0.001", "$0.00"),
+        ] {
+            assert_eq!(shown(iso, amount.parse().unwrap()), told);
+        }
+    }
 
     #[test]
     fn signs_and_codes() {

@@ -70,8 +70,8 @@ fn a_dish_that_costs_more_than_it_sells_for_names_its_dearest_line() {
     let problem = &sold["problems"].as_array().unwrap().iter().find(|p| p["code"] == "cost-over-price").unwrap();
     assert_eq!(
         problem["message"],
-        "“Ham” costs 12.30 a portion, more than the 10.00 it sells for without tax; its dearest line is 12 lb of “Ham” \
-         for 48.00, at book.csv ▸ B20"
+        "“Ham” costs $12.30 a portion, more than the $10.00 it sells for without tax; its dearest line is 12 lb of “Ham” \
+         for $48.00, at book.csv ▸ B20"
     );
     // The price on the card counts where the menu gives none, and a price as high as the cost is not doubted.
     let priced = card.replace("Portions,4\n", "Portions,4\nMenu price,$12.00\n");
@@ -98,9 +98,9 @@ fn a_menu_price_that_lost_its_point_is_doubted_and_a_high_margin_is_not() {
     let problem = json["problems"].as_array().unwrap().iter().find(|p| p["code"] == "price-far-over-cost").unwrap();
     assert_eq!(
         problem["message"],
-        "“Potato plate” costs 0.60 a portion and sells for 1695.00, more than fifty times as much"
+        "“Potato plate” costs $0.60 a portion and sells for $1695.00, more than fifty times as much"
     );
-    assert!(problem["help"].as_str().unwrap().starts_with("If the point is missing, type 16.95."));
+    assert!(problem["help"].as_str().unwrap().starts_with("If the point is missing, type $16.95."));
     // A hundredth of 40.00 is less than it costs: the point is not what is missing.
     assert!(dish("$40").to_string().contains("Check this price, the numbers and units"), "0.40 is below 0.60");
     // With tax the price without it counts: 32.00 with 10 % is 29.09, of which 0.60 is 2.06 %. Water costs nothing.

@@ -6,7 +6,7 @@ use crate::book::dates;
 use crate::kitchen::Field;
 use crate::kitchen::menu::MenuRow;
 use crate::kitchen::plan::{ControlRow, PlanRow, StockRow};
-use crate::number::{BareRule, plain};
+use crate::number::{BareRule, Decimal, plain};
 use crate::problem::{Code, Fault};
 use crate::schema::{Column, Typed, Value};
 
@@ -16,17 +16,20 @@ pub(super) fn row(mut reader: Reader<'_>) -> Option<MenuRow> {
     if let (Some(group), true) = (reader.group.clone(), reader.input.typed(Column::Group).is_blank()) {
         reader.input.set(Column::Group, Typed::text(group));
     }
-    let row = MenuRow {
-        dish,
-        recipe: reader.text(Column::Recipe).unwrap_or_default(),
-        portion: reader.portion(),
-        menu_price: reader.money(Column::MenuPrice),
-        target: reader.share(Column::Target, BareRule::UpToOne, false),
-        tax: reader.percent(Column::Tax, BareRule::BelowOne),
-        group: reader.text(Column::Group).unwrap_or_default(),
-        sold: reader.count(Column::Sold),
-        input: reader.input,
-    };
+    let (recipe, portion) = (reader.text(Column::Recipe).unwrap_or_default(), reader.portion());
+    let (menu_price, tax) = (reader.money(Column::MenuPrice), reader.percent(Column::Tax, BareRule::BelowOne));
+    let target = reader.share(Column::Target, BareRule::UpToOne, false);
+    let group = reader.text(Column::Group).unwrap_or_default();
+    let sold = reader.number(Column::Sold);
+    let mut row = MenuRow { dish, recipe, portion, menu_price, target, tax, group, sold, input: reader.input.clone() };
+    // A list of sales takes off what was given back; what a dish itself says cannot be below nothing.
+    if let Field::Given(sold) = row.sold
+        && sold < Decimal::ZERO
+        && !row.is_sales_alone()
+    {
+        let fault = reader.below_zero(Column::Sold, &plain(sold));
+        row.sold = reader.fail(Column::Sold, fault);
+    }
     Some(row)
 }
 

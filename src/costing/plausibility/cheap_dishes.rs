@@ -5,7 +5,7 @@ use crate::costing::DishCost;
 use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::Recipe;
-use crate::number::rounding::half_up;
+use crate::measure::currency;
 use crate::number::{Decimal, exact};
 use crate::problem::{Code, Fault, Problem};
 
@@ -19,7 +19,7 @@ pub(super) fn of_dish(kitchen: &Kitchen, dish: &Dish, recipe: &Recipe, cost: &Di
     // What costs nothing, as water does, says nothing of its price.
     cost.food_cost.filter(|food_cost| *food_cost < LEAST && !cost.portion_cost.is_zero())?;
     let price = dish.menu_price?;
-    let shown = |amount: Decimal| format!("{:.2}", half_up(amount, 2));
+    let shown = |amount: Decimal| currency::shown(&kitchen.settings.currency, amount);
     let told = format!(
         "“{}” costs {} a portion and sells for {}, more than fifty times as much",
         dish.name,

@@ -5,9 +5,8 @@ use crate::costing::{DishCost, LineCost};
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{LineEntry, Recipe, RecipeEntry};
 use crate::kitchen::{Field, Kitchen};
-use crate::measure::Measured;
+use crate::measure::{Measured, currency};
 use crate::number::Decimal;
-use crate::number::rounding::half_up;
 use crate::problem::{Code, Fault, Place, Problem, THERE};
 use crate::schema::Column;
 
@@ -20,7 +19,7 @@ pub(super) fn of_dish(
     cost: &DishCost,
 ) -> Option<Problem> {
     let ex_tax = cost.ex_tax.filter(|ex_tax| cost.portion_cost > *ex_tax)?;
-    let shown = |amount: Decimal| format!("{:.2}", half_up(amount, 2));
+    let shown = |amount: Decimal| currency::shown(&kitchen.settings.currency, amount);
     let without = if dish.tax.is_zero() { "" } else { " without tax" };
     let told = format!(
         "“{}” costs {} a portion, more than the {} it sells for{without}",

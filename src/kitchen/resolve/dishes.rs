@@ -51,7 +51,7 @@ pub(super) fn list(
     }
     refuse_twice(&mut dishes, problems);
     for dish in &mut dishes {
-        dish.sold = sales.sold(&dish.name);
+        dish.sold = sales.sold(&dish.name, dish.row);
         check_price(dish, entries, problems);
     }
     dishes

@@ -59,6 +59,7 @@ impl Sales {
                 ),
             };
         }
+        named.values_mut().for_each(|sales| problems.extend(sales.refuse_below_zero(rows)));
         let sales = Sales { named };
         problems.extend(rows.iter().enumerate().filter_map(|(index, row)| sales.added_to(index, row, rows)));
         sales
@@ -88,9 +89,26 @@ impl Sales {
         row.is_sales_alone() && self.named.get(&NameKey::of(&row.dish)).is_some_and(|named| named.home != index)
     }
 
-    /// How many were sold of a dish.
-    pub(super) fn sold(&self, dish: &str) -> Field<Decimal> {
-        self.named.get(&NameKey::of(dish)).map_or(Field::Blank, |named| named.sold.clone())
+    /// How many were sold of a dish whose row is the one at `row`: of two dishes of one name, the sales are those of one.
+    pub(super) fn sold(&self, dish: &str, row: Option<usize>) -> Field<Decimal> {
+        let named = self.named.get(&NameKey::of(dish)).filter(|named| Some(named.home) == row);
+        named.map_or(Field::Blank, |named| named.sold.clone())
+    }
+}
+
+impl NamedSales {
+    /// Refunds of more than was sold leave nothing that could be counted: a problem at the last of them.
+    fn refuse_below_zero(&mut self, rows: &[MenuRow]) -> Option<Problem> {
+        let all = *self.sold.given().filter(|sold| **sold < Decimal::ZERO)?;
+        let is_refund = |row: &&MenuRow| row.sold.given().is_some_and(|sold| *sold < Decimal::ZERO);
+        let last = self.rows.iter().rev().filter_map(|row| rows.get(*row)).find(is_refund)?;
+        self.sold = Field::Broken;
+        let fault = Fault::new(
+            Code::NumberOutOfRange,
+            format!("of “{}” more was given back than sold: {} in all", last.dish, plain(all)),
+            "Check how many were sold.",
+        );
+        Some(fault.at(last.input.place(Column::Sold)))
     }
 }
 

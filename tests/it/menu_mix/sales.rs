@@ -176,3 +176,35 @@ fn dishes_without_a_group_are_told_apart() {
     let printed = Folder::with("book.csv", &book).run(&["mix", "book.csv"]).ends(0).out;
     assert!(printed.contains("Sweets: 1 dish") && printed.contains("Without a group: 1 dish"), "{printed}");
 }
+
+/// A refund in a list of sales comes off: 40 + 12 − 2 = 50. What the menu itself says cannot be below nothing, and neither can
+/// all of it together: 25 − 30.
+#[test]
+fn a_refund_comes_off_what_was_sold() {
+    let book = plates(&FOUR);
+    let json = mix(&[("book.csv", &book), ("sales.csv", "Dish,Sold\nBarley stew,12\nBarley stew,-2\n")]);
+    assert_eq!(dish(&json, "Barley stew")["sold"], "50");
+    no_errors(&json);
+    let json = mix(&[("book.csv", &book), ("sales.csv", "Dish,Sold\nPea soup,-10\nPea soup,-20\n")]);
+    assert_eq!(problems(&json).into_iter().filter(|(code, _)| code == "number-out-of-range").count(), 1, "{json:#}");
+    assert!(problems(&json).contains(&("number-out-of-range".to_owned(), "B3".to_owned())), "{json:#}");
+    assert_eq!(json["groups"][0]["not_counted"][0]["because"], "number sold not understood");
+    let json = mix(&[("book.csv", &book.replace("Pea soup,7.00,25", "Pea soup,7.00,-25"))]);
+    assert!(problems(&json).iter().any(|(code, _)| code == "number-out-of-range"), "{json:#}");
+    // Read again, the costed book says the same.
+    let all = format!("{book}\nDish,Sold\nBarley stew,12\nBarley stew,-2\n");
+    let (_, _, workbook) = costed("book.csv", all.as_bytes());
+    assert_eq!(dish(&mix_of(&[("costed.xlsx", &workbook)]), "Barley stew")["sold"], "50");
+}
+
+/// A dish that stands twice on the menu is an error; what was sold of it counts once: 40 + 8, of 40 + 20 + 25 + 15 + 8.
+#[test]
+fn sales_of_a_dish_that_stands_twice_count_once() {
+    let book = format!("{}Barley stew,8.00,8\n", plates(&FOUR));
+    let json = mix(&[("book.csv", &book)]);
+    assert!(problems(&json).iter().any(|(code, _)| code == "dish-twice"), "{json:#}");
+    assert_eq!(
+        (dish(&json, "Barley stew")["sold"].as_str(), json["groups"][0]["sold"].as_str()),
+        (Some("48"), Some("108"))
+    );
+}
