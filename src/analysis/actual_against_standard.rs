@@ -3,11 +3,16 @@
 //!
 //! Cost of food consumed = opening + purchases + transfers in − transfers out − closing; cost of food sold = that − staff
 //! meals − comps − trim sold. After *Basic Kitchen and Food Service Management* (BCcampus, 2015), Monthly Food Costs, which
-//! takes off staff meals, promotion and food to the bar; trim that was sold is taken off like them.
+//! takes off staff meals, promotion and food to the bar; trim that was sold is taken off like them. What was counted item
+//! by item, `counted_use` has.
 //!
 //! Takes a kitchen and its costing; gives money and fractions of one.
 
-use crate::costing::Costing;
+use jiff::civil::Date;
+
+use super::counted_use::{CountedUse, Period, StockValues};
+use super::standard_use::StandardUse;
+use crate::costing::{Costing, Scenario, cost};
 use crate::kitchen::plan::ControlRow;
 use crate::kitchen::{Field, Kitchen};
 use crate::number::{Decimal, exact};
@@ -20,6 +25,10 @@ pub struct FoodControl {
     pub periods: Vec<ControlPeriod>,
     /// What was sold of the menu at its portion costs, or why that is not compared.
     pub standard: Result<StandardCost, NoStandard>,
+    /// The day whose prices the standard goes by: the last of the one period, where that says it.
+    pub priced_on: Date,
+    /// What was counted item by item, where the book has counts and one period at the most.
+    pub counted: Option<CountedUse>,
 }
 
 /// What a row of the control table comes to. Optional cells that are blank are zero; `None` is not known.
@@ -27,6 +36,8 @@ pub struct FoodControl {
 pub struct ControlPeriod {
     /// Its row, as an index into the entries.
     pub row: usize,
+    /// Its first and last day, where it says them.
+    pub days: (Option<Date>, Option<Date>),
     /// Opening inventory.
     pub opening: Option<Decimal>,
     /// Purchases.
@@ -55,6 +66,8 @@ pub struct ControlPeriod {
     pub waste: Option<Decimal>,
     /// The cells that leave something unknown, in the order of the table.
     pub lacking: Vec<(Column, CellLack)>,
+    /// The cells that are blank, for which the counts item by item stand.
+    pub of_counts: Vec<Column>,
 }
 
 /// Why a cell leaves something unknown.
@@ -129,36 +142,97 @@ pub enum NotInStandard {
 }
 
 impl FoodControl {
-    /// The periods of a kitchen's control table, and what its dishes sold come to under its costing.
+    /// The periods of a kitchen's control table, and what its dishes sold come to under its costing, or at the prices of the
+    /// last day of the one period.
     pub fn of(kitchen: &Kitchen, costing: &Costing) -> Self {
-        let rows = kitchen.entries.control.iter().enumerate();
-        let periods: Vec<ControlPeriod> = rows.map(|(index, row)| ControlPeriod::of(index, row)).collect();
+        let rows = &kitchen.entries.control;
+        let [first, last] = match rows.as_slice() {
+            [row] => [&row.first_day, &row.last_day].map(|day| day.given().copied()),
+            _ => [None, None],
+        };
+        let on = |day: Option<Date>, is: &Costing| {
+            let day = day.filter(|day| *day != is.scenario.date)?;
+            Some(cost(kitchen, &Scenario { date: day, ..costing.scenario.clone() }))
+        };
+        let at_last = on(last, costing);
+        let costing = at_last.as_ref().unwrap_or(costing);
+        let at_first = on(first, costing);
+        let sold = Sold::of(kitchen, costing);
+        let mut counted = if rows.len() > 1 { None } else { sold.counted(kitchen, at_first.as_ref(), costing) };
+        let stock = counted.as_ref().map(|counted| counted.stock).unwrap_or_default();
+        let of = |(index, row)| ControlPeriod::of(index, row, stock);
+        let periods: Vec<ControlPeriod> = rows.iter().enumerate().map(of).collect();
         let standard = match periods.as_slice() {
             [] => Err(NoStandard::NoPeriod),
-            [period] => StandardCost::of(kitchen, costing, period).ok_or(NoStandard::NothingSold),
+            [period] => StandardCost::of(sold, period).ok_or(NoStandard::NothingSold),
             _ => Err(NoStandard::SeveralPeriods),
         };
-        FoodControl { periods, standard }
+        if let (Some(counted), Ok(standard)) = (&mut counted, &standard) {
+            counted.held_against(standard.variance);
+        }
+        FoodControl { periods, standard, priced_on: costing.scenario.date, counted }
+    }
+}
+
+/// The dishes by whether it is known how many were sold, and at what cost.
+struct Sold {
+    dishes: Vec<StandardDish>,
+    left_out: Vec<(usize, NotInStandard)>,
+}
+
+impl Sold {
+    fn of(kitchen: &Kitchen, costing: &Costing) -> Self {
+        let mut sold = Sold { dishes: Vec::new(), left_out: Vec::new() };
+        for (index, dish) in kitchen.dishes.iter().enumerate() {
+            let cost = costing.dishes.get(index).and_then(Option::as_ref).map(|cost| cost.portion_cost);
+            match (&dish.sold, cost) {
+                (Field::Given(portions), Some(portion_cost)) => {
+                    let in_all = exact::mul(*portions, portion_cost).ok();
+                    sold.dishes.push(StandardDish { dish: index, sold: *portions, portion_cost, in_all });
+                }
+                (Field::Given(_), None) => sold.left_out.push((index, NotInStandard::NoCost)),
+                (Field::Blank, _) => sold.left_out.push((index, NotInStandard::NoSold)),
+                (Field::Broken, _) => sold.left_out.push((index, NotInStandard::SoldUnread)),
+            }
+        }
+        sold
+    }
+
+    /// What was counted between two days, held against what the dishes ought to have used.
+    fn counted(&self, kitchen: &Kitchen, first: Option<&Costing>, last: &Costing) -> Option<CountedUse> {
+        let dishes = self.dishes.iter().map(|dish| (dish.dish, dish.sold));
+        let standard = StandardUse::of(kitchen, last, dishes).ok().filter(|_| !self.dishes.is_empty());
+        CountedUse::of(&Period {
+            kitchen,
+            first_day: first.unwrap_or(last),
+            last_day: last,
+            standard: standard.as_ref(),
+        })
     }
 }
 
 impl ControlPeriod {
-    fn of(index: usize, row: &ControlRow) -> Self {
+    fn of(index: usize, row: &ControlRow, stock: StockValues) -> Self {
         let mut lacking = Vec::new();
-        let mut needed = |column: Column, field: &Field<Decimal>| {
-            match field {
-                Field::Given(amount) => return Some(*amount),
-                Field::Blank => lacking.push((column, CellLack::Blank)),
-                Field::Broken => lacking.push((column, CellLack::Unread)),
+        let mut of_counts = Vec::new();
+        let mut needed = |column: Column, field: &Field<Decimal>, by_counts: Option<Decimal>| {
+            match (field, by_counts) {
+                (Field::Given(amount), _) => return Some(*amount),
+                (Field::Blank, Some(amount)) => {
+                    of_counts.push(column);
+                    return Some(amount);
+                }
+                (Field::Blank, None) => lacking.push((column, CellLack::Blank)),
+                (Field::Broken, _) => lacking.push((column, CellLack::Unread)),
             }
             None
         };
-        let opening = needed(Column::Opening, &row.opening);
-        let purchases = needed(Column::Purchases, &row.purchases);
-        let closing = needed(Column::Closing, &row.closing);
+        let opening = needed(Column::Opening, &row.opening, stock.opening);
+        let purchases = needed(Column::Purchases, &row.purchases, stock.purchases);
+        let closing = needed(Column::Closing, &row.closing, stock.closing);
         let mut or_zero = |column: Column, field: &Field<Decimal>| match field {
             Field::Blank => Some(Decimal::ZERO),
-            field => needed(column, field),
+            field => needed(column, field, None),
         };
         let transfers_in = or_zero(Column::TransfersIn, &row.transfers_in);
         let transfers_out = or_zero(Column::TransfersOut, &row.transfers_out);
@@ -166,7 +240,7 @@ impl ControlPeriod {
         let comps = or_zero(Column::Comps, &row.comps);
         let waste = or_zero(Column::WasteLogged, &row.waste);
         let trim_sold = or_zero(Column::TrimSold, &row.trim_sold);
-        let sales = needed(Column::Sales, &row.sales);
+        let sales = needed(Column::Sales, &row.sales, None);
         if sales == Some(Decimal::ZERO) {
             lacking.push((Column::Sales, CellLack::Zero));
         }
@@ -174,6 +248,7 @@ impl ControlPeriod {
         let food_sold = of_all([consumed, Some(Decimal::ZERO), Some(Decimal::ZERO)], [staff_meals, comps, trim_sold]);
         ControlPeriod {
             row: index,
+            days: (row.first_day.given().copied(), row.last_day.given().copied()),
             opening,
             purchases,
             transfers_in,
@@ -188,27 +263,15 @@ impl ControlPeriod {
             food_cost: over(food_sold, sales),
             waste,
             lacking,
+            of_counts,
         }
     }
 }
 
 impl StandardCost {
     /// `None` where no dish says how many were sold and has a cost.
-    fn of(kitchen: &Kitchen, costing: &Costing, period: &ControlPeriod) -> Option<Self> {
-        let mut dishes = Vec::new();
-        let mut left_out = Vec::new();
-        for (index, dish) in kitchen.dishes.iter().enumerate() {
-            let cost = costing.dishes.get(index).and_then(Option::as_ref).map(|cost| cost.portion_cost);
-            match (&dish.sold, cost) {
-                (Field::Given(sold), Some(portion_cost)) => {
-                    let in_all = exact::mul(*sold, portion_cost).ok();
-                    dishes.push(StandardDish { dish: index, sold: *sold, portion_cost, in_all });
-                }
-                (Field::Given(_), None) => left_out.push((index, NotInStandard::NoCost)),
-                (Field::Blank, _) => left_out.push((index, NotInStandard::NoSold)),
-                (Field::Broken, _) => left_out.push((index, NotInStandard::SoldUnread)),
-            }
-        }
+    fn of(sold: Sold, period: &ControlPeriod) -> Option<Self> {
+        let Sold { dishes, left_out } = sold;
         if dishes.is_empty() {
             return None;
         }

@@ -11,7 +11,7 @@ use jiff::civil::Date;
 
 use crate::number::Decimal;
 use crate::schema::Column;
-pub use choices::{Color, Format, TableRows, TrimRows};
+pub use choices::{Color, ControlRows, Format, TableRows, TrimRows};
 use values::{bound, column, day, maybe_empty, step, wage};
 
 /// Cost recipes from a kitchen's own spreadsheets, and give trim its due.
@@ -122,10 +122,10 @@ order, the least that a supplier delivers in one with Supplier and Minimum order
 Examples:
   parings control menu.xlsx
   parings control menu.xlsx sales-november.csv
-  parings control menu.xlsx --format csv
+  parings control menu.xlsx --format csv --rows items
 
-The counts stand in a table with Opening, Purchases and Closing, how many were sold in the menu's column Sold or in a list
-with Dish and Sold.")]
+The stock stands in a table with Opening, Purchases and Closing in money, or with Item, Opening and Closing counted; how
+many were sold in the menu's column Sold or in a list with Dish and Sold.")]
     Control(ControlArgs),
     /// Compare suppliers' new lists with a book: what moved, what it does to every dish and why, and what to do
     #[command(after_help = "\
@@ -276,6 +276,9 @@ pub struct ControlArgs {
     /// Give the files of the book: xlsx, xlsm, xlsb, xls, ods or csv
     #[arg(value_name = "BOOK", required = true)]
     pub books: Vec<PathBuf>,
+    /// Choose what --format csv prints a row for: periods, when nothing is chosen
+    #[arg(long, value_name = "WHAT", value_enum)]
+    pub rows: Option<ControlRows>,
 }
 
 /// Which new lists, and how to read them.

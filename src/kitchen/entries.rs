@@ -5,7 +5,7 @@ use super::bridge::MeasureRow;
 use super::layout::LayoutRow;
 use super::menu::MenuRow;
 use super::names::NamesRow;
-use super::plan::{ControlRow, PlanRow, StockRow};
+use super::plan::{ControlRow, CountRow, PlanRow, StockRow};
 use super::price::PriceRow;
 use super::recipe::RecipeEntry;
 use super::settings::SettingRow;
@@ -31,6 +31,8 @@ pub struct Entries {
     pub plan: Vec<PlanRow>,
     /// Stock rows.
     pub stock: Vec<StockRow>,
+    /// Rows of stock counts.
+    pub counts: Vec<CountRow>,
     /// Control rows.
     pub control: Vec<ControlRow>,
     /// Rows of names.

@@ -35,7 +35,7 @@ pub use name::NameKey;
 pub use reference::Reference;
 
 use menu::Dish;
-use plan::{OnHand, OnOrder, Plan};
+use plan::{OnHand, OnOrder, Plan, StockCount};
 use price::Item;
 use recipe::Recipe;
 use settings::Settings;
@@ -63,6 +63,8 @@ pub struct Kitchen {
     pub stock: Vec<OnHand>,
     /// What is on order, in book order.
     pub on_order: Vec<OnOrder>,
+    /// What was counted, in book order.
+    pub counts: Vec<StockCount>,
     /// Every item, test and recipe once, each after what it depends on. What is in a loop is left out.
     pub order: Vec<Node>,
 }

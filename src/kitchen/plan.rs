@@ -1,4 +1,4 @@
-//! Plan, stock and control: the rows as read, and the plan and the stock with their names found. Costing never looks at
+//! Plan, stock, counts and control: the rows as read, and plan, stock and counts with their names found. Costing never looks at
 //! them; the trim balance, the buying list and the control report do.
 
 use jiff::civil::Date;
@@ -92,6 +92,40 @@ pub struct StockRow {
     pub on_order: Field<Measured>,
 }
 
+/// A row of the stock counts: an item on the first and on the last day of a period, and what came and went between.
+#[derive(Debug, Clone)]
+pub struct CountRow {
+    /// The cells.
+    pub input: InputRow,
+    /// The item's or part's name as spelled.
+    pub item: String,
+    /// Counted on the first day.
+    pub opening: Field<Measured>,
+    /// Bought.
+    pub purchased: Field<Measured>,
+    /// Came from another kitchen, or the bar.
+    pub came_in: Field<Measured>,
+    /// Went there.
+    pub went_out: Field<Measured>,
+    /// Counted on the last day.
+    pub closing: Field<Measured>,
+    /// Thrown away, as far as it was written down.
+    pub thrown: Field<Measured>,
+    /// Money paid for all that was bought.
+    pub paid: Field<Decimal>,
+    /// What it stands in for, or what stands in for it: items of one group; empty where nothing does.
+    pub group: String,
+}
+
+/// Something that is counted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct StockCount {
+    /// What it is: something bought, a part of a yield test or a recipe.
+    pub source: IngredientSource,
+    /// Its row, as an index into the entries.
+    pub row: usize,
+}
+
 /// A period of the control table, in money.
 #[derive(Debug, Clone)]
 pub struct ControlRow {
@@ -99,6 +133,10 @@ pub struct ControlRow {
     pub input: InputRow,
     /// The period's name.
     pub period: String,
+    /// Its first day.
+    pub first_day: Field<Date>,
+    /// Its last day.
+    pub last_day: Field<Date>,
     /// Opening inventory.
     pub opening: Field<Decimal>,
     /// Purchases.

@@ -23,7 +23,7 @@ use ::csv::Writer;
 
 use cell::CsvCell;
 pub use dishes::dishes;
-pub use food_control::food_control;
+pub use food_control::{counted_items, food_control};
 pub use lines::lines;
 pub use menu_mix::menu_mix;
 pub use order_list::order_list;

@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::counted_use::{CountedUseResult, counted_use};
 use super::problem::ProblemResult;
 use super::value::{Day, Figure, FormatVersion, VERSION, percent};
 use super::word::Word;
@@ -23,8 +24,10 @@ pub struct FoodControlResults<'a> {
     pub parings: &'a str,
     /// The version of this format.
     pub format: FormatVersion,
-    /// The day whose prices the standard goes by.
+    /// The costing date.
     pub as_of: Day,
+    /// The day whose prices the standard goes by: the last of the one period where that says it, else the costing date.
+    pub priced_on: Day,
     /// The currency of all money, such as USD; empty where the book shows none.
     pub currency: &'a str,
     /// The periods of the control table.
@@ -33,6 +36,8 @@ pub struct FoodControlResults<'a> {
     pub standard: Option<StandardResult<'a>>,
     /// Why it is not compared; null where it is.
     pub no_standard: Option<Word<NoStandard>>,
+    /// What was counted item by item; null without counts, and with several periods.
+    pub counted: Option<CountedUseResult<'a>>,
     /// Every problem of the book.
     pub problems: Vec<ProblemResult<'a>>,
 }
@@ -43,6 +48,10 @@ pub struct FoodControlResults<'a> {
 pub struct ControlPeriodResult<'a> {
     /// Its name; empty where it has none.
     pub period: &'a str,
+    /// Its first day; null where it says none.
+    pub first_day: Option<Day>,
+    /// Its last day; null where it says none.
+    pub last_day: Option<Day>,
     /// Opening inventory.
     pub opening: Option<Figure>,
     /// Purchases.
@@ -71,6 +80,8 @@ pub struct ControlPeriodResult<'a> {
     pub waste: Option<Figure>,
     /// The cells that leave something unknown.
     pub lacking: Vec<LackingCell>,
+    /// The columns that are blank, for which the counts item by item stand.
+    pub of_counts: Vec<&'static str>,
 }
 
 /// A cell that leaves something unknown.
@@ -144,10 +155,12 @@ pub fn food_control<'a>(
         parings: VERSION,
         format: FormatVersion,
         as_of: Day(costing.scenario.date),
+        priced_on: Day(control.priced_on),
         currency: &kitchen.settings.currency,
         periods: periods(kitchen, control).collect(),
         standard: standard(kitchen, control),
         no_standard: control.standard.as_ref().err().copied().map(Word),
+        counted: counted(kitchen, costing, control),
         problems: problems.iter().map(ProblemResult::of).collect(),
     }
 }
@@ -166,6 +179,16 @@ pub(crate) fn standard<'a>(kitchen: &'a Kitchen, control: &'a FoodControl) -> Op
     control.standard.as_ref().ok().map(|standard| StandardResult::of(kitchen, period, standard))
 }
 
+/// What was counted item by item, where anything was.
+pub(crate) fn counted<'a>(
+    kitchen: &'a Kitchen,
+    costing: &Costing,
+    control: &FoodControl,
+) -> Option<CountedUseResult<'a>> {
+    let sales = control.periods.first().and_then(|period| period.sales);
+    control.counted.as_ref().map(|counted| counted_use(kitchen, costing, counted, sales))
+}
+
 fn money(amount: Option<Decimal>) -> Option<Figure> {
     amount.map(Figure)
 }
@@ -179,6 +202,8 @@ impl<'a> ControlPeriodResult<'a> {
         let lacking = period.lacking.iter();
         ControlPeriodResult {
             period: kitchen.entries.control.get(period.row).map_or("", |row| &row.period),
+            first_day: period.days.0.map(Day),
+            last_day: period.days.1.map(Day),
             opening: money(period.opening),
             purchases: money(period.purchases),
             transfers_in: money(period.transfers_in),
@@ -195,6 +220,7 @@ impl<'a> ControlPeriodResult<'a> {
             lacking: lacking
                 .map(|(column, why)| LackingCell { column: TableKind::Control.header(*column), because: Word(*why) })
                 .collect(),
+            of_counts: period.of_counts.iter().map(|column| TableKind::Control.header(*column)).collect(),
         }
     }
 }

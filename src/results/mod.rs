@@ -8,6 +8,7 @@ pub(crate) mod basket_way;
 pub mod changes;
 pub(crate) mod charge_words;
 pub mod costs;
+pub mod counted_use;
 pub(crate) mod dearest;
 pub mod dish;
 pub(crate) mod display_units;

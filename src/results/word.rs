@@ -7,6 +7,7 @@ use serde::{Serialize, Serializer};
 
 use crate::analysis::Way;
 use crate::analysis::actual_against_standard::{CellLack, NoStandard, NotInStandard};
+use crate::analysis::counted_use::CountLack;
 use crate::analysis::menu_mix::{MixClass, Unclassed};
 use crate::analysis::sweep::Side;
 use crate::analysis::trim_savings::Kept;
@@ -16,6 +17,7 @@ use crate::kitchen::yield_test::{Charged, JointMethod, Role};
 use crate::measure::Base;
 use crate::problem::{Code, Severity};
 use crate::results::changes::Credit;
+use crate::results::counted_use::count_lack;
 use crate::results::food_control::{cell_lack, no_standard, not_in_standard};
 use crate::results::menu_mix::{NotCounted, class, unclassed};
 use crate::results::target_status::TargetStatus;
@@ -122,6 +124,8 @@ closed! {
         NotCounted::words;
     CellLack, "CellLack", "Why a cell of the control table leaves something unknown.",
         [CellLack::Blank, CellLack::Unread, CellLack::Zero], cell_lack;
+    CountLack, "CountLack", "Why a cell of the stock counts leaves something unknown.",
+        [CountLack::Blank, CountLack::Unread, CountLack::NoMeasure, CountLack::NoCost], count_lack;
     NoStandard, "NoStandard", "Why nothing is compared with a standard.",
         [NoStandard::NoPeriod, NoStandard::SeveralPeriods, NoStandard::NothingSold], no_standard;
     NotInStandard, "NotInStandard", "Why a dish is not in the standard.",

@@ -78,6 +78,15 @@ columns! {
     Day "The day a plan's row is for."
     OnHand "What is on hand."
     OnOrder "What is on order: a delivery under way."
+    OpeningCount "Counted on the first day of a period."
+    PurchasedCount "Bought in a period, a quantity."
+    CameIn "Came in from elsewhere, a quantity."
+    WentOut "Went out elsewhere, a quantity."
+    ClosingCount "Counted on the last day of a period."
+    Thrown "Thrown away, as written down, a quantity."
+    Paid "Money paid for all that was bought."
+    FirstDay "The first day of a period."
+    LastDay "The last day of a period."
     Opening "Opening inventory, money."
     Purchases "Purchases, money."
     Closing "Closing inventory, money."
@@ -107,6 +116,7 @@ impl Column {
                 | C::Credit
                 | C::FurtherCost
                 | C::MenuPrice
+                | C::Paid
                 | C::Opening
                 | C::Purchases
                 | C::Closing
@@ -162,6 +172,12 @@ impl Column {
                 | C::Portion
                 | C::OnHand
                 | C::OnOrder
+                | C::OpeningCount
+                | C::PurchasedCount
+                | C::CameIn
+                | C::WentOut
+                | C::ClosingCount
+                | C::Thrown
         );
         quantity || self.holds_money()
     }

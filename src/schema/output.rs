@@ -51,6 +51,7 @@ pub const COLUMNS: &[(TableKind, &[&str], &[&str])] = &[
         ],
     ),
     (TableKind::Stock, &[ON_HAND], &[HEADER]),
+    (TableKind::Counts, &[COUNTED], &[HEADER]),
     (TableKind::SupplierLayouts, &["Column read as"], &[HEADER]),
     (TableKind::Suppliers, &["Minimum read as"], &[HEADER]),
     (
@@ -154,6 +155,9 @@ const TOTALS: &[&str] = &["Food cost", "Batch cost", "Portion cost", PORTION_OF_
 /// The one column of ours in Stock.
 const ON_HAND: &str = "On hand read as";
 
+/// The one column of ours in the counts.
+const COUNTED: &str = "Counts read as";
+
 /// The header of what became of a price row.
 pub const ROW_USED: &str = "Row used";
 
@@ -224,7 +228,7 @@ pub fn is_working(kind: TableKind, header: &str) -> bool {
 /// else's, though others may have a margin or a portion cost too.
 pub fn is_costed<'t>(kind: TableKind, mut headers: impl Iterator<Item = &'t str>) -> bool {
     let (_, working) = of(kind);
-    headers.any(|header| working.iter().chain([&ON_HAND]).any(|known| same(known, header)))
+    headers.any(|header| working.iter().chain([&ON_HAND, &COUNTED]).any(|known| same(known, header)))
 }
 
 /// Whether a column of a `kind` table under the header `text` is our own.

@@ -25,6 +25,8 @@ pub enum TableKind {
     Prices,
     /// What is on hand.
     Stock,
+    /// Opening and closing count per item.
+    Counts,
     /// Opening, purchases and closing per period.
     Control,
     /// What else the kitchen calls things, apart from the price list.
@@ -70,6 +72,7 @@ impl TableKind {
         TableKind::Measures,
         TableKind::Prices,
         TableKind::Stock,
+        TableKind::Counts,
         TableKind::Control,
         TableKind::Names,
         TableKind::SupplierLayouts,
@@ -89,6 +92,7 @@ impl TableKind {
             TableKind::Measures => "measures",
             TableKind::Prices => "prices",
             TableKind::Stock => "stock",
+            TableKind::Counts => "stock counts",
             TableKind::Control => "control",
             TableKind::Names => "names",
             TableKind::SupplierLayouts => "supplier layouts",
@@ -109,6 +113,7 @@ impl TableKind {
             TableKind::Measures => tables::MEASURES,
             TableKind::Prices => tables::PRICES,
             TableKind::Stock => tables::STOCK,
+            TableKind::Counts => tables::COUNTS,
             TableKind::Control => tables::CONTROL,
             TableKind::Names => tables::NAMES,
             TableKind::SupplierLayouts => tables::SUPPLIER_LAYOUTS,
@@ -141,6 +146,7 @@ impl TableKind {
             | TableKind::Measures
             | TableKind::Prices
             | TableKind::Names
+            | TableKind::Counts
             | TableKind::Stock => Column::Item,
         }
     }
@@ -166,7 +172,8 @@ impl TableKind {
                 &[C::Recipe, C::OnHand, C::Weighs, C::Holds],
             ),
             TableKind::Stock => (&[C::Item, C::OnHand], &[], &[]),
-            TableKind::Control => (&[C::Opening, C::Purchases, C::Closing], &[], &[]),
+            TableKind::Counts => (&[C::Item, C::OpeningCount, C::ClosingCount], &[], &[C::Price]),
+            TableKind::Control => (&[C::Opening, C::Purchases, C::Closing], &[], &[C::Item]),
             TableKind::Names => (
                 &[C::Item, C::AlsoCalled],
                 &[],

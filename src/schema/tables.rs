@@ -233,12 +233,34 @@ pub(super) const STOCK: &[ColumnDef] = &[
     may(C::Note, "Note", &[]),
 ];
 
+/// Other headers of what there is on the first day, in money or counted.
+const AT_FIRST: &[&str] = &["Opening stock", "Opening inventory", "Beginning inventory"];
+/// Other headers of what there is on the last day.
+const AT_LAST: &[&str] = &["Closing stock", "Closing inventory", "Ending inventory"];
+
+/// Stock counts, one row per item.
+pub(super) const COUNTS: &[ColumnDef] = &[
+    must(C::Item, "Item", NAMED),
+    must(C::OpeningCount, "Opening", AT_FIRST),
+    may(C::PurchasedCount, "Purchases", &["Purchased", "Received"]),
+    may(C::CameIn, "Transfers in", &[]),
+    may(C::WentOut, "Transfers out", &[]),
+    must(C::ClosingCount, "Closing", AT_LAST),
+    may(C::Thrown, "Waste", &[]),
+    may(C::Unit, "Unit", &["UOM"]),
+    may(C::Paid, "Paid", &[]),
+    may(C::Group, "Group", &[]),
+    may(C::Note, "Note", &[]),
+];
+
 /// Food-cost control, one row per period.
 pub(super) const CONTROL: &[ColumnDef] = &[
     may(C::Period, "Period", &[]),
-    must(C::Opening, "Opening", &[]),
+    may(C::FirstDay, "From", &["First day"]),
+    may(C::LastDay, "To", &["Last day"]),
+    must(C::Opening, "Opening", AT_FIRST),
     must(C::Purchases, "Purchases", &[]),
-    must(C::Closing, "Closing", &[]),
+    must(C::Closing, "Closing", AT_LAST),
     may(C::TransfersIn, "Transfers in", &[]),
     may(C::TransfersOut, "Transfers out", &[]),
     may(C::StaffMeals, "Staff meals", &[]),

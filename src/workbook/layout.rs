@@ -320,6 +320,7 @@ pub fn rows_of(kitchen: &Kitchen, kind: TableKind) -> Vec<&InputRow> {
         TableKind::Menu => entries.menu.iter().map(|row| &row.input).collect(),
         TableKind::Plan => entries.plan.iter().map(|row| &row.input).collect(),
         TableKind::Stock => entries.stock.iter().map(|row| &row.input).collect(),
+        TableKind::Counts => entries.counts.iter().map(|row| &row.input).collect(),
         TableKind::Control => entries.control.iter().map(|row| &row.input).collect(),
         TableKind::Names => entries.names.iter().map(|row| &row.input).collect(),
         TableKind::SupplierLayouts => entries.layouts.iter().map(|row| &row.input).collect(),

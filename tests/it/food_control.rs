@@ -1,5 +1,8 @@
 //! Actual against standard food cost, by published examples and by hand. The kitchens around the figures are invented.
 
+mod closes;
+mod counts;
+
 use parings::analysis::FoodControl;
 use serde_json::Value;
 

@@ -124,7 +124,7 @@ impl Reader<'_> {
         }
     }
 
-    fn unit_beside(&mut self, column: Column) -> Field<Unit> {
+    pub(super) fn unit_beside(&mut self, column: Column) -> Field<Unit> {
         match self.text(column) {
             None => Field::Broken,
             Some(text) if text.is_empty() => Field::Blank,
@@ -158,6 +158,46 @@ impl Reader<'_> {
                 format!("{} cannot be added up", self.header(column)),
                 "Write it in one unit.",
             )),
+        }
+    }
+
+    /// A count in its own unit, else in that of its row or its header; nothing wants no unit.
+    pub(super) fn counted(&mut self, column: Column, beside: Option<&Unit>) -> Field<Measured> {
+        let number = match self.quantity_text(column) {
+            Field::Blank => return Field::Blank,
+            Field::Broken => return Field::Broken,
+            Field::Given(QuantityText::Measured(own)) => return Field::Given(own),
+            Field::Given(QuantityText::Compound(parts)) => {
+                return match self.added_up(column, &parts) {
+                    Ok(own) => Field::Given(own),
+                    Err(fault) => self.fail(column, fault),
+                };
+            }
+            Field::Given(QuantityText::Unmeasured(words)) => {
+                let message = format!("{} is “{words}”, where a count is wanted", self.header(column));
+                let fault = Fault::new(Code::NotANumber, message, "Type how much was counted, such as 12 lb, or 0.");
+                return self.fail(column, fault);
+            }
+            Field::Given(QuantityText::Number(number)) => number,
+        };
+        let of_header = self.default_of(column).map(Unit::read).filter(|_| beside.is_none());
+        match (beside.cloned(), of_header) {
+            (None, Some(unit)) => {
+                // What the header says is not written back.
+                self.input.set(column, Typed::text(format!("{} {}", plain(number), unit.name())));
+                Field::Given(Measured::new(number, unit))
+            }
+            (unit, _) => {
+                self.tidy_number(column, number);
+                match unit {
+                    Some(unit) => Field::Given(Measured::new(number, unit)),
+                    None if number.is_zero() => Field::Given(Measured::new(number, Unit::each())),
+                    None => {
+                        let fault = self.unit_missing(column, &plain(number));
+                        self.fail(column, fault)
+                    }
+                }
+            }
         }
     }
 

@@ -1,11 +1,11 @@
-//! Rows of the menu, the plan, the stock list and the control table.
+//! Rows of the menu, the plan and the stock list.
 
 use super::amounts::Quantity;
 use super::reader::Reader;
 use crate::book::dates;
 use crate::kitchen::Field;
 use crate::kitchen::menu::MenuRow;
-use crate::kitchen::plan::{ControlRow, PlanRow, StockRow};
+use crate::kitchen::plan::{PlanRow, StockRow};
 use crate::number::{BareRule, Decimal, plain};
 use crate::problem::{Code, Fault};
 use crate::schema::{Column, Typed, Value};
@@ -68,22 +68,4 @@ pub(super) fn stock(mut reader: Reader<'_>) -> Option<StockRow> {
     };
     let on_order = reader.measured_beside(Column::OnOrder, Column::Unit);
     Some(StockRow { item, on_hand, on_order, input: reader.input })
-}
-
-/// Reads a row of the control table.
-pub(super) fn control(mut reader: Reader<'_>) -> ControlRow {
-    ControlRow {
-        period: reader.text(Column::Period).unwrap_or_default(),
-        opening: reader.money(Column::Opening),
-        purchases: reader.money(Column::Purchases),
-        closing: reader.money(Column::Closing),
-        transfers_in: reader.money(Column::TransfersIn),
-        transfers_out: reader.money(Column::TransfersOut),
-        staff_meals: reader.money(Column::StaffMeals),
-        comps: reader.money(Column::Comps),
-        waste: reader.money(Column::WasteLogged),
-        trim_sold: reader.money(Column::TrimSold),
-        sales: reader.money(Column::Sales),
-        input: reader.input,
-    }
 }

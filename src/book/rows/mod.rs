@@ -7,6 +7,7 @@ mod amounts;
 mod batch;
 mod billed;
 mod catch_weights;
+mod control;
 mod doubts;
 mod fields;
 mod fill_in;
@@ -134,8 +135,11 @@ fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, Re
             TableKind::Menu => each(table, &mut notes, volumes, |reader| entries.menu.extend(menu::row(reader))),
             TableKind::Plan => each(table, &mut notes, volumes, |reader| entries.plan.extend(menu::plan(reader))),
             TableKind::Stock => each(table, &mut notes, volumes, |reader| entries.stock.extend(menu::stock(reader))),
+            TableKind::Counts => {
+                each(table, &mut notes, volumes, |reader| entries.counts.extend(control::count(reader)));
+            }
             TableKind::Control => {
-                each(table, &mut notes, volumes, |reader| entries.control.push(menu::control(reader)))
+                each(table, &mut notes, volumes, |reader| entries.control.push(control::period(reader)))
             }
             TableKind::Names => each(table, &mut notes, volumes, |reader| entries.names.extend(names::row(reader))),
             TableKind::SupplierLayouts => {

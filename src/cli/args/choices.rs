@@ -38,6 +38,16 @@ pub enum TrimRows {
     Portions,
 }
 
+/// What a csv table of food-cost control has a row for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum ControlRows {
+    /// Every period.
+    #[default]
+    Periods,
+    /// Every item that was counted.
+    Items,
+}
+
 /// How results are printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Format {

@@ -1,8 +1,10 @@
 //! `control`: actual against standard food cost. Writes nothing.
 
-use super::{costed, tell};
+use clap::error::ErrorKind;
+
+use super::{costed, misused, tell};
 use crate::analysis::FoodControl;
-use crate::cli::args::{Common, ControlArgs, Format};
+use crate::cli::args::{Common, ControlArgs, ControlRows, Format};
 use crate::cli::exit::Exit;
 use crate::cli::inputs::BookFiles;
 use crate::cli::stop::Stop;
@@ -14,6 +16,12 @@ use crate::output::{csv, json, text};
 /// # Errors
 /// [`Stop`] when a file cannot be read, or none holds a table that parings knows.
 pub fn run(args: &ControlArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
+    if args.rows.is_some() && common.format != Format::Csv {
+        return Ok(misused(
+            ErrorKind::MissingRequiredArgument,
+            "--rows chooses what --format csv prints: add --format csv",
+        ));
+    }
     let inputs = BookFiles::open(&args.books)?;
     let progress = terminal.progress();
     let (reading, costing) = costed(inputs, common, &progress)?;
@@ -24,7 +32,10 @@ pub fn run(args: &ControlArgs, common: &Common, terminal: &Terminal) -> Result<E
     let results = match common.format {
         Format::Table => text::food_control(kitchen, &costing, &control, terminal.results_view()),
         Format::Json => json::food_control(kitchen, &costing, &control, &problems),
-        Format::Csv => csv::food_control(kitchen, &costing, &control),
+        Format::Csv => match args.rows.unwrap_or_default() {
+            ControlRows::Periods => csv::food_control(kitchen, &costing, &control),
+            ControlRows::Items => csv::counted_items(kitchen, &costing, &control),
+        },
     };
     terminal.results(common.format, &results)?;
     tell(&problems, &args.books, common, terminal);

@@ -74,6 +74,7 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     problems.extend(uncosted.notes(&lookups));
     let stock = plan::stock(&entries, &mut lookups, &mut problems);
     let on_order = plan::on_order(&entries, &mut lookups, &mut problems);
+    let counts = plan::counts(&entries, &mut lookups, &mut problems);
     let mut items = lookups.take_items();
     let volumes = settings.volumes;
     measures::attach(&entries, &lookups, &mut items, &mut tests, &mut recipes, volumes, &mut problems);
@@ -86,5 +87,5 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
         volumes::stop(&mut items, &mut tests, &mut recipes, &mut dishes);
     }
     let order = order::order(&items, &mut tests, &mut recipes, &mut problems);
-    (Kitchen { entries, settings, items, tests, recipes, dishes, plan, stock, on_order, order }, problems)
+    (Kitchen { entries, settings, items, tests, recipes, dishes, plan, stock, on_order, counts, order }, problems)
 }

@@ -1,11 +1,11 @@
-//! The plan and the stock list with their names found. A name that is not there is a problem of its row alone.
+//! The plan, the stock list and the counts with their names found. A name that is not there is a problem of its row alone.
 
 use std::collections::HashMap;
 
 use super::lookups::{Asker, Lookups};
 use crate::kitchen::days::Days;
 use crate::kitchen::menu::Dish;
-use crate::kitchen::plan::{OnHand, OnOrder, Plan, Planned, Served};
+use crate::kitchen::plan::{OnHand, OnOrder, Plan, Planned, Served, StockCount};
 use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{Entries, Field, NameKey};
 use crate::problem::names::Names;
@@ -76,4 +76,16 @@ pub(super) fn on_order(entries: &Entries, lookups: &mut Lookups, problems: &mut 
         }
     }
     all
+}
+
+/// Lists what was counted.
+pub(super) fn counts(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<Problem>) -> Vec<StockCount> {
+    let mut counts = Vec::new();
+    for (row, count) in entries.counts.iter().enumerate() {
+        match lookups.find(&count.item, Asker::Other) {
+            Ok(source) => counts.push(StockCount { source, row }),
+            Err(fault) => problems.push(fault.at(count.input.place(Column::Item))),
+        }
+    }
+    counts
 }

@@ -1,4 +1,4 @@
-//! Food-cost control on the terminal: from the stock counts to the cost of food sold, the standard, and the gap.
+//! Food-cost control on the terminal: from the stock to the cost of food sold, the standard, and the gap, item by item.
 
 use super::table::{TextColumn, TextRow, table};
 use super::width::{hang, printable};
@@ -8,23 +8,41 @@ use crate::analysis::actual_against_standard::{CellLack, NoStandard};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::measure::currency;
-use crate::results::figures::{NONE, shown};
+use crate::results::counted_use::{CountedItemResult, CountedMoneyResult, CountedUseResult, count_lack};
+use crate::results::figures::{NONE, at_most, shown};
 use crate::results::food_control::{
-    ControlPeriodResult, StandardResult, cell_lack, not_in_standard, periods, standard,
+    ControlPeriodResult, StandardResult, cell_lack, counted, not_in_standard, periods, standard,
 };
 use crate::results::value::Figure;
+use crate::schema::{Column, TableKind};
 
 const COLUMNS: [TextColumn; 2] =
     [TextColumn { header: &["Money"], figures: true }, TextColumn { header: &["% of", "sales"], figures: true }];
 
 const NO_TABLE: &str = "No period to look at: add a table with Opening, Purchases and Closing (and Period, Sales, Transfers in, \
-    Transfers out, Staff meals, Comps, Waste, Trim sold, if you like).";
+    Transfers out, Staff meals, Comps, Waste, Trim sold, if you like), or one with Item, Opening and Closing, counted.";
 
 const SEVERAL: &str = "No standard: what was sold bears no period, so it is compared only where the control table has one. \
     Read a book with one period and what was sold in it.";
 
 const NOTHING_SOLD: &str = "No standard: no dish that has a cost says how many were sold. Fill in the column Sold of the menu, \
     or read a list with Dish and Sold beside the book.";
+
+const ITEM_COLUMNS: [TextColumn; 6] = [
+    TextColumn { header: &["Used"], figures: true },
+    TextColumn { header: &["Standard"], figures: true },
+    TextColumn { header: &["Gap"], figures: true },
+    TextColumn { header: &["of it", "price"], figures: true },
+    TextColumn { header: &["of it", "mix"], figures: true },
+    TextColumn { header: &["of it", "use"], figures: true },
+];
+
+const COUNTED: &str = "Used is opening + purchases + transfers in − transfers out − closing, the standard what the dishes sold \
+    ought to have used by their recipes. Gap = price + mix + use: price is what stock and purchases cost otherwise than at \
+    these prices; use is more or less than the recipes say; mix is dearer or cheaper items of one Group in each other's place.";
+
+/// The decimals of an amount.
+const AMOUNT_PLACES: u32 = 2;
 
 /// The decimals of a part of the sales: a gap is often some tenths of a point.
 const SHARE_PLACES: u32 = 2;
@@ -33,7 +51,7 @@ const SHARE_PLACES: u32 = 2;
 pub fn food_control(kitchen: &Kitchen, costing: &Costing, control: &FoodControl, view: View) -> String {
     let mut page = FoodControlPage {
         places: currency::minor_digits(&kitchen.settings.currency),
-        as_of: costing.scenario.date.to_string(),
+        priced_on: control.priced_on.to_string(),
         view,
         out: String::new(),
     };
@@ -49,8 +67,17 @@ pub fn food_control(kitchen: &Kitchen, costing: &Costing, control: &FoodControl,
         page.out.push('\n');
         page.standard(&standard);
     }
+    let counted = counted(kitchen, costing, control);
+    if let Some(counted) = &counted {
+        if !control.periods.is_empty() {
+            page.out.push('\n');
+        }
+        page.counted(counted, &money);
+    }
     let why_not = match control.standard {
         Ok(_) => return page.out,
+        // What was counted is held against its standard all the same.
+        Err(NoStandard::NoPeriod) if counted.is_some() => return page.out,
         Err(NoStandard::NoPeriod) => NO_TABLE,
         Err(NoStandard::SeveralPeriods) => SEVERAL,
         Err(NoStandard::NothingSold) => NOTHING_SOLD,
@@ -72,7 +99,7 @@ enum Share {
 
 struct FoodControlPage {
     places: u32,
-    as_of: String,
+    priced_on: String,
     view: View,
     out: String,
 }
@@ -113,6 +140,9 @@ impl FoodControlPage {
             };
             self.point(&format!("{} is {}: {means}.", cell.column, cell_lack(cell.because.0)));
         }
+        if !period.of_counts.is_empty() {
+            self.point(&format!("By the counts item by item: {}.", period.of_counts.join(", ")));
+        }
     }
 
     fn standard(&mut self, standard: &StandardResult<'_>) {
@@ -121,7 +151,7 @@ impl FoodControlPage {
         let of = if left_out { " of the dishes that are counted" } else { "" };
         self.say(&format!(
             "Standard cost: {portions} portions sold{of}, at what they cost by their recipes and the prices of {}.",
-            self.as_of
+            self.priced_on
         ));
         let is_logged = standard.waste.is_none_or(|waste| !waste.0.is_zero());
         let mut rows = vec![
@@ -141,6 +171,62 @@ impl FoodControlPage {
                 "So the standard is of the rest alone, and what was sold of these stands in the actual cost only.",
             );
         }
+    }
+
+    /// The items that were counted, and the gap taken apart.
+    fn counted(&mut self, counted: &CountedUseResult<'_>, money: &str) {
+        self.say(&format!("Counted item by item, at the prices of {}{money}:", self.priced_on));
+        let known = counted.items.iter().filter(|item| item.used.is_some());
+        let mut rows: Vec<TextRow> = known.map(|item| self.item(item)).collect();
+        if let Some(all) = &counted.money {
+            let mut cells = vec![(String::new(), Emphasis::Plain); 2];
+            cells.extend(self.effects(Some(all), Emphasis::Strong));
+            rows.push(TextRow { name: "All that was counted".to_owned(), cells });
+        }
+        self.out.push_str(&table("", &ITEM_COLUMNS, &rows, self.view));
+        if let Some(rest) = counted.not_counted {
+            let rest = shown(Some(rest.0), self.places);
+            self.point(&format!(
+                "Of what lies between actual and standard, {rest} is of what was not counted, Q and spice within."
+            ));
+        }
+        if let Some(waste) = counted.money.map(|all| all.waste).filter(|waste| !waste.0.is_zero()) {
+            let waste = shown(Some(waste.0), self.places);
+            self.point(&format!("Mix and use contain {waste} that was written down as thrown away."));
+        }
+        for item in &counted.items {
+            for cell in &item.lacking {
+                let name = printable(item.name);
+                let column = if cell.column == TableKind::Counts.header(Column::Item) {
+                    String::new()
+                } else {
+                    format!("{} of ", cell.column)
+                };
+                self.point(&format!(
+                    "{column}{name} is {}: what stands on it is not known.",
+                    count_lack(cell.because.0)
+                ));
+            }
+        }
+        if counted.items.iter().all(|item| item.standard_use.is_none()) {
+            self.point("What ought to have been used is not known: no dish that has a cost says how many were sold.");
+        }
+        self.say(COUNTED);
+    }
+
+    fn item(&self, item: &CountedItemResult<'_>) -> TextRow {
+        let amount = |figure: Option<Figure>| match figure {
+            Some(figure) => (format!("{} {}", at_most(figure.0, AMOUNT_PLACES), item.unit), Emphasis::Plain),
+            None => (NONE.to_owned(), Emphasis::Plain),
+        };
+        let mut cells = vec![amount(item.used), amount(item.standard_use)];
+        cells.extend(self.effects(item.money.as_ref(), Emphasis::Plain));
+        TextRow { name: printable(item.name), cells }
+    }
+
+    fn effects(&self, money: Option<&CountedMoneyResult>, ink: Emphasis) -> [(String, Emphasis); 4] {
+        let cell = |of: fn(&CountedMoneyResult) -> Figure| (shown(money.map(|money| of(money).0), self.places), ink);
+        [cell(|money| money.gap), cell(|money| money.of_price), cell(|money| money.of_mix), cell(|money| money.of_use)]
     }
 
     fn row(&self, name: &str, money: Option<Figure>, share: Share) -> TextRow {

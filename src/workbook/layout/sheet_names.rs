@@ -44,6 +44,7 @@ pub fn of_table(kind: TableKind) -> &'static str {
         TableKind::Measures => "Measures",
         TableKind::Prices => "Prices",
         TableKind::Stock => "Stock",
+        TableKind::Counts => "Counts",
         TableKind::Control => "Control",
         TableKind::Names => "Names",
         TableKind::SupplierLayouts => "Supplier layouts",

@@ -1,4 +1,4 @@
-//! Tables that are mostly inputs: measures, plan, stock, control, suppliers and their layouts; the menu.
+//! Tables that are mostly inputs: measures, plan, stock, counts, control, suppliers and their layouts; the menu.
 
 use crate::kitchen::Field;
 use crate::number::plain;
@@ -19,6 +19,7 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut RowSink<'_>) {
             TableKind::Menu => menu::row(context, table, index, &mut own),
             TableKind::RecipeLines => own.say("Source", NOT_READ),
             TableKind::Stock => stock(context, index, &mut own),
+            TableKind::Counts => count(context, index, &mut own),
             TableKind::SupplierLayouts => layout(context, index, &mut own),
             TableKind::Suppliers => supplier(context, index, &mut own),
             _ => {}
@@ -36,7 +37,7 @@ pub fn rows(context: &Context<'_>, table: &TableLayout, out: &mut RowSink<'_>) {
 fn room(context: &Context<'_>, kind: TableKind, index: usize, column: Column) -> Option<Look> {
     match kind {
         TableKind::Menu if index < context.kitchen.entries.menu.len() => menu::room(context, index, column),
-        TableKind::Control if column != Column::Period => Some(context.money()),
+        TableKind::Control if column.holds_money() => Some(context.money()),
         _ => None,
     }
 }
@@ -51,6 +52,14 @@ fn stock(context: &Context<'_>, index: usize, own: &mut OwnCells<'_>) {
         Some((Field::Given(on_hand), _)) => own.say("On hand read as", on_hand.to_string()),
         Some((Field::Blank, Field::Given(_))) => own.say("On hand read as", "nothing"),
         _ => own.say("On hand read as", NOT_READ),
+    }
+}
+
+fn count(context: &Context<'_>, index: usize, own: &mut OwnCells<'_>) {
+    let row = context.kitchen.entries.counts.get(index);
+    match row.and_then(|row| Some((row.opening.given()?, row.closing.given()?))) {
+        Some((opening, closing)) => own.say("Counts read as", format!("{opening}, then {closing}")),
+        None => own.say("Counts read as", NOT_READ),
     }
 }
 

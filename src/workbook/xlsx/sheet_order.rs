@@ -135,6 +135,7 @@ pub(super) fn in_order<'a>(
         TableKind::Measures,
         TableKind::YieldTests,
         TableKind::Stock,
+        TableKind::Counts,
         TableKind::Control,
         TableKind::Names,
         TableKind::SupplierLayouts,
