@@ -28,6 +28,23 @@ pub const MOVERS: [&str; 8] = ["Item", "Per", "Before", "Now", "Moved", "Quantit
 /// The menu prices of In pictures.
 pub const PRICES_APART: [&str; 8] = ["Dish", "Food", "Food from trim", "Q", "Spice", "Tax", "Margin", "Menu price"];
 
+/// The dishes of Menu mix.
+pub const MENU_MIX: [&str; 9] = [
+    "Dish",
+    "Class",
+    "What to try",
+    "Class, trim bought",
+    "Sold",
+    "% of group",
+    "Margin",
+    "Margin in all",
+    "Margin, trim bought",
+];
+
+/// The title of Food cost.
+pub const FOOD_COST_TITLE: &str = "What the food sold did cost, and ought to have";
+/// The title of Menu mix.
+pub const MENU_MIX_TITLE: &str = "The menu by popularity and margin";
 /// The title of In pictures.
 pub const IN_PICTURES_TITLE: &str = "The menu in pictures";
 /// The title of Trim.
@@ -43,12 +60,13 @@ pub const TO_ITS_COSTING: &str = "To its costing";
 /// What stands beside the name of a recipe on a kitchen card in another size.
 pub const SCALED: &str = "A kitchen card in another size";
 
-const HEADERS: [&[&str]; 9] =
-    [&SUMMARY, &PROBLEMS, &WORKING, &WORKING_LINES, &TRIM_FLOW, &WHAT_IF, &ORDER, &MOVERS, &PRICES_APART];
+const HEADERS: [&[&str]; 10] =
+    [&SUMMARY, &PROBLEMS, &WORKING, &WORKING_LINES, &TRIM_FLOW, &WHAT_IF, &ORDER, &MOVERS, &PRICES_APART, &MENU_MIX];
 
 /// Whether a cell with this text stands on one of our output sheets and nowhere else.
 pub fn is_title(text: &str) -> bool {
-    [TRIM_TITLE, WHAT_IF_TITLE, IN_PICTURES_TITLE, TO_ITS_COSTING, SCALED].contains(&text)
+    [TRIM_TITLE, WHAT_IF_TITLE, IN_PICTURES_TITLE, MENU_MIX_TITLE, FOOD_COST_TITLE, TO_ITS_COSTING, SCALED]
+        .contains(&text)
         || text.ends_with(CHANGED_SAID)
 }
 

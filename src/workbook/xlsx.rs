@@ -48,13 +48,13 @@ use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::own_columns::Beside;
 use crate::workbook::layout::problem_places::land;
 use crate::workbook::sheets::problems::Lines;
-use crate::workbook::sheets::{defined_names, in_pictures, kitchen_cards};
+use crate::workbook::sheets::{defined_names, food_cost, in_pictures, kitchen_cards, menu_mix};
 use crate::workbook::stamp;
 use binder::Binder;
 pub use input_book::write_inputs;
 use page_setup::Paper;
 use sheet::{day, month, year};
-use sheet_order::{Leaves, in_order};
+use sheet_order::{Leaves, ShownSheets, in_order};
 
 /// What a workbook is made from.
 #[derive(Clone, Copy)]
@@ -105,7 +105,12 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
     let lines = Lines::of(&landed);
     let counts = Counts::of(landed.iter().map(|problem| problem.severity));
     let errors = Errors::of(book.kitchen, book.costing, book.problems);
-    let order = in_order(&layout, book.carried, book.changes, book.trim, in_pictures::Pictures::any(&context));
+    let shown = ShownSheets {
+        mix: menu_mix::any(book.kitchen),
+        control: food_cost::any(book.kitchen),
+        pictures: in_pictures::Pictures::any(&context),
+    };
+    let order = in_order(&layout, book.carried, book.changes, book.trim, shown);
     let sheets: Vec<String> =
         order.iter().skip(1).flat_map(|leaf| leaf.sheets().into_iter().map(str::to_owned)).collect();
     let kitchen_cards = kitchen_cards::starts(&context);

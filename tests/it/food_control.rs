@@ -2,6 +2,7 @@
 
 mod closes;
 mod counts;
+mod sheet;
 
 use parings::analysis::FoodControl;
 use serde_json::Value;

@@ -3,6 +3,7 @@
 
 mod published;
 mod sales;
+mod sheet;
 
 use parings::analysis::MenuMix;
 use serde_json::Value;

@@ -39,6 +39,8 @@ pub enum PictureKind {
     Shares,
     /// Lines over steps.
     Lines,
+    /// Points by two figures, each series with its own figures across.
+    Points,
 }
 
 /// What is drawn in one colour.
@@ -52,12 +54,26 @@ pub struct Series {
     pub tint: Tint,
     /// Which of its figures stand in the picture.
     pub labels: Labels,
+    /// Its figures across, where they are points.
+    pub across: Option<Span>,
+    /// The cell that names it, where it is to follow one.
+    pub named_by: Option<(u32, u16)>,
 }
 
 impl Series {
     /// Figures of a colour, none of which stands in the picture.
     pub fn new(name: impl Into<String>, values: Span, tint: Tint) -> Self {
-        Series { name: name.into(), values, tint, labels: Labels::None }
+        Series { name: name.into(), values, tint, labels: Labels::None, across: None, named_by: None }
+    }
+
+    /// As points, with their figures across.
+    pub fn plotted_over(self, across: Span) -> Self {
+        Series { across: Some(across), ..self }
+    }
+
+    /// Named by a cell.
+    pub fn named_by(self, row: u32, column: u16) -> Self {
+        Series { named_by: Some((row, column)), ..self }
     }
 
     /// With its figures in the picture.
@@ -82,6 +98,10 @@ pub enum Labels {
     Added,
     /// As what is taken off the bar before, likewise.
     TakenOff,
+    /// Its name, right of each point.
+    NameRight,
+    /// Its name, left of each point.
+    NameLeft,
 }
 
 /// Colours by what they stand for, the same on every sheet. Parts of one bar are dark and light in turn.
@@ -131,6 +151,11 @@ pub struct Span {
 }
 
 impl Span {
+    /// One cell.
+    pub fn cell(row: u32, column: u16) -> Self {
+        Span { column, first: row, last: row }
+    }
+
     /// The cell's place among these.
     pub fn place(&self, row: u32, column: u16) -> Option<usize> {
         let below = row.checked_sub(self.first).filter(|_| column == self.column && row <= self.last)?;

@@ -22,6 +22,10 @@ pub const CHANGED: &str = "What changed";
 pub const TRIM: &str = "Trim";
 /// Menu prices and the history of prices, in pictures.
 pub const IN_PICTURES: &str = "In pictures";
+/// Dishes by what was sold of them and by their margin.
+pub const MENU_MIX: &str = "Menu mix";
+/// Actual against standard food cost.
+pub const FOOD_COST: &str = "Food cost";
 /// Charges moved up and down.
 pub const WHAT_IF: &str = "What if";
 
@@ -29,7 +33,8 @@ pub const WHAT_IF: &str = "What if";
 pub const LINES_NOT_READ: &str = "Lines not read";
 
 /// Names of what is figured, now or in other reports.
-const FIGURED: &[&str] = &[SUMMARY, PROBLEMS, WORKING, TRIM, WHAT_IF, CHANGED, KITCHEN_CARDS, IN_PICTURES];
+const FIGURED: &[&str] =
+    &[SUMMARY, PROBLEMS, WORKING, TRIM, WHAT_IF, CHANGED, KITCHEN_CARDS, IN_PICTURES, MENU_MIX, FOOD_COST];
 
 /// The most characters of a sheet's name (ECMA-376 part 1, 18.2.19).
 const MOST: usize = 31;

@@ -1,4 +1,4 @@
-//! Chart caches: the values of formulas that the library leaves out of a chart, put into its XML.
+//! Chart caches: the values of formulas that the library leaves out of a chart, put into its XML; and names shown alone.
 
 use quick_xml::events::{BytesEnd, BytesStart, BytesText, Event};
 use quick_xml::{Reader, Writer};
@@ -13,9 +13,21 @@ pub(super) fn filled(chart: &str, stored: &Stored) -> std::io::Result<Vec<u8>> {
     let mut reader = Reader::from_str(chart);
     let mut writer = Writer::new(Vec::new());
     let (mut range, mut in_range, mut noted, mut in_point) = (String::new(), false, None, false);
+    let mut value_shown = false;
     loop {
         let event = reader.read_event().map_err(std::io::Error::other)?;
+        if value_shown {
+            // The library cannot show a name without its value.
+            let named = matches!(&event, Event::Empty(next) if next.name().as_ref() == "c:showSerName");
+            let shown = BytesStart::new("c:showVal").with_attributes([("val", if named { "0" } else { "1" })]);
+            writer.write_event(Event::Empty(shown))?;
+            value_shown = false;
+        }
         match &event {
+            Event::Empty(empty) if empty.name().as_ref() == "c:showVal" => {
+                value_shown = true;
+                continue;
+            }
             Event::Eof => return Ok(writer.into_inner()),
             Event::Start(start) if start.name().as_ref() == "c:f" => {
                 range.clear();

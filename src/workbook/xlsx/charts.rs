@@ -6,7 +6,7 @@
 
 use std::collections::HashMap;
 
-use rust_xlsxwriter::ChartDataLabelPosition::{Center, InsideBase};
+use rust_xlsxwriter::ChartDataLabelPosition::{Center, InsideBase, Left, Right};
 use rust_xlsxwriter::{
     Chart, ChartAxisCrossing, ChartAxisLabelPosition, ChartDataLabel, ChartFont, ChartFormat, ChartLegendPosition,
     ChartLine, ChartMarker, ChartSolidFill, ChartType, Color, Worksheet, XlsxError,
@@ -35,7 +35,8 @@ pub(super) struct Noted {
 impl Noted {
     /// Nothing yet of `pictures`, which stand on `sheet`.
     pub(super) fn of(sheet: &str, pictures: &[Picture]) -> Self {
-        let spans = pictures.iter().flat_map(|picture| picture.series.iter().map(|series| series.values));
+        let series = pictures.iter().flat_map(|picture| &picture.series);
+        let spans = series.flat_map(|series| [Some(series.values), series.across]).flatten();
         let empty = |span: Span| vec![None; span.last.saturating_sub(span.first).saturating_add(1) as usize];
         Noted {
             names: pictures.iter().map(|picture| picture.names).collect(),
@@ -92,7 +93,11 @@ pub(super) fn range_key(range: &str) -> String {
 fn range(sheet: &str, span: Span) -> String {
     let letters = column_letters(u32::from(span.column));
     let (first, last) = (u64::from(span.first).saturating_add(1), u64::from(span.last).saturating_add(1));
-    format!("{}!${letters}${first}:${letters}${last}", quoted(sheet))
+    match first == last {
+        // As the library writes it.
+        true => format!("{}!${letters}${first}", quoted(sheet)),
+        false => format!("{}!${letters}${first}:${letters}${last}", quoted(sheet)),
+    }
 }
 
 /// Draws a picture on its sheet, whose name is `name`.
@@ -101,15 +106,22 @@ pub(super) fn draw(sheet: &mut Worksheet, name: &str, picture: &Picture) -> Resu
         PictureKind::Bars => ChartType::Bar,
         PictureKind::Shares => ChartType::BarStacked,
         PictureKind::Lines => ChartType::Line,
+        PictureKind::Points => ChartType::Scatter,
     });
     chart.title().set_name(&picture.title).set_font(ChartFont::new().set_size(12).set_bold().set_color(palette::DARK));
     chart.set_alt_text(alternative(&picture.told));
     for series in &picture.series {
         let drawn = chart.add_series();
-        drawn.set_name(&series.name).set_categories(range(name, picture.names).as_str());
+        match series.named_by {
+            Some((row, column)) => drawn.set_name(format!("={}", range(name, Span::cell(row, column))).as_str()),
+            None => drawn.set_name(&series.name),
+        };
+        drawn.set_categories(range(name, series.across.unwrap_or(picture.names)).as_str());
         drawn.set_values(range(name, series.values).as_str());
         drawn.set_format(&mut format_of(picture.kind, series.tint));
-        if let Tint::Line(nth) = series.tint {
+        if picture.kind == PictureKind::Points {
+            drawn.set_marker(&point(series.tint));
+        } else if let Tint::Line(nth) = series.tint {
             let mut marker = ChartMarker::new();
             marker.set_type(palette::marker(nth)).set_size(6);
             drawn.set_marker(&marker);
@@ -122,7 +134,7 @@ pub(super) fn draw(sheet: &mut Worksheet, name: &str, picture: &Picture) -> Resu
     }
     chart.set_width(picture.size.0).set_height(picture.size.1);
     key(&mut chart, picture);
-    let lying = picture.kind != PictureKind::Lines;
+    let lying = matches!(picture.kind, PictureKind::Bars | PictureKind::Shares);
     let names = if lying { chart.y_axis() } else { chart.x_axis() };
     if lying {
         // The first name at the top, the figures still at the bottom, and names clear of bars that go to the left.
@@ -154,6 +166,14 @@ pub(super) fn draw(sheet: &mut Worksheet, name: &str, picture: &Picture) -> Resu
 fn format_of(kind: PictureKind, tint: Tint) -> ChartFormat {
     let mut format = ChartFormat::new();
     match tint {
+        Tint::Line(nth) if kind == PictureKind::Points => {
+            let mut line = ChartLine::new();
+            line.set_color(palette::DARK).set_width(1).set_dash_type(palette::dash(nth));
+            format.set_line(&line);
+        }
+        _ if kind == PictureKind::Points => {
+            format.set_line(ChartLine::new().set_hidden(true));
+        }
         Tint::Unseen => {
             format.set_no_fill().set_no_border();
         }
@@ -171,6 +191,20 @@ fn format_of(kind: PictureKind, tint: Tint) -> ChartFormat {
         }
     }
     format
+}
+
+/// The mark of a point; none of what is not seen, and of the ends of lines.
+fn point(tint: Tint) -> ChartMarker {
+    let mut marker = ChartMarker::new();
+    match tint {
+        Tint::Line(_) | Tint::Unseen => marker.set_none(),
+        _ => marker.set_type(palette::marker(0)).set_size(8).set_format(
+            ChartFormat::new()
+                .set_solid_fill(ChartSolidFill::new().set_color(palette::colour(tint)))
+                .set_border(ChartLine::new().set_color(palette::edge(tint)).set_width(0.5)),
+        ),
+    };
+    marker
 }
 
 /// The figures of a series that stand in the picture.
@@ -195,6 +229,14 @@ fn label(picture: &Picture, series: &Series) -> Option<ChartDataLabel> {
         }
         Labels::TakenOff => {
             label.set_num_format(format!("\"−\"{plain};;")).set_position(InsideBase);
+        }
+        Labels::NameRight | Labels::NameLeft => {
+            let position = if series.labels == Labels::NameRight { Right } else { Left };
+            label = ChartDataLabel::new();
+            label.show_series_name().set_position(position);
+            if series.tint == Tint::Unseen {
+                font.set_italic();
+            }
         }
     }
     label.set_font(&font);

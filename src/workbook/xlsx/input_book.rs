@@ -19,7 +19,7 @@ use crate::workbook::layout::own_columns::Beside;
 use crate::workbook::layout::{Layout, TableLayout};
 use crate::workbook::sheets::{cards, carried, lists, table};
 use crate::workbook::xlsx::page_setup::Paper;
-use crate::workbook::xlsx::sheet_order::{Leaf, ListPart, in_order};
+use crate::workbook::xlsx::sheet_order::{Leaf, ListPart, ShownSheets, in_order};
 
 /// The bytes of a book of inputs.
 ///
@@ -28,7 +28,7 @@ use crate::workbook::xlsx::sheet_order::{Leaf, ListPart, in_order};
 pub fn write_inputs(kitchen: &Kitchen, carried: &[CarriedSheet], at: DateTime) -> Result<Vec<u8>, XlsxError> {
     let layout = Layout::of(kitchen, carried, Beside::Nothing, &BTreeSet::new());
     let inputs = Inputs { kitchen, layout: &layout };
-    let order = in_order(&layout, carried, None, None, false);
+    let order = in_order(&layout, carried, None, None, ShownSheets::default());
     let paper = Paper::of(&inputs, None);
     let mut binder = Binder::new(&paper);
     workers::in_order(&order, |leaf| draw(&inputs, leaf), |drawn| drawn?.map_or(Ok(()), |one| binder.take(one)))?;
@@ -82,6 +82,8 @@ fn draw(inputs: &Inputs<'_>, leaf: &Leaf<'_>) -> Result<Option<Drawn>, XlsxError
         | Leaf::Changed(_)
         | Leaf::KitchenCards
         | Leaf::Trim(..)
+        | Leaf::MenuMix
+        | Leaf::FoodCost
         | Leaf::InPictures
         | Leaf::Problems
         | Leaf::Working => {

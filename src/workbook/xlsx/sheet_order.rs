@@ -29,8 +29,8 @@ use crate::workbook::sheets::cards::Remarks;
 use crate::workbook::sheets::prices::PriceRows;
 use crate::workbook::sheets::summary::SummaryNotes;
 use crate::workbook::sheets::{
-    cards, carried, changed, groups, in_pictures, kitchen_cards, lists, plain, prices, problems, settings, summary,
-    table, trim, what_if, working, yield_tests,
+    cards, carried, changed, food_cost, groups, in_pictures, kitchen_cards, lists, menu_mix, plain, prices, problems,
+    settings, summary, table, trim, what_if, working, yield_tests,
 };
 
 /// What is drawn at one go.
@@ -51,6 +51,10 @@ pub(super) enum Leaf<'a> {
         ends: bool,
     },
     Settings,
+    /// The menu by popularity and margin, where the book says how many were sold.
+    MenuMix,
+    /// Actual against standard food cost, where the book has a control table or counts.
+    FoodCost,
     /// Trim, and the sheets that are drawn from the same report: whether there is anything to show in pictures.
     Trim(&'a OnDemand<'a, Trim>, bool),
     /// What there is to show in pictures, where the book has no trim.
@@ -100,14 +104,25 @@ impl ListPart {
     }
 }
 
+/// Which of the sheets are there that a book may have something for.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct ShownSheets {
+    /// Menu mix.
+    pub(super) mix: bool,
+    /// Food cost.
+    pub(super) control: bool,
+    /// In pictures.
+    pub(super) pictures: bool,
+}
+
 /// The sheets as they stand in the costed workbook; with What changed where prices were compared, and Trim where
-/// the book has any; and In pictures where there is anything to show.
+/// the book has any; and Menu mix, Food cost and In pictures where there is anything to show.
 pub(super) fn in_order<'a>(
     layout: &'a Layout,
     carried: &'a [CarriedSheet],
     changes: Option<&'a Changes<'a>>,
     trim: Option<&'a OnDemand<'a, Trim>>,
-    pictures: bool,
+    ShownSheets { mix, control, pictures }: ShownSheets,
 ) -> Vec<Leaf<'a>> {
     let table = |kind: TableKind| {
         let table = layout.table(kind)?;
@@ -124,6 +139,8 @@ pub(super) fn in_order<'a>(
         order.extend(ListPart::all(&lists.facts).map(|part| Leaf::Facts(lists, part)));
         order.extend(lists.sheets.iter().flat_map(|(sheet, recipes)| lines(sheet, recipes)));
     }
+    order.extend(mix.then_some(Leaf::MenuMix));
+    order.extend(control.then_some(Leaf::FoodCost));
     match trim {
         Some(trim) => order.push(Leaf::Trim(trim, pictures)),
         None => order.extend(pictures.then_some(Leaf::InPictures)),
@@ -162,6 +179,8 @@ impl Leaf<'_> {
             Leaf::Settings => sheet_names::of_table(TableKind::Settings),
             Leaf::Trim(_, true) => return vec![sheet_names::TRIM, sheet_names::IN_PICTURES],
             Leaf::Trim(_, false) => sheet_names::TRIM,
+            Leaf::MenuMix => sheet_names::MENU_MIX,
+            Leaf::FoodCost => sheet_names::FOOD_COST,
             Leaf::InPictures => sheet_names::IN_PICTURES,
             Leaf::Carried(_, name) => name,
             Leaf::Problems => sheet_names::PROBLEMS,
@@ -264,6 +283,11 @@ impl<'a> Leaves<'a> {
                 }
                 return Ok(drawn);
             }
+            Leaf::MenuMix => {
+                let mix = menu_mix::MixSheet::of(context);
+                sheet(mix.frame(), &|out| mix.rows(out))
+            }
+            Leaf::FoodCost => sheet(food_cost::frame(), &|out| food_cost::rows(context, out)),
             Leaf::InPictures => {
                 let shown = in_pictures::Pictures::of(context, None);
                 sheet(shown.frame(), &|out| shown.rows(context, out))

@@ -5,7 +5,7 @@ use crate::cli::Folder;
 use crate::support::{cost_json, dec, no_errors};
 use crate::workbook::costed;
 
-const FOUR: [(&str, u32, &str, &str); 4] = [
+pub const FOUR: [(&str, u32, &str, &str); 4] = [
     ("Barley stew", 40, "2.00", "9.00"),
     ("Egg toast", 20, "1.00", "6.00"),
     ("Pea soup", 25, "1.50", "7.00"),
@@ -74,17 +74,7 @@ fn groups_are_compared_within() {
     assert_eq!(groups[1]["dishes"].as_array().unwrap().len(), 1);
 }
 
-/// Ten pounds of hake at 4.00 give five of fillet; four of bones are credited at 0.25 a pound and save buying two ounces of
-/// base at 16.00 a pound each: 2.00 a pound. A bowl takes half a pound: 0.125 as charged, 1.00 if it were bought. At 8.00 its
-/// margin is 7.875, or 7.00.
-///
-/// Sold 10 of each of four dishes, the others at margins of 7.50, 7.00 and 7.00: the average is (7.875 + 7.50 + 7.00 + 7.00)
-/// ÷ 4 = 7.34375, so the bowl is high; with 7.00 the average is 7.125, and it is low.
-#[test]
-fn a_dish_of_trim_is_shown_at_what_its_trim_would_cost_to_buy() {
-    let plates =
-        plates(&[("Toast", 10, "0.50", "8.00"), ("Salad", 10, "1.00", "8.00"), ("Omelet", 10, "1.00", "8.00")]);
-    let hake = "
+const HAKE: &str = "
 Item,Pack,Price
 Hake,10 lb,40.00
 Fish base,1 lb,16.00
@@ -102,6 +92,25 @@ Bones,1,lb
 Dish,Menu price,Sold
 Bone broth,8.00,10
 ";
+
+fn beside_trim() -> String {
+    plates(&[("Toast", 10, "0.50", "8.00"), ("Salad", 10, "1.00", "8.00"), ("Omelet", 10, "1.00", "8.00")])
+}
+
+/// The dishes above in one book.
+pub fn trim_book() -> String {
+    format!("{}{HAKE}", beside_trim())
+}
+
+/// Ten pounds of hake at 4.00 give five of fillet; four of bones are credited at 0.25 a pound and save buying two ounces of
+/// base at 16.00 a pound each: 2.00 a pound. A bowl takes half a pound: 0.125 as charged, 1.00 if it were bought. At 8.00 its
+/// margin is 7.875, or 7.00.
+///
+/// Sold 10 of each of four dishes, the others at margins of 7.50, 7.00 and 7.00: the average is (7.875 + 7.50 + 7.00 + 7.00)
+/// ÷ 4 = 7.34375, so the bowl is high; with 7.00 the average is 7.125, and it is low.
+#[test]
+fn a_dish_of_trim_is_shown_at_what_its_trim_would_cost_to_buy() {
+    let (plates, hake) = (beside_trim(), HAKE);
     let json = mix(&[("plates.csv", &plates), ("hake.csv", hake)]);
     let broth = dish(&json, "Bone broth");
     assert_eq!(dec(&broth["margin"]), "7.875".parse().unwrap());
