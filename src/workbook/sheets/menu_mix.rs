@@ -119,7 +119,7 @@ impl<'a> MixSheet<'a> {
 
     /// Its rows.
     pub fn rows(&self, out: &mut RowSink<'_>) {
-        out(Row { row: 0, cells: vec![Cell::text(0, self.context.mark, Ink::Aside), Cell::back(BOUGHT)] });
+        out(Row { row: 0, cells: vec![Cell::text(0, self.context.mark, Ink::Aside), Cell::back(TRY)] });
         out(Row { row: 1, cells: vec![Cell::text(0, own_sheets::MENU_MIX_TITLE, Ink::Title)] });
         let said = Cell { look: Look::Flowing(BOUGHT), ..Cell::text(0, SAID, Ink::Plain) };
         out(Row { row: 2, cells: vec![said] });
