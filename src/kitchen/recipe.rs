@@ -88,6 +88,22 @@ pub struct LineEntry {
 }
 
 impl LineEntry {
+    /// Whether it is in % of the flour.
+    pub fn is_percent(&self) -> bool {
+        match &self.quantity {
+            Field::Given(LineQuantity::Measured(measured)) => measured.unit.is_percent(),
+            _ => Unit::read(&self.input.text(Column::Unit)).is_percent(),
+        }
+    }
+
+    /// How many per cent of the flour it is; `None` of a line in another unit, or without a number.
+    pub fn percent_of_flour(&self) -> Option<Decimal> {
+        match &self.quantity {
+            Field::Given(LineQuantity::Measured(measured)) => measured.unit.is_percent().then_some(measured.amount),
+            _ => None,
+        }
+    }
+
     /// Where its unit stands: beside its quantity, else within it.
     pub fn unit_place(&self) -> Place {
         let beside = self.input.place(Column::Unit);
@@ -151,10 +167,23 @@ pub struct Recipe {
     pub serving_loss: Decimal,
     /// Its lines, in book order.
     pub lines: Vec<Line>,
+    /// The flour that its lines in % go by; `None` where there are none, or it is not known.
+    pub flour: Option<Flour>,
     /// Its own conversions.
     pub bridge: Bridge,
     /// Whether a reported problem stops it.
     pub broken: bool,
+}
+
+/// The flour that baker's percentages go by.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Flour {
+    /// What all of it weighs.
+    pub weight: Measured,
+    /// Whether that is found from what the batch weighs; else the flour is typed as a weight.
+    pub of_batch: bool,
+    /// Its lines, as indices.
+    pub lines: Vec<usize>,
 }
 
 /// A line with its ingredient found.
@@ -162,7 +191,7 @@ pub struct Recipe {
 pub struct Line {
     /// Where the ingredient comes from.
     pub source: IngredientSource,
-    /// How much.
+    /// How much: as typed, and the weight of a line in % of the flour.
     pub quantity: LineQuantity,
     /// The preparation asked for.
     pub prep: Option<NameKey>,

@@ -114,6 +114,16 @@ impl Unit {
         matches!(self, Unit::Own(name) if &**name == "batch")
     }
 
+    /// Whether it is a percentage, which in a recipe is one of its flour.
+    pub fn is_percent(&self) -> bool {
+        matches!(self, Unit::Own(name) if ["%", "percent"].contains(&name.as_ref()))
+    }
+
+    /// The percentage.
+    pub fn percent() -> Unit {
+        Unit::Own("%".into())
+    }
+
     /// Whether it counts things: each, dozen, bunch, case.
     pub fn is_count_like(&self) -> bool {
         self.dimension() == Dimension::Count

@@ -205,6 +205,7 @@ codes! {
     LineUncosted "line-uncosted" Note "A line is without a quantity to cost."
     LineAssumed "line-assumed" Note "A line as typed was read with something taken for granted."
     LineUnclear "line-unclear" Error "A line as typed may mean several quantities."
+    FlourUnknown "flour-unknown" Error "A percentage of the flour cannot be turned into a weight."
     MakesAssumed "makes-assumed" Note "A card without Makes and Portions counts as one batch."
     PortionsDisagree "portions-disagree" Warning "What a card says of its batch does not agree."
     LinesOutweighMakes "lines-outweigh-makes" Warning "The ingredients weigh far more than what the recipe makes."

@@ -7,10 +7,9 @@ use super::value::{Figure, percent};
 use super::word::{Word, base, words};
 use crate::costing::rate::Amount;
 use crate::costing::{LineCost, LineTrace, MeasureFrom, RecipeCost, YieldFrom};
-use crate::kitchen::InputRow;
 use crate::kitchen::bridge::Basis;
-use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity};
-use crate::measure::Base;
+use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity, Recipe};
+use crate::measure::{Base, Unit};
 use crate::number::{Decimal, exact};
 use crate::results::display_units::costed_by;
 use crate::schema::Column;
@@ -81,7 +80,7 @@ impl<'a> LineResult<'a> {
         };
         let cost = batch.and_then(|batch| batch.lines.get(index));
         let is_costed = matches!(cost, Some(LineCost::Costed { .. }));
-        let (qty, unit) = typed_quantity(&entry.input, line, is_costed);
+        let (qty, unit) = typed_quantity(entry, line, is_costed);
         let mut json = LineResult {
             item: &entry.item,
             source,
@@ -115,9 +114,12 @@ impl<'a> LineResult<'a> {
 }
 
 /// The quantity and unit of a line as typed. A quantity that is none is `None`: a pinch is one where it is costed.
-fn typed_quantity(input: &InputRow, line: &Line, is_costed: bool) -> (Option<Figure>, Option<String>) {
-    let typed = input.text(Column::Unit);
+fn typed_quantity(entry: &LineEntry, line: &Line, is_costed: bool) -> (Option<Figure>, Option<String>) {
+    let typed = entry.input.text(Column::Unit);
     let unit = (!typed.is_empty()).then_some(typed);
+    if let Some(percent) = entry.percent_of_flour() {
+        return (Some(Figure(percent)), unit.or_else(|| Some(Unit::percent().name())));
+    }
     match &line.quantity {
         LineQuantity::Measured(measured) => {
             (Some(Figure(measured.amount)), unit.or_else(|| Some(measured.unit.name())))
@@ -165,10 +167,11 @@ pub(crate) struct TypedUnit {
 }
 
 impl TypedUnit {
-    /// That of a line of which `typed` is the number typed; `None` of none at all, or where it does not fit.
-    pub fn of(line: &Line, trace: &LineTrace, typed: Decimal) -> Option<Self> {
+    /// That of a line of which `typed` is the number typed; `None` of none at all, or where it does not fit. Of one per cent of
+    /// the flour no cost is told.
+    pub fn of((entry, line): (&LineEntry, &Line), trace: &LineTrace, typed: Decimal) -> Option<Self> {
         let factor = trace.as_asked().over(typed).and_then(Amount::value).ok()?;
-        Some(TypedUnit { factor, told: TypedUnit::told(line, trace, factor) })
+        Some(TypedUnit { factor, told: if entry.is_percent() { None } else { TypedUnit::told(line, trace, factor) } })
     }
 
     fn told(line: &Line, trace: &LineTrace, factor: Decimal) -> Option<(String, u32, Decimal)> {
@@ -178,6 +181,22 @@ impl TypedUnit {
         let crossed = trace.crossing.cross(one, trace.trim_yield).ok()?;
         Some((unit.to_owned(), times, trace.rate.cost_of(crossed).ok()?))
     }
+}
+
+/// Base units of what the ingredient is priced by in a gram of it: of a line in % of the flour whose one per cent is `factor`
+/// base units. One where that is a weight, too.
+pub(crate) fn base_per_gram((entry, line): (&LineEntry, &Line), factor: Decimal) -> Option<Decimal> {
+    let percent = entry.percent_of_flour()?;
+    let LineQuantity::Measured(weight) = &line.quantity else { return None };
+    let grams = exact::mul(weight.amount, weight.unit.grams()?).ok()?;
+    let base = exact::mul(factor, percent).ok()?;
+    if base == grams { Some(Decimal::ONE) } else { exact::div(base, grams).ok() }
+}
+
+/// What a batch weighs by what its recipe makes, in grams.
+pub(crate) fn batch_in_grams(recipe: &Recipe) -> Option<Decimal> {
+    let batch = recipe.makes.iter().find(|makes| makes.unit.grams().is_some())?;
+    exact::mul(batch.amount, batch.unit.grams()?).ok()
 }
 
 /// What so much of a batch's food cost is of it, in %; `None` where all of it costs nothing.

@@ -105,7 +105,8 @@ pub struct ScaledLineResult<'a> {
     pub item: Cow<'a, str>,
     /// How it is prepared; empty where nothing is said.
     pub prep: &'a str,
-    /// The exact quantity, in the unit typed; null where the line has none, as one to taste.
+    /// The exact quantity, in the unit typed; null where the line has none, as one to taste. One in % of the
+    /// flour is in the unit of its weight.
     pub exact: TypedQuantity,
     /// As a kitchen measures it: one measure, or two that add up; empty where the line has no quantity.
     pub measured: Vec<TypedQuantity>,

@@ -13,6 +13,7 @@ mod analysis;
 mod api;
 mod babble;
 mod back;
+mod bakers_percentages;
 mod cards;
 mod charges;
 mod chosen_cards;

@@ -198,11 +198,36 @@ impl Reader<'_> {
         }
     }
 
+    /// Takes the sign of `65%`, or the format of a cell, off the number of a line in % of the flour, into Unit.
+    fn tidy_percentage(&mut self) {
+        let typed = self.input.typed(Column::Qty);
+        let fraction = match (&typed.value, &typed.shown) {
+            (Value::Number(number), Shown::Percent) => *number,
+            (Value::Text(text), _) if text.trim_end().ends_with('%') => {
+                match parse_percent(text, self.marks(Column::Qty)) {
+                    Ok(PercentText::Fraction(fraction)) => fraction,
+                    _ => return,
+                }
+            }
+            _ => return,
+        };
+        let beside = self.input.text(Column::Unit);
+        if !beside.is_empty() && !Unit::read(&beside).is_percent() {
+            return;
+        }
+        let Some(percent) = fraction.checked_mul(Decimal::ONE_HUNDRED).map(|percent| percent.normalize()) else {
+            return;
+        };
+        self.input.set(Column::Qty, Typed::number(percent));
+        self.input.set(Column::Unit, Typed::text(Unit::percent().name()));
+    }
+
     fn line_quantity(&mut self) -> Field<LineQuantity> {
         let unmeasured = |words: String| {
             let unit = if words.is_empty() { None } else { Some(Unit::own(&words)) };
             LineQuantity::Unmeasured { words, measured: unit.map(|unit| Measured::new(Decimal::ONE, unit)) }
         };
+        self.tidy_percentage();
         match self.quantity(Column::Qty, Column::Unit) {
             Field::Given(Quantity::Measured(measured)) if measured.unit.is_unmeasured() => {
                 let words = measured.to_string();

@@ -2,6 +2,7 @@
 
 use std::collections::{HashMap, HashSet};
 
+use super::bakers_percentages::Percentages;
 use super::lookups::{Asker, Lookups};
 use super::uncosted::UncostedNames;
 use crate::kitchen::bridge::{Basis, Bridge};
@@ -9,7 +10,7 @@ use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity, Recipe, RecipeEntry};
 use crate::kitchen::{Entries, Field, NameKey, RecipeId};
 use crate::measure::{Measured, Unit, measure_name};
-use crate::number::Decimal;
+use crate::number::{Decimal, plain};
 use crate::problem::{Code, Fault, Problem, THERE};
 use crate::schema::Column;
 
@@ -41,8 +42,13 @@ pub(super) fn link(
     for (index, entry) in entries.recipes.iter().enumerate() {
         let id = RecipeId::new(index);
         let mut recipe = head(index, entry, problems);
-        recipe.lines =
-            entry.lines.iter().map(|line| link_line(id, line, lookups, uncosted, &mut units, problems)).collect();
+        let percentages = Percentages::of(entry, &recipe.makes, problems);
+        for line in &entry.lines {
+            let weighed = percentages.as_ref().filter(|_| line.is_percent());
+            let weighed = weighed.map(|all| line.percent_of_flour().and_then(|percent| all.weight(percent)));
+            recipe.lines.push(link_line(id, (line, weighed), lookups, uncosted, &mut units, problems));
+        }
+        recipe.flour = percentages.and_then(|all| all.flour);
         // A line that was not read may be anything.
         recipe.broken |=
             entry.name.is_empty() || !entry.unread.is_empty() || recipe.lines.iter().any(|line| line.broken);
@@ -110,6 +116,7 @@ fn head(index: usize, entry: &RecipeEntry, problems: &mut Vec<Problem>) -> Recip
         spice: entry.spice.given().copied(),
         serving_loss,
         lines: Vec::new(),
+        flour: None,
         bridge: Bridge::default(),
         broken,
     }
@@ -202,7 +209,7 @@ fn or_by_its_recipe(fault: Fault, name: &str, entries: &Entries) -> Fault {
 
 fn link_line(
     id: RecipeId,
-    entry: &LineEntry,
+    (entry, weighed): (&LineEntry, Option<Option<Measured>>),
     lookups: &mut Lookups,
     uncosted: &mut UncostedNames,
     units: &mut KnownUnits<'_>,
@@ -212,6 +219,16 @@ fn link_line(
         entry.quantity.is_broken() || entry.basis.is_broken() || entry.own_yield.is_broken() || entry.used.is_broken();
     let mut quantity =
         entry.quantity.given().cloned().unwrap_or(LineQuantity::Unmeasured { words: String::new(), measured: None });
+    match weighed {
+        Some(Some(weight)) => quantity = LineQuantity::Measured(weight),
+        // Why it is not known is reported; it stays as typed in any size.
+        Some(None) => {
+            broken = true;
+            let percent = entry.percent_of_flour().map(|percent| format!("{} ", plain(percent)));
+            quantity = LineQuantity::Unmeasured { words: format!("{}%", percent.unwrap_or_default()), measured: None };
+        }
+        None => {}
+    }
     let prep = if entry.prep.is_empty() { said_in_unit(&mut quantity) } else { Some(entry.prep.clone()) };
     let counted = matches!(&quantity, LineQuantity::Measured(measured) if measured.unit.is_count_like());
     let own_yield = entry.own_yield.given().copied();

@@ -8,7 +8,7 @@ use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
 use crate::costing::{Costing, LineCost, LineTrace, RecipeCost, YieldFrom};
 use crate::kitchen::bridge::Basis;
-use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity, QFactor, Recipe, RecipeEntry};
+use crate::kitchen::recipe::{Flour, IngredientSource, Line, LineEntry, LineQuantity, QFactor, Recipe, RecipeEntry};
 use crate::kitchen::settings::Setting;
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::number::{Decimal, Overflow, exact};
@@ -33,7 +33,7 @@ pub(super) fn walk(
     for (index, (line, typed)) in recipe.lines.iter().zip(&entry.lines).enumerate().filter(|(at, _)| is_asked(*at)) {
         walk.line(index.saturating_add(1), &typed.item);
         let cost = cost.and_then(|cost| cost.lines.get(index));
-        LineSteps { kitchen, costing, line, typed }.walk(walk, cost);
+        LineSteps { kitchen, costing, line, typed, flour: recipe.flour.as_ref() }.walk(walk, cost);
     }
     walk.whole();
     if let (Some(cost), None) = (cost, only) {
@@ -47,6 +47,8 @@ struct LineSteps<'a> {
     costing: &'a Costing,
     line: &'a Line,
     typed: &'a LineEntry,
+    /// What its percentage goes by, where it is one.
+    flour: Option<&'a Flour>,
 }
 
 impl LineSteps<'_> {
@@ -58,7 +60,16 @@ impl LineSteps<'_> {
                 measured.as_ref().filter(|_| matches!(cost, Some(LineCost::Costed { .. })))
             }
         };
-        if let Some(measured) = measured {
+        if let (Some(percent), Some(measured)) = (self.typed.percent_of_flour(), measured) {
+            let flour = self.flour.map(|flour| {
+                let weight = format!("{} {}", at_most(flour.weight.amount, 4), flour.weight.unit);
+                let from = if flour.of_batch { ", from what Makes weighs" } else { "" };
+                format!("of {weight} of flour{from}: {} {}", at_most(measured.amount, 4), measured.unit)
+            });
+            let told = format!("{} %", at_most(percent, 4));
+            let said = flour.unwrap_or_default();
+            walk.step(StepWord::Asked, (Some(percent), "%", told), said, Some(&place));
+        } else if let Some(measured) = measured {
             let basis = if self.line.basis == Basis::Ep { "ready to use (EP)" } else { "as purchased (AP)" };
             let prep = self.typed.prep.trim();
             let said = if prep.is_empty() { basis.to_owned() } else { format!("{prep}, {basis}") };

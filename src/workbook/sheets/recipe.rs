@@ -1,5 +1,6 @@
 //! Recipe cells of our own, wherever it stands: the cells of our own beside every line, its totals, its words.
 
+mod flour;
 mod line;
 mod new_lines;
 mod totals;

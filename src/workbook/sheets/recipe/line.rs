@@ -75,6 +75,15 @@ impl LineCells<'_> {
         self.shown.context.measures_missed(&self.trace.measures, source, self.shown.layout.sheet())
     }
 
+    /// That, and of a line in % whatever would undo the weight of the flour.
+    fn missed_or_moved(&self) -> Vec<String> {
+        let mut missed = self.missed();
+        if self.entry.is_percent() {
+            missed.extend(self.shown.flour_moved());
+        }
+        missed
+    }
+
     /// What a measure of the book is said to weigh or hold.
     fn equals(&self, row: usize) -> Option<String> {
         Some(self.shown.context.measure_cell(row)?.from(self.shown.layout.sheet()))
@@ -156,6 +165,7 @@ impl LineCells<'_> {
     /// The typed quantity in base units: live when it is a number.
     fn quantity(&self, amount: Decimal, out: &mut Vec<Cell>) {
         let typed = match (&self.entry.input.typed(Column::Qty).value, &self.line.quantity) {
+            (Value::Number(_), LineQuantity::Measured(_)) if self.entry.is_percent() => self.entry.percent_of_flour(),
             // Of pinches, too, where a Measures row says what one weighs.
             (
                 Value::Number(_),
@@ -164,14 +174,17 @@ impl LineCells<'_> {
             _ => None,
         };
         let columns = self.columns();
-        match typed.and_then(|typed| TypedUnit::of(self.line, self.trace, typed)) {
+        match typed.and_then(|typed| TypedUnit::of((self.entry, self.line), self.trace, typed)) {
             Some(unit) => {
                 let mut text = needed(&self.typed(columns.qty));
                 text.push('*');
                 push_cell(&mut text, self.row(), columns.unit_factor);
                 let text = not_if(&self.renamed(), &self.crossed(text));
                 let mut factor = LineCells::reading(columns.unit_factor, unit.factor, Look::General);
-                if let Some(read) = unless(&self.missed(), unit.factor) {
+                if let Some(text) = self.per_percent(unit.factor) {
+                    let text = not_if(&self.missed(), &text);
+                    factor = LineCells::figure(columns.unit_factor, text, unit.factor, Look::General);
+                } else if let Some(read) = unless(&self.missed_or_moved(), unit.factor) {
                     factor.content = Content::Formula(read);
                 }
                 out.push(factor);
@@ -179,7 +192,7 @@ impl LineCells<'_> {
                 out.extend(unit.told.into_iter().flat_map(|told| self.cost_per_unit(told)));
             }
             None => {
-                let mut other = self.missed();
+                let mut other = self.missed_or_moved();
                 let qty = self.entry.input.typed(Column::Qty);
                 if !qty.is_blank() {
                     other.push(says_other(&self.typed(self.columns().qty), qty.words()));
