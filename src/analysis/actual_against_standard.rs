@@ -159,7 +159,7 @@ impl FoodControl {
         let at_first = on(first, costing);
         let sold = Sold::of(kitchen, costing);
         let mut counted = if rows.len() > 1 { None } else { sold.counted(kitchen, at_first.as_ref(), costing) };
-        let stock = counted.as_ref().map(|counted| counted.stock).unwrap_or_default();
+        let stock = counted.as_ref().map_or(StockValues::NOT_COUNTED, |counted| counted.stock);
         let of = |(index, row)| ControlPeriod::of(index, row, stock);
         let periods: Vec<ControlPeriod> = rows.iter().enumerate().map(of).collect();
         let standard = match periods.as_slice() {
@@ -230,12 +230,17 @@ impl ControlPeriod {
         let opening = needed(Column::Opening, &row.opening, stock.opening);
         let purchases = needed(Column::Purchases, &row.purchases, stock.purchases);
         let closing = needed(Column::Closing, &row.closing, stock.closing);
+        // Without a transfer in the counts there was none.
+        let mut moved = |column: Column, field: &Field<Decimal>, by_counts: Option<Decimal>| match field {
+            Field::Blank if by_counts == Some(Decimal::ZERO) => by_counts,
+            field => needed(column, field, by_counts),
+        };
+        let transfers_in = moved(Column::TransfersIn, &row.transfers_in, stock.came_in);
+        let transfers_out = moved(Column::TransfersOut, &row.transfers_out, stock.went_out);
         let mut or_zero = |column: Column, field: &Field<Decimal>| match field {
             Field::Blank => Some(Decimal::ZERO),
             field => needed(column, field, None),
         };
-        let transfers_in = or_zero(Column::TransfersIn, &row.transfers_in);
-        let transfers_out = or_zero(Column::TransfersOut, &row.transfers_out);
         let staff_meals = or_zero(Column::StaffMeals, &row.staff_meals);
         let comps = or_zero(Column::Comps, &row.comps);
         let waste = or_zero(Column::WasteLogged, &row.waste);

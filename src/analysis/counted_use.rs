@@ -79,14 +79,29 @@ pub struct CountedItem {
 }
 
 /// What counts come to in money; `None` is not known.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct StockValues {
     /// The opening count at the first day's price.
     pub opening: Option<Decimal>,
     /// Purchases at what was paid, else at the last day's price.
     pub purchases: Option<Decimal>,
+    /// What came from elsewhere, at the last day's price.
+    pub came_in: Option<Decimal>,
+    /// What went elsewhere, at the last day's price.
+    pub went_out: Option<Decimal>,
     /// The closing count at the last day's price.
     pub closing: Option<Decimal>,
+}
+
+impl StockValues {
+    /// Those of a book without counts: nothing is known of the stock, and no transfer was written down.
+    pub const NOT_COUNTED: Self = StockValues {
+        opening: None,
+        purchases: None,
+        came_in: Some(Decimal::ZERO),
+        went_out: Some(Decimal::ZERO),
+        closing: None,
+    };
 }
 
 /// Why a cell of the counts leaves something unknown.
@@ -133,6 +148,8 @@ impl CountedUse {
         let stock = StockValues {
             opening: all_of(|stock| stock.opening),
             purchases: all_of(|stock| stock.purchases),
+            came_in: all_of(|stock| stock.came_in),
+            went_out: all_of(|stock| stock.went_out),
             closing: all_of(|stock| stock.closing),
         };
         let all = CountedMoney::sum(items.iter().filter_map(|item| item.money));
@@ -150,15 +167,21 @@ impl Period<'_> {
         let (rate, opening_rate) = (self.rate(self.last_day, source), self.rate(self.first_day, source));
         let typed: Vec<&CountRow> = rows.iter().filter_map(|row| self.kitchen.entries.counts.get(*row)).collect();
         let mut lacking: Vec<(Column, CountLack)> = Vec::new();
-        if rate.is_none() || opening_rate.is_none() {
+        // What was not there yet on the first day need not have had a price then.
+        let none_at_first = typed.iter().all(|row| row.opening.given().is_some_and(|count| count.amount.is_zero()));
+        if rate.is_none() {
             lacking.push((Column::Item, CountLack::NoCost));
+        } else if opening_rate.is_none() && !none_at_first {
+            lacking.push((Column::OpeningCount, CountLack::NoCost));
         }
+        let counting_day = self.opening_day(source);
         let mut counted = |column: Column, field: fn(&CountRow) -> &Field<Measured>, wanted: bool| {
+            let day = if column == Column::OpeningCount { counting_day } else { self.last_day };
             let amounts = typed.iter().map(|row| match field(row) {
                 Field::Blank if wanted => Err(CountLack::Blank),
                 Field::Blank => Ok(Decimal::ZERO),
                 Field::Broken => Err(CountLack::Unread),
-                Field::Given(amount) => self.amount(self.last_day, source, amount).ok_or(CountLack::NoMeasure),
+                Field::Given(amount) => self.amount(day, source, amount).ok_or(CountLack::NoMeasure),
             });
             match amounts.collect::<Result<Vec<Decimal>, CountLack>>() {
                 Ok(amounts) => exact::sum(amounts).ok(),
@@ -176,10 +199,19 @@ impl Period<'_> {
         let went_out = counted(Column::WentOut, |row| &row.went_out, false);
         let closing = counted(Column::ClosingCount, |row| &row.closing, true);
         let thrown = counted(Column::Thrown, |row| &row.thrown, false);
+        let worth = |amount: Option<Decimal>| match amount {
+            Some(amount) if amount.is_zero() => Some(amount),
+            amount => money(rate?, amount?),
+        };
         let stock = StockValues {
-            opening: opening.and_then(|_| self.opening_value(source, &typed, opening_rate?)),
+            opening: match opening {
+                Some(opening) if opening.is_zero() => Some(opening),
+                opening => opening.and_then(|_| self.opening_value(source, &typed, opening_rate?, &mut lacking)),
+            },
             purchases: self.paid(source, &typed, rate, &mut lacking),
-            closing: closing.zip(rate).and_then(|(amount, rate)| money(rate, amount)),
+            came_in: worth(came_in),
+            went_out: worth(went_out),
+            closing: worth(closing),
         };
         let used = opening.zip(purchased).zip(came_in.zip(went_out)).zip(closing).and_then(
             |(((opening, purchased), (came_in, went_out)), closing)| {
@@ -207,6 +239,17 @@ impl Period<'_> {
         }
     }
 
+    /// The day by whose packs an opening count is brought to base units: the first, unless the price was in another kind of
+    /// unit then. A case that stood there on the first day is a case of that day.
+    fn opening_day(&self, source: IngredientSource) -> &Costing {
+        let kind_on = |day: &Costing| match source {
+            IngredientSource::Bought(id) => day.item(id).map(|cost| cost.kind.clone()),
+            _ => None,
+        };
+        let kind = kind_on(self.first_day);
+        if kind.is_some() && kind == kind_on(self.last_day) { self.first_day } else { self.last_day }
+    }
+
     /// An amount in base units; nothing is nothing in any unit.
     fn amount(&self, costing: &Costing, source: IngredientSource, amount: &Measured) -> Option<Decimal> {
         if amount.amount.is_zero() {
@@ -230,9 +273,19 @@ impl Period<'_> {
     }
 
     /// The opening counts in the units and at the price of the first day, whose pack may have been another.
-    fn opening_value(&self, source: IngredientSource, typed: &[&CountRow], rate: Rate) -> Option<Decimal> {
+    fn opening_value(
+        &self,
+        source: IngredientSource,
+        typed: &[&CountRow],
+        rate: Rate,
+        lacking: &mut Vec<(Column, CountLack)>,
+    ) -> Option<Decimal> {
         let amounts = typed.iter().map(|row| self.amount(self.first_day, source, row.opening.given()?));
-        money(rate, exact::sum(amounts.collect::<Option<Vec<Decimal>>>()?).ok()?)
+        let Some(amounts) = amounts.collect::<Option<Vec<Decimal>>>() else {
+            lacking.push((Column::OpeningCount, CountLack::NoMeasure));
+            return None;
+        };
+        money(rate, exact::sum(amounts).ok()?)
     }
 
     /// What the purchases cost: what was paid, row by row, else their amount at the last day's price.
@@ -282,7 +335,8 @@ impl Period<'_> {
         for item in items {
             let group =
                 self.group(item).filter(|_| comparable(item).is_some()).and_then(|key| groups.get(&key).copied());
-            item.money = CountedMoney::of(item, group);
+            // Where the dishes want nothing of any of them there are no proportions.
+            item.money = CountedMoney::of(item, group.filter(|(_, standard)| *standard > Decimal::ZERO));
         }
     }
 
@@ -295,9 +349,10 @@ impl Period<'_> {
     }
 }
 
-/// What was used and what ought to have been of an item that can be compared with others.
+/// What was used and what ought to have been of an item that can be compared with others; of what no dish wants that was
+/// taken in their place, nothing.
 fn comparable(item: &CountedItem) -> Option<(Decimal, Decimal)> {
-    let standard = item.standard.filter(|standard| *standard > Decimal::ZERO)?;
+    let standard = item.standard.filter(|standard| *standard >= Decimal::ZERO)?;
     item.rate.filter(|_| item.lacking.is_empty())?;
     Some((item.used?, standard))
 }

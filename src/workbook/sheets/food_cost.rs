@@ -112,8 +112,14 @@ impl FoodCostSheet<'_, '_> {
             page.line(label, text, is, None).cell()
         };
         // What nobody uses has no column, and is nothing.
-        let optional = |page: &mut Self, label, column, is| {
-            let text = page.typed(period, column, "0")?;
+        let optional = |page: &mut Self, label, column, is: Option<Decimal>| {
+            let otherwise = match is {
+                Some(counted) if period.of_counts.contains(&column) => crate::number::plain(counted),
+                Some(_) => "0".to_owned(),
+                None => format!("\"{NOT_KNOWN}\""),
+            };
+            let text = page.typed(period, column, &otherwise);
+            let text = text.or_else(|| (is != Some(Decimal::ZERO)).then_some(otherwise))?;
             Some(page.line(label, text, is, None).cell())
         };
         let less = |cell: Option<String>| cell.map(|cell| format!("-{cell}")).unwrap_or_default();

@@ -2,8 +2,10 @@
 
 use serde_json::Value;
 
+use super::sheet::says;
 use super::{control, control_of, is};
 use crate::cli::Folder;
+use crate::recalc::{Sheets, assert_recalculates};
 use crate::support::{dec, no_errors};
 use crate::workbook::costed;
 
@@ -202,4 +204,95 @@ fn what_the_kitchen_makes_counts_by_what_came_off_the_shelf() {
     money(item(&json, "Stock"), ["2", "0", "2", "0", "0", "2"]);
     money(item(&json, "Necks"), ["8", "10", "-2", "0", "0", "-2"]);
     assert_eq!(dec(&json["counted"]["money"]["gap"]), "0".parse().unwrap());
+}
+
+/// The case shrank from ten pounds at 4.00 to eight at 4.50: two cases of the first day are 20 lb, worth 80.00. 20 + 16 − 8 = 28 lb
+/// used, 126.00 at 4.50; it cost 80 + 70 − 36 = 114.00; 25 plates want 25 lb, 112.50. Price −12.00, use 3 lb, 13.50.
+#[test]
+fn a_case_of_the_first_day_is_what_a_case_was_then() {
+    let book = "Item,Pack,Price,Date,Until\nHake,10 lb,$40.00,2026-10-01,2026-10-24\nHake,8 lb,$36.00,2026-10-25,\n\n\
+                Recipe,Hake plate\nPortions,1\nIngredient,Qty,Unit\nHake,1,lb\n\nDish,Menu price,Sold\nHake plate,$12.00,25\n\n\
+                Period,From,To,Opening,Purchases,Closing,Sales\nOctober,2026-10-01,2026-10-31,,,,$390.00\n\n\
+                Item,Opening,Purchases,Closing,Paid\nHake,2 case,16 lb,1 case,$70.00\n";
+    let json = control(book);
+    let hake = item(&json, "Hake");
+    is(&hake["opening"], 12, "20");
+    is(&hake["closing"], 12, "8");
+    is(&hake["used"], 12, "28");
+    money(hake, ["114", "112.5", "1.5", "-12", "0", "13.5"]);
+    // Without Until both packs count on the last day, and a case may be either: the closing count alone is not clear.
+    let json = control(&book.replace("2026-10-24", ""));
+    let hake = item(&json, "Hake");
+    is(&hake["opening"], 12, "20");
+    assert_eq!(
+        (hake["lacking"].as_array().unwrap().len(), hake["lacking"][0]["column"].as_str()),
+        (1, Some("Closing"))
+    );
+    // By the piece on the first day, and by the pound on the last: nothing says what 20 lb were worth.
+    let json = control(&book.replace("Hake,10 lb", "Hake,5 each").replace("2 case", "20 lb"));
+    let hake = item(&json, "Hake");
+    is(&hake["used"], 12, "28");
+    assert_eq!(
+        (hake["lacking"].as_array().unwrap().len(), hake["lacking"][0]["column"].as_str()),
+        (1, Some("Opening"))
+    );
+}
+
+/// First bought on the tenth: none was there on the first, so no price of that day is wanted. 16 − 4 = 12 lb at 3.00 for twelve
+/// plates. With a pound there its price is wanted.
+#[test]
+fn what_was_not_there_on_the_first_day_needs_no_price_then() {
+    let book = "Item,Pack,Price,Date\nSkate,1 lb,$3.00,2026-10-10\n\nRecipe,Skate plate\nPortions,1\nIngredient,Qty,Unit\n\
+                Skate,1,lb\n\nDish,Menu price,Sold\nSkate plate,$12.00,12\n\nPeriod,From,To,Opening,Purchases,Closing,Sales\n\
+                October,2026-10-01,2026-10-31,,,,$144.00\n\nItem,Opening,Purchases,Closing,Unit\nSkate,0,16,4,lb\n";
+    let json = control(book);
+    money(item(&json, "Skate"), ["36", "36", "0", "0", "0", "0"]);
+    assert_eq!(json["periods"][0]["opening"], "0");
+    let lacking = item(&control(&book.replace("Skate,0,", "Skate,1,")), "Skate")["lacking"].clone();
+    assert_eq!(lacking, serde_json::json!([{ "column": "Opening", "because": "not costed" }]));
+}
+
+/// A hundred plates want 10 l of olive oil at 9.00; 8 l were used, and 4 l of sunflower oil at 3.00 in its place. All of the group
+/// used 2 l above its 10, olive oil being all of its proportions: use 18.00. Mix: 8 − 12 l of olive oil, −36.00, and 4 l of
+/// sunflower oil, 12.00.
+#[test]
+fn an_item_no_recipe_names_may_stand_in_for_one() {
+    let book = "Item,Pack,Price\nOlive oil,1 l,$9.00\nSunflower oil,1 l,$3.00\n\nRecipe,Dressed leaves\nPortions,1\n\
+                Ingredient,Qty,Unit\nOlive oil,100,ml\n\nDish,Menu price,Sold\nDressed leaves,$12.00,100\n\n\
+                Item,Opening,Purchases,Closing,Unit,Group\nOlive oil,2,7,1,l,Oil\nSunflower oil,2,3,1,l,Oil\n";
+    let json = control(book);
+    money(item(&json, "Olive oil"), ["72", "90", "-18", "0", "-36", "18"]);
+    money(item(&json, "Sunflower oil"), ["12", "0", "12", "0", "12", "0"]);
+    money(&json["counted"], ["84", "90", "-6", "0", "-24", "18"]);
+    // Of a group that no dish wants all is use: there are no proportions.
+    let json = control(&book.replace("Olive oil,100,ml", "Sunflower oil,0,ml"));
+    money(item(&json, "Olive oil"), ["72", "0", "72", "0", "0", "72"]);
+}
+
+/// 20 lb at 2.50 are there, 36 come, 6 come from the other kitchen, 4 go to it, 18 are left: 40 lb, 100.00, of which 160 toasts
+/// at four ounces want all. A control table that says nothing of transfers has those of the counts, and one that does its own.
+#[test]
+fn transfers_that_were_counted_are_not_lost() {
+    let book = "Item,Pack,Price\nButter,1 lb,$2.50\n\nRecipe,Toast\nPortions,1\nIngredient,Qty,Unit\nButter,4,oz\n\n\
+                Dish,Menu price,Sold\nToast,3.00,160\n\nPeriod,Opening,Purchases,Closing,Transfers in,Transfers out,Sales\n\
+                October,,,,,,$480.00\n\n\
+                Item,Opening,Purchases,Transfers in,Transfers out,Closing,Unit\nButter,20,36,6,4,18,lb\n";
+    for table in [book.to_owned(), book.replace("Transfers in,Transfers out,Sales\nOctober,,,,,", "Sales\nOctober,,,")]
+    {
+        let json = control(&table);
+        no_errors(&json);
+        let october = &json["periods"][0];
+        let of = |key: &str| october[key].as_str().unwrap();
+        assert_eq!(["transfers_in", "transfers_out", "food_sold"].map(of), ["15", "10", "100"]);
+        let of_counts = serde_json::json!(["Opening", "Purchases", "Closing", "Transfers in", "Transfers out"]);
+        assert_eq!(october["of_counts"], of_counts);
+        assert_eq!((dec(&json["standard"]["variance"]), dec(&json["counted"]["not_counted"])), Default::default());
+        let (_, _, written) = costed("book.csv", table.as_bytes());
+        assert_recalculates(&written, "control.xlsx");
+        let sheets = Sheets::open(&written);
+        says(&sheets, "+ Transfers in", 0, "B", 15.0);
+        says(&sheets, "Cost of food sold", 0, "B", 100.0);
+    }
+    let json = control(&book.replace("October,,,,,,", "October,,,,0,0,"));
+    assert_eq!(json["periods"][0]["food_sold"], "95");
 }

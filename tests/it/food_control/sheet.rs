@@ -19,7 +19,7 @@ fn row_of(sheets: &Sheets, name: &str, nth: usize) -> u32 {
 }
 
 #[track_caller]
-fn says(sheets: &Sheets, name: &str, nth: usize, column: &str, expected: f64) {
+pub fn says(sheets: &Sheets, name: &str, nth: usize, column: &str, expected: f64) {
     let found = sheets.number(SHEET, &format!("{column}{}", row_of(sheets, name, nth)));
     assert!((found - expected).abs() < 1e-9, "{column} of {name}: {found}, not {expected}");
 }
