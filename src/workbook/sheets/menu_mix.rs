@@ -12,11 +12,12 @@ use crate::kitchen::Kitchen;
 use crate::number::{Decimal, plain};
 use crate::results::menu_mix::{class, to_try, unclassed};
 use crate::schema::own_sheets;
-use crate::workbook::cells::formula::{BLANK, Formula, NOT_KNOWN, Ref};
+use crate::workbook::cells::formula::{BLANK, Formula, NOT_KNOWN, Ref, not_if};
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, PrintedPage, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::sheets::dish_formulas::{DishFormulas, while_a_dish};
+use crate::workbook::sheets::dish_group::regrouped;
 use crate::workbook::sheets::sales::SalesCells;
 use quadrants::Quadrants;
 
@@ -34,6 +35,14 @@ const MARGINS: u16 = 7;
 const BOUGHT: u16 = 8;
 /// Beyond what is printed: what was sold of a dish whose margin is known.
 const COUNTED: u16 = 10;
+
+/// How many of the dishes are in another group than they were: all of them in the row of what is said, and one by one,
+/// beyond the corners of the pictures.
+const REGROUPED: u16 = 13;
+/// The row with how many there are.
+const SAID_ROW: u32 = 2;
+/// What stands where a dish was put in another group.
+const AGAIN: &str = "cost again";
 
 /// What a dish is said to be whose margin is not known.
 const NO_MARGIN: &str = "no margin to compare";
@@ -122,7 +131,10 @@ impl<'a> MixSheet<'a> {
         out(Row { row: 0, cells: vec![Cell::text(0, self.context.mark, Ink::Aside), Cell::back(TRY)] });
         out(Row { row: 1, cells: vec![Cell::text(0, own_sheets::MENU_MIX_TITLE, Ink::Title)] });
         let said = Cell { look: Look::Flowing(BOUGHT), ..Cell::text(0, SAID, Ink::Plain) };
-        out(Row { row: 2, cells: vec![said] });
+        let end = self.blocks().last().map_or(FIRST, |block| block.lines());
+        let all = [FIRST, end].map(|row| Ref::new(SHEET, row, REGROUPED).from(SHEET)).join(":");
+        let all = Cell::figure(REGROUPED, Formula::number(format!("SUM({all})"), Decimal::ZERO), Look::General);
+        out(Row { row: SAID_ROW, cells: vec![said, all] });
         for block in self.blocks() {
             let name = if block.group.name.is_empty() { "Without a group" } else { &block.group.name };
             out(Row { row: block.start, cells: vec![Cell::text(0, name, Ink::Section)] });
@@ -131,6 +143,7 @@ impl<'a> MixSheet<'a> {
             let mut headers: Vec<Cell> =
                 headers.map(|(header, column)| Cell::over(column, header, words.contains(&column))).collect();
             headers.push(Cell::over_figures(COUNTED, "Counted"));
+            headers.push(Cell::over_figures(REGROUPED, "Regrouped"));
             out(Row { row: block.headers(), cells: headers });
             for (index, dish) in block.group.dishes.iter().enumerate() {
                 out(Row { row: block.row(index), cells: self.dish(&block, dish, block.row(index)) });
@@ -147,7 +160,7 @@ impl<'a> MixSheet<'a> {
         let (group, money) = (block.group, || self.context.money());
         let mut cells = vec![Cell::text(0, "All; popular from, high margin from", Ink::Label)];
         let figure = |column, text: String, result: Option<Decimal>, look| {
-            result.map(|result| Cell::figure(column, Formula::number(text, result), look))
+            result.map(|result| Cell::figure(column, Formula::number(while_grouped(&text), result), look))
         };
         let count = format!("COUNT({})", block.all(SOLD));
         cells.extend(figure(SOLD, format!("SUM({})", block.all(SOLD)), group.sold, Look::General));
@@ -168,7 +181,7 @@ impl<'a> MixSheet<'a> {
         let mut cells = vec![Cell::text(0, &of.name, Ink::Reading), Cell::figure(SOLD, sold, Look::General)];
         if let Some(share) = dish.share {
             let text = format!("{}/SUM({})", at(SOLD), block.all(SOLD));
-            cells.push(Cell::figure(SHARE, Formula::number(text, share), Look::Percent(1)));
+            cells.push(Cell::figure(SHARE, Formula::number(while_grouped(&text), share), Look::Percent(1)));
         }
         let formulas = DishFormulas::of(context, dish.dish, (SHEET, row));
         if let (Some(formulas), Some(margin)) = (formulas, dish.margin)
@@ -185,6 +198,9 @@ impl<'a> MixSheet<'a> {
         let counted = format!("IF(ISNUMBER({}),{},0)", at(MARGINS), at(SOLD));
         let counts = if dish.margin_in_all.is_some() { dish.sold } else { Decimal::ZERO };
         cells.push(Cell::figure(COUNTED, Formula::number(counted, counts), Look::General));
+        cells.extend(regrouped(context, of, SHEET).map(|other| {
+            Cell::figure(REGROUPED, Formula::number(format!("IF({other},1,0)"), Decimal::ZERO), Look::General)
+        }));
         let words = |column, text: String, says: &str| Cell {
             ink: Ink::Reading,
             ..Cell::figure(column, Formula::text(text, says), Look::Wrapped)
@@ -214,7 +230,8 @@ impl<'a> MixSheet<'a> {
         let sum = |column| format!("SUM({})", block.all(column));
         let stands = [(margin.to_owned(), now), (sum(MARGINS), in_all), (sum(SOLD), sold)];
         let stands = stands.map(|(cell, was)| format!("ABS({cell}-{})<0.000001", plain(was))).join(",");
-        let text = |then: String| format!("IF(IFERROR(AND({stands}),FALSE),{then},\"cost again\")");
+        let stands = format!("{}=0,{stands}", any_regrouped());
+        let text = |then: String| format!("IF(IFERROR(AND({stands}),FALSE),{then},\"{AGAIN}\")");
         let mut cells = vec![Cell::figure(BOUGHT, Formula::number(text(plain(then)), then), self.context.money())];
         if let Some(then) = bought.class {
             let formula = Formula::text(text(format!("\"{}\"", class(then))), class(then));
@@ -222,6 +239,16 @@ impl<'a> MixSheet<'a> {
         }
         cells
     }
+}
+
+/// How many dishes are in another group.
+fn any_regrouped() -> String {
+    Ref::new(SHEET, SAID_ROW, REGROUPED).from(SHEET)
+}
+
+/// What is said of a group as long as all dishes are in theirs.
+fn while_grouped(text: &str) -> String {
+    not_if(&[format!("{}>0", any_regrouped())], text)
 }
 
 /// The class of a dish of which so many were sold at such a margin.
@@ -236,8 +263,9 @@ fn class_of(block: &Block<'_>, sold: &str, margin: &str) -> String {
         either(MixClass::SeldomHigh, MixClass::SeldomLow)
     );
     format!(
-        "IF(COUNT({all_sold})<{FEWEST_DISHES},\"{}\",IF(SUM({all_sold})=0,\"{}\",IF(AND(ISNUMBER({sold}),\
-         ISNUMBER({margin}),SUM({counted})<>0),{classes},\"{NO_MARGIN}\")))",
+        "IF({}>0,\"{AGAIN}\",IF(COUNT({all_sold})<{FEWEST_DISHES},\"{}\",IF(SUM({all_sold})=0,\"{}\",IF(AND(ISNUMBER({sold}),\
+         ISNUMBER({margin}),SUM({counted})<>0),{classes},\"{NO_MARGIN}\"))))",
+        any_regrouped(),
         unclassed(Unclassed::FewDishes),
         unclassed(Unclassed::NothingSold)
     )

@@ -5,6 +5,7 @@ pub mod carried;
 pub mod changed;
 pub mod defined_names;
 mod dish_formulas;
+mod dish_group;
 pub mod food_cost;
 pub mod groups;
 pub mod in_pictures;

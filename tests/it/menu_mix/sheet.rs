@@ -125,3 +125,38 @@ fn the_quadrants_are_a_picture() {
     let told = "Dishes by portions sold and margin in four quadrants: Barley stew 40 at 7, popular, high margin";
     assert!(parts.iter().any(|text| text.contains(told)));
 }
+
+/// A dish that is put in another group leaves one group short of it, and lacks in another one: no class stands, no share and no
+/// line, till the book is costed again. What was sold of each and its margin stay.
+#[test]
+fn a_dish_put_in_another_group_is_costed_again() {
+    let dishes: Vec<_> = FOUR.into_iter().chain([("Rye crisp", 1, "1.00", "3.00")]).collect();
+    let book = plates(&dishes);
+    let (before, menu) = book.split_once("Dish,Menu price,Sold\n").unwrap();
+    for group in ["Plates", ""] {
+        let groups = [group, group, group, group, "Other"];
+        let menu: String = menu.lines().zip(groups).map(|(line, group)| format!("{line},{group}\n")).collect();
+        let book = format!("{before}Dish,Menu price,Sold,Group\n{menu}");
+        let (_, _, written) = costed("book.csv", book.as_bytes());
+        assert_recalculates(&written, "mix.xlsx");
+        let sheets = Sheets::open(&written);
+        says(&sheets, "Egg toast", [20.0, 0.2, 5.0, 100.0], "popular, low margin");
+        let toast = row_of(&sheets, "Menu", "Egg toast");
+        let header = |column: &&str| sheets.value("Menu", &format!("{column}1")) == Value::Text("Group".to_owned());
+        let cell = format!("{}{toast}", ["B", "C", "D", "E", "F", "G"].into_iter().find(header).unwrap());
+        let moved = with_changes(&written, &[("Menu", &cell, 7.0)]);
+        let says_text = |name: &str, column: &str, text: &str| {
+            let found = moved.value(SHEET, &format!("{column}{}", row_of(&moved, SHEET, name)));
+            assert_eq!(found, Value::Text(text.to_owned()), "{column} of {name}");
+        };
+        for dish in ["Egg toast", "Barley stew"] {
+            says_text(dish, "B", "cost again");
+            says_text(dish, "F", "not known");
+            let row = row_of(&moved, SHEET, dish);
+            assert_eq!(moved.number(SHEET, &format!("H{row}")), sheets.number(SHEET, &format!("H{row}")), "{dish}");
+        }
+        for column in ["E", "F", "G", "H"] {
+            says_text("All; popular from, high margin from", column, "not known");
+        }
+    }
+}
