@@ -7,6 +7,9 @@ use super::cards;
 use super::played::{Edit, Played};
 use crate::recalc::Value;
 
+/// Numbers of one column by their row and column.
+type NumbersByCell = BTreeMap<(i32, i32), f64>;
+
 /// What kind of edit it is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Kind {
@@ -122,7 +125,7 @@ fn typed(played: &Played, table: &Table, edits: &mut Vec<(Kind, Edit)>) {
 /// A number typed at one go into every input of a table, in one row of each column; of a card or of the settings into all
 /// that stand in one column. So every input is tried, where each by itself would be too many.
 pub fn at_one_go(edits: &[(Kind, Edit)]) -> Vec<(Kind, Edit)> {
-    let mut typed: BTreeMap<(&str, i32), BTreeMap<(i32, i32), f64>> = BTreeMap::new();
+    let mut typed: BTreeMap<(&str, i32), NumbersByCell> = BTreeMap::new();
     for (kind, edit) in edits {
         let (Kind::Fill | Kind::Change, Edit::Type { sheet, row, column, number }) = (kind, edit) else { continue };
         let is_table = SHEETS.contains(&sheet.as_str()) && sheet != "Settings";
