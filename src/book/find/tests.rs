@@ -537,6 +537,25 @@ Item no|Description|Pack|UOM|Price
     assert_eq!(told(&sheet).iter().filter(|(code, _)| *code == Code::InvoiceLinePassedOver).count(), 2);
 }
 
+/// A header that is repeated ends no rows of a table that is no list of prices: only invoices have heads of pages.
+#[test]
+fn rows_above_a_repeated_header_of_another_table_are_kept() {
+    let rows_of = |text: &str, columns: &[C]| {
+        let grid = grid(text);
+        let sheet = find(&grid);
+        assert!(!told(&sheet).iter().any(|(code, _)| *code == Code::InvoiceLinePassedOver), "{text}");
+        tables(&sheet).iter().flat_map(|table| rows(table, columns)).collect::<Vec<_>>()
+    };
+    let menu = "Dish|Menu price|Sold\nToast|6|3\nRusk|5|3\n\nDish|Menu price|Sold\nBun|3|1\n";
+    assert_eq!(rows_of(menu, &[C::Dish, C::Sold]), ["Toast|3", "Rusk|3", "Bun|1"]);
+    let measures = "Item|Measure|Weighs\nLeeks|each|90 g\nItem|Measure|Weighs\nRye|cup|102 g\n";
+    assert_eq!(rows_of(measures, &[C::Item, C::Measure]), ["Leeks|each", "Rye|cup"]);
+    let lines = "Recipe|Item|Qty|Unit\nToast|Rye|1|lb\nRecipe|Item|Qty|Unit\nRusk|Rye|2|lb\n";
+    assert_eq!(rows_of(lines, &[C::Recipe, C::Item]), ["Toast|Rye", "Rusk|Rye"]);
+    let tests = "Test|Role|Part|Weight\nHake|main|Fillet|5 lb\nTest|Role|Part|Weight\nCod|main|Loin|4 lb\n";
+    assert_eq!(rows_of(tests, &[C::Test, C::Part]), ["Hake|Fillet", "Cod|Loin"]);
+}
+
 /// The loose cards of a sheet: name, what it makes, and its lines as their cells.
 fn loose(sheet: &SheetTables<'_>) -> Vec<String> {
     let of_card = |card: &crate::book::LooseCard| {

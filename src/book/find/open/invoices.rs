@@ -5,7 +5,7 @@ use super::{Head, Heading, OpenTable};
 use crate::book::find::header::quantity_break;
 use crate::book::grid::Grid;
 use crate::problem::{CellRef, Code, Fault};
-use crate::schema::{Column, Typed, Value};
+use crate::schema::{Column, TableKind, Typed, Value};
 
 /// What is told of a row that is no price.
 pub(in crate::book) fn passed_over(text: &str, why: &str) -> Fault {
@@ -31,11 +31,14 @@ pub(super) fn is_remark(only: &Typed, at: u32, item: Option<u32>) -> bool {
 }
 
 impl OpenTable<'_> {
-    /// Takes the rows right above `header`, the same header on the next page, for that page's head, where they say neither
-    /// what a price is for nor both an item and a number for a price.
+    /// Takes the rows of a table of prices right above `header`, the same header on the next page, for that page's head,
+    /// where they say neither what a price is for nor both an item and a number for a price.
     pub(in crate::book::find) fn next_page(&mut self, grid: &Grid, header: u32) {
         /// How far apart its rows stand: remarks between them are no rows.
         const NEAR: u32 = 3;
+        if self.kind != Some(TableKind::Prices) {
+            return;
+        }
         let mut above = header;
         while let Some(line) = self.rows.last().map(|row| row.line)
             && above.saturating_sub(line.row) <= NEAR
