@@ -288,7 +288,7 @@ pub(super) const SUPPLIER_LAYOUTS: &[ColumnDef] = &[
 /// What holds for a supplier.
 pub(super) const SUPPLIERS: &[ColumnDef] = &[
     must(C::Supplier, "Supplier", &["Vendor", "Purveyor"]),
-    must(C::MinimumOrder, "Minimum order", &["Order minimum", "Smallest order"]),
+    must(C::MinimumOrder, "Minimum order", &["Minimum", "Order minimum", "Smallest order"]),
     may(C::Note, "Note", &[]),
 ];
 
