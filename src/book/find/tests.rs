@@ -537,6 +537,13 @@ Item no|Description|Pack|UOM|Price
     assert_eq!(told(&sheet).iter().filter(|(code, _)| *code == Code::InvoiceLinePassedOver).count(), 2);
 }
 
+#[test]
+fn what_costs_as_the_market_has_it_is_no_head_of_a_page() {
+    let grid = grid("Item|Pack|Price\nLeeks|1 lb|4\nPrawns||MKT\nItem|Pack|Price\nOnions|1 lb|2\n");
+    let sheet = find(&grid);
+    assert_eq!(rows(tables(&sheet)[0], &[C::Item, C::Price]), ["Leeks|4", "Prawns|MKT", "Onions|2"]);
+}
+
 /// A header that is repeated ends no rows of a table that is no list of prices: only invoices have heads of pages.
 #[test]
 fn rows_above_a_repeated_header_of_another_table_are_kept() {

@@ -4,6 +4,7 @@
 use super::{Head, Heading, OpenTable};
 use crate::book::find::header::quantity_break;
 use crate::book::grid::Grid;
+use crate::measure::is_market;
 use crate::problem::{CellRef, Code, Fault};
 use crate::schema::{Column, TableKind, Typed, Value};
 
@@ -57,7 +58,8 @@ impl OpenTable<'_> {
         let is_number = |typed: &&Typed| matches!(typed.value, Value::Number(_));
         let blank = |column| cell(column).is_some_and(Typed::is_blank);
         let nameless = blank(Column::Item) && blank(Column::Pack);
-        nameless || (!self.says_what_for(line) && !cell(Column::Price).as_ref().is_some_and(is_number))
+        let is_priced = |typed: &&Typed| is_number(typed) || is_market(&typed.seen());
+        nameless || (!self.says_what_for(line) && !cell(Column::Price).as_ref().is_some_and(is_priced))
     }
 
     /// A size beside packs that say all is the size of the goods, and is not read. Where the packs are bare numbers, it is
