@@ -22,6 +22,7 @@ mod sheet;
 mod sheet_order;
 mod strips;
 mod styles;
+mod to_print;
 mod workers;
 pub mod xml;
 

@@ -9,19 +9,12 @@ use super::binder::Binder;
 use super::notes::CellNotes;
 use super::page_setup::Paper;
 use super::sheet::Drawn;
+use super::to_print;
 use crate::analysis::OrderList;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
-use crate::schema::marker;
-use crate::workbook::context::Context;
-use crate::workbook::layout::Layout;
-use crate::workbook::layout::dish_cells::DishesOnCards;
-use crate::workbook::layout::effective_settings::SettingsLayout;
-use crate::workbook::layout::inputs::Inputs;
-use crate::workbook::layout::own_columns::Beside;
 use crate::workbook::layout::sheet_names::SheetNames;
 use crate::workbook::sheets::order;
-use crate::workbook::stamp;
 
 /// The workbook's bytes.
 ///
@@ -34,27 +27,18 @@ pub fn write(
     origins: &[String],
     at: DateTime,
 ) -> Result<Vec<u8>, XlsxError> {
-    let layout = Layout::of(kitchen, &[], Beside::Figures, &BTreeSet::new());
-    let settings_layout = SettingsLayout::of(kitchen);
-    let mark = marker::text(stamp::VERSION, origins);
-    let context = Context {
-        inputs: Inputs { kitchen, layout: &layout },
-        costing,
-        settings: &settings_layout,
-        mark: &mark,
-        dishes_on_cards: DishesOnCards::of(kitchen, costing),
-    };
-    let paper = Paper::of(&context, Some(costing.scenario.date));
-    let mut binder = Binder::new(&paper);
-    let mut names = SheetNames::default();
-    names.take(order::BESIDE);
-    if let Some(list) = list {
-        for of in &list.orders {
+    to_print::drawn(kitchen, costing, &BTreeSet::new(), origins, |context| {
+        let paper = Paper::of(context, Some(costing.scenario.date));
+        let mut binder = Binder::new(&paper);
+        let mut names = SheetNames::default();
+        names.take(order::BESIDE);
+        for (list, of) in list.iter().flat_map(|list| list.orders.iter().map(move |of| (*list, of))) {
             let name = names.card(order::supplier(of));
             let frame = order::frame(&name);
-            binder.take(Drawn::of(frame, CellNotes::new(), |out| order::rows(&context, list, of, &name, out))?)?;
+            binder.take(Drawn::of(frame, CellNotes::new(), |out| order::rows(context, list, of, &name, out))?)?;
         }
-    }
-    binder.take(Drawn::of(order::frame_beside(), CellNotes::new(), |out| order::rows_beside(&context, list, out))?)?;
-    binder.bound(|workbook| super::stamp(workbook, &format!("Orders of {}", costing.scenario.date), at))
+        binder
+            .take(Drawn::of(order::frame_beside(), CellNotes::new(), |out| order::rows_beside(context, list, out))?)?;
+        binder.bound(|workbook| super::stamp(workbook, &format!("Orders of {}", costing.scenario.date), at))
+    })
 }

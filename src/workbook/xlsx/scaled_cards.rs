@@ -10,17 +10,10 @@ use super::binder::Binder;
 use super::notes::CellNotes;
 use super::page_setup::Paper;
 use super::sheet::Drawn;
+use super::to_print;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
-use crate::schema::marker;
-use crate::workbook::context::Context;
-use crate::workbook::layout::Layout;
-use crate::workbook::layout::dish_cells::DishesOnCards;
-use crate::workbook::layout::effective_settings::SettingsLayout;
-use crate::workbook::layout::inputs::Inputs;
-use crate::workbook::layout::own_columns::Beside;
 use crate::workbook::sheets::kitchen_cards::scaled::{Scaled, frame, rows, starts};
-use crate::workbook::stamp;
 
 /// The workbook's bytes.
 ///
@@ -34,22 +27,14 @@ pub fn write(
     at: DateTime,
 ) -> Result<Vec<u8>, XlsxError> {
     let cards: BTreeSet<_> = all.iter().map(|(id, _)| *id).collect();
-    let layout = Layout::of(kitchen, &[], Beside::Figures, &cards);
-    let settings_layout = SettingsLayout::of(kitchen);
-    let mark = marker::text(stamp::VERSION, origins);
-    let context = Context {
-        inputs: Inputs { kitchen, layout: &layout },
-        costing,
-        settings: &settings_layout,
-        mark: &mark,
-        dishes_on_cards: DishesOnCards::of(kitchen, costing),
-    };
-    let paper = Paper::of(&context, None);
-    let mut binder = Binder::new(&paper);
-    let starts = starts(&context, all);
-    binder.take(Drawn::of(frame(&starts), CellNotes::new(), |out| rows(&context, all, &starts, out))?)?;
-    let title = all.first().map(|(_, scaled)| scaled.name).unwrap_or_default();
-    binder.bound(|workbook| super::stamp(workbook, &format!("Kitchen card: {}", short(title)), at))
+    to_print::drawn(kitchen, costing, &cards, origins, |context| {
+        let paper = Paper::of(context, None);
+        let mut binder = Binder::new(&paper);
+        let starts = starts(context, all);
+        binder.take(Drawn::of(frame(&starts), CellNotes::new(), |out| rows(context, all, &starts, out))?)?;
+        let title = all.first().map(|(_, scaled)| scaled.name).unwrap_or_default();
+        binder.bound(|workbook| super::stamp(workbook, &format!("Kitchen card: {}", short(title)), at))
+    })
 }
 
 /// A name as a title holds it.
