@@ -13,6 +13,7 @@ mod money;
 
 use std::collections::BTreeMap;
 
+use indexmap::IndexMap;
 pub use money::CountedMoney;
 use money::{held, money};
 
@@ -130,12 +131,9 @@ impl CountedUse {
     /// What was counted; `None` where nothing was.
     pub(super) fn of(period: &Period<'_>) -> Option<Self> {
         let kitchen = period.kitchen;
-        let mut rows: Vec<(IngredientSource, Vec<usize>)> = Vec::new();
+        let mut rows: IndexMap<IngredientSource, Vec<usize>> = IndexMap::new();
         for count in &kitchen.counts {
-            match rows.iter_mut().find(|(source, _)| *source == count.source) {
-                Some((_, rows)) => rows.push(count.row),
-                None => rows.push((count.source, vec![count.row])),
-            }
+            rows.entry(count.source).or_default().push(count.row);
         }
         if rows.is_empty() {
             return None;
