@@ -10,7 +10,7 @@ use super::bridge::{Basis, Measure};
 use crate::measure::{Dimension, Unit, Volumes};
 use crate::number::Decimal;
 
-/// So many are looked through each time. More has no kitchen.
+/// So many are looked through each time: no kitchen weighs one food in more ways.
 pub(super) const FEW: usize = 50;
 /// As many preparations of a measure are looked at where a line asks for none of them: one more than is listed.
 const PREPS: usize = 7;

@@ -3,7 +3,7 @@
 //! A row that says how many were sold and nothing of how belongs to the dish that another row names; only where none does
 //! is it the dish itself. Takes the menu's rows; gives which of them are dishes, and what was sold by name.
 
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 use crate::kitchen::menu::MenuRow;
 use crate::kitchen::{Field, NameKey};
@@ -25,13 +25,13 @@ struct NamedSales {
 /// The sales of a menu.
 #[derive(Debug)]
 pub(super) struct Sales {
-    named: HashMap<NameKey, NamedSales>,
+    named: BTreeMap<NameKey, NamedSales>,
 }
 
 impl Sales {
     /// The sales of a menu's rows. A sum that does not fit is a problem at the row that is too much.
     pub(super) fn of(rows: &[MenuRow], problems: &mut Vec<Problem>) -> Self {
-        let mut named: HashMap<NameKey, NamedSales> = HashMap::new();
+        let mut named: BTreeMap<NameKey, NamedSales> = BTreeMap::new();
         for (index, row) in rows.iter().enumerate() {
             let says_how = !row.is_sales_alone();
             let entry = named.entry(NameKey::of(&row.dish)).or_insert(NamedSales {
