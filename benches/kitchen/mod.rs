@@ -96,7 +96,7 @@ pub fn book(size: Size) -> Result<Vec<u8>, XlsxError> {
 /// When the library that writes them fails.
 #[allow(dead_code, reason = "only the large book is ever too large for one file")]
 pub fn files(size: Size) -> Result<Vec<Vec<u8>>, XlsxError> {
-    let most = 40_000;
+    let most = 15_000;
     let first = (0..size.recipes).step_by(most as usize);
     first.map(|first| part(size, first..size.recipes.min(first + most))).collect()
 }
