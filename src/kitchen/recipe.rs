@@ -1,7 +1,7 @@
 //! Recipes as read, cards and flat lists alike, and with their ingredients found.
 
 use super::bridge::{Basis, Bridge};
-use super::{Field, InputRow, ItemId, NameKey, PartId, RecipeId};
+use super::{Field, InputRow, ItemId, NameKey, Node, PartId, RecipeId};
 use crate::measure::{Measured, Unit};
 use crate::number::Decimal;
 use crate::problem::Place;
@@ -138,6 +138,18 @@ pub enum IngredientSource {
     Made(RecipeId),
     /// Not in the book.
     Unknown,
+}
+
+impl IngredientSource {
+    /// What bears its cost; none for what is not in the book.
+    pub(crate) fn node(self) -> Option<Node> {
+        match self {
+            IngredientSource::Bought(id) => Some(Node::Item(id)),
+            IngredientSource::Part(part) => Some(Node::Test(part.test)),
+            IngredientSource::Made(id) => Some(Node::Recipe(id)),
+            IngredientSource::Unknown => None,
+        }
+    }
 }
 
 /// A recipe with its ingredients found.

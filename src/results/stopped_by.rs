@@ -62,7 +62,7 @@ impl<'a> Errors<'a> {
             let Some(node) = queue.pop_front() else { break };
             let (rows, sources) = self.around(node);
             found.extend(rows.into_iter().flat_map(|row| self.on(row)));
-            let below = sources.into_iter().filter_map(node_of).filter(|node| self.is_stopped(*node));
+            let below = sources.into_iter().filter_map(IngredientSource::node).filter(|node| self.is_stopped(*node));
             queue.extend(below.filter(|node| seen.insert(*node)));
         }
         let mut told: HashSet<*const Problem> = HashSet::new();
@@ -109,14 +109,5 @@ impl<'a> Errors<'a> {
                 (rows.collect(), recipe.lines.iter().map(|line| line.source).collect())
             }
         }
-    }
-}
-
-fn node_of(source: IngredientSource) -> Option<Node> {
-    match source {
-        IngredientSource::Bought(id) => Some(Node::Item(id)),
-        IngredientSource::Part(part) => Some(Node::Test(part.test)),
-        IngredientSource::Made(id) => Some(Node::Recipe(id)),
-        IngredientSource::Unknown => None,
     }
 }

@@ -50,19 +50,10 @@ impl OnTheWay {
                 Node::Test(id) => way.tests.push(id),
                 Node::Item(id) => way.items.push(id),
             }
-            let below = below(kitchen, costing, node, lines.take()).into_iter().filter_map(node_of);
+            let below = below(kitchen, costing, node, lines.take()).into_iter().filter_map(IngredientSource::node);
             queue.extend(below.filter(|node| seen.insert(*node)));
         }
         way
-    }
-}
-
-fn node_of(source: IngredientSource) -> Option<Node> {
-    match source {
-        IngredientSource::Bought(id) => Some(Node::Item(id)),
-        IngredientSource::Part(part) => Some(Node::Test(part.test)),
-        IngredientSource::Made(id) => Some(Node::Recipe(id)),
-        IngredientSource::Unknown => None,
     }
 }
 

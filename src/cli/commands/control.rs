@@ -1,8 +1,6 @@
 //! `control`: actual against standard food cost. Writes nothing.
 
-use clap::error::ErrorKind;
-
-use super::{costed, misused, tell};
+use super::{costed, rows_without_csv, tell};
 use crate::analysis::FoodControl;
 use crate::cli::args::{Common, ControlArgs, ControlRows, Format};
 use crate::cli::exit::Exit;
@@ -17,10 +15,7 @@ use crate::output::{csv, json, text};
 /// [`Stop`] when a file cannot be read, or none holds a table that parings knows.
 pub fn run(args: &ControlArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
     if args.rows.is_some() && common.format != Format::Csv {
-        return Ok(misused(
-            ErrorKind::MissingRequiredArgument,
-            "--rows chooses what --format csv prints: add --format csv",
-        ));
+        return Ok(rows_without_csv());
     }
     let inputs = BookFiles::open(&args.books)?;
     let progress = terminal.progress();

@@ -1,9 +1,8 @@
 //! `cost`: what every dish costs, and the costed workbook.
 
-use clap::error::ErrorKind;
 use jiff::ZonedDateTime;
 
-use super::{misused, tell};
+use super::{rows_without_csv, tell};
 use crate::cli::args::{Common, CostArgs, Format, TableRows};
 use crate::cli::exit::Exit;
 use crate::cli::inputs::{BookFiles, holds_a_table};
@@ -19,10 +18,7 @@ use crate::{Cards, Scenario, cost, write_with_cards};
 /// [`Stop`] when a file cannot be read or written, or none holds a table that parings knows.
 pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
     if args.rows.is_some() && common.format != Format::Csv {
-        return Ok(misused(
-            ErrorKind::MissingRequiredArgument,
-            "--rows chooses what --format csv prints: add --format csv",
-        ));
+        return Ok(rows_without_csv());
     }
     let inputs = BookFiles::open(&args.books)?;
     let wanted = args.output.is_some() || common.format == Format::Table;

@@ -69,6 +69,11 @@ fn misused(kind: ErrorKind, why: &str) -> Exit {
     Exit::CouldNotRun
 }
 
+/// Says that rows are chosen for csv alone.
+fn rows_without_csv() -> Exit {
+    misused(ErrorKind::MissingRequiredArgument, "--rows chooses what --format csv prints: add --format csv")
+}
+
 /// A book, read and costed.
 fn costed(inputs: BookFiles<'_>, common: &Common, progress: &Progress) -> Result<(Reading, Costing), Stop> {
     let books = inputs.paths();

@@ -1,8 +1,6 @@
 //! `trim`: what using trim is worth. Writes nothing.
 
-use clap::error::ErrorKind;
-
-use super::{costed, misused};
+use super::{costed, rows_without_csv};
 use crate::analysis::Trim;
 use crate::analysis::trim::worth_sweeping;
 use crate::cli::args::{Common, Format, TrimArgs, TrimRows};
@@ -22,10 +20,7 @@ use crate::problem::names::Names;
 /// [`Stop`] when a file cannot be read, none holds a table that parings knows, or a by-product is not there.
 pub fn run(args: &TrimArgs, common: &Common, terminal: &Terminal) -> Result<Exit, Stop> {
     if args.rows.is_some() && common.format != Format::Csv {
-        return Ok(misused(
-            ErrorKind::MissingRequiredArgument,
-            "--rows chooses what --format csv prints: add --format csv",
-        ));
+        return Ok(rows_without_csv());
     }
     let inputs = BookFiles::open(&args.books)?;
     let progress = terminal.progress();
