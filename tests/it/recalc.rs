@@ -20,7 +20,7 @@
 
 use std::fmt;
 use std::io::Cursor;
-use std::path::Path;
+use std::path::PathBuf;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use calamine::{Data, Reader, Xlsx};
@@ -147,22 +147,28 @@ pub fn assert_recalculates_if_any(bytes: &[u8], name: &str) -> usize {
     cells.len()
 }
 
-/// Where workbooks that are recalculated here are put for another engine, if anywhere.
-fn kept_in() -> Option<std::ffi::OsString> {
-    std::env::var_os("PARINGS_KEEP_WORKBOOKS")
+/// The tests whose workbooks another engine recalculates: the books worked by hand, and some of what people edit.
+const KEPT_OF: [&str; 6] = ["analysis::", "cards::", "charges::", "measures::", "prices::", "hands::the_t"];
+
+/// Where workbooks that this test recalculates are put for another engine, if anywhere: `PARINGS_KEEP_WORKBOOKS` names the
+/// folder. Also the name of the test, as a file's.
+fn kept_in() -> Option<(PathBuf, String)> {
+    let folder = std::env::var_os("PARINGS_KEEP_WORKBOOKS")?;
+    let test = std::thread::current().name()?.to_owned();
+    KEPT_OF.iter().any(|one| test.starts_with(one)).then(|| (folder.into(), test.replace("::", ".")))
 }
 
-/// Whether workbooks are kept at all, for those who would have to make one.
+/// Whether workbooks of this test are kept at all, for those who would have to make one.
 pub fn keeps() -> bool {
     kept_in().is_some()
 }
 
-/// Where `PARINGS_KEEP_WORKBOOKS` names a folder, a workbook that is recalculated here is put there for another engine.
+/// Puts a workbook where another engine finds it.
 pub fn keep(bytes: &[u8]) {
     static KEPT: AtomicUsize = AtomicUsize::new(0);
-    if let Some(folder) = kept_in() {
-        let name = format!("{}-{}.xlsx", std::process::id(), KEPT.fetch_add(1, Ordering::Relaxed));
-        std::fs::write(Path::new(&folder).join(name), bytes).unwrap();
+    if let Some((folder, test)) = kept_in() {
+        let name = format!("{test}-{}.xlsx", KEPT.fetch_add(1, Ordering::Relaxed));
+        std::fs::write(folder.join(name), bytes).unwrap();
     }
 }
 
