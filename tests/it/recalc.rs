@@ -268,6 +268,14 @@ impl Sheets {
         self.model.evaluate();
     }
 
+    /// Types text into a cell and recalculates everything.
+    #[track_caller]
+    pub fn type_text(&mut self, sheet: &str, cell: &str, text: &str) {
+        let (index, row, column) = self.place(sheet, cell);
+        self.model.set_user_input(index, row, column, text.to_owned()).expect("the text can be typed");
+        self.model.evaluate();
+    }
+
     /// Types numbers into input cells; nothing is recalculated yet.
     #[track_caller]
     pub fn put_numbers(&mut self, changes: &[(&str, &str, f64)]) {

@@ -12,7 +12,7 @@ use crate::results::counted_use::CountedItemResult;
 use crate::results::food_control::counted;
 use crate::schema::{Column, TableKind, own_sheets};
 use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, or_else};
-use crate::workbook::cells::row::{Cell, Frame, Ink, Look, Row, RowSink};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, PrintedPage, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::sheets::dish_formulas::DishFormulas;
@@ -23,6 +23,10 @@ const SHEET: &str = sheet_names::FOOD_COST;
 const FIRST: u32 = 3;
 const MONEY: u16 = 1;
 const SHARE: u16 = 2;
+/// The last column that is printed.
+const LAST: u16 = 8;
+/// From here on sums of some of a dish's rows of sales, where they are many.
+const SUMS: u16 = 10;
 
 /// Whether there is anything to show.
 pub fn any(kitchen: &Kitchen) -> bool {
@@ -31,7 +35,8 @@ pub fn any(kitchen: &Kitchen) -> bool {
 
 /// The frame of the sheet.
 pub fn frame() -> Frame {
-    Frame::new(SHEET, vec![36, 13, 13, 13, 13, 13, 13, 13, 13]).upright()
+    let frame = Frame::new(SHEET, vec![36, 13, 13, 13, 13, 13, 13, 13, 13]).upright();
+    Frame { page: PrintedPage { last_column: Some(LAST), ..frame.page }, ..frame }
 }
 
 /// Its rows.
@@ -166,11 +171,13 @@ impl FoodCostSheet<'_, '_> {
                 None => Cell::number(2, dish.portion_cost, Ink::Reading, context.money()),
             };
             let mut cells = vec![Cell::text(0, &of.name, Ink::Reading)];
-            cells.push(Cell::figure(1, sales.sold(&of.name, dish.sold, SHEET), Look::General));
+            let (sold, sums) = sales.sold(&of.name, dish.sold, (SHEET, self.next), SUMS);
+            cells.push(Cell::figure(1, sold, Look::General));
             cells.push(cost);
             cells.extend(dish.in_all.map(|in_all| {
                 Cell::figure(3, Formula::number(format!("{}*{}", at(1), at(2)), in_all), context.money())
             }));
+            cells.extend(sums);
             self.put(cells);
         }
         let all =

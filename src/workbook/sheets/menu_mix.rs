@@ -39,7 +39,9 @@ const COUNTED: u16 = 10;
 /// How many of the dishes are in another group than they were: all of them in the row of what is said, and one by one,
 /// beyond the corners of the pictures.
 const REGROUPED: u16 = 13;
-/// The row with how many there are.
+/// From here on sums of some of a dish's rows of sales, where they are many.
+const SUMS: u16 = 15;
+/// The row with how many were regrouped.
 const SAID_ROW: u32 = 2;
 /// What stands where a dish was put in another group.
 const AGAIN: &str = "cost again";
@@ -177,8 +179,9 @@ impl<'a> MixSheet<'a> {
         let money = || context.money();
         let at = |column: u16| Ref::new(SHEET, row, column).cell();
         let Some(of) = context.kitchen.dishes.get(dish.dish) else { return Vec::new() };
-        let sold = self.sales.sold(&of.name, dish.sold, SHEET);
+        let (sold, sums) = self.sales.sold(&of.name, dish.sold, (SHEET, row), SUMS);
         let mut cells = vec![Cell::text(0, &of.name, Ink::Reading), Cell::figure(SOLD, sold, Look::General)];
+        cells.extend(sums);
         if let Some(share) = dish.share {
             let text = format!("{}/SUM({})", at(SOLD), block.all(SOLD));
             cells.push(Cell::figure(SHARE, Formula::number(while_grouped(&text), share), Look::Percent(1)));

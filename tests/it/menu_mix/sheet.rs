@@ -77,6 +77,31 @@ fn sales_add_up_and_few_dishes_have_no_class() {
     assert!(!names.contains(&SHEET.to_owned()), "{names:?}");
 }
 
+/// A list of sales by the day: sixty rows of pea soup are more than one formula holds. 25 + 60 = 85; with 11 for one of the 1s
+/// 95, on Menu mix and on Food cost; with a word there none is known.
+#[test]
+fn sixty_days_of_sales_are_followed() {
+    let days = "Pea soup,1\n".repeat(60);
+    let control = "Opening,Purchases,Closing,Sales\n100.00,200.00,50.00,1000.00\n";
+    let book = format!("{}\nDish,Sold\n{days}\n{control}", plates(&FOUR));
+    let (_, _, written) = costed("book.csv", book.as_bytes());
+    assert_recalculates(&written, "mix.xlsx");
+    let sheets = Sheets::open(&written);
+    let sold = |sheets: &Sheets| {
+        let of = |sheet, column| sheets.value(sheet, &format!("{column}{}", row_of(sheets, sheet, "Pea soup")));
+        [of(SHEET, "E"), of("Food cost", "B")]
+    };
+    assert_eq!(sold(&sheets), [85.0; 2].map(Value::Number));
+    let is_one = |cell: &String| sheets.value("Menu", cell) == Value::Number(1.0);
+    let cell =
+        (1..90).flat_map(|row| ["C", "D", "E", "F", "G"].map(|column| format!("{column}{row}"))).filter(is_one).last();
+    let cell = cell.unwrap();
+    assert_eq!(sold(&with_changes(&written, &[("Menu", &cell, 11.0)])), [95.0; 2].map(Value::Number));
+    let mut cleared = Sheets::open(&written);
+    cleared.type_text("Menu", &cell, "few");
+    assert_eq!(sold(&cleared), ["not known"; 2].map(|says| Value::Text(says.to_owned())));
+}
+
 /// A dish of trim is shown as it would be if that were bought; see the same book in `sales`: 7.875 and 7.00.
 #[test]
 fn a_dish_of_trim_is_shown_at_its_buy_in_price() {
