@@ -23,8 +23,9 @@ const SHEET: &str = sheet_names::FOOD_COST;
 const FIRST: u32 = 3;
 const MONEY: u16 = 1;
 const SHARE: u16 = 2;
-/// The last column that is printed.
-const LAST: u16 = 8;
+/// The last columns that are printed: of what was sold, and of what was counted.
+const LAST: u16 = 3;
+const LAST_OF_COUNTS: u16 = 8;
 /// From here on sums of some of a dish's rows of sales, where they are many.
 const SUMS: u16 = 10;
 
@@ -34,15 +35,16 @@ pub fn any(kitchen: &Kitchen) -> bool {
 }
 
 /// The frame of the sheet.
-pub fn frame() -> Frame {
+pub fn frame(kitchen: &Kitchen) -> Frame {
     let frame = Frame::new(SHEET, vec![36, 13, 13, 13, 13, 13, 13, 13, 13]).upright();
-    Frame { page: PrintedPage { last_column: Some(LAST), ..frame.page }, ..frame }
+    let last_column = if kitchen.counts.is_empty() { LAST } else { LAST_OF_COUNTS };
+    Frame { page: PrintedPage { last_column: Some(last_column), ..frame.page }, ..frame }
 }
 
 /// Its rows.
 pub fn rows(context: &Context<'_>, out: &mut RowSink<'_>) {
     let control = FoodControl::of(context.kitchen, context.costing);
-    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(6)] });
+    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(3)] });
     out(Row { row: 1, cells: vec![Cell::text(0, own_sheets::FOOD_COST_TITLE, Ink::Title)] });
     let mut page = FoodCostSheet { context, out, next: FIRST };
     let mut cells = None;

@@ -20,6 +20,9 @@ use crate::workbook::cells::formula::{Formula, Outcome, quoted};
 use crate::workbook::cells::number::{stored, to_float};
 use crate::workbook::cells::row::{Cell, Content, Row};
 
+/// How far below the top of its row a picture stands, in pixels.
+const OFF_THE_EDGE: u32 = 3;
+
 /// The stored values of every range that a chart is drawn from, by the text of the range.
 pub(super) type Stored = HashMap<String, Vec<Option<String>>>;
 
@@ -158,7 +161,8 @@ pub(super) fn draw(sheet: &mut Worksheet, name: &str, picture: &Picture) -> Resu
         figures.set_min(to_float(begins));
     }
     figures.set_major_gridlines(true).set_major_gridlines_line(ChartLine::new().set_color(HAIR).set_width(0.5));
-    sheet.insert_chart(picture.at.0, picture.at.1, &chart)?;
+    // A frame on the very edge of its row is drawn on the page before, where one ends there.
+    sheet.insert_chart_with_offset(picture.at.0, picture.at.1, &chart, 0, OFF_THE_EDGE)?;
     Ok(())
 }
 
@@ -213,7 +217,8 @@ fn label(picture: &Picture, series: &Series) -> Option<ChartDataLabel> {
     let mut label = ChartDataLabel::new();
     label.show_value();
     let mut font = ChartFont::new();
-    font.set_size(9).set_color(palette::DARK);
+    // A picture of points is as wide as the page, which makes it smaller.
+    font.set_size(if picture.kind == PictureKind::Points { 10 } else { 9 }).set_color(palette::DARK);
     match series.labels {
         Labels::None => return None,
         Labels::Behind => {

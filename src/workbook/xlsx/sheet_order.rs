@@ -287,7 +287,7 @@ impl<'a> Leaves<'a> {
                 let mix = menu_mix::MixSheet::of(context);
                 sheet(mix.frame(), &|out| mix.rows(out))
             }
-            Leaf::FoodCost => sheet(food_cost::frame(), &|out| food_cost::rows(context, out)),
+            Leaf::FoodCost => sheet(food_cost::frame(context.kitchen), &|out| food_cost::rows(context, out)),
             Leaf::InPictures => {
                 let shown = in_pictures::Pictures::of(context, None);
                 sheet(shown.frame(), &|out| shown.rows(context, out))

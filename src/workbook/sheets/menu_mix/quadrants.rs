@@ -6,7 +6,7 @@ use crate::analysis::menu_mix::{MixClass, MixDish, POPULAR_FROM};
 use crate::number::{Decimal, plain};
 use crate::results::figures::at_most;
 use crate::results::menu_mix::class;
-use crate::results::mix_quadrants::{BEYOND, MixQuadrants};
+use crate::results::mix_quadrants::{BEYOND, LIFTED, MixQuadrants};
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
 use crate::workbook::cells::formula::{Formula, Ref};
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, RowSink};
@@ -106,7 +106,7 @@ impl Quadrants {
 
     /// The ends of the lines and the corners, beside the picture.
     pub(super) fn rows(&self, block: &Block<'_>, out: &mut RowSink<'_>) {
-        let MixQuadrants { popular, average, most, least, highest } = self.lines;
+        let MixQuadrants { popular, average, most, least, low, highest } = self.lines;
         let (sold, margins) = (block.all(SOLD), block.all(MARGIN));
         let line = |column| Ref::new(SHEET, block.lines(), column).from(SHEET);
         let popular = (format!("{}*{}/COUNT({sold})", plain(POPULAR_FROM), line(SOLD)), popular);
@@ -115,15 +115,16 @@ impl Quadrants {
         let most = || (format!("MAX({sold})*{}", plain(BEYOND)), most);
         let bottom = || (format!("MIN(0,MIN({margins}))"), least);
         let top = || (format!("MAX({margins})*{}", plain(BEYOND)), highest);
+        let low = || (format!("{}+{}*{}", bottom().0, top().0, plain(LIFTED)), low);
         let points = [
             ("Popular from", popular.clone(), bottom()),
             ("Popular from", popular, top()),
             ("High from", nothing(), average.clone()),
             ("High from", most(), average),
             (class(MixClass::PopularHigh), most(), top()),
-            (class(MixClass::PopularLow), most(), bottom()),
+            (class(MixClass::PopularLow), most(), low()),
             (class(MixClass::SeldomHigh), nothing(), top()),
-            (class(MixClass::SeldomLow), nothing(), bottom()),
+            (class(MixClass::SeldomLow), nothing(), low()),
         ];
         for ((name, across, up), row) in points.into_iter().zip(self.start..) {
             let figure = |column, (text, result): (String, Decimal)| {
