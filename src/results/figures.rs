@@ -39,6 +39,11 @@ pub fn factor(amount: Amount) -> Option<Decimal> {
     amount.value().ok().filter(|_| amount.num != amount.den)
 }
 
+/// The sum of numbers; `None` where it does not fit.
+pub fn sum(numbers: &[Decimal]) -> Option<Decimal> {
+    numbers.iter().try_fold(Decimal::ZERO, |sum, number| exact::add(sum, *number).ok())
+}
+
 /// The sum of numbers, and that of their squares; `None` where they do not fit.
 pub fn sum_and_squares(numbers: impl Iterator<Item = Decimal>) -> Option<(Decimal, Decimal)> {
     let mut all = (Decimal::ZERO, Decimal::ZERO);

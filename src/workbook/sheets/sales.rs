@@ -3,14 +3,15 @@
 use std::collections::HashMap;
 
 use crate::kitchen::NameKey;
-use crate::number::{Decimal, exact};
+use crate::number::Decimal;
+use crate::results::figures::sum;
 use crate::schema::{Column, TableKind};
 use crate::workbook::cells::formula::{Formula, LONGEST, NOT_KNOWN, Ref};
 use crate::workbook::cells::row::{Cell, Look};
 use crate::workbook::context::Context;
 
 /// The longest sum that leaves room for what a formula is put in.
-const ROOM: usize = LONGEST - 100;
+const ROOM: usize = LONGEST.saturating_sub(100);
 
 /// The rows of the menu that say how many were sold, by the dish.
 pub(super) struct SalesCells<'a> {
@@ -38,18 +39,20 @@ impl<'a> SalesCells<'a> {
         column: u16,
     ) -> (Formula, Vec<Cell>) {
         let terms = self.terms(dish, sheet);
-        let mut sums: Vec<(String, Decimal)> = Vec::new();
+        let mut sums: Vec<(String, Vec<Decimal>)> = Vec::new();
         for (term, number) in &terms {
-            let more = sums.last_mut().filter(|(text, _)| text.len().saturating_add(term.len()) < ROOM);
-            match more.map(|(text, sum)| (text, exact::add(*sum, *number), sum)) {
-                Some((text, Ok(more), sum)) => {
-                    *sum = more;
+            match sums.last_mut().filter(|(text, _)| text.len().saturating_add(term.len()) < ROOM) {
+                Some((text, numbers)) => {
                     text.push('+');
                     text.push_str(term);
+                    numbers.push(*number);
                 }
-                _ => sums.push((term.clone(), *number)),
+                None => sums.push((term.clone(), vec![*number])),
             }
         }
+        let sums: Option<Vec<(String, Decimal)>> =
+            sums.into_iter().map(|(text, numbers)| Some((text, sum(&numbers)?))).collect();
+        let sums = sums.unwrap_or_default();
         if sums.len() < 2 {
             let all: Vec<String> = terms.into_iter().map(|(term, _)| term).collect();
             return (Formula::number(all.join("+"), sold), Vec::new());
