@@ -37,6 +37,7 @@ pub(in crate::analysis) fn taken(
             Some(portions) => Some((source, by.times(portions.den)?)),
             None => None,
         },
+        (CostedAs::Plates(_, plate), _) => Some((source, by.times(plate.share.num)?)),
         _ => Some((source, by)),
     })
 }

@@ -1,7 +1,7 @@
 //! Dish costs as sold: its share of the batch, Q and spice, against its menu price and target.
 
 use super::rate::{Amount, Rate};
-use super::{Costing, made};
+use super::{Costing, RecipeCost, made};
 use crate::costing::conversion::{equivalences_of_item, ounces};
 use crate::costing::menu_price;
 use crate::costing::q_and_spice::{QAndSpice, QAndSpiceMoney, portions_bearing_q, portions_wanted};
@@ -44,6 +44,22 @@ pub struct DishCost {
     pub over: Option<Decimal>,
 }
 
+/// What is served of a batch as one dish.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Plate {
+    /// Its share of the batch, as a ratio.
+    pub share: Amount,
+    /// What that share is taken by.
+    pub served: ServedAs,
+}
+
+impl DishCost {
+    /// What is served of the batch.
+    pub fn plate(&self) -> Plate {
+        Plate { share: self.share, served: self.served }
+    }
+}
+
 /// What is served of a batch, as its share is taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ServedAs {
@@ -66,13 +82,10 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Opt
     let recipe = kitchen.recipe(id)?;
     let row = dish.row.and_then(|row| kitchen.entries.menu.get(row));
     let portion_place = || row.map_or_else(|| dish.place.clone(), |row| row.input.place(Column::Portion));
-    let card = ounces::of_card(kitchen, recipe).map(|(portion, _)| portion);
-    let own = ounces::of_dish(kitchen, dish, recipe, card.as_ref());
-    let (own, warning) = own.map_or((None, None), |(own, warning)| (Some(own), warning));
+    let (portions, warning) = Portions::of(kitchen, costing.recipe(id)?, dish, recipe);
     costing.problems.extend(warning.map(|warning| warning.at(portion_place())));
-    let made = costing.recipe(id)?;
-    let portions = Portions { own, card, of_batch: made.portions };
-    match compute(kitchen, dish, recipe, made.food, &portions) {
+    let food = costing.recipe(id)?.food;
+    match compute(kitchen, dish, recipe, food, &portions) {
         Ok(cost) => {
             if dish.target.is_none() {
                 costing.problems.push(no_target(dish));
@@ -102,7 +115,7 @@ fn compute(
     batch_food: Decimal,
     portions: &Portions,
 ) -> Result<DishCost, NoConversion> {
-    let (share, served) = share(kitchen, recipe, portions)?;
+    let Plate { share, served } = share(kitchen, recipe, portions)?;
     let food = Rate { money: batch_food, per: share.den }.cost_of(Amount::of(share.num))?;
     let portions_of_q = || portions_bearing_q(served, portions.of_batch)?.ok_or_else(|| portions_wanted(recipe));
     let QAndSpiceMoney { q, spice, total: portion_cost } =
@@ -133,6 +146,24 @@ struct Portions {
     of_batch: Option<Amount>,
 }
 
+impl Portions {
+    /// Those of a dish and its recipe, with the warning that the dish's own may need.
+    fn of(kitchen: &Kitchen, made: &RecipeCost, dish: &Dish, recipe: &Recipe) -> (Self, Option<Fault>) {
+        let card = ounces::of_card(kitchen, recipe).map(|(portion, _)| portion);
+        let own = ounces::of_dish(kitchen, dish, recipe, card.as_ref());
+        let (own, warning) = own.map_or((None, None), |(own, warning)| (Some(own), warning));
+        (Portions { own, card, of_batch: made.portions }, warning)
+    }
+}
+
+/// What is served as `dish` of a batch of `recipe`, which costs `made`. What is to be said of that is said of the dish.
+///
+/// # Errors
+/// A [`NoConversion`] where it is no known share of the batch.
+pub(super) fn plate(kitchen: &Kitchen, made: &RecipeCost, dish: &Dish, recipe: &Recipe) -> Result<Plate, NoConversion> {
+    share(kitchen, recipe, &Portions::of(kitchen, made, dish, recipe).0)
+}
+
 struct Figures {
     ex_tax: Option<Decimal>,
     food_cost: Option<Decimal>,
@@ -159,28 +190,29 @@ impl Figures {
 
 /// The dish's share of the batch: by portions or batches where the menu counts in those; in another portion than the
 /// card's, in proportion to it; without a card's portion, of what the batch makes net of serving loss.
-fn share(kitchen: &Kitchen, recipe: &Recipe, portions: &Portions) -> Result<(Amount, ServedAs), NoConversion> {
+fn share(kitchen: &Kitchen, recipe: &Recipe, portions: &Portions) -> Result<Plate, NoConversion> {
     let of_portions = |many: Decimal| {
         let all = portions.of_batch.ok_or_else(|| no_portions(recipe))?;
         let share = Amount { num: exact::mul(many, all.den)?, den: all.num };
-        Ok((share, ServedAs::Portions(many)))
+        Ok(Plate { share, served: ServedAs::Portions(many) })
     };
     let Some(own) = &portions.own else { return of_portions(Decimal::ONE) };
     if own.unit.is_portion() {
         return of_portions(own.amount);
     }
     if own.unit.is_batch() {
-        return Ok((Amount::of(own.amount), ServedAs::Batches(own.amount)));
+        return Ok(Plate { share: Amount::of(own.amount), served: ServedAs::Batches(own.amount) });
     }
     match (&portions.card, portions.of_batch) {
         (Some(card), Some(portions)) => {
             let ratio = ratio(kitchen, recipe, own, card)?;
             let share = Amount { num: exact::mul(ratio.num, portions.den)?, den: exact::mul(ratio.den, portions.num)? };
-            Ok((share, ServedAs::OfPortion(ratio)))
+            Ok(Plate { share, served: ServedAs::OfPortion(ratio) })
         }
         _ if !recipe.makes.is_empty() => {
             let of_batch = made::portions_of(kitchen, recipe, own)?;
-            Ok((Amount { num: of_batch.den, den: of_batch.num }, ServedAs::OfMakes))
+            let share = Amount { num: of_batch.den, den: of_batch.num };
+            Ok(Plate { share, served: ServedAs::OfMakes })
         }
         _ => Err(no_measure(recipe, own)),
     }

@@ -8,8 +8,6 @@ use crate::costing::conversion::cans;
 use crate::costing::conversion::choose_measure::choose;
 use crate::costing::conversion::convert::{Converted, Crossing, NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalence::{AskedOf, Link, Links, MeasureFrom};
-use crate::costing::conversion::equivalences_of_item;
-use crate::costing::conversion::equivalences_of_item::{no_makes, no_portions};
 use crate::costing::conversion::{borrowed_measures, ounces, package};
 use crate::costing::item_yield;
 use crate::costing::item_yield::ItemYield;
@@ -17,7 +15,7 @@ use crate::costing::price::bought::PriceFrom;
 use crate::costing::yield_test::input_cost::part_rate;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, TrimYield};
-use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity, Recipe};
+use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity};
 use crate::kitchen::{ItemId, Kitchen, PartId, RecipeId};
 use crate::measure::{Measured, Unit, Volumes};
 use crate::number::{Decimal, exact, plain};
@@ -110,6 +108,8 @@ impl<'a> Coster<'a> {
     /// Whether a Measures row of the ingredient gives this measure a weight.
     fn knows(&self, unit: &Unit) -> bool {
         let bridge = match self.line.source {
+            // Of plates there is none.
+            _ if self.line.dish.is_some() => None,
             IngredientSource::Bought(id) => self.kitchen.item(id).map(|item| &item.bridge),
             IngredientSource::Part(part) => self.kitchen.part(part).map(|part| &part.bridge),
             IngredientSource::Made(id) => self.kitchen.recipe(id).map(|recipe| &recipe.bridge),
@@ -131,7 +131,7 @@ impl<'a> Coster<'a> {
         Wanted { quantity, prep: self.line.prep.as_ref(), basis: self.line.basis, name: &self.entry.item }
     }
 
-    fn volumes(&self) -> Volumes {
+    pub(super) fn volumes(&self) -> Volumes {
         self.kitchen.settings.volumes
     }
 
@@ -298,84 +298,8 @@ impl<'a> Coster<'a> {
         })
     }
 
-    /// What stops a line of a recipe that has no cost itself: what is asked of its amount whatever it costs, so that it need
-    /// not be asked once the recipe is mended; else nothing more than the recipe says itself.
-    fn unmade(&self, recipe: &Recipe, quantity: &Measured) -> NoConversion {
-        if recipe.broken || quantity.unit.is_portion() || quantity.unit.is_batch() {
-            return NoConversion::Known;
-        }
-        let Some(makes) = recipe.makes.first() else { return no_makes(&recipe.name) };
-        let (kind, _) = BaseUnitKind::of(&makes.unit, self.volumes());
-        let asked = (&quantity.unit, &kind);
-        let links = equivalences_of_item::of_recipe(self.kitchen, recipe, asked, self.line.prep.as_ref());
-        if self.is_liquid_ounce(&quantity.unit, &kind) {
-            return NoConversion::Known;
-        }
-        match self.convert(quantity, &kind, &links) {
-            Err(NoConversion::Fault(fault)) => NoConversion::Fault(fault),
-            _ => NoConversion::Known,
-        }
-    }
-
-    fn made(&mut self, id: RecipeId, quantity: &Measured) -> Result<LineTrace, NoConversion> {
-        let recipe = self.kitchen.recipe(id).ok_or(NoConversion::Known)?;
-        if id == self.recipe {
-            return Err(NoConversion::Known);
-        }
-        let Some(cost) = self.costing.recipe(id) else { return Err(self.unmade(recipe, quantity)) };
-        let (batch, portions, unit_rate) = (cost.batch, cost.portions, cost.unit_rate());
-        let by_name = |costed_as, rate: Rate| LineTrace {
-            costed_as,
-            amount: Amount::of(quantity.amount),
-            kind: BaseUnitKind::Each,
-            basis: self.line.basis,
-            crossing: Crossing::None,
-            measures: Vec::new(),
-            trim_yield: self.line.own_yield.unwrap_or(Decimal::ONE),
-            yield_from: if self.line.own_yield.is_some() { YieldFrom::Line } else { YieldFrom::None },
-            rate,
-        };
-        let after = |rate: Rate| match self.line.own_yield {
-            Some(own) => rate.after_yield(own),
-            None => Ok(rate),
-        };
-        if quantity.unit.is_portion() {
-            let portions = portions.ok_or_else(|| no_portions(&recipe.name))?;
-            let rate = Rate { money: exact::mul(batch, portions.den)?, per: portions.num };
-            return Ok(by_name(CostedAs::Portions(id), after(rate)?));
-        }
-        if quantity.unit.is_batch() {
-            return Ok(by_name(CostedAs::Batches(id), after(Rate { money: batch, per: Decimal::ONE })?));
-        }
-        let (kind, rate) = unit_rate.ok_or_else(|| no_makes(&recipe.name))?;
-        let mut quantity = quantity.clone();
-        let asked = (&quantity.unit, &kind);
-        let links = equivalences_of_item::of_recipe(self.kitchen, recipe, asked, self.line.prep.as_ref());
-        if self.is_liquid_ounce(&quantity.unit, &kind) && self.convert(&quantity, &kind, &links).is_err() {
-            self.warn_of_ounce();
-            quantity.unit = Unit::fluid_ounce();
-        }
-        let converted = self.convert(&quantity, &kind, &links)?;
-        let own = self.line.own_yield;
-        let rate = match own {
-            Some(own) => rate.after_yield(own)?,
-            None => rate,
-        };
-        Ok(LineTrace {
-            costed_as: CostedAs::Named(self.line.source),
-            amount: converted.amount,
-            kind,
-            basis: self.line.basis,
-            crossing: Crossing::None,
-            measures: converted.through,
-            trim_yield: own.unwrap_or(Decimal::ONE),
-            yield_from: if own.is_some() { YieldFrom::Line } else { YieldFrom::None },
-            rate,
-        })
-    }
-
     /// A bare `oz` on something priced by volume.
-    fn is_liquid_ounce(&self, unit: &Unit, kind: &BaseUnitKind) -> bool {
+    pub(super) fn is_liquid_ounce(&self, unit: &Unit, kind: &BaseUnitKind) -> bool {
         *kind == BaseUnitKind::Volume && unit.is_bare_ounce() && !self.says_weight()
     }
 
@@ -384,7 +308,7 @@ impl<'a> Coster<'a> {
         [Column::Qty, Column::Unit].iter().any(|column| ounces::says_weight(&self.entry.input.text(*column)))
     }
 
-    fn warn_of_ounce(&mut self) {
+    pub(super) fn warn_of_ounce(&mut self) {
         let warning = ounces::warning(&format!("“{}” is priced by volume", self.entry.item));
         self.costing.problems.push(warning.at(self.entry.input.place(Column::Qty)));
     }

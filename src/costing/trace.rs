@@ -3,10 +3,11 @@
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::conversion::equivalence::MeasureFrom;
+use crate::costing::dish::Plate;
 use crate::costing::rate::{Amount, Rate};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::IngredientSource;
-use crate::kitchen::{PartId, Reference};
+use crate::kitchen::{PartId, RecipeId, Reference};
 use crate::number::{Decimal, Overflow};
 
 /// How a line was costed.
@@ -77,7 +78,7 @@ impl CostedAs {
         match self {
             CostedAs::Named(source) => source,
             CostedAs::ThroughTest(part) => IngredientSource::Part(part),
-            CostedAs::Portions(id) | CostedAs::Batches(id) => IngredientSource::Made(id),
+            CostedAs::Portions(id) | CostedAs::Batches(id) | CostedAs::Plates(id, _) => IngredientSource::Made(id),
         }
     }
 }
@@ -90,9 +91,11 @@ pub enum CostedAs {
     /// A bought item through the main of its trim test.
     ThroughTest(PartId),
     /// A recipe by the portion.
-    Portions(crate::kitchen::RecipeId),
+    Portions(RecipeId),
     /// A recipe by the batch.
-    Batches(crate::kitchen::RecipeId),
+    Batches(RecipeId),
+    /// A recipe by plates of a dish of the menu, each so much of a batch.
+    Plates(RecipeId, Plate),
 }
 
 /// Where a yield comes from.

@@ -1,7 +1,7 @@
 //! The menu: rows as read, and the dishes sold.
 
 use super::{Field, InputRow, RecipeId};
-use crate::measure::Measured;
+use crate::measure::{Measured, Unit};
 use crate::number::Decimal;
 use crate::problem::Place;
 
@@ -34,6 +34,11 @@ impl MenuRow {
         let says_how = self.portion.is_blank() && self.menu_price.is_blank() && self.target.is_blank();
         !self.sold.is_blank() && self.recipe.is_empty() && says_how && self.tax.is_blank()
     }
+}
+
+/// How many plates one of a unit is, of a dish that a recipe's line names: portions and pieces count them. `None` of any other.
+pub(crate) fn plates_in(unit: &Unit) -> Option<Decimal> {
+    if unit.is_portion() { Some(Decimal::ONE) } else { unit.pieces() }
 }
 
 /// A dish sold.

@@ -237,7 +237,16 @@ fn report(
     let path = graph.loop_through(start, component);
     let path = by_its_ends(path.iter().map(|n| format!("“{}”", name(n))).collect());
     // Inside a recipe its own name is what is bought by that name.
+    let by_dish = match graph.node(start) {
+        Node::Recipe(id) => recipes.get(id.index()).is_some_and(|recipe| {
+            recipe.lines.iter().any(|line| line.dish.is_some() && line.source == IngredientSource::Made(id))
+        }),
+        Node::Item(_) | Node::Test(_) => false,
+    };
     let help = match component {
+        [_] if by_dish => {
+            "One of its lines names a dish that is served of it: name another recipe or dish there.".to_owned()
+        }
         [_] => format!(
             "Give {} a price row, if it is bought by that name too: inside its own recipe the name then means what is bought. \
              Else give that line its right name.",

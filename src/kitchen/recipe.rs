@@ -203,6 +203,9 @@ pub struct Flour {
 pub struct Line {
     /// Where the ingredient comes from.
     pub source: IngredientSource,
+    /// The dish of the menu that it names, whose recipe is its source, as an index into the kitchen's dishes: its quantity
+    /// counts plates of that.
+    pub dish: Option<usize>,
     /// How much: as typed, and the weight of a line in % of the flour.
     pub quantity: LineQuantity,
     /// The preparation asked for.

@@ -99,6 +99,14 @@ impl Unit {
         }
     }
 
+    /// Its exact size in pieces when it counts those: one of each, twelve of a dozen.
+    pub fn pieces(&self) -> Option<Decimal> {
+        match self.to_base(Volumes::Us) {
+            Some((Base::Each, size)) => Some(size),
+            _ => None,
+        }
+    }
+
     /// Whether it is a weight or volume of the metric system by its name: g, kg, ml, l.
     pub fn is_metric(&self) -> bool {
         matches!(self, Unit::Standard(unit) if unit.is_metric())

@@ -213,6 +213,7 @@ codes! {
     BasisUnknown "basis-unknown" Error "A basis is neither AP nor EP."
     // Menu and settings
     DishTwice "dish-twice" Error "A dish is on the menu twice."
+    FactorTwice "factor-twice" Warning "A course has Q or spice of its own, and the setting's is taken on it again."
     PortionUnclear "portion-unclear" Error "A dish is no known share of what its recipe makes."
     SalesAdded "sales-added" Note "What was sold by the menu and by a list of sales was added up."
     SaleNotOnMenu "sale-not-on-menu" Warning "Something was sold that is no dish of the book."

@@ -8,7 +8,7 @@ use super::value::{Figure, TypedQuantity, percent};
 use super::word::Word;
 use crate::costing::dish::ServedAs;
 use crate::costing::q_and_spice::portions_bearing_q;
-use crate::costing::{Costing, DishCost, RecipeCost};
+use crate::costing::{Costing, DishCost, Plate, RecipeCost};
 use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::Recipe;
@@ -87,17 +87,16 @@ pub(crate) fn share(cost: &DishCost) -> Option<Decimal> {
     cost.share.value().ok()
 }
 
-/// How many of what its share is taken by a dish is: of the card's portions; of base units of what the batch makes, where the
-/// card has no portion. `None` for batches, and where it does not fit.
-pub(crate) fn served(cost: &DishCost, recipe: &Recipe, batch: Option<&RecipeCost>) -> Option<Decimal> {
-    match cost.served {
-        ServedAs::Portions(many) => Some(many),
-        ServedAs::Batches(_) => None,
+/// How many of what its share is taken by is served: of the card's portions; of batches; of base units of what the batch
+/// makes, where the card has no portion. `None` where it does not fit.
+pub(crate) fn served(plate: Plate, recipe: &Recipe, batch: Option<&RecipeCost>) -> Option<Decimal> {
+    match plate.served {
+        ServedAs::Portions(many) | ServedAs::Batches(many) => Some(many),
         ServedAs::OfPortion(ratio) => ratio.value().ok(),
         ServedAs::OfMakes => {
             let (_, makes) = batch?.makes.as_ref()?;
             let kept = exact::sub(Decimal::ONE, recipe.serving_loss).ok()?;
-            cost.share.times(*makes).and_then(|amount| amount.times(kept)).and_then(|amount| amount.value()).ok()
+            plate.share.times(*makes).and_then(|amount| amount.times(kept)).and_then(|amount| amount.value()).ok()
         }
     }
 }

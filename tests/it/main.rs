@@ -63,6 +63,7 @@ mod samples;
 mod scale;
 mod scenario;
 mod screen;
+mod set_menus;
 mod suppliers;
 mod supply;
 mod support;

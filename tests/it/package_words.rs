@@ -132,12 +132,11 @@ fn a_menu_at_one_price_is_made_of_portions() {
     let items = orders["orders"][0]["items"].as_array().unwrap();
     let packs: Vec<(&Value, &Value)> = items.iter().map(|item| (&item["item"], &item["packs"])).collect();
     assert_eq!(packs, [(&"Leeks".into(), &"1".into()), (&"Hake".into(), &"2".into())]);
-    // By the name of a dish that is no recipe: what to type instead.
+    // By the names of the menu it is the same.
     let folder = Folder::with("book.csv", format!("{before}\"Soup, cup\",1,portion\nPlate,1,portion\n{plan}"));
-    let told = folder.run(&["check", "book.csv"]).ends(1).out;
-    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
-    let help = "It is a dish of the menu: name its recipe here, “Soup”, and ask for 1/2 portion of it.";
-    assert!(told.contains(help), "{told}");
+    let by_name = json(&folder, &["cost", "book.csv"]);
+    assert_eq!(by_name["dishes"], costed["dishes"]);
+    assert_eq!(json(&folder, &["buy", "book.csv"])["orders"], orders["orders"]);
 }
 
 /// Two recipes and nothing for sale: leeks 5 lb at 2.00 are 10.00 for 2 gal, of 8 fl oz 32, 0.3125 each; the stew takes a

@@ -5,17 +5,20 @@
 
 mod cheap_dishes;
 mod dear_dishes;
+mod factors_twice;
 mod heavy_batches;
 mod large_values;
 mod stated_yields;
 mod unused_measures;
 
+use std::collections::HashSet;
+
 use super::Costing;
 use super::rate::Rate;
 use super::yield_test::cost::as_tested;
 use super::yield_test::large_credits;
-use crate::kitchen::Kitchen;
 use crate::kitchen::recipe::{Line, LineQuantity};
+use crate::kitchen::{Kitchen, RecipeId};
 use crate::measure::Measured;
 use crate::problem::Problem;
 
@@ -28,9 +31,13 @@ pub(super) fn doubts(kitchen: &Kitchen, costing: &Costing) -> Vec<Problem> {
         let input = Rate { money: cost.input_cost, per: cost.grams };
         doubts.extend(large_values::of_test(kitchen, &test, input));
     }
-    for (recipe, cost) in kitchen.recipes.iter().zip(&costing.recipes) {
+    let sold: HashSet<RecipeId> = kitchen.dishes.iter().filter_map(|dish| dish.recipe).collect();
+    for ((recipe, cost), id) in kitchen.recipes.iter().zip(&costing.recipes).zip((0..).map(RecipeId::new)) {
         let (Some(entry), Some(cost)) = (kitchen.entries.recipes.get(recipe.entry), cost) else { continue };
         doubts.extend(heavy_batches::of_batch(kitchen, recipe, entry, &cost.lines));
+        if sold.contains(&id) {
+            doubts.extend(factors_twice::of_sold(kitchen, recipe, &entry.lines));
+        }
     }
     for (dish, cost) in kitchen.dishes.iter().zip(&costing.dishes) {
         let recipe = dish.recipe.and_then(|id| Some((kitchen.recipe(id)?, costing.recipe(id)?)));

@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet};
 use super::lookups::Lookups;
 use super::sales::Sales;
 use crate::kitchen::menu::{Dish, MenuRow};
-use crate::kitchen::recipe::{Recipe, RecipeEntry};
+use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::settings::{Setting, Settings};
 use crate::kitchen::{Entries, Field, NameKey, RecipeId};
 use crate::measure::{Measured, Volumes};
@@ -19,7 +19,6 @@ pub(super) fn list(
     entries: &Entries,
     settings: &Settings,
     lookups: &Lookups,
-    recipes: &[Recipe],
     problems: &mut Vec<Problem>,
 ) -> Vec<Dish> {
     let mut dishes: Vec<Dish> = Vec::new();
@@ -45,7 +44,7 @@ pub(super) fn list(
         let id = RecipeId::new(index);
         let sold = matches!(entry.menu_price, Field::Given(_) | Field::Broken);
         let first_of_name = lookups.recipe_named(&entry.name) == Some(id);
-        if sold && first_of_name && !named.contains(&id) && recipes.get(index).is_some() {
+        if sold && first_of_name && !named.contains(&id) {
             dishes.push(from_card(id, entry, settings));
         }
     }

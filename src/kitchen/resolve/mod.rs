@@ -4,6 +4,7 @@
 //! rest of the book is still costed.
 
 mod bakers_percentages;
+mod courses;
 mod dishes;
 mod items;
 mod lookups;
@@ -25,6 +26,7 @@ use super::settings::Setting;
 use super::{Entries, Kitchen};
 use crate::problem::Problem;
 use crate::schema::Limits;
+use courses::Courses;
 use lookups::Lookups;
 use uncosted::UncostedNames;
 
@@ -71,7 +73,9 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     names::list(&entries, &mut lookups, &mut problems);
     let mut uncosted = UncostedNames::default();
     yield_tests::link(&mut tests, &entries, &mut lookups, &mut uncosted, &mut problems);
-    let mut recipes = recipes::link(&entries, &mut lookups, &mut uncosted, &mut problems);
+    let mut dishes = dishes::list(&entries, &settings, &lookups, &mut problems);
+    let courses = Courses::of(&entries, &dishes);
+    let mut recipes = recipes::link(&entries, &mut lookups, &courses, &mut uncosted, &mut problems);
     problems.extend(uncosted.notes(&lookups));
     let stock = plan::stock(&entries, &mut lookups, &mut problems);
     let on_order = plan::on_order(&entries, &mut lookups, &mut problems);
@@ -81,7 +85,7 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     measures::attach(&entries, &lookups, &mut items, &mut tests, &mut recipes, volumes, &mut problems);
     items::name_trim_tests(&mut items, &tests, &mut problems);
     items::weigh_pieces(&mut items, &tests);
-    let mut dishes = dishes::list(&entries, &settings, &lookups, &recipes, &mut problems);
+    courses.count_plates(&mut recipes);
     recipes::note_batches(&entries, &dishes, &mut problems);
     let plan = plan::list(&entries, &dishes, &lookups, &mut problems);
     if settings.is_broken(Setting::Volumes) {

@@ -3,6 +3,7 @@
 use std::collections::{HashMap, HashSet};
 
 use super::bakers_percentages::Percentages;
+use super::courses::Courses;
 use super::lookups::{Asker, Lookups};
 use super::uncosted::UncostedNames;
 use crate::kitchen::bridge::{Basis, Bridge};
@@ -34,6 +35,7 @@ pub(super) fn list(entries: &Entries, lookups: &mut Lookups, problems: &mut Vec<
 pub(super) fn link(
     entries: &Entries,
     lookups: &mut Lookups,
+    courses: &Courses<'_>,
     uncosted: &mut UncostedNames,
     problems: &mut Vec<Problem>,
 ) -> Vec<Recipe> {
@@ -46,7 +48,7 @@ pub(super) fn link(
         for line in &entry.lines {
             let weighed = percentages.as_ref().filter(|_| line.is_percent());
             let weighed = weighed.map(|all| line.percent_of_flour().and_then(|percent| all.weight(percent)));
-            recipe.lines.push(link_line(id, (line, weighed), lookups, uncosted, &mut units, problems));
+            recipe.lines.push(link_line(id, (line, weighed), (lookups, courses), uncosted, &mut units, problems));
         }
         recipe.flour = percentages.and_then(|all| all.flour);
         // A line that was not read may be anything.
@@ -193,24 +195,10 @@ fn or_to_taste(fault: Fault) -> Fault {
     Fault { help: help.into(), ..fault }
 }
 
-/// The fault of a line that names a dish of the menu: its recipe and portion are what to type, as in a menu at one price.
-fn or_by_its_recipe(fault: Fault, name: &str, entries: &Entries) -> Fault {
-    let key = NameKey::of(name);
-    let dish = entries.menu.iter().find(|row| NameKey::of(&row.dish) == key && !row.recipe.is_empty());
-    let Some(dish) = dish.filter(|_| fault.code == Code::NameUnknown) else { return fault };
-    let portion = match dish.input.text(Column::Portion) {
-        portion if portion.is_empty() => "1 portion".to_owned(),
-        portion => portion,
-    };
-    let help =
-        format!("It is a dish of the menu: name its recipe here, “{}”, and ask for {portion} of it.", dish.recipe);
-    Fault { help: help.into(), ..fault }
-}
-
 fn link_line(
     id: RecipeId,
     (entry, weighed): (&LineEntry, Option<Option<Measured>>),
-    lookups: &mut Lookups,
+    (lookups, courses): (&mut Lookups, &Courses<'_>),
     uncosted: &mut UncostedNames,
     units: &mut KnownUnits<'_>,
     problems: &mut Vec<Problem>,
@@ -247,23 +235,30 @@ fn link_line(
             .at(entry.input.place(Column::Yield)),
         );
     }
-    let source = match lookups.find(&entry.item, Asker::Recipe(id)) {
-        Ok(source) => source,
+    let named = lookups.find(&entry.item, Asker::Recipe(id)).map(|source| (source, None));
+    let (source, dish) = match named.or_else(|fault| courses.of_name(&entry.item, fault)) {
+        Ok((source, None)) => (source, None),
+        Ok((source, Some(course))) => {
+            problems.extend(course.uncounted(&entry.item, &quantity).map(|fault| fault.at(entry.unit_place())));
+            broken |= course.is_stopped(&quantity);
+            (source, Some(course.dish))
+        }
         Err(fault) => {
             let is_costed = broken || !matches!(quantity, LineQuantity::Unmeasured { .. });
             let place = entry.input.place(Column::Item);
             if !is_costed && fault.code == Code::NameUnknown {
                 uncosted.take(&entry.item, place);
             } else {
-                problems.push(or_by_its_recipe(or_to_taste(fault), &entry.item, units.entries).at(place));
+                problems.push(or_to_taste(fault).at(place));
                 problems.extend(units.unknown(&quantity).map(|fault| fault.at(entry.unit_place())));
                 broken = true;
             }
-            IngredientSource::Unknown
+            (IngredientSource::Unknown, None)
         }
     };
     Line {
         source,
+        dish,
         quantity,
         prep: prep.map(|prep| NameKey::of(&prep)),
         basis,

@@ -12,6 +12,9 @@ use crate::measure::Measured;
 pub(super) fn stop(items: &mut [Item], tests: &mut [Test], recipes: &mut [Recipe], dishes: &mut [Dish]) {
     items.iter_mut().for_each(|item| stop_bridge(&mut item.bridge));
     tests.iter_mut().flat_map(|test| &mut test.parts).for_each(|part| stop_bridge(&mut part.bridge));
+    for dish in &mut *dishes {
+        dish.broken |= dish.portion.as_ref().is_some_and(varies);
+    }
     for recipe in recipes {
         stop_bridge(&mut recipe.bridge);
         for line in &mut recipe.lines {
@@ -20,16 +23,17 @@ pub(super) fn stop(items: &mut [Item], tests: &mut [Test], recipes: &mut [Recipe
             else {
                 continue;
             };
-            line.broken |= measured.unit.varies();
+            let dish = line.dish.and_then(|dish| dishes.get(dish)?.portion.as_ref());
+            line.broken |= varies(measured) || dish.is_some_and(varies);
         }
-        let varies = |measured: &Measured| measured.unit.varies();
         recipe.broken |= recipe.lines.iter().any(|line| line.broken)
             || recipe.makes.iter().any(varies)
             || recipe.portion.as_ref().is_some_and(varies);
     }
-    for dish in dishes {
-        dish.broken |= dish.portion.as_ref().is_some_and(|portion| portion.unit.varies());
-    }
+}
+
+fn varies(measured: &Measured) -> bool {
+    measured.unit.varies()
 }
 
 fn stop_bridge(bridge: &mut Bridge) {

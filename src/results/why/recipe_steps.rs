@@ -136,7 +136,7 @@ impl LineSteps<'_> {
     fn units(&self, trace: &LineTrace) -> (DisplayUnit, String) {
         let plain = |name: &str| DisplayUnit { name: name.to_owned(), size: Decimal::ONE };
         match trace.costed_as {
-            CostedAs::Portions(_) => (plain("portion"), "portion".to_owned()),
+            CostedAs::Portions(_) | CostedAs::Plates(..) => (plain("portion"), "portion".to_owned()),
             CostedAs::Batches(_) => (plain("batch"), "batch".to_owned()),
             _ => {
                 let unit = match trace.costed_as.source() {
@@ -164,6 +164,11 @@ impl LineSteps<'_> {
             }
             IngredientSource::Made(id) => {
                 let recipe = kitchen.recipe(id);
+                if let Some(dish) = self.line.dish.and_then(|dish| kitchen.dishes.get(dish)) {
+                    let served = dish.portion.as_ref().map_or_else(|| "a portion".to_owned(), ToString::to_string);
+                    let of = recipe.map(|recipe| recipe.name.as_str()).unwrap_or_default();
+                    return (format!("the dish {}, {served} of {of}", dish.name), Some(dish.place.clone()));
+                }
                 let name = recipe.map(|recipe| recipe.name.as_str()).unwrap_or_default();
                 let what = match trace.costed_as {
                     CostedAs::Portions(_) => "a portion of",

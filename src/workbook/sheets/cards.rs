@@ -9,8 +9,7 @@ use crate::costing::DishCost;
 use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{IngredientSource, RecipeEntry};
-use crate::number::{Decimal, plain};
-use crate::results::dish;
+use crate::number::Decimal;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, TableKind, as_written, output};
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
@@ -277,7 +276,7 @@ impl CardSheet<'_> {
         let Some(formulas) = DishFormulas::of(context, index, (sheet, row)) else { return Vec::new() };
         let [food, q, spice, all] = [0, 1, 2, 3].map(|nth| self.figures().saturating_add(nth));
         let at = |column| Ref::new(sheet, row, column).cell();
-        let share = formulas.share().unwrap_or_else(|| plain(dish::share(cost).unwrap_or_default()));
+        let share = formulas.share();
         let figure = |column, text, result| Cell::figure(column, Formula::number(text, result), context.money());
         let or_nothing = |column, text: Option<String>, result| match text {
             Some(text) => figure(column, text, result),

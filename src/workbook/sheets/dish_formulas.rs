@@ -11,13 +11,12 @@ use crate::kitchen::settings::{PriceRounding, Setting};
 use crate::number::{BareRule, Decimal, plain};
 use crate::results::dish;
 use crate::results::target_status::TargetStatus;
-use crate::schema::{Column, Label, TableKind, Typed};
-use crate::workbook::cells::formula::{
-    Formula, NOT_KNOWN, is_typed, needed, not_below_nought, or_else, says_other, unless,
-};
-use crate::workbook::context::{Context, fraction_or};
+use crate::schema::{Column, Label, TableKind};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, is_typed, needed, not_below_nought, or_else};
+use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::{CardRows, price_cell, target_formula, tax_formula};
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
+use crate::workbook::sheets::served_share::{self, ServedShare};
 
 /// The formulas of a dish that is costed, for a row of a sheet.
 pub struct DishFormulas<'a> {
@@ -41,30 +40,13 @@ impl<'a> DishFormulas<'a> {
         Some(DishFormulas { context, dish, cost, recipe, id, card: context.layout.recipes.get(id.index())?, at })
     }
 
-    /// How much is served, as long as the menu's Portion says so.
-    fn served(&self) -> String {
-        let served = dish::served(self.cost, self.recipe, self.context.costing.recipe(self.id)).unwrap_or_default();
-        let other = self.dish.row.and_then(|row| {
-            let typed = self.context.kitchen.entries.menu.get(row)?.input.typed(Column::Portion);
-            let cell = self.context.input(TableKind::Menu, row, Column::Portion).filter(|_| !typed.is_blank())?;
-            Some(says_other(&cell.beside(self.at.0, self.at.1), typed.words()))
-        });
-        unless(other.as_slice(), served).map_or_else(|| plain(served), |formula| formula.text)
-    }
-
     fn total(&self, total: Total) -> String {
         self.card.total(total).from(self.at.0)
     }
 
     /// A label of the recipe's card as a formula reads it, with what counts where it is blank.
     fn label(&self, label: Label, rule: BareRule, blank: &str) -> Option<String> {
-        fraction_or(self.typed(label)?, &self.card.label(label)?.from(self.at.0), rule, blank)
-    }
-
-    /// What is typed under a label.
-    fn typed(&self, label: Label) -> Option<&Typed> {
-        let entry = self.context.kitchen.entries.recipes.get(self.recipe.entry)?;
-        Some(entry.input.typed(label.column()))
+        served_share::label(self.context, (self.recipe, self.card), label, rule, blank, self.at.0)
     }
 
     /// A setting; cleared, it is nothing, which is what stands in for all that a dish takes from them.
@@ -72,22 +54,10 @@ impl<'a> DishFormulas<'a> {
         self.context.settings.value(setting).map(|cell| not_below_nought(&cell.from(self.at.0)))
     }
 
-    /// Portions over what the batch has of them, or the dish's own portion in proportion to the card's. `None` for
-    /// batches: nothing is figured.
-    pub fn share(&self) -> Option<String> {
-        let portions = self.total(Total::Portions);
-        let served = self.served();
-        Some(match self.cost.served {
-            ServedAs::Batches(_) => return None,
-            ServedAs::Portions(_) | ServedAs::OfPortion(_) => format!("{served}/{portions}"),
-            ServedAs::OfMakes => {
-                // Its portion over what the batch makes net of serving loss.
-                let kept = self
-                    .label(Label::ServingLoss, BareRule::BelowOne, "0")
-                    .map_or("1".to_owned(), |loss| format!("(1-{loss})"));
-                format!("{served}/({}*{kept})", self.total(Total::Makes))
-            }
-        })
+    /// Its share of the batch.
+    pub fn share(&self) -> String {
+        let share = ServedShare::of(self.context, self.dish, self.cost.plate(), self.at);
+        share.map(|share| share.text()).unwrap_or_default()
     }
 
     /// Its share of the food.
@@ -164,7 +134,7 @@ impl<'a> DishFormulas<'a> {
     }
 
     fn whole_food(&self) -> String {
-        self.food(&self.share().unwrap_or_else(|| plain(dish::share(self.cost).unwrap_or_default())))
+        self.food(&self.share())
     }
 
     /// What its food costs, likewise.

@@ -21,6 +21,7 @@ pub mod problems;
 mod ranked;
 pub mod recipe;
 mod sales;
+mod served_share;
 pub mod settings;
 pub mod summary;
 pub mod table;

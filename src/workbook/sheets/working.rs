@@ -112,10 +112,7 @@ fn figures(context: &Context<'_>, index: usize, cost: &DishCost) -> Vec<Cell> {
     };
     let reading = |column: C, number: Decimal, look: Look| Cell::number(column.column(), number, Ink::Reading, look);
     let share = dish::share(cost).unwrap_or_default();
-    let mut cells = vec![match formulas.share() {
-        Some(text) => figure(C::Share, text, share, Look::Percent(3)),
-        None => reading(C::Share, share, Look::Percent(3)),
-    }];
+    let mut cells = vec![figure(C::Share, formulas.share(), share, Look::Percent(3))];
     cells.push(figure(C::Food, formulas.food(&at(C::Share)), cost.food, money()));
     cells.push(match formulas.q(&at(C::Food)) {
         Some(text) => figure(C::Q, text, cost.q, money()),
@@ -238,6 +235,7 @@ impl LineWords<'_> {
             CostedAs::Named(IngredientSource::Made(id)) => self.card(id, Total::UnitCost),
             CostedAs::Portions(id) => self.card(id, Total::PortionCost),
             CostedAs::Batches(id) => self.card(id, Total::Batch),
+            CostedAs::Plates(id, _) => self.plate(id),
             CostedAs::Named(IngredientSource::Unknown) => String::new(),
         }
     }
@@ -250,6 +248,16 @@ impl LineWords<'_> {
         };
         let since = since.map(|date| format!(", since {date}")).unwrap_or_default();
         format!("{}{since}", price_from(self.context, cost))
+    }
+
+    /// A dish on the menu, or the card whose price makes it one, and what its recipe's batch costs.
+    fn plate(&self, id: RecipeId) -> String {
+        let batch = self.card(id, Total::Batch);
+        let row = self.line.dish.and_then(|dish| self.context.kitchen.dishes.get(dish)?.row);
+        match row.map(|row| self.spoken(TableKind::Menu, row, Column::Dish)) {
+            Some(menu) => format!("dish at {menu}, of {batch}"),
+            None => batch,
+        }
     }
 
     fn card(&self, id: RecipeId, total: Total) -> String {

@@ -19,6 +19,7 @@ use crate::workbook::context::{fraction_from, fraction_or};
 use crate::workbook::layout::Slot;
 use crate::workbook::layout::recipe::{LineColumns, Total};
 use crate::workbook::sheets::prices::yield_cell;
+use crate::workbook::sheets::served_share::ServedShare;
 
 /// The cells of our own of one costed line.
 pub(super) struct LineCells<'a> {
@@ -300,19 +301,23 @@ impl LineCells<'_> {
     fn unit_cost(&self, unit_cost: Decimal) -> Option<Cell> {
         let context = self.shown.context;
         let sheet = self.shown.layout.sheet();
+        let cell = |cell: Option<Ref>| cell.map(|cell| cell.from(sheet));
         let source = match self.trace.costed_as {
-            CostedAs::Named(IngredientSource::Bought(id)) => context.ap_cell(id),
+            CostedAs::Named(IngredientSource::Bought(id)) => cell(context.ap_cell(id)),
             CostedAs::ThroughTest(part) | CostedAs::Named(IngredientSource::Part(part)) => {
-                context.part_cell(part, "Cost per gram")
+                cell(context.part_cell(part, "Cost per gram"))
             }
-            CostedAs::Named(IngredientSource::Made(id)) => context.total(id, Total::UnitCost),
-            CostedAs::Portions(id) => context.total(id, Total::PortionCost),
-            CostedAs::Batches(id) => context.total(id, Total::Batch),
+            CostedAs::Named(IngredientSource::Made(id)) => cell(context.total(id, Total::UnitCost)),
+            CostedAs::Portions(id) => cell(context.total(id, Total::PortionCost)),
+            CostedAs::Batches(id) => cell(context.total(id, Total::Batch)),
+            CostedAs::Plates(_, plate) => {
+                let dish = context.kitchen.dishes.get(self.line.dish?)?;
+                ServedShare::of(context, dish, plate, (sheet, self.row())).map(|share| share.of_batch())
+            }
             CostedAs::Named(IngredientSource::Unknown) => return None,
         };
         Some(match source {
-            Some(cell) => {
-                let mut text = cell.from(sheet);
+            Some(mut text) => {
                 if self.is_divided() {
                     text.push('/');
                     push_cell(&mut text, self.row(), self.columns().yield_used);

@@ -34,6 +34,10 @@ pub(super) fn groups(context: &Context<'_>, trim: &Trim) -> Vec<WeightGroup> {
         };
         groups.push(WeightGroup { named: recipe.name.clone(), holds: of_card(context, *id, cost) });
     }
+    let courses = of_courses(context, &reached);
+    if !courses.is_empty() {
+        groups.push(WeightGroup { named: "What the menu serves of courses".to_owned(), holds: courses });
+    }
     if context.layout.lists.is_some() {
         groups.push(WeightGroup { named: "All recipes in lists, by their sums".to_owned(), holds: of_lists(context) });
     }
@@ -106,6 +110,19 @@ fn of_card(context: &Context<'_>, id: RecipeId, cost: &RecipeCost) -> Vec<String
     let portions = BatchFigures::of(cost).portions;
     holds.extend(portions.map(|portions| figures_to(&layout.total(Total::Portions), portions)));
     holds
+}
+
+/// What holds of the menu where lines name its dishes: how much of a recipe each is, and of which.
+fn of_courses(context: &Context<'_>, reached: &BTreeSet<RecipeId>) -> Vec<String> {
+    let lines = reached.iter().filter_map(|id| context.kitchen.recipe(*id)).flat_map(|recipe| &recipe.lines);
+    let rows: BTreeSet<usize> = lines.filter_map(|line| context.kitchen.dishes.get(line.dish?)?.row).collect();
+    let columns = [Column::Dish, Column::Recipe, Column::Portion];
+    let cells = rows.into_iter().flat_map(|row| columns.map(|column| (row, column)));
+    let said = cells.filter_map(|(row, column)| {
+        let typed = context.kitchen.entries.menu.get(row)?.input.typed(column);
+        says(&context.input(TableKind::Menu, row, column)?, typed)
+    });
+    said.collect()
 }
 
 /// What holds of all recipes in lists: sums, and sums of squares.
