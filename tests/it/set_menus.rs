@@ -249,6 +249,30 @@ fn a_plan_of_set_menus_buys_what_their_courses_take() {
     assert_eq!(items.len(), 3);
 }
 
+/// A 10 lb skate gives 5 lb of wing and 4 lb of bones; the soup takes 2 lb of these, a plate half a pound of wing. Twenty
+/// lunches take 10 lb of wing, of two skates, which leave 8 lb of bones; their 20 cups are 160 of 144 fl oz, 10/9 of the pot
+/// with 20/9 lb of bones. What is left is 52/9 lb. A menu that serves bowls takes 20 × 12 of 144 fl oz: 10/3 lb.
+#[test]
+fn the_trim_of_a_set_menus_courses_is_balanced() {
+    let book = lunch().replace("9,lb\n", "9,lb\nSkate bones,2,lb\n").replace("Skate,2,lb", "Skate wing,2,lb")
+        + "\nTest,Role,Part,Weight\nCutting up skate,as purchased,Skate,10 lb\nCutting up skate,main,Skate wing,5 lb\n\
+           Cutting up skate,by-product,Skate bones,4 lb\n\nDish,Portions\nMarket lunch,20\n";
+    let pounds = |book: &str, key: &str| {
+        let folder = Folder::with("book.csv", book);
+        let trim = run(&folder, &["trim", "book.csv"]);
+        let parts = trim["balance"][0]["parts"].as_array().unwrap();
+        let bones = parts.iter().find(|part| part["name"] == "Skate bones").unwrap();
+        (dec(&bones[key]) / rust_decimal::Decimal::new(45_359_237, 5)).round_dp(12)
+    };
+    let ninths = |many: i64| (rust_decimal::Decimal::from(many) / rust_decimal::Decimal::from(9)).round_dp(12);
+    assert_eq!(pounds(&book, "made_g"), 8.into());
+    assert_eq!(pounds(&book, "wanted_g"), ninths(20));
+    assert_eq!(pounds(&book, "left_over_g"), ninths(52));
+    assert_eq!(pounds(&book.replace("cup\",1,portion", "bowl\",1,portion"), "wanted_g"), ninths(30));
+    let (_, _, written) = costed("book.csv", book.as_bytes());
+    assert_recalculates(&written, "trim");
+}
+
 /// Twice is two cups, two plates and two portions of bread, 11.00; leeks at 30.00 make a cup 1.50 and the lunch 0.525 dearer.
 #[test]
 fn a_set_menu_is_scaled_explained_and_repriced() {

@@ -90,3 +90,15 @@ fn the_new_list_does_what_is_said() {
     assert_eq!(rounded(&bowl["before"]["portion_cost"], 3), number("1.3"));
     assert_eq!(rounded(&bowl["now"]["portion_cost"], 3), number("1.397"));
 }
+
+/// The arithmetic stands in `docs/cooks/menu.md`: 20.00 × 8 ÷ (200 × 0.96) + 2.50 = 3.333333, and 4 %: 3.466667, ÷ 14.00.
+#[test]
+fn the_menu_at_one_price_comes_to_what_is_said() {
+    let files = ["kitchen.csv", "lunch.csv"].map(|name| (name, csv(&tables(name))));
+    let costed = cost_json(&[(files[0].0, &files[0].1), (files[1].0, &files[1].1)]);
+    no_errors(&costed);
+    let lunch = dish(&costed, "Market lunch");
+    for (key, cell) in [("food_cost", "3.3333"), ("portion_cost", "3.47"), ("food_cost_percent", "24.8")] {
+        comes_to(&lunch[key], cell);
+    }
+}
