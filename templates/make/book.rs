@@ -15,6 +15,11 @@ pub const MARK: &str = "EXAMPLE – delete this row";
 /// The last day of the example's promotion: none that passes while somebody looks at the example.
 pub const PROMOTION: Cell = Cell::Day(2036, 12, 31);
 
+/// The first day of the example's period, week 47 of 2026.
+pub const FIRST_DAY: Cell = Cell::Day(2026, 11, 16);
+/// Its last day.
+pub const LAST_DAY: Cell = Cell::Day(2026, 11, 22);
+
 /// Rows of cells of their own.
 pub fn owned(rows: &[&[Cell]]) -> Vec<Vec<Cell>> {
     rows.iter().map(|row| row.to_vec()).collect()
@@ -37,8 +42,12 @@ pub struct Rows {
     pub plan: Vec<Vec<Cell>>,
     /// What is on hand.
     pub stock: Vec<Vec<Cell>>,
+    /// What holds for suppliers.
+    pub suppliers: Vec<Vec<Cell>>,
     /// What food really cost.
     pub control: Vec<Vec<Cell>>,
+    /// What was counted.
+    pub counts: Vec<Vec<Cell>>,
 }
 
 /// The book, with or without its example.
@@ -94,7 +103,22 @@ pub fn book(region: Region, example: bool) -> Result<Vec<u8>, XlsxError> {
         true,
     )?;
     form("Plan", "What will be served.", &columns::plan(region), &rows.plan, 35, false)?;
-    form("Stock", "What is on hand, trim in the freezer too.", &columns::stock(region), &rows.stock, 35, false)?;
+    form(
+        "Stock",
+        "What is on hand, trim in the freezer too, and what is on order.",
+        &columns::stock(region),
+        &rows.stock,
+        35,
+        false,
+    )?;
+    form(
+        "Suppliers",
+        "The least that each of them delivers.",
+        &columns::suppliers(region),
+        &rows.suppliers,
+        25,
+        false,
+    )?;
     form(
         "Names",
         "What else your kitchen calls something. A supplier's new list does not lose it.",
@@ -108,6 +132,14 @@ pub fn book(region: Region, example: bool) -> Result<Vec<u8>, XlsxError> {
         "What food really cost, a row for each period.",
         &columns::control(region),
         &rows.control,
+        25,
+        true,
+    )?;
+    form(
+        "Counts",
+        "What was counted on the first and the last day of the period: what food really cost, item by item.",
+        &columns::counts(region),
+        &rows.counts,
         25,
         true,
     )?;

@@ -207,7 +207,7 @@ pub fn yield_tests(region: Region) -> Vec<Column> {
 #[rustfmt::skip]
 pub fn lines(region: Region) -> Vec<Column> {
     vec![
-        column("Ingredient", 28, Shape::Free, "A bought item, a part of a yield test, or another recipe: the name used there.\n\nWater costs nothing.").typed_in(EVERYTHING),
+        column("Ingredient", 28, Shape::Free, "A bought item, a part of a yield test, another recipe or, for a set menu, a dish of the menu: the name used there.\n\nWater costs nothing.").typed_in(EVERYTHING),
         column("Qty", 10, Shape::Amount, "How much: 2, 1.5, 1 1/2\n\nto taste = a line without cost"),
         column("Unit", 9, Shape::Free, region.pick("lb, cup, each; of another recipe also portion or batch.", "kg, ml, each; of another recipe also portion or batch.")).with(region.recipe_units()),
         column("Prep", 13, Shape::Free, "How it is cut: diced. It chooses the measure."),
@@ -254,13 +254,41 @@ pub fn names(_: Region) -> Vec<Column> {
 pub fn control(_: Region) -> Vec<Column> {
     vec![
         column("Period", 18, Shape::Free, "November, or week 47."),
-        column("Opening", 13, Shape::Money, "What was in store when the period began, in money."),
-        column("Purchases", 13, Shape::Money, "What was bought in it."),
-        column("Closing", 13, Shape::Money, "What was in store when it ended."),
+        column("From", 11, Shape::Day, "Its first day: that day's prices count for what was there. May stay blank."),
+        column("To", 11, Shape::Day, "Its last day: that day's prices count for what was sold. May stay blank."),
+        column("Opening", 12, Shape::Money, "What was in store when the period began, in money."),
+        column("Purchases", 12, Shape::Money, "What was bought in it."),
+        column("Closing", 12, Shape::Money, "What was in store when it ended."),
         column("Transfers in", 13, Shape::Money, "Food that came from another kitchen or the bar."),
         column("Transfers out", 13, Shape::Money, "Food that went to another kitchen or the bar."),
-        column("Staff meals", 13, Shape::Money, "What the staff ate."),
-        column("Sales", 13, Shape::Money, "What guests paid for food, without tax."),
+        column("Staff meals", 12, Shape::Money, "What the staff ate."),
+        column("Comps", 9, Shape::Money, "Food given away, at what it cost."),
+        column("Waste", 11, Shape::Money, "What the waste log says was thrown away, at what it cost."),
+        column("Sales", 12, Shape::Money, "What guests paid for food, without tax."),
+    ]
+}
+
+/// Opening, purchases and closing item by item.
+#[rustfmt::skip]
+pub fn counts(region: Region) -> Vec<Column> {
+    vec![
+        column("Item", 32, Shape::Free, "A bought item, or trim in the freezer, as it is called there.").typed_in(EVERYTHING),
+        column("Opening", 12, Shape::Amount, region.pick("How much there was on the first day: 12 with lb beside it, or 1 case", "How much there was on the first day: 5 with kg beside it, or 1 case")),
+        column("Purchases", 12, Shape::Amount, "How much was bought since. May stay blank."),
+        column("Closing", 12, Shape::Amount, "How much there was on the last day."),
+        column("Waste", 10, Shape::Amount, "How much of it was thrown away, if somebody wrote it down."),
+        column("Unit", 9, Shape::Free, "The unit of all four, where it is not written with them.").with(region.stock_units()),
+        column("Paid", 11, Shape::Money, "What was paid for all that was bought of it. Blank: what Prices says."),
+        column("Note", 26, Shape::Free, NOTE),
+    ]
+}
+
+/// What holds for a supplier.
+pub fn suppliers(_: Region) -> Vec<Column> {
+    vec![
+        column("Supplier", 32, Shape::Free, "Who sells it, as in Prices."),
+        column("Minimum order", 16, Shape::Money, "The least that is delivered, in money. An order below it is told."),
+        column("Note", 36, Shape::Free, NOTE),
     ]
 }
 
@@ -281,6 +309,7 @@ pub fn stock(region: Region) -> Vec<Column> {
         column("Item", 36, Shape::Free, "A bought item or a part of a yield test, as it is called there.").typed_in(EVERYTHING),
         column("On hand", 13, Shape::Amount, region.pick("How much there is: 12 with lb beside it, or 12 lb", "How much there is: 5 with kg beside it, or 5 kg")),
         column("Unit", 9, Shape::Free, "The unit, if it is not written with the amount.").with(region.stock_units()),
-        column("Note", 30, Shape::Free, NOTE),
+        column("On order", 12, Shape::Amount, "What is ordered and not there yet: 1 case. It comes off the next order."),
+        column("Note", 26, Shape::Free, NOTE),
     ]
 }

@@ -2,7 +2,7 @@
 //!
 //! Worked by hand in tests/it/templates.rs.
 
-use super::book::{MARK, PROMOTION, Rows, owned};
+use super::book::{FIRST_DAY, LAST_DAY, MARK, PROMOTION, Rows, owned};
 use super::card::Example;
 use super::pen::{Cell, pct, row};
 use super::region::eur;
@@ -81,8 +81,17 @@ pub fn rows() -> Rows {
             row!["Cod and potato soup", 20, "Friday", MARK],
             row!["Cod with leeks", 16, "Friday", MARK],
         ]),
-        stock: owned(&[row!["Cod frames", 2, "kg", MARK]]),
-        // Period, Opening, Purchases, Closing, Transfers in, Transfers out, Staff meals, Sales
-        control: owned(&[row!["EXAMPLE – week 47", eur(1650.00), eur(2150.00), eur(1590.00), "", eur(40.00), eur(110.00), eur(6900.00)]]),
+        stock: owned(&[
+            row!["Cod frames", 2, "kg", "", MARK],
+            row!["Butter", 2, "kg", "1 case", MARK],
+        ]),
+        suppliers: owned(&[row!["Fish supplier", eur(75.00), MARK]]),
+        // Period, From, To, Opening, Purchases, Closing, Transfers in, Transfers out, Staff meals, Comps, Waste, Sales
+        control: owned(&[row!["EXAMPLE – week 47", FIRST_DAY, LAST_DAY, eur(310.00), eur(520.00), eur(290.00), "", eur(10.00), eur(25.00), eur(5.00), eur(8.00), eur(2495.45)]]),
+        // Item, Opening, Purchases, Closing, Waste, Unit, Paid, Note
+        counts: owned(&[
+            row!["Potatoes", 8, 20, 13, 0.5, "kg", eur(16.00), MARK],
+            row!["Butter", 6, "", 4, "", "kg", "", MARK],
+        ]),
     }
 }

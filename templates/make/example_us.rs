@@ -2,7 +2,7 @@
 //!
 //! Worked by hand in tests/it/templates.rs.
 
-use super::book::{MARK, PROMOTION, Rows, owned};
+use super::book::{FIRST_DAY, LAST_DAY, MARK, PROMOTION, Rows, owned};
 use super::card::Example;
 use super::pen::{Cell, pct, row, usd};
 
@@ -81,8 +81,17 @@ pub fn rows() -> Rows {
             row!["Turkey and rice soup, bowl", 24, "Friday", MARK],
             row!["Turkey breast with carrots", 20, "Friday", MARK],
         ]),
-        stock: owned(&[row!["Turkey bones", 6, "lb", MARK]]),
-        // Period, Opening, Purchases, Closing, Transfers in, Transfers out, Staff meals, Sales
-        control: owned(&[row!["EXAMPLE – week 47", usd(1850.00), usd(2400.00), usd(1790.00), "", usd(45.00), usd(120.00), usd(7600.00)]]),
+        stock: owned(&[
+            row!["Turkey bones", 6, "lb", "", MARK],
+            row!["Butter", 4, "lb", "1 case", MARK],
+        ]),
+        suppliers: owned(&[row!["Poultry supplier", usd(75.00), MARK]]),
+        // Period, From, To, Opening, Purchases, Closing, Transfers in, Transfers out, Staff meals, Comps, Waste, Sales
+        control: owned(&[row!["EXAMPLE – week 47", FIRST_DAY, LAST_DAY, usd(180.00), usd(240.00), usd(160.00), "", usd(5.00), usd(12.00), usd(3.00), usd(4.00), usd(2325.75)]]),
+        // Item, Opening, Purchases, Closing, Waste, Unit, Paid, Note
+        counts: owned(&[
+            row!["Carrots", 12, 50, 26, 1, "lb", usd(32.00), MARK],
+            row!["Butter", 20, "", 15, "", "lb", "", MARK],
+        ]),
     }
 }

@@ -15,8 +15,9 @@ const ORDER: Lines = &[
     ("4  Measures", "Only where a recipe asks in cups, bunches or pieces and the price is by weight."),
     ("5  Menu", "What is sold: the dish, its recipe, its price."),
     ("6  Settings", "Your target food-cost %, tax, and how prices are rounded."),
-    ("Plan, Stock", "What will be served, and what is on hand. They may stay empty."),
-    ("Names, Control", "Other names for things; what food really cost. They may stay empty."),
+    ("Plan, Stock", "What will be served; what is on hand and on order. They may stay empty."),
+    ("Suppliers, Names", "The least that each delivers; other names for things. They may stay empty."),
+    ("Control, Counts", "What food really cost, in all and item by item. They may stay empty."),
 ];
 
 const US_PACKS: Lines = &[
