@@ -39,3 +39,4 @@ pub(crate) use several::parse_batch;
 pub use several::parse_several;
 pub use standard::StandardUnit;
 pub use unit::Unit;
+pub(crate) use unit::did_you_mean;

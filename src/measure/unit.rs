@@ -205,6 +205,11 @@ impl Unit {
     }
 }
 
+/// `Did you mean pound? ` where a word is no unit but a slip of the pen away from one; else nothing.
+pub(crate) fn did_you_mean(word: &str) -> String {
+    Unit::read(word).slip_of().map(|slip| format!("Did you mean {slip}? ")).unwrap_or_default()
+}
+
 impl fmt::Display for Unit {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.name())

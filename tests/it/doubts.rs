@@ -112,3 +112,27 @@ fn a_menu_price_that_lost_its_point_is_doubted_and_a_high_margin_is_not() {
     let water = "Recipe,Glass of water\nPortions,1\nMenu price,$2.00\nIngredient,Qty,Unit\nWater,1,cup\n";
     assert_eq!(warnings(&costed(water)), [""; 0]);
 }
+
+/// A word one slip away from a unit is asked about, wherever it stands; a measure of the kitchen's own is none.
+#[test]
+fn a_word_that_is_nearly_a_unit_is_asked_about() {
+    let book = "Item,Pack,Price,Per\nFlour,50 lb,$25.00,\nOats,10 pund,$5.00,\nBeef,10 lb avg,$5.00,pund\n\n\
+                Recipe,Rolls\nMakes,24 ecah\nPortion,2 ecah\nIngredient,Qty,Unit\nFlour,2,lb\n\n\
+                Recipe,Stew\nPortions,4\nIngredient,Qty,Unit\nTurnips,2,pund\n";
+    let told = |book: &str, code: &str| -> Vec<(String, String)> {
+        let json = crate::support::cost_json(&[("book.csv", book)]);
+        let problems = json["problems"].as_array().unwrap().iter().filter(|problem| problem["code"] == code);
+        let text = |problem: &serde_json::Value, key: &str| problem[key].as_str().unwrap().to_owned();
+        problems.map(|problem| (text(problem, "cell"), text(problem, "help"))).collect()
+    };
+    let help = "Did you mean each? If it is one, add a Measures row: Item Rolls, Measure ecah.";
+    let doubted = [("B7".to_owned(), help.to_owned()), ("B8".to_owned(), help.to_owned())];
+    assert_eq!(told(book, "unit-doubtful"), doubted);
+    for (code, cell) in [("pack-not-understood", "B3"), ("unit-unknown", "D4"), ("unit-unknown", "C15")] {
+        let all = told(book, code);
+        let (_, help) = all.iter().find(|(at, _)| at == cell).unwrap_or_else(|| panic!("{all:?}"));
+        assert!(help.starts_with("Did you mean pound? Write "), "{help}");
+    }
+    let own = format!("{book}\nItem,Measure,Weighs\nRolls,ecah,50 g\n");
+    assert!(told(&own, "unit-doubtful").is_empty());
+}

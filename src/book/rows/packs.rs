@@ -3,7 +3,7 @@
 use super::reader::{CellContent, Reader};
 use crate::kitchen::Field;
 use crate::kitchen::price::Price;
-use crate::measure::{Measured, Pack, QuantityText, Unit, number_fault, parse_pack, parse_quantity};
+use crate::measure::{Measured, Pack, QuantityText, Unit, did_you_mean, number_fault, parse_pack, parse_quantity};
 use crate::number::{Decimal, NumberFault, plain};
 use crate::problem::{Code, Fault};
 use crate::schema::{Column, Typed, Value};
@@ -315,6 +315,6 @@ pub(super) fn unit_unknown(text: &str) -> Fault {
     Fault::new(
         Code::UnitUnknown,
         format!("“{}” is not a unit that parings knows", text.trim()),
-        "Write a unit such as lb, oz, kg, g, gal, qt, cup, l, ml, each or dozen.",
+        format!("{}Write a unit such as lb, oz, kg, g, gal, qt, cup, l, ml, each or dozen.", did_you_mean(text)),
     )
 }

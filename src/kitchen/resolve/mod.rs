@@ -86,6 +86,7 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     items::name_trim_tests(&mut items, &tests, &mut problems);
     items::weigh_pieces(&mut items, &tests);
     courses.count_plates(&mut recipes);
+    recipes::doubt_units(&entries, &recipes, &mut problems);
     recipes::note_batches(&entries, &dishes, &mut problems);
     let plan = plan::list(&entries, &dishes, &lookups, &mut problems);
     if settings.is_broken(Setting::Volumes) {

@@ -10,7 +10,7 @@ use crate::kitchen::bridge::{Basis, Bridge};
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity, Recipe, RecipeEntry};
 use crate::kitchen::{Entries, Field, NameKey, RecipeId};
-use crate::measure::{Measured, Unit, measure_name};
+use crate::measure::{Measured, Unit, did_you_mean, measure_name};
 use crate::number::{Decimal, plain};
 use crate::problem::{Code, Fault, Problem, THERE};
 use crate::schema::Column;
@@ -146,6 +146,24 @@ pub(super) fn note_batches(entries: &Entries, dishes: &[Dish], problems: &mut Ve
     }
 }
 
+/// Doubts words in which a batch or a portion is told that are no unit, but a slip of the pen away from one: they are taken
+/// for measures of the recipe's own. Measures must be attached.
+pub(super) fn doubt_units(entries: &Entries, recipes: &[Recipe], problems: &mut Vec<Problem>) {
+    for (recipe, entry) in recipes.iter().zip(&entries.recipes) {
+        let makes = recipe.makes.iter().filter(|_| !recipe.makes_computed).map(|makes| (Column::Makes, makes));
+        let told = makes.chain(recipe.portion.iter().map(|portion| (Column::Portion, portion)));
+        for (column, Measured { unit, .. }) in told.filter(|(_, told)| !recipe.bridge.knows(&told.unit)) {
+            let Some(slip) = unit.slip_of() else { continue };
+            let fault = Fault::new(
+                Code::UnitDoubtful,
+                format!("“{unit}” is not a unit, so it was taken for a measure of “{}” alone", recipe.name),
+                format!("Did you mean {slip}? If it is one, add a Measures row: Item {}, Measure {unit}.", recipe.name),
+            );
+            problems.push(fault.at(entry.input.place(column)));
+        }
+    }
+}
+
 /// Portion × portions ÷ (1 − serving loss).
 fn batch_of(portion: Decimal, portions: Decimal, loss: Decimal) -> Option<Decimal> {
     let kept = Decimal::ONE.checked_sub(loss)?;
@@ -181,7 +199,10 @@ impl KnownUnits<'_> {
         Some(Fault::new(
             Code::UnitUnknown,
             format!("“{name}” is not a unit, and no Measures row says what one is"),
-            "Write a unit such as lb, cup or each; or add a Measures row that says what one weighs or holds.",
+            format!(
+                "{}Write a unit such as lb, cup or each; or add a Measures row that says what one weighs or holds.",
+                did_you_mean(name)
+            ),
         ))
     }
 }

@@ -1,5 +1,6 @@
 //! Packs that are refused: what makes each one unclear, and what to write instead.
 
+use crate::measure::did_you_mean;
 use crate::number::{Decimal, plain};
 use crate::problem::{Code, Fault};
 
@@ -19,7 +20,9 @@ pub(super) fn because(text: &str, reason: &str) -> Fault {
 
 /// A word that is no unit, container or remark.
 pub(super) fn unknown_word(text: &str, word: &str) -> Fault {
-    because(text, &format!("has “{word}” in it, which is no unit and no container"))
+    let fault = because(text, &format!("has “{word}” in it, which is no unit and no container"));
+    let help = format!("{}{}", did_you_mean(word), fault.help);
+    Fault { help: help.into(), ..fault }
 }
 
 /// `24 c`, `2 T`.
