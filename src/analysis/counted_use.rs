@@ -253,7 +253,7 @@ impl Period<'_> {
         if amount.amount.is_zero() {
             return Some(Decimal::ZERO);
         }
-        on_hand(self.kitchen, costing, source, amount)
+        on_hand(self.kitchen, costing, source, amount).ok()
     }
 
     /// What a base unit costs: as purchased, a part's charge, a batch.

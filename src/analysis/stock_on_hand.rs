@@ -22,7 +22,7 @@ pub struct StockOnHand {
 pub fn held(kitchen: &Kitchen, costing: &Costing) -> Vec<StockOnHand> {
     let held = kitchen.stock.iter().map(|there| StockOnHand {
         source: there.source,
-        amount: there.amount.as_ref().and_then(|amount| on_hand(kitchen, costing, there.source, amount)),
+        amount: there.amount.as_ref().and_then(|amount| on_hand(kitchen, costing, there.source, amount).ok()),
         row: there.row,
     });
     held.collect()
@@ -32,7 +32,7 @@ pub fn held(kitchen: &Kitchen, costing: &Costing) -> Vec<StockOnHand> {
 pub fn under_way(kitchen: &Kitchen, costing: &Costing) -> Vec<StockOnHand> {
     let on_order = kitchen.on_order.iter().map(|ordered| {
         let source = IngredientSource::Bought(ordered.item);
-        let amount = ordered.amount.as_ref().and_then(|amount| on_hand(kitchen, costing, source, amount));
+        let amount = ordered.amount.as_ref().and_then(|amount| on_hand(kitchen, costing, source, amount).ok());
         StockOnHand { source, amount, row: ordered.row }
     });
     on_order.collect()

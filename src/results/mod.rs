@@ -23,6 +23,7 @@ pub(crate) mod loss_words;
 pub mod menu_mix;
 pub mod missing;
 pub(crate) mod mix_quadrants;
+pub(crate) mod not_weighed;
 pub(crate) mod on_the_way;
 pub mod order_list;
 pub(crate) mod order_words;

@@ -7,7 +7,8 @@ use crate::kitchen::{ItemId, Kitchen};
 use crate::number::{Decimal, plain};
 use crate::results::display_units::{DisplayUnit, base_unit};
 use crate::results::figures::{amount, at_most, shown};
-use crate::results::order_list::{not_costed, not_read, stock_named};
+use crate::results::not_weighed::{StockColumn, not_weighed};
+use crate::results::order_list::{not_costed, not_read};
 
 /// What is said where nothing is planned.
 pub const NOTHING_PLANNED: &str =
@@ -99,10 +100,9 @@ impl OrderTelling<'_> {
         told.extend(list.unknown.iter().filter_map(|id| Some(&kitchen.part(*id)?.name)).map(|name| {
             format!("There is not enough of {name}, and nothing says what is bought in its place: it is on no order.")
         }));
-        for (rows, what) in [(&list.not_counted, "on hand"), (&list.on_order_not_counted, "on order")] {
-            told.extend(stock_named(kitchen, rows).map(|name| {
-                format!("What is {what} of {name} could not be weighed against the plan, so it counts as nothing.")
-            }));
+        let stock = [(&list.not_counted, StockColumn::OnHand), (&list.on_order_not_counted, StockColumn::OnOrder)];
+        for (rows, column) in stock {
+            told.extend(rows.iter().filter_map(|row| not_weighed(kitchen, self.costing, *row, column)));
         }
         told
     }

@@ -51,7 +51,7 @@ pub(super) fn all(
         }
         let no_way = || NotScaled::NoWay { on_hand: on_hand.to_string(), item: named.item.clone() };
         let is_compared = is_weighed_alike(kitchen, costing, recipe, named.source)?;
-        let held = input_cost::on_hand(kitchen, costing, named.source, &on_hand).filter(|_| is_compared);
+        let held = input_cost::on_hand(kitchen, costing, named.source, &on_hand).ok().filter(|_| is_compared);
         let held = held.ok_or_else(no_way)?;
         let need = needs::of(kitchen, costing, recipe, named.source)?;
         if need <= Decimal::ZERO {

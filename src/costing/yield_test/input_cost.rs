@@ -3,6 +3,7 @@
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::{Crossing, NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalence::{AskedOf, Links, MeasureFrom};
+use crate::costing::conversion::equivalences_of_item::{no_makes, no_portions};
 use crate::costing::conversion::{equivalences_of_item, package};
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::rate::{Amount, Rate};
@@ -112,46 +113,49 @@ pub fn weight_cost(
     Ok(rate.cost_of(amount)?)
 }
 
-/// An amount on hand: of an item in base units of its price, of a part in grams, of a recipe in batches. `None` when its
-/// cost is not known or no measure leads there.
+/// An amount on hand: of an item in base units of its price, of a part in grams, of a recipe in batches.
+///
+/// # Errors
+/// A [`NoConversion`] when its cost is not known or no measure leads there.
 pub(crate) fn on_hand(
     kitchen: &Kitchen,
     costing: &Costing,
     source: IngredientSource,
     amount: &Measured,
-) -> Option<Decimal> {
+) -> Result<Decimal, NoConversion> {
+    const KNOWN: NoConversion = NoConversion::Known;
     let volumes = kitchen.settings.volumes;
     let wanted = |name| Wanted { quantity: amount, prep: None, basis: Basis::Ap, name };
     let converted = match source {
         IngredientSource::Bought(id) => {
-            let cost = costing.item(id)?;
-            package::has_one_meaning(kitchen, costing, kitchen.item(id)?, cost, &amount.unit).ok()?;
-            let converted = equivalences_of_item::as_purchased(kitchen, id, cost, amount).ok()?;
-            item_yield::as_purchased(kitchen, costing, id, cost, &converted).ok()?
+            let (item, cost) = (kitchen.item(id).ok_or(KNOWN)?, costing.item(id).ok_or(KNOWN)?);
+            package::has_one_meaning(kitchen, costing, item, cost, &amount.unit)?;
+            let converted = equivalences_of_item::as_purchased(kitchen, id, cost, amount)?;
+            item_yield::as_purchased(kitchen, costing, id, cost, &converted)?
         }
         IngredientSource::Part(id) => {
-            let part = kitchen.part(id)?;
+            let part = kitchen.part(id).ok_or(KNOWN)?;
             let mut joins = Links::default();
             let asked = AskedOf { units: [&amount.unit, &Unit::gram()], prep: None, volumes };
             joins.measures(&part.bridge, asked);
-            convert(wanted(&part.name), &BaseUnitKind::Mass, &joins, volumes).ok()?.amount
+            convert(wanted(&part.name), &BaseUnitKind::Mass, &joins, volumes)?.amount
         }
         IngredientSource::Made(id) => {
-            let (recipe, cost) = (kitchen.recipe(id)?, costing.recipe(id)?);
+            let (recipe, cost) = (kitchen.recipe(id).ok_or(KNOWN)?, costing.recipe(id).ok_or(KNOWN)?);
             if amount.unit.is_batch() {
-                return Some(amount.amount);
+                return Ok(amount.amount);
             }
             if amount.unit.is_portion() {
-                let portions = cost.portions?;
-                return Amount::of(amount.amount).times(portions.den).ok()?.over(portions.num).ok()?.value().ok();
+                let portions = cost.portions.ok_or_else(|| no_portions(&recipe.name))?;
+                return Ok(Amount::of(amount.amount).times(portions.den)?.over(portions.num)?.value()?);
             }
-            let (kind, makes) = cost.makes.as_ref()?;
+            let (kind, makes) = cost.makes.as_ref().ok_or_else(|| no_makes(&recipe.name))?;
             let joins = equivalences_of_item::of_recipe(kitchen, recipe, (&amount.unit, kind), None);
-            convert(wanted(&recipe.name), kind, &joins, volumes).ok()?.amount.over(*makes).ok()?
+            convert(wanted(&recipe.name), kind, &joins, volumes)?.amount.over(*makes)?
         }
-        IngredientSource::Unknown => return None,
+        IngredientSource::Unknown => return Err(KNOWN),
     };
-    converted.value().ok()
+    Ok(converted.value()?)
 }
 
 /// What those who use a part pay for it by weight.

@@ -11,6 +11,7 @@ use crate::kitchen::{Kitchen, PartId, TestId};
 use crate::number::Decimal;
 use crate::results::display_units::DisplayUnit;
 use crate::results::figures::{NONE, amount, shown};
+use crate::results::not_weighed::{StockColumn, not_weighed};
 
 const COLUMNS: [TextColumn; 6] = [
     TextColumn { header: &["On", "hand"], figures: true },
@@ -44,10 +45,9 @@ pub(super) fn balance(page: &TrimPage<'_>, balance: &Balance, worth: Option<&Wor
         points.push_str(&super::enough::enough(page, promise));
     }
     for row in &balance.not_counted {
-        let name = page.kitchen.entries.stock.get(*row).map(|row| row.item.as_str()).unwrap_or_default();
-        points.push_str(&page.point(&format!(
-            "What is on hand of {name} could not be weighed against the plan, so it counts as nothing."
-        )));
+        if let Some(told) = not_weighed(page.kitchen, page.costing, *row, StockColumn::OnHand) {
+            points.push_str(&page.point(&told));
+        }
     }
     if !points.is_empty() {
         out.push('\n');
