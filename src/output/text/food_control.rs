@@ -9,6 +9,7 @@ use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::measure::currency;
 use crate::results::counted_use::{CountedItemResult, CountedMoneyResult, CountedUseResult, count_lack};
+use crate::results::distinguishing_decimals::places;
 use crate::results::figures::{NONE, at_most, shown};
 use crate::results::food_control::{
     ControlPeriodResult, StandardResult, cell_lack, counted, not_in_standard, periods, standard,
@@ -195,6 +196,9 @@ impl FoodControlPage {
             self.point(&format!("Mix and use contain {waste} that was written down as thrown away."));
         }
         for item in &counted.items {
+            self.price_moved(item);
+        }
+        for item in &counted.items {
             for cell in &item.lacking {
                 let name = printable(item.name);
                 let column = if cell.column == TableKind::Counts.header(Column::Item) {
@@ -212,6 +216,21 @@ impl FoodControlPage {
             self.point("What ought to have been used is not known: no dish that has a cost says how many were sold.");
         }
         self.say(COUNTED);
+    }
+
+    /// That a price was another on the first day than on the last, by which all is reckoned.
+    fn price_moved(&mut self, item: &CountedItemResult<'_>) {
+        let (Some(first), Some(last)) = (item.opening_price, item.price) else { return };
+        if first.0 == last.0 {
+            return;
+        }
+        let places = places(first.0, last.0, self.places);
+        let [first, last] = [first, last].map(|price| shown(Some(price.0), places));
+        let name = printable(item.name);
+        self.point(&format!(
+            "The price of {name} moved in the period: {first} a {} at first, {last} at last.",
+            item.unit
+        ));
     }
 
     fn item(&self, item: &CountedItemResult<'_>) -> TextRow {

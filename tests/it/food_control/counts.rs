@@ -88,6 +88,18 @@ Hake,5,20,3,lb,$86.00
 Bones,10 lb,,2 lb,,
 ";
 
+/// A price that is another on the last day is told beside the figures that go by it.
+#[test]
+fn a_price_that_moved_in_the_period_is_told() {
+    let told = crate::cli::Folder::with("book.csv", HAKE).run(&["control", "book.csv"]).ends(0).out;
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("The price of Hake moved in the period: 4.00 a lb at first, 4.40 at last."), "{told}");
+    assert!(told.contains("The price of Bones moved in the period: 0.40 a lb at first, 0.44 at last."), "{told}");
+    let still = HAKE.replace("Hake,10 lb,$44.00,2026-10-25\n", "");
+    let told = crate::cli::Folder::with("book.csv", still).run(&["control", "book.csv"]).ends(0).out;
+    assert!(!told.contains("moved in the period"), "{told}");
+}
+
 /// Standard: 20 plates take 10 lb of fillet, so 20 lb of hake, 88.00; that makes 8 lb of bones, 30 broths want 15: 7 lb off the
 /// shelf at 0.44 are 3.08. By portions: a plate (44 − 4 × 0.44) ÷ 5 ÷ 2 = 4.224, a broth 0.22: 84.48 + 6.60 = 91.08, the same.
 ///
