@@ -48,7 +48,9 @@ pub(super) fn of_line(costing: &Costing, trace: &LineTrace, used: Decimal) -> Re
     let batch = match (trace.costed_as, of) {
         (_, IngredientSource::Unknown) => None,
         (CostedAs::Portions(id), _) => costing.recipe(id).and_then(|cost| cost.portions),
-        (CostedAs::Plates(_, plate), _) => Some(Amount { num: plate.share.den, den: plate.share.num }),
+        (CostedAs::Plates(_, dish), _) => {
+            costing.plate(dish).map(|plate| Amount { num: plate.share.den, den: plate.share.num })
+        }
         (CostedAs::Batches(_), _) | (_, IngredientSource::Bought(_) | IngredientSource::Part(_)) => Some(Amount::ONE),
         (_, IngredientSource::Made(id)) => {
             costing.recipe(id).and_then(|cost| cost.makes.as_ref()).map(|(_, makes)| Amount::of(*makes))

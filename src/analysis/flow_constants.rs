@@ -37,7 +37,10 @@ pub(in crate::analysis) fn taken(
             Some(portions) => Some((source, by.times(portions.den)?)),
             None => None,
         },
-        (CostedAs::Plates(_, plate), _) => Some((source, by.times(plate.share.num)?)),
+        (CostedAs::Plates(_, dish), _) => match costing.plate(dish) {
+            Some(plate) => Some((source, by.times(plate.share.num)?)),
+            None => None,
+        },
         _ => Some((source, by)),
     })
 }

@@ -40,7 +40,7 @@ pub use what_if::Trial;
 pub use yield_test::cost::{PartCost, TestCost, WentIn};
 
 use crate::food::Allergen;
-use crate::kitchen::{ItemId, Kitchen, Node, PartId, RecipeId, TestId};
+use crate::kitchen::{DishId, ItemId, Kitchen, Node, PartId, RecipeId, TestId};
 use crate::problem::Problem;
 
 /// The costs of a kitchen under one scenario. Lists run beside the kitchen's own.
@@ -63,6 +63,8 @@ pub struct Costing {
     pub recipes: Vec<Option<RecipeCost>>,
     /// The dishes.
     pub dishes: Vec<Option<DishCost>>,
+    /// What of a batch a plate is, of the dishes that lines of costed recipes name.
+    pub plates: Vec<Option<Plate>>,
     /// The allergens of every recipe, costed or not.
     pub allergens: Vec<AllergenSet>,
     /// The allergens of every yield test, which all its parts carry.
@@ -122,10 +124,16 @@ impl Costing {
             tests: self.tests.clone(),
             recipes: self.recipes.iter().map(bare).collect(),
             dishes: self.dishes.clone(),
+            plates: self.plates.clone(),
             allergens: Vec::new(),
             test_allergens: Vec::new(),
             problems: Vec::new(),
         }
+    }
+
+    /// What of a batch a plate of a dish is that a line names.
+    pub fn plate(&self, id: DishId) -> Option<Plate> {
+        self.plates.get(id.index()).copied().flatten()
     }
 
     /// The cost of a recipe.
@@ -151,6 +159,7 @@ pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
         tests: kitchen.tests.iter().map(|_| None).collect(),
         recipes: kitchen.recipes.iter().map(|_| None).collect(),
         dishes: Vec::with_capacity(kitchen.dishes.len()),
+        plates: vec![None; kitchen.dishes.len()],
         allergens: Vec::new(),
         test_allergens: Vec::new(),
         problems: priced.problems,

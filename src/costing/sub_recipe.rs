@@ -41,16 +41,19 @@ impl Coster<'_> {
         }
         let Some(cost) = self.costing.recipe(id) else { return Err(self.unmade(recipe, quantity)) };
         let (batch, portions, unit_rate) = (cost.batch, cost.portions, cost.unit_rate());
-        if let Some(dish) = self.line.dish {
+        if let Some(id_of_dish) = self.line.dish {
             let plates = plates_in(&quantity.unit).ok_or(NoConversion::Known)?;
             let amount = Amount::of(exact::mul(quantity.amount, plates)?);
-            let dish = self.kitchen.dishes.get(dish).ok_or(NoConversion::Known)?;
+            let dish = self.kitchen.dish(id_of_dish).ok_or(NoConversion::Known)?;
             let plate = dish::plate(self.kitchen, cost, dish, recipe);
             // What is wrong with it is told of the dish, unless something else stops that.
             let plate = plate.map_err(|stop| if dish.broken { stop } else { NoConversion::Known })?;
             let Amount { num, den } = plate.share;
             let rate = Rate { money: exact::mul(batch, num)?, per: den };
-            return Ok(self.counted(CostedAs::Plates(id, plate), amount, rate)?);
+            if let Some(slot) = self.costing.plates.get_mut(id_of_dish.index()) {
+                *slot = Some(plate);
+            }
+            return Ok(self.counted(CostedAs::Plates(id, id_of_dish), amount, rate)?);
         }
         if quantity.unit.is_portion() {
             let portions = portions.ok_or_else(|| no_portions(&recipe.name))?;

@@ -3,11 +3,10 @@
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::Crossing;
 use crate::costing::conversion::equivalence::MeasureFrom;
-use crate::costing::dish::Plate;
 use crate::costing::rate::{Amount, Rate};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::IngredientSource;
-use crate::kitchen::{PartId, RecipeId, Reference};
+use crate::kitchen::{DishId, PartId, RecipeId, Reference};
 use crate::number::{Decimal, Overflow};
 
 /// How a line was costed.
@@ -94,8 +93,8 @@ pub enum CostedAs {
     Portions(RecipeId),
     /// A recipe by the batch.
     Batches(RecipeId),
-    /// A recipe by plates of a dish of the menu, each so much of a batch.
-    Plates(RecipeId, Plate),
+    /// A recipe by plates of a dish of the menu.
+    Plates(RecipeId, DishId),
 }
 
 /// Where a yield comes from.

@@ -31,6 +31,7 @@ macro_rules! id {
 id!(ItemId "Something bought.");
 id!(TestId "A yield test, pooled over its runs.");
 id!(RecipeId "A recipe.");
+id!(DishId "A dish of the menu that a recipe's line names.");
 
 /// What came out of a yield test.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]

@@ -30,7 +30,7 @@ pub mod yield_test;
 
 pub use entries::Entries;
 pub use field::{Field, InputCell, InputRow};
-pub use id::{ItemId, Node, PartId, RecipeId, TestId};
+pub use id::{DishId, ItemId, Node, PartId, RecipeId, TestId};
 pub use name::NameKey;
 pub use reference::Reference;
 
@@ -119,6 +119,11 @@ impl Kitchen {
             plan::Served::Recipe(id) => self.recipe(id).map(|recipe| recipe.name.as_str()),
         }
         .unwrap_or_default()
+    }
+
+    /// The dish of an id made by this kitchen.
+    pub fn dish(&self, id: DishId) -> Option<&Dish> {
+        self.dishes.get(id.index())
     }
 
     /// The recipe of an id made by this kitchen.

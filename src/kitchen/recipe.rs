@@ -1,7 +1,7 @@
 //! Recipes as read, cards and flat lists alike, and with their ingredients found.
 
 use super::bridge::{Basis, Bridge};
-use super::{Field, InputRow, ItemId, NameKey, Node, PartId, RecipeId};
+use super::{DishId, Field, InputRow, ItemId, NameKey, Node, PartId, RecipeId};
 use crate::measure::{Measured, Unit};
 use crate::number::Decimal;
 use crate::problem::Place;
@@ -203,9 +203,8 @@ pub struct Flour {
 pub struct Line {
     /// Where the ingredient comes from.
     pub source: IngredientSource,
-    /// The dish of the menu that it names, whose recipe is its source, as an index into the kitchen's dishes: its quantity
-    /// counts plates of that.
-    pub dish: Option<usize>,
+    /// The dish of the menu that it names, whose recipe is its source: its quantity counts plates of that.
+    pub dish: Option<DishId>,
     /// How much: as typed, and the weight of a line in % of the flour.
     pub quantity: LineQuantity,
     /// The preparation asked for.

@@ -107,7 +107,7 @@ impl<'a> Errors<'a> {
                 // Nor is a recipe costed of which a line could not be read.
                 let rows = rows.chain(&entry.unread);
                 // What a line that names a dish asks for, its row of the menu says.
-                let dishes = recipe.lines.iter().filter_map(|line| self.kitchen.dishes.get(line.dish?)?.row);
+                let dishes = recipe.lines.iter().filter_map(|line| self.kitchen.dish(line.dish?)?.row);
                 let rows = rows.chain(dishes.filter_map(|row| Some(&entries.menu.get(row)?.input)));
                 (rows.collect(), recipe.lines.iter().map(|line| line.source).collect())
             }

@@ -5,13 +5,14 @@
 //! cups of 8. It takes 9 lb of leeks at 2.00: 18.00, so a bowl is 1.50 and a cup 1.00. A plate of skate is 2 lb at 8.00 for
 //! four: 4.00. Bread is 6 lb of flour at 1.00 for 24 rolls, two a portion: 0.50 a portion, 0.25 a roll.
 
+use rust_decimal::Decimal;
 use serde_json::Value;
 
 use crate::cli::Folder;
 use crate::faults::chance::same_again;
 use crate::follow::every_cell_follows;
 use crate::recalc::{Sheets, Value as Cell, assert_recalculates, with_changes};
-use crate::support::{cost_json, dec, dish, line, no_errors, recipe};
+use crate::support::{cost_json, dec, dish, line, no_errors, recipe, rounded};
 use crate::workbook::costed;
 use crate::written::same_when_written;
 
@@ -95,7 +96,7 @@ fn a_set_menu_costs_what_its_courses_cost_with_q_once() {
     let figures = ["food_cost", "q", "portion_cost", "food_cost_percent"].map(|key| lunch[key].as_str().unwrap());
     assert_eq!(figures, ["5.5", "0.275", "5.775", "26.25"]);
     let plates = ["Leek soup, cup", "Skate, brown butter"].map(|name| dec(&dish(&json, name)["portion_cost"]));
-    assert_eq!(plates[0] + plates[1] + "0.525".parse::<rust_decimal::Decimal>().unwrap(), dec(&lunch["portion_cost"]));
+    assert_eq!(plates[0] + plates[1] + "0.525".parse::<Decimal>().unwrap(), dec(&lunch["portion_cost"]));
     assert!(told(&json, "factor-twice").is_empty());
     // Fish comes with the skate, wheat with the bread.
     assert_eq!(recipe(&json, "Market lunch")["allergens"].to_string(), "[\"fish\",\"wheat\"]");
@@ -230,6 +231,11 @@ fn a_course_with_a_q_of_its_own_brings_it_along() {
     assert!(told(&json, "factor-twice").is_empty());
 }
 
+/// A number to so many decimals.
+fn to(number: Decimal, places: u32) -> Decimal {
+    rounded(&Value::String(number.to_string()), places).normalize()
+}
+
 fn run(folder: &Folder, arguments: &[&str]) -> Value {
     serde_json::from_str(&folder.run(&[arguments, &["--format", "json"]].concat()).ends(0).out).unwrap()
 }
@@ -241,10 +247,10 @@ fn a_plan_of_set_menus_buys_what_their_courses_take() {
     let folder = Folder::with("book.csv", lunch() + "\nDish,Portions\nMarket lunch,30\n");
     let orders = run(&folder, &["buy", "book.csv"]);
     let items = orders["orders"][0]["items"].as_array().unwrap();
-    let pound = rust_decimal::Decimal::new(45_359_237, 5);
+    let pound = Decimal::new(45_359_237, 5);
     for (item, name) in items.iter().zip(["Leeks", "Skate", "Flour"]) {
         assert_eq!((item["item"].as_str(), item["packs"].as_str()), (Some(name), Some("2")));
-        assert_eq!((dec(&item["left"]) / pound).round_dp(15), 5.into(), "{name}");
+        assert_eq!(to(dec(&item["left"]) / pound, 15), 5.into(), "{name}");
     }
     assert_eq!(items.len(), 3);
 }
@@ -262,9 +268,9 @@ fn the_trim_of_a_set_menus_courses_is_balanced() {
         let trim = run(&folder, &["trim", "book.csv"]);
         let parts = trim["balance"][0]["parts"].as_array().unwrap();
         let bones = parts.iter().find(|part| part["name"] == "Skate bones").unwrap();
-        (dec(&bones[key]) / rust_decimal::Decimal::new(45_359_237, 5)).round_dp(12)
+        to(dec(&bones[key]) / Decimal::new(45_359_237, 5), 12)
     };
-    let ninths = |many: i64| (rust_decimal::Decimal::from(many) / rust_decimal::Decimal::from(9)).round_dp(12);
+    let ninths = |many: i64| to(Decimal::from(many) / Decimal::from(9), 12);
     assert_eq!(pounds(&book, "made_g"), 8.into());
     assert_eq!(pounds(&book, "wanted_g"), ninths(20));
     assert_eq!(pounds(&book, "left_over_g"), ninths(52));

@@ -8,7 +8,7 @@ use std::collections::HashMap;
 
 use crate::kitchen::menu::{Dish, plates_in};
 use crate::kitchen::recipe::{IngredientSource, Line, LineQuantity, Recipe};
-use crate::kitchen::{Entries, NameKey};
+use crate::kitchen::{DishId, Entries, NameKey};
 use crate::measure::{Measured, Unit};
 use crate::problem::names::Names;
 use crate::problem::{Code, Fault, THERE, Want};
@@ -25,8 +25,8 @@ pub(super) struct Courses<'a> {
 
 /// The dish that a line names.
 pub(super) struct Course<'a> {
-    /// The dish, as an index.
-    pub(super) dish: usize,
+    /// The dish.
+    pub(super) dish: DishId,
     /// What its recipe is called.
     recipe: &'a str,
     /// Whether its portion could not be read, which is reported.
@@ -75,7 +75,7 @@ impl<'a> Courses<'a> {
         let recipe = dish.and_then(|dish| dish.recipe).and_then(|id| Some((id, self.entries.recipes.get(id.index())?)));
         match (dish, recipe) {
             (Some(dish), Some((id, entry))) => {
-                let course = Course { dish: index, recipe: &entry.name, broken: self.is_broken(dish) };
+                let course = Course { dish: DishId::new(index), recipe: &entry.name, broken: self.is_broken(dish) };
                 Ok((IngredientSource::Made(id), Some(course)))
             }
             (Some(dish), None) => Err(Fault::new(
@@ -107,7 +107,7 @@ impl<'a> Courses<'a> {
                 let found = self.named.get(&NameKey::of(&typed.item)).copied().flatten();
                 let dish = found.and_then(|index| Some((index, self.dishes.get(index)?)));
                 if let Some((index, dish)) = dish.filter(|(_, dish)| dish.recipe == Some(made)) {
-                    line.dish = Some(index);
+                    line.dish = Some(DishId::new(index));
                     line.broken |= self.is_broken(dish);
                 }
             }

@@ -23,7 +23,7 @@ pub(super) fn stop(items: &mut [Item], tests: &mut [Test], recipes: &mut [Recipe
             else {
                 continue;
             };
-            let dish = line.dish.and_then(|dish| dishes.get(dish)?.portion.as_ref());
+            let dish = line.dish.and_then(|dish| dishes.get(dish.index())?.portion.as_ref());
             line.broken |= varies(measured) || dish.is_some_and(varies);
         }
         recipe.broken |= recipe.lines.iter().any(|line| line.broken)

@@ -164,7 +164,7 @@ impl LineSteps<'_> {
             }
             IngredientSource::Made(id) => {
                 let recipe = kitchen.recipe(id);
-                if let Some(dish) = self.line.dish.and_then(|dish| kitchen.dishes.get(dish)) {
+                if let Some(dish) = self.line.dish.and_then(|dish| kitchen.dish(dish)) {
                     let served = dish.portion.as_ref().map_or_else(|| "a portion".to_owned(), ToString::to_string);
                     let of = recipe.map(|recipe| recipe.name.as_str()).unwrap_or_default();
                     return (format!("the dish {}, {served} of {of}", dish.name), Some(dish.place.clone()));

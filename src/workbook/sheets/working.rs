@@ -253,7 +253,7 @@ impl LineWords<'_> {
     /// A dish on the menu, or the card whose price makes it one, and what its recipe's batch costs.
     fn plate(&self, id: RecipeId) -> String {
         let batch = self.card(id, Total::Batch);
-        let row = self.line.dish.and_then(|dish| self.context.kitchen.dishes.get(dish)?.row);
+        let row = self.line.dish.and_then(|dish| self.context.kitchen.dish(dish)?.row);
         match row.map(|row| self.spoken(TableKind::Menu, row, Column::Dish)) {
             Some(menu) => format!("dish at {menu}, of {batch}"),
             None => batch,

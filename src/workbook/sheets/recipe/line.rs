@@ -310,8 +310,8 @@ impl LineCells<'_> {
             CostedAs::Named(IngredientSource::Made(id)) => cell(context.total(id, Total::UnitCost)),
             CostedAs::Portions(id) => cell(context.total(id, Total::PortionCost)),
             CostedAs::Batches(id) => cell(context.total(id, Total::Batch)),
-            CostedAs::Plates(_, plate) => {
-                let dish = context.kitchen.dishes.get(self.line.dish?)?;
+            CostedAs::Plates(_, id) => {
+                let (dish, plate) = (context.kitchen.dish(id)?, context.costing.plate(id)?);
                 ServedShare::of(context, dish, plate, (sheet, self.row())).map(|share| share.of_batch())
             }
             CostedAs::Named(IngredientSource::Unknown) => return None,

@@ -115,7 +115,7 @@ fn of_card(context: &Context<'_>, id: RecipeId, cost: &RecipeCost) -> Vec<String
 /// What holds of the menu where lines name its dishes: how much of a recipe each is, and of which.
 fn of_courses(context: &Context<'_>, reached: &BTreeSet<RecipeId>) -> Vec<String> {
     let lines = reached.iter().filter_map(|id| context.kitchen.recipe(*id)).flat_map(|recipe| &recipe.lines);
-    let rows: BTreeSet<usize> = lines.filter_map(|line| context.kitchen.dishes.get(line.dish?)?.row).collect();
+    let rows: BTreeSet<usize> = lines.filter_map(|line| context.kitchen.dish(line.dish?)?.row).collect();
     let columns = [Column::Dish, Column::Recipe, Column::Portion];
     let cells = rows.into_iter().flat_map(|row| columns.map(|column| (row, column)));
     let said = cells.filter_map(|(row, column)| {
