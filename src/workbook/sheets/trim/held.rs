@@ -4,6 +4,7 @@
 use super::TrimSheet;
 use super::kitchens;
 use super::places::Places;
+use super::planned::NO;
 use super::within::{bought_cell, charged_cell};
 use crate::analysis::trim_savings::{DishWorth, FoodOfTrim, Kept};
 use crate::kitchen::plan::Served;
@@ -92,7 +93,11 @@ fn margin(page: &mut TrimSheet<'_>, dish: &DishWorth, row: u32) {
         .from(sheet_names::TRIM);
     let at = page.places.served.iter().find(|(served, _)| *served == dish.served).map(|(_, row)| *row);
     match (costed, at, dish.food) {
-        (Some(costed), ..) if costed == margin => page.figure(row, 4, live, margin, context.money()),
+        // Another plan may leave credit that is not earned.
+        (Some(costed), ..) if costed == margin => {
+            let text = page.as_planned().map_or_else(|| live.clone(), |stands| format!("IF({stands},{live},\"{NO}\")"));
+            page.figure(row, 4, text, margin, context.money());
+        }
         (Some(costed), Some(at), [.., Some(credited)]) => {
             let stands = [(live, costed), (Places::cell(at, kitchens::column(Kept::Credited)), credited)];
             page.while_stand(row, 4, &stands, margin);

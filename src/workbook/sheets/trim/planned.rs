@@ -18,7 +18,8 @@ use crate::workbook::layout::{Slot, TableLayout, rows_of};
 
 const HEADERS: [&str; 2] = ["The weights above stand on", "As costed"];
 const STANDS: u16 = 1;
-const NO: &str = "cost again";
+/// What stands where they do not hold.
+pub(super) const NO: &str = "cost again";
 /// A function takes 255 arguments (ECMA-376 part 1, 18.17, as programs read it).
 const MOST_CONDITIONS: usize = 200;
 /// The most bytes of them, so that what stands round them has room.
