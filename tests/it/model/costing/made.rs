@@ -121,6 +121,16 @@ impl Costs<'_> {
                 let rows = &self.kitchen.breakdowns[test].parts[part].measures;
                 own_line(line, qty, rows, &[(Dim::Weight, whole(1))], &self.part_per_gram(test, part)?)?
             }
+            // Its card's Q and spice within, and no others: those of the settings are taken once, on the set menu.
+            Target::Dish(at) => {
+                let dish = &self.kitchen.dishes[at];
+                let (share, _) = self.portion(dish)?;
+                let plates = match line.unit {
+                    LineUnit::Unit(unit) => qty * unit.size(),
+                    _ => qty.clone(),
+                };
+                LineCost { base: None, yields: None, cost: self.recipes[dish.recipe].batch.clone()? * share * plates }
+            }
             Target::Recipe(at) => {
                 let (rows, made) = (&self.kitchen.recipes[at].measures, &self.recipes[at]);
                 let batch = made.batch.clone();

@@ -62,7 +62,7 @@ fn is_own(served: &Served, recipe: &Recipe) -> bool {
 
 impl Costs<'_> {
     /// Which share of the batch a dish is, and how many whole portions it counts as.
-    fn portion(&self, dish: &Dish) -> Known<(Fraction, Fraction)> {
+    pub(super) fn portion(&self, dish: &Dish) -> Known<(Fraction, Fraction)> {
         let (recipe, made) = (&self.kitchen.recipes[dish.recipe], &self.recipes[dish.recipe]);
         let portions = made.portions.clone().ok_or(Lack("no portions"));
         match &dish.served {

@@ -15,6 +15,8 @@ pub enum Target {
     /// A part of a test.
     Part(usize, usize),
     Recipe(usize),
+    /// A row of the menu: plates of it.
+    Dish(usize),
     /// Costs nothing and needs no row.
     Water,
     /// Named nowhere else.
@@ -187,6 +189,7 @@ pub fn line(dice: &mut Dice<'_>, kitchen: &Kitchen, at: usize) -> Line {
             units.push(LineUnit::Batch);
             dice.of(&units)
         }
+        Target::Dish(_) => LineUnit::Portion,
         Target::Water => LineUnit::Unit(dice.of(&[QT, LB, CUP])),
         Target::Unknown => vague,
     };
@@ -237,6 +240,23 @@ pub fn line(dice: &mut Dice<'_>, kitchen: &Kitchen, at: usize) -> Line {
     }
 }
 
+/// A course of a set menu: plates of a dish.
+pub fn course(dice: &mut Dice<'_>, kitchen: &Kitchen) -> Line {
+    let unit = dice.of(&[LineUnit::Portion, LineUnit::Unit(EACH), LineUnit::Unit(DOZEN)]);
+    Line {
+        target: Target::Dish(dice.below(kitchen.dishes.len())),
+        with_test: false,
+        qty: Some(number(dice, 3)),
+        unit,
+        and: None,
+        one_cell: dice.chance(20),
+        prep: "",
+        basis: None,
+        yields: None,
+        used: dice.chance(8).then(|| Num::percent(500)),
+    }
+}
+
 /// The name under which a line asks for its target.
 pub fn name(kitchen: &Kitchen, line: &Line) -> String {
     match line.target {
@@ -247,6 +267,7 @@ pub fn name(kitchen: &Kitchen, line: &Line) -> String {
         }
         Target::Part(test, part) => kitchen.breakdowns[test].parts[part].name.clone(),
         Target::Recipe(recipe) => kitchen.recipes[recipe].name.clone(),
+        Target::Dish(dish) => kitchen.dishes[dish].name.clone(),
         Target::Water => "Water".to_owned(),
         Target::Unknown => "Vexel dust".to_owned(),
     }

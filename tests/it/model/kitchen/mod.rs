@@ -105,6 +105,7 @@ pub struct Tapes {
     breakdowns: Vec<Tape>,
     recipes: Vec<Tape>,
     dishes: Vec<Tape>,
+    set_menu: Tape,
 }
 
 impl Tapes {
@@ -135,6 +136,8 @@ impl Tapes {
                 kitchen.dishes.push(dish);
             }
         }
+        let set_menu = recipes::set_menu(&mut Dice::new(&self.set_menu), &kitchen);
+        kitchen.recipes.extend(set_menu);
         kitchen
     }
 }
@@ -149,11 +152,14 @@ pub fn tapes() -> impl Strategy<Value = Tapes> {
     let settings = tape(30);
     let items = vec(tape(120), 1..=NAMES.len());
     let (breakdowns, recipes, dishes) = (vec(tape(160), 0..4), vec(tape(160), 1..6), vec(tape(24), 0..5));
-    (settings, items, breakdowns, recipes, dishes).prop_map(|(settings, items, breakdowns, recipes, dishes)| Tapes {
-        settings,
-        items,
-        breakdowns,
-        recipes,
-        dishes,
-    })
+    (settings, items, breakdowns, recipes, dishes, tape(60)).prop_map(
+        |(settings, items, breakdowns, recipes, dishes, set_menu)| Tapes {
+            settings,
+            items,
+            breakdowns,
+            recipes,
+            dishes,
+            set_menu,
+        },
+    )
 }

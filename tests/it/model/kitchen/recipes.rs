@@ -3,7 +3,7 @@
 use super::super::dice::Dice;
 use super::super::fraction::Num;
 use super::super::unit::{Amount, Dim, EACH, FL_OZ, G, GAL, KG, LB, LITRE, OZ, QT, Unit, number};
-use super::lines::{Line, Target, line};
+use super::lines::{Line, Target, course, line};
 use super::measures::Measure;
 use super::{Kitchen, letter};
 
@@ -154,6 +154,28 @@ pub fn recipe(dice: &mut Dice<'_>, kitchen: &Kitchen) -> Recipe {
         recipe.lines.push(line);
     }
     recipe
+}
+
+/// A set menu, which is made of dishes; none where there is none to make it of.
+pub fn set_menu(dice: &mut Dice<'_>, kitchen: &Kitchen) -> Option<Recipe> {
+    if kitchen.dishes.is_empty() || !dice.chance(50) {
+        return None;
+    }
+    let courses = dice.of(&[2, 1, 3, 4]);
+    Some(Recipe {
+        name: "Lunch".to_owned(),
+        card: dice.chance(50),
+        makes: Vec::new(),
+        portion: None,
+        portions: Some(Num::whole(dice.between(1, 4))),
+        menu_price: Some(Num::dollars(dice.between(900, 6000))),
+        target: dice.chance(40).then(|| Num::percent(300)),
+        q: q(dice, 30),
+        spice: spice(dice, 25),
+        serving_loss: None,
+        lines: (0..courses).map(|_| course(dice, kitchen)).collect(),
+        measures: Vec::new(),
+    })
 }
 
 /// Whether a recipe is built of nothing but what is bought, so that a test may break it down.
