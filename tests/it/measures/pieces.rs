@@ -114,6 +114,28 @@ fn a_trim_test_beside_an_edible_piece_rules_edible_weights_alone() {
     assert!(said.iter().all(|message| message.ends_with("test is used")), "{said:?}");
 }
 
+/// Two rows of one run say what went in, one of them with a count: neither says what a piece weighs, in whatever order (found
+/// by kitchens of chance). Nor is there a yield to work it from what is edible of one, so the line is not costed.
+#[test]
+fn a_run_with_two_inputs_weighs_no_piece() {
+    let tables = |inputs: [&str; 2]| {
+        let rows = inputs.map(|weight| format!("Gem test,as purchased,Baby gem,{weight}\n"));
+        format!(
+            "Item,Pack,Price\nBaby gem,100 ct,100.00\n\nItem,Measure,Weighs,Basis\nBaby gem,each,0.5 lb,EP\n\n\
+             Test,Role,Part,Weight\n{}Gem test,main,Gem hearts,10 lb\n\n",
+            rows.concat()
+        )
+    };
+    let counted = "\"10 each, 20 lb\"";
+    let figures = |inputs| {
+        let json = json(&tables(inputs), &["Baby gem,4,lb,,AP,"]);
+        assert!(told(&json, "test-not-understood").len() == 1, "{json:#}");
+        json["recipes"][0]["lines"][0]["cost"].clone()
+    };
+    assert_eq!(figures([counted, "30 lb"]), serde_json::Value::Null);
+    assert_eq!(figures(["30 lb", counted]), serde_json::Value::Null);
+}
+
 #[test]
 fn two_pieces_edible_are_two_over_the_yield_where_nothing_says_what_is_left_of_one() {
     // 40 for 20.00, 80 % edible: 2 ÷ 80 % × 0.50 = 1.25; of a pack with weights the same.

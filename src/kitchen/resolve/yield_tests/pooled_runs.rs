@@ -142,7 +142,9 @@ impl Gathering {
         weight: &TestWeight,
         problems: &mut Vec<Problem>,
     ) {
-        if self.inputs.contains_key(&run) {
+        if let Some(first) = self.inputs.get(&run) {
+            // Neither says what a piece weighs: the order of rows would choose.
+            self.test.runs.iter_mut().filter(|one| one.row == *first).for_each(|one| one.count = None);
             let fault = Fault::new(
                 Code::TestNotUnderstood,
                 format!("“{}” has two as purchased rows in one run", self.test.name),
