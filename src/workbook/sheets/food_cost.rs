@@ -2,21 +2,23 @@
 //! by item.
 //!
 //! The control table's money is live, and so is the standard, where the period's last day is the costing date. What was
-//! counted stands as costed: amounts are brought to the units of prices, which wants the book to be costed again.
+//! counted stands as costed, and only as long as counts, prices and yield tests do: amounts are brought to the units of prices,
+//! which wants the book to be costed again.
 
 use crate::analysis::FoodControl;
 use crate::analysis::actual_against_standard::{ControlPeriod, StandardCost};
 use crate::kitchen::Kitchen;
-use crate::number::Decimal;
+use crate::number::{Decimal, plain};
 use crate::results::counted_use::CountedItemResult;
 use crate::results::food_control::counted;
 use crate::schema::{Column, TableKind, own_sheets};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, or_else};
-use crate::workbook::cells::row::{Cell, Frame, Ink, Look, PrintedPage, Row, RowSink};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, YES, or_else};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, PrintedPage, Row, RowSink};
 use crate::workbook::context::Context;
-use crate::workbook::layout::sheet_names;
+use crate::workbook::layout::{rows_of, sheet_names};
 use crate::workbook::sheets::dish_formulas::DishFormulas;
 use crate::workbook::sheets::sales::SalesCells;
+use crate::workbook::sheets::unchanged_rows::{AGAIN, MOST_ROWS, as_they_were, pieces, says_whether, unchanged};
 
 const SHEET: &str = sheet_names::FOOD_COST;
 /// The first row below the title.
@@ -28,6 +30,19 @@ const LAST: u16 = 3;
 const LAST_OF_COUNTS: u16 = 8;
 /// From here on sums of some of a dish's rows of sales, where they are many.
 const SUMS: u16 = 10;
+/// From here on, in the first row, whether what was counted still stands.
+const COUNTS_STAND: u16 = 10;
+/// The columns of the counts that figures come of.
+const COUNTED: [Column; 8] = [
+    Column::OpeningCount,
+    Column::PurchasedCount,
+    Column::CameIn,
+    Column::WentOut,
+    Column::ClosingCount,
+    Column::Thrown,
+    Column::Unit,
+    Column::Paid,
+];
 
 /// Whether there is anything to show.
 pub fn any(kitchen: &Kitchen) -> bool {
@@ -44,9 +59,19 @@ pub fn frame(kitchen: &Kitchen) -> Frame {
 /// Its rows.
 pub fn rows(context: &Context<'_>, out: &mut RowSink<'_>) {
     let control = FoodControl::of(context.kitchen, context.costing);
-    out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(3)] });
+    let mut top = vec![Cell::text(0, context.mark, Ink::Aside), Cell::back(3)];
+    let counts: Vec<Cell> = (COUNTS_STAND..u16::MAX)
+        .zip(pieces(&of_counts(context)))
+        .map(|(column, piece)| Cell::figure(column, says_whether(&piece), Look::Words))
+        .collect();
+    let as_counted = counts.last().map(|last| {
+        let [first, last] = [COUNTS_STAND, last.column].map(|column| Ref::new(SHEET, 0, column).from(SHEET));
+        format!("COUNTIF({first}:{last},\"{YES}\")={}", counts.len())
+    });
+    top.extend(counts);
+    out(Row { row: 0, cells: top });
     out(Row { row: 1, cells: vec![Cell::text(0, own_sheets::FOOD_COST_TITLE, Ink::Title)] });
-    let mut page = FoodCostSheet { context, out, next: FIRST };
+    let mut page = FoodCostSheet { context, out, next: FIRST, as_counted };
     let mut cells = None;
     for period in &control.periods {
         cells = Some(page.period(period));
@@ -55,6 +80,25 @@ pub fn rows(context: &Context<'_>, out: &mut RowSink<'_>) {
         page.standard(&control, standard, &cells);
     }
     page.counted(&control);
+}
+
+/// What holds as long as what was counted is worth what it was.
+fn of_counts(context: &Context<'_>) -> Vec<String> {
+    let of = |kind: TableKind, columns: &[Column]| {
+        let Some(table) = context.layout.table(kind) else { return Vec::new() };
+        let rows = rows_of(context.kitchen, kind);
+        match columns {
+            [amount] => unchanged(table, &rows, *amount),
+            columns if rows.len() <= MOST_ROWS => as_they_were(table, &rows, columns),
+            columns => columns.iter().flat_map(|column| unchanged(table, &rows, *column)).collect(),
+        }
+    };
+    let counts = of(TableKind::Counts, &COUNTED);
+    if counts.is_empty() {
+        return counts;
+    }
+    let worth = [(TableKind::Prices, Column::Price), (TableKind::YieldTests, Column::Weight)];
+    counts.into_iter().chain(worth.into_iter().flat_map(|(kind, column)| of(kind, &[column]))).collect()
 }
 
 /// The cells of a period that the standard is held against.
@@ -71,6 +115,8 @@ struct FoodCostSheet<'a, 'o> {
     context: &'a Context<'a>,
     out: &'a mut RowSink<'o>,
     next: u32,
+    /// What holds as long as the counts are as costed.
+    as_counted: Option<String>,
 }
 
 impl FoodCostSheet<'_, '_> {
@@ -99,6 +145,18 @@ impl FoodCostSheet<'_, '_> {
         Ref::new(SHEET, row, MONEY)
     }
 
+    /// A number that came of the counts, as a formula says it.
+    fn while_counted(&self, number: Decimal) -> String {
+        let number = plain(number);
+        self.as_counted.as_ref().map_or_else(|| number.clone(), |holds| format!("IF({holds},{number},\"{AGAIN}\")"))
+    }
+
+    /// A reading of the counts.
+    fn counted_number(&self, column: u16, number: Decimal, look: Look) -> Cell {
+        let content = Content::Formula(Formula::number(self.while_counted(number), number));
+        Cell { content, ..Cell::number(column, number, Ink::Reading, look) }
+    }
+
     /// What a cell of the control table says; blank is `otherwise`.
     fn typed(&self, period: &ControlPeriod, column: Column, otherwise: &str) -> Option<String> {
         let cell = self.context.input(TableKind::Control, period.row, column)?.from(SHEET);
@@ -112,7 +170,7 @@ impl FoodCostSheet<'_, '_> {
         let needed = |page: &mut Self, label, column, is: Option<Decimal>| {
             // Where the counts stand for a blank cell, they do as costed.
             let otherwise = match is.filter(|_| period.of_counts.contains(&column)) {
-                Some(counted) => crate::number::plain(counted),
+                Some(counted) => page.while_counted(counted),
                 None => format!("\"{NOT_KNOWN}\""),
             };
             let text = page.typed(period, column, &otherwise).unwrap_or(otherwise);
@@ -121,7 +179,7 @@ impl FoodCostSheet<'_, '_> {
         // What nobody uses has no column, and is nothing.
         let optional = |page: &mut Self, label, column, is: Option<Decimal>| {
             let otherwise = match is {
-                Some(counted) if period.of_counts.contains(&column) => crate::number::plain(counted),
+                Some(counted) if period.of_counts.contains(&column) => page.while_counted(counted),
                 Some(_) => "0".to_owned(),
                 None => format!("\"{NOT_KNOWN}\""),
             };
@@ -219,11 +277,11 @@ impl FoodCostSheet<'_, '_> {
             let money = [all.gap, all.of_price, all.of_mix, all.of_use, all.waste];
             let money = money.iter().zip(4_u16..);
             let mut cells = vec![Cell::text(0, "All that was counted", Ink::Label)];
-            cells.extend(money.map(|(money, at)| Cell::number(at, money.0, Ink::Reading, context.money())));
+            cells.extend(money.map(|(money, at)| self.counted_number(at, money.0, context.money())));
             self.put(cells);
         }
         if let Some(rest) = counted.not_counted {
-            let rest = Cell::number(4, rest.0, Ink::Reading, context.money());
+            let rest = self.counted_number(4, rest.0, context.money());
             self.put(vec![Cell::text(0, "Actual less standard of what was not counted", Ink::Label), rest]);
         }
     }
@@ -232,13 +290,12 @@ impl FoodCostSheet<'_, '_> {
         let mut cells = vec![Cell::text(0, item.name, Ink::Reading)];
         cells.push(Cell { look: Look::Words, ..Cell::text(1, &item.unit, Ink::Reading) });
         let amounts = [item.used, item.standard_use].into_iter().zip(2_u16..);
-        cells
-            .extend(amounts.filter_map(|(amount, at)| Some(Cell::number(at, amount?.0, Ink::Reading, Look::Quantity))));
+        cells.extend(amounts.filter_map(|(amount, at)| Some(self.counted_number(at, amount?.0, Look::Quantity))));
         match &item.money {
             Some(money) => {
                 let money = [money.gap, money.of_price, money.of_mix, money.of_use, money.waste];
                 let money = money.iter().zip(4_u16..);
-                cells.extend(money.map(|(money, at)| Cell::number(at, money.0, Ink::Reading, self.context.money())));
+                cells.extend(money.map(|(money, at)| self.counted_number(at, money.0, self.context.money())));
             }
             None => cells.push(Cell { look: Look::Words, ..Cell::text(4, NOT_KNOWN, Ink::Reading) }),
         }

@@ -19,6 +19,7 @@ use crate::workbook::layout::sheet_names;
 use crate::workbook::sheets::dish_formulas::{DishFormulas, while_a_dish};
 use crate::workbook::sheets::dish_group::regrouped;
 use crate::workbook::sheets::sales::SalesCells;
+use crate::workbook::sheets::unchanged_rows::AGAIN;
 use quadrants::Quadrants;
 
 const SHEET: &str = sheet_names::MENU_MIX;
@@ -43,8 +44,6 @@ const REGROUPED: u16 = 13;
 const SUMS: u16 = 15;
 /// The row with how many were regrouped.
 const SAID_ROW: u32 = 2;
-/// What stands where a dish was put in another group.
-const AGAIN: &str = "cost again";
 
 /// What a dish is said to be whose margin is not known.
 const NO_MARGIN: &str = "no margin to compare";

@@ -26,6 +26,7 @@ pub mod settings;
 pub mod summary;
 pub mod table;
 pub mod trim;
+mod unchanged_rows;
 pub mod what_if;
 pub mod working;
 pub mod yield_tests;

@@ -62,3 +62,31 @@ fn what_was_counted_stands_below() {
     let names = Xlsx::new(Cursor::new(none)).unwrap().sheet_names();
     assert!(!names.contains(&SHEET.to_owned()), "{names:?}");
 }
+
+/// A count or a price typed over, and a row put in or cleared: what came of the counts asks to be costed again.
+#[test]
+fn what_was_counted_stands_as_long_as_the_counts_do() {
+    let (_, _, written) = costed("book.csv", HAKE.as_bytes());
+    let sheets = Sheets::open(&written);
+    let opening = format!("B{}", row_of(&sheets, "Opening", 0));
+    let gap = format!("E{}", row_of(&sheets, "Hake", 0));
+    let again = Value::Text("cost again".to_owned());
+    let number_on = |sheet: &str| {
+        let cells = (2..9).flat_map(|row| ["B", "C", "D", "E"].map(|column| format!("{column}{row}")));
+        cells.into_iter().find(|cell| matches!(sheets.value(sheet, cell), Value::Number(_))).unwrap()
+    };
+    let below = (2..9).map(|row| format!("A{row}")).find(|cell| sheets.value("Counts", cell) == Value::Empty).unwrap();
+    for (sheet, cell, typed) in [
+        ("Counts", number_on("Counts"), "77"),
+        ("Counts", number_on("Counts"), ""),
+        ("Counts", below, "Skate"),
+        ("Prices", number_on("Prices"), "99.5"),
+    ] {
+        let mut edited = Sheets::open(&written);
+        edited.type_text(sheet, &cell, typed);
+        for figure in [&opening, &gap] {
+            assert_eq!(edited.value(SHEET, figure), again, "{sheet} {cell} {typed}: {figure}");
+        }
+        assert!(edited.errors().is_empty(), "{:?}", edited.errors());
+    }
+}

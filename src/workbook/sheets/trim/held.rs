@@ -4,7 +4,6 @@
 use super::TrimSheet;
 use super::kitchens;
 use super::places::Places;
-use super::planned::NO;
 use super::within::{bought_cell, charged_cell};
 use crate::analysis::trim_savings::{DishWorth, FoodOfTrim, Kept};
 use crate::kitchen::plan::Served;
@@ -13,6 +12,7 @@ use crate::workbook::cells::row::{Cell, Look};
 use crate::workbook::layout::dish_cells::CardRows;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::SummaryColumn;
+use crate::workbook::sheets::unchanged_rows::AGAIN;
 
 const HEADERS: [&str; 6] = [
     "How much of a dish is trim",
@@ -95,7 +95,8 @@ fn margin(page: &mut TrimSheet<'_>, dish: &DishWorth, row: u32) {
     match (costed, at, dish.food) {
         // Another plan may leave credit that is not earned.
         (Some(costed), ..) if costed == margin => {
-            let text = page.as_planned().map_or_else(|| live.clone(), |stands| format!("IF({stands},{live},\"{NO}\")"));
+            let text =
+                page.as_planned().map_or_else(|| live.clone(), |stands| format!("IF({stands},{live},\"{AGAIN}\")"));
             page.figure(row, 4, text, margin, context.money());
         }
         (Some(costed), Some(at), [.., Some(credited)]) => {
