@@ -162,3 +162,30 @@ fn a_book_without_a_menu_says_what_its_recipes_cost() {
         (&"10".into(), &"0.3125".into())
     );
 }
+
+/// A supplier who changes the pack: a case is the new one, 30 lb at 93.00. 400 portions take 400 ÷ 10 × 2 = 80 lb; one case is
+/// there and one on order, so 20 lb are to buy: one case. Another supplier's 36 lb leave open which case is meant.
+#[test]
+fn a_changed_pack_is_the_suppliers_newest() {
+    let book = |rows: &str| {
+        format!(
+            "Item,Pack,Price,Supplier,Code,Date\nButter,36/1 lb,$108.00,Dairy,B1,2026-11-01\n{rows}\n\n\
+             Recipe,Rolls\nPortions,10\nIngredient,Qty,Unit\nButter,2,lb\n\n\
+             Recipe,Shortbread\nPortions,10\nIngredient,Qty,Unit\nButter,1/10,case\n\n\
+             Item,On hand,On order\nButter,1 case,1 case\n\nDish,Portions\nRolls,400\n"
+        )
+    };
+    let new = "Butter,30/1 lb,$93.00,Dairy,B1,2026-11-10";
+    let folder = Folder::with("book.csv", &book(new));
+    let bought = json(&folder, &["buy", "book.csv", "--as-of", "2026-11-20"]);
+    let line = &bought["orders"][0]["items"][0];
+    assert_eq!((&line["packs"], &line["money"]), (&"1".into(), &"93".into()), "{bought:#}");
+    let costed = json(&folder, &["cost", "book.csv", "--as-of", "2026-11-20"]);
+    let shortbread = &costed["recipes"].as_array().unwrap()[1];
+    assert_eq!(shortbread["food_cost"], "9.3", "{costed:#}");
+
+    let folder = Folder::with("book.csv", &book(&new.replace("Dairy,B1", "Mill,M7")));
+    let costed = folder.run(&["cost", "book.csv", "--as-of", "2026-11-20", "--format", "json"]).ends(1).out;
+    let costed: Value = serde_json::from_str(&costed).unwrap();
+    assert!(costed["problems"].as_array().unwrap().iter().any(|one| one["code"] == "measure-ambiguous"), "{costed:#}");
+}

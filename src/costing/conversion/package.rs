@@ -4,6 +4,10 @@
 //! Takes an item's price rows; gives the pack in use, and the fault of a word that means one thing to one supplier and
 //! another to the next.
 
+use std::collections::BTreeMap;
+
+use jiff::civil::Date;
+
 use super::convert::NoConversion;
 use crate::costing::Costing;
 use crate::costing::price::bought::{ItemCost, PriceFrom};
@@ -49,8 +53,8 @@ enum PackMeaning {
     Amount(Decimal, Unit, Option<Decimal>),
 }
 
-/// That `unit` is no word which means something else in another current pack of the item's; of the preferred supplier's
-/// alone, where there is one.
+/// That `unit` is no word which means something else in another current pack of the item's, of each supplier the newest; of the
+/// preferred supplier's alone, where there is one.
 ///
 /// # Errors
 /// A [`NoConversion`] that lists what it means in each.
@@ -74,17 +78,32 @@ pub(crate) fn has_one_meaning(
         let state = costing.row_states.get(*index);
         matches!(state, Some(RowState::InUse | RowState::Other | RowState::Dearer)) && (!is_preferred || is_of(*index))
     };
-    let mut said: Vec<(PackMeaning, String)> = Vec::new();
-    for entry in item.rows.iter().filter(|index| is_current(index)).filter_map(|index| row_of(*index)) {
-        let Some((meaning, words)) = of_row(entry).and_then(|pack| meaning(pack, unit, kitchen)) else { continue };
-        let of = if entry.supplier.is_empty() { String::new() } else { format!(" of {}", entry.supplier) };
-        if !said.iter().any(|(known, _)| *known == meaning) {
-            said.push((meaning, format!("{words}{of}")));
-        }
+    let current: Vec<&PriceRow> =
+        item.rows.iter().filter(|index| is_current(index)).filter_map(|index| row_of(*index)).collect();
+    // A supplier who has changed the pack sells the new one.
+    let mut newest: BTreeMap<NameKey, Option<Date>> = BTreeMap::new();
+    for entry in &current {
+        let day = newest.entry(NameKey::of(&entry.supplier)).or_default();
+        *day = (*day).max(entry.date.given().copied());
     }
-    if said.len() < 2 {
+    let is_newest = |entry: &&PriceRow| {
+        newest.get(&NameKey::of(&entry.supplier)).is_none_or(|day| entry.date.given().copied() >= *day)
+    };
+    let said = |rows: &mut dyn Iterator<Item = &PriceRow>| {
+        let mut said: Vec<(PackMeaning, String)> = Vec::new();
+        for entry in rows {
+            let Some((meaning, words)) = of_row(entry).and_then(|pack| meaning(pack, unit, kitchen)) else { continue };
+            let of = if entry.supplier.is_empty() { String::new() } else { format!(" of {}", entry.supplier) };
+            if !said.iter().any(|(known, _)| *known == meaning) {
+                said.push((meaning, format!("{words}{of}")));
+            }
+        }
+        said
+    };
+    if said(&mut current.iter().copied().filter(is_newest)).len() < 2 {
         return Ok(());
     }
+    let said = said(&mut current.iter().copied());
     let mut list: Vec<String> = said.into_iter().map(|(_, words)| words).collect();
     list.sort();
     Err(NoConversion::Fault(Fault::new(
