@@ -7,17 +7,40 @@ const wide = () => Math.max(260, Math.min(640, document.documentElement.clientWi
 const ROW = 34;
 let many = 0;
 
+/** How each picture is drawn, for when the window is of another width. @type {WeakMap<Element, () => Element>} */
+const drawers = new WeakMap();
+
 /**
  * A picture with a title and a text in its place for those who do not see it.
  * @param {string} title
  * @param {string} instead
  * @param {number} height
- * @param {Node[]} kids
+ * @param {(width: number) => Node[]} draw
  */
-export function picture(title, instead, height, kids) {
+export function picture(title, instead, height, draw) {
   const id = `picture-${many++}`;
-  return svg("svg", { viewBox: `0 0 ${wide()} ${height}`, role: "img", "aria-labelledby": `${id}-t ${id}-d`, class: "picture" },
-    svg("title", { id: `${id}-t` }, title), svg("desc", { id: `${id}-d` }, instead), kids);
+  const drawn = () => {
+    const width = wide();
+    const made = svg("svg", { viewBox: `0 0 ${width} ${height}`, role: "img", "aria-labelledby": `${id}-t ${id}-d`, class: "picture" },
+      svg("title", { id: `${id}-t` }, title), svg("desc", { id: `${id}-d` }, instead), draw(width));
+    drawers.set(made, drawn);
+    return made;
+  };
+  return drawn();
+}
+
+/** Draws the pictures anew whenever there is other room for them. */
+export function setUpPictures() {
+  let last = wide();
+  let soon = 0;
+  window.addEventListener("resize", () => {
+    cancelAnimationFrame(soon);
+    soon = requestAnimationFrame(() => {
+      if (wide() === last) return;
+      last = wide();
+      for (const one of document.querySelectorAll("svg.picture")) one.replaceWith(drawers.get(one)?.() ?? one);
+    });
+  });
 }
 
 /** @typedef {{name: string, value: number, words: string, kind?: string, mark?: number | null, marked?: string}} Bar */
@@ -29,8 +52,8 @@ export function picture(title, instead, height, kids) {
  */
 export function bars(title, bars) {
   const most = Math.max(...bars.map((bar) => Math.max(bar.value, bar.mark ?? 0)), 1e-9);
-  const long = (/** @type {number} */ value) => Math.max(0, (value / most) * (wide() - 90));
-  const kids = bars.flatMap((bar, at) => {
+  const draw = (/** @type {number} */ width) => /** @type {Node[]} */ (bars.flatMap((/** @type {Bar} */ bar, at) => {
+    const long = (/** @type {number} */ value) => Math.max(0, (value / most) * (width - 90));
     const top = at * ROW;
     const end = long(bar.value);
     const line = typeof bar.mark === "number" ? long(bar.mark) : null;
@@ -40,9 +63,9 @@ export function bars(title, bars) {
       svg("text", { x: (line !== null && line > end - 4 && line < end + 58 ? line : end) + 6, y: top + 27, class: "figure" }, bar.words),
       line === null ? null : svg("line", { x1: line, x2: line, y1: top + 14, y2: top + 31, class: "mark" }),
     ].filter((kid) => kid !== null);
-  });
+  }));
   const instead = bars.map((bar) => `${bar.name}: ${bar.words}${bar.marked ? `, ${bar.marked}` : ""}`).join("; ");
-  return picture(title, instead, bars.length * ROW, /** @type {Node[]} */ (kids));
+  return picture(title, instead, bars.length * ROW, draw);
 }
 
 /** @typedef {{name: string, value: number, words: string, kind: string}} Share */
@@ -51,14 +74,15 @@ export function bars(title, bars) {
  * One bar cut into shares, with a list of them below: its length never changes, only the cuts do.
  * @param {string} title
  * @param {Share[]} shares
+ * @param {number} wide
  * @param {number} top
  */
-export function stacked(title, shares, top = 0) {
+export function stacked(title, shares, wide, top = 0) {
   const whole = shares.reduce((sum, share) => sum + share.value, 0) || 1;
   let from = 0;
   const kids = /** @type {Node[]} */ ([svg("text", { x: 0, y: top + 13, class: "name" }, title)]);
   for (const share of shares) {
-    const width = (share.value / whole) * wide();
+    const width = (share.value / whole) * wide;
     kids.push(svg("rect", { x: from, y: top + 20, width, height: 26, class: `share ${share.kind}` }));
     // A figure that has room stands in its share; all of them stand in the table beside it.
     if (width > 64) kids.push(svg("text", { x: from + 6, y: top + 38, class: `on ${share.kind}` }, fitting(share, width)));

@@ -55,7 +55,7 @@ function draw() {
     { name: sweep.by_product, value: size(step.bears), words: cost(step.bears), kind: "by" },
   ];
   const title = `What was paid, ${cost(step.total)}, and who bears it`;
-  fill(byId("credit-bar"), picture(title, sharesInWords(shares), 52, stacked(title, shares)));
+  fill(byId("credit-bar"), picture(title, sharesInWords(shares), 52, (width) => stacked(title, shares, width)));
   fill(byId("credit-total"), `${sweep.by_product} ${cost(step.bears)}, everything else ${cost(step.rest_bears)}: together ${cost(step.total)}, wherever the slider stands.`);
 }
 

@@ -1,10 +1,10 @@
 // @ts-check
 // Dishes: a table that is sorted and filtered, those over their target first, and each against its target in a picture.
 import { bars } from "./bars.js";
-import { book } from "./book.js";
+import { book, onBook } from "./book.js";
 import { openCard } from "./card.js";
 import { byId, button, el, fill, table } from "./dom.js";
-import { counted, money, percent, size } from "./figures.js";
+import { byName, counted, money, percent, size } from "./figures.js";
 import { standingOf } from "./standing.js";
 import { onShow } from "./views.js";
 
@@ -12,12 +12,15 @@ const MOST = 200;
 const ORDERS = /** @type {Record<string, (a: any, b: any) => number>} */ ({
   standing: (a, b) => rank(a) - rank(b) || size(b.food_cost_percent) - size(a.food_cost_percent),
   book: () => 0,
-  name: (a, b) => a.name.localeCompare(b.name),
+  name: (a, b) => byName(a.name, b.name),
   cost: (a, b) => size(b.portion_cost) - size(a.portion_cost),
   percent: (a, b) => size(b.food_cost_percent) - size(a.food_cost_percent),
   margin: (a, b) => size(a.margin) - size(b.margin),
 });
 const RANKS = ["over target", "not costed", "no menu price", "no target", "within target"];
+
+/** Where the card of each recipe is. @type {Map<string, number>} */
+let cards = new Map();
 
 /** @param {any} dish */
 const rank = (dish) => RANKS.indexOf(dish.standing);
@@ -26,9 +29,9 @@ const chosen = (id) => /** @type {HTMLInputElement} */ (byId(id)).value;
 
 /** @param {any} dish */
 function row(dish) {
-  const { currency, recipes } = book.overview;
-  const at = recipes.findIndex((/** @type {any} */ recipe) => recipe.name === dish.recipe);
-  const name = at < 0 ? dish.name : button(dish.name, () => openCard(at), { class: "link" });
+  const { currency } = book.overview;
+  const at = cards.get(dish.recipe);
+  const name = at === undefined ? dish.name : button(dish.name, () => openCard(at), { class: "link" });
   // On a narrow screen the last column is out of sight.
   const over = dish.standing === "over target" ? el("span", { class: "warm narrow", "aria-hidden": "true" }, dish.standing) : null;
   return [
@@ -73,5 +76,8 @@ function draw() {
 /** Sets up the view. */
 export function setUpDishes() {
   onShow("dishes", draw);
+  onBook((overview) => {
+    cards = new Map(overview?.recipes.map((/** @type {any} */ recipe, /** @type {number} */ at) => [recipe.name, at]).reverse());
+  });
   for (const id of ["dishes-find", "dishes-only", "dishes-order"]) byId(id).addEventListener("input", draw);
 }

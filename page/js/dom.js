@@ -78,15 +78,16 @@ export function button(words, act, attributes = {}) {
 }
 
 /**
- * A table with its head. A column whose head begins with `>` holds numbers.
+ * A table with its head. A column whose head begins with `>` holds numbers, one that begins with `~` gives way on a narrow screen:
+ * what it says stands in another column there (class `narrow`).
  * @param {string} caption
  * @param {string[]} heads
  * @param {(Kid | Kid[])[][]} rows
  * @param {Record<string, any>} [attributes]
  */
 export function table(caption, heads, rows, attributes = {}) {
-  const of = heads.map((head) => (head.startsWith(">") ? "number" : null));
-  const head = heads.map((words, at) => el("th", { scope: "col", class: of[at] }, words.replace(/^>/, "")));
+  const of = heads.map((head) => [/^~?>/.test(head) ? "number" : "", head.startsWith("~") ? "roomy" : ""].filter(Boolean).join(" ") || null);
+  const head = heads.map((words, at) => el("th", { scope: "col", class: of[at] }, words.replace(/^~?>?/, "")));
   const body = rows.map((row) =>
     el("tr", {}, row.map((kid, at) => {
       const kids = Array.isArray(kid) ? kid : [kid];

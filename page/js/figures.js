@@ -48,6 +48,9 @@ export function size(figure) {
   return Number(figure ?? 0);
 }
 
+/** Names in their order; made once, for a large book compares a hundred thousand times. */
+export const byName = new Intl.Collator().compare;
+
 /** @param {number} count @param {string} one @param {string} [many] */
 export function counted(count, one, many = `${one}s`) {
   return `${count === 0 ? "no" : shown(String(count), {})} ${count === 1 ? one : many}`;

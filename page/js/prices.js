@@ -5,7 +5,7 @@ import { changes } from "./changes.js";
 import { byId, fill } from "./dom.js";
 import { ask } from "./engine.js";
 import { askHeadings, showHeadings } from "./headings.js";
-import { onShow } from "./views.js";
+import { keepFocus, onShow } from "./views.js";
 import { say, work } from "./work.js";
 
 /** @type {import("./book.js").File_[]} */
@@ -44,14 +44,14 @@ function compare() {
 /** @param {string[]} items */
 function accept(items) {
   terms.accepted = [...terms.accepted, ...items];
-  compare();
+  compare().then(keepFocus);
 }
 
 /** @param {[string, string][]} columns */
 function mapped(columns) {
   terms.columns = columns;
   fill(byId("headings"));
-  compare();
+  compare().then(keepFocus);
 }
 
 /** @param {Iterable<File>} files */

@@ -5,6 +5,7 @@ import { book, onBook } from "./book.js";
 import { byId, el, fill, table } from "./dom.js";
 import { ask } from "./engine.js";
 import { amount, money, percent, size } from "./figures.js";
+import { addInPieces } from "./pieces.js";
 import { onShow } from "./views.js";
 import { work } from "./work.js";
 
@@ -33,8 +34,8 @@ function flow(test) {
   const paid = parts.filter((/** @type {any} */ part) => size(part.cost) > 0).map((/** @type {any} */ part) =>
     ({ name: part.name, value: size(part.cost), words: cost(part.cost), kind: KINDS[part.role] }));
   const instead = `Weight: ${sharesInWords(weight)}. Money: ${sharesInWords(paid)}.`;
-  const kids = [...stacked("Where the weight went", weight), ...(paid.length ? stacked("Where the money went", paid, 58) : [])];
-  return picture(`${test.name}: weight and money`, instead, paid.length ? 110 : 52, kids);
+  return picture(`${test.name}: weight and money`, instead, paid.length ? 110 : 52, (width) =>
+    [...stacked("Where the weight went", weight, width), ...(paid.length ? stacked("Where the money went", paid, width, 58) : [])]);
 }
 
 /** @param {any} test */
@@ -77,6 +78,14 @@ export function kitchens(trim, where = "") {
     table(`Food in a portion${where}`, ["Dish", ">Trim binned", ">Reused, free", ">Reused, credited"], dishes));
 }
 
+/** @param {any} test @param {any} ways */
+function lesson(test, ways) {
+  const stopped = test.cost === null;
+  return el("article", { class: "test" },
+    el("h3", {}, test.name), el("p", {}, stopped ? "A problem stops this test." : `${test.item}: what went in costs ${cost(test.cost)} today.`),
+    stopped ? null : flow(test), testTable(test), stopped ? null : waysTable(ways));
+}
+
 async function draw() {
   const trim = await trimOf();
   const tests = book.overview.tests;
@@ -84,14 +93,13 @@ async function draw() {
     fill(byId("trim-body"), el("p", {}, "The book has no yield test. Weigh what goes in and everything that comes out: the form for it is among the empty books."));
     return;
   }
-  const lessons = tests.slice(0, MOST).map((/** @type {any} */ test, /** @type {number} */ at) => el("article", { class: "test" },
-    el("h3", {}, test.name), el("p", {}, test.cost === null ? "A problem stops this test." : `${test.item}: what went in costs ${cost(test.cost)} today.`),
-    test.cost === null ? null : flow(test), testTable(test), test.cost === null ? null : waysTable(trim.tests[at])));
   const rows = trim.savings.slice(0, MOST).map((/** @type {any} */ one) =>
     [one.by_product, one.not_bought ? cost(one.not_bought) : "not known", cost(one.not_sold), cost(one.further_cost), one.saved ? cost(one.saved) : "not known"]);
   const savings = rows.length ? table("What each by-product saves over the plan",
     ["By-product", ">Need not be bought", ">Not sold", ">Making it usable", ">Saved"], rows) : null;
-  fill(byId("trim-body"), el("article", {}, el("h3", {}, "What using trim is worth"), kitchens(trim), savings), lessons);
+  fill(byId("trim-body"), el("article", {}, el("h3", {}, "What using trim is worth"), kitchens(trim), savings));
+  const all = await addInPieces(byId("trim-body"), tests.slice(0, MOST), (/** @type {any} */ test, at) => lesson(test, trim.tests[at]));
+  if (all && tests.length > MOST) byId("trim-body").append(el("p", {}, `The first ${MOST} of ${tests.length} tests; the workbook has all.`));
 }
 
 /** Sets up the view. */

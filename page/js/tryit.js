@@ -6,7 +6,7 @@ import { drawCredit } from "./credit.js";
 import { byId, button, el, fill, table } from "./dom.js";
 import { now, stem, take } from "./download.js";
 import { ask } from "./engine.js";
-import { counted, money, percent } from "./figures.js";
+import { byName, counted, money, percent } from "./figures.js";
 import { kitchens, trimOf } from "./trim.js";
 import { slider } from "./slider.js";
 import { standingOf } from "./standing.js";
@@ -58,9 +58,9 @@ async function costed() {
 function offered() {
   const kind = /** @type {HTMLSelectElement} */ (byId("knob-kind")).value;
   const of = knobs.map((knob, at) => ({ knob, at })).filter((one) => one.knob.kind === kind);
-  of.sort((a, b) => a.knob.name.localeCompare(b.knob.name));
-  offer("knob-name", "knob-find", of.map(({ knob, at }) => ({ value: at, words: `${knob.name}${knob.detail ? `, ${knob.detail}` : ""}` })));
-  /** @type {HTMLButtonElement} */ (byId("knob-add")).disabled = of.length === 0;
+  of.sort((a, b) => byName(a.knob.name, b.knob.name));
+  const found = offer("knob-name", "knob-find", of.map(({ knob, at }) => ({ value: at, words: `${knob.name}${knob.detail ? `, ${knob.detail}` : ""}` })));
+  /** @type {HTMLButtonElement} */ (byId("knob-add")).disabled = found === 0;
 }
 
 /** @param {number} at @param {string | null} to where it stands; nothing is as in the book */
@@ -90,7 +90,11 @@ async function start() {
 export function setUpTrying() {
   onShow("try", () => { work("Preparing", start); });
   onBook(() => { moves.clear(); knobs = []; });
-  byId("knob-kind").addEventListener("change", offered);
+  byId("knob-kind").addEventListener("change", () => {
+    // What was sought was of another kind.
+    /** @type {HTMLInputElement} */ (byId("knob-find")).value = "";
+    offered();
+  });
   byId("knob-find").addEventListener("input", offered);
   byId("knob-add").addEventListener("click", added);
   fill(byId("tried-save"), button("Save as tried", () => {

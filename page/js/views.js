@@ -37,6 +37,14 @@ export function show(name, quiet = false) {
   byId(name).querySelector("h2")?.focus();
 }
 
+/** Whether what had the focus is gone or out of sight. */
+const lost = () => !document.activeElement || document.activeElement === document.body || document.activeElement.getClientRects().length === 0;
+
+/** Sees to it that a key goes somewhere: to the view's heading where what was pressed is gone. */
+export function keepFocus() {
+  if (lost()) byId(current).querySelector("h2")?.focus();
+}
+
 /** Sets up the buttons. */
 export function setUpViews() {
   for (const one of buttons()) {
@@ -50,7 +58,9 @@ export function setUpViews() {
   onBook((overview) => {
     drawn.clear();
     const bad = overview?.counts.error > 0;
-    if (overview) show(current && current !== "problems" && !bad ? current : bad ? "problems" : "dishes", true);
-    else for (const section of sections()) section.hidden = true;
+    if (overview) {
+      show(current && current !== "problems" && !bad ? current : bad ? "problems" : "dishes", true);
+      keepFocus();
+    } else for (const section of sections()) section.hidden = true;
   });
 }

@@ -53,6 +53,7 @@ export class Browser {
     if (method === "Network.requestWillBeSent") this.requests.push(params.request.url);
     if (method === "Runtime.exceptionThrown") this.messages.push(params.exceptionDetails.exception?.description ?? params.exceptionDetails.text);
     if (method === "Log.entryAdded") this.messages.push(params.entry.text);
+    if (method === "Page.fileChooserOpened") this.chosen?.(params);
     if (method === "Target.attachedToTarget" && params.targetInfo.type === "worker") this.worker = params.sessionId;
   }
 
@@ -97,11 +98,26 @@ export class Browser {
     await this.page("DOM.setFileInputFiles", { nodeId, files: files.map((file) => path.resolve(file)) });
   }
 
-  async key(key, code = key, more = {}) {
-    const keys = { Tab: 9, Enter: 13, " ": 32, ArrowRight: 39, ArrowLeft: 37, End: 35 };
+  /** What a chooser of files is answered, once something has brought it up. */
+  async chooser(files, act) {
+    await this.page("Page.setInterceptFileChooserDialog", { enabled: true });
+    const came = new Promise((resolve, reject) => {
+      this.chosen = resolve;
+      setTimeout(() => reject(new Error("no chooser of files came up")), 10_000).unref();
+    });
+    await act();
+    const { backendNodeId } = await came;
+    await this.page("DOM.setFileInputFiles", { backendNodeId, files: files.map((file) => path.resolve(file)) });
+    await this.page("Page.setInterceptFileChooserDialog", { enabled: false });
+  }
+
+  async key(key, more = {}) {
+    const keys = { Backspace: 8, Tab: 9, Enter: 13, " ": 32, End: 35, Home: 36, ArrowLeft: 37, ArrowUp: 38, ArrowRight: 39, ArrowDown: 40 };
     const text = key === "Enter" ? "\r" : key.length === 1 ? key : undefined;
+    const number = keys[key] ?? key.toUpperCase().charCodeAt(0);
+    const code = /^\d$/.test(key) ? `Digit${key}` : key === " " ? "Space" : key;
     for (const type of ["keyDown", "keyUp"]) {
-      await this.page("Input.dispatchKeyEvent", { type, key, code, windowsVirtualKeyCode: keys[key], text: type === "keyDown" ? text : undefined, ...more });
+      await this.page("Input.dispatchKeyEvent", { type, key, code, windowsVirtualKeyCode: number, text: type === "keyDown" ? text : undefined, ...more });
     }
   }
 
