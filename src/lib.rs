@@ -69,6 +69,7 @@ mod book;
 pub mod cli;
 pub mod costing;
 pub mod food;
+mod in_order;
 pub mod kitchen;
 pub mod measure;
 pub mod number;

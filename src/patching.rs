@@ -9,6 +9,7 @@ use std::collections::{BTreeMap, HashMap};
 
 use crate::book::limits::{FileFormat, content};
 use crate::book::{self, Grid, SheetState, Source, find};
+use crate::in_order::InOrder;
 use crate::kitchen::layout::LayoutRow;
 use crate::kitchen::price::PriceRow;
 use crate::kitchen::{InputRow, NameKey};
@@ -140,7 +141,7 @@ fn rows_by_table<'r>(tables: &[OwnTable<'_>], repriced: &'r Repriced) -> Result<
     let taken = repriced.list.taken.iter().map(|taken| (taken.row, &taken.price, taken.moved.before));
     let older = repriced.list.older.iter().map(|older| (older.row, &older.price, None));
     let mut rows: Vec<(usize, &PriceRow, Option<usize>)> = taken.chain(older).collect();
-    rows.sort_by_key(|(row, ..)| *row);
+    rows.put_in_order_by_key(|(row, ..)| *row);
     let holds = |place: &Place| tables.iter().position(|table| table.is_prices() && table.holds(place));
     // The last row of an item and supplier, of an item, of a supplier.
     let mut last: HashMap<(Option<NameKey>, Option<NameKey>), usize> = HashMap::new();
@@ -207,7 +208,7 @@ fn proved(sources: &[Source<'_>], repriced: &Repriced, patched: &PatchedBook) ->
     let (now, wanted) = (&again.kitchen.entries, &repriced.after.kitchen.entries);
     let said = |rows: &[PriceRow]| {
         let mut said: Vec<String> = rows.iter().map(what_it_says).collect();
-        said.sort_unstable();
+        said.put_in_order();
         said
     };
     let same = said(&now.prices) == said(&wanted.prices)

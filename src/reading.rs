@@ -11,6 +11,7 @@ use crate::analysis::supplier_list;
 use crate::analysis::supplier_list::PriceList;
 use crate::book::{self, Found, Grid, ReadError, SheetState, SheetTables, Source, find};
 use crate::costing::Costing;
+use crate::in_order::InOrder;
 use crate::kitchen::list::ListOptions;
 use crate::kitchen::resolve::{Options, resolve};
 use crate::kitchen::{Entries, Kitchen};
@@ -258,7 +259,7 @@ impl Reading {
             self.sheets.iter().enumerate().map(|(at, s)| ((s.place.file_name(), s.place.sheet_name()), at)).collect();
         let mut all: Vec<Problem> = self.problems.iter().chain(&costing.problems).cloned().collect();
         all.extend(typed_over::problems(self, costing));
-        all.sort_by_key(|problem| {
+        all.put_in_order_by_key(|problem| {
             let at = sheets.get(&(problem.place.file_name(), problem.place.sheet_name())).copied();
             (at.unwrap_or(usize::MAX), problem.place.cell_ref(), problem.severity(), problem.code)
         });

@@ -4,6 +4,7 @@
 //! another ten thousand deep needs no more room than one list a recipe.
 
 use crate::costing::rate::Amount;
+use crate::in_order::InOrder;
 use crate::kitchen::ItemId;
 use crate::number::{Decimal, exact};
 
@@ -77,12 +78,12 @@ impl Sum {
         }
         let mut together = std::mem::take(&mut self.together);
         if items.len() > FOLLOWED {
-            items.sort_unstable_by_key(|(item, amount)| (std::cmp::Reverse(amount.abs()), *item));
+            items.put_in_order_by_key(|(item, amount)| (std::cmp::Reverse(amount.abs()), *item));
             for (_, amount) in items.drain(FOLLOWED..) {
                 together = exact::add(together, amount).unwrap_or(together);
             }
         }
-        items.sort_unstable_by_key(|(item, _)| *item);
+        items.put_in_order_by_key(|(item, _)| *item);
         Moves { items, together }
     }
 }

@@ -9,6 +9,7 @@ use jiff::civil::Date;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::price::in_use::{HistoryKey, RowState, history_of};
 use crate::costing::{Costing, RowCost};
+use crate::in_order::InOrder;
 use crate::kitchen::price::{Item, Price};
 use crate::kitchen::{Field, ItemId, Kitchen};
 use crate::number::{Decimal, exact};
@@ -45,7 +46,7 @@ impl Histories {
     pub(crate) fn of(kitchen: &Kitchen, costing: &Costing) -> Option<Self> {
         let items = (0..kitchen.items.len()).map(ItemId::new).zip(&kitchen.items);
         let mut moved: Vec<Dated> = items.filter_map(|(id, item)| Dated::of(kitchen, costing, id, item)).collect();
-        moved.sort_by_key(|dated| (Reverse(dated.moved), dated.item));
+        moved.put_in_order_by_key(|dated| (Reverse(dated.moved), dated.item));
         moved.truncate(MOST_ITEMS);
         let all: BTreeSet<Date> = moved.iter().flat_map(|dated| dated.prices.keys().copied()).collect();
         let days: Vec<Date> = all.iter().skip(all.len().saturating_sub(MOST_DAYS)).copied().collect();

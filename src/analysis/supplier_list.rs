@@ -18,6 +18,7 @@ use std::collections::HashSet;
 use jiff::civil::Date;
 
 use crate::costing::{Costing, RowCost};
+use crate::in_order::InOrder;
 use crate::kitchen::layout::LayoutRow;
 use crate::kitchen::list::matching::Matcher;
 use crate::kitchen::list::{ListHeading, ListOptions, NewList};
@@ -210,7 +211,7 @@ impl PriceList {
         let taken = self.taken.iter().map(|taken| (taken.row, &taken.price));
         let mut rows: Vec<(usize, &PriceRow)> =
             taken.chain(self.older.iter().map(|older| (older.row, &older.price))).collect();
-        rows.sort_by_key(|(row, _)| *row);
+        rows.put_in_order_by_key(|(row, _)| *row);
         rows.into_iter().map(|(_, price)| price.clone()).collect()
     }
 }
@@ -274,7 +275,7 @@ pub(crate) fn compare(kitchen: &Kitchen, costing: &Costing, lists: Vec<NewList>,
     let vain = |name: &&String| matcher.named(name).is_none_or(|item| in_vain.contains(&item));
     out.accepted_in_vain = options.accepted.iter().filter(vain).cloned().collect();
     out.missing = missing::of(&past, &sorted, &out);
-    out.held.sort_by_key(|held| held.row);
+    out.held.put_in_order_by_key(|held| held.row);
     out.problems.extend(notes.problems(kitchen, options));
     out
 }

@@ -9,6 +9,7 @@ use std::cmp::Ordering;
 use super::where_used::Reach;
 use crate::costing::what_if::Trying;
 use crate::costing::{Charging, Costing, Rate, Trial};
+use crate::in_order::InOrder;
 use crate::kitchen::depends::Reached;
 use crate::kitchen::yield_test::{Part, Role};
 use crate::kitchen::{Kitchen, PartId};
@@ -81,9 +82,9 @@ impl Sweep {
             // Of each side the first stands before all that are not.
             shown.extend(of(side).enumerate().map(|(nth, (index, _))| (usize::from(nth > 0), order, index)));
         }
-        shown.sort_unstable();
+        shown.put_in_order();
         shown.truncate(most);
-        shown.sort_unstable_by_key(|(_, order, index)| (*order, *index));
+        shown.put_in_order_by_key(|(_, order, index)| (*order, *index));
         shown.into_iter().map(|(.., index)| index).collect()
     }
 

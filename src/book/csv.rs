@@ -14,6 +14,7 @@ use crate::book::Source;
 use crate::book::error::ReadError;
 use crate::book::extent;
 use crate::book::grid::{Grid, GridBuilder, Room};
+use crate::in_order::InOrder;
 use crate::problem::{CellRef, Place};
 use crate::schema::{Limits, Typed, header};
 
@@ -160,7 +161,7 @@ fn likeliest(text: &Text<'_>, shapes: &[CsvShape]) -> io::Result<CsvShape> {
             splits.push(record.len());
         }
         splits.retain(|cells| *cells > 1);
-        splits.sort_unstable();
+        splits.put_in_order();
         let alike = splits.chunk_by(|a, b| a == b).map(<[usize]>::len).max().unwrap_or(0);
         // One known header is no header row: `Item` alone says nothing about what splits.
         Ok((if headers < 2 { 0 } else { headers }, alike, splits.len()))

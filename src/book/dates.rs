@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 
+use crate::in_order::InOrder;
 use crate::schema::{Shown, Typed, Value};
 
 const MONTHS: [&str; 12] = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
@@ -73,7 +74,7 @@ pub fn readings(text: &str) -> Vec<Date> {
         .into_iter()
         .filter_map(|(month, day)| date(named, year.len(), month, day))
         .collect();
-    days.sort_unstable();
+    days.put_in_order();
     days.dedup();
     days
 }

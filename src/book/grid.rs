@@ -6,6 +6,7 @@
 mod builder;
 mod room;
 
+use crate::in_order::InOrder;
 use crate::problem::{CellRef, Place};
 use crate::schema::Typed;
 
@@ -159,7 +160,7 @@ impl Grid {
 
     /// Says which of its cells are formulas.
     pub fn note_formulas(&mut self, mut cells: Vec<CellRef>) {
-        cells.sort_unstable();
+        cells.put_in_order();
         self.formulas = Some(cells);
     }
 

@@ -9,6 +9,7 @@ mod whose;
 
 use super::find::{Headings, ask, find_with, printed_page, titled_unit};
 use super::{Found, Grid, ReadError, SheetState, SheetTables, Source, rows};
+use crate::in_order::InOrder;
 use crate::kitchen::layout::LayoutRow;
 use crate::kitchen::list::{ListHeading, ListOptions, NewList};
 use crate::kitchen::{Entries, Field, InputRow};
@@ -135,7 +136,7 @@ fn over_prices(grids: &[Grid], sheets: &[SheetTables<'_>]) -> Vec<ListHeading> {
             let cells = header.into_iter().flat_map(|row| row.cells());
             let others = cells.filter(|(at, _)| table.columns.iter().all(|heading| heading.at != *at));
             headings.extend(others.map(|(at, typed)| (*at, typed.seen(), None)));
-            headings.sort_by_key(|(at, ..)| *at);
+            headings.put_in_order_by_key(|(at, ..)| *at);
             all.extend(headings.into_iter().map(|(_, text, read_as)| ListHeading { text, read_as }));
         }
     }

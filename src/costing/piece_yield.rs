@@ -11,6 +11,7 @@ use crate::costing::conversion::equivalence::{Link, MeasureFrom};
 use crate::costing::conversion::equivalences_of_item;
 use crate::costing::price::bought::ItemCost;
 use crate::food::MeasureText;
+use crate::in_order::InOrder;
 use crate::kitchen::Kitchen;
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, TrimYield};
@@ -111,7 +112,7 @@ impl Weighing<'_> {
         if found.iter().any(|(_, is_plain)| *is_plain) {
             found.retain(|(_, is_plain)| *is_plain);
         }
-        found.sort_by_key(|(piece, _)| (piece.fraction, piece.row));
+        found.put_in_order_by_key(|(piece, _)| (piece.fraction, piece.row));
         if let (Some((least, _)), Some((most, _))) = (found.first(), found.last()) {
             if exact::sub(most.fraction, least.fraction).is_ok_and(|apart| apart > APART) {
                 self.two_yields(least, most);

@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 
 use super::reference::{Food, KitchenFood};
 use super::words::{KEPT, MADE, PASSED, SAME, STATES};
+use crate::in_order::InOrder;
 use crate::problem::spelling;
 
 /// Words are matched from their beginning once there are so many letters of them.
@@ -169,7 +170,7 @@ impl<T: Copy> WordIndex<T> {
             let from = self.occurring.range(word.to_owned()..);
             from.take_while(|(found, _)| found.starts_with(word)).flat_map(|(_, rows)| rows.iter().copied()).collect()
         };
-        rows.sort_unstable();
+        rows.put_in_order();
         rows.dedup();
         rows
     }
@@ -184,7 +185,7 @@ impl<T: Copy> WordIndex<T> {
         let names = rows.into_iter().filter_map(|row| self.names.get(row));
         let mut found: Vec<FoundFood<T>> =
             names.map(|name| FoundFood { food: name.food, rank: rank(name, wanted) }).collect();
-        found.sort_by_key(|found| found.rank);
+        found.put_in_order_by_key(|found| found.rank);
         found
     }
 }

@@ -8,6 +8,7 @@ use indexmap::IndexMap;
 use jiff::civil::Date;
 
 use super::NameKey;
+use crate::in_order::InOrder;
 
 /// The days of a plan, in order.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -61,7 +62,7 @@ impl Days {
         let Some(positions) = positions(&said) else { return (Days { names, apart: None }, of_cell) };
         let mut order: Vec<usize> = (0..names.len()).collect();
         let position = |day: &usize| positions.get(*day).copied().unwrap_or_default();
-        order.sort_by_key(position);
+        order.put_in_order_by_key(position);
         let first = order.first().map(position).unwrap_or_default();
         let mut place = vec![0; names.len()];
         for (at, day) in order.iter().enumerate() {

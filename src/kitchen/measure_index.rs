@@ -7,6 +7,7 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 
 use super::NameKey;
 use super::bridge::{Basis, Measure};
+use crate::in_order::InOrder;
 use crate::measure::{Dimension, Unit, Volumes};
 use crate::number::Decimal;
 
@@ -83,7 +84,7 @@ impl MeasureIndex {
             }
         }
         let mut kept: Vec<usize> = kept.into_values().collect();
-        kept.sort_unstable();
+        kept.put_in_order();
         let mut equal: BTreeMap<(Measures, Option<Dimension>), ByPrep> = BTreeMap::new();
         let mut place: HashMap<(Measures, Option<Dimension>, Option<NameKey>), usize> = HashMap::new();
         for at in kept {
@@ -107,7 +108,7 @@ impl MeasureIndex {
             let first = preps.take(PREPS).flat_map(|(_, of_prep)| of_prep);
             index.first_preps.entry(by.clone()).or_default().extend(first);
         }
-        index.by.values_mut().flat_map(HashMap::values_mut).for_each(|alike| alike.sort_unstable());
+        index.by.values_mut().flat_map(HashMap::values_mut).for_each(|alike| alike.put_in_order());
         index.find_detours(&equal);
         index
     }
@@ -161,7 +162,7 @@ impl MeasureIndex {
             }
             found.extend(self.first_preps.get(by).into_iter().flatten());
         }
-        found.sort_unstable();
+        found.put_in_order();
         found.dedup();
         found
     }

@@ -11,6 +11,7 @@ use serde::Deserialize;
 use super::base::{Dimension, Volumes};
 use super::ladder::{Ladder, LadderText};
 use super::words::singular;
+use crate::in_order::InOrder;
 use crate::number::{Decimal, Marks, decimal};
 
 /// A unit of the catalogue.
@@ -127,7 +128,7 @@ impl Catalogue {
         };
         let letters = |text: &str| {
             let mut letters: Vec<char> = text.chars().collect();
-            letters.sort_unstable();
+            letters.put_in_order();
             letters
         };
         // Of three letters another one makes another word: `cap` is no `cup`.

@@ -6,6 +6,7 @@
 //! R. J. Hyndman and Y. Fan, 1996), so that they can be worked again beside the numbers.
 
 use super::{Decimal, Overflow, exact};
+use crate::in_order::InOrder;
 
 /// How many numbers it takes before one of them can be called far from the others.
 pub const FEWEST: usize = 4;
@@ -33,7 +34,7 @@ impl Fences {
             return Ok(None);
         }
         let mut sorted = numbers.to_vec();
-        sorted.sort_unstable();
+        sorted.put_in_order();
         let lower_quartile = quartile(&sorted, 1)?;
         let upper_quartile = quartile(&sorted, 3)?;
         let between = exact::sub(upper_quartile, lower_quartile)?;

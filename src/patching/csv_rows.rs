@@ -8,6 +8,7 @@ use jiff::civil::Date;
 
 use super::tables::OwnTable;
 use crate::book::csv::{Dialect, dialect};
+use crate::in_order::InOrder;
 use crate::number::{Decimal, exact, plain};
 use crate::patching::xlsx::{Addition, NewContent, NewRow, NotPatched};
 use crate::schema::Value;
@@ -58,7 +59,7 @@ pub(super) fn with_rows(bytes: &[u8], additions: &[(&OwnTable<'_>, Addition)]) -
         let text = if unended { format!("{end_of_line}{all}") } else { format!("{all}{end_of_line}") };
         inserts.push((last.end, text));
     }
-    inserts.sort_by_key(|(at, _)| *at);
+    inserts.put_in_order_by_key(|(at, _)| *at);
     let mut out = Vec::with_capacity(bytes.len());
     let mut from = 0;
     for (at, text) in inserts {

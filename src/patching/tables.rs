@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 
 use crate::book::{Found, Grid, Table};
+use crate::in_order::InOrder;
 use crate::kitchen::InputRow;
 use crate::patching::xlsx::{Addition, NewCell, NewContent, NewRow, NotPatched};
 use crate::problem::{CellRef, Place};
@@ -96,7 +97,7 @@ impl<'g> OwnTable<'g> {
             }
         }
         // In the order in which we would have them.
-        lacking.sort_by_key(|column| self.kind().columns().iter().position(|def| def.column == *column));
+        lacking.put_in_order_by_key(|column| self.kind().columns().iter().position(|def| def.column == *column));
         let span = self.span();
         let first_new = span.1.saturating_add(1);
         let at = |column: Column| {

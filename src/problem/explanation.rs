@@ -10,6 +10,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use super::{Advice, CellRef, Choice, Code, Fault, Place, Problem};
+use crate::in_order::InOrder;
 
 /// The groups in the order of the codes, each with its entries: a table a code, named as the code is.
 const GROUPS: [(&str, &str); 10] = [
@@ -106,7 +107,7 @@ impl From<WrittenChoice> for Choice {
 
 static EXPLANATIONS: LazyLock<Vec<Explanation>> = LazyLock::new(|| {
     let mut all: Vec<Explanation> = GROUPS.iter().flat_map(|(group, text)| group_of(group, text)).collect();
-    all.sort_by_key(|explanation| explanation.code);
+    all.put_in_order_by_key(|explanation| explanation.code);
     all
 });
 

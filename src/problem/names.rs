@@ -13,6 +13,7 @@ use super::near_words::{Letters, Near, Words, slips_allowed};
 use super::short_names;
 use super::spelling;
 use super::suggest::quoted_list;
+use crate::in_order::InOrder;
 
 /// The most suggestions worth reading.
 const MOST: usize = 3;
@@ -282,7 +283,7 @@ fn slips_of<'a>(wanted: &WantedName, known: &'a Ready) -> Vec<&'a str> {
 /// The names that have a rank, the lowest first; of equals the first in the book.
 fn ranked<R: Ord>(known: Vec<&KnownName>, rank: impl Fn(&KnownName) -> Option<R>) -> Vec<&str> {
     let mut found: Vec<(R, &str)> = known.into_iter().filter_map(|name| Some((rank(name)?, &*name.text))).collect();
-    found.sort_by(|a, b| a.0.cmp(&b.0));
+    found.put_in_order_by(|a, b| a.0.cmp(&b.0));
     let mut texts: Vec<&str> = Vec::new();
     for (_, text) in found {
         if texts.len() == MOST {

@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, HashMap};
 use std::ops::RangeInclusive;
 
 use super::edits::edits_within;
+use crate::in_order::InOrder;
 
 /// Letters, ready to be compared with others.
 #[derive(Debug, Clone)]
@@ -132,7 +133,7 @@ impl Words {
         let is_near =
             |number: &usize| self.words.get(*number).is_some_and(|entry| entry.letters.slips(&letters).is_some());
         let mut near: Vec<usize> = alike.copied().filter(is_near).collect();
-        near.sort_unstable();
+        near.put_in_order();
         self.found.borrow_mut().insert(word.into(), Near(near.clone()));
         Near(near)
     }

@@ -2,6 +2,7 @@
 //! distance, then by shared words. Names of a book, of which there are many, have rules of their own in
 //! `problem::names`.
 
+use crate::in_order::InOrder;
 use strsim::osa_distance;
 
 /// The most suggestions worth reading.
@@ -14,7 +15,7 @@ pub fn nearest<'a>(wanted: &str, known: impl IntoIterator<Item = &'a str>) -> Ve
     let wanted: String = wanted.chars().take(MOST_LETTERS).flat_map(char::to_lowercase).collect();
     let mut scored: Vec<(usize, &str)> =
         known.into_iter().filter_map(|name| score(&wanted, &name.to_lowercase()).map(|score| (score, name))).collect();
-    scored.sort();
+    scored.put_in_order();
     scored.dedup_by(|a, b| a.1 == b.1);
     scored.into_iter().take(MOST).map(|(_, name)| name).collect()
 }

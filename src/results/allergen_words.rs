@@ -2,19 +2,20 @@
 
 use crate::costing::allergens::{Carried, Silent};
 use crate::food::{Allergen, allergens};
+use crate::in_order::InOrder;
 use crate::kitchen::Kitchen;
 
 /// The words for what is `carried`, in the order of the list of allergens; a word that names several stands once.
 pub fn in_words<'a>(carried: impl Iterator<Item = (&'a Allergen, &'a Carried)>) -> Vec<String> {
     let mut carried: Vec<(&Allergen, &Carried)> = carried.collect();
-    carried.sort_by_key(|(allergen, _)| allergens::place(allergen));
+    carried.put_in_order_by_key(|(allergen, _)| allergens::place(allergen));
     allergens::words_once(carried.into_iter().flat_map(|(_, carried)| &carried.words).map(|word| &**word))
 }
 
 /// The codes of allergens in the order of the list, the kitchen's own words last.
 pub fn listed<'a>(found: impl Iterator<Item = &'a Allergen>) -> Vec<String> {
     let mut found: Vec<&Allergen> = found.collect();
-    found.sort_by_key(|allergen| allergens::place(allergen));
+    found.put_in_order_by_key(|allergen| allergens::place(allergen));
     found.into_iter().map(|allergen| allergen.code().to_owned()).collect()
 }
 

@@ -9,6 +9,7 @@ use super::distinguishing_decimals;
 use crate::analysis::Trim;
 use crate::analysis::trim_savings::{DishWorth, PlanWorth, Worth, stand_in_cost};
 use crate::costing::Costing;
+use crate::in_order::InOrder;
 use crate::kitchen::{Kitchen, PartId};
 use crate::measure::currency;
 use crate::number::{Decimal, exact};
@@ -80,7 +81,7 @@ impl TrimTelling<'_> {
         let planned = worth.plan.is_some();
         let dishes = worth.dishes.iter().filter(|dish| !planned || dish.portions.is_some_and(|some| !some.is_zero()));
         let mut moved: Vec<(Decimal, String, bool)> = dishes.filter_map(|dish| self.by_credit(dish)).collect();
-        moved.sort_by_key(|(whole, ..)| Reverse(*whole));
+        moved.put_in_order_by_key(|(whole, ..)| Reverse(*whole));
         let side = |gains: bool| -> Vec<String> {
             moved.iter().filter(|(.., gained)| *gained == gains).map(|(_, text, _)| text.clone()).collect()
         };

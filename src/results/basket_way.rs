@@ -2,6 +2,7 @@
 //! the bars that show it. The steps add up to the difference.
 
 use crate::analysis::reprice::{Effects, Mover};
+use crate::in_order::InOrder;
 use crate::number::{Decimal, Overflow, exact};
 
 /// The most items that have a step of their own: as many as can be told apart.
@@ -83,9 +84,9 @@ impl BasketWay {
         // Movers stand by worth. Of equals the outer ones have steps, so that those without are neighbours.
         let outer =
             |at: usize, worth: Decimal| if worth > Decimal::ZERO { at } else { movers.len().saturating_sub(at) };
-        by_size.sort_by_key(|(at, worth)| (std::cmp::Reverse(worth.abs()), outer(*at, *worth)));
+        by_size.put_in_order_by_key(|(at, worth)| (std::cmp::Reverse(worth.abs()), outer(*at, *worth)));
         let together = by_size.split_off(by_size.len().min(MOST));
-        by_size.sort_by_key(|(at, _)| *at);
+        by_size.put_in_order_by_key(|(at, _)| *at);
         let mut changes: Vec<(StepCause, Decimal)> =
             by_size.iter().map(|(at, worth)| (StepCause::Item(*at), *worth)).collect();
         let shown = exact::sum(changes.iter().map(|(_, change)| *change))?;

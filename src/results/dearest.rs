@@ -2,6 +2,7 @@
 
 use super::line::share;
 use crate::costing::{Costing, LineCost};
+use crate::in_order::InOrder;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::number::{Decimal, exact};
@@ -37,7 +38,7 @@ impl<'a> Dearest<'a> {
         if lines.len() < 2 {
             return None;
         }
-        lines.sort_by(|a, b| b.2.cmp(&a.2).then(a.0.cmp(&b.0)));
+        lines.put_in_order_by(|a, b| b.2.cmp(&a.2).then(a.0.cmp(&b.0)));
         let others = exact::sum(lines.iter().skip(most).map(|(.., cost)| *cost)).ok()?;
         let of_food = |money: Decimal| share(cost, money);
         let lines = lines.into_iter().take(most).map(|(index, name, cost)| (index, name, of_food(cost)));

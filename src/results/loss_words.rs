@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+use crate::in_order::InOrder;
 use crate::kitchen::yield_test::{Test, TestKind};
 use crate::kitchen::{Entries, NameKey};
 
@@ -25,7 +26,7 @@ pub fn added(entries: &Entries, test: &Test) -> String {
         names.entry(NameKey::of(&row.part)).or_insert((at, &row.part));
     }
     let mut names: Vec<(usize, &str)> = names.into_values().collect();
-    names.sort_unstable();
+    names.put_in_order();
     names.into_iter().map(|(_, name)| name).collect::<Vec<_>>().join(", ")
 }
 

@@ -4,6 +4,7 @@ use std::ops::Deref;
 
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::{Costing, ItemCost, MeasureFrom};
+use crate::in_order::InOrder;
 use crate::kitchen::price::Price;
 use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::settings::Setting;
@@ -101,7 +102,7 @@ impl Context<'_> {
             rows.extend(others.into_iter().map(|measure| measure.row));
         }
         rows.extend(&used);
-        rows.sort_unstable();
+        rows.put_in_order();
         rows.dedup();
         let missed = |row: usize| {
             let typed = &kitchen.entries.measures.get(row)?.input;

@@ -11,6 +11,7 @@ use imports::{Module, code, modules, named, sources};
 /// Left to right, each using only what stands before it. `book` stands beside them: it uses what the kitchen
 /// uses, and neither knows the other. So do `workbook` and `output`. Books and reports meet in `reading`, `writing` and `repricing`.
 const ORDER: &[&str] = &[
+    "in_order",
     "number",
     "problem",
     "measure",

@@ -11,6 +11,7 @@ use crate::analysis::{Lack, batch_usage};
 use crate::costing::Costing;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::yield_test::input_cost::priced;
+use crate::in_order::InOrder;
 use crate::kitchen::plan::Served;
 use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::Role;
@@ -60,7 +61,7 @@ impl Basket {
         let taken = items.into_iter().filter(|(_, amount)| !amount.is_zero());
         let mut items: Vec<(ItemId, Decimal)> =
             taken.filter_map(|(old, amount)| Some((pair.new_id(old)?, amount))).collect();
-        items.sort_by_key(|(item, _)| *item);
+        items.put_in_order_by_key(|(item, _)| *item);
         Ok(Basket { kind, items, not_costed })
     }
 

@@ -9,6 +9,7 @@ use super::cost_flow::CostFlow;
 use super::drivers::Drivers;
 use crate::analysis::Lack;
 use crate::costing::DishCost;
+use crate::in_order::InOrder;
 use crate::kitchen::Kitchen;
 use crate::kitchen::plan::Served;
 use crate::number::{Decimal, Overflow, exact};
@@ -128,7 +129,7 @@ impl Dishes {
                 drivers: Drivers::of(pair, flow, dish, (was, now), change).map_err(|_| Lack::Outside),
             });
         }
-        dishes.moved.sort_by_key(|effect| (effect.worth.is_err(), Reverse(effect.worth.clone().ok())));
+        dishes.moved.put_in_order_by_key(|effect| (effect.worth.is_err(), Reverse(effect.worth.clone().ok())));
         dishes
     }
 }

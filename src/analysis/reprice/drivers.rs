@@ -4,6 +4,7 @@ use super::before_and_after::Pair;
 use super::cost_flow::CostFlow;
 use crate::costing::DishCost;
 use crate::costing::q_and_spice::QAndSpice;
+use crate::in_order::InOrder;
 use crate::kitchen::ItemId;
 use crate::kitchen::menu::Dish;
 use crate::number::{Decimal, Overflow, exact, share};
@@ -81,7 +82,7 @@ fn settle(
     let whole = most.max(all);
     items.iter_mut().for_each(|driver| driver.change = share::rounded(driver.change, whole));
     items.retain(|driver| !driver.change.is_zero());
-    items.sort_by_key(|driver| (std::cmp::Reverse(driver.change.abs()), driver.item));
+    items.put_in_order_by_key(|driver| (std::cmp::Reverse(driver.change.abs()), driver.item));
     let mut drivers = Drivers { items, together: share::rounded(together, whole), other: Decimal::ZERO };
     let rest = exact::sub(change, drivers.sum()?)?;
     let is_rounding = exact::mul(most, ROUNDING).is_ok_and(|rounding| rest.abs() <= rounding);

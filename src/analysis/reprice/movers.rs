@@ -10,6 +10,7 @@ use crate::analysis::Lack;
 use crate::costing::ItemCost;
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::price::bought::PriceFrom;
+use crate::in_order::InOrder;
 use crate::kitchen::ItemId;
 use crate::number::{Decimal, exact};
 
@@ -102,6 +103,6 @@ pub(super) fn movers(pair: &Pair<'_>, basket: &Result<Basket, Lack>) -> (Vec<Mov
             worth,
         });
     }
-    movers.sort_by_key(|mover| (mover.worth.is_err(), Reverse(mover.worth.ok())));
+    movers.put_in_order_by_key(|mover| (mover.worth.is_err(), Reverse(mover.worth.ok())));
     (movers, unpriced)
 }

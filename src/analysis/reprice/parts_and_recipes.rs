@@ -6,6 +6,7 @@ use std::collections::HashSet;
 use super::before_and_after::Pair;
 use crate::costing::PartCost;
 use crate::costing::conversion::base_unit::BaseUnitKind;
+use crate::in_order::InOrder;
 use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::Role;
 use crate::kitchen::{Node, PartId, RecipeId, TestId, depends};
@@ -107,7 +108,7 @@ fn part(part: PartId, was: &PartCost, now: &PartCost) -> PartEffect {
 /// The recipes that others use and whose batch moved, in book order.
 pub(super) fn recipes(pair: &Pair<'_>) -> Vec<RecipeEffect> {
     let mut moved: Vec<RecipeEffect> = used(pair).into_iter().filter_map(|id| recipe(pair, id)).collect();
-    moved.sort_by_key(|effect| effect.recipe);
+    moved.put_in_order_by_key(|effect| effect.recipe);
     moved
 }
 

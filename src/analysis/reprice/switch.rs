@@ -17,6 +17,7 @@ use crate::costing::price::bought::PriceFrom;
 use crate::costing::price::in_use::history_of;
 use crate::costing::price::preferred_supplier::is_preferred;
 use crate::costing::{ItemCost, RowState};
+use crate::in_order::InOrder;
 use crate::kitchen::price::{Item, Price, PriceRow};
 use crate::kitchen::{Field, ItemId, NameKey};
 use crate::number::{Decimal, exact};
@@ -51,7 +52,7 @@ pub struct Switch {
 pub(super) fn switches(pair: &Pair<'_>, basket: &Result<Basket, Lack>) -> Vec<Switch> {
     let found = pair.items().filter_map(|(old, new)| switch(pair, (old, new), basket));
     let mut switches: Vec<Switch> = found.collect();
-    switches.sort_by_key(|switch| (switch.worth.is_err(), Reverse(switch.worth.ok())));
+    switches.put_in_order_by_key(|switch| (switch.worth.is_err(), Reverse(switch.worth.ok())));
     switches
 }
 

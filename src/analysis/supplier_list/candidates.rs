@@ -9,6 +9,7 @@ use super::notes::ListNotes;
 use super::past::Past;
 use super::{Held, NotTaken, PriceList, Unknown};
 use crate::costing::price::in_use::HistoryKey;
+use crate::in_order::InOrder;
 use crate::kitchen::list::matching::{Match, Matcher};
 use crate::kitchen::list::{ListOptions, ListRow};
 use crate::kitchen::price::PriceRow;
@@ -70,7 +71,7 @@ impl Sorted {
             );
             out.unknown.push(Unknown { row, question: None, what_to_do: what_to_do.into() });
         }
-        out.unknown.sort_by_key(|unknown| unknown.row);
+        out.unknown.put_in_order_by_key(|unknown| unknown.row);
     }
 
     /// Takes the next row of a list.

@@ -7,6 +7,7 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 
 use super::{Held, NotTaken, PriceList};
 use crate::costing::Costing;
+use crate::in_order::InOrder;
 use crate::kitchen::recipe::{IngredientSource, Recipe, RecipeEntry};
 use crate::kitchen::{ItemId, Kitchen, Node, RecipeId, depends};
 use crate::problem::{Advice, Choice, Code, Fault, Place, Problem};
@@ -108,7 +109,7 @@ impl PriceList {
             self.tell(Fault::new(Code::ListStops, message, help).at(taken.price.input.place(Column::Price)));
             self.held.push(Held { row: taken.row, item: Some(item), moved: Some(taken.moved), why: NotTaken::Stops });
         }
-        self.held.sort_by_key(|held| held.row);
+        self.held.put_in_order_by_key(|held| held.row);
     }
 
     /// Adds a problem behind those before it in its sheet.

@@ -11,6 +11,7 @@ use crate::costing::price::bought::PriceFrom;
 use crate::costing::price::in_use::{RowState, history_of};
 use crate::costing::price::preferred_supplier::is_preferred;
 use crate::costing::{Costing, ItemCost, YieldFrom};
+use crate::in_order::InOrder;
 use crate::kitchen::price::{Item, Price, PriceRow, TrimYield};
 use crate::kitchen::{Field, ItemId, Kitchen, NameKey};
 use crate::number::Decimal;
@@ -72,7 +73,7 @@ pub(super) fn rows(kitchen: &Kitchen, costing: &Costing, id: ItemId) -> Vec<Pass
     let reasons = RowPassedOver { kitchen, costing, beside };
     let mut rows: Vec<PassedOver> = others.filter_map(|row| Some(PassedOver { row, why: reasons.why(row)? })).collect();
     let date = |row: usize| kitchen.entries.prices.get(row).and_then(|row| row.date.given().copied());
-    rows.sort_by_key(|passed| (Reverse(date(passed.row)), passed.row));
+    rows.put_in_order_by_key(|passed| (Reverse(date(passed.row)), passed.row));
     rows
 }
 

@@ -18,6 +18,7 @@ use crate::costing::yield_test::at_market::buy_in_amount;
 use crate::costing::yield_test::charge::in_scenario;
 use crate::costing::yield_test::input_cost::priced;
 use crate::costing::{Costing, LineCost, TestCost};
+use crate::in_order::InOrder;
 use crate::kitchen::price::Price;
 use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::yield_test::{Charge, Test};
@@ -216,7 +217,7 @@ impl PriceShareFlow<'_> {
             Subject::Item(id) => self.add_bought(id, Amount::ONE),
         }
         let Moves { mut items, together } = self.sum.finish();
-        items.sort_by_key(|(item, money)| (std::cmp::Reverse(money.abs()), *item));
+        items.put_in_order_by_key(|(item, money)| (std::cmp::Reverse(money.abs()), *item));
         PriceShares { items, together }
     }
 

@@ -8,6 +8,7 @@ use std::borrow::Cow;
 
 use crate::book::find::headings::Headings;
 use crate::book::grid::GridRow;
+use crate::in_order::InOrder;
 use crate::schema::header::{self, Meaning};
 use crate::schema::{Column, HeaderText, Signature, TableKind, Typed, Value};
 
@@ -174,7 +175,7 @@ fn rows_of<'g>(
             }
         }
     }
-    found.sort_by_key(HeaderRow::span);
+    found.put_in_order_by_key(HeaderRow::span);
     let mut found: Vec<GrowingHeader<'g>> = found.into_iter().map(GrowingHeader::of).collect();
     for (stretch, used) in stretches.iter().zip(used) {
         if !used {
@@ -215,7 +216,7 @@ impl<'g> GrowingHeader<'g> {
     }
 
     fn grown(mut self) -> HeaderRow<'g> {
-        self.row.cells.sort_by_key(|cell| cell.at);
+        self.row.cells.put_in_order_by_key(|cell| cell.at);
         self.row
     }
 }
@@ -296,7 +297,7 @@ pub(super) fn joined<'g>(
     let known = |cells: &[HeaderCell<'_>]| {
         let mut columns: Vec<Column> =
             cells.iter().filter_map(|cell| cell.meaning(TableKind::Prices)).map(|meaning| meaning.column).collect();
-        columns.sort_unstable();
+        columns.put_in_order();
         columns.dedup();
         columns.len()
     };

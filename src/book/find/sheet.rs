@@ -9,6 +9,7 @@ use crate::book::find::open::OpenTable;
 use crate::book::find::side_by_side::SideBySide;
 use crate::book::find::{Found, loose, own_sheet, titled_unit};
 use crate::book::grid::{Grid, GridRow};
+use crate::in_order::InOrder;
 use crate::problem::{CellRef, Code, Fault, Place, Problem};
 use crate::schema::as_written::Seal;
 use crate::schema::{Label, TableKind, Typed, Value, marker, output};
@@ -345,8 +346,8 @@ impl<'g, 'h> Finder<'g, 'h> {
         self.close_loose(u32::MAX);
         let any = self.card.is_some() || !self.tables.is_empty() || !self.found.is_empty();
         self.close_all();
-        self.found.sort_by_key(|(start, _)| *start);
-        self.unread.sort_by_key(|(row, column, _)| (*row, *column));
+        self.found.put_in_order_by_key(|(start, _)| *start);
+        self.unread.put_in_order_by_key(|(row, column, _)| (*row, *column));
         for (_, found) in &self.found {
             if let Found::Table(table) = found {
                 self.problems.extend(titled_unit::doubt(self.grid, table));

@@ -2,6 +2,7 @@
 
 use super::room::{OF_A_ROW, taken_by};
 use super::{Grid, GridRow, MOST_REPEATS, Room, TooMuch};
+use crate::in_order::InOrder;
 use crate::problem::{CellRef, Place};
 use crate::schema::{Typed, Value, characters, fitting};
 
@@ -101,7 +102,7 @@ impl GridBuilder {
         self.flush();
         let rows = &mut self.grid.rows;
         if !rows.is_sorted_by(|a, b| a.row < b.row) {
-            rows.sort_by_key(|row| row.row);
+            rows.put_in_order_by_key(|row| row.row);
             rows.dedup_by(|later, earlier| {
                 let same = later.row == earlier.row;
                 if same {
@@ -112,7 +113,7 @@ impl GridBuilder {
             });
         }
         for row in rows.iter_mut().filter(|row| !row.cells.is_sorted_by(|a, b| a.0 < b.0)) {
-            row.cells.sort_by_key(|(column, _)| *column);
+            row.cells.put_in_order_by_key(|(column, _)| *column);
             row.cells.dedup_by(|later, earlier| {
                 let same = later.0 == earlier.0;
                 if same {

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, HashSet};
 
 use crate::book::dates;
 use crate::book::grid::{Grid, GridRow};
+use crate::in_order::InOrder;
 use crate::measure::{Unit, parse_money, parse_pack};
 use crate::number::{Decimal, Marks};
 use crate::problem::Choice;
@@ -76,9 +77,9 @@ impl Guess {
         }
         // In the order in which we write them.
         let order = |column: Column| TableKind::Prices.columns().iter().position(|def| def.column == column);
-        likely.sort_by_key(|(column, _)| (*column != Column::Price, order(*column)));
+        likely.put_in_order_by_key(|(column, _)| (*column != Column::Price, order(*column)));
         let likely = likely.into_iter().map(|(column, mut headings)| {
-            headings.sort_by_key(|(rank, _)| *rank);
+            headings.put_in_order_by_key(|(rank, _)| *rank);
             (column, headings.into_iter().map(|(_, heading)| heading).collect())
         });
         Some(Guess {

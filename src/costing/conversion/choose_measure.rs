@@ -10,6 +10,7 @@ use super::convert::Wanted;
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalence::{Link, Links, MeasureFrom};
 use crate::costing::conversion::no_conversion::{which, which_borrowed};
+use crate::in_order::InOrder;
 use crate::kitchen::NameKey;
 use crate::kitchen::bridge::Basis;
 use crate::measure::Volumes;
@@ -58,7 +59,7 @@ pub(crate) fn choose<'a>(links: &'a Links, wanted: Wanted<'_>, volumes: Volumes)
             }
         }
     }
-    chosen.sort_by(|a, b| (ends(a), a.basis).cmp(&(ends(b), b.basis)));
+    chosen.put_in_order_by(|a, b| (ends(a), a.basis).cmp(&(ends(b), b.basis)));
     ServingMeasures { links: chosen, unclear }
 }
 

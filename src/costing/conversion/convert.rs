@@ -8,6 +8,7 @@ use crate::costing::conversion::choose_measure::{ServingMeasures, choose, ends};
 use crate::costing::conversion::equivalence::{Link, Links, MeasureFrom};
 use crate::costing::conversion::no_conversion::{Joined, missing};
 use crate::costing::rate::Amount;
+use crate::in_order::InOrder;
 use crate::kitchen::NameKey;
 use crate::kitchen::bridge::Basis;
 use crate::measure::{Measured, Volumes};
@@ -119,7 +120,7 @@ pub fn convert(
     let ServingMeasures { links: mut usable, unclear } = choose(links, wanted, volumes);
     // What is not clear stands in the way of what it joins.
     usable.extend(unclear.iter().map(|(link, _)| *link));
-    usable.sort_by(|a, b| (ends(a), a.basis).cmp(&(ends(b), b.basis)));
+    usable.put_in_order_by(|a, b| (ends(a), a.basis).cmp(&(ends(b), b.basis)));
     let own: Vec<&Link> = usable.iter().copied().filter(|link| link.is_own()).collect();
     let cans = links.published([&kind, target]);
     let from = (&kind, wanted.basis);

@@ -13,6 +13,7 @@ use crate::costing::Costing;
 use crate::costing::price::bought::{ItemCost, PriceFrom};
 use crate::costing::price::in_use::RowState;
 use crate::costing::price::preferred_supplier::is_preferred;
+use crate::in_order::InOrder;
 use crate::kitchen::price::{Item, PriceRow};
 use crate::kitchen::{Field, Kitchen, NameKey};
 use crate::measure::{Measured, Pack, Unit};
@@ -105,7 +106,7 @@ pub(crate) fn has_one_meaning(
     }
     let said = said(&mut current.iter().copied());
     let mut list: Vec<String> = said.into_iter().map(|(_, words)| words).collect();
-    list.sort();
+    list.put_in_order();
     Err(NoConversion::Fault(Fault::new(
         Code::MeasureAmbiguous,
         format!("1 {} of “{}” may be {}", unit.name(), item.name, list.join(" or ")),

@@ -4,6 +4,7 @@
 //! whole exactly. The costing and every report that charges otherwise than the book go through here.
 
 use crate::costing::rate::{Amount, Rate};
+use crate::in_order::InOrder;
 use crate::kitchen::NameKey;
 use crate::number::{Decimal, Overflow, exact, share};
 
@@ -113,7 +114,7 @@ pub fn split(cost: Decimal, takers: &[Taker<'_>]) -> Result<Split, Unsplit> {
 /// The indices of `names` in their order.
 fn by_name<'a>(names: impl Iterator<Item = &'a NameKey>) -> Vec<usize> {
     let mut order: Vec<(&NameKey, usize)> = names.zip(0..).collect();
-    order.sort();
+    order.put_in_order();
     order.into_iter().map(|(_, index)| index).collect()
 }
 

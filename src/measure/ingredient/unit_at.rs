@@ -1,6 +1,7 @@
 //! Unit at the start of what follows a number: `lbs.`, `fl oz`, `#10 cans`, `med. head`, and the kitchen's own.
 
 use super::vocabulary::OWN_UNITS;
+use crate::in_order::InOrder;
 use crate::measure::Unit;
 use crate::measure::words::{can_number, singular};
 
@@ -35,7 +36,7 @@ pub(super) fn unit_at(text: &str) -> Option<(Unit, &str)> {
     if ends.len() < 3 && text.chars().all(|c| c.is_alphabetic() || c == ' ' || c == '.' || c == '\'') {
         ends.push(text.len());
     }
-    ends.sort_unstable();
+    ends.put_in_order();
     ends.dedup();
     for end in ends.into_iter().take(3).rev() {
         let (words, rest) = text.split_at_checked(end)?;

@@ -4,6 +4,7 @@ use super::table::{TextColumn, TextRow, table};
 use super::width::{hang, printable};
 use super::{Emphasis, View, many};
 use crate::costing::Costing;
+use crate::in_order::InOrder;
 use crate::kitchen::Kitchen;
 use crate::measure::currency;
 use crate::problem::Problem;
@@ -35,7 +36,7 @@ const RECIPE_COLUMNS: [TextColumn; 4] = [
 /// percentages to one decimal, both half up.
 pub fn dishes(kitchen: &Kitchen, costing: &Costing, problems: &[Problem], view: View) -> String {
     let mut dishes: Vec<DishResult<'_>> = DishResult::all(kitchen, costing).collect();
-    dishes.sort_by_key(|dish| dish.standing.0 != TargetStatus::OverTarget);
+    dishes.put_in_order_by_key(|dish| dish.standing.0 != TargetStatus::OverTarget);
     if dishes.is_empty() && kitchen.recipes.is_empty() {
         return hang("", &nothing_yet(kitchen), view.width);
     }

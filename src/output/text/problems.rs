@@ -2,6 +2,7 @@
 
 use super::width::{hang, printable};
 use super::{Emphasis, View, many};
+use crate::in_order::InOrder;
 use crate::problem::{Code, Problem, Severity};
 use crate::results::problem_counts::Counts;
 use crate::results::problem_groups::{ProblemGroup, first_cells, grouped};
@@ -31,7 +32,7 @@ pub fn worst(problems: &[Problem], how_to_see_all: &str, view: View) -> String {
         return String::new();
     }
     let mut graded: Vec<&Problem> = problems.iter().collect();
-    graded.sort_by_key(|problem| rank(problem));
+    graded.put_in_order_by_key(|problem| rank(problem));
     let more = graded.len() > WORST;
     let mut out = counted(problems);
     out.push_str(if more { "; the worst three:\n" } else { ":\n" });

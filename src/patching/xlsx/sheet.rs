@@ -10,6 +10,7 @@ use super::ranges::{CellRange, Growth};
 use super::styles::{Shows, StylesPart};
 use super::tags::{Splice, Tag, TagKind, spliced, tags};
 use super::{Addition, NewCell, NewContent, NewRow, NotPatched, carried_formula, ranges};
+use crate::in_order::InOrder;
 use crate::problem::place::column_letters;
 use crate::results::figures::percent_in_full;
 use crate::workbook::cells::number::stored;
@@ -257,7 +258,7 @@ impl Writer<'_, '_> {
 
     /// The cut that puts `cells` into the row `number`.
     fn put(&self, xml: &str, number: u32, mut cells: Vec<(u32, String)>) -> Splice {
-        cells.sort_by_key(|(column, _)| *column);
+        cells.put_in_order_by_key(|(column, _)| *column);
         let cells: String = cells.into_iter().map(|(_, cell)| cell).collect();
         let p = self.rows.prefix;
         match self.rows.get(number) {

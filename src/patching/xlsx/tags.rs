@@ -6,6 +6,7 @@ use quick_xml::Reader;
 use quick_xml::events::Event;
 
 use super::NotPatched;
+use crate::in_order::InOrder;
 
 /// What a tag does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -111,7 +112,7 @@ pub(super) type Splice = (Range<usize>, String);
 
 /// The text with every cut replaced; where two begin at one byte, in the order they were made.
 pub(super) fn spliced(xml: &str, mut cuts: Vec<Splice>) -> String {
-    cuts.sort_by_key(|(range, _)| (range.start, range.end));
+    cuts.put_in_order_by_key(|(range, _)| (range.start, range.end));
     let mut out = String::with_capacity(xml.len());
     let mut at = 0;
     for (range, text) in cuts {

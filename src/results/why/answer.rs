@@ -8,6 +8,7 @@ use super::step::{OfWhat, StepWord, Tongue, WhyStepResult};
 use super::{NotUsed, WhyResults};
 use crate::analysis::why::{Subject, Why};
 use crate::costing::{Costing, LineCost, MeasureFrom, YieldFrom};
+use crate::in_order::InOrder;
 use crate::kitchen::{Kitchen, NameKey};
 use crate::number::{Decimal, exact};
 use crate::results::allergen_ways::in_words;
@@ -179,7 +180,7 @@ impl WhyTelling<'_, '_> {
                 _ => None,
             })
             .collect();
-        lines.sort_by_key(|(cost, _)| std::cmp::Reverse(*cost));
+        lines.put_in_order_by_key(|(cost, _)| std::cmp::Reverse(*cost));
         let (named, rest) = lines.split_at_checked(NAMED).unwrap_or((&lines, &[]));
         let mut told: Vec<String> = named
             .iter()

@@ -5,6 +5,7 @@
 
 use std::collections::{HashMap, HashSet};
 
+use crate::in_order::InOrder;
 use crate::kitchen::{InputRow, Kitchen};
 use crate::problem::{CellRef, Code, Place, Problem, Severity};
 use crate::schema::{CarriedSheet, Label, TableKind};
@@ -77,7 +78,7 @@ pub fn land(
         };
         landed.push((*order, landed_here));
     }
-    landed.sort_by(|(a, one), (b, other)| {
+    landed.put_in_order_by(|(a, one), (b, other)| {
         (one.severity, a, one.at.row, one.at.column, one.code, &one.message).cmp(&(
             other.severity,
             b,

@@ -6,6 +6,7 @@ mod typed;
 use typed::TypedCard;
 
 use crate::costing::DishCost;
+use crate::in_order::InOrder;
 use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::{IngredientSource, RecipeEntry};
@@ -187,7 +188,7 @@ impl CardSheet<'_> {
             let mut own = Vec::new();
             shown.line(index, &mut own);
             cells.extend(own.into_iter().map(|cell| typed.fitted(cell)));
-            cells.sort_by_key(|cell| cell.column);
+            cells.put_in_order_by_key(|cell| cell.column);
             out(Row { row: shown.layout.line_row(index), cells });
         }
     }

@@ -9,6 +9,7 @@ mod way;
 mod within;
 
 use crate::analysis::reprice::Mover;
+use crate::in_order::InOrder;
 use crate::number::Decimal;
 use crate::results::changes::Changes;
 use crate::results::figures::at_most;
@@ -38,7 +39,7 @@ pub fn frame(context: &Context<'_>, changes: &Changes<'_>) -> Frame {
     rows(context, changes, &mut |row| {
         groups.extend(row.cells.iter().any(|cell| cell.ink == Ink::Section).then_some(row.row));
     });
-    groups.sort_unstable();
+    groups.put_in_order();
     groups.dedup();
     let frame = frame.in_groups(groups);
     // Page one is for the owner; what it comes from follows.
@@ -55,9 +56,9 @@ fn detail(changes: &Changes<'_>) -> u32 {
 fn pictured<'a>(changes: &Changes<'a>) -> Vec<(usize, &'a Mover)> {
     let mut shown: Vec<(usize, &Mover)> =
         changes.effects.movers.iter().enumerate().filter(|(_, mover)| !mover.size().is_zero()).collect();
-    shown.sort_by_key(|(at, mover)| (std::cmp::Reverse(mover.size()), *at));
+    shown.put_in_order_by_key(|(at, mover)| (std::cmp::Reverse(mover.size()), *at));
     shown.truncate(PICTURED);
-    shown.sort_by_key(|(at, _)| *at);
+    shown.put_in_order_by_key(|(at, _)| *at);
     shown
 }
 

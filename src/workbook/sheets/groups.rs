@@ -1,5 +1,6 @@
 //! Groups of rows that belong together on paper: the rows of a yield test, the lines of a recipe.
 
+use crate::in_order::InOrder;
 use crate::schema::TableKind;
 use crate::workbook::context::Context;
 use crate::workbook::layout::TableLayout;
@@ -20,7 +21,7 @@ pub fn of(context: &Context<'_>, table: &TableLayout) -> Vec<u32> {
         }
         _ => Vec::new(),
     };
-    first.sort_unstable();
+    first.put_in_order();
     first.dedup();
     first
 }

@@ -3,6 +3,7 @@
 use std::ops::Range;
 use std::sync::Arc;
 
+use crate::in_order::InOrder;
 use crate::kitchen::RecipeId;
 use crate::kitchen::recipe::RecipeEntry;
 use crate::schema::output::LINES_IN_PLACE;
@@ -93,7 +94,7 @@ pub fn lines(context: &Context<'_>, sheet: &TableLayout, recipes: Range<usize>, 
             let mut cells = table::inputs(context, sheet, typed, &room);
             name(context, sheet, shown.entry, &mut cells);
             shown.line(at, &mut cells);
-            cells.sort_by_key(|cell| cell.column);
+            cells.put_in_order_by_key(|cell| cell.column);
             out(Row { row: shown.layout.line_row(at), cells });
         }
     }

@@ -1,5 +1,6 @@
 //! Menu cells of our own: what counts of each dish's facts, what it costs, and how it stands.
 
+use crate::in_order::InOrder;
 use crate::kitchen::menu::Dish;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, output};
@@ -67,7 +68,7 @@ pub fn on_their_cards(context: &Context<'_>, table: &TableLayout, out: &mut RowS
             Cell::figure(column, Formula::number(used, price), context.money())
         }));
         cells.extend(own.cells);
-        cells.sort_by_key(|cell| cell.column);
+        cells.put_in_order_by_key(|cell| cell.column);
         out(Row { row: table.row(index), cells });
     }
 }

@@ -8,6 +8,7 @@ mod quadrants;
 
 use crate::analysis::MenuMix;
 use crate::analysis::menu_mix::{AtBuyIn, FEWEST_DISHES, MixClass, MixDish, MixGroup, POPULAR_FROM, Unclassed};
+use crate::in_order::InOrder;
 use crate::kitchen::Kitchen;
 use crate::number::{Decimal, plain};
 use crate::results::menu_mix::{class, to_try, unclassed};
@@ -217,7 +218,7 @@ impl<'a> MixSheet<'a> {
         if let Some(bought) = &dish.at_buy_in {
             cells.extend(self.bought(block, (dish, bought), &at(MARGIN)));
         }
-        cells.sort_by_key(|cell| cell.column);
+        cells.put_in_order_by_key(|cell| cell.column);
         cells
     }
 

@@ -11,6 +11,7 @@ use crate::analysis::row_yields::{RowYield, RowYields};
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::{ItemCost, RowCost, RowState, YieldFrom};
+use crate::in_order::InOrder;
 use crate::kitchen::price::{Item, Price, PriceRow, TrimYield};
 use crate::kitchen::{Field, ItemId};
 use crate::number::{BareRule, Decimal, plain};
@@ -184,7 +185,7 @@ impl RowCells<'_> {
         let dated = |row: &usize| context.kitchen.entries.prices.get(*row)?.date.given().copied();
         let older = item.rows.iter().filter(|row| state(**row) == Some(RowState::Older));
         let mut older: Vec<(Date, usize)> = older.filter_map(|row| Some((dated(row)?, *row))).collect();
-        older.sort_unstable();
+        older.put_in_order();
         let cells = older.iter().rev().take(MOST).filter_map(|(_, row)| self.table.input(*row, Column::Date));
         let newer = |cell: Ref| {
             // One that was taken out is of no day.

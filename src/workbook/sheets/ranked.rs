@@ -2,6 +2,7 @@
 //!
 //! The ranking is that of the day of costing; its names and figures are live.
 
+use crate::in_order::InOrder;
 use crate::number::Decimal;
 use crate::results::figures::percent_at_most;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
@@ -19,7 +20,7 @@ fn ranked(context: &Context<'_>) -> Vec<(usize, Decimal)> {
     let dishes = context.costing.dishes.iter().enumerate();
     let mut ranked: Vec<(usize, Decimal)> =
         dishes.filter_map(|(index, dish)| Some((index, dish.as_ref()?.food_cost?))).collect();
-    ranked.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(&b.0)));
+    ranked.put_in_order_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(&b.0)));
     ranked.truncate(MOST);
     ranked
 }

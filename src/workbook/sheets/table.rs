@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use crate::food::care;
+use crate::in_order::InOrder;
 use crate::kitchen::InputRow;
 use crate::schema::Column;
 use crate::workbook::cells::row::{Cell, Frame, Ink, Look, PrintedPage, Row, RowSink, Tab};
@@ -94,6 +95,6 @@ pub fn row(at: u32, mut cells: Vec<Cell>, mut own: OwnCells<'_>) -> Row {
     own.say_key(at);
     own.seal();
     cells.extend(own.cells);
-    cells.sort_by_key(|cell| cell.column);
+    cells.put_in_order_by_key(|cell| cell.column);
     Row { row: at, cells }
 }

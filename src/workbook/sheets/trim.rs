@@ -29,6 +29,7 @@ use planned::StandsOn;
 
 use crate::analysis::Trim;
 use crate::food::care;
+use crate::in_order::InOrder;
 use crate::number::{Decimal, plain};
 use crate::results::answer::answer;
 use crate::schema::own_sheets;
@@ -50,7 +51,7 @@ pub fn frame(context: &Context<'_>, trim: &Trim) -> Frame {
     let pictures = flow::picture(context, trim, &places).into_iter().chain(sides::pictures(context, &places));
     let mut groups = places.headings();
     groups.extend(sides::groups(&places));
-    groups.sort_unstable();
+    groups.put_in_order();
     let frame = frame.in_groups(groups);
     // What the weights stand on is for the screen.
     let page = Paper { last_row: Some(places.stands.saturating_sub(1)), ..frame.page };
@@ -81,7 +82,7 @@ pub fn rows(context: &Context<'_>, trim: &Trim, out: &mut RowSink<'_>) {
     rates::write(&mut page);
     page.stands();
     for (row, mut cells) in page.cells {
-        cells.sort_by_key(|cell| cell.column);
+        cells.put_in_order_by_key(|cell| cell.column);
         out(Row { row, cells });
     }
 }

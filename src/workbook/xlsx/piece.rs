@@ -9,6 +9,7 @@ use rust_xlsxwriter::XlsxError;
 use super::extent::Extent;
 use super::sheet::days;
 use super::xml::{push_attribute, push_escaped, push_number};
+use crate::in_order::InOrder;
 use crate::problem::place::column_letters;
 use crate::schema::fitting;
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
@@ -139,7 +140,7 @@ impl RowWriter {
     /// blocks of it with their notes.
     pub(super) fn of(notes: impl Iterator<Item = (u32, u16)>, whole: bool) -> Self {
         let mut notes: Vec<(u32, u16)> = notes.collect();
-        notes.sort_unstable_by(|one, other| other.cmp(one));
+        notes.put_in_order_by(|one, other| other.cmp(one));
         let mut piece = Piece::default();
         if !whole {
             // Of long lists, of which the pieces are about as long.

@@ -3,6 +3,7 @@
 //!
 //! Worked out for the narrower and the lower of both papers, Letter and A4, so that a sheet is divided alike on either.
 
+use crate::in_order::InOrder;
 use crate::workbook::cells::row::Frame;
 use crate::workbook::layout::column_width;
 
@@ -226,7 +227,7 @@ fn blocks(frame: &Frame, last_row: u32, heights: &[(u32, u32)]) -> Vec<(u32, u32
     let mut blocks: Vec<(u32, u32)> = frame.page.groups.iter().copied().zip(ends).map(group).collect();
     // A little more, for programs whose rows are lower.
     blocks.extend(frame.pictures.iter().map(|picture| (picture.at.0, picture.size.1.saturating_add(20))));
-    blocks.sort_unstable();
+    blocks.put_in_order();
     blocks
 }
 

@@ -5,6 +5,7 @@ use std::borrow::Cow;
 
 use super::{HeaderCell, Mapped, short_text};
 use crate::book::grid::GridRow;
+use crate::in_order::InOrder;
 use crate::schema::header::{self, normal};
 use crate::schema::{Column, TableKind, Value};
 
@@ -99,7 +100,7 @@ pub(super) fn joined_cells<'g>(row: &'g GridRow, next: &'g GridRow) -> Option<Ve
         return None;
     }
     let mut columns: Vec<u32> = row.cells().iter().chain(lower).map(|(at, _)| *at).collect();
-    columns.sort_unstable();
+    columns.put_in_order();
     columns.dedup();
     let text_at = |row: &'g GridRow, at: u32| match &row.get(at).value {
         Value::Text(_) => short_text(row.get(at)),

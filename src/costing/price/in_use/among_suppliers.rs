@@ -9,6 +9,7 @@ use jiff::civil::Date;
 
 use super::{HistoryKey, RowState};
 use crate::costing::price::preferred_supplier::PreferredWord;
+use crate::in_order::InOrder;
 use crate::kitchen::price::{Price, PriceRow};
 use crate::kitchen::{Field, NameKey};
 
@@ -167,7 +168,7 @@ impl<'a> Pool<'a> {
             .into_iter()
             .filter_map(|(supplier, (word, at))| word.yes.then_some((at, supplier)))
             .collect();
-        yes.sort();
+        yes.put_in_order();
         if let [(first, _), (second, _), ..] = yes.as_slice() {
             return Err(BothPreferred(*first, *second));
         }
@@ -186,7 +187,7 @@ impl<'a> Pool<'a> {
         }
         let newest = left.iter().filter_map(|at| self.since(*at, frame)).max();
         left.retain(|at| self.since(*at, frame) == newest);
-        left.sort_unstable();
+        left.put_in_order();
         Ok(left)
     }
 

@@ -9,6 +9,7 @@ use crate::costing::edible_portion::ComparisonScale;
 use crate::costing::price::in_use::among_suppliers::Assumptions;
 use crate::costing::price::in_use::remarks;
 use crate::costing::{ItemCost, MeasureFrom};
+use crate::in_order::InOrder;
 use crate::number::Decimal;
 use crate::problem::Problem;
 
@@ -25,7 +26,7 @@ impl Offers<'_> {
     /// The cheapest of `rows`. A market price stands for the last price before it; without one it cannot be the cheapest.
     pub(super) fn cheapest(&self, rows: &[usize], frame: Assumptions) -> Result<ChosenRow, NoPrice> {
         let mut rows = rows.to_vec();
-        rows.sort_by(|a, b| self.by_name(*a, *b));
+        rows.put_in_order_by(|a, b| self.by_name(*a, *b));
         let mut costs = Vec::with_capacity(rows.len());
         for at in &rows {
             if let Some(priced) = self.priced(*at, frame)? {
@@ -65,7 +66,7 @@ impl Offers<'_> {
                 ComparedRow { at: offer.at, priced: offer.priced, scale: offer.scale, wins_ties }
             })
             .collect();
-        rivals.sort_by_key(|rival| rival.at);
+        rivals.put_in_order_by_key(|rival| rival.at);
         Ok(ChosenRow { at: best.at, priced: best.priced, scale: best.scale, rivals })
     }
 

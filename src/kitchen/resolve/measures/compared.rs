@@ -4,6 +4,7 @@
 
 use std::collections::{HashMap, HashSet};
 
+use crate::in_order::InOrder;
 use crate::kitchen::bridge::{Basis, Bridge, Measure};
 use crate::kitchen::{Entries, NameKey};
 use crate::measure::{Base, Dimension, Measured, Unit, Volumes};
@@ -63,7 +64,7 @@ fn keep<'a>(
         Some(_) => {}
         None => ends.push(weighed),
     }
-    ends.sort_by(|one, other| before(other, one).cmp(&before(one, other)));
+    ends.put_in_order_by(|one, other| before(other, one).cmp(&before(one, other)));
     ends.truncate(2);
 }
 

@@ -1,5 +1,6 @@
 //! Reuse of a part as its rows state it, over all its runs, and what it stands in for.
 
+use crate::in_order::InOrder;
 use crate::kitchen::resolve::lookups::Lookups;
 use crate::kitchen::reuse::{BuyIn, Otherwise, PerWeight, Reuse};
 use crate::kitchen::yield_test::{Charged, InsteadOf, Part, Test, TestRow};
@@ -14,7 +15,7 @@ pub(super) fn settle(test: &mut Test, entries: &Entries, lookups: &Lookups, prob
     for part in &mut test.parts {
         let mut rows: Vec<&TestRow> = part.rows.iter().filter_map(|index| entries.tests.get(*index)).collect();
         // Stable, so that of one day the lower row stays behind.
-        rows.sort_by_key(|row| row.date.given().copied());
+        rows.put_in_order_by_key(|row| row.date.given().copied());
         part.reuse = Reuse {
             further_cost: newest(&rows, |row| &row.further_cost)
                 .and_then(|(row, money)| Some(PerWeight { money: *money, grams: row.weight.given()?.unit_grams })),

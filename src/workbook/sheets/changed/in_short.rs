@@ -3,6 +3,7 @@
 
 use super::{Writing, before, dishes, live, prices, words};
 use crate::analysis::reprice::DishEffect;
+use crate::in_order::InOrder;
 use crate::number::Decimal;
 use crate::results::changes::Changes;
 use crate::results::target_status::TargetStatus;
@@ -41,7 +42,7 @@ fn lines<'a>(changes: &Changes<'a>) -> Vec<PageLine<'a>> {
     lines.push(PageLine::Blank);
     let mut over: Vec<&DishEffect> = changes.effects.dishes.iter().filter(|effect| effect.now.is_over()).collect();
     // Those that the new prices put there first.
-    over.sort_by_key(|effect| !effect.is_newly_over());
+    over.put_in_order_by_key(|effect| !effect.is_newly_over());
     lines.push(PageLine::Title("Dishes that moved and are over their target".to_owned()));
     if over.is_empty() {
         lines.push(PageLine::Say("None.".to_owned()));

@@ -3,6 +3,7 @@
 
 use super::{Block, MARGIN, SHEET, SOLD};
 use crate::analysis::menu_mix::{MixClass, MixDish, POPULAR_FROM};
+use crate::in_order::InOrder;
 use crate::number::{Decimal, plain};
 use crate::results::figures::at_most;
 use crate::results::menu_mix::class;
@@ -48,7 +49,7 @@ impl Quadrants {
     fn dishes<'m>(block: &Block<'m>) -> Vec<(usize, &'m MixDish)> {
         let known = block.group.dishes.iter().enumerate().filter(|(_, dish)| dish.margin.is_some());
         let mut dishes: Vec<(usize, &MixDish)> = known.collect();
-        dishes.sort_by(|one, other| other.1.sold.cmp(&one.1.sold).then(one.0.cmp(&other.0)));
+        dishes.put_in_order_by(|one, other| other.1.sold.cmp(&one.1.sold).then(one.0.cmp(&other.0)));
         dishes.truncate(MOST);
         dishes
     }
