@@ -3,12 +3,16 @@
 import { bars } from "./bars.js";
 import { book, onBook } from "./book.js";
 import { openCard } from "./card.js";
-import { byId, button, el, fill, table } from "./dom.js";
+import { byId, button, el, fill, table, tableRow } from "./dom.js";
 import { byName, counted, money, percent, size } from "./figures.js";
+import { addInPieces } from "./pieces.js";
 import { standingOf } from "./standing.js";
 import { onShow } from "./views.js";
 
 const MOST = 200;
+/** So many fill a screen; those below it come in pieces. */
+const FIRST = 40;
+const HEADS = ["Dish", ">Portion cost", ">Menu price", ">Food cost", ">Target", ">Price at target", ">Margin", "Standing"];
 const ORDERS = /** @type {Record<string, (a: any, b: any) => number>} */ ({
   standing: (a, b) => rank(a) - rank(b) || size(b.food_cost_percent) - size(a.food_cost_percent),
   book: () => 0,
@@ -21,6 +25,9 @@ const RANKS = ["over target", "not costed", "no menu price", "no target", "withi
 
 /** Where the card of each recipe is. @type {Map<string, number>} */
 let cards = new Map();
+
+/** @type {Map<string, any[]>} */
+const orders = new Map();
 
 /** @param {any} dish */
 const rank = (dish) => RANKS.indexOf(dish.standing);
@@ -56,20 +63,27 @@ function againstTarget(dishes) {
     bars("Food cost against target", shown));
 }
 
+/** All dishes in an order, put so once: a field that is typed into filters them at every letter. @param {string} by @returns {any[]} */
+function inOrder(by) {
+  const known = orders.get(by) ?? [...book.overview.dishes].sort(ORDERS[by] ?? ORDERS.book);
+  orders.set(by, known);
+  return known;
+}
+
 function draw() {
   const all = book.overview.dishes;
   const words = chosen("dishes-find").trim().toLowerCase();
   const only = chosen("dishes-only");
-  const found = all.filter((/** @type {any} */ dish) =>
+  const found = inOrder(chosen("dishes-order")).filter((dish) =>
     (!only || dish.standing === only) && (!words || dish.name.toLowerCase().includes(words)));
-  found.sort(ORDERS[chosen("dishes-order")] ?? ORDERS.book);
   const over = all.filter((/** @type {any} */ dish) => dish.standing === "over target").length;
   const stopped = all.filter((/** @type {any} */ dish) => dish.standing === "not costed").length;
   const shown = found.slice(0, MOST);
   const cut = found.length > MOST ? ` The first ${MOST} of ${found.length} are shown: find others by their names.` : "";
   fill(byId("dishes-said"), `${counted(all.length, "dish", "dishes")}: ${over} over target, ${stopped} not costed.${cut}`);
-  const heads = ["Dish", ">Portion cost", ">Menu price", ">Food cost", ">Target", ">Price at target", ">Margin", "Standing"];
-  fill(byId("dishes-table"), shown.length ? table("Dishes", heads, shown.map(row)) : el("p", {}, "No dish is like that."));
+  fill(byId("dishes-table"), shown.length ? table("Dishes", HEADS, shown.slice(0, FIRST).map(row)) : el("p", {}, "No dish is like that."));
+  const body = byId("dishes-table").querySelector("tbody");
+  if (body) addInPieces(byId("dishes-table"), shown.slice(FIRST), (dish) => tableRow(HEADS, row(dish)), body);
   fill(byId("dishes-picture"), againstTarget(shown));
 }
 
@@ -77,6 +91,7 @@ function draw() {
 export function setUpDishes() {
   onShow("dishes", draw);
   onBook((overview) => {
+    orders.clear();
     cards = new Map(overview?.recipes.map((/** @type {any} */ recipe, /** @type {number} */ at) => [recipe.name, at]).reverse());
   });
   for (const id of ["dishes-find", "dishes-only", "dishes-order"]) byId(id).addEventListener("input", draw);

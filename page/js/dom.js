@@ -77,6 +77,17 @@ export function button(words, act, attributes = {}) {
   return el("button", { type: "button", onclick: act, ...attributes }, words);
 }
 
+/** @param {string} head */
+const columnOf = (head) => [/^~?>/.test(head) ? "number" : "", head.startsWith("~") ? "roomy" : ""].filter(Boolean).join(" ") || null;
+
+/** A row of a table with these heads. @param {string[]} heads @param {(Kid | Kid[])[]} row */
+export function tableRow(heads, row) {
+  return el("tr", {}, row.map((kid, at) => {
+    const kids = Array.isArray(kid) ? kid : [kid];
+    return at === 0 ? el("th", { scope: "row" }, kids) : el("td", { class: columnOf(heads[at]) }, kids);
+  }));
+}
+
 /**
  * A table with its head. A column whose head begins with `>` holds numbers, one that begins with `~` gives way on a narrow screen:
  * what it says stands in another column there (class `narrow`).
@@ -86,13 +97,8 @@ export function button(words, act, attributes = {}) {
  * @param {Record<string, any>} [attributes]
  */
 export function table(caption, heads, rows, attributes = {}) {
-  const of = heads.map((head) => [/^~?>/.test(head) ? "number" : "", head.startsWith("~") ? "roomy" : ""].filter(Boolean).join(" ") || null);
-  const head = heads.map((words, at) => el("th", { scope: "col", class: of[at] }, words.replace(/^~?>?/, "")));
-  const body = rows.map((row) =>
-    el("tr", {}, row.map((kid, at) => {
-      const kids = Array.isArray(kid) ? kid : [kid];
-      return at === 0 ? el("th", { scope: "row" }, kids) : el("td", { class: of[at] }, kids);
-    })));
+  const head = heads.map((words) => el("th", { scope: "col", class: columnOf(words) }, words.replace(/^~?>?/, "")));
+  const body = rows.map((row) => tableRow(heads, row));
   const made = el("table", attributes, el("caption", {}, caption), el("thead", {}, el("tr", {}, head)), el("tbody", {}, body));
   // Wide tables are moved within themselves, also by keyboard.
   return el("div", { class: "wide", tabindex: 0, role: "region", "aria-label": caption }, made);

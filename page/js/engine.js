@@ -12,7 +12,9 @@ let worker = null;
 /** @type {Promise<any> | null} */
 let ready = null;
 let next = 0;
-/** @type {Map<number, {resolve: (answer: any) => void, reject: (why: Error) => void}>} */
+/** Who waits for an answer, and the pieces of its long lists that have come. */
+/** @typedef {{resolve: (answer: any) => void, reject: (why: Error) => void, lists: Map<string, any[][]>}} Waiting */
+/** @type {Map<number, Waiting>} */
 const waiting = new Map();
 
 function started() {
@@ -26,17 +28,13 @@ function started() {
   ready.catch(() => {});
 }
 
-/** A line of JSON, and the file behind it where there is one. @param {Uint8Array | undefined} answer */
-function read(answer) {
-  if (!answer) return { said: { ok: null }, file: null };
-  const end = answer.indexOf(10);
-  const said = JSON.parse(new TextDecoder().decode(end < 0 ? answer : answer.subarray(0, end)));
-  return { said, file: end < 0 ? null : answer.subarray(end + 1) };
-}
-
 /** @param {any} data */
 function answered(data) {
   const one = waiting.get(data.id);
+  if (data.piece) {
+    one?.lists.set(data.name, [...(one.lists.get(data.name) ?? []), data.piece]);
+    return;
+  }
   waiting.delete(data.id);
   if (!one) return;
   if (data.fault !== undefined) {
@@ -44,7 +42,8 @@ function answered(data) {
     restart(`The engine stopped, and was started anew: ${data.fault.replace(/^panicked at [^\n]*\n/, "")}.`, one);
     return;
   }
-  const { said, file } = read(data.answer);
+  const { said, file } = data;
+  for (const [name, pieces] of one.lists) said.ok[name] = pieces.flat();
   if (said.no !== undefined) one.reject(new Error(said.no));
   else one.resolve({ said: said.ok, file });
 }
@@ -66,7 +65,7 @@ export function restart(why, also) {
 function posted(message, handed = []) {
   const id = next++;
   return new Promise((resolve, reject) => {
-    waiting.set(id, { resolve, reject });
+    waiting.set(id, { resolve, reject, lists: new Map() });
     worker?.postMessage({ id, ...message }, handed);
   });
 }

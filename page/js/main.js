@@ -1,5 +1,6 @@
 // @ts-check
 // Page: everything is set up, then the engine starts while nobody waits for it.
+import { setUpPictures } from "./bars.js";
 import { restored } from "./book.js";
 import { setUpCards } from "./card.js";
 import { setUpCredit } from "./credit.js";
@@ -14,10 +15,10 @@ import { setUpTrying } from "./tryit.js";
 import { setUpViews } from "./views.js";
 import { afterEnd, say, stoppable } from "./work.js";
 
-const NEEDED = typeof DecompressionStream === "function" && typeof WebAssembly === "object";
+const NEEDED = typeof WebAssembly === "object";
 
 if (NEEDED) {
-  for (const setUp of [setUpStart, setUpProblems, setUpDishes, setUpCards, setUpTrim, setUpTrying, setUpCredit, setUpPrices, setUpHome, setUpViews]) setUp();
+  for (const setUp of [setUpStart, setUpProblems, setUpDishes, setUpCards, setUpTrim, setUpTrying, setUpCredit, setUpPrices, setUpHome, setUpPictures, setUpViews]) setUp();
   stoppable();
   afterEnd(restored);
   warm().then(() => say("Ready."), (/** @type {Error} */ fault) => say(fault.message, "bad"));

@@ -13,8 +13,9 @@ const last = new WeakMap();
  * @param {Element} element
  * @param {T[]} things
  * @param {(thing: T, at: number) => Node} make
+ * @param {Element} [within] where within the element, if not at its end
  */
-export async function addInPieces(element, things, make) {
+export async function addInPieces(element, things, make, within = element) {
   const mine = {};
   last.set(element, mine);
   let began = performance.now();
@@ -24,7 +25,7 @@ export async function addInPieces(element, things, make) {
       if (last.get(element) !== mine) return false;
       began = performance.now();
     }
-    element.append(make(thing, at));
+    within.append(make(thing, at));
   }
   return true;
 }

@@ -13,6 +13,8 @@ import { standingOf } from "./standing.js";
 import { onShow } from "./views.js";
 import { say, work } from "./work.js";
 
+const MOST = 200;
+const SORTED = 2000;
 /** @type {any[]} */
 let knobs = [];
 /** What is moved: the knob's place among all, and where it stands. @type {Map<number, string>} */
@@ -31,10 +33,11 @@ function draw(tried) {
   const { currency } = book.overview;
   const both = (/** @type {any} */ one, /** @type {string} */ key, /** @type {(figure: any) => string} */ say_) => [
     one.was[key] ? say_(one.was[key]) : "", one.dish[key] ? say_(one.dish[key]) : ""];
-  const cells = rows.map((/** @type {any} */ one) => [one.dish.name, ...both(one, "portion_cost", (figure) => money(figure, currency)),
+  const cells = rows.slice(0, MOST).map((/** @type {any} */ one) => [one.dish.name, ...both(one, "portion_cost", (figure) => money(figure, currency)),
     ...both(one, "food_cost_percent", percent), ...both(one, "margin", (figure) => money(figure, currency)), standingOf(one.dish.standing)]);
   const heads = ["Dish", ">Portion, book", ">tried", ">Food cost, book", ">tried", ">Margin, book", ">tried", "Standing as tried"];
-  fill(byId("tried-table"), cells.length ? table("Only tried: none of this is in the book", heads, cells, { class: "tried" }) : null);
+  fill(byId("tried-table"), cells.length ? table("Only tried: none of this is in the book", heads, cells, { class: "tried" }) : null,
+    rows.length > MOST ? el("p", {}, `The first ${MOST} of ${rows.length} dishes that change.`) : null);
   fill(byId("tried-stopped"), tried.stopped.map((/** @type {string} */ one) => el("li", {}, one)));
   byId("tried-save").hidden = moves.size === 0;
 }
@@ -58,7 +61,8 @@ async function costed() {
 function offered() {
   const kind = /** @type {HTMLSelectElement} */ (byId("knob-kind")).value;
   const of = knobs.map((knob, at) => ({ knob, at })).filter((one) => one.knob.kind === kind);
-  of.sort((a, b) => byName(a.knob.name, b.knob.name));
+  // Those of a large book stay in its order: putting them in another takes longer than anybody waits.
+  if (of.length <= SORTED) of.sort((a, b) => byName(a.knob.name, b.knob.name));
   const found = offer("knob-name", "knob-find", of.map(({ knob, at }) => ({ value: at, words: `${knob.name}${knob.detail ? `, ${knob.detail}` : ""}` })));
   /** @type {HTMLButtonElement} */ (byId("knob-add")).disabled = found === 0;
 }
@@ -77,7 +81,7 @@ function added() {
 }
 
 async function start() {
-  knobs = (await ask("knobs")).said;
+  knobs = (await ask("knobs")).said.all;
   moves.clear();
   fill(byId("knobs"));
   offered();

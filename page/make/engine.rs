@@ -1,6 +1,7 @@
 //! Engine for a browser: the crate built for `wasm32-unknown-unknown`, by whatever toolchain has what that takes.
 
 use std::error::Error;
+use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -30,11 +31,30 @@ pub fn build(root: &Path) -> Result<PathBuf, Box<dyn Error>> {
         .into());
     };
     cargo.args(["--locked", "-p", "parings-page", "--lib", "--profile", "page", "--target", TARGET]).current_dir(root);
+    cargo.env("CARGO_ENCODED_RUSTFLAGS", without_folders());
     if !cargo.status()?.success() {
         return Err("the engine was not built".into());
     }
     let target = std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| root.join("target"), PathBuf::from);
     Ok(root.join(target).join(TARGET).join("page/parings_page.wasm"))
+}
+
+/// Flags by which no folder of this machine stands in the engine: where in the sources of others a fault would be.
+fn without_folders() -> OsString {
+    let home = std::env::var_os("CARGO_HOME").map(PathBuf::from);
+    let home = home.or_else(|| Some(PathBuf::from(std::env::var_os("HOME")?).join(".cargo")));
+    let sources = home.and_then(|home| std::fs::read_dir(home.join("registry/src")).ok());
+    let mut flags = OsString::new();
+    for folder in sources.into_iter().flatten().flatten() {
+        if !flags.is_empty() {
+            // What cargo parts flags by.
+            flags.push("\u{1f}");
+        }
+        flags.push("--remap-path-prefix=");
+        flags.push(folder.path());
+        flags.push("=crates");
+    }
+    flags
 }
 
 /// Whether the compiler in use has the browser's standard library.
@@ -48,32 +68,4 @@ fn has_target() -> bool {
 
 fn has_debian() -> bool {
     DEBIAN.iter().chain([&DEBIAN_SOURCES]).all(|path| Path::new(path).exists())
-}
-
-/// A module without its custom sections, which nobody reads: descriptions for a binding generator that is not used.
-pub fn without_custom(module: &[u8]) -> Result<Vec<u8>, Box<dyn Error>> {
-    const HEAD: usize = 8;
-    let cut_short = || "the module is cut short";
-    let mut kept = module.get(..HEAD).ok_or_else(cut_short)?.to_vec();
-    let mut at = HEAD;
-    while let Some(kind) = module.get(at) {
-        // The length of a section is a number of seven bits a byte, the lowest first.
-        let (mut len, mut shift, mut next) = (0_usize, 0_u32, at.saturating_add(1));
-        loop {
-            let byte = *module.get(next).ok_or_else(cut_short)?;
-            next = next.saturating_add(1);
-            len |= usize::from(byte & 0x7f).checked_shl(shift).ok_or_else(cut_short)?;
-            shift = shift.saturating_add(7);
-            if byte & 0x80 == 0 {
-                break;
-            }
-        }
-        let end = next.saturating_add(len);
-        let section = module.get(at..end).ok_or_else(cut_short)?;
-        if *kind != 0 {
-            kept.extend(section);
-        }
-        at = end;
-    }
-    Ok(kept)
 }

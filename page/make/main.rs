@@ -4,6 +4,7 @@
 
 mod bundle;
 mod engine;
+mod module;
 
 use std::error::Error;
 use std::fs;
@@ -11,12 +12,13 @@ use std::io::Write;
 use std::path::Path;
 
 use data_encoding::BASE64;
-use flate2::Compression;
-use flate2::write::GzEncoder;
+use lzma_rust2::{LzmaOptions, LzmaWriter};
 use sha2::{Digest, Sha256};
 
 /// What the engine may take up packed: what a page is to carry.
-const MOST: usize = 2_500_000;
+const MOST: usize = 1_800_000;
+/// How far back the packing looks: all the way, for a while.
+const WINDOW: u32 = 1 << 24;
 
 fn main() -> Result<(), Box<dyn Error>> {
     let page = Path::new(env!("CARGO_MANIFEST_DIR"));
@@ -25,9 +27,9 @@ fn main() -> Result<(), Box<dyn Error>> {
         Some(built) => built.into(),
         None => engine::build(root)?,
     };
-    let packed = packed(&engine::without_custom(&fs::read(&module)?)?)?;
+    let packed = packed(&module::slim(&fs::read(&module)?)?)?;
     let script = bundle::bundle(&page.join("js"), "main.js")?;
-    let worker = fs::read_to_string(page.join("js/worker.js"))?;
+    let worker = fs::read_to_string(page.join("js/unpack.js"))? + &fs::read_to_string(page.join("js/worker.js"))?;
     let style = fs::read_to_string(page.join("page.css"))?;
     for text in [&script, &worker, &style] {
         if text.contains("</") {
@@ -65,8 +67,12 @@ fn put(html: &str, name: &str, text: &str) -> Result<String, Box<dyn Error>> {
     Ok(format!("{before}{text}{behind}"))
 }
 
+/// Packed as `js/unpack.js` unpacks it.
 fn packed(module: &[u8]) -> Result<Vec<u8>, Box<dyn Error>> {
-    let mut packer = GzEncoder::new(Vec::new(), Compression::best());
+    let mut options = LzmaOptions::with_preset(9);
+    options.dict_size = WINDOW;
+    options.nice_len = LzmaOptions::NICE_LEN_MAX;
+    let mut packer = LzmaWriter::new_use_header(Vec::new(), &options, Some(u64::try_from(module.len())?))?;
     packer.write_all(module)?;
     Ok(packer.finish()?)
 }

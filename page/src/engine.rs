@@ -18,7 +18,7 @@ use serde_json::{Value, json};
 
 use crate::knobs::{Knob, Tried};
 use crate::question::{Of, Question, Rows};
-use crate::{card, knobs, list, overview, samples, wording};
+use crate::{card, knobs, list, overview, samples, two_books, wording};
 
 /// Recipes beyond which a page is slow.
 const MANY_RECIPES: usize = 5_000;
@@ -165,7 +165,7 @@ impl Engine {
                 Ok(answer)
             }
             Question::NewBook { at } => list::new_book(&self.files, self.repriced()?, moment(&at)?),
-            Question::Built { name } => Answer::file(samples::built(&name).ok_or("there is no such file")?.to_vec()),
+            Question::Built { name } => Answer::file(samples::built(&name).ok_or("there is no such file")?),
         }
     }
 
@@ -186,6 +186,9 @@ impl Engine {
         let reading = opened.read();
         if reading.sheets.iter().all(|sheet| sheet.tables.is_empty()) {
             return Err(NO_TABLE.to_owned());
+        }
+        if let Some(why) = two_books::told(&reading) {
+            return Err(why);
         }
         let costing = cost(&reading.kitchen, &Scenario::of(&reading.kitchen));
         let book = Book { opened, reading, costing, knobs: Vec::new(), tried: None };
@@ -240,7 +243,7 @@ impl Book {
 /// All of it once: with an engine of its own, that goes away again.
 fn warm(at: &str) -> Result<Answer, String> {
     let name = "teaching-kitchen.xlsx".to_owned();
-    let bytes = samples::built(&name).unwrap_or_default().to_vec();
+    let bytes = samples::built(&name).unwrap_or_default();
     let mut apart = Engine { files: vec![File { name, bytes }], ..Engine::default() };
     apart.open("2026-11-20", "")?;
     apart.trim()?;

@@ -13,6 +13,7 @@ mod question;
 mod samples;
 #[cfg(test)]
 mod tests;
+mod two_books;
 mod wording;
 
 pub use engine::Engine;

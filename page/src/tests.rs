@@ -225,3 +225,34 @@ fn what_cannot_be_done_is_said() {
     let card = said(&mut engine, json!({"ask": "card", "recipe": 0}));
     assert!(card["recipe"]["lines"].as_array().is_some_and(|lines| !lines.is_empty()), "{card:#?}");
 }
+
+/// What is said of files that are opened together.
+fn together(files: &[(&str, &[u8])]) -> Result<Value, String> {
+    let mut engine = Engine::default();
+    for (name, bytes) in files {
+        ask(&mut engine, json!({"ask": "file", "name": name}), bytes)?;
+    }
+    Ok(ask(&mut engine, json!({"ask": "open", "today": "2026-11-20"}), &[])?.0)
+}
+
+#[test]
+fn two_whole_books_are_told_in_one_sentence() {
+    const METRIC: &[u8] = include_bytes!("../../sample-books/metric-kitchen.xlsx");
+    const PRICES: &[u8] = include_bytes!("../../sample-books/metric-kitchen-prices.csv");
+    let why = together(&[("old.xlsx", KITCHEN), ("new.xlsx", KITCHEN)]).unwrap_err();
+    assert!(why.starts_with("new.xlsx and old.xlsx are two books, for both hold the same recipes, such as “"), "{why}");
+    let why = together(&[("teaching.xlsx", KITCHEN), ("metric.xlsx", METRIC)]).unwrap_err();
+    assert!(why.starts_with("teaching.xlsx and metric.xlsx are two books, for both have different settings:"), "{why}");
+    let parts = together(&[("metric.xlsx", METRIC), ("prices.csv", PRICES)]).unwrap();
+    assert_eq!(parts["counts"]["error"], 0);
+}
+
+#[test]
+fn one_recipe_that_stands_in_two_files_is_a_slip() {
+    let file = |name: &str| {
+        format!("Item,Pack,Price\n{name},50 lb,25\n\nRecipe,Item,Qty,Unit\nSoup,{name},2,lb\n{name} stew,{name},2,lb\n")
+    };
+    let (one, other) = (file("Onions"), file("Carrots"));
+    let overview = together(&[("one.csv", one.as_bytes()), ("other.csv", other.as_bytes())]).unwrap();
+    assert!(overview["problems"].as_array().unwrap().iter().any(|problem| problem["code"] == "recipe-twice"));
+}

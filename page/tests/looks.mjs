@@ -41,14 +41,11 @@ export async function looks(steps, axe, pictures) {
 
   await check("pictures are as wide as the window, also when that changes", async () => {
     await steps.view("dishes");
-    const wide = () => steps.value("document.querySelector('#dishes-picture svg').viewBox.baseVal.width");
-    const found = [];
     for (const width of [360, 1100, 480]) {
       await browser.look({ width, height: 740 });
-      await steps.until(`document.querySelector('#dishes-picture svg').viewBox.baseVal.width === ${Math.min(640, width - 34)}`, 5).catch(() => {});
-      found.push(await wide());
+      // As wide as the window without its margins, and without a bar for scrolling where there is one.
+      await steps.until(`Math.abs(document.querySelector("#dishes-picture svg").viewBox.baseVal.width - ${Math.min(640, width - 34)}) <= 16`, 5);
     }
-    equal(found, [326, 640, 446], "widths");
   });
 
   await check("a card prints on one page, on either face, with the house and the day", async () => {
