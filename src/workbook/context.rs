@@ -132,9 +132,11 @@ impl Context<'_> {
         self.kitchen.item(id).into_iter().flat_map(|item| item.rows.iter().copied()).filter(is_market)
     }
 
-    /// Whether it hangs on other rows than the one in use that this one's price counts.
+    /// Whether it hangs on other rows than the one in use that this one's price counts; in a table of some size, where a row
+    /// may be added, it always does.
     pub fn is_contested(&self, id: ItemId, cost: &ItemCost) -> bool {
-        !cost.rivals.is_empty() || self.market_rows(id).next().is_some()
+        let is_roomy = || self.layout.table(TableKind::Prices).is_some_and(|table| table.roomy);
+        !cost.rivals.is_empty() || is_roomy() || self.market_rows(id).next().is_some()
     }
 
     /// Where an item's price row stands.

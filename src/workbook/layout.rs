@@ -3,6 +3,7 @@
 //! Holds sheet names and row numbers only; a cell's address is computed from them when a formula names it.
 
 pub(crate) mod column_width;
+pub(crate) mod compared;
 pub(crate) mod dish_cells;
 pub(crate) mod effective_settings;
 pub(crate) mod inputs;
@@ -110,6 +111,15 @@ impl TableLayout {
         let column = column.unwrap_or_default();
         let cell = Ref::new(Arc::clone(&self.sheet), self.row(index), column);
         self.keyed(cell, !goes_round(self.kind, header))
+    }
+
+    /// All cells of a column, as formulas of a sheet count them: from the header down to rows that may be added below the
+    /// table, so that the ends stand whatever is taken out or put in.
+    pub fn all(&self, slot: Slot, sheet: &str) -> Option<String> {
+        let column = self.column(slot)?;
+        let cell = |row| Ref::new(Arc::clone(&self.sheet), row, column);
+        let last = recipe::below(self.row(self.rows.saturating_sub(1)));
+        Some(format!("{}:{}", cell(0).from(sheet), cell(last).absolute()))
     }
 
     /// A cell of the table with the key of its row, where rows have any.

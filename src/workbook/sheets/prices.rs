@@ -1,11 +1,10 @@
 //! The Prices sheet: every price row with what it costs per unit, and why it is used or not.
 
 mod better_row;
+mod other_rows;
 mod paid;
 
 use std::ops::Range;
-
-use jiff::civil::Date;
 
 use crate::analysis::row_yields::{RowYield, RowYields};
 use crate::costing::conversion::base_unit::BaseUnitKind;
@@ -26,6 +25,7 @@ use crate::workbook::context::{AP, AP_THAT_COUNTS, Context, share_from};
 use crate::workbook::layout::own_columns::OwnCells;
 use crate::workbook::layout::{TableLayout, rows_of};
 use crate::workbook::sheets::table;
+use other_rows::OtherRows;
 
 /// What is known of all price rows before one is drawn.
 pub struct PriceRows {
@@ -120,7 +120,6 @@ impl RowCells<'_> {
         let (Some(price), Some(ap)) = (self.table.input(index, Column::Price), self.trim_yield.ap) else { return };
         let paid = paid::formula(context, self.table, index, row, needed(&price.cell()));
         let text = self.as_billed(row, format!("{paid}/{}", self.cell("Pack in g, ml, each")));
-        let text = not_if(&self.newer(row, item.map(|(_, item)| item)), &text);
         own.figure(AP, Formula::number(text, ap), context.per_base_unit());
         let unit = DisplayUnit::of_price(&cost.kind, row.unit(), context.kitchen.settings.volumes);
         own.say("Cost unit", &unit.name);
@@ -131,8 +130,7 @@ impl RowCells<'_> {
             self.cost_per_unit(["EP per g, ml, each", "EP cost per unit"], ep, &unit, own);
         }
         if let (Some((id, item)), Some(in_use)) = (item, in_use) {
-            better_row::say(self.table, index, item, in_use, own);
-            self.counted((id, in_use), ap, own);
+            self.counted(row, (id, item), in_use, ap, own);
         }
     }
 
@@ -172,28 +170,6 @@ impl RowCells<'_> {
         }
     }
 
-    /// That a price that the one in use has replaced is of a later day than that now.
-    fn newer(&self, row: &PriceRow, item: Option<&Item>) -> Vec<String> {
-        /// So many are looked at, the newest of them.
-        const MOST: usize = 4;
-        let context = self.context;
-        let state = |row: usize| context.costing.row_states.get(row).copied();
-        let (Some(item), Some(here)) = (item, self.table.input(self.index, Column::Date)) else { return Vec::new() };
-        if !self.table.roomy || state(self.index) != Some(RowState::InUse) || row.date.given().is_none() {
-            return Vec::new();
-        }
-        let dated = |row: &usize| context.kitchen.entries.prices.get(*row)?.date.given().copied();
-        let older = item.rows.iter().filter(|row| state(**row) == Some(RowState::Older));
-        let mut older: Vec<(Date, usize)> = older.filter_map(|row| Some((dated(row)?, *row))).collect();
-        older.put_in_order();
-        let cells = older.iter().rev().take(MOST).filter_map(|(_, row)| self.table.input(*row, Column::Date));
-        let newer = |cell: Ref| {
-            // One that was taken out is of no day.
-            format!("IFERROR({},0)>{}", cell.beside(&self.table.sheet, self.table.row(self.index)), here.cell())
-        };
-        cells.map(newer).collect()
-    }
-
     /// That a cell does not say what it said; in a long list, that it was cleared.
     fn says_other(&self, cell: &str, typed: &Typed) -> String {
         says_other(cell, typed.words().filter(|_| self.table.roomy))
@@ -217,28 +193,16 @@ impl RowCells<'_> {
         not_if(&all.into_iter().filter_map(moved).collect::<Vec<_>>(), &text)
     }
 
-    /// What the row in use costs as long as no other comes before it: none is cheaper or says no price, and those at a
-    /// market price say so still.
-    fn counted(&self, (id, in_use): (ItemId, &ItemCost), ap: Decimal, own: &mut OwnCells<'_>) {
-        let context = self.context;
+    /// Whether another row has become the better one, and what the row in use costs as long as none has.
+    fn counted(&self, row: &PriceRow, (id, item): (ItemId, &Item), in_use: &ItemCost, ap: Decimal, own: &mut OwnCells<'_>) {
+        let (context, table, index) = (self.context, self.table, self.index);
         if !context.is_contested(id, in_use) {
             return;
         }
-        let mut otherwise = Vec::new();
-        if !in_use.rivals.is_empty() {
-            otherwise.push(format!("{}<>\"{}\"", self.cell("Better row"), better_row::SILENT));
-        }
-        let here = |cell: Ref| cell.beside(&self.table.sheet, self.table.row(self.index));
-        for row in context.market_rows(id) {
-            let cells = [Column::Price, Column::Pack].map(|column| self.table.input(row, column));
-            let filled = |column: &Column| {
-                let row = context.kitchen.entries.prices.get(row);
-                row.is_some_and(|row| !row.input.typed(*column).is_blank())
-            };
-            let cells = cells.into_iter().zip([Column::Price, Column::Pack]).filter(|(_, column)| filled(column));
-            otherwise.extend(cells.filter_map(|(cell, _)| Some(format!("IFERROR({},1)=\"\"", here(cell?)))));
-        }
-        let text = not_if(&otherwise, &self.cell(AP));
+        let others = OtherRows { context, table, index, row, item, has_rivals: !in_use.rivals.is_empty() };
+        better_row::say(table, index, item, in_use, &others.undone(), own);
+        let speaks = format!("{}<>\"{}\"", self.cell("Better row"), better_row::silent(in_use));
+        let text = not_if(&[speaks], &self.cell(AP));
         own.figure(AP_THAT_COUNTS, Formula::number(text, ap), context.per_base_unit());
     }
 

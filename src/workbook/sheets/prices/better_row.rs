@@ -1,5 +1,6 @@
-//! The live word on whether another row of the same day has become the better one.
+//! The live word on whether another row has become the better one.
 
+use super::other_rows::Undone;
 use crate::costing::ItemCost;
 use crate::costing::edible_portion::ComparisonScale;
 use crate::costing::price::bought::Rival;
@@ -13,25 +14,45 @@ use crate::workbook::cells::row::Look;
 use crate::workbook::layout::TableLayout;
 use crate::workbook::layout::own_columns::OwnCells;
 
-pub(super) const SILENT: &str = "cheapest of its day";
+/// What is said of the cheapest of several rows.
+const CHEAPEST: &str = "cheapest of its day";
 const SPEAKS: &str = "another row is cheaper now: cost again";
-const CANNOT_TELL: &str = "another row has no price now: cost again";
+const NO_PRICE: &str = "another row has no price now: cost again";
+const CANNOT_TELL: &str = "this cannot be told any more: cost again";
 /// Beside more rivals than this, whose terms no formula would hold, ties are left to costing again.
 const MOST_TERMS: usize = 24;
 
-/// Says it in the row in use, at `index`.
-pub(super) fn say(table: &TableLayout, index: usize, item: &Item, cost: &ItemCost, own: &mut OwnCells<'_>) {
-    if cost.rivals.as_slice().is_empty() {
-        return;
-    }
+/// What is said while no other row is the better one.
+pub(super) fn silent(cost: &ItemCost) -> &'static str {
+    if cost.rivals.is_empty() { "" } else { CHEAPEST }
+}
+
+/// Says it in the row in use, at `index`: what undoes the choice, or that a rival has become the cheaper one.
+pub(super) fn say(
+    table: &TableLayout,
+    index: usize,
+    item: &Item,
+    cost: &ItemCost,
+    undone: &[Undone],
+    own: &mut OwnCells<'_>,
+) {
     let cells =
         |keyed| BetterRowCells { table, at: table.row(index), keyed, by_test: matches!(item.trim, TrimYield::Main(_)) };
-    let keyed = cells(true).compared(index, cost);
+    let whole = |keyed| {
+        let (mut text, error) = match cost.rivals.as_slice() {
+            [] => ("\"\"".to_owned(), CANNOT_TELL),
+            _ => (cells(keyed).compared(index, cost), NO_PRICE),
+        };
+        for (condition, said) in undone.iter().rev() {
+            text = format!("IF({condition},\"{said}\",{text})");
+        }
+        format!("IFERROR({text},\"{error}\")")
+    };
+    let keyed = whole(true);
     // More rivals than a formula holds with their keys are taken where they stand.
-    let text = if keyed.len() > LONGEST { cells(false).compared(index, cost) } else { keyed };
+    let text = if keyed.len() > LONGEST { whole(false) } else { keyed };
     // It says itself what an error means.
-    let formula = Formula::bare(text, Outcome::Text(SILENT.to_owned()));
-    own.figure("Better row", formula, Look::General);
+    own.figure("Better row", Formula::bare(text, Outcome::Text(silent(cost).to_owned())), Look::General);
 }
 
 const AP: &str = "AP per g, ml, each";
@@ -57,7 +78,7 @@ impl BetterRowCells<'_> {
         } else {
             rivals.iter().map(|rival| self.is_better(*rival, (&ep, &ap))).collect()
         };
-        format!("IFERROR(IF(OR({}),\"{SPEAKS}\",\"{SILENT}\"),\"{CANNOT_TELL}\")", better.join(","))
+        format!("IF(OR({}),\"{SPEAKS}\",\"{CHEAPEST}\")", better.join(","))
     }
 
     fn read(&self, cell: Ref) -> String {

@@ -1,0 +1,237 @@
+//! What undoes the choice of a price row besides a cheaper one of its day: a newer row, one that was added, another
+//! supplier preferred, another costing date, a market price that is known.
+//!
+//! Rows are counted over the whole columns of the table, so that one is seen that was put in or typed below. What is
+//! counted when the workbook is written holds from then on.
+
+use std::collections::BTreeSet;
+
+use jiff::civil::Date;
+
+use crate::costing::price::in_use::history_of;
+use crate::costing::price::preferred_supplier::is_preferred;
+use crate::kitchen::price::{Item, Price, PriceRow};
+use crate::kitchen::settings::Setting;
+use crate::kitchen::{Field, NameKey};
+use crate::schema::{Column, Typed};
+use crate::workbook::cells::formula::{literal, says_other};
+use crate::workbook::context::Context;
+use crate::workbook::layout::compared::Compared;
+use crate::workbook::layout::{Slot, TableLayout};
+
+/// A condition, and what is said where it holds.
+pub(super) type Undone = (String, &'static str);
+
+const ANOTHER_DAY: &str = "it does not count on the costing date: cost again";
+const NEWER: &str = "another row is newer now: cost again";
+const ADDED: &str = "a row of it was added: cost again";
+const PREFERRED: &str = "who is preferred has changed: cost again";
+const SUPPLIER: &str = "its supplier is another now: cost again";
+const MARKET: &str = "the market price has changed: cost again";
+
+/// The rows of an item beside the one in use.
+pub(super) struct OtherRows<'a> {
+    pub(super) context: &'a Context<'a>,
+    pub(super) table: &'a TableLayout,
+    /// The row in use.
+    pub(super) index: usize,
+    pub(super) row: &'a PriceRow,
+    pub(super) item: &'a Item,
+    /// Whether it was compared with others of its day.
+    pub(super) has_rivals: bool,
+}
+
+impl<'a> OtherRows<'a> {
+    /// What would undo its choice: in long lists that a market price is known, and nothing else.
+    pub(super) fn undone(&self) -> Vec<Undone> {
+        let mut undone = self.market();
+        if !self.table.roomy {
+            return undone;
+        }
+        undone.extend(self.another_day());
+        undone.extend(self.newer());
+        let marks = self.marks();
+        undone.extend(marks);
+        undone
+    }
+
+    fn prices(&self) -> &'a [PriceRow] {
+        &self.context.kitchen.entries.prices
+    }
+
+    /// A cell of the row in use.
+    fn here(&self, column: Column) -> Option<String> {
+        self.table.input(self.index, column).map(|cell| cell.cell())
+    }
+
+    /// All cells of a column.
+    fn all(&self, column: Column) -> Option<String> {
+        self.table.all(Slot::Input(column), &self.table.sheet)
+    }
+
+    fn typed(&self, column: Column) -> &'a Typed {
+        self.row.input.typed(column)
+    }
+
+    /// The costing date, as the row reads it.
+    fn costing_date(&self) -> Option<String> {
+        self.context.settings.value(Setting::CostingDate).map(|cell| cell.from(&self.table.sheet))
+    }
+
+    /// The rows that say the name of the item as the one in use does.
+    fn alike(&self) -> impl Iterator<Item = &'a PriceRow> {
+        let prices = self.prices();
+        let name = Compared::of(self.typed(Column::Item));
+        let rows = self.item.rows.iter().filter_map(|row| prices.get(*row));
+        rows.filter(move |row| Compared::of(row.input.typed(Column::Item)).says(&name))
+    }
+
+    /// That a row says that name.
+    fn named(&self) -> Option<String> {
+        Some(format!("({}={})", self.all(Column::Item)?, self.here(Column::Item)?))
+    }
+
+    /// That the costing date is before the row begins, or after it ends.
+    fn another_day(&self) -> Option<Undone> {
+        let day = self.costing_date()?;
+        let begins = self.here(Column::Date).map(|cell| format!("{cell}>{day}"));
+        let ends = self.here(Column::Until).map(|cell| format!("AND({cell}<>\"\",{cell}<{day})"));
+        let either: Vec<String> = begins.into_iter().chain(ends).collect();
+        (!either.is_empty()).then(|| (format!("OR({})", either.join(",")), ANOTHER_DAY))
+    }
+
+    /// That more rows are as new as the one in use, or newer, than there were; where its supplier is preferred, of that.
+    fn newer(&self) -> Option<Undone> {
+        let (day, as_of) = (self.costing_date()?, self.context.costing.scenario.date);
+        let mut terms = vec![self.named()?];
+        let supplier = self.preferred_supplier().and_then(|said| Some((said, self.same_supplier()?)));
+        terms.extend(supplier.iter().map(|(_, same)| same.clone()));
+        let date = self.here(Column::Date).zip(self.all(Column::Date));
+        // One of the same day counts once, a later one twice, so that the one cannot hide the other.
+        terms.extend(date.iter().map(|(here, all)| format!("(({all}>{here})+({all}>={here}))")));
+        // Those that do not count on the day yet, or no more, may do on another one.
+        let is_out = |row: &PriceRow| !row.has_begun(as_of) || row.has_ended(as_of);
+        let on_the_day = self.alike().any(is_out);
+        if on_the_day {
+            terms.extend(date.iter().map(|(_, all)| format!("(1-ISNUMBER({all})*({all}>{day}))")));
+            terms.extend(self.all(Column::Until).map(|all| format!("((({all}=\"\")+({all}>={day}))>0)")));
+        }
+        let mut most = 0_u64;
+        for row in self.alike() {
+            let of_supplier = supplier.as_ref().is_none_or(|(said, _)| says(row, Column::Supplier).says(said));
+            if !of_supplier || (on_the_day && !counts_on(row, as_of)) {
+                continue;
+            }
+            let against = says(row, Column::Date).against(&Compared::of(self.typed(Column::Date)));
+            let times = if date.is_none() { 1 } else { u64::from(against.is_gt()) + u64::from(against.is_ge()) };
+            most = most.saturating_add(times);
+        }
+        let text = match terms.as_slice() {
+            [one] => format!("SUMPRODUCT(--{one})>{most}"),
+            several => format!("SUMPRODUCT({})>{most}", several.join("*")),
+        };
+        Some((text, if date.is_some() { NEWER } else { ADDED }))
+    }
+
+    /// The supplier of the row in use, where it is preferred and has a name.
+    fn preferred_supplier(&self) -> Option<Compared> {
+        let supplier = NameKey::of(&self.row.supplier);
+        if supplier.is_empty() {
+            return None;
+        }
+        let prices = self.prices();
+        let its = self.item.rows.iter().filter_map(|row| prices.get(*row));
+        let its = its.filter(|row| NameKey::of(&row.supplier) == supplier);
+        is_preferred(its, self.context.costing.scenario.date).then(|| says(self.row, Column::Supplier))
+    }
+
+    /// That a row says the supplier of the one in use.
+    fn same_supplier(&self) -> Option<String> {
+        Some(format!("({}={})", self.all(Column::Supplier)?, self.here(Column::Supplier)?))
+    }
+
+    /// That other rows are marked as preferred, or that the supplier is another where it decides.
+    fn marks(&self) -> Vec<Undone> {
+        let marked = self.all(Column::Preferred).zip(self.here(Column::Preferred));
+        let several = self.item.rows.iter().filter_map(|row| self.prices().get(*row)).map(history_of);
+        let several = several.collect::<BTreeSet<_>>().len() > 1;
+        let mut undone = Vec::new();
+        if let (Some((all, here)), Some(named), true) = (marked, self.named(), several) {
+            undone.push((self.marked_otherwise(&all, &here, named), PREFERRED));
+        }
+        let decides = self.has_rivals || self.alike().any(|row| !row.input.typed(Column::Preferred).is_blank());
+        let supplier = self.here(Column::Supplier).filter(|_| decides && several);
+        undone.extend(supplier.and_then(|cell| Some((other_words(&cell, self.typed(Column::Supplier))?, SUPPLIER))));
+        undone
+    }
+
+    /// That the marks stand otherwise: those of the supplier count three times, and each with a word that means yes twice.
+    fn marked_otherwise(&self, all: &str, here: &str, named: String) -> String {
+        let yes: BTreeSet<String> = self
+            .alike()
+            .filter(|row| row.preferred == Field::Given(true))
+            .filter_map(|row| literal(row.input.typed(Column::Preferred).words()?))
+            .map(|words| words.to_lowercase())
+            .collect();
+        let means = yes.iter().map(|words| format!("+({all}={words})"));
+        let marks = format!("(({all}<>\"\"){})", means.collect::<String>());
+        let (own, same) = (says(self.row, Column::Supplier), self.same_supplier());
+        let mut was = 0_u64;
+        for row in self.alike() {
+            let mark = row.input.typed(Column::Preferred);
+            let is_yes = mark.words().and_then(literal).is_some_and(|words| yes.contains(&words.to_lowercase()));
+            let times = u64::from(!mark.is_blank()) + u64::from(is_yes);
+            let of_own = same.is_some() && says(row, Column::Supplier).says(&own);
+            was = was.saturating_add(times.saturating_mul(if of_own { 3 } else { 1 }));
+        }
+        let by_supplier = same.map_or_else(String::new, |same| format!("*(1+2*{same})"));
+        let counted = format!("SUMPRODUCT({named}{by_supplier}*{marks})<>{was}");
+        match other_words(here, self.typed(Column::Preferred)) {
+            Some(other) => format!("OR({counted},{other})"),
+            None => counted,
+        }
+    }
+
+    /// That a row at a market price, which the last price stands in for, says another one or another pack. One that was taken
+    /// out says nothing.
+    fn market(&self) -> Vec<Undone> {
+        let prices = self.prices();
+        let rows = self.item.rows.iter().filter_map(|index| Some((*index, prices.get(*index)?)));
+        let at_market = rows.filter(|(_, row)| row.price == Field::Given(Price::Market));
+        let other = at_market.flat_map(|(index, row)| {
+            [Column::Price, Column::Pack].into_iter().filter_map(move |column| {
+                let typed = row.input.typed(column);
+                let cell = self.table.input(index, column).filter(|_| !typed.is_blank())?;
+                let cell = cell.beside(&self.table.sheet, self.table.row(self.index));
+                Some((
+                    match typed.words().and_then(literal) {
+                        Some(words) => format!("IFERROR({cell},{words})<>{words}"),
+                        None => format!("IFERROR({cell},1)=\"\""),
+                    },
+                    MARKET,
+                ))
+            })
+        });
+        other.collect()
+    }
+}
+
+fn says(row: &PriceRow, column: Column) -> Compared {
+    Compared::of(row.input.typed(column))
+}
+
+/// Whether a row counts on a day, as the formula tells.
+fn counts_on(row: &PriceRow, day: Date) -> bool {
+    let day = Compared::of_day(day);
+    let (date, until) = (says(row, Column::Date), says(row, Column::Until));
+    let is_later = matches!(date, Compared::Number(_)) && date.against(&day).is_gt();
+    !is_later && (until.says(&Compared::Words(String::new())) || until.against(&day).is_ge())
+}
+
+/// That a cell says other words than it did, or any where it said none; `None` where no formula holds them.
+fn other_words(cell: &str, typed: &Typed) -> Option<String> {
+    if typed.is_blank() {
+        return Some(format!("{cell}<>\"\""));
+    }
+    typed.words().and_then(literal).map(|_| says_other(cell, typed.words()))
+}
