@@ -12,11 +12,13 @@ use crate::kitchen::{Field, ItemId, NameKey, PartId, RecipeId};
 use crate::measure::Unit;
 use crate::number::BareRule;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
-use crate::workbook::cells::formula::{NOT_KNOWN, Ref, is_typed, or_else, says_other};
+use crate::workbook::cells::formula::{NOT_KNOWN, Ref, is_typed, literal, or_else, says_other};
+use crate::workbook::layout::compared::Compared;
 use crate::workbook::layout::dish_cells::DishesOnCards;
 use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::recipe::Total;
+use crate::workbook::layout::{Slot, rows_of};
 
 /// The column of what a base unit costs as purchased.
 pub const AP: &str = "AP per g, ml, each";
@@ -66,11 +68,47 @@ impl Context<'_> {
         }
     }
 
+    /// That more rows of a table say these words in a column than do as it is written; `None` in long tables, and of words
+    /// that no formula holds.
+    pub fn more_rows(&self, kind: TableKind, column: Column, typed: &Typed, sheet: &str) -> Option<String> {
+        let table = self.layout.table(kind).filter(|table| table.roomy)?;
+        let (all, words) = (table.all(Slot::Input(column), sheet)?, typed.words().and_then(literal)?);
+        let said = Compared::of(typed);
+        let rows = rows_of(self.kitchen, kind).into_iter();
+        let known = rows.filter(|row| Compared::of(row.typed(column)).says(&said)).count();
+        Some(format!("SUMPRODUCT(--({all}={words}))>{known}"))
+    }
+
     /// What a measure of the book is said to weigh or hold.
     pub fn measure_cell(&self, row: usize) -> Option<Ref> {
+        self.input(TableKind::Measures, row, self.measured_by(row)?)
+    }
+
+    fn measured_by(&self, row: usize) -> Option<Column> {
         let typed = &self.kitchen.entries.measures.get(row)?.input;
-        let column = [Column::Weighs, Column::Holds].into_iter().find(|column| !typed.typed(*column).is_blank())?;
-        self.input(TableKind::Measures, row, column)
+        [Column::Weighs, Column::Holds].into_iter().find(|column| !typed.typed(*column).is_blank())
+    }
+
+    /// That a cell of a table was cut and pasted elsewhere, as formulas of another sheet see it: it stands in another row than
+    /// the key of its own, in another column than its header, or under another header.
+    pub fn elsewhere(&self, kind: TableKind, index: usize, column: Column, sheet: &str) -> Option<String> {
+        let table = self.layout.table(kind).filter(|table| table.roomy)?;
+        let cell = table.input(index, column)?;
+        let key = Ref { column: cell.key?.column, ..cell.clone() };
+        let over = Ref { row: 0, ..cell.clone() };
+        let [cell, key, over] = [cell, key, over].map(|cell| cell.unkeyed().from(sheet));
+        let header = kind.header(column);
+        Some(format!("OR(ROW({cell})<>ROW({key}),COLUMN({cell})<>COLUMN({over}),{over}<>\"{header}\")"))
+    }
+
+    fn source_name(&self, source: IngredientSource) -> Option<&str> {
+        let kitchen = self.kitchen;
+        match source {
+            IngredientSource::Bought(id) => Some(&kitchen.item(id)?.name),
+            IngredientSource::Part(id) => Some(&kitchen.part(id)?.name),
+            IngredientSource::Made(id) => Some(&kitchen.recipe(id)?.name),
+            IngredientSource::Unknown => None,
+        }
     }
 
     /// What would undo the `measures` that lead from a unit of `source` to another, as formulas of `sheet` read it: one of the
@@ -111,7 +149,21 @@ impl Context<'_> {
             // Another one may be taken out.
             Some(if used.contains(&row) { says_other(&cell, words) } else { format!("IFERROR({cell},1)=\"\"") })
         };
-        rows.into_iter().filter_map(missed).collect()
+        let named = rows.iter().filter_map(|row| kitchen.entries.measures.get(*row));
+        let mut names: Vec<Typed> = named.map(|row| row.input.typed(Column::Item).clone()).collect();
+        if names.is_empty() {
+            names.extend(self.source_name(source).map(Typed::text));
+        }
+        names.dedup();
+        // In lists every line would look through all of them.
+        let added = names.iter().filter(|_| self.layout.lists.is_none());
+        let added = added.filter_map(|name| self.more_rows(TableKind::Measures, Column::Item, name, sheet));
+        let moved = used.iter().flat_map(|row| {
+            let columns = [Some(Column::Item), Some(Column::Measure), self.measured_by(*row)].into_iter().flatten();
+            let on_cards = columns.filter(|_| self.layout.lists.is_none());
+            on_cards.filter_map(|column| self.elsewhere(TableKind::Measures, *row, column, sheet))
+        });
+        rows.iter().copied().filter_map(missed).chain(added).chain(moved).collect()
     }
 
     /// Where an item's AP unit cost stands; `None` for water.

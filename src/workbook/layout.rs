@@ -21,7 +21,7 @@ use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{InputRow, Kitchen, RecipeId};
 use crate::measure::currency;
 use crate::schema::{CarriedSheet, Column, TableKind, as_written, output};
-use crate::workbook::cells::formula::{Key, KeyText, Ref};
+use crate::workbook::cells::formula::{self, Key, KeyText, Ref};
 use column_width::ColumnShape;
 use own_columns::{Beside, is_doubtful};
 use recipe::{RecipeLayout, name_in_lists, typed_lines};
@@ -54,6 +54,10 @@ pub struct TableLayout {
     /// The column of the keys of its rows, and the letter with which they begin; `None` where rows have none.
     key: Option<(u16, char)>,
 }
+
+/// Columns on which no figure beside them hangs.
+const NO_FIGURE: &[Column] =
+    &[Column::Allergens, Column::MayContain, Column::Group, Column::Note, Column::Sold, Column::Keeps, Column::Eaten];
 
 /// The most rows of a table that shows its blank cells.
 const MOST_ROOMY: usize = 2_000;
@@ -111,6 +115,14 @@ impl TableLayout {
         let column = column.unwrap_or_default();
         let cell = Ref::new(Arc::clone(&self.sheet), self.row(index), column);
         self.keyed(cell, !goes_round(self.kind, header))
+    }
+
+    /// That the typed cells of the row at `index` that are filled stand no more where they stood, or under another header.
+    pub fn elsewhere(&self, index: usize, row: &InputRow) -> Vec<String> {
+        let is_figured = |column: Column| !NO_FIGURE.contains(&column);
+        let cells = row.cells.iter().filter(|cell| self.roomy && is_figured(cell.column) && !cell.typed.is_blank());
+        let typed = cells.filter_map(|cell| Some((self.input(index, cell.column)?, self.kind.header(cell.column))));
+        typed.flat_map(|(cell, header)| formula::elsewhere(&cell, 0, header)).collect()
     }
 
     /// All cells of a column, as formulas of a sheet count them: from the header down to rows that may be added below the

@@ -5,13 +5,14 @@ mod cards;
 mod edits;
 mod held_against;
 mod kitchen;
+mod moved;
 mod played;
 mod text;
 
 use std::collections::BTreeMap;
 
 use edits::{Kind, all, at_one_go};
-use held_against::{Verdict, judged, moves_nothing, trim_differs};
+use held_against::{Verdict, judged_on, moves_nothing, trim_differs};
 use played::{Edit, Played};
 
 use crate::corners::CORNERS;
@@ -38,8 +39,15 @@ fn play(name: &str, costed: &[u8], every: usize, on: &[&str]) -> Vec<String> {
     let one_of = if at_length() { 1 } else { 4 };
     let is_kept = |at: usize| at_length() || at.is_multiple_of(3);
     // One model for all that is typed into one cell: it is put back, and a figure that stayed behind would be met next.
+    let mut told = 0;
     let (mut typed_into, mut to_put_back) = (Played::of(&original), None);
     for (at, (kind, edit)) in edits.iter().enumerate() {
+        // What takes an hour says how far it is.
+        if at_length() && at.is_multiple_of(250) {
+            println!("{name}: {at} of {} edits, {} wrong", edits.len(), wrong.len());
+            wrong.iter().skip(told).for_each(|wrong| println!("  {wrong}"));
+            told = wrong.len();
+        }
         let mut moved;
         if let Some(before) = to_put_back.take() {
             typed_into.put_back(before);
@@ -56,7 +64,8 @@ fn play(name: &str, costed: &[u8], every: usize, on: &[&str]) -> Vec<String> {
         if is_kept(at) && keeps() {
             keep(&played.saved());
         }
-        let Some(mut verdict) = judged(played) else { continue };
+        let errors_on = (*kind == Kind::Column).then_some("Summary");
+        let Some(mut verdict) = judged_on(played, errors_on) else { continue };
         if let Edit::Type { sheet, .. } | Edit::Clear { sheet, .. } = edit
             && (["Plan", "Stock"].contains(&sheet.as_str()) || (at.is_multiple_of(one_of) && moves_trim(played, sheet)))
         {

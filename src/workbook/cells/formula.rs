@@ -8,7 +8,8 @@ use crate::number::Decimal;
 use crate::problem::place::{push_column, push_row};
 
 pub use guards::{
-    BLANK, is_typed, needed, not_below_nought, not_if, or_else, says_other, unless, while_filled, while_there,
+    BLANK, elsewhere, is_typed, needed, not_below_nought, not_if, or_else, says_other, unless, while_filled,
+    while_there,
 };
 
 /// A formula with its result.
@@ -206,10 +207,23 @@ impl Ref {
         // What most of them take.
         out.reserve(160);
         out.push_str("IF(");
+        // Beside words of ours stands what people type: cut and pasted elsewhere, it is looked for where it stood.
+        let is_typed = matches!(key.text, KeyText::Words(_));
+        if is_typed {
+            out.push_str("AND(ROW(");
+            at(out, self.column, row);
+            out.push_str(")=ROW(");
+            at(out, key.column, row);
+            out.push_str("),COLUMN(");
+            at(out, self.column, row);
+            out.push_str(")=COLUMN(");
+            at(out, self.column, 1);
+            out.push_str("),");
+        }
         at(out, key.column, row);
         out.push_str("=\"");
         key.text.push(out, self.row);
-        out.push_str("\",");
+        out.push_str(if is_typed { "\")," } else { "\"," });
         at(out, self.column, row);
         // Where nothing has moved, which is nearly always, nothing is looked for.
         if key.looked_up {
@@ -358,6 +372,12 @@ mod tests {
             "IF('Prices'!$X$5=\"P5\",'Prices'!$K$5,INDEX('Prices'!$K$1:$K$10,MATCH(\"P5\",'Prices'!$X$1:$X$10,0)))"
         );
         assert_eq!(cell(false).from("Prices"), "IF($X$5=\"P5\",$K$5,\"not known\")");
+        let words = Key { column: 0, last: 8, text: KeyText::Words("Q factor"), looked_up: true };
+        assert_eq!(
+            Ref::new("Settings", 4, 1).keyed(words).from("Settings"),
+            "IF(AND(ROW($B$5)=ROW($A$5),COLUMN($B$5)=COLUMN($B$1),$A$5=\"Q factor\"),$B$5,\
+             INDEX($B$1:$B$10,MATCH(\"Q factor\",$A$1:$A$10,0)))"
+        );
         assert_eq!(cell(true).beside("Prices", 4), "K5");
     }
 }

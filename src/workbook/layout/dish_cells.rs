@@ -8,7 +8,7 @@ use crate::kitchen::settings::Setting;
 use crate::kitchen::{Field, Kitchen};
 use crate::number::BareRule;
 use crate::schema::{Column, Label, TableKind};
-use crate::workbook::cells::formula::{BLANK, Formula, Ref, needed, not_below_nought, or_else};
+use crate::workbook::cells::formula::{BLANK, Formula, Ref, needed, not_below_nought, not_if, or_else};
 use crate::workbook::context::{Context, share_from};
 use crate::workbook::layout::recipe::RecipeLayout;
 
@@ -42,12 +42,11 @@ impl<'a> TypedDish<'a> {
     }
 
     /// The card's cell of a label, where it has one.
-    fn on_card(&self, label: Label, sheet: &str) -> Option<String> {
+    fn on_card(&self, label: Label) -> Option<Ref> {
         let (entry, card) = self.card?;
         // In lists every recipe has a cell for what one of them says.
         let is_blank = entry.input.typed(label.column()).is_blank();
-        let cell = card.label(label).filter(|_| !(is_blank && self.context.layout.lists.is_some()))?;
-        Some(cell.from(sheet))
+        card.label(label).filter(|_| !(is_blank && self.context.layout.lists.is_some()))
     }
 
     fn is_broken<T>(menu: Option<&Field<T>>, card: Option<&Field<T>>) -> bool {
@@ -60,8 +59,9 @@ impl<'a> TypedDish<'a> {
 
     /// The card's menu price where that counts for the dish.
     fn price_on_card(&self, sheet: &str) -> Option<String> {
-        let cell = self.on_card(Label::MenuPrice, sheet).filter(|_| self.dish.portion.is_none())?;
-        Some(or_else(&cell, &needed(&cell), BLANK))
+        let at = self.on_card(Label::MenuPrice).filter(|_| self.dish.portion.is_none())?;
+        let cell = at.from(sheet);
+        Some(while_labelled(&at, Label::MenuPrice, sheet, &or_else(&cell, &needed(&cell), BLANK)))
     }
 
     /// The target where the menu says none: the card's, else the setting's.
@@ -70,9 +70,11 @@ impl<'a> TypedDish<'a> {
         let setting = self.context.settings.value(Setting::TargetFoodCost);
         let setting = setting.filter(|_| !settings.is_broken(Setting::TargetFoodCost)).map(|cell| cell.from(sheet));
         let setting = setting.map(|cell| or_else(&cell, &needed(&cell), BLANK));
-        let card = self.on_card(Label::Target, sheet).zip(self.card).map(|(cell, (entry, _))| {
+        let card = self.on_card(Label::Target).zip(self.card).map(|(at, (entry, _))| {
+            let cell = at.from(sheet);
             let share = share_from(entry.input.typed(Column::Target), &cell, BareRule::UpToOne);
-            or_else(&cell, &share, setting.as_deref().unwrap_or(BLANK))
+            let text = or_else(&cell, &share, setting.as_deref().unwrap_or(BLANK));
+            while_labelled(&at, Label::Target, sheet, &text)
         });
         card.or(setting)
     }
@@ -98,6 +100,15 @@ impl<'a> TypedDish<'a> {
             Some(Field::Blank) | None => !settings.is_broken(Setting::TaxIncluded),
         }
     }
+}
+
+/// What is read of a label's value on a card, the cell `at`, as long as it stands beside its label.
+pub fn while_labelled(at: &Ref, label: Label, sheet: &str, text: &str) -> String {
+    if at.key.is_some() {
+        return text.to_owned();
+    }
+    let [cell, word] = [at.column, 0].map(|column| Ref { column, ..at.clone() }.from(sheet));
+    not_if(&[format!("{word}<>\"{}\"", label.text()), format!("ROW({cell})<>ROW({word})")], text)
 }
 
 /// Where a dish's menu price is read.

@@ -7,6 +7,7 @@ use crate::measure::{Volumes, currency};
 use crate::number::Decimal;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 use crate::workbook::cells::formula::{Key, KeyText, Ref};
+use crate::workbook::layout::recipe::below;
 use crate::workbook::layout::sheet_names;
 
 /// A row of the sheet.
@@ -72,6 +73,15 @@ impl SettingsLayout {
         // Its name tells its row.
         let last = cell(self.lines.len().saturating_sub(1), 0).row;
         Some(cell(at, 1).keyed(Key { column: 0, last, text: KeyText::Words(setting.name()), looked_up: true }))
+    }
+
+    /// That more settings stand on the sheet than do as it is written, as formulas of another sheet see it.
+    pub fn more(&self, sheet: &str) -> String {
+        let named = self.lines.iter().filter(|line| !line.name.is_blank()).count();
+        let last = below(cell(self.lines.len().saturating_sub(1), 0).row);
+        let at = |row| Ref { row, ..cell(0, 0) };
+        let all = format!("{}:{}", at(0).from(sheet), at(last).absolute());
+        format!("COUNTA({all})>{}", named.saturating_add(1))
     }
 
     /// Where a setting row of the book, by its index, stands now: in its name's column or its value's.

@@ -13,8 +13,8 @@ use crate::results::dish;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, Label, TableKind};
 use crate::workbook::cells::formula::{Formula, NOT_KNOWN, is_typed, needed, not_below_nought, or_else};
-use crate::workbook::context::Context;
-use crate::workbook::layout::dish_cells::{CardRows, price_cell, target_formula, tax_formula};
+use crate::workbook::context::{Context, fraction_or};
+use crate::workbook::layout::dish_cells::{CardRows, price_cell, target_formula, tax_formula, while_labelled};
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
 use crate::workbook::sheets::served_share::{self, ServedShare};
 
@@ -255,20 +255,34 @@ pub struct Against {
     pub standing: Formula,
 }
 
-/// A figure of a dish as long as it is one: while its row stands on the menu, or the price on its card.
+/// A figure of a dish as long as it is one: while its row stands on the menu, where it stood, with what it said, and no
+/// second one of its name, or the price on its card; and as long as no setting was added.
 pub fn while_a_dish(context: &Context<'_>, dish: &Dish, sheet: &str, figure: String) -> String {
-    let says = match dish.row {
-        Some(row) => context.input(TableKind::Menu, row, Column::Dish),
-        None => price_cell(context, dish),
-    };
-    match says {
-        Some(cell) => format!("IF({}=\"\",\"{NOT_KNOWN}\",{figure})", cell.from(sheet)),
-        None => figure,
+    let menu = TableKind::Menu;
+    let mut gone = vec![context.settings.more(sheet)];
+    match dish.row.and_then(|row| Some((row, context.kitchen.entries.menu.get(row)?))) {
+        Some((row, entry)) => {
+            gone.extend(context.more_rows(menu, Column::Dish, entry.input.typed(Column::Dish), sheet));
+            for column in [Column::Dish, Column::Recipe, Column::Portion] {
+                let typed = entry.input.typed(column);
+                let Some(cell) = context.input(menu, row, column).filter(|_| !typed.is_blank()) else { continue };
+                gone.push(says_other(&cell.from(sheet), typed.words()));
+                gone.extend(context.elsewhere(menu, row, column, sheet));
+            }
+        }
+        None => {
+            gone.extend(price_cell(context, dish).map(|cell| format!("{}=\"\"", cell.from(sheet))));
+            // Without the header of its dishes a menu is read as a list of recipes, and theirs are there twice.
+            let over = context.input(menu, 0, Column::Dish).map(|cell| Ref { row: 0, ..cell }.unkeyed());
+            gone.extend(over.map(|over| format!("{}<>\"{}\"", over.from(sheet), menu.header(Column::Dish))));
+        }
     }
+    not_if(&gone, &figure)
 }
 
 /// The menu price of a dish, costed or not, in a row of a sheet.
 pub fn menu_price(context: &Context<'_>, dish: &Dish, (sheet, row): (&str, u32)) -> Option<String> {
-    let cell = price_cell(context, dish)?.beside(sheet, row);
-    Some(if dish.row.is_some() { cell } else { needed(&cell) })
+    let cell = price_cell(context, dish)?;
+    let read = cell.beside(sheet, row);
+    Some(if dish.row.is_some() { read } else { while_labelled(&cell, Label::MenuPrice, sheet, &needed(&read)) })
 }

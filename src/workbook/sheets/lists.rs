@@ -16,7 +16,7 @@ use crate::workbook::layout::own_columns::OwnCells;
 use crate::workbook::layout::own_columns::say_row;
 use crate::workbook::layout::recipe as recipe_layout;
 use crate::workbook::layout::recipe::{Total, name_in_lists, typed_lines};
-use crate::workbook::layout::{Lists, Slot, TableLayout};
+use crate::workbook::layout::{Lists, Slot, TableLayout, column_width};
 use crate::workbook::sheets::recipe::{MOVED, ShownRecipe, room};
 use crate::workbook::sheets::table;
 
@@ -138,5 +138,6 @@ fn name(inputs: &Inputs<'_>, table: &TableLayout, entry: &RecipeEntry, cells: &m
         return;
     }
     cells.retain(|cell| cell.column != at);
-    cells.splice(..0, input_cell(inputs, table.kind, Column::Recipe, at, &name_in_lists(entry)));
+    let named = input_cell(inputs, table.kind, Column::Recipe, at, &name_in_lists(entry));
+    cells.splice(..0, named.map(|cell| column_width::fitted(cell, table.shapes.get(usize::from(at)))));
 }

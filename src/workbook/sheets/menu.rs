@@ -29,7 +29,7 @@ pub fn row(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut O
     dish_cells(context, table, (at, dish), index, own);
 }
 
-/// That the row says another dish or recipe than it said: rows that were sorted or pasted without the columns of our own are
+/// That the row says another dish or recipe than it said, or stands elsewhere: rows that were sorted or pasted without the columns of our own are
 /// other ones.
 fn renamed(context: &Context<'_>, table: &TableLayout, index: usize) -> Vec<String> {
     let entry = context.kitchen.entries.menu.get(index).filter(|_| table.roomy);
@@ -37,7 +37,8 @@ fn renamed(context: &Context<'_>, table: &TableLayout, index: usize) -> Vec<Stri
         [Column::Dish, Column::Recipe].map(|column| (entry.input.typed(column), table.input(index, column)))
     });
     let filled = typed.filter(|(typed, _)| !typed.is_blank());
-    filled.filter_map(|(typed, cell)| Some(says_other(&cell?.cell(), typed.words()))).collect()
+    let other = filled.filter_map(|(typed, cell)| Some(says_other(&cell?.cell(), typed.words())));
+    other.chain(entry.into_iter().flat_map(|entry| table.elsewhere(index, &entry.input))).collect()
 }
 
 /// The dishes that are sold at the price on their card and stand on no menu, below a blank row: whoever prints the menu wants

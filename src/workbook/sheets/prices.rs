@@ -10,7 +10,6 @@ use crate::analysis::row_yields::{RowYield, RowYields};
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::{ItemCost, RowCost, RowState, YieldFrom};
-use crate::in_order::InOrder;
 use crate::kitchen::price::{Item, Price, PriceRow, TrimYield};
 use crate::kitchen::{Field, ItemId};
 use crate::number::{BareRule, Decimal, plain};
@@ -157,6 +156,11 @@ impl RowCells<'_> {
         }
         let item = self.table.input(self.index, Column::Item).filter(|_| self.table.roomy);
         missed.extend(item.map(|item| self.says_other(&item.cell(), row.input.typed(Column::Item))));
+        // On the others nothing hangs.
+        let state = self.context.costing.row_states.get(self.index);
+        if matches!(state, Some(RowState::InUse | RowState::Dearer)) {
+            missed.extend(self.table.elsewhere(self.index, &row.input));
+        }
         match for_each(per, &numbers) {
             Some(each) if !numbers.is_empty() => {
                 let counted: Vec<String> = counted.iter().map(|cell| needed(cell)).collect();
@@ -194,7 +198,14 @@ impl RowCells<'_> {
     }
 
     /// Whether another row has become the better one, and what the row in use costs as long as none has.
-    fn counted(&self, row: &PriceRow, (id, item): (ItemId, &Item), in_use: &ItemCost, ap: Decimal, own: &mut OwnCells<'_>) {
+    fn counted(
+        &self,
+        row: &PriceRow,
+        (id, item): (ItemId, &Item),
+        in_use: &ItemCost,
+        ap: Decimal,
+        own: &mut OwnCells<'_>,
+    ) {
         let (context, table, index) = (self.context, self.table, self.index);
         if !context.is_contested(id, in_use) {
             return;

@@ -152,7 +152,8 @@ impl<'a> TestsSheet<'a> {
     fn renamed(&self, row: &TestRow) -> Vec<String> {
         let columns = [Column::Part, Column::Role, Column::Unit].into_iter().filter(|_| self.table.roomy);
         let typed = columns.map(|column| (row.input.typed(column), self.cell(column)));
-        typed.filter_map(|(typed, cell)| typed.words().and(cell).map(|cell| says_other(&cell, typed.words()))).collect()
+        let other = typed.filter_map(|(typed, cell)| Some(says_other(&cell?, Some(typed.words()?))));
+        other.chain(self.table.elsewhere(self.index, &row.input)).collect()
     }
 
     /// What went in: its cost today, and on the first run the test's totals.

@@ -3,8 +3,8 @@
 
 use std::collections::BTreeMap;
 
-use super::cards;
 use super::played::{Edit, Played};
+use super::{cards, moved};
 use crate::recalc::Value;
 
 /// Numbers of one column by their row and column.
@@ -24,14 +24,19 @@ pub enum Kind {
     Line,
     Sheets,
     Several,
+    Better,
+    Row,
+    Cut,
+    Header,
+    Column,
 }
 
 /// A table: its sheet, its header row, its rows and its last column, counted from one.
-struct Table {
-    sheet: String,
-    header: i32,
-    rows: (i32, i32),
-    wide: i32,
+pub struct Table {
+    pub sheet: String,
+    pub header: i32,
+    pub rows: (i32, i32),
+    pub wide: i32,
 }
 
 /// Headers of inputs that are cleared whatever stands there; under others numbers are.
@@ -179,6 +184,9 @@ pub fn all(played: &Played) -> Vec<(Kind, Edit)> {
         }
     }
     edits.extend(cards::edits(played));
+    for table in tables(played) {
+        moved::edits(played, &table, &mut edits);
+    }
     let outputs = |names: &[&str]| Edit::DeleteSheets { sheets: names.iter().map(|name| (*name).to_owned()).collect() };
     for names in [&["Problems"][..], &["How it was figured"], &["Problems", "How it was figured", "Trim", "What if"]] {
         edits.push((Kind::Sheets, outputs(names)));

@@ -20,9 +20,10 @@ pub enum Verdict {
     Wrong(String),
 }
 
-/// The verdict; `None` where the edited book cannot be read at all.
-pub fn judged(played: &Played) -> Option<Verdict> {
-    if let Some(error) = played.error() {
+/// The verdict; `None` where the edited book cannot be read at all. Where errors are looked for on one sheet alone, what
+/// stood in a column that was taken out is missed where it was read, and there anybody sees it.
+pub fn judged_on(played: &Played, errors_on: Option<&str>) -> Option<Verdict> {
+    if let Some(error) = played.error(errors_on) {
         return Some(Verdict::Wrong(error));
     }
     let saved = played.saved();

@@ -8,7 +8,7 @@ use ironcalc::base::Model;
 use ironcalc::base::cell::CellValue;
 use ironcalc::base::types::{Cell, CellType, Style};
 
-use super::text::moved;
+use super::text::{moved, redirected};
 use crate::recalc::{Original, Value};
 
 /// One thing that people do. Rows and columns are counted from one.
@@ -38,6 +38,22 @@ pub enum Edit {
     Instead { sheet: String, like: i32, gone: i32 },
     /// Takes sheets out.
     DeleteSheets { sheets: Vec<String> },
+    /// Types words into a cell.
+    Say { sheet: String, row: i32, column: i32, words: String },
+    /// Cuts a cell, row and column, and pastes it elsewhere.
+    Cut { sheet: String, from: (i32, i32), to: (i32, i32) },
+    /// Puts an empty column left of a column.
+    InsertColumn { sheet: String, column: i32 },
+    /// Takes a column out.
+    DeleteColumn { sheet: String, column: i32 },
+    /// Moves a column so many places to the right.
+    MoveColumn { sheet: String, column: i32, by: i32 },
+    /// Names a sheet anew.
+    Rename { sheet: String, name: String },
+    /// Copies a sheet as it is.
+    CopySheet { sheet: String },
+    /// One after the other.
+    Then(Vec<Edit>),
 }
 
 /// A workbook that is being edited.
@@ -59,7 +75,15 @@ impl Edit {
             | Edit::TypeSeveral { sheet, .. }
             | Edit::Line { sheet, .. }
             | Edit::Copy { sheet, .. }
+            | Edit::Say { sheet, .. }
+            | Edit::Cut { sheet, .. }
+            | Edit::InsertColumn { sheet, .. }
+            | Edit::DeleteColumn { sheet, .. }
+            | Edit::MoveColumn { sheet, .. }
+            | Edit::Rename { sheet, .. }
+            | Edit::CopySheet { sheet }
             | Edit::Instead { sheet, .. } => Some(sheet),
+            Edit::Then(edits) => edits.first().and_then(Edit::sheet),
             Edit::DeleteSheets { .. } => None,
         }
     }
@@ -156,9 +180,10 @@ impl Played {
         self.model.get_style_for_cell(self.index(sheet).unwrap(), row, column).unwrap()
     }
 
-    /// The first cell that holds an error.
-    pub fn error(&self) -> Option<String> {
-        self.sheets().into_iter().zip(0..).find_map(|(sheet, index)| {
+    /// The first cell that holds an error, on any sheet or on this one.
+    pub fn error(&self, only: Option<&str>) -> Option<String> {
+        let sheets = self.sheets().into_iter().zip(0..);
+        sheets.filter(|(sheet, _)| only.is_none_or(|only| only == sheet)).find_map(|(sheet, index)| {
             let cells = self.model.workbook.worksheet(index).unwrap().sheet_data.cells();
             let mut errors = cells.filter(|(.., cell)| cell.get_type() == CellType::ErrorValue);
             errors.next().map(|(row, column, _)| {
@@ -169,7 +194,28 @@ impl Played {
 
     /// Does what people do, and recalculates everything.
     pub fn play(&mut self, edit: &Edit) {
+        self.make(edit);
+        self.model.evaluate();
+    }
+
+    fn make(&mut self, edit: &Edit) {
         match edit {
+            Edit::Then(edits) => edits.iter().for_each(|edit| self.make(edit)),
+            Edit::Say { sheet, row, column, words } => {
+                self.model.update_cell_with_text(self.index(sheet).unwrap(), *row, *column, words).unwrap();
+            }
+            Edit::Cut { sheet, from, to } => self.cut(sheet, *from, *to),
+            Edit::InsertColumn { sheet, column } => {
+                self.model.insert_columns(self.index(sheet).unwrap(), *column, 1).unwrap();
+            }
+            Edit::DeleteColumn { sheet, column } => {
+                self.model.delete_columns(self.index(sheet).unwrap(), *column, 1).unwrap();
+            }
+            Edit::MoveColumn { sheet, column, by } => {
+                self.model.move_columns_action(self.index(sheet).unwrap(), *column, 1, *by).unwrap();
+            }
+            Edit::Rename { sheet, name } => self.model.rename_sheet(sheet, name).unwrap(),
+            Edit::CopySheet { sheet } => drop(self.model.duplicate_sheet(self.index(sheet).unwrap()).unwrap()),
             Edit::Sort { sheet, rows, column, down } => self.sort(sheet, *rows, i32::MAX, *column, *down),
             Edit::SortPart { sheet, rows, last, column } => self.sort(sheet, *rows, *last, *column, false),
             Edit::Paste { sheet, from, over, last } => {
@@ -224,7 +270,29 @@ impl Played {
                 }
             }
         }
-        self.model.evaluate();
+    }
+
+    /// Moves a cell, and with it all references to it: so Excel, LibreOffice and others cut and paste. References to the cell
+    /// that it is pasted over stay, as in LibreOffice.
+    fn cut(&mut self, sheet: &str, from: (i32, i32), to: (i32, i32)) {
+        let index = self.index(sheet).unwrap();
+        for (home, at) in self.sheets().into_iter().zip(0..) {
+            let cells = self.model.workbook.worksheet(at).unwrap().sheet_data.cells();
+            let places: Vec<(i32, i32)> = cells.map(|(row, column, _)| (row, column)).collect();
+            for (row, column) in places {
+                let Some(formula) = self.model.get_cell_formula(at, row, column).unwrap() else { continue };
+                if let Some(formula) = redirected(&formula, &home, sheet, from, to) {
+                    self.model.update_cell_with_formula(at, row, column, formula).unwrap();
+                }
+            }
+        }
+        let data = &mut self.model.workbook.worksheet_mut(index).unwrap().sheet_data;
+        let cell = data.cell(from.0, from.1).map(Cow::into_owned);
+        match cell {
+            Some(cell) => drop(data.set_cell(to.0, to.1, cell)),
+            None => drop(data.remove_cell(to.0, to.1)),
+        }
+        drop(data.remove_cell(from.0, from.1));
     }
 
     /// The cells of the row `like` in another one: all of them, or those that were typed.

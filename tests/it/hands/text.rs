@@ -34,6 +34,67 @@ pub fn moved(formula: &str, by: i32) -> String {
     out
 }
 
+/// The formula of a cell of the sheet `home` when a cell of `sheet` is cut and pasted elsewhere: references to it go along,
+/// ranges stay. `None` where it reads that cell nowhere.
+pub fn redirected(formula: &str, home: &str, sheet: &str, from: (i32, i32), to: (i32, i32)) -> Option<String> {
+    let chars: Vec<char> = formula.chars().collect();
+    let (mut out, mut at, mut on, mut is_other) = (String::new(), 0, home.to_owned(), false);
+    while at < chars.len() {
+        let c = chars[at];
+        let end = match c {
+            '"' | '\'' => closing(&chars, at),
+            _ if is_word(c) => (at..chars.len()).find(|n| !is_word(chars[*n])).unwrap_or(chars.len()),
+            _ => at + 1,
+        };
+        let word: String = chars[at..end].iter().collect();
+        let next = chars.get(end);
+        if next == Some(&'!') && c != '"' {
+            on = word.trim_matches('\'').replace("''", "'");
+            out.push_str(&word);
+            out.push('!');
+            at = end + 1;
+            continue;
+        }
+        let is_range = out.ends_with(':') || next == Some(&':');
+        match cell_of(&word) {
+            Some(cell) if cell == from && on == sheet && !is_range && next != Some(&'(') => {
+                out.push_str(&named(&word, to));
+                is_other = true;
+            }
+            _ => out.push_str(&word),
+        }
+        if next != Some(&':') && c != ':' {
+            home.clone_into(&mut on);
+        }
+        at = end;
+    }
+    is_other.then_some(out)
+}
+
+/// The row and column of `$B7`.
+fn cell_of(word: &str) -> Option<(i32, i32)> {
+    let plain = word.replace('$', "");
+    let digits = plain.find(|c: char| c.is_ascii_digit())?;
+    let (letters, row) = plain.split_at(digits);
+    if letters.is_empty() || letters.len() > 3 || !letters.bytes().all(|c| c.is_ascii_uppercase()) {
+        return None;
+    }
+    let column = letters.bytes().fold(0, |column, c| column * 26 + i32::from(c - b'A') + 1);
+    Some((row.parse().ok()?, column))
+}
+
+/// Another cell, as fixed as `like` is.
+fn named(like: &str, (row, mut column): (i32, i32)) -> String {
+    let mut letters = String::new();
+    while column > 0 {
+        let letter = u8::try_from((column - 1) % 26).unwrap() + b'A';
+        letters.insert(0, char::from(letter));
+        column = (column - 1) / 26;
+    }
+    let fixed = |is: bool| if is { "$" } else { "" };
+    format!("{}{letters}{}{row}", fixed(like.starts_with('$')), fixed(like[1..].contains('$')))
+}
+
 fn is_word(c: char) -> bool {
     c.is_alphanumeric() || matches!(c, '$' | '_' | '.')
 }
@@ -84,5 +145,18 @@ fn what_is_relative_on_the_same_sheet_follows_its_row() {
     ];
     for (formula, expected) in cases {
         assert_eq!(moved(formula, 2), expected);
+    }
+}
+
+#[test]
+fn what_reads_a_cell_that_is_cut_goes_along_with_it() {
+    let cases = [
+        ("=B7/$B$7+C$7", "Soup", Some("=D9/$D$9+C$7")),
+        ("='Yield tests'!B7+Soup!$B7+B7", "Menu", Some("='Yield tests'!B7+Soup!$D9+B7")),
+        ("=SUM(B7:B9)+IF(\"B7\"=\"\",1,B$7)", "Soup", Some("=SUM(B7:B9)+IF(\"B7\"=\"\",1,D$9)")),
+        ("=B8+BB7+LOG10(B70)", "Soup", None),
+    ];
+    for (formula, home, expected) in cases {
+        assert_eq!(redirected(formula, home, "Soup", (7, 2), (9, 4)).as_deref(), expected, "{formula}");
     }
 }

@@ -3,6 +3,7 @@
 
 use super::{Formula, NOT_KNOWN, Ref, literal};
 use crate::number::{Decimal, plain};
+use crate::problem::place::{push_column, push_row};
 
 /// Nothing, as a formula says it.
 pub const BLANK: &str = "\"\"";
@@ -51,6 +52,16 @@ pub fn not_if(conditions: &[String], text: &str) -> String {
 /// The condition that a cell no longer says the words that were read in it, or that it was cleared where they were none.
 pub fn says_other(cell: &str, words: Option<&str>) -> String {
     format!("{cell}{}", words.and_then(literal).map_or_else(|| "=\"\"".to_owned(), |words| format!("<>{words}")))
+}
+
+/// That a cell in the row of the formula was cut and pasted elsewhere, which takes along whatever reads it; or that it stands
+/// no more under the header `words` in the zero-based row `over`.
+pub fn elsewhere(cell: &Ref, over: u32, words: &str) -> [String; 3] {
+    let (at, mut header) = (cell.cell(), String::new());
+    push_column(&mut header, u32::from(cell.column));
+    header.push('$');
+    push_row(&mut header, u64::from(over).saturating_add(1));
+    [format!("ROW({at})<>ROW()"), format!("COLUMN({at})<>COLUMN({header})"), format!("{header}<>\"{words}\"")]
 }
 
 /// A figure as long as cells say what they said: where rows were sorted, others stand in their place.

@@ -10,9 +10,9 @@ use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity};
 use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::base_unit;
 use crate::results::line::{LineFigures, TypedUnit, share};
-use crate::schema::{Column, Value};
+use crate::schema::{Column, TableKind, Value};
 use crate::workbook::cells::formula::{
-    Formula, NOT_KNOWN, Ref, cell, needed, not_if, push_cell, says_other, unless, while_filled,
+    Formula, NOT_KNOWN, Ref, cell, elsewhere, needed, not_if, push_cell, says_other, unless, while_filled,
 };
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::context::{fraction_from, fraction_or};
@@ -194,6 +194,7 @@ impl LineCells<'_> {
             }
             None => {
                 let mut other = self.missed_or_moved();
+                other.extend(self.renamed());
                 let qty = self.entry.input.typed(Column::Qty);
                 if !qty.is_blank() {
                     other.push(says_other(&self.typed(self.columns().qty), qty.words()));
@@ -207,16 +208,27 @@ impl LineCells<'_> {
         }
     }
 
-    /// That the line says another ingredient or unit than it said, on a card: lines that were sorted or pasted without the
+    /// That the line says another ingredient or unit than it said, or stands elsewhere, on a card: lines that were sorted or pasted without the
     /// columns of our own are other ones. Of lists the number of lines beside each recipe's name is told.
     fn renamed(&self) -> Vec<String> {
         let layout = self.shown.layout;
         let columns = [Column::Item, Column::Unit].into_iter().filter(|_| layout.is_card());
         let typed = columns.map(|column| (layout.column(Slot::Input(column)), self.entry.input.typed(column)));
-        typed
+        let other = typed
             .filter(|(_, typed)| !typed.is_blank())
-            .filter_map(|(column, typed)| Some(says_other(&self.cell(column?), typed.words())))
-            .collect()
+            .filter_map(|(column, typed)| Some(says_other(&self.cell(column?), typed.words())));
+        other.chain(self.elsewhere()).collect()
+    }
+
+    /// That what was typed of it stands no more where it stood on its card, or under another header.
+    fn elsewhere(&self) -> Vec<String> {
+        let layout = self.shown.layout;
+        let columns = [Column::Item, Column::Qty, Column::Unit, Column::Yield, Column::Used];
+        let filled =
+            columns.into_iter().filter(|column| layout.is_card() && !self.entry.input.typed(*column).is_blank());
+        let cells = filled.filter_map(|column| Some((column, layout.input(self.index, column)?)));
+        let over = layout.line_row(0).saturating_sub(1);
+        cells.flat_map(|(column, cell)| elsewhere(&cell, over, TableKind::CardLines.header(column))).collect()
     }
 
     /// What one of the line's own units costs, or of a larger one.

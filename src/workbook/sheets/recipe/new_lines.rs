@@ -3,10 +3,12 @@
 use indexmap::IndexMap;
 
 use crate::kitchen::recipe::RecipeEntry;
-use crate::schema::Column;
-use crate::workbook::cells::formula::literal;
+use crate::schema::{Column, Label};
+use crate::workbook::cells::formula::{Ref, literal};
 use crate::workbook::layout::recipe::{RecipeLayout, typed_lines};
 
+/// What is said where the card was changed in a way that wants costing again.
+const CHANGED: &str = "labels changed: cost again";
 /// What is said behind their number.
 const NEW: &str = " new, not costed yet: cost again";
 
@@ -23,8 +25,44 @@ pub(super) fn unless_new(layout: &RecipeLayout, entry: &RecipeEntry, counted: &s
         Some(known) => format!("COUNTA({items})-2<>{known}"),
         None => format!("COUNTA({items})>{}", entry.lines.len().saturating_add(2)),
     };
-    format!("IF(OR({other},{without_cost}<>0),MAX(1,{without_cost})&\"{NEW}\",{counted})")
+    let new = format!("IF(OR({other},{without_cost}<>0),MAX(1,{without_cost})&\"{NEW}\",{counted})");
+    format!("IF(OR({}),\"{CHANGED}\",{new})", elsewhere(layout, entry).join(","))
 }
+
+/// That what is typed beside a label stands no more where it stood, that the label says another word, or that it is another
+/// recipe's card.
+fn elsewhere(layout: &RecipeLayout, entry: &RecipeEntry) -> Vec<String> {
+    let filled = |label: &Label| !entry.input.typed(label.column()).is_blank();
+    let cells =
+        FIGURED_BY.iter().filter(|label| filled(label)).filter_map(|label| Some((label, layout.label(*label)?)));
+    let mut other = Vec::new();
+    let mut first: Option<String> = None;
+    for (label, cell) in cells {
+        let (at, word) = (cell.cell(), Ref { column: 0, ..cell }.cell());
+        other.push(format!("{word}<>\"{}\",ROW({at})<>ROW({word})", label.text()));
+        match &first {
+            Some(first) => other.push(format!("COLUMN({at})<>COLUMN({first})")),
+            None => first = Some(at),
+        }
+    }
+    let named = layout.label(Label::Recipe).zip(entry.input.typed(Label::Recipe.column()).words());
+    other.extend(named.and_then(|(cell, name)| literal(name).map(|name| format!("{}<>{name}", cell.cell()))));
+    other
+}
+
+/// What figures and the name of a dish hang on.
+const FIGURED_BY: [Label; 10] = [
+    Label::Recipe,
+    Label::Makes,
+    Label::BatchYield,
+    Label::Portions,
+    Label::Portion,
+    Label::MenuPrice,
+    Label::Target,
+    Label::QFactor,
+    Label::SpiceFactor,
+    Label::ServingLoss,
+];
 
 /// How many of the lines are among those that were costed: each ingredient counts as often as it stood there, so that one
 /// that was copied or named anew is one too many. `None` where one is nothing that a formula may hold.

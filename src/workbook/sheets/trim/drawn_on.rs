@@ -14,7 +14,7 @@ use crate::problem::place::column_letters;
 use crate::results::figures::sum_and_squares;
 use crate::results::line::LineFigures;
 use crate::results::recipe::BatchFigures;
-use crate::schema::{Column, TableKind, Typed, Value};
+use crate::schema::{Column, Label, TableKind, Typed, Value};
 use crate::workbook::cells::formula::{Ref, literal, quoted};
 use crate::workbook::context::Context;
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
@@ -106,6 +106,8 @@ fn of_card(context: &Context<'_>, id: RecipeId, cost: &RecipeCost) -> Vec<String
     }
     let uncosted = Decimal::from(cost.uncosted_lines());
     holds.push(format!("{}={}", layout.total(Total::Uncosted).from(sheet_names::TRIM), plain(uncosted)));
+    let loss = entry.input.typed(Column::ServingLoss);
+    holds.extend(layout.label(Label::ServingLoss).and_then(|cell| says(&cell, loss)));
     holds.extend(cost.makes.as_ref().map(|(_, makes)| figures_to(&layout.total(Total::Makes), *makes)));
     let portions = BatchFigures::of(cost).portions;
     holds.extend(portions.map(|portions| figures_to(&layout.total(Total::Portions), portions)));

@@ -5,7 +5,7 @@ use crate::costing::TestCost;
 use crate::kitchen::yield_test::{Charge, Part, Test};
 use crate::number::{Decimal, plain};
 use crate::results::figures::per_base_unit;
-use crate::schema::{Column, Value};
+use crate::schema::{Column, TableKind, Value};
 use crate::workbook::cells::formula::{LONGEST, NOT_KNOWN, YES};
 
 impl TestsSheet<'_> {
@@ -25,6 +25,7 @@ impl TestsSheet<'_> {
 
     fn holds(&self, test: &Test, keyed: bool) -> Vec<String> {
         let mut all = vec![self.balance()];
+        all.extend(self.no_more_rows());
         // A row that is told apart from the others of its run is another run.
         let rows = test.runs.iter().map(|run| run.row).chain(test.added.iter().map(|added| added.row));
         for row in rows.chain(test.parts.iter().flat_map(|part| part.rows.iter().copied())) {
@@ -35,6 +36,13 @@ impl TestsSheet<'_> {
             all.extend(self.agreements(part, Column::FurtherCost, keyed));
         }
         all
+    }
+
+    /// That no more rows name the test than did.
+    fn no_more_rows(&self) -> Option<String> {
+        let typed = self.context.kitchen.entries.tests.get(self.index)?.input.typed(Column::Test);
+        let more = self.context.more_rows(TableKind::YieldTests, Column::Test, typed, &self.table.sheet)?;
+        Some(format!("NOT({more})"))
     }
 
     fn typed_cell(&self, row: usize, column: Column, keyed: bool) -> Option<String> {
