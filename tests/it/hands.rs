@@ -22,8 +22,20 @@ use crate::workbook::{TEACHING_KITCHEN, costed, costed_together, teaching_workbo
 
 /// Plays the edits of a costed workbook, one at a time; gives the wrong ones, and prints the counts.
 fn play(name: &str, costed: &[u8], every: usize, on: &[&str]) -> Vec<String> {
+    play_those(name, costed, every, on, |_| true)
+}
+
+/// The same with some of the edits.
+fn play_those(
+    name: &str,
+    costed: &[u8],
+    every: usize,
+    on: &[&str],
+    only: impl Fn(&(Kind, Edit)) -> bool,
+) -> Vec<String> {
     let original = Original::read(costed);
     let mut edits = all(&Played::of(&original));
+    edits.retain(only);
     edits.retain(|(_, edit)| on.is_empty() || edit.sheet().is_some_and(|sheet| on.contains(&sheet)));
     let (mut counts, mut wrong) = (BTreeMap::<Kind, [usize; 4]>::new(), Vec::new());
     let several = at_one_go(&edits);
@@ -122,6 +134,24 @@ fn the_corners_survive_hands() {
 #[test]
 fn the_tables_full_of_inputs_survive_hands() {
     none_is_wrong("kitchen.csv", kitchen::KITCHEN.as_bytes(), 64);
+}
+
+/// Rows of one day and of others, two suppliers and a third that was preferred, one that ends, one to come, one at the market.
+#[test]
+fn a_row_that_becomes_the_better_one_is_never_silent() {
+    let book = "Item,Supplier,Pack,Price,Date,Until,Preferred\n\
+                Leeks,North,10 lb,20.00,2026-11-01,,\nLeeks,South,10 lb,22.00,2026-11-01,,\n\
+                Leeks,North,10 lb,19.00,2026-10-01,,\nLeeks,West,20 lb,30.00,2026-09-01,,\n\
+                Lentils,North,25 lb,20.00,2026-10-01,,yes\nLentils,South,25 lb,15.00,2026-11-01,,\n\
+                Flour,North,50 lb,20.00,2026-11-01,2026-11-30,\nFlour,North,50 lb,22.00,2026-12-01,,\n\
+                Butter,North,36 lb,108.00,2026-10-01,,\nButter,North,36 lb,MKT,2026-11-10,,\n\
+                Salt,,3 lb,2.00,,,\n\n\
+                Recipe,Soup\nPortions,4\nMenu price,9.00\nIngredient,Qty,Unit\n\
+                Leeks,2,lb\nLentils,1,lb\nFlour,4,oz\nButter,4,oz\nSalt,1,oz\n\n\
+                Setting,Value\nCurrency,USD\nCosting date,2026-11-20\nTarget food cost,30%\n";
+    let only = |(kind, _): &(Kind, Edit)| matches!(kind, Kind::Better | Kind::Row);
+    let wrong = play_those("rows.csv", &costed("rows.csv", book.as_bytes()).2, 1, &["Prices", "Settings"], only);
+    assert!(wrong.is_empty(), "{} wrong:\n{}", wrong.len(), wrong.join("\n"));
 }
 
 #[test]

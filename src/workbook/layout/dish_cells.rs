@@ -8,7 +8,7 @@ use crate::kitchen::settings::Setting;
 use crate::kitchen::{Field, Kitchen};
 use crate::number::BareRule;
 use crate::schema::{Column, Label, TableKind};
-use crate::workbook::cells::formula::{BLANK, Formula, Ref, needed, not_below_nought, not_if, or_else};
+use crate::workbook::cells::formula::{BLANK, Formula, Ref, YES, needed, not_below_nought, not_if, or_else};
 use crate::workbook::context::{Context, share_from};
 use crate::workbook::layout::recipe::RecipeLayout;
 
@@ -61,7 +61,8 @@ impl<'a> TypedDish<'a> {
     fn price_on_card(&self, sheet: &str) -> Option<String> {
         let at = self.on_card(Label::MenuPrice).filter(|_| self.dish.portion.is_none())?;
         let cell = at.from(sheet);
-        Some(while_labelled(&at, Label::MenuPrice, sheet, &or_else(&cell, &needed(&cell), BLANK)))
+        let (_, card) = self.card?;
+        Some(while_labelled(card, &at, Label::MenuPrice, sheet, &or_else(&cell, &needed(&cell), BLANK)))
     }
 
     /// The target where the menu says none: the card's, else the setting's.
@@ -70,11 +71,11 @@ impl<'a> TypedDish<'a> {
         let setting = self.context.settings.value(Setting::TargetFoodCost);
         let setting = setting.filter(|_| !settings.is_broken(Setting::TargetFoodCost)).map(|cell| cell.from(sheet));
         let setting = setting.map(|cell| or_else(&cell, &needed(&cell), BLANK));
-        let card = self.on_card(Label::Target).zip(self.card).map(|(at, (entry, _))| {
+        let card = self.on_card(Label::Target).zip(self.card).map(|(at, (entry, card))| {
             let cell = at.from(sheet);
             let share = share_from(entry.input.typed(Column::Target), &cell, BareRule::UpToOne);
             let text = or_else(&cell, &share, setting.as_deref().unwrap_or(BLANK));
-            while_labelled(&at, Label::Target, sheet, &text)
+            while_labelled(card, &at, Label::Target, sheet, &text)
         });
         card.or(setting)
     }
@@ -102,9 +103,13 @@ impl<'a> TypedDish<'a> {
     }
 }
 
-/// What is read of a label's value on a card, the cell `at`, as long as it stands beside its label.
-pub fn while_labelled(at: &Ref, label: Label, sheet: &str, text: &str) -> String {
-    if at.key.is_some() {
+/// What is read of a label's value, the cell `at`, as long as it stands beside its label on the card, or in lists all of the
+/// recipe stands where it stood.
+pub fn while_labelled(card: &RecipeLayout, at: &Ref, label: Label, sheet: &str, text: &str) -> String {
+    if let Some(in_place) = card.in_place().filter(|_| card.lines > 0) {
+        return not_if(&[format!("{}<>\"{YES}\"", in_place.from(sheet))], text);
+    }
+    if !card.is_card() {
         return text.to_owned();
     }
     let [cell, word] = [at.column, 0].map(|column| Ref { column, ..at.clone() }.from(sheet));

@@ -332,6 +332,11 @@ impl RecipeLayout {
         self.of_lines(self.own_column("Line cost"))
     }
 
+    /// Their quantities in base units, likewise.
+    pub fn base_quantities(&self) -> String {
+        self.of_lines(self.own_column("Qty in g, ml, each"))
+    }
+
     /// The ingredients of its lines, likewise.
     pub fn ingredients(&self) -> String {
         self.of_lines(self.column(Slot::Input(Column::Item)).unwrap_or_default())

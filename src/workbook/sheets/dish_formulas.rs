@@ -284,5 +284,9 @@ pub fn while_a_dish(context: &Context<'_>, dish: &Dish, sheet: &str, figure: Str
 pub fn menu_price(context: &Context<'_>, dish: &Dish, (sheet, row): (&str, u32)) -> Option<String> {
     let cell = price_cell(context, dish)?;
     let read = cell.beside(sheet, row);
-    Some(if dish.row.is_some() { read } else { while_labelled(&cell, Label::MenuPrice, sheet, &needed(&read)) })
+    if dish.row.is_some() {
+        return Some(read);
+    }
+    let card = context.layout.recipes.get(dish.recipe?.index())?;
+    Some(while_labelled(card, &cell, Label::MenuPrice, sheet, &needed(&read)))
 }

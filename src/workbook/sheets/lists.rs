@@ -7,8 +7,8 @@ use crate::in_order::InOrder;
 use crate::kitchen::RecipeId;
 use crate::kitchen::recipe::RecipeEntry;
 use crate::schema::output::LINES_IN_PLACE;
-use crate::schema::{Column, TableKind};
-use crate::workbook::cells::formula::{Formula, Ref, YES};
+use crate::schema::{Column, Label, TableKind};
+use crate::workbook::cells::formula::{Formula, Ref, YES, elsewhere};
 use crate::workbook::cells::row::{Cell, Content, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::inputs::{Inputs, input_cell};
@@ -54,11 +54,18 @@ pub fn facts(context: &Context<'_>, lists: &Lists, rows: Range<usize>, out: &mut
     }
 }
 
-/// Whether the lines of a recipe stand where they stood, and no other: it looks at names alone, for costs hang on it.
+/// Whether the lines of a recipe stand where they stood, and no other, and so does what its row of facts says: it looks at
+/// names and places alone, for costs hang on it.
 fn in_place(context: &Context<'_>, lists: &Lists, shown: &ShownRecipe<'_>) -> Option<Formula> {
     let last = lists.last_row(&context.layout.recipes, shown.layout.sheet())?;
     let (named, rows) = shown.layout.rows_of_its_name(shown.entry, last)?;
-    Some(Formula::text(format!("IFERROR(IF({named}={rows},\"{YES}\",\"{NO}\"),\"{NO}\")"), YES))
+    let mut other = vec![format!("{named}<>{rows}")];
+    if let (Some(cell), true) = (shown.layout.label(Label::Recipe), lists.facts.roomy) {
+        other.extend(elsewhere(&cell, 0, Label::Recipe.text()));
+        let row = usize::try_from(cell.row).ok().and_then(|row| row.checked_sub(1));
+        other.extend(row.into_iter().flat_map(|row| lists.facts.elsewhere(row, &shown.entry.input)));
+    }
+    Some(Formula::text(format!("IFERROR(IF(OR({}),\"{NO}\",\"{YES}\"),\"{NO}\")", other.join(",")), YES))
 }
 
 /// The header over the lines that are not costed, which says so when lines were added that no recipe finds beside its own.
@@ -76,13 +83,24 @@ fn over_uncosted(context: &Context<'_>, lists: &Lists) -> Formula {
     let lines = lines.filter(|line| !line.typed(Column::Item).is_blank()).count();
     let in_place = |index: usize| lists.facts.own(index, LINES_IN_PLACE).cell();
     let told = format!("{}:{}", in_place(0), in_place(lists.facts.rows));
-    let text = format!(
-        "IF({}-{}>COUNTIF({told},\"{NO}\"),\"{MOVED}\",\"{}\")",
-        counted.join("+"),
-        lines.saturating_add(counted.len()),
-        Total::Uncosted.label()
-    );
+    let known = lines.saturating_add(counted.len());
+    let mut other = vec![format!("{}-{known}>COUNTIF({told},\"{NO}\")", counted.join("+"))];
+    other.extend(lists.sheets.iter().flat_map(|(table, _)| renamed(table, &lists.facts.sheet)));
+    let text = format!("IF(OR({}),\"{MOVED}\",\"{}\")", other.join(","), Total::Uncosted.label());
     Formula::text(text, Total::Uncosted.label())
+}
+
+/// That a header over what was typed says another word.
+fn renamed(table: &TableLayout, sheet: &str) -> Vec<String> {
+    let slots = table.slots.iter().zip(0_u16..);
+    let other = slots.filter_map(|(slot, at)| match slot {
+        Slot::Input(column) => {
+            let over = Ref::new(Arc::clone(&table.sheet), 0, at).from(sheet);
+            Some(format!("{over}<>\"{}\"", table.kind.header(*column)))
+        }
+        Slot::Own(_) => None,
+    });
+    other.collect()
 }
 
 /// The rows of a sheet of lines below its header: those of the recipes in `recipes`.

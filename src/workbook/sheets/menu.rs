@@ -3,7 +3,7 @@
 use crate::in_order::InOrder;
 use crate::kitchen::menu::Dish;
 use crate::results::target_status::TargetStatus;
-use crate::schema::{Column, output};
+use crate::schema::{Column, TableKind, output};
 use crate::workbook::cells::formula::{Formula, not_if, says_other};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
@@ -29,7 +29,7 @@ pub fn row(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut O
     dish_cells(context, table, (at, dish), index, own);
 }
 
-/// That the row says another dish or recipe than it said, or stands elsewhere: rows that were sorted or pasted without the columns of our own are
+/// That the row says another dish or recipe than it said, stands elsewhere, or there twice: rows that were sorted or pasted without the columns of our own are
 /// other ones.
 fn renamed(context: &Context<'_>, table: &TableLayout, index: usize) -> Vec<String> {
     let entry = context.kitchen.entries.menu.get(index).filter(|_| table.roomy);
@@ -38,7 +38,12 @@ fn renamed(context: &Context<'_>, table: &TableLayout, index: usize) -> Vec<Stri
     });
     let filled = typed.filter(|(typed, _)| !typed.is_blank());
     let other = filled.filter_map(|(typed, cell)| Some(says_other(&cell?.cell(), typed.words())));
-    other.chain(entry.into_iter().flat_map(|entry| table.elsewhere(index, &entry.input))).collect()
+    let twice = entry.and_then(|entry| {
+        let dish = entry.input.typed(Column::Dish);
+        context.more_rows(TableKind::Menu, Column::Dish, dish, &table.sheet)
+    });
+    let elsewhere = entry.into_iter().flat_map(|entry| table.elsewhere(index, &entry.input));
+    other.chain(elsewhere).chain(twice).collect()
 }
 
 /// The dishes that are sold at the price on their card and stand on no menu, below a blank row: whoever prints the menu wants

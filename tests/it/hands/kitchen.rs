@@ -12,7 +12,7 @@ Menu prices include tax,8%
 Prices include tax,7%
 Price ending,.95
 
-Item,Pack,Price,Per,Supplier,Date,Yield,Further cost,Credit,Tax,Reference food
+Item,Pack,Price,Per,Supplier,Date,Yield,Further cost,Credit,Tax,Reference food,Until,Preferred
 Onions,50 lb,25.00,,Northgate,2026-11-01,,,,,
 Onions,50 lb,24.00,,Northgate,2026-09-01,88%,,,,
 Carrots,25 lb,20.00,,Northgate,2026-11-01,80%,1.50,,,
@@ -27,6 +27,10 @@ Butter,36 lb,108.00,,Northgate,2026-10-01,,,,,
 Butter,36 lb,MKT,,Northgate,2026-11-10,,,,,
 Parsley,12 bunch,9.00,,,,,,,,
 Whole cod,10 lb avg,4.00,lb,,,,,,,
+Lentils,25 lb,20.00,,Northgate,2026-10-01,,,,,,,yes
+Lentils,25 lb,15.00,,Southbank,2026-11-01,,,,,,,
+Flour,50 lb,20.00,,Northgate,2026-11-01,,,,,,2026-11-30,
+Flour,50 lb,22.00,,Northgate,2026-12-01,,,,,,,
 
 Item,Pack count,Unit size,Size unit,Price,Qty,Extended
 Rice,6,5,lb,30.00,2,60.00
@@ -88,6 +92,8 @@ Onions,1,lb,,,
 Chicken fat,4,oz,,,50%
 Cod fillet,1,lb,,,
 Cod bones,1,lb,,,
+Lentils,2,lb,,,
+Flour,8,oz,,,
 
 Recipe,Carrot plate
 Makes,3 lb

@@ -21,7 +21,10 @@ pub fn edits(played: &Played, table: &Table, edits: &mut Vec<(Kind, Edit)>) {
         moved.added(edits);
     }
     if !["Plan", "Stock", "Control"].contains(&table.sheet.as_str()) {
-        moved.cut(edits);
+        // In lists of lines, of which there may be hundreds of thousands, no place is watched.
+        if table.sheet != "Lines" {
+            moved.cut(edits);
+        }
         moved.headers(edits);
     }
     moved.columns(edits);
@@ -183,7 +186,10 @@ impl Moved<'_> {
         for column in [1, 2, self.table.wide] {
             put(Edit::InsertColumn { sheet: self.sheet(), column });
         }
-        put(Edit::MoveColumn { sheet: self.sheet(), column: 2, by: 1 });
+        // The engine moves none through cells that are one, as on cards.
+        if self.played.text(&self.table.sheet, 1, 1) != "Recipe" {
+            put(Edit::MoveColumn { sheet: self.sheet(), column: 2, by: 1 });
+        }
         put(Edit::Rename { sheet: self.sheet(), name: "Ours o'clock".to_owned() });
         put(Edit::CopySheet { sheet: self.sheet() });
     }

@@ -185,7 +185,10 @@ impl Played {
         let sheets = self.sheets().into_iter().zip(0..);
         sheets.filter(|(sheet, _)| only.is_none_or(|only| only == sheet)).find_map(|(sheet, index)| {
             let cells = self.model.workbook.worksheet(index).unwrap().sheet_data.cells();
-            let mut errors = cells.filter(|(.., cell)| cell.get_type() == CellType::ErrorValue);
+            // Where a row is put in, the engine takes typed words such as #REF! for the error.
+            let mut errors = cells.filter(|(row, column, cell)| {
+                cell.get_type() == CellType::ErrorValue && self.is_formula(&sheet, *row, *column)
+            });
             errors.next().map(|(row, column, _)| {
                 format!("{sheet}, row {row}, column {column}: {}", self.value(&sheet, row, column))
             })

@@ -95,9 +95,24 @@ impl<'a> OtherRows<'a> {
     fn another_day(&self) -> Option<Undone> {
         let day = self.costing_date()?;
         let begins = self.here(Column::Date).map(|cell| format!("{cell}>{day}"));
-        let ends = self.here(Column::Until).map(|cell| format!("AND({cell}<>\"\",{cell}<{day})"));
-        let either: Vec<String> = begins.into_iter().chain(ends).collect();
+        // A day typed in words is one that nothing here reads.
+        let ends = self.here(Column::Until).map(|cell| match self.typed(Column::Until).words() {
+            Some(_) => format!("AND({cell}<>\"\",{cell}<{day})"),
+            None => format!("AND({cell}<>\"\",OR(ISTEXT({cell}),{cell}<{day}))"),
+        });
+        let either: Vec<String> = begins.into_iter().chain(ends).chain(self.ends_first()).collect();
         (!either.is_empty()).then(|| (format!("OR({})", either.join(",")), ANOTHER_DAY))
+    }
+
+    /// That a row of the item ends before it begins, which leaves open when it counts.
+    fn ends_first(&self) -> Option<String> {
+        let (named, begin, end) = (self.named()?, self.all(Column::Date)?, self.all(Column::Until)?);
+        let is_so = |row: &&PriceRow| {
+            let (date, until) = (says(row, Column::Date), says(row, Column::Until));
+            !until.says(&Compared::Words(String::new())) && until.against(&date).is_lt()
+        };
+        let known = self.alike().filter(is_so).count();
+        Some(format!("SUMPRODUCT({named}*({end}<>\"\")*({end}<{begin}))>{known}"))
     }
 
     /// That more rows are as new as the one in use, or newer, than there were; where its supplier is preferred, of that.
@@ -106,6 +121,9 @@ impl<'a> OtherRows<'a> {
         let mut terms = vec![self.named()?];
         let supplier = self.preferred_supplier().and_then(|said| Some((said, self.same_supplier()?)));
         terms.extend(supplier.iter().map(|(_, same)| same.clone()));
+        // Rows of its own supplier count three times: one of them of its day contradicts it, another's is a rival.
+        let own = if supplier.is_none() { self.same_supplier() } else { None };
+        terms.extend(own.iter().map(|same| format!("(1+2*{same})")));
         let date = self.here(Column::Date).zip(self.all(Column::Date));
         // One of the same day counts once, a later one twice, so that the one cannot hide the other.
         terms.extend(date.iter().map(|(here, all)| format!("(({all}>{here})+({all}>={here}))")));
@@ -113,7 +131,8 @@ impl<'a> OtherRows<'a> {
         let is_out = |row: &PriceRow| !row.has_begun(as_of) || row.has_ended(as_of);
         let on_the_day = self.alike().any(is_out);
         if on_the_day {
-            terms.extend(date.iter().map(|(_, all)| format!("(1-ISNUMBER({all})*({all}>{day}))")));
+            // Words come behind all numbers: what they say may be a day that has come.
+            terms.extend(date.iter().map(|(_, all)| format!("(1-({all}>{day})*({all}<{NO_DAY}))")));
             terms.extend(self.all(Column::Until).map(|all| format!("((({all}=\"\")+({all}>={day}))>0)")));
         }
         let mut most = 0_u64;
@@ -124,11 +143,14 @@ impl<'a> OtherRows<'a> {
             }
             let against = says(row, Column::Date).against(&Compared::of(self.typed(Column::Date)));
             let times = if date.is_none() { 1 } else { u64::from(against.is_gt()) + u64::from(against.is_ge()) };
-            most = most.saturating_add(times);
+            let is_own = own.is_some() && says(row, Column::Supplier).says(&says(self.row, Column::Supplier));
+            most = most.saturating_add(if is_own { 3_u64 } else { 1 }.saturating_mul(times));
         }
+        // The last price stands in for a market price that is newer than it.
+        let is_other = if self.alike().any(is_market) { "<>" } else { ">" };
         let text = match terms.as_slice() {
-            [one] => format!("SUMPRODUCT(--{one})>{most}"),
-            several => format!("SUMPRODUCT({})>{most}", several.join("*")),
+            [one] => format!("SUMPRODUCT(--{one}){is_other}{most}"),
+            several => format!("SUMPRODUCT({}){is_other}{most}", several.join("*")),
         };
         Some((text, if date.is_some() { NEWER } else { ADDED }))
     }
@@ -197,7 +219,7 @@ impl<'a> OtherRows<'a> {
     fn market(&self) -> Vec<Undone> {
         let prices = self.prices();
         let rows = self.item.rows.iter().filter_map(|index| Some((*index, prices.get(*index)?)));
-        let at_market = rows.filter(|(_, row)| row.price == Field::Given(Price::Market));
+        let at_market = rows.filter(|(_, row)| is_market(row));
         let other = at_market.flat_map(|(index, row)| {
             [Column::Price, Column::Pack].into_iter().filter_map(move |column| {
                 let typed = row.input.typed(column);
@@ -214,6 +236,13 @@ impl<'a> OtherRows<'a> {
         });
         other.collect()
     }
+}
+
+/// More than the number of any day.
+const NO_DAY: &str = "1E9";
+
+fn is_market(row: &PriceRow) -> bool {
+    row.price == Field::Given(Price::Market)
 }
 
 fn says(row: &PriceRow, column: Column) -> Compared {

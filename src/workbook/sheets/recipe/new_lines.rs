@@ -4,11 +4,11 @@ use indexmap::IndexMap;
 
 use crate::kitchen::recipe::RecipeEntry;
 use crate::schema::{Column, Label};
-use crate::workbook::cells::formula::{Ref, literal};
+use crate::workbook::cells::formula::{NOT_KNOWN, Ref, in_quotes, literal};
 use crate::workbook::layout::recipe::{RecipeLayout, typed_lines};
 
 /// What is said where the card was changed in a way that wants costing again.
-const CHANGED: &str = "labels changed: cost again";
+const CHANGED: &str = "the card was changed: cost again";
 /// What is said behind their number.
 const NEW: &str = " new, not costed yet: cost again";
 
@@ -25,8 +25,12 @@ pub(super) fn unless_new(layout: &RecipeLayout, entry: &RecipeEntry, counted: &s
         Some(known) => format!("COUNTA({items})-2<>{known}"),
         None => format!("COUNTA({items})>{}", entry.lines.len().saturating_add(2)),
     };
+    // A line whose quantity is not known any more, and was not cleared, may have become one without cost.
+    let (amounts, unknown) = (layout.base_quantities(), in_quotes(NOT_KNOWN));
+    let mut other_card = elsewhere(layout, entry);
+    other_card.push(format!("SUMPRODUCT(({amounts}={unknown})*({costs}={unknown}))>0"));
     let new = format!("IF(OR({other},{without_cost}<>0),MAX(1,{without_cost})&\"{NEW}\",{counted})");
-    format!("IF(OR({}),\"{CHANGED}\",{new})", elsewhere(layout, entry).join(","))
+    format!("IF(OR({}),\"{CHANGED}\",{new})", other_card.join(","))
 }
 
 /// That what is typed beside a label stands no more where it stood, that the label says another word, or that it is another
