@@ -119,9 +119,11 @@ impl TableLayout {
 
     /// That the typed cells of the row at `index` that are filled stand no more where they stood, or under another header.
     pub fn elsewhere(&self, index: usize, row: &InputRow) -> Vec<String> {
-        let is_figured = |column: Column| !NO_FIGURE.contains(&column);
-        let cells = row.cells.iter().filter(|cell| self.roomy && is_figured(cell.column) && !cell.typed.is_blank());
-        let typed = cells.filter_map(|cell| Some((self.input(index, cell.column)?, self.kind.header(cell.column))));
+        let inputs =
+            self.slots.iter().filter_map(|slot| if let Slot::Input(column) = slot { Some(*column) } else { None });
+        let filled =
+            inputs.filter(|column| self.roomy && !NO_FIGURE.contains(column) && !row.typed(*column).is_blank());
+        let typed = filled.filter_map(|column| Some((self.input(index, column)?, self.kind.header(column))));
         typed.flat_map(|(cell, header)| formula::elsewhere(&cell, 0, header)).collect()
     }
 

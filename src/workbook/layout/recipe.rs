@@ -6,7 +6,7 @@ use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{Field, InputRow};
 use crate::schema::output::{self, LINES_IN_PLACE};
 use crate::schema::{Column, Label, TableKind, Typed, Value};
-use crate::workbook::cells::formula::Ref;
+use crate::workbook::cells::formula::{Ref, elsewhere};
 use crate::workbook::layout::column_width::{self, ColumnShape};
 use crate::workbook::layout::own_columns::{Beside, is_doubtful};
 use crate::workbook::layout::{Slot, TableLayout};
@@ -383,6 +383,16 @@ impl RecipeLayout {
             Facts::Row(table, index) => Some(table.own(*index, LINES_IN_PLACE)),
             Facts::Card(..) => None,
         }
+    }
+
+    /// That the recipe's name in a list, or what else its row of facts says, stands no more where it stood.
+    pub fn facts_elsewhere(&self, entry: &RecipeEntry) -> Vec<String> {
+        let Facts::Row(table, index) = &self.facts else { return Vec::new() };
+        let name = table.input(*index, Column::Recipe).filter(|_| table.roomy);
+        // Read from a card, it has no column of its own.
+        let name = name.filter(|_| entry.input.typed(Column::Recipe).is_blank());
+        let name = name.map(|cell| elsewhere(&cell, 0, Label::Recipe.text()));
+        name.into_iter().flatten().chain(table.elsewhere(*index, &entry.input)).collect()
     }
 
     /// The cells that tell the line at `index` from others, with what they say: its ingredient, and in a list its recipe.

@@ -7,8 +7,8 @@ use crate::in_order::InOrder;
 use crate::kitchen::RecipeId;
 use crate::kitchen::recipe::RecipeEntry;
 use crate::schema::output::LINES_IN_PLACE;
-use crate::schema::{Column, Label, TableKind};
-use crate::workbook::cells::formula::{Formula, Ref, YES, elsewhere};
+use crate::schema::{Column, TableKind};
+use crate::workbook::cells::formula::{Formula, Ref, YES};
 use crate::workbook::cells::row::{Cell, Content, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::inputs::{Inputs, input_cell};
@@ -60,11 +60,7 @@ fn in_place(context: &Context<'_>, lists: &Lists, shown: &ShownRecipe<'_>) -> Op
     let last = lists.last_row(&context.layout.recipes, shown.layout.sheet())?;
     let (named, rows) = shown.layout.rows_of_its_name(shown.entry, last)?;
     let mut other = vec![format!("{named}<>{rows}")];
-    if let (Some(cell), true) = (shown.layout.label(Label::Recipe), lists.facts.roomy) {
-        other.extend(elsewhere(&cell, 0, Label::Recipe.text()));
-        let row = usize::try_from(cell.row).ok().and_then(|row| row.checked_sub(1));
-        other.extend(row.into_iter().flat_map(|row| lists.facts.elsewhere(row, &shown.entry.input)));
-    }
+    other.extend(shown.layout.facts_elsewhere(shown.entry));
     Some(Formula::text(format!("IFERROR(IF(OR({}),\"{NO}\",\"{YES}\"),\"{NO}\")", other.join(",")), YES))
 }
 

@@ -183,7 +183,8 @@ impl Moved<'_> {
         for column in 1..=self.table.wide {
             put(Edit::DeleteColumn { sheet: self.sheet(), column });
         }
-        for column in [1, 2, self.table.wide] {
+        // A blank column behind the first one makes two tables of one where the book is read.
+        for column in [1, self.table.wide] {
             put(Edit::InsertColumn { sheet: self.sheet(), column });
         }
         // The engine moves none through cells that are one, as on cards.

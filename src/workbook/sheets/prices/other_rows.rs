@@ -142,7 +142,8 @@ impl<'a> OtherRows<'a> {
                 continue;
             }
             let against = says(row, Column::Date).against(&Compared::of(self.typed(Column::Date)));
-            let times = if date.is_none() { 1 } else { u64::from(against.is_gt()) + u64::from(against.is_ge()) };
+            let times =
+                if date.is_none() { 1 } else { u64::from(against.is_gt()).saturating_add(u64::from(against.is_ge())) };
             let is_own = own.is_some() && says(row, Column::Supplier).says(&says(self.row, Column::Supplier));
             most = most.saturating_add(if is_own { 3_u64 } else { 1 }.saturating_mul(times));
         }
@@ -202,7 +203,7 @@ impl<'a> OtherRows<'a> {
         for row in self.alike() {
             let mark = row.input.typed(Column::Preferred);
             let is_yes = mark.words().and_then(literal).is_some_and(|words| yes.contains(&words.to_lowercase()));
-            let times = u64::from(!mark.is_blank()) + u64::from(is_yes);
+            let times = u64::from(!mark.is_blank()).saturating_add(u64::from(is_yes));
             let of_own = same.is_some() && says(row, Column::Supplier).says(&own);
             was = was.saturating_add(times.saturating_mul(if of_own { 3 } else { 1 }));
         }
