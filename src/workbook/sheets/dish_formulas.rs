@@ -12,8 +12,10 @@ use crate::number::{BareRule, Decimal, plain};
 use crate::results::dish;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, Label, TableKind};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, is_typed, needed, not_below_nought, or_else};
-use crate::workbook::context::{Context, fraction_or};
+use crate::workbook::cells::formula::{
+    Formula, NOT_KNOWN, Ref, is_typed, needed, not_below_nought, not_if, or_else, says_other,
+};
+use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::{CardRows, price_cell, target_formula, tax_formula, while_labelled};
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
 use crate::workbook::sheets::served_share::{self, ServedShare};
