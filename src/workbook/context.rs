@@ -158,12 +158,23 @@ impl Context<'_> {
         // In lists every line would look through all of them.
         let added = names.iter().filter(|_| self.layout.lists.is_none());
         let added = added.filter_map(|name| self.more_rows(TableKind::Measures, Column::Item, name, sheet));
+        // Whether a weight is as purchased or edible is said beside it.
+        let basis = |row: usize| {
+            let typed = kitchen.entries.measures.get(row)?.input.typed(Column::Basis);
+            (!typed.is_blank()).then_some(typed)
+        };
+        let of_basis = used.iter().filter_map(|row| {
+            let words = basis(*row)?.words();
+            Some(says_other(&self.input(TableKind::Measures, *row, Column::Basis)?.from(sheet), words))
+        });
         let moved = used.iter().flat_map(|row| {
-            let columns = [Some(Column::Item), Some(Column::Measure), self.measured_by(*row)].into_iter().flatten();
+            let basis = basis(*row).map(|_| Column::Basis);
+            let columns =
+                [Some(Column::Item), Some(Column::Measure), self.measured_by(*row), basis].into_iter().flatten();
             let on_cards = columns.filter(|_| self.layout.lists.is_none());
             on_cards.filter_map(|column| self.elsewhere(TableKind::Measures, *row, column, sheet))
         });
-        rows.iter().copied().filter_map(missed).chain(added).chain(moved).collect()
+        rows.iter().copied().filter_map(missed).chain(of_basis).chain(added).chain(moved).collect()
     }
 
     /// Where an item's AP unit cost stands; `None` for water.

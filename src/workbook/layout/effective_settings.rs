@@ -75,13 +75,19 @@ impl SettingsLayout {
         Some(cell(at, 1).keyed(Key { column: 0, last, text: KeyText::Words(setting.name()), looked_up: true }))
     }
 
-    /// That more settings stand on the sheet than do as it is written, as formulas of another sheet see it.
+    /// That more settings stand on the sheet than do as it is written, or under other headers, by which it is no table of
+    /// settings, as formulas of another sheet see it.
     pub fn more(&self, sheet: &str) -> String {
         let named = self.lines.iter().filter(|line| !line.name.is_blank()).count();
         let last = below(cell(self.lines.len().saturating_sub(1), 0).row);
         let at = |row| Ref { row, ..cell(0, 0) };
         let all = format!("{}:{}", at(0).from(sheet), at(last).absolute());
-        format!("COUNTA({all})>{}", named.saturating_add(1))
+        let headers = [Column::Setting, Column::Value].into_iter().zip(0_u16..).map(|(column, at)| {
+            let header = Ref { row: 0, ..cell(0, at) };
+            format!(",{}<>\"{}\"", header.from(sheet), TableKind::Settings.header(column))
+        });
+        let headers: String = headers.collect();
+        format!("OR(COUNTA({all})>{}{headers})", named.saturating_add(1))
     }
 
     /// Where a setting row of the book, by its index, stands now: in its name's column or its value's.
