@@ -53,6 +53,8 @@ export class Browser {
     if (method === "Network.requestWillBeSent") this.requests.push(params.request.url);
     if (method === "Runtime.exceptionThrown") this.messages.push(params.exceptionDetails.exception?.description ?? params.exceptionDetails.text);
     if (method === "Log.entryAdded") this.messages.push(params.entry.text);
+    if (method === "Tracing.dataCollected") this.traced?.push(...params.value);
+    if (method === "Tracing.tracingComplete") this.tracedAll?.();
     if (method === "Page.fileChooserOpened") this.chosen?.(params);
     if (method === "Target.attachedToTarget" && params.targetInfo.type === "worker") this.worker = params.sessionId;
   }
@@ -96,6 +98,23 @@ export class Browser {
     const { root } = await this.page("DOM.getDocument");
     const { nodeId } = await this.page("DOM.querySelector", { nodeId: root.nodeId, selector: `#${id}` });
     await this.page("DOM.setFileInputFiles", { nodeId, files: files.map((file) => path.resolve(file)) });
+  }
+
+  /**
+   * The longest that the page's own thread works without a pause while something is done, in milliseconds of its own time: what else
+   * the machine does meanwhile is not the page's.
+   */
+  async longest(act) {
+    this.traced = [];
+    await this.page("Tracing.start", { traceConfig: { includedCategories: ["toplevel", "__metadata"] }, transferMode: "ReportEvents" });
+    await act();
+    const all = new Promise((resolve) => { this.tracedAll = resolve; });
+    await this.page("Tracing.end");
+    await all;
+    const main = this.traced.filter((one) => one.name === "thread_name" && one.args.name === "CrRendererMain").map((one) => `${one.pid} ${one.tid}`);
+    const tasks = this.traced.filter((one) => one.tdur && main.includes(`${one.pid} ${one.tid}`));
+    if (tasks.length === 0) throw new Error("nothing was traced");
+    return tasks.reduce((most, one) => Math.max(most, one.tdur), 0) / 1000;
   }
 
   /** What a chooser of files is answered, once something has brought it up. */

@@ -15,7 +15,7 @@ await browser.goto(path.join(root, "target/page/parings.html"));
 await browser.value("[...document.querySelectorAll('#samples button')][0].click()");
 await browser.until("document.querySelectorAll('#dishes-table tbody tr').length === 7");
 await browser.until(idle);
-await picture("page.dishes.png", 960);
+await picture("page.dishes.png", Math.ceil(await browser.value("document.querySelector('#dishes').getBoundingClientRect().bottom + window.scrollY")));
 await browser.value("document.querySelector('[data-view=try]').click()");
 await browser.until("document.getElementById('credit-total').textContent !== ''");
 await browser.until(idle);
