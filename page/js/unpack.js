@@ -19,58 +19,7 @@ function unpacked(packed) {
   const size = new DataView(packed.buffer, packed.byteOffset).getUint32(5, true);
   const out = new Uint8Array(size);
   const chances = new Uint16Array(AT.literal + (0x300 << (lc + lp))).fill(1024);
-  let next = 18;
-  let range = 0xffffffff;
-  let code = new DataView(packed.buffer, packed.byteOffset).getUint32(14);
-  const refill = () => {
-    if (range >= 0x1000000) return;
-    range = (range << 8) >>> 0;
-    code = ((code << 8) | packed[next++]) >>> 0;
-  };
-  const bit = (/** @type {number} */ at) => {
-    const chance = chances[at];
-    const bound = (range >>> 11) * chance;
-    let found = 0;
-    if (code < bound) {
-      range = bound;
-      chances[at] = chance + ((2048 - chance) >> 5);
-    } else {
-      range -= bound;
-      code -= bound;
-      chances[at] = chance - (chance >> 5);
-      found = 1;
-    }
-    refill();
-    return found;
-  };
-  const even = (/** @type {number} */ count) => {
-    let found = 0;
-    for (let at = 0; at < count; at += 1) {
-      range >>>= 1;
-      found <<= 1;
-      if (code >= range) {
-        code -= range;
-        found |= 1;
-      }
-      refill();
-    }
-    return found;
-  };
-  const tree = (/** @type {number} */ at, /** @type {number} */ bits) => {
-    let found = 1;
-    for (let left = bits; left > 0; left -= 1) found = (found << 1) | bit(at + found);
-    return found - (1 << bits);
-  };
-  const backwards = (/** @type {number} */ at, /** @type {number} */ bits) => {
-    let node = 1;
-    let found = 0;
-    for (let place = 0; place < bits; place += 1) {
-      const one = bit(at + node);
-      node = (node << 1) | one;
-      found |= one << place;
-    }
-    return found;
-  };
+  const { bit, even, tree, backwards } = bits(packed, chances);
   const length = (/** @type {number} */ at, /** @type {number} */ place) => {
     if (!bit(at)) return 2 + tree(at + 2 + place * 8, 3);
     return bit(at + 1) ? 18 + tree(at + 258, 8) : 10 + tree(at + 130 + place * 8, 3);

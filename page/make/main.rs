@@ -29,7 +29,8 @@ fn main() -> Result<(), Box<dyn Error>> {
     };
     let packed = packed(&module::slim(&fs::read(&module)?)?)?;
     let script = bundle::bundle(&page.join("js"), "main.js")?;
-    let worker = fs::read_to_string(page.join("js/unpack.js"))? + &fs::read_to_string(page.join("js/worker.js"))?;
+    let scripts = ["bits", "unpack", "worker"].map(|name| fs::read_to_string(page.join(format!("js/{name}.js"))));
+    let worker = scripts.into_iter().collect::<Result<String, _>>()?;
     let style = fs::read_to_string(page.join("page.css"))?;
     for text in [&script, &worker, &style] {
         if text.contains("</") {
