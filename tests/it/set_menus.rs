@@ -143,7 +143,7 @@ fn what_counts_no_plates_is_told_with_what_to_type() {
         let measure = typed.replace(',', " ");
         let measure = measure.trim();
         let help = format!(
-            "Write how many plates, such as 1 portion; or name its recipe, “Leek and potato soup”, for {measure}."
+            "Write how many portions of it, such as 1 portion; or name its recipe, “Leek and potato soup”, for {measure}."
         );
         let message = format!("“Leek soup, cup” is a dish of the menu, and {measure} of it is not known");
         assert_eq!(told(&json, "yield-unknown"), [(cell.to_owned(), message, help)], "{typed}");

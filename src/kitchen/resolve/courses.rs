@@ -135,7 +135,10 @@ impl Course<'_> {
         Some(Fault::new(
             Code::YieldUnknown,
             format!("“{name}” is a dish of the menu, and {measured} of it is not known"),
-            format!("Write how many plates, such as 1 portion; or name its recipe, “{}”, for {measured}.", self.recipe),
+            format!(
+                "Write how many portions of it, such as 1 portion; or name its recipe, “{}”, for {measured}.",
+                self.recipe
+            ),
         ))
     }
 
