@@ -31,8 +31,9 @@ fn main() -> Result<(), Box<dyn Error>> {
         for (part, content) in unpacked(&root.join(file))? {
             let len = content.len();
             let start = *places.entry(content).or_insert_with_key(|content| {
+                let start = all.len();
                 all.extend(content);
-                all.len() - content.len()
+                start
             });
             writeln!(table, "({part:?}, {start}, {len}),")?;
         }
@@ -45,8 +46,11 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
+/// Parts with their names.
+type Parts = Vec<(String, Vec<u8>)>;
+
 /// The parts of a book in their order.
-fn unpacked(file: &Path) -> Result<Vec<(String, Vec<u8>)>, Box<dyn Error>> {
+fn unpacked(file: &Path) -> Result<Parts, Box<dyn Error>> {
     println!("cargo:rerun-if-changed={}", file.display());
     let mut archive = ZipArchive::new(File::open(file)?)?;
     let mut parts = Vec::new();

@@ -80,7 +80,7 @@ mod tests {
             prop_assert_eq!(&ours, &theirs);
             let (mut ours, mut theirs) = (rows.clone(), rows);
             ours.put_in_order_by(|one, other| other.0.cmp(&one.0));
-            theirs.sort_by(|one, other| other.0.cmp(&one.0));
+            theirs.sort_by_key(|(first, _)| std::cmp::Reverse(*first));
             prop_assert_eq!(ours, theirs);
         }
     }

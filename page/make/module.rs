@@ -46,7 +46,8 @@ impl<'a> Parts<'a> {
             match payload? {
                 Payload::ImportSection(imports) => {
                     for import in imports.into_imports() {
-                        parts.imported += u32::from(matches!(import?.ty, TypeRef::Func(_)));
+                        let is_function = matches!(import?.ty, TypeRef::Func(_));
+                        parts.imported = parts.imported.saturating_add(u32::from(is_function));
                     }
                 }
                 Payload::FunctionSection(types) => parts.types = types.into_iter().collect::<Result<_, _>>()?,

@@ -176,7 +176,7 @@ fn a_changed_pack_is_the_suppliers_newest() {
         )
     };
     let new = "Butter,30/1 lb,$93.00,Dairy,B1,2026-11-10";
-    let folder = Folder::with("book.csv", &book(new));
+    let folder = Folder::with("book.csv", book(new));
     let bought = json(&folder, &["buy", "book.csv", "--as-of", "2026-11-20"]);
     let line = &bought["orders"][0]["items"][0];
     assert_eq!((&line["packs"], &line["money"]), (&"1".into(), &"93".into()), "{bought:#}");
@@ -184,7 +184,7 @@ fn a_changed_pack_is_the_suppliers_newest() {
     let shortbread = &costed["recipes"].as_array().unwrap()[1];
     assert_eq!(shortbread["food_cost"], "9.3", "{costed:#}");
 
-    let folder = Folder::with("book.csv", &book(&new.replace("Dairy,B1", "Mill,M7")));
+    let folder = Folder::with("book.csv", book(&new.replace("Dairy,B1", "Mill,M7")));
     let costed = folder.run(&["cost", "book.csv", "--as-of", "2026-11-20", "--format", "json"]).ends(1).out;
     let costed: Value = serde_json::from_str(&costed).unwrap();
     assert!(costed["problems"].as_array().unwrap().iter().any(|one| one["code"] == "measure-ambiguous"), "{costed:#}");

@@ -93,8 +93,7 @@ fn sixty_days_of_sales_are_followed() {
     };
     assert_eq!(sold(&sheets), [85.0; 2].map(Value::Number));
     let is_one = |cell: &String| sheets.value("Menu", cell) == Value::Number(1.0);
-    let cell =
-        (1..90).flat_map(|row| ["C", "D", "E", "F", "G"].map(|column| format!("{column}{row}"))).filter(is_one).last();
+    let cell = (1..90).flat_map(|row| ["C", "D", "E", "F", "G"].map(|column| format!("{column}{row}"))).rfind(is_one);
     let cell = cell.unwrap();
     assert_eq!(sold(&with_changes(&written, &[("Menu", &cell, 11.0)])), [95.0; 2].map(Value::Number));
     let mut cleared = Sheets::open(&written);
