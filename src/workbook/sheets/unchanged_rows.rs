@@ -5,10 +5,9 @@ use indexmap::IndexMap;
 
 use crate::kitchen::InputRow;
 use crate::number::plain;
-use crate::problem::place::column_letters;
 use crate::results::figures::sum_and_squares;
 use crate::schema::{Column, Value};
-use crate::workbook::cells::formula::{Formula, Outcome, YES, in_quotes, literal, quoted};
+use crate::workbook::cells::formula::{Formula, Outcome, YES, in_quotes, literal};
 use crate::workbook::layout::{Slot, TableLayout};
 
 /// A function takes 255 arguments (ECMA-376 part 1, 18.17, as programs read it).
@@ -44,12 +43,9 @@ pub(super) fn pieces(holds: &[String]) -> Vec<String> {
     pieces.into_iter().map(|(_, piece)| piece).collect()
 }
 
-/// A column of a table: from the header to the blank row below, so that the ends stand when the first or the last row is taken
-/// out.
+/// A column of a table, as formulas of another sheet read it.
 fn range(table: &TableLayout, column: Column) -> Option<String> {
-    let letters = column_letters(u32::from(table.column(Slot::Input(column))?));
-    let last = u64::from(table.row(table.rows)).saturating_add(1);
-    Some(format!("{}!${letters}$1:${letters}${last}", quoted(&table.sheet)))
+    table.all(Slot::Input(column), "")
 }
 
 /// The column of names before others.
