@@ -86,7 +86,7 @@ fn workbook(
         costing,
         problems: &problems,
         carried: &reading.carried,
-        cards: cards.recipes(),
+        cards: cards.asked(),
         origins: &reading.origins,
         changes,
         trim: Trim::concerns(kitchen).then_some(&trim),

@@ -9,7 +9,7 @@ use crate::costing::Costing;
 use crate::kitchen::RecipeId;
 use crate::problem::{Code, Fault, Problem};
 use crate::workbook::figured::{FiguredRows, FiguredSheet};
-use crate::workbook::xlsx::{Book, figured};
+use crate::workbook::xlsx::{Book, CardsAsked, figured};
 
 /// The most cells that are named.
 const NAMED: usize = 3;
@@ -62,7 +62,7 @@ fn sheet(reading: &Reading, costing: &Costing, home: &Home) -> Option<FiguredRow
         costing,
         problems: &[],
         carried: &reading.carried,
-        cards: &std::collections::BTreeSet::new(),
+        cards: CardsAsked::USUAL,
         origins: &reading.origins,
         changes: None,
         trim: None,

@@ -200,8 +200,19 @@ fn always(kind: TableKind, column: Column) -> bool {
     }
 }
 
-/// Up to so many recipes have cards; more stand in lists.
-pub const MOST_CARDS: usize = 200;
+/// Which recipes have cards; the others stand in lists.
+#[derive(Debug, Clone, Copy)]
+pub struct CardsAsked<'a> {
+    /// Up to so many recipes all have cards.
+    pub up_to: usize,
+    /// Of more, those that have cards all the same.
+    pub chosen: &'a BTreeSet<RecipeId>,
+}
+
+impl CardsAsked<'static> {
+    /// Where nobody asked.
+    pub const USUAL: Self = CardsAsked { up_to: 200, chosen: &BTreeSet::new() };
+}
 
 /// The most rows of a sheet below its header (ECMA-376 part 1, 18.3.1.73, as programs write them).
 const MOST_ROWS: usize = 1_048_575;
@@ -239,8 +250,8 @@ impl Lists {
 }
 
 impl Layout {
-    /// The layout of a kitchen's workbook; where recipes are too many for cards, the `chosen` ones have cards all the same.
-    pub fn of(kitchen: &Kitchen, carried: &[CarriedSheet], beside: Beside, chosen: &BTreeSet<RecipeId>) -> Self {
+    /// The layout of a kitchen's workbook.
+    pub fn of(kitchen: &Kitchen, carried: &[CarriedSheet], beside: Beside, cards: CardsAsked<'_>) -> Self {
         let mut tables = BTreeMap::new();
         for kind in TableKind::ALL.iter().copied() {
             let rows = rows_of(kitchen, kind);
@@ -262,8 +273,8 @@ impl Layout {
         let card = |names: &mut SheetNames, index: usize, entry: &RecipeEntry| {
             RecipeLayout::card(entry, names.card(&entry.name), beside, sold.contains(&index))
         };
-        let (recipes, lists) = if entries.len() > MOST_CARDS {
-            let in_lists = |index: usize| !chosen.contains(&RecipeId::new(index));
+        let (recipes, lists) = if entries.len() > cards.up_to {
+            let in_lists = |index: usize| !cards.chosen.contains(&RecipeId::new(index));
             let (listed, lists) = listed(entries, beside, in_lists);
             lists.sheets.iter().for_each(|(sheet, _)| names.take(&sheet.sheet));
             (standing(entries, listed, |index, entry| card(&mut names, index, entry)), Some(lists))

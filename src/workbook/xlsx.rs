@@ -26,7 +26,6 @@ mod to_print;
 mod workers;
 pub mod xml;
 
-use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 use jiff::civil::DateTime;
@@ -34,7 +33,7 @@ use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
 
 use crate::analysis::{RowYields, Trim};
 use crate::costing::Costing;
-use crate::kitchen::{Kitchen, RecipeId};
+use crate::kitchen::Kitchen;
 use crate::problem::Problem;
 use crate::results::changes::Changes;
 use crate::results::problem_counts::Counts;
@@ -42,6 +41,7 @@ use crate::results::stopped_by::Errors;
 use crate::schema::{CarriedSheet, marker};
 use crate::workbook::context::Context;
 use crate::workbook::figured::{FiguredRows, FiguredSheet};
+pub use crate::workbook::layout::CardsAsked;
 use crate::workbook::layout::Layout;
 use crate::workbook::layout::dish_cells::DishesOnCards;
 use crate::workbook::layout::effective_settings::SettingsLayout;
@@ -68,8 +68,8 @@ pub struct Book<'a> {
     pub problems: &'a [Problem],
     /// Sheets carried over.
     pub carried: &'a [CarriedSheet],
-    /// The recipes that have cards where there are too many for each to have one.
-    pub cards: &'a BTreeSet<RecipeId>,
+    /// The recipes that have cards.
+    pub cards: CardsAsked<'a>,
     /// The files that the figures come from.
     pub origins: &'a [String],
     /// What new prices changed, where some were compared.

@@ -6,11 +6,20 @@ use std::collections::BTreeSet;
 use crate::kitchen::{InputRow, Kitchen, NameKey, RecipeId};
 use crate::problem::names::Names;
 use crate::schema::Column;
+use crate::workbook::xlsx::CardsAsked;
 
-/// Recipes that are to have cards. Up to 200 recipes all have cards, whatever is chosen.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+/// Recipes that are to have cards. Up to 200 recipes all have cards, whatever is chosen, or up to as many as
+/// [`Cards::up_to`] says.
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Cards {
-    recipes: BTreeSet<RecipeId>,
+    up_to: usize,
+    chosen: BTreeSet<RecipeId>,
+}
+
+impl Default for Cards {
+    fn default() -> Self {
+        Cards { up_to: CardsAsked::USUAL.up_to, chosen: BTreeSet::new() }
+    }
 }
 
 /// A name under which there is nothing to put on a card.
@@ -31,15 +40,21 @@ impl Cards {
     /// # Errors
     /// [`NoCard`] for the first name that is none of these, or the dish of which has no recipe.
     pub fn named<S: AsRef<str>>(kitchen: &Kitchen, names: &[S]) -> Result<Self, NoCard> {
-        let mut recipes = BTreeSet::new();
+        let mut chosen = BTreeSet::new();
         for name in names {
             let found = Self::of(kitchen, name.as_ref());
             if found.is_empty() {
                 return Err(NoCard { name: name.as_ref().to_owned(), near: near(kitchen, name.as_ref()) });
             }
-            recipes.extend(found);
+            chosen.extend(found);
         }
-        Ok(Cards { recipes })
+        Ok(Cards { chosen, ..Cards::default() })
+    }
+
+    /// The same where more than so many recipes are too many for each of them to have a card.
+    #[must_use]
+    pub fn up_to(self, recipes: usize) -> Self {
+        Cards { up_to: recipes, ..self }
     }
 
     fn of(kitchen: &Kitchen, name: &str) -> Vec<RecipeId> {
@@ -57,9 +72,9 @@ impl Cards {
         own.chain(dishes.filter_map(|dish| dish.recipe)).chain(grouped.map(|(id, _)| id)).collect()
     }
 
-    /// The recipes.
-    pub(super) fn recipes(&self) -> &BTreeSet<RecipeId> {
-        &self.recipes
+    /// As the workbook is asked for them.
+    pub(super) fn asked(&self) -> CardsAsked<'_> {
+        CardsAsked { up_to: self.up_to, chosen: &self.chosen }
     }
 }
 

@@ -70,7 +70,8 @@ impl<'a> TypedDish<'a> {
         let settings = &self.context.kitchen.settings;
         let setting = self.context.settings.value(Setting::TargetFoodCost);
         let setting = setting.filter(|_| !settings.is_broken(Setting::TargetFoodCost)).map(|cell| cell.from(sheet));
-        let setting = setting.map(|cell| or_else(&cell, &needed(&cell), BLANK));
+        let more = [self.context.settings.more(sheet)];
+        let setting = setting.map(|cell| not_if(&more, &or_else(&cell, &needed(&cell), BLANK)));
         let card = self.on_card(Label::Target).zip(self.card).map(|(at, (entry, card))| {
             let cell = at.from(sheet);
             let share = share_from(entry.input.typed(Column::Target), &cell, BareRule::UpToOne);

@@ -1,7 +1,6 @@
 //! The book itself: every table and card as typed, and nothing that was figured. It is the kitchen's own from then on,
 //! so it bears neither the mark nor the stamp by which a costed workbook is known.
 
-use std::collections::BTreeSet;
 use std::ops::Range;
 
 use jiff::civil::DateTime;
@@ -16,7 +15,7 @@ use crate::schema::{CarriedSheet, TableKind};
 use crate::workbook::cells::row::RowSink;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::own_columns::Beside;
-use crate::workbook::layout::{Layout, TableLayout};
+use crate::workbook::layout::{CardsAsked, Layout, TableLayout};
 use crate::workbook::sheets::{cards, carried, lists, table};
 use crate::workbook::xlsx::page_setup::Paper;
 use crate::workbook::xlsx::sheet_order::{Leaf, ListPart, ShownSheets, in_order};
@@ -26,7 +25,7 @@ use crate::workbook::xlsx::sheet_order::{Leaf, ListPart, ShownSheets, in_order};
 /// # Errors
 /// When it has more rows or sheets than a workbook can hold.
 pub fn write_inputs(kitchen: &Kitchen, carried: &[CarriedSheet], at: DateTime) -> Result<Vec<u8>, XlsxError> {
-    let layout = Layout::of(kitchen, carried, Beside::Nothing, &BTreeSet::new());
+    let layout = Layout::of(kitchen, carried, Beside::Nothing, CardsAsked::USUAL);
     let inputs = Inputs { kitchen, layout: &layout };
     let order = in_order(&layout, carried, None, None, ShownSheets::default());
     let paper = Paper::of(&inputs, None);

@@ -1,7 +1,5 @@
 //! The workbook of an order list: a sheet to print and tick for each supplier, and one of what stands beside the orders.
 
-use std::collections::BTreeSet;
-
 use jiff::civil::DateTime;
 use rust_xlsxwriter::XlsxError;
 
@@ -13,6 +11,7 @@ use super::to_print;
 use crate::analysis::OrderList;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
+use crate::workbook::layout::CardsAsked;
 use crate::workbook::layout::sheet_names::SheetNames;
 use crate::workbook::sheets::order;
 
@@ -27,7 +26,7 @@ pub fn write(
     origins: &[String],
     at: DateTime,
 ) -> Result<Vec<u8>, XlsxError> {
-    to_print::drawn(kitchen, costing, &BTreeSet::new(), origins, |context| {
+    to_print::drawn(kitchen, costing, CardsAsked::USUAL, origins, |context| {
         let paper = Paper::of(context, Some(costing.scenario.date));
         let mut binder = Binder::new(&paper);
         let mut names = SheetNames::default();

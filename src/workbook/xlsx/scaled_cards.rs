@@ -13,6 +13,7 @@ use super::sheet::Drawn;
 use super::to_print;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
+use crate::workbook::layout::CardsAsked;
 use crate::workbook::sheets::kitchen_cards::scaled::{Scaled, frame, rows, starts};
 
 /// The workbook's bytes.
@@ -26,8 +27,9 @@ pub fn write(
     origins: &[String],
     at: DateTime,
 ) -> Result<Vec<u8>, XlsxError> {
-    let cards: BTreeSet<_> = all.iter().map(|(id, _)| *id).collect();
-    to_print::drawn(kitchen, costing, &cards, origins, |context| {
+    let chosen: BTreeSet<_> = all.iter().map(|(id, _)| *id).collect();
+    let cards = CardsAsked { chosen: &chosen, ..CardsAsked::USUAL };
+    to_print::drawn(kitchen, costing, cards, origins, |context| {
         let paper = Paper::of(context, None);
         let mut binder = Binder::new(&paper);
         let starts = starts(context, all);

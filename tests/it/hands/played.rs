@@ -8,7 +8,7 @@ use ironcalc::base::Model;
 use ironcalc::base::cell::CellValue;
 use ironcalc::base::types::{Cell, CellType, Style};
 
-use super::text::{moved, redirected};
+use super::text::{moved, redirected, shortened};
 use crate::recalc::{Original, Value};
 
 /// One thing that people do. Rows and columns are counted from one.
@@ -232,7 +232,7 @@ impl Played {
                 }
             }
             Edit::Insert { sheet, row } => self.model.insert_rows(self.index(sheet).unwrap(), *row, 1).unwrap(),
-            Edit::Delete { sheet, row } => self.model.delete_rows(self.index(sheet).unwrap(), *row, 1).unwrap(),
+            Edit::Delete { sheet, row } => self.delete(sheet, *row),
             Edit::Clear { sheet, row, column } => {
                 let index = self.index(sheet).unwrap();
                 self.model.workbook.worksheet_mut(index).unwrap().cell_clear_contents(*row, *column).unwrap();
@@ -261,7 +261,7 @@ impl Played {
                 self.model.insert_rows(self.index(sheet).unwrap(), like + 1, 1).unwrap();
                 self.copy(sheet, like + 1, *like, true);
                 let gone = if gone > like { gone + 1 } else { *gone };
-                self.model.delete_rows(self.index(sheet).unwrap(), gone, 1).unwrap();
+                self.delete(sheet, gone);
             }
             Edit::DeleteSheets { sheets } => {
                 for sheet in sheets {
@@ -275,20 +275,32 @@ impl Played {
         }
     }
 
-    /// Moves a cell, and with it all references to it: so Excel, LibreOffice and others cut and paste. References to the cell
-    /// that it is pasted over stay, as in LibreOffice.
-    fn cut(&mut self, sheet: &str, from: (i32, i32), to: (i32, i32)) {
-        let index = self.index(sheet).unwrap();
+    /// Takes out a row. Ranges that ended or began in it are shorter then, as in Excel and LibreOffice; this engine would
+    /// have them lead nowhere.
+    fn delete(&mut self, sheet: &str, row: i32) {
+        self.rewrite(|formula, home| shortened(formula, home, sheet, row));
+        self.model.delete_rows(self.index(sheet).unwrap(), row, 1).unwrap();
+    }
+
+    /// Writes formulas anew; each comes with the sheet on which it stands.
+    fn rewrite(&mut self, anew: impl Fn(&str, &str) -> Option<String>) {
         for (home, at) in self.sheets().into_iter().zip(0..) {
             let cells = self.model.workbook.worksheet(at).unwrap().sheet_data.cells();
             let places: Vec<(i32, i32)> = cells.map(|(row, column, _)| (row, column)).collect();
             for (row, column) in places {
                 let Some(formula) = self.model.get_cell_formula(at, row, column).unwrap() else { continue };
-                if let Some(formula) = redirected(&formula, &home, sheet, from, to) {
+                if let Some(formula) = anew(&formula, &home) {
                     self.model.update_cell_with_formula(at, row, column, formula).unwrap();
                 }
             }
         }
+    }
+
+    /// Moves a cell, and with it all references to it: so Excel, LibreOffice and others cut and paste. References to the cell
+    /// that it is pasted over stay, as in LibreOffice.
+    fn cut(&mut self, sheet: &str, from: (i32, i32), to: (i32, i32)) {
+        let index = self.index(sheet).unwrap();
+        self.rewrite(|formula, home| redirected(formula, home, sheet, from, to));
         let data = &mut self.model.workbook.worksheet_mut(index).unwrap().sheet_data;
         let cell = data.cell(from.0, from.1).map(Cow::into_owned);
         match cell {

@@ -37,38 +37,78 @@ pub fn moved(formula: &str, by: i32) -> String {
 /// The formula of a cell of the sheet `home` when a cell of `sheet` is cut and pasted elsewhere: references to it go along,
 /// ranges stay. `None` where it reads that cell nowhere.
 pub fn redirected(formula: &str, home: &str, sheet: &str, from: (i32, i32), to: (i32, i32)) -> Option<String> {
+    with_cells(formula, home, |at, partner| (at == (sheet, from) && partner.is_none()).then_some(to))
+}
+
+/// The formula of a cell of the sheet `home` before a row of `sheet` is taken out: ranges that end or begin there are one row
+/// shorter. `None` where there are none.
+pub fn shortened(formula: &str, home: &str, sheet: &str, gone: i32) -> Option<String> {
+    with_cells(formula, home, |(on, (row, column)), partner| {
+        let (partner, _) = partner.filter(|_| on == sheet && row == gone)?;
+        (partner != row).then(|| (row + (partner - row).signum(), column))
+    })
+}
+
+/// The formula with other cells in it, as `other` gives them for a cell on its sheet, and for the other end of its range.
+/// `None` where it gives none.
+fn with_cells(
+    formula: &str,
+    home: &str,
+    other: impl Fn((&str, (i32, i32)), Option<(i32, i32)>) -> Option<(i32, i32)>,
+) -> Option<String> {
+    let words = words(formula, home);
+    let (mut out, mut is_other) = (String::new(), false);
+    for (at, word) in words.iter().enumerate() {
+        let text = |at: Option<usize>| at.and_then(|at| words.get(at)).map_or("", |word| word.text.as_str());
+        let partner = if text(Some(at + 1)) == ":" {
+            cell_of(text(Some(at + 2)))
+        } else if text(at.checked_sub(1)) == ":" {
+            cell_of(text(at.checked_sub(2)))
+        } else {
+            None
+        };
+        let cell = cell_of(&word.text).filter(|_| text(Some(at + 1)) != "(");
+        match cell.and_then(|cell| other((&word.sheet, cell), partner)) {
+            Some(cell) => {
+                out.push_str(&named(&word.text, cell));
+                is_other = true;
+            }
+            None => out.push_str(&word.text),
+        }
+    }
+    is_other.then_some(out)
+}
+
+/// A word of a formula, and the sheet on which it is if it is a cell.
+struct Word {
+    text: String,
+    sheet: String,
+}
+
+fn words(formula: &str, home: &str) -> Vec<Word> {
     let chars: Vec<char> = formula.chars().collect();
-    let (mut out, mut at, mut on, mut is_other) = (String::new(), 0, home.to_owned(), false);
+    let (mut words, mut at, mut on) = (Vec::new(), 0, home.to_owned());
     while at < chars.len() {
         let c = chars[at];
-        let end = match c {
+        let mut end = match c {
             '"' | '\'' => closing(&chars, at),
             _ if is_word(c) => (at..chars.len()).find(|n| !is_word(chars[*n])).unwrap_or(chars.len()),
             _ => at + 1,
         };
-        let word: String = chars[at..end].iter().collect();
-        let next = chars.get(end);
-        if next == Some(&'!') && c != '"' {
-            on = word.trim_matches('\'').replace("''", "'");
-            out.push_str(&word);
-            out.push('!');
-            at = end + 1;
+        let mut text: String = chars[at..end].iter().collect();
+        if chars.get(end) == Some(&'!') && c != '"' {
+            on = text.trim_matches('\'').replace("''", "'");
+            text.push('!');
+            end += 1;
+        } else if chars.get(end) != Some(&':') && c != ':' {
+            words.push(Word { text, sheet: std::mem::replace(&mut on, home.to_owned()) });
+            at = end;
             continue;
         }
-        let is_range = out.ends_with(':') || next == Some(&':');
-        match cell_of(&word) {
-            Some(cell) if cell == from && on == sheet && !is_range && next != Some(&'(') => {
-                out.push_str(&named(&word, to));
-                is_other = true;
-            }
-            _ => out.push_str(&word),
-        }
-        if next != Some(&':') && c != ':' {
-            home.clone_into(&mut on);
-        }
+        words.push(Word { text, sheet: on.clone() });
         at = end;
     }
-    is_other.then_some(out)
+    words
 }
 
 /// The row and column of `$B7`.
@@ -155,8 +195,22 @@ fn what_reads_a_cell_that_is_cut_goes_along_with_it() {
         ("='Yield tests'!B7+Soup!$B7+B7", "Menu", Some("='Yield tests'!B7+Soup!$D9+B7")),
         ("=SUM(B7:B9)+IF(\"B7\"=\"\",1,B$7)", "Soup", Some("=SUM(B7:B9)+IF(\"B7\"=\"\",1,D$9)")),
         ("=B8+BB7+LOG10(B70)", "Soup", None),
+        ("=B7:B9+B7", "Soup", Some("=B7:B9+D9")),
     ];
     for (formula, home, expected) in cases {
         assert_eq!(redirected(formula, home, "Soup", (7, 2), (9, 4)).as_deref(), expected, "{formula}");
+    }
+}
+
+#[test]
+fn ranges_are_shorter_when_their_last_or_first_row_goes() {
+    let cases = [
+        ("=SUM($B$5:$B$7)+B7", "Soup", Some("=SUM($B$5:$B$6)+B7")),
+        ("=SUM(Soup!B7:C9)+SUM(B5:B7)", "Menu", Some("=SUM(Soup!B8:C9)+SUM(B5:B7)")),
+        ("=SUM(B7:C7)", "Soup", None),
+        ("=SUM(B6:C8)&\"B5:B7\"", "Soup", None),
+    ];
+    for (formula, home, expected) in cases {
+        assert_eq!(shortened(formula, home, "Soup", 7).as_deref(), expected, "{formula}");
     }
 }

@@ -86,8 +86,9 @@ fn lines_not_costed(context: &Context<'_>) -> Option<Cell> {
     let told = costed.filter(|id| context.costing.recipe(*id).is_some());
     let told = told.filter_map(|id| context.total(id, Total::Uncosted));
     let lists = context.layout.lists.as_ref();
-    let on_cards = told.filter(|cell| lists.is_none_or(|lists| lists.facts.sheet != cell.sheet));
-    let on_cards: Vec<String> = on_cards.map(|cell| cell.from(sheet_names::SUMMARY)).collect();
+    let (listed, on_cards): (Vec<Ref>, Vec<Ref>) =
+        told.partition(|cell| lists.is_some_and(|lists| lists.facts.sheet == cell.sheet));
+    let on_cards: Vec<String> = on_cards.iter().map(|cell| cell.from(sheet_names::SUMMARY)).collect();
     let text = match lists {
         Some(lists) => {
             let column = lists.facts.column(Slot::Own(Total::Uncosted.label()))?;
@@ -95,7 +96,7 @@ fn lines_not_costed(context: &Context<'_>) -> Option<Cell> {
             let over = cell(0).from(sheet_names::SUMMARY);
             // From the header to the blank row below, so that the ends stand when the first or the last recipe is taken out.
             let all = format!("{over}:{}", cell(lists.facts.row(lists.facts.rows)).absolute());
-            let is_whole = format!("AND({over}=\"{}\",COUNT({all})=COUNTA({all})-1)", Total::Uncosted.label());
+            let is_whole = format!("AND({over}=\"{}\",COUNT({all})={})", Total::Uncosted.label(), listed.len());
             let sum = [vec![format!("SUM({all})")], on_cards].concat().join("+");
             format!("IFERROR(IF({is_whole},\"{UNCOSTED}\"&({sum}),\"{NEW_LINES}\"),\"{NEW_LINES}\")")
         }
