@@ -1,12 +1,14 @@
 //! Layout of a recipe: on a card of its own, or as a row of facts and rows of lines among those of many.
 
+mod in_place;
+
 use std::sync::Arc;
 
 use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{Field, InputRow};
-use crate::schema::output::{self, LINES_IN_PLACE};
+use crate::schema::output;
 use crate::schema::{Column, Label, TableKind, Typed, Value};
-use crate::workbook::cells::formula::{Ref, elsewhere};
+use crate::workbook::cells::formula::Ref;
 use crate::workbook::layout::column_width::{self, ColumnShape};
 use crate::workbook::layout::own_columns::{Beside, is_doubtful};
 use crate::workbook::layout::{Slot, TableLayout};
@@ -357,42 +359,6 @@ impl RecipeLayout {
     fn in_list(&self, column: u16, first: u32, last: u32) -> String {
         let cell = |row| Ref::new(Arc::clone(&self.sheet), row, column);
         format!("{}:{}", cell(first).from(self.facts_sheet()), cell(last).absolute())
-    }
-
-    /// How many rows of a list name the recipe as its row of facts does: those of its lines, the same with the rows at
-    /// either end, and those below the list, which ends with the row `last`. A formula in its row of facts, with what it
-    /// comes to as long as no line was moved, added or taken out; `None` on a card, and where it has no lines.
-    pub fn rows_of_its_name(&self, entry: &RecipeEntry, last: u32) -> Option<(String, usize)> {
-        let Facts::Row(table, index) = &self.facts else { return None };
-        let named = table.input(*index, Column::Recipe)?.cell();
-        let column = self.input(0, Column::Recipe)?.column;
-        let (first, end) = (self.first_line, self.line_row(self.lines.checked_sub(1)?));
-        let ranges = [(first, end), (first.saturating_sub(1), end.saturating_add(1)), (last, below(last))];
-        let counts =
-            ranges.map(|(first, last)| format!("SUMPRODUCT(--({}={named}))", self.in_list(column, first, last)));
-        let name = name_in_lists(entry);
-        let is_named = |line: &InputRow| is_same(name_before(line, &name), &name);
-        let own = typed_lines(entry).filter(|line| is_named(line)).count();
-        let is_last = end == last && typed_lines(entry).last().is_some_and(is_named);
-        Some((counts.join("+"), own.saturating_mul(2).saturating_add(usize::from(is_last))))
-    }
-
-    /// The cell that says whether its lines stand where they stood; `None` on a card.
-    pub fn in_place(&self) -> Option<Ref> {
-        match &self.facts {
-            Facts::Row(table, index) => Some(table.own(*index, LINES_IN_PLACE)),
-            Facts::Card(..) => None,
-        }
-    }
-
-    /// That the recipe's name in a list, or what else its row of facts says, stands no more where it stood.
-    pub fn facts_elsewhere(&self, entry: &RecipeEntry) -> Vec<String> {
-        let Facts::Row(table, index) = &self.facts else { return Vec::new() };
-        let name = table.input(*index, Column::Recipe).filter(|_| table.roomy);
-        // Read from a card, it has no column of its own.
-        let name = name.filter(|_| entry.input.typed(Column::Recipe).is_blank());
-        let name = name.map(|cell| elsewhere(&cell, 0, Label::Recipe.text()));
-        name.into_iter().flatten().chain(table.elsewhere(*index, &entry.input)).collect()
     }
 
     /// The cells that tell the line at `index` from others, with what they say: its ingredient, and in a list its recipe.

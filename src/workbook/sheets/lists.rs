@@ -23,6 +23,9 @@ use crate::workbook::sheets::table;
 /// What is said of a recipe whose lines do not stand where they stood, or that has others.
 const NO: &str = "no";
 
+/// The same where other recipes may have more lines by it.
+const OTHERS: &str = "no, others' too";
+
 /// Those `rows` of the table of facts, by their index below its header, which stands above the first.
 pub fn facts(context: &Context<'_>, lists: &Lists, rows: Range<usize>, out: &mut RowSink<'_>) {
     let facts = &lists.facts;
@@ -61,7 +64,10 @@ fn in_place(context: &Context<'_>, lists: &Lists, shown: &ShownRecipe<'_>) -> Op
     let (named, rows) = shown.layout.rows_of_its_name(shown.entry, last)?;
     let mut other = vec![format!("{named}<>{rows}")];
     other.extend(shown.layout.facts_elsewhere(shown.entry));
-    Some(Formula::text(format!("IFERROR(IF(OR({}),\"{NO}\",\"{YES}\"),\"{NO}\")", other.join(",")), YES))
+    let end_of_facts = lists.facts.row(lists.facts.rows);
+    let others = shown.layout.others_within(shown.entry, end_of_facts)?;
+    let why = format!("IF({others},\"{OTHERS}\",\"{NO}\")");
+    Some(Formula::text(format!("IFERROR(IF(OR({}),{why},\"{YES}\"),\"{NO}\")", other.join(",")), YES))
 }
 
 /// The header over the lines that are not costed, which says so when lines were added that no recipe finds beside its own.
@@ -80,7 +86,10 @@ fn over_uncosted(context: &Context<'_>, lists: &Lists) -> Formula {
     let in_place = |index: usize| lists.facts.own(index, LINES_IN_PLACE).cell();
     let told = format!("{}:{}", in_place(0), in_place(lists.facts.rows));
     let known = lines.saturating_add(counted.len());
-    let mut other = vec![format!("{}-{known}>COUNTIF({told},\"{NO}\")", counted.join("+"))];
+    let mut other = vec![
+        format!("{}-{known}>COUNTIF({told},\"{NO}\")", counted.join("+")),
+        format!("COUNTIF({told},\"{OTHERS}\")>0"),
+    ];
     other.extend(lists.sheets.iter().flat_map(|(table, _)| renamed(table, &lists.facts.sheet)));
     let text = format!("IF(OR({}),\"{MOVED}\",\"{}\")", other.join(","), Total::Uncosted.label());
     Formula::text(text, Total::Uncosted.label())
