@@ -113,16 +113,12 @@ fn of_lines(
             }
             Err(stop) => {
                 stopped = true;
-                let column = match &stop {
-                    NoConversion::Fault(fault) if fault.code == Code::MainsSeveral => Column::Item,
-                    NoConversion::Fault(fault)
-                        if fault.code == Code::UnitUnknown && !typed.input.typed(Column::Unit).is_blank() =>
-                    {
-                        Column::Unit
-                    }
-                    _ => Column::Qty,
+                let place = match &stop {
+                    NoConversion::Fault(fault) if fault.code == Code::MainsSeveral => typed.input.place(Column::Item),
+                    NoConversion::Fault(fault) if fault.code == Code::UnitUnknown => typed.unit_place(),
+                    _ => typed.input.place(Column::Qty),
                 };
-                costing.problems.extend(stop.at(typed.input.place(column)));
+                costing.problems.extend(stop.at(place));
             }
         }
     }

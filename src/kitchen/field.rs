@@ -87,6 +87,13 @@ impl InputRow {
         self.cell(column).map_or_else(|| self.place.clone(), |cell| cell.place.clone())
     }
 
+    /// Where the unit of what stands in `quantity` is typed: beside it, else within it.
+    pub fn unit_place(&self, quantity: Column) -> Place {
+        let beside = self.place(Column::Unit);
+        // Tidied out of the quantity, it has no cell of its own.
+        if self.typed(Column::Unit).is_blank() || beside == self.place { self.place(quantity) } else { beside }
+    }
+
     /// The text seen in `column`; empty when blank.
     pub fn text(&self, column: Column) -> String {
         self.typed(column).seen()

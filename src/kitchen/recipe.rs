@@ -106,9 +106,7 @@ impl LineEntry {
 
     /// Where its unit stands: beside its quantity, else within it.
     pub fn unit_place(&self) -> Place {
-        let beside = self.input.place(Column::Unit);
-        // Tidied out of the quantity, it has no cell of its own.
-        if beside == self.input.place { self.input.place(Column::Qty) } else { beside }
+        self.input.unit_place(Column::Qty)
     }
 }
 

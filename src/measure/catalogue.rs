@@ -10,8 +10,8 @@ use serde::Deserialize;
 
 use super::base::{Dimension, Volumes};
 use super::ladder::{Ladder, LadderText};
+use super::slip;
 use super::words::singular;
-use crate::in_order::InOrder;
 use crate::number::{Decimal, Marks, decimal};
 
 /// A unit of the catalogue.
@@ -115,35 +115,13 @@ impl Catalogue {
         Some((index, self.units.get(index)?.rule?))
     }
 
-    /// The unit whose name a slip of the pen makes `text` of: one letter more, less or another than a name of four letters or
-    /// more that begins alike, or two of its letters changed about. Of several one with the same
-    /// letters, then the first in the alphabet.
+    /// The unit or count word that was meant by `text`, where that is neither but a slip of the pen away from one.
     pub fn slip(&self, text: &str) -> Option<&str> {
-        const FEWEST: usize = 3;
         let text = key(text);
-        const MOST: usize = 40;
-        let is_word = |name: &str| {
-            (FEWEST..=MOST).contains(&name.chars().take(MOST.saturating_add(1)).count())
-                && name.chars().all(char::is_alphabetic)
-        };
-        let letters = |text: &str| {
-            let mut letters: Vec<char> = text.chars().collect();
-            letters.put_in_order();
-            letters
-        };
-        // Of three letters another one makes another word: `cap` is no `cup`.
-        let is_near = |name: &str| name.chars().count() > FEWEST || letters(name) == letters(&text);
-        let alike = |name: &str| {
-            name.chars().next() == text.chars().next()
-                && is_word(name)
-                && strsim::osa_distance(name, &text) == 1
-                && is_near(name)
-        };
-        if !is_word(&text) || self.word(&text).is_some() {
+        if self.word(&text).is_some() {
             return None;
         }
-        let near = self.unit_names.keys().map(String::as_str).filter(|name| alike(name));
-        near.min_by_key(|name| (letters(name) != letters(&text), *name))
+        slip::slip(&text, self.unit_names.keys().map(String::as_str), self.word_names.keys().map(String::as_str))
     }
 
     /// The count word that goes by `name`, plural endings aside.

@@ -20,6 +20,7 @@ mod numbered;
 pub mod pack;
 pub(crate) mod quantity;
 pub(crate) mod several;
+mod slip;
 pub(crate) mod standard;
 pub(crate) mod unit;
 pub(crate) mod words;

@@ -47,6 +47,7 @@ fn a_batch_is_read_under_every_label_that_cooks_write() {
         ("Covers,12", "- -", "12"),
         ("Yield,12 covers", "- -", "12"),
         ("Makes,12 portions", "- -", "12"),
+        ("Makes,12 plates", "- -", "12"),
         ("Yield,\"3 qt, 12 servings\"", "3 qt", "12"),
         ("Makes,\"3 qt (2.9 kg), serves 12\"", "3 qt", "12"),
         ("Batch size,3 qt; 12 portions", "3 qt", "12"),

@@ -192,7 +192,17 @@ fn a_slip_in_a_unit_is_told_where_it_stands() {
 /// Two letters changed about, and one left out, are slips in short units too; another letter makes another word.
 #[test]
 fn short_units_are_proposed() {
-    for (unit, proposed) in [("cpu", Some("cup")), ("tbps", Some("tbsp")), ("cap", None), ("ear", None)] {
+    for (unit, proposed) in [
+        ("cpu", Some("cup")),
+        ("tbps", Some("tbsp")),
+        ("lbb", Some("lb")),
+        ("ozz", Some("oz")),
+        ("potion", Some("portion")),
+        ("bacth", Some("batch")),
+        ("cap", None),
+        ("ear", None),
+        ("cake", None),
+    ] {
         let book = format!(
             "Item,Pack,Price\nLeeks,10 lb,$20.00\n\nRecipe,Soup\nPortions,4\nIngredient,Qty,Unit\nLeeks,4,{unit}\n"
         );
@@ -206,6 +216,30 @@ fn short_units_are_proposed() {
         assert!(problem["help"].as_str().unwrap().starts_with(&expected.2), "{problem:#}");
         assert!(problem["message"].as_str().unwrap().contains(unit), "as it was typed: {problem:#}");
     }
+}
+
+/// A batch and a portion in a slip are doubted; what the recipe is called is no slip, and a plate is a portion. A unit within
+/// the quantity is told there.
+#[test]
+fn slips_of_a_batch_and_a_portion_are_doubted() {
+    let told = |name: &str, labels: &str, line: &str| {
+        let book =
+            format!("Item,Pack,Price\nLeeks,10 lb,$20.00\n\nRecipe,{name}\n{labels}\nIngredient,Qty,Unit\n{line}\n");
+        let json = crate::support::cost_json(&[("book.csv", &book)]);
+        let told = json["problems"].as_array().unwrap().iter().map(|problem| {
+            let of = |key: &str| problem[key].as_str().unwrap();
+            let help = of("help").split_inclusive('?').next().unwrap_or_default();
+            format!("{} {} {help}", of("cell"), of("code"))
+        });
+        told.filter(|told| told.contains("unit-")).collect::<Vec<_>>()
+    };
+    assert_eq!(told("Soup", "Makes,10 lbb", "Leeks,4,lb"), ["B5 unit-doubtful Did you mean lb?"]);
+    assert_eq!(
+        told("Soup", "Makes,2 potions\nPortion,1 potion", "Leeks,4,lb"),
+        ["B5 unit-doubtful Did you mean portion?", "B6 unit-doubtful Did you mean portion?"]
+    );
+    assert_eq!(told("Leek scones", "Makes,24 scones\nPortion,1 scone", "Leeks,4,lb"), [""; 0]);
+    assert_eq!(told("Soup", "Makes,10 plates", "Leeks,10 lbb"), ["B7 unit-unknown Did you mean lb?"]);
 }
 
 /// Books with faults planted by chance: each has an item priced in some way, asked for in another, misspelled or with a pack

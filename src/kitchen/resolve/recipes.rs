@@ -147,13 +147,14 @@ pub(super) fn note_batches(entries: &Entries, dishes: &[Dish], problems: &mut Ve
 }
 
 /// Doubts words in which a batch or a portion is told that are no unit, but a slip of the pen away from one: they are taken
-/// for measures of the recipe's own. Measures must be attached.
+/// for measures of the recipe's own. A word of the recipe's name is what it makes: scones are no score. Measures must be
+/// attached.
 pub(super) fn doubt_units(entries: &Entries, recipes: &[Recipe], problems: &mut Vec<Problem>) {
     for (recipe, entry) in recipes.iter().zip(&entries.recipes) {
         let makes = recipe.makes.iter().filter(|_| !recipe.makes_computed).map(|makes| (Column::Makes, makes));
         let told = makes.chain(recipe.portion.iter().map(|portion| (Column::Portion, portion)));
         for (column, Measured { unit, .. }) in told.filter(|(_, told)| !recipe.bridge.knows(&told.unit)) {
-            let Some(slip) = unit.slip_of() else { continue };
+            let Some(slip) = unit.slip_of().filter(|_| !is_named_in(unit, &recipe.name)) else { continue };
             let fault = Fault::new(
                 Code::UnitDoubtful,
                 format!("“{unit}” is not a unit, so it was taken for a measure of “{}” alone", recipe.name),
@@ -162,6 +163,11 @@ pub(super) fn doubt_units(entries: &Entries, recipes: &[Recipe], problems: &mut 
             problems.push(fault.at(entry.input.place(column)));
         }
     }
+}
+
+/// Whether a unit is a word of a name.
+fn is_named_in(unit: &Unit, name: &str) -> bool {
+    name.split(|c: char| !c.is_alphanumeric()).any(|word| Unit::read(word) == *unit)
 }
 
 /// Portion × portions ÷ (1 − serving loss).

@@ -33,7 +33,7 @@ const SERVES: &[&str] = &["serves", "serve", "feeds", "servings", "portions", "c
 /// Words behind how many it serves.
 const SERVED: &[&str] = &[
     "portions", "portion", "servings", "serving", "pers", "persons", "person", "people", "covers", "guests", "ptns",
-    "ppl", "pax",
+    "ppl", "pax", "plates", "plate",
 ];
 /// What a batch comes in that no catalogue counts. Common kitchen usage, no source.
 const MADE: &[&str] = &[
@@ -42,7 +42,6 @@ const MADE: &[&str] = &[
     "tart",
     "pie",
     "loaf",
-    "plate",
     "bowl",
     "order",
     "slice",
