@@ -5,7 +5,7 @@
 use std::collections::HashSet;
 
 use super::price::{Item, TrimYield};
-use super::recipe::{IngredientSource, Recipe};
+use super::recipe::{IngredientSource, Line, Recipe};
 use super::yield_test::{Charge, Test};
 use super::{Kitchen, Node, TestId};
 
@@ -18,22 +18,25 @@ pub fn of_test(test: &Test) -> impl Iterator<Item = IngredientSource> {
     std::iter::once(test.input).chain(test.added.iter().filter_map(|added| added.source)).chain(bought)
 }
 
-/// What a recipe's cost depends on: its ingredients, and where one is broken down by a trim test with one main, that part.
+/// What a recipe's cost depends on: what its lines do.
 pub fn of_recipe<'a>(items: &'a [Item], recipe: &'a Recipe) -> impl Iterator<Item = IngredientSource> + 'a {
-    recipe.lines.iter().flat_map(move |line| {
-        let item = match line.source {
-            IngredientSource::Bought(item) => items.get(item.index()),
-            _ => None,
-        };
-        let through = item.and_then(|item| match item.trim {
-            // A yield of the line's own stands before the test, but not before what is left of a piece.
-            TrimYield::Main(part) if line.own_yield.is_none() || item.bridge.has_edible_piece() => {
-                Some(IngredientSource::Part(part))
-            }
-            _ => None,
-        });
-        std::iter::once(line.source).chain(through)
-    })
+    recipe.lines.iter().flat_map(move |line| of_line(items, line))
+}
+
+/// What a line's cost depends on: its ingredient, and where that is broken down by a trim test with one main, that part.
+pub fn of_line(items: &[Item], line: &Line) -> impl Iterator<Item = IngredientSource> + use<> {
+    let item = match line.source {
+        IngredientSource::Bought(item) => items.get(item.index()),
+        _ => None,
+    };
+    let through = item.and_then(|item| match item.trim {
+        // A yield of the line's own stands before the test, but not before what is left of a piece.
+        TrimYield::Main(part) if line.own_yield.is_none() || item.bridge.has_edible_piece() => {
+            Some(IngredientSource::Part(part))
+        }
+        _ => None,
+    });
+    std::iter::once(line.source).chain(through)
 }
 
 /// What a change in one thing can change.

@@ -12,6 +12,7 @@ pub mod field;
 pub mod id;
 pub mod layout;
 pub mod list;
+mod loops;
 mod measure_index;
 pub mod menu;
 pub mod name;

@@ -1,18 +1,21 @@
-//! The order of costing: every item, test and recipe after what it depends on; loops found and named in full.
+//! The order of costing: every item, test and recipe after what it depends on; loops found.
 //!
 //! One pass with an explicit stack (Tarjan's strongly connected components), so depth costs no recursion.
 
 use std::collections::{HashMap, HashSet};
 
+use super::loops::LoopTelling;
+use super::menu::Dish;
 use super::price::Item;
 use super::recipe::{IngredientSource, Recipe};
 use super::yield_test::Test;
-use super::{ItemId, Node, RecipeId, TestId, depends};
-use crate::problem::{Code, Fault, Problem};
+use super::{Entries, ItemId, Node, RecipeId, TestId, depends};
+use crate::problem::Problem;
 
 /// All nodes, each after what it depends on. What is in a loop is marked broken; only there does a node stand before
 /// something that it depends on.
 pub(super) fn order(
+    (entries, dishes): (&Entries, &[Dish]),
     items: &[Item],
     tests: &mut [Test],
     recipes: &mut [Recipe],
@@ -29,7 +32,8 @@ pub(super) fn order(
             order.extend(component.into_iter().map(|index| graph.node(index)));
             continue;
         }
-        report(&graph, &component, items, tests, recipes, problems);
+        let way: Vec<Node> = graph.loop_in(&component).into_iter().map(|index| graph.node(index)).collect();
+        problems.extend(LoopTelling { entries, items, tests, recipes, dishes }.problem(&way));
         for index in &component {
             match graph.node(*index) {
                 Node::Test(id) => tests.get_mut(id.index()).into_iter().for_each(|test| test.broken = true),
@@ -100,8 +104,11 @@ impl Graph {
         tarjan.found
     }
 
-    /// A way from `start` back to itself inside `component`, as short as any.
-    fn loop_through(&self, start: usize, component: &[usize]) -> Vec<usize> {
+    /// A way back to its start inside `component`, as short as any: from its first recipe, or its first test when no recipe
+    /// is in it.
+    fn loop_in(&self, component: &[usize]) -> Vec<usize> {
+        let recipe = component.iter().copied().filter(|n| matches!(self.node(*n), Node::Recipe(_))).min();
+        let Some(start) = recipe.or_else(|| component.iter().copied().min()) else { return Vec::new() };
         let component: HashSet<usize> = component.iter().copied().collect();
         let mut came_from: HashMap<usize, usize> = HashMap::new();
         let mut queue = std::collections::VecDeque::from([start]);
@@ -209,81 +216,5 @@ impl Tarjan<'_> {
         }
         component.reverse();
         self.found.push(component);
-    }
-}
-
-fn report(
-    graph: &Graph,
-    component: &[usize],
-    items: &[Item],
-    tests: &[Test],
-    recipes: &[Recipe],
-    problems: &mut Vec<Problem>,
-) {
-    let name = |number: &usize| match graph.node(*number) {
-        Node::Item(id) => items.get(id.index()).map(|item| item.name.as_str()).unwrap_or_default(),
-        Node::Test(id) => tests.get(id.index()).map(|test| test.name.as_str()).unwrap_or_default(),
-        Node::Recipe(id) => recipes.get(id.index()).map(|recipe| recipe.name.as_str()).unwrap_or_default(),
-    };
-    // The loop is told from its first recipe, or its first test when no recipe is in it.
-    let recipe = component.iter().copied().filter(|n| matches!(graph.node(*n), Node::Recipe(_))).min();
-    let Some(start) = recipe.or_else(|| component.iter().copied().min()) else { return };
-    let place = match graph.node(start) {
-        Node::Recipe(id) => recipes.get(id.index()).map(|recipe| recipe.place.clone()),
-        Node::Test(id) => tests.get(id.index()).map(|test| test.place.clone()),
-        Node::Item(_) => None,
-    };
-    let Some(place) = place else { return };
-    let path = graph.loop_through(start, component);
-    let path = by_its_ends(path.iter().map(|n| format!("“{}”", name(n))).collect());
-    // Inside a recipe its own name is what is bought by that name.
-    let by_dish = match graph.node(start) {
-        Node::Recipe(id) => recipes.get(id.index()).is_some_and(|recipe| {
-            recipe.lines.iter().any(|line| line.dish.is_some() && line.source == IngredientSource::Made(id))
-        }),
-        Node::Item(_) | Node::Test(_) => false,
-    };
-    let help = match component {
-        [_] if by_dish => {
-            "One of its lines names a dish that is served of it: name another recipe or dish there.".to_owned()
-        }
-        [_] => format!(
-            "Give {} a price row, if it is bought by that name too: inside its own recipe the name then means what is bought. \
-             Else give that line its right name.",
-            path.first().cloned().unwrap_or_default()
-        ),
-        _ => "Take one of them out of the other, or name the bought product instead.".to_owned(),
-    };
-    problems.push(
-        Fault::new(
-            Code::RecipeLoop,
-            format!("{} contains itself: {}", path.first().cloned().unwrap_or_default(), path.join(" → ")),
-            help,
-        )
-        .at(place),
-    );
-}
-
-/// A long way by its first and last steps, and how many are between.
-fn by_its_ends(mut steps: Vec<String>) -> Vec<String> {
-    const MOST: usize = 12;
-    const ENDS: usize = 4;
-    if steps.len() > MOST {
-        let between = ENDS..steps.len().saturating_sub(ENDS);
-        let left_out = format!("{} more", between.len());
-        steps.splice(between, [left_out]);
-    }
-    steps
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_long_way_is_told_by_its_ends() {
-        let steps = |count: usize| (1..=count).map(|n| n.to_string()).collect::<Vec<_>>();
-        assert_eq!(by_its_ends(steps(12)), steps(12));
-        assert_eq!(by_its_ends(steps(1_001)).join(" → "), "1 → 2 → 3 → 4 → 993 more → 998 → 999 → 1000 → 1001");
     }
 }

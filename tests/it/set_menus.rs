@@ -197,13 +197,14 @@ fn a_set_menu_within_itself_is_a_loop() {
     let own = lunch().replace("Market lunch,,,$22.00", "Today,Market lunch,,$22.00");
     let json = cost_json(&[("book.csv", &own.replace("Bread,1,portion", "Today,1,portion"))]);
     let [(_, message, help)] = told(&json, "recipe-loop").try_into().unwrap();
-    assert_eq!(message, "“Market lunch” contains itself: “Market lunch” → “Market lunch”");
+    assert_eq!(message, "“Market lunch” contains itself: “Market lunch” → the dish “Today” of “Market lunch”");
     assert_eq!(help, "One of its lines names a dish that is served of it: name another recipe or dish there.");
     let two = own
         + "Feast of the day,1,portion\n\nRecipe,Feast\nPortions,1\nIngredient,Qty,Unit\nToday,1,portion\n\n\
                      Dish,Recipe\nFeast of the day,Feast\n";
     let json = cost_json(&[("book.csv", &two)]);
-    let message = "“Market lunch” contains itself: “Market lunch” → “Feast” → “Market lunch”";
+    let message = "“Market lunch” contains itself: “Market lunch” → the dish “Feast of the day” of “Feast” → the dish \
+                   “Today” of “Market lunch”";
     assert_eq!(told(&json, "recipe-loop")[0].1, message);
 }
 

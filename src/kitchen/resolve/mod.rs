@@ -92,6 +92,6 @@ pub fn resolve(entries: Entries, options: Options) -> (Kitchen, Vec<Problem>) {
     if settings.is_broken(Setting::Volumes) {
         volumes::stop(&mut items, &mut tests, &mut recipes, &mut dishes);
     }
-    let order = order::order(&items, &mut tests, &mut recipes, &mut problems);
+    let order = order::order((&entries, &dishes), &items, &mut tests, &mut recipes, &mut problems);
     (Kitchen { entries, settings, items, tests, recipes, dishes, plan, stock, on_order, counts, order }, problems)
 }

@@ -120,7 +120,7 @@ Egg,1,portion
             met(Code::MakesAssumed, "B16", "“One batch” … counts as one batch", "such as 3 qt"),
             met(Code::YieldUnknown, "B30", "“Sauce” does not say how much it makes", "Add Makes to its card"),
             met(Code::PortionsDisagree, "B35", "states 12 portions … give 10", "or clear Portions"),
-            met(Code::RecipeLoop, "B39", "“Egg” contains itself: “Egg” → “Hen” → “Egg”", "Take one of them out"),
+            met(Code::RecipeLoop, "A42", "“Egg” contains itself: “Egg” → “Hen” → “Egg”", "Take one of them out"),
         ],
         costs: &[
             SOUP,
