@@ -248,11 +248,8 @@ impl Period<'_> {
         if kind.is_some() && kind == kind_on(self.last_day) { self.first_day } else { self.last_day }
     }
 
-    /// An amount in base units; nothing is nothing in any unit.
+    /// An amount in base units.
     fn amount(&self, costing: &Costing, source: IngredientSource, amount: &Measured) -> Option<Decimal> {
-        if amount.amount.is_zero() {
-            return Some(Decimal::ZERO);
-        }
         on_hand(self.kitchen, costing, source, amount).ok()
     }
 

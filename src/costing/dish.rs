@@ -15,7 +15,6 @@ use crate::schema::Column;
 
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
-use crate::kitchen::bridge::Basis;
 
 /// What a dish costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -241,7 +240,7 @@ fn no_measure(recipe: &Recipe, own: &Measured) -> NoConversion {
 fn ratio(kitchen: &Kitchen, recipe: &Recipe, own: &Measured, card: &Measured) -> Result<Amount, NoConversion> {
     let volumes = kitchen.settings.volumes;
     let (kind, factor) = BaseUnitKind::of(&card.unit, volumes);
-    let wanted = Wanted { quantity: own, prep: None, basis: Basis::Ap, name: &recipe.name };
+    let wanted = Wanted::as_purchased(own, &recipe.name);
     let joins = equivalences_of_item::of_recipe(kitchen, recipe, (&own.unit, &kind), None);
     let converted = convert(wanted, &kind, &joins, volumes)?.amount;
     Ok(converted.over(exact::mul(card.amount, factor)?)?)

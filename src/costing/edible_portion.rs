@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use super::rate::{Amount, Rate};
 use super::{MeasureFrom, YieldFrom};
 use crate::costing::conversion::base_unit::BaseUnitKind;
-use crate::costing::conversion::convert::{Crossing, NoConversion, Wanted, convert};
+use crate::costing::conversion::convert::{AskedBy, Crossing, NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalences_of_item;
 use crate::costing::item_yield;
 use crate::costing::item_yield::ItemYield;
@@ -110,7 +110,7 @@ impl<'k> EdibleCosts<'k> {
         let quantity = Measured::new(Decimal::ONE, unit);
         let name = self.item.name.as_str();
         let one = |basis| {
-            let wanted = Wanted { quantity: &quantity, prep: None, basis, name };
+            let wanted = Wanted { quantity: &quantity, prep: None, basis, name, by: AskedBy::Recipe };
             convert(wanted, &cost.kind, &links, volumes).ok()
         };
         let by_test = matches!(self.item.trim, TrimYield::Main(_));

@@ -6,7 +6,7 @@ use super::{Costing, ItemCost};
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::cans;
 use crate::costing::conversion::choose_measure::choose;
-use crate::costing::conversion::convert::{Converted, Crossing, NoConversion, Wanted, convert};
+use crate::costing::conversion::convert::{AskedBy, Converted, Crossing, NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalence::{AskedOf, Link, Links, MeasureFrom};
 use crate::costing::conversion::{borrowed_measures, ounces, package};
 use crate::costing::item_yield;
@@ -128,7 +128,13 @@ impl<'a> Coster<'a> {
     }
 
     fn wanted<'b>(&'b self, quantity: &'b Measured) -> Wanted<'b> {
-        Wanted { quantity, prep: self.line.prep.as_ref(), basis: self.line.basis, name: &self.entry.item }
+        Wanted {
+            quantity,
+            prep: self.line.prep.as_ref(),
+            basis: self.line.basis,
+            name: &self.entry.item,
+            by: AskedBy::Recipe,
+        }
     }
 
     pub(super) fn volumes(&self) -> Volumes {
@@ -159,6 +165,8 @@ impl<'a> Coster<'a> {
         }
         let links = borrowed_measures::links(self, item, cost, &quantity)?;
         package::has_one_meaning(self.kitchen, self.costing, item, cost, &quantity.unit)?;
+        let assumed = package::assumed_whole(self.kitchen, item, cost, &quantity.unit);
+        self.costing.problems.extend(assumed.map(|fault| fault.at(self.entry.input.place(Column::Qty))));
         let held = self.edible_piece(&cost.kind, &quantity, &links)?;
         let own = self.line.own_yield.filter(|_| held.is_none());
         if let (Some(_), Some(own)) = (held, self.line.own_yield) {

@@ -8,7 +8,6 @@ use crate::costing::conversion::convert::{NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalences_of_item::{no_makes, of_recipe};
 use crate::costing::conversion::ounces;
 use crate::costing::q_and_spice::{QAndSpice, QAndSpiceMoney, portions_wanted};
-use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Recipe, RecipeEntry};
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::measure::Measured;
@@ -196,7 +195,7 @@ fn one_portion(
 pub(crate) fn in_makes(kitchen: &Kitchen, recipe: &Recipe, quantity: &Measured) -> Result<Amount, NoConversion> {
     let first = recipe.makes.first().ok_or_else(|| no_makes(&recipe.name))?;
     let (kind, _) = BaseUnitKind::of(&first.unit, kitchen.settings.volumes);
-    let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
+    let wanted = Wanted::as_purchased(quantity, &recipe.name);
     let joins = of_recipe(kitchen, recipe, (&quantity.unit, &kind), None);
     let amount = convert(wanted, &kind, &joins, kitchen.settings.volumes)?.amount;
     if amount.num <= Decimal::ZERO { Err(NoConversion::Overflow) } else { Ok(amount) }

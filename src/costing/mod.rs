@@ -18,6 +18,7 @@ pub(crate) mod q_and_spice;
 pub(crate) mod rate;
 mod resized;
 pub(crate) mod scenario;
+mod stock_units;
 mod sub_recipe;
 pub(crate) mod trace;
 pub(crate) mod what_if;
@@ -188,6 +189,8 @@ pub fn cost(kitchen: &Kitchen, scenario: &Scenario) -> Costing {
     }
     let doubts = plausibility::doubts(kitchen, &costing);
     costing.problems.extend(doubts);
+    let of_stock = stock_units::problems(kitchen, &costing);
+    costing.problems.extend(of_stock);
     (costing.allergens, costing.test_allergens) = allergens::all(kitchen, &costing);
     costing
 }

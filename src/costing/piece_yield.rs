@@ -6,7 +6,7 @@
 use super::Costing;
 use super::rate::Amount;
 use crate::costing::conversion::choose_measure::{choose, ends};
-use crate::costing::conversion::convert::Wanted;
+use crate::costing::conversion::convert::{AskedBy, Wanted};
 use crate::costing::conversion::equivalence::{Link, MeasureFrom};
 use crate::costing::conversion::equivalences_of_item;
 use crate::costing::price::bought::ItemCost;
@@ -81,7 +81,8 @@ impl Weighing<'_> {
             let link = &Link::of(measure, self.kitchen.settings.volumes);
             let quantity = Measured::new(Decimal::ONE, measure.unit.clone());
             let prep = measure.prep.as_ref();
-            let wanted = Wanted { quantity: &quantity, prep, basis: Basis::Ap, name: &self.item.name };
+            let wanted =
+                Wanted { quantity: &quantity, prep, basis: Basis::Ap, name: &self.item.name, by: AskedBy::Recipe };
             let serving = choose(&links, wanted, self.kitchen.settings.volumes).links;
             let beside =
                 |other: &&&Link| ends(other) == ends(link) && other.basis == Basis::Ap && other.from != link.from;

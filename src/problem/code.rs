@@ -109,6 +109,7 @@ codes! {
     PerAmbiguous "per-ambiguous" Error "EACH may mean the pack or one of its pieces."
     UnitUnknown "unit-unknown" Error "A unit is not known."
     UnitDoubtful "unit-doubtful" Warning "A batch or portion is in a word that is nearly a unit."
+    PackageAssumed "package-assumed" Note "A package word was taken for a whole pack that does not say it."
     UnitMissing "unit-missing" Error "A quantity has no unit."
     UnitAssumed "unit-assumed" Note "A number without a unit was read as pieces, or as portions of a batch."
     RangeGiven "range-given" Error "A range was given where one number is needed."

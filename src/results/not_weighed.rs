@@ -30,7 +30,7 @@ pub(crate) fn not_weighed(kitchen: &Kitchen, costing: &Costing, row: usize, colu
     };
     let why = match amount.map(|amount| on_hand(kitchen, costing, source, amount)) {
         None => "it could not be read.".to_owned(),
-        Some(Err(NoConversion::Fault(fault))) => format!("{}. {}", fault.message, fault.help),
+        Some(Err(NoConversion::Fault(fault))) => format!("{}.", fault.message),
         Some(Err(NoConversion::Overflow)) => "the figure is too large.".to_owned(),
         Some(Err(NoConversion::Known) | Ok(_)) => format!("{name} is not costed."),
     };

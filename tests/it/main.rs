@@ -64,6 +64,7 @@ mod scale;
 mod scenario;
 mod screen;
 mod set_menus;
+mod stock_units;
 mod suppliers;
 mod supply;
 mod support;

@@ -41,6 +41,34 @@ Dish,Portions
 Everything,40
 ";
 
+/// A flat of thirty eggs may be less than the pack, which does not say flat: that is told at the line, by check and why. A sack
+/// of a pack of one, a case, and a word that the pack says are no guess.
+#[test]
+fn a_word_that_was_taken_for_the_whole_pack_is_told() {
+    let folder = Folder::with("book.csv", BOOK);
+    let notes = |folder: &Folder| {
+        let json: Value =
+            serde_json::from_str(&folder.run(&["check", "book.csv", "--format", "json"]).ends(0).out).unwrap();
+        let problems = json["problems"].as_array().unwrap().iter();
+        let assumed = problems.filter(|problem| problem["code"] == "package-assumed");
+        assumed
+            .map(|problem| format!("{}: {}", problem["cell"], problem["message"]).replace('"', ""))
+            .collect::<Vec<_>>()
+    };
+    let flat = "1 flat of “Eggs” was taken for its whole pack, 30 each, which does not say flat";
+    assert_eq!(notes(&folder), [format!("B21: {flat}")]);
+    let why = folder.run(&["why", "book.csv", "Everything"]).ends(0).out;
+    assert!(why.contains("taken for the whole pack: a flat of Eggs"), "{why}");
+    // In the stock list too; a case is what packs come in.
+    let stock = BOOK
+        .replace("Flour,1 sack,\n", "Flour,1 sack,\nEggs,1 carton,1 case\n")
+        .replace("Eggs,0.5,flat", "Eggs,9,each");
+    let carton = "1 carton of “Eggs” was taken for its whole pack, 30 each, which does not say carton";
+    assert_eq!(notes(&Folder::with("book.csv", &stock)), [format!("B25: {carton}")]);
+    let said = Folder::with("book.csv", BOOK.replace("Eggs,30 ct", "Eggs,1 flat 30 ct"));
+    assert_eq!(notes(&said), [""; 0]);
+}
+
 fn json(folder: &Folder, arguments: &[&str]) -> Value {
     serde_json::from_str(&folder.run(&[arguments, &["--format", "json"]].concat()).ends(0).out).unwrap()
 }

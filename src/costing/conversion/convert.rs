@@ -99,6 +99,24 @@ pub struct Wanted<'a> {
     pub basis: Basis,
     /// The food's name, for messages.
     pub name: &'a str,
+    /// Who asks, for messages.
+    pub by: AskedBy,
+}
+
+impl<'a> Wanted<'a> {
+    /// A quantity as purchased, without a preparation.
+    pub fn as_purchased(quantity: &'a Measured, name: &'a str) -> Self {
+        Wanted { quantity, prep: None, basis: Basis::Ap, name, by: AskedBy::Recipe }
+    }
+}
+
+/// Who asks for a quantity: for messages.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AskedBy {
+    /// Whoever makes something: a line of a recipe, a yield test, a dish.
+    Recipe,
+    /// Whoever counts what there is.
+    Stock,
 }
 
 /// Converts `wanted` to base units of `target`.

@@ -1,11 +1,10 @@
 //! Equivalences of one food: a bought item's measures and pack, a recipe's measures and batch.
 
-use super::convert::{Converted, NoConversion, Wanted, convert};
+use super::convert::{AskedBy, Converted, NoConversion, Wanted, convert};
 use super::package;
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalence::{AskedOf, Links};
 use crate::costing::price::bought::ItemCost;
-use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::Item;
 use crate::kitchen::recipe::Recipe;
 use crate::kitchen::{ItemId, Kitchen, NameKey};
@@ -79,7 +78,17 @@ pub(crate) fn as_purchased(
     cost: &ItemCost,
     quantity: &Measured,
 ) -> Result<Converted, NoConversion> {
+    asked_by(kitchen, id, cost, (quantity, AskedBy::Recipe))
+}
+
+/// The same for whoever asks.
+pub(crate) fn asked_by(
+    kitchen: &Kitchen,
+    id: ItemId,
+    cost: &ItemCost,
+    (quantity, by): (&Measured, AskedBy),
+) -> Result<Converted, NoConversion> {
     let Some(item) = kitchen.item(id) else { return Err(NoConversion::Known) };
-    let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &item.name };
+    let wanted = Wanted { by, ..Wanted::as_purchased(quantity, &item.name) };
     convert(wanted, &cost.kind, &of_item(kitchen, item, cost, (&quantity.unit, None)), kitchen.settings.volumes)
 }

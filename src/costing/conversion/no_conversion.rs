@@ -1,7 +1,7 @@
 //! Missing conversions: what is said where no measure leads from the quantity asked for to the price: which is missing,
 //! or which to choose.
 
-use super::convert::Wanted;
+use super::convert::{AskedBy, Wanted};
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalence::{Link, MeasureFrom};
 use crate::food::FoodMeasure;
@@ -16,8 +16,19 @@ pub(crate) fn which(wanted: Wanted<'_>, preps: &[&Link], many: usize) -> Fault {
     let list = suggest::first_few(named, many);
     Fault::new(
         Code::MeasureAmbiguous,
-        format!("“{}” has measures for {}, and this line asks for none of them", wanted.name, list.join(" and ")),
-        "Fill Prep with one of them, or add a Measures row without a preparation.",
+        format!(
+            "“{}” has measures for {}, and {} none of them",
+            wanted.name,
+            list.join(" and "),
+            match wanted.by {
+                AskedBy::Recipe => "this line asks for",
+                AskedBy::Stock => "what is counted is",
+            }
+        ),
+        match wanted.by {
+            AskedBy::Recipe => "Fill Prep with one of them, or add a Measures row without a preparation.",
+            AskedBy::Stock => "Count it by weight, or add a Measures row without a preparation.",
+        },
     )
     .wanting(Want::Measures { item: wanted.name.to_owned(), measures: vec![wanted.quantity.unit.name()] })
 }
@@ -90,11 +101,11 @@ pub(crate) fn missing(
     };
     Fault::new(
         Code::MeasureMissing,
-        format!("“{}” is asked for in {asked} but {sold}, and nothing joins the two", wanted.name),
+        nothing_joins(wanted, asked, sold),
         format!(
-            "Add a Measures row: Item {}, Measure {measure}, {equals}; or ask for it by {}.",
+            "Add a Measures row: Item {}, Measure {measure}, {equals}; or {}.",
             wanted.name,
-            by(target)
+            instead(wanted, target)
         ),
     )
     .wanting(Want::Measures { item: wanted.name.to_owned(), measures: vec![measure] })
@@ -140,17 +151,29 @@ fn between_counts(
     let measures = lacks.into_iter().map(|(measure, _)| measure).collect();
     Fault::new(
         Code::MeasureMissing,
-        format!("“{}” is asked for in {asked} but {sold}, and nothing joins the two", wanted.name),
-        format!("{add}: {rows}; or ask for it by {}.", by(target)),
+        nothing_joins(wanted, asked, sold),
+        format!("{add}: {rows}; or {}.", instead(wanted, target)),
     )
     .wanting(Want::Measures { item: wanted.name.to_owned(), measures })
 }
 
-/// How to ask for what is priced by it.
-fn by(target: &BaseUnitKind) -> String {
-    match target {
+fn nothing_joins(wanted: Wanted<'_>, asked: &str, sold: &str) -> String {
+    let is = match wanted.by {
+        AskedBy::Recipe => "asked for",
+        AskedBy::Stock => "counted",
+    };
+    format!("“{}” is {is} in {asked} but {sold}, and nothing joins the two", wanted.name)
+}
+
+/// How to ask for what is priced by `target`, or to count it.
+fn instead(wanted: Wanted<'_>, target: &BaseUnitKind) -> String {
+    let by = match target {
         BaseUnitKind::Own(name) => format!("the {name}"),
         other => other.word().to_owned(),
+    };
+    match wanted.by {
+        AskedBy::Recipe => format!("ask for it by {by}"),
+        AskedBy::Stock => format!("count it by {by}"),
     }
 }
 

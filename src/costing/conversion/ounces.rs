@@ -5,7 +5,6 @@ use super::convert::{NoConversion, Wanted, convert};
 use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::equivalences_of_item::of_recipe;
 use crate::kitchen::Kitchen;
-use crate::kitchen::bridge::Basis;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::Recipe;
 use crate::measure::{Measured, Unit};
@@ -41,7 +40,7 @@ fn meant(
     }
     let leads = |quantity: &Measured| {
         let links = of_recipe(kitchen, recipe, (&quantity.unit, kind), None);
-        let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
+        let wanted = Wanted::as_purchased(quantity, &recipe.name);
         convert(wanted, kind, &links, kitchen.settings.volumes)
     };
     let poured = Measured::new(portion.amount, Unit::fluid_ounce());

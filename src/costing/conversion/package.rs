@@ -118,6 +118,21 @@ pub(crate) fn has_one_meaning(
     )))
 }
 
+/// The note of a package word that was taken for the whole of a pack of several which does not say it.
+pub(crate) fn assumed_whole(kitchen: &Kitchen, item: &Item, cost: &ItemCost, unit: &Unit) -> Option<Fault> {
+    let (_, pack) = in_use(kitchen, cost)?;
+    let all = pack.assumed_whole(unit)?;
+    let unit = unit.name();
+    Some(Fault::new(
+        Code::PackageAssumed,
+        format!("1 {unit} of “{}” was taken for its whole pack, {all}, which does not say {unit}", item.name),
+        format!(
+            "If a {unit} is less, ask for it by the piece, weight or volume. If it is all of it, write the word into the pack, such \
+             as 1 {unit} {all}."
+        ),
+    ))
+}
+
 fn meaning(pack: &Pack, unit: &Unit, kitchen: &Kitchen) -> Option<(PackMeaning, String)> {
     let (count, all) = pack.packages(unit)?;
     let volumes = kitchen.settings.volumes;

@@ -8,7 +8,6 @@ use crate::costing::conversion::convert::{Wanted, convert};
 use crate::costing::conversion::equivalences_of_item::of_recipe;
 use crate::costing::rate::Amount;
 use crate::kitchen::Kitchen;
-use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, Recipe, RecipeEntry};
 use crate::measure::Measured;
 use crate::number::{Decimal, Overflow, exact};
@@ -61,7 +60,7 @@ pub(super) fn of_batch(kitchen: &Kitchen, recipe: &Recipe, entry: &RecipeEntry, 
 /// What a batch weighs at the most, in grams; nothing where only pieces are known.
 fn at_most(kitchen: &Kitchen, recipe: &Recipe, makes: &Measured) -> Option<Decimal> {
     let volumes = kitchen.settings.volumes;
-    let wanted = Wanted { quantity: makes, prep: None, basis: Basis::Ap, name: &recipe.name };
+    let wanted = Wanted::as_purchased(makes, &recipe.name);
     let joins = of_recipe(kitchen, recipe, (&makes.unit, &BaseUnitKind::Mass), None);
     if let Ok(weight) = convert(wanted, &BaseUnitKind::Mass, &joins, volumes) {
         return weight.amount.value().ok();

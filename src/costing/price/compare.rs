@@ -6,7 +6,6 @@ use crate::costing::conversion::base_unit::BaseUnitKind;
 use crate::costing::conversion::convert::{Crossing, Wanted, convert};
 use crate::costing::conversion::equivalence::{AskedOf, Links};
 use crate::costing::rate::Rate;
-use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::{Item, PriceRow};
 use crate::measure::{Pack, Volumes};
 use crate::number::{Decimal, exact};
@@ -31,7 +30,7 @@ pub fn rate_by(
     for pack in packs {
         links.pack(pack, 0, volumes);
     }
-    let wanted = Wanted { quantity: &quantity, prep: None, basis: Basis::Ap, name: &item.name };
+    let wanted = Wanted::as_purchased(&quantity, &item.name);
     let converted = convert(wanted, kind, &links, volumes).ok()?;
     if converted.crossing != Crossing::None || converted.amount.num <= Decimal::ZERO {
         return None;

@@ -1,14 +1,13 @@
 //! Input of a yield test by weight: how much it is in the units of its price, and what that costs.
 
 use crate::costing::conversion::base_unit::BaseUnitKind;
-use crate::costing::conversion::convert::{Crossing, NoConversion, Wanted, convert};
+use crate::costing::conversion::convert::{AskedBy, Crossing, NoConversion, Wanted, convert};
 use crate::costing::conversion::equivalence::{AskedOf, Links, MeasureFrom};
 use crate::costing::conversion::equivalences_of_item::{no_makes, no_portions};
 use crate::costing::conversion::{equivalences_of_item, package};
 use crate::costing::price::bought::PriceFrom;
 use crate::costing::rate::{Amount, Rate};
 use crate::costing::{Costing, YieldFrom, item_yield};
-use crate::kitchen::bridge::Basis;
 use crate::kitchen::price::TrimYield;
 use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{Kitchen, PartId};
@@ -48,7 +47,7 @@ pub(crate) fn priced(
             let cost = costing.recipe(id).ok_or(NoConversion::Known)?;
             let recipe = kitchen.recipe(id).ok_or(NoConversion::Known)?;
             let (kind, rate) = cost.unit_rate().ok_or_else(|| equivalences_of_item::no_makes(&recipe.name))?;
-            let wanted = Wanted { quantity: &weight, prep: None, basis: Basis::Ap, name: &recipe.name };
+            let wanted = Wanted::as_purchased(&weight, &recipe.name);
             let joins = equivalences_of_item::of_recipe(kitchen, recipe, (&weight.unit, &kind), None);
             Ok((convert(wanted, &kind, &joins, kitchen.settings.volumes)?.amount, rate))
         }
@@ -89,7 +88,7 @@ pub(crate) fn way_to_price(
         IngredientSource::Made(id) => {
             let recipe = kitchen.recipe(id)?;
             let (kind, _) = costing.recipe(id)?.unit_rate()?;
-            let wanted = Wanted { quantity, prep: None, basis: Basis::Ap, name: &recipe.name };
+            let wanted = Wanted::as_purchased(quantity, &recipe.name);
             let joins = equivalences_of_item::of_recipe(kitchen, recipe, (&quantity.unit, &kind), None);
             let converted = convert(wanted, &kind, &joins, kitchen.settings.volumes).ok()?;
             Some(WayToPrice { measures: converted.through, crossed: None })
@@ -113,7 +112,8 @@ pub fn weight_cost(
     Ok(rate.cost_of(amount)?)
 }
 
-/// An amount on hand: of an item in base units of its price, of a part in grams, of a recipe in batches.
+/// An amount on hand: of an item in base units of its price, of a part in grams, of a recipe in batches. Nothing is nothing
+/// in any unit.
 ///
 /// # Errors
 /// A [`NoConversion`] when its cost is not known or no measure leads there.
@@ -124,13 +124,16 @@ pub(crate) fn on_hand(
     amount: &Measured,
 ) -> Result<Decimal, NoConversion> {
     const KNOWN: NoConversion = NoConversion::Known;
+    if amount.amount.is_zero() {
+        return Ok(Decimal::ZERO);
+    }
     let volumes = kitchen.settings.volumes;
-    let wanted = |name| Wanted { quantity: amount, prep: None, basis: Basis::Ap, name };
+    let wanted = |name| Wanted { by: AskedBy::Stock, ..Wanted::as_purchased(amount, name) };
     let converted = match source {
         IngredientSource::Bought(id) => {
             let (item, cost) = (kitchen.item(id).ok_or(KNOWN)?, costing.item(id).ok_or(KNOWN)?);
             package::has_one_meaning(kitchen, costing, item, cost, &amount.unit)?;
-            let converted = equivalences_of_item::as_purchased(kitchen, id, cost, amount)?;
+            let converted = equivalences_of_item::asked_by(kitchen, id, cost, (amount, AskedBy::Stock))?;
             item_yield::as_purchased(kitchen, costing, id, cost, &converted)?
         }
         IngredientSource::Part(id) => {

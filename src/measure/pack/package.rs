@@ -3,6 +3,7 @@
 //! Takes a [`Pack`] and a word; gives so many of the word, and what they are together, so that nothing is divided.
 
 use super::Pack;
+use super::mul;
 use crate::measure::catalogue::WordKind;
 use crate::measure::quantity::Measured;
 use crate::measure::unit::Unit;
@@ -49,6 +50,42 @@ impl Pack {
             (None, None) => whole(),
         }
     }
+
+    /// What one of a package word holds: 5 lb of a bag of `6/5 lb`, 750 ml of a bottle of `6 bottles 750 ml`, 15 dozen of
+    /// a flat of `15 dz`. `None` where it is no package, or the pack does not say.
+    pub fn one_holds(&self, word: &Unit) -> Option<Measured> {
+        let is_packed = is_package(word) || matches!(word, Unit::Own(name) if BY_ITSELF.contains(&&**name));
+        if self.nominal || !is_packed {
+            return None;
+        }
+        let (count, all) = match self.pieces_in(word) {
+            Some(count) => (count, self.content.clone()?),
+            None => self.packages(word)?,
+        };
+        // A sack of `50 lb bag` is that bag, and a case of `6/#10 (6 lb 9 oz)` six times what a can holds.
+        let inner = self.pieces_in(&all.unit).filter(|_| is_package(&all.unit)).zip(self.content.as_ref());
+        if inner.is_none() && is_package(&all.unit) && all.amount == count {
+            // One can is one can.
+            return None;
+        }
+        let (of, unit) = match inner {
+            Some((pieces, content)) => (mul(all.amount, content.amount).ok()?.checked_div(pieces)?, &content.unit),
+            None => (all.amount, &all.unit),
+        };
+        Some(Measured::new(of.checked_div(count)?.normalize(), unit.clone()))
+    }
+
+    /// All of it, where `word` is taken for that though the pack holds several and does not say the word: a flat of `15 dz`, a
+    /// carton of `12/32 oz`. A case is what packs come in.
+    pub fn assumed_whole(&self, word: &Unit) -> Option<&Measured> {
+        let is_several = self.containers.is_some_and(|count| count > Decimal::ONE)
+            || (self.is_loose_count() && self.is_of_several());
+        let is_case = matches!(word, Unit::Own(name) if &**name == "case");
+        let (count, meant) = self.packages(word).filter(|_| is_several && !is_case)?;
+        let all = self.content.as_ref().or(self.pieces.as_ref())?;
+        let says = self.text.split(|c: char| !c.is_alphanumeric()).any(|said| Unit::read(said) == *word);
+        (count == Decimal::ONE && meant == *all && !says).then_some(all)
+    }
 }
 
 /// Whether it is a can, a bottle, a bag or the like.
@@ -65,6 +102,50 @@ mod tests {
     fn said(pack: &str, word: &str) -> Option<String> {
         let pack = parse_pack(pack, Marks::PointDecimal).unwrap();
         pack.packages(&Unit::read(word)).map(|(count, all)| format!("{count} = {all}"))
+    }
+
+    #[test]
+    fn what_one_of_a_package_holds() {
+        for (pack, word, holds) in [
+            ("12/750 ml", "bottle", Some("750 ml")),
+            ("12/750 ml", "case", Some("9000 ml")),
+            ("5 lb", "block", Some("5 lb")),
+            ("50 lb bag", "bag", Some("50 lb")),
+            ("50 lb bag", "sack", Some("50 lb")),
+            ("6 bottles 750 ml", "bottle", Some("750 ml")),
+            ("6/#10 (6 lb 10 oz)", "#10 can", Some("6.625 lb")),
+            ("6/#10 (6 lb 10 oz)", "can", Some("6.625 lb")),
+            ("6/#10", "case", Some("6 #10 can")),
+            ("15 dz", "flat", Some("15 dozen")),
+            ("6 x 8 ct", "pack", Some("8 each")),
+            ("6/#10", "#10 can", None),
+            ("6/#10", "can", None),
+            ("12 bunch", "bunch", None),
+            ("6/5 lb", "bunch", None),
+            ("2/10 lb avg", "case", None),
+        ] {
+            let pack = parse_pack(pack, Marks::PointDecimal).unwrap();
+            let one = pack.one_holds(&Unit::read(word)).map(|one| one.to_string());
+            assert_eq!(one.as_deref(), holds, "{word} of {}", pack.text);
+        }
+    }
+
+    #[test]
+    fn a_word_that_the_pack_does_not_say_is_assumed_to_be_all_of_it() {
+        for (pack, word, is_assumed) in [
+            ("15 dz", "flat", true),
+            ("15 dz", "carton", true),
+            ("15 dz", "tray", true),
+            ("12/32 oz", "carton", true),
+            ("12/32 oz", "bottle", false),
+            ("15 dz", "case", false),
+            ("40 lb", "box", false),
+            ("140 ct 35 lb", "box", false),
+            ("500/carton", "carton", false),
+        ] {
+            let pack = parse_pack(pack, Marks::PointDecimal).unwrap();
+            assert_eq!(pack.assumed_whole(&Unit::read(word)).is_some(), is_assumed, "{word} of {}", pack.text);
+        }
     }
 
     #[test]

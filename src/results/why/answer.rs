@@ -7,8 +7,10 @@ use super::item_steps::LESS_BY_PRODUCTS;
 use super::step::{OfWhat, StepWord, Tongue, WhyStepResult};
 use super::{NotUsed, WhyResults};
 use crate::analysis::why::{Subject, Why};
+use crate::costing::conversion::package;
 use crate::costing::{Costing, LineCost, MeasureFrom, YieldFrom};
 use crate::in_order::InOrder;
+use crate::kitchen::recipe::{IngredientSource, Line};
 use crate::kitchen::{Kitchen, NameKey};
 use crate::number::{Decimal, exact};
 use crate::results::allergen_ways::in_words;
@@ -309,14 +311,17 @@ impl WhyTelling<'_, '_> {
     fn assumed(&self) -> Option<String> {
         let mut told = Vec::new();
         let (mut uncosted, mut borrowed, mut published) = (Vec::new(), Vec::new(), Vec::new());
+        let mut whole_packs = Vec::new();
         for id in &self.why.way.recipes {
             let entry = self.kitchen().recipe(*id).and_then(|recipe| self.kitchen().entries.recipes.get(recipe.entry));
             let lines = entry.map(|entry| entry.lines.as_slice()).unwrap_or_default();
             let costs = self.costing.recipe(*id).map(|cost| cost.lines.as_slice()).unwrap_or_default();
-            for (line, cost) in lines.iter().zip(costs) {
+            let linked = self.kitchen().recipe(*id).map(|recipe| recipe.lines.as_slice()).unwrap_or_default();
+            for ((line, cost), linked) in lines.iter().zip(costs).zip(linked) {
                 match cost {
                     LineCost::Uncosted => uncosted.push(line.item.clone()),
                     LineCost::Costed { trace, .. } => {
+                        whole_packs.extend(self.whole_pack(linked));
                         let is_borrowed =
                             |step: &MeasureFrom| matches!(step, MeasureFrom::Reference(_) | MeasureFrom::Can(_));
                         if trace.measures.iter().any(is_borrowed) {
@@ -334,6 +339,7 @@ impl WhyTelling<'_, '_> {
         }
         told.extend(listed("measures from published tables: ", borrowed));
         told.extend(listed("yields from published tables: ", published));
+        told.extend(listed("taken for the whole pack: ", whole_packs));
         match self.results.doubts.as_slice() {
             [] => {}
             [one] => told.push(one.message.clone()),
@@ -341,6 +347,14 @@ impl WhyTelling<'_, '_> {
             [first, others @ ..] => told.push(format!("{}; and {} more remarks", first.message, others.len())),
         }
         (!told.is_empty()).then(|| format!("Assumed: {}.", told.join("; ")))
+    }
+
+    /// The package word of a line that was taken for all of a pack: `a flat of Eggs`.
+    fn whole_pack(&self, line: &Line) -> Option<String> {
+        let IngredientSource::Bought(id) = line.source else { return None };
+        let (item, unit) = (self.kitchen().item(id)?, line.unit()?);
+        package::assumed_whole(self.kitchen(), item, self.costing.item(id)?, unit)?;
+        Some(format!("a {unit} of {}", item.name))
     }
 }
 

@@ -139,8 +139,8 @@ fn what_is_on_hand_in_unknown_measures_counts_as_nothing_and_is_told() {
     of.balances("Shells", ["1", "0", "1", "1", "0", "0", "0"]);
     assert_eq!(of.balance().not_counted, [0]);
     let report = of.report().split_whitespace().collect::<Vec<_>>().join(" ");
-    let why = "What is on hand of Shells could not be weighed against the plan, so it counts as nothing: “Shells” is asked \
-               for in tub but priced by weight, and nothing joins the two. Add a Measures row: Item Shells, Measure tub, Weighs";
+    let why = "What is on hand of Shells could not be weighed against the plan, so it counts as nothing: “Shells” is counted \
+               in tub but priced by weight, and nothing joins the two.";
     assert!(report.contains(why), "{report}");
 }
 
