@@ -78,7 +78,7 @@ pub enum Stop {
     NoByProduct {
         /// The name as it was given.
         name: String,
-        /// The nearest names as a question, a full stop before it; empty when none is near.
+        /// The nearest names as a question, else which there are, a full stop before it.
         near: String,
     },
     /// An argument that should be a file or a name is empty.
@@ -109,7 +109,7 @@ pub enum Stop {
     NoOrder {
         /// The name asked for.
         supplier: String,
-        /// The nearest names as a question, a full stop before it; empty when none is near.
+        /// The nearest names as a question, else which there are, a full stop before it.
         near: String,
     },
     /// No built-in food bears these words.

@@ -70,8 +70,21 @@ impl Names {
         self.near(wanted).map(|near| near.question)
     }
 
+    /// What to answer whoever asked for a name that is not there: the nearest, else those that begin as it does, else, behind
+    /// `lead`, which names there are. `None` where there are none.
+    pub fn answer(&self, wanted: &str, lead: &str) -> Option<String> {
+        let mut seen = HashSet::new();
+        let names = self.spellings.iter().map(|(name, _)| name.as_str());
+        let names: Vec<&str> =
+            names.filter(|name| !name.is_empty() && !is_alike(name, wanted) && seen.insert(*name)).collect();
+        self.did_you_mean(wanted).or_else(|| begun(&names, wanted)).or_else(|| {
+            let all = quoted_list(&names, "and");
+            (!all.is_empty()).then(|| format!("{lead} {all}."))
+        })
+    }
+
     /// The question with what is known of its answer; as [`Names::did_you_mean`].
-    pub fn near(&self, wanted: &str) -> Option<Nearest> {
+    pub fn near(&self, typed: &str) -> Option<Nearest> {
         /// So many are asked for at the most.
         const MOST_ASKED: usize = 500;
         /// Each is looked for among all names of the book: so many are looked at in all.
@@ -86,9 +99,11 @@ impl Names {
         let mut ready = self.ready.borrow_mut();
         let known = ready.names.len();
         self.spellings.iter().skip(known).for_each(|(name, bearer)| ready.add(name, *bearer));
-        let has_short = short_names::written_out(wanted) != wanted.to_lowercase();
-        let wanted = ready.wanted(wanted);
-        let near = nearest(&wanted, &ready);
+        let has_short = short_names::written_out(typed) != typed.to_lowercase();
+        let wanted = ready.wanted(typed);
+        let mut near = nearest(&wanted, &ready);
+        // What was typed is no answer to itself.
+        near.retain(|name| !is_alike(name, typed));
         if near.is_empty() {
             return None;
         }
@@ -99,6 +114,21 @@ impl Names {
             may_be_second_name: (has_short || slips_of(&wanted, &ready).is_empty()) && near.iter().any(is_bought),
         })
     }
+}
+
+/// Whether two names are one but for case.
+fn is_alike(name: &str, other: &str) -> bool {
+    name.trim().to_lowercase() == other.trim().to_lowercase()
+}
+
+/// The names that begin with what was typed of them, as a question; nothing where that is one letter.
+fn begun(names: &[&str], typed: &str) -> Option<String> {
+    const FEWEST: usize = 2;
+    let typed = typed.trim().to_lowercase();
+    let begins = |name: &&&str| name.to_lowercase().starts_with(&typed);
+    let found: Vec<&str> = names.iter().filter(begins).take(MOST).copied().collect();
+    let is_enough = typed.chars().count() >= FEWEST && !found.is_empty();
+    is_enough.then(|| format!("Did you mean {}?", quoted_list(&found, "or")))
 }
 
 /// What comes near a name that was not found.

@@ -29,7 +29,7 @@ impl Default for Cards {
 pub struct NoCard {
     /// The name as it was given.
     pub name: String,
-    /// The nearest names as a question; `None` where none is near.
+    /// The nearest names as a question, else which there are.
     pub near: Option<String>,
 }
 
@@ -95,5 +95,5 @@ fn near(kitchen: &Kitchen, name: &str) -> Option<String> {
     let recipes = kitchen.recipes.iter().map(|recipe| recipe.name.as_str());
     let dishes = kitchen.dishes.iter().map(|dish| dish.name.as_str());
     let names: BTreeSet<&str> = recipes.chain(dishes).chain(groups.iter().map(String::as_str)).collect();
-    names.into_iter().collect::<Names>().did_you_mean(name)
+    names.into_iter().collect::<Names>().answer(name, "The book has")
 }

@@ -4,6 +4,7 @@
 //! costs, and how far they lie apart. The recipe in the book is not touched.
 
 mod factor;
+mod held_text;
 mod lines;
 mod names;
 mod needs;
@@ -169,11 +170,12 @@ fn named(kitchen: &Kitchen, name: &str) -> Result<(RecipeId, Option<usize>), Not
     }
     let mut dishes = kitchen.dishes.iter().enumerate();
     let dish = dishes.find(|(_, dish)| NameKey::of(&dish.name) == wanted);
-    if let Some((index, Some(id))) = dish.map(|(index, dish)| (index, dish.recipe)) {
-        return Ok((id, Some(index)));
+    if let Some((index, dish)) = dish {
+        let no_recipe = || NotScaled::NoRecipeOfDish { name: dish.name.clone() };
+        return dish.recipe.map(|id| (id, Some(index))).ok_or_else(no_recipe);
     }
     let names: Names = (kitchen.recipes.iter().map(|recipe| recipe.name.as_str()))
         .chain(kitchen.dishes.iter().map(|dish| dish.name.as_str()))
         .collect();
-    Err(NotScaled::NoRecipe { name: name.to_owned(), near: refusal::near(&names, name) })
+    Err(NotScaled::NoRecipe { name: name.to_owned(), near: refusal::near(&names, name, "The book has") })
 }

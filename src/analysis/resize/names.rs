@@ -10,11 +10,13 @@ pub(super) struct NamedLine {
     pub source: IngredientSource,
     /// The name as spelled on the line.
     pub item: String,
+    /// How much of it the line asks for, as somebody would type it; empty where nobody wants to know.
+    pub such_as: String,
 }
 
 impl NamedLine {
     pub(super) fn of(name: &str, source: IngredientSource, item: &str) -> Self {
-        NamedLine { key: NameKey::of(name), source, item: item.to_owned() }
+        NamedLine { key: NameKey::of(name), source, item: item.to_owned(), such_as: String::new() }
     }
 }
 

@@ -1,18 +1,18 @@
 //! What is on hand, for how much of a recipe it is enough, and what is left of it once the scarcest is used up.
 
-use super::names::{NamedLine, called};
-use super::refusal::near;
+use super::held_text::HeldText;
+use super::names::NamedLine;
 use super::{NotScaled, needs};
 use crate::costing::conversion::base_unit::BaseUnitKind;
+use crate::costing::conversion::convert::NoConversion;
 use crate::costing::rate::Amount;
 use crate::costing::trace::CostedAs;
 use crate::costing::yield_test::input_cost;
 use crate::costing::{Costing, LineCost};
-use crate::kitchen::recipe::IngredientSource;
+use crate::kitchen::recipe::{IngredientSource, Line, LineQuantity};
 use crate::kitchen::{Kitchen, RecipeId};
-use crate::measure::{Measured, QuantityText, Unit, compound_in_first, parse_quantity};
-use crate::number::{Decimal, Marks, exact};
-use crate::problem::names::Names;
+use crate::measure::{Measured, Rounding, in_kitchen_units};
+use crate::number::{Decimal, exact};
 
 /// Something on hand, of which a recipe takes some.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -42,20 +42,25 @@ pub(super) fn all(
     if costing.recipe(recipe).is_none() {
         return Err(NotScaled::NotCosted { recipe: name });
     }
-    let names = names(kitchen, costing, recipe)?;
+    let typed = HeldText { kitchen, names: names(kitchen, costing, recipe)?, recipe: &name };
     let mut limits: Vec<Limit> = Vec::new();
     for text in texts {
-        let (on_hand, named) = apart(text, &names, kitchen).ok_or_else(|| not_in_it(text, &name, &names))?;
+        let (on_hand, named) = typed.apart(text)?;
         if on_hand.amount <= Decimal::ZERO {
             return Err(NotScaled::Nothing { text: text.trim().to_owned() });
         }
-        let no_way = || NotScaled::NoWay { on_hand: on_hand.to_string(), item: named.item.clone() };
-        let is_compared = is_weighed_alike(kitchen, costing, recipe, named.source)?;
-        let held = input_cost::on_hand(kitchen, costing, named.source, &on_hand).ok().filter(|_| is_compared);
-        let held = held.ok_or_else(no_way)?;
+        let no_way = |why: String| NotScaled::NoWay { on_hand: on_hand.to_string(), item: named.item.clone(), why };
+        if !is_weighed_alike(kitchen, costing, recipe, named.source)? {
+            return Err(no_way(THROUGH_TEST.to_owned()));
+        }
+        let held = input_cost::on_hand(kitchen, costing, named.source, &on_hand).map_err(|stop| match stop {
+            NoConversion::Fault(fault) => no_way(format!("{}. {}", fault.message, fault.help)),
+            NoConversion::Known => NotScaled::NotCosted { recipe: named.item.clone() },
+            NoConversion::Overflow => NotScaled::Overflow,
+        })?;
         let need = needs::of(kitchen, costing, recipe, named.source)?;
         if need <= Decimal::ZERO {
-            return Err(not_in_it(text, &name, &names));
+            return Err(NotScaled::NoneAsked { item: named.item.clone(), recipe: name });
         }
         let enough_for = Amount { num: held, den: need };
         let left = on_hand.clone();
@@ -102,58 +107,29 @@ fn names(kitchen: &Kitchen, costing: &Costing, recipe: RecipeId) -> Result<Vec<N
                 IngredientSource::Made(made) => kitchen.recipe(made).map(|made| made.name.as_str()),
                 IngredientSource::Unknown => None,
             };
+            let such_as = such_as(kitchen, line, &typed.item);
             for name in std::iter::once(typed.item.as_str()).chain(also) {
-                names.push(NamedLine::of(name, line.source, &typed.item));
+                names.push(NamedLine { such_as: such_as.clone(), ..NamedLine::of(name, line.source, &typed.item) });
             }
         }
     }
     Ok(names)
 }
 
-/// An amount and the ingredient that it is of: `4 lb Shrimp shells`, `6 Eggs`, `Leeks 2 lb 4 oz`.
-fn apart<'a>(text: &str, names: &'a [NamedLine], kitchen: &Kitchen) -> Option<(Measured, &'a NamedLine)> {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    let found = |amount: &[&str], name: &[&str]| {
-        let name = name.join(" ");
-        let named = called(names, name.strip_prefix("of ").unwrap_or(&name))?;
-        let measured = match parse_quantity(&amount.join(" "), Marks::Unknown).ok()? {
-            QuantityText::Number(number) => Measured::new(number, Unit::each()),
-            QuantityText::Measured(one) => one,
-            QuantityText::Compound(parts) => {
-                let amount = compound_in_first(&parts, kitchen.settings.volumes).ok()??;
-                Measured::new(amount, parts.first()?.unit.clone())
-            }
-            QuantityText::Unmeasured(_) => return None,
-        };
-        is_known(kitchen, named.source, &measured.unit).then_some((measured, named))
+/// What a line asks for as somebody would type it: `2 lb Leeks`, `4 Eggs`.
+fn such_as(kitchen: &Kitchen, line: &Line, item: &str) -> String {
+    let told = match &line.quantity {
+        LineQuantity::Measured(typed) => {
+            in_kitchen_units(typed, typed.amount, Rounding::Nearest, kitchen.settings.volumes).ok()
+        }
+        LineQuantity::Unmeasured { .. } => None,
     };
-    (1..words.len()).find_map(|at| {
-        let (first, last) = words.split_at_checked(at)?;
-        found(first, last).or_else(|| found(last, first))
-    })
+    format!("{} {item}", told.map_or_else(|| "4 lb".to_owned(), |told| told.words()))
 }
 
-/// Whether a unit is one of the catalogue's, or a measure that the book has of this ingredient: no other word is a unit.
-fn is_known(kitchen: &Kitchen, source: IngredientSource, unit: &Unit) -> bool {
-    let bridge = match source {
-        IngredientSource::Bought(id) => kitchen.item(id).map(|item| &item.bridge),
-        IngredientSource::Part(part) => kitchen.part(part).map(|part| &part.bridge),
-        IngredientSource::Made(made) => kitchen.recipe(made).map(|made| &made.bridge),
-        IngredientSource::Unknown => None,
-    };
-    Unit::parse(&unit.name()).is_some()
-        || bridge.is_some_and(|bridge| bridge.measures.iter().any(|measure| measure.unit == *unit))
-}
-
-fn not_in_it(text: &str, recipe: &str, names: &[NamedLine]) -> NotScaled {
-    let known: Names = names.iter().map(|named| named.item.as_str()).collect();
-    let is_name = |c: char| c.is_alphabetic();
-    // The longest end of the text that is near a name: the amount before it is no part of one.
-    let ends = text.match_indices(' ').map(|(at, _)| text.get(at..).unwrap_or_default().trim());
-    let ends = std::iter::once(text.trim()).chain(ends).filter(|end| end.starts_with(is_name));
-    let question = ends.map(|end| near(&known, end)).find(|question| !question.is_empty()).unwrap_or_default();
-    NotScaled::NotInIt { text: text.trim().to_owned(), recipe: recipe.to_owned(), near: question }
-}
+/// What is said of what is bought by the piece and goes in by the weight of what a yield test leaves of it.
+const THROUGH_TEST: &str = "it is priced by the piece and goes in by weight through its yield test. Ask for portions, or for \
+                            what the recipe makes, instead";
 
 /// Whether what the lines take of a source is told in what it is held in: through a trim test it is weighed.
 fn is_weighed_alike(

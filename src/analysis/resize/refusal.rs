@@ -12,8 +12,16 @@ pub enum NotScaled {
     NoRecipe {
         /// The name as given.
         name: String,
-        /// The nearest names as a question, a full stop before it; empty when none is near.
+        /// The nearest names as a question, else which there are, a full stop before it.
         near: String,
+    },
+    /// There is a dish of that name, and its recipe is not in the book.
+    #[error(
+        "“{name}” is a dish of the menu, and its recipe is not in the book: add the recipe, or name one in that row"
+    )]
+    NoRecipeOfDish {
+        /// The name as given.
+        name: String,
     },
     /// What was typed is no amount.
     #[error("“{text}” is no amount to scale to: give portions, such as 60, or what the recipe makes, such as 3 gal")]
@@ -52,14 +60,49 @@ pub enum NotScaled {
         reason: String,
     },
     /// What is on hand goes into no line.
-    #[error("“{text}” is not an amount of anything in “{recipe}”: give how much and of what, such as 4 lb Leeks{near}")]
+    #[error("“{text}” is not an amount of anything in “{recipe}”: give how much and of what, such as {example}{near}")]
     NotInIt {
         /// What was typed.
         text: String,
         /// The recipe.
         recipe: String,
-        /// The nearest names as a question, a full stop before it; empty when none is near.
+        /// How much of what, as a line of the recipe has it.
+        example: String,
+        /// The nearest names as a question, else which there are, a full stop before it.
         near: String,
+    },
+    /// What is on hand goes into a line, and is without an amount.
+    #[error("“{text}” does not say how much there is: give a number and a unit, such as {example}")]
+    NotHowMuch {
+        /// What was typed.
+        text: String,
+        /// How much of it, as a line of the recipe has it.
+        example: String,
+    },
+    /// What is on hand goes into a line, but for a word that is no unit.
+    #[error(
+        "“{text}” is not an amount of anything in “{recipe}”: “{word}” is neither a unit nor part of a name there. {near}Give how \
+         much and of what, such as {example}"
+    )]
+    NoUnit {
+        /// What was typed.
+        text: String,
+        /// The recipe.
+        recipe: String,
+        /// The word.
+        word: String,
+        /// The nearest unit as a question; empty when none is near.
+        near: String,
+        /// How much of it, as a line of the recipe has it.
+        example: String,
+    },
+    /// What is on hand stands on a line that asks for none of it.
+    #[error("“{recipe}” asks for nothing of “{item}”, so no amount of it runs out: give what else there is")]
+    NoneAsked {
+        /// The ingredient.
+        item: String,
+        /// The recipe.
+        recipe: String,
     },
     /// No line bears the name.
     #[error("no line of “{recipe}” asks for “{item}”{near}")]
@@ -68,18 +111,18 @@ pub enum NotScaled {
         item: String,
         /// The recipe.
         recipe: String,
-        /// The nearest names as a question, a full stop before it; empty when none is near.
+        /// The nearest names as a question, else which there are, a full stop before it.
         near: String,
     },
     /// What is on hand cannot be compared with what the recipe takes.
-    #[error(
-        "how far {on_hand} of “{item}” goes is not known: give it by weight or as it is bought, or add a Measures row for it"
-    )]
+    #[error("how far {on_hand} of “{item}” goes is not known: {why}")]
     NoWay {
         /// How much is on hand.
         on_hand: String,
         /// Of what.
         item: String,
+        /// What stands in the way, and what to do.
+        why: String,
     },
     /// The recipe is not costed, so what it takes is not known.
     #[error("“{recipe}” is not costed, so what goes into it is not known for sure: mend its errors first")]
@@ -114,7 +157,7 @@ impl From<Overflow> for NotScaled {
     }
 }
 
-/// The nearest names as a question, with what parts it from the sentence before.
-pub(super) fn near(names: &Names, wanted: &str) -> String {
-    names.did_you_mean(wanted).map(|near| format!(". {near}")).unwrap_or_default()
+/// The nearest names as a question, else behind `lead` which there are, with what parts it from the sentence before.
+pub(super) fn near(names: &Names, wanted: &str, lead: &str) -> String {
+    names.answer(wanted, lead).map(|near| format!(". {near}")).unwrap_or_default()
 }

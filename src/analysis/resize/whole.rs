@@ -42,7 +42,7 @@ pub(super) fn of(
     let names = names(kitchen, costing, recipe);
     let Some(named) = called(&names, name) else {
         let known = names.iter().map(|named| named.item.as_str()).collect();
-        let near = super::refusal::near(&known, name);
+        let near = super::refusal::near(&known, name, "It takes");
         return Err(NotScaled::NoLine { item: name.to_owned(), recipe: of_recipe, near });
     };
     let item = named.item.clone();

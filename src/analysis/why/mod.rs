@@ -17,7 +17,6 @@ use crate::costing::Costing;
 use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::{ItemId, Kitchen, NameKey, Node};
 use crate::problem::names::Names;
-use crate::problem::suggest::quoted_list;
 
 /// What stands behind a figure.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -104,9 +103,6 @@ fn lines(kitchen: &Kitchen, subject: Subject, name: &str) -> Result<Vec<usize>, 
         return Ok(vec![*one]);
     }
     let names: Names = lines.iter().map(|line| line.item.as_str()).collect();
-    let near = names.did_you_mean(name).or_else(|| {
-        let all: Vec<&str> = lines.iter().map(|line| line.item.as_str()).collect();
-        (!all.is_empty()).then(|| format!("Its lines are {}.", quoted_list(&all, "and")))
-    });
+    let near = names.answer(name, "It takes");
     Err(NotMeant::NoLine { of: subject.name(kitchen).to_owned(), name: name.to_owned(), near })
 }

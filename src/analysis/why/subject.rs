@@ -37,7 +37,7 @@ pub enum NotMeant {
     Unknown {
         /// The name.
         name: String,
-        /// The nearest names as a question.
+        /// The nearest names as a question, else which there are.
         near: Option<String>,
     },
     /// Parts of several tests bear it.
@@ -113,7 +113,7 @@ impl Subject {
         let found = if own.is_empty() { also(kitchen, &wanted).map(|key| bearing(kitchen, &key)) } else { Some(own) };
         let found = found.unwrap_or_default();
         let Some((first, others)) = found.split_first() else {
-            return Err(NotMeant::Unknown { name: name.to_owned(), near: names(kitchen).did_you_mean(name) });
+            return Err(NotMeant::Unknown { name: name.to_owned(), near: names(kitchen).answer(name, "The book has") });
         };
         let parts = || found.iter().filter(|subject| matches!(subject, Subject::Part(_)));
         if matches!(first, Subject::Part(_)) && parts().count() > 1 {

@@ -59,7 +59,7 @@ pub fn run(args: &BuyArgs, common: &Common, terminal: &Terminal) -> Result<Exit,
 fn only(kitchen: &Kitchen, list: &mut OrderList, supplier: &str) -> Result<(), Stop> {
     let wanted = NameKey::of(supplier);
     let names: Names = list.orders.iter().map(|order| order.supplier.as_str()).collect();
-    let near = names.did_you_mean(supplier).map(|near| format!(". {near}")).unwrap_or_default();
+    let near = names.answer(supplier, "Orders go to").map(|near| format!(". {near}")).unwrap_or_default();
     list.orders.retain(|order| NameKey::of(&order.supplier) == wanted);
     list.covered.retain(|line| {
         let row = line.row.and_then(|row| kitchen.entries.prices.get(row));

@@ -67,6 +67,6 @@ fn by_product(kitchen: &Kitchen, name: &str) -> Result<PartId, Stop> {
     let near: Names = names.into_iter().collect();
     Err(Stop::NoByProduct {
         name: name.to_owned(),
-        near: near.did_you_mean(name).map(|near| format!(". {near}")).unwrap_or_default(),
+        near: near.answer(name, "The book has").map(|near| format!(". {near}")).unwrap_or_default(),
     })
 }

@@ -39,6 +39,13 @@ fn names_match_as_everywhere_in_a_book() {
     }
     let near = word("Buter").unwrap_err().to_string();
     assert_eq!(near, "no dish, recipe, part or item is called “Buter”. Did you mean “Butter”?");
+    let begun = word("Cr").unwrap_err().to_string();
+    assert_eq!(begun, "no dish, recipe, part or item is called “Cr”. Did you mean “Crème soup”?");
+    let none = word("Nope").unwrap_err().to_string();
+    assert_eq!(
+        none,
+        "no dish, recipe, part or item is called “Nope”. The book has “Crème soup”, “Hearts”, “Leeks” and “Butter”."
+    );
 }
 
 #[test]
