@@ -7,11 +7,13 @@ use super::display_units::DisplayUnit;
 use super::value::{Figure, percent};
 use super::word::Word;
 use crate::analysis::counted_use::{CountLack, CountedItem, CountedMoney, CountedUse};
+use crate::costing::yield_test::input_cost::on_hand;
 use crate::costing::{BaseUnitKind, Costing};
 use crate::kitchen::Kitchen;
+use crate::kitchen::plan::CountRow;
 use crate::kitchen::recipe::IngredientSource;
 use crate::measure::{Measured, Unit};
-use crate::number::{Decimal, exact};
+use crate::number::{Decimal, exact, half_up};
 use crate::schema::TableKind;
 
 /// What was counted item by item. Gap = actual - standard = price + mix + use, exactly, for each item and for all of them.
@@ -128,10 +130,8 @@ impl CountedMoneyResult {
 impl<'a> CountedItemResult<'a> {
     fn of(kitchen: &'a Kitchen, costing: &Costing, item: &CountedItem) -> Option<Self> {
         let row = kitchen.entries.counts.get(*item.rows.first()?)?;
-        let typed = [&row.opening, &row.closing].into_iter().filter_map(|field| field.given());
-        let typed = typed.filter(|amount| !amount.amount.is_zero()).map(|amount: &Measured| &amount.unit).next();
-        let unit = unit_of(kitchen, costing, item.source, typed);
-        let amount = |amount: Option<Decimal>| amount.and_then(|amount| unit.count(amount)).map(Figure);
+        let unit = unit_of(kitchen, costing, item);
+        let amount = |amount: Option<Decimal>| amount.and_then(|amount| count(&unit, amount)).map(Figure);
         let lacking = item.lacking.iter();
         Some(CountedItemResult {
             name: &row.item,
@@ -155,21 +155,59 @@ impl<'a> CountedItemResult<'a> {
     }
 }
 
-/// The unit in which an item is told: the one it was counted in where that is of the kind of its price, else what the kitchen
-/// buys by; recipes in batches.
-fn unit_of(kitchen: &Kitchen, costing: &Costing, source: IngredientSource, typed: Option<&Unit>) -> DisplayUnit {
-    let volumes = kitchen.settings.volumes;
+/// The unit in which an item is told: the one it was counted in, of its price's kind before packages and the like that lead to
+/// it; else that by which it is bought; recipes in batches.
+fn unit_of(kitchen: &Kitchen, costing: &Costing, item: &CountedItem) -> DisplayUnit {
+    let (volumes, source) = (kitchen.settings.volumes, item.source);
     let kind = match source {
         IngredientSource::Bought(id) => costing.item(id).map(|cost| cost.kind.clone()),
         IngredientSource::Part(_) => Some(BaseUnitKind::Mass),
         IngredientSource::Made(_) | IngredientSource::Unknown => None,
     };
-    let Some(kind) = kind else { return DisplayUnit { name: "batch".to_owned(), size: Decimal::ONE } };
-    let own = typed.map(|unit| (unit, BaseUnitKind::of(unit, volumes))).filter(|(_, (of, _))| *of == kind);
-    match own {
-        Some((unit, (_, size))) => DisplayUnit { name: unit.name(), size },
-        None => DisplayUnit::of_house(&kind, volumes),
-    }
+    let rows: Vec<&CountRow> = item.rows.iter().filter_map(|row| kitchen.entries.counts.get(*row)).collect();
+    let counted = rows.iter().flat_map(|row| [&row.opening, &row.closing]).filter_map(|field| field.given());
+    let units: Vec<&Unit> =
+        counted.filter(|counted| !counted.amount.is_zero()).map(|counted: &Measured| &counted.unit).collect();
+    let of_kind = units.iter().find_map(|unit| {
+        let (of, size) = BaseUnitKind::of(unit, volumes);
+        (kind.as_ref() == Some(&of)).then(|| DisplayUnit { name: unit.name(), size })
+    });
+    let opening = rows.first().and_then(|row| row.opening.given()).filter(|_| rows.len() == 1);
+    let led = || {
+        units.iter().find_map(|unit| {
+            let one = Measured::new(Decimal::ONE, (*unit).clone());
+            let size = on_hand(kitchen, costing, source, &one).ok().filter(|size| *size > Decimal::ZERO)?;
+            let unit = DisplayUnit { name: unit.name(), size };
+            opening.is_none_or(|typed| is_of_one_size(&unit, typed, item.opening)).then_some(unit)
+        })
+    };
+    of_kind.or_else(led).unwrap_or_else(|| match (kind, source) {
+        (Some(kind), IngredientSource::Bought(id)) => {
+            DisplayUnit::of_item(kitchen, costing, id).unwrap_or_else(|| DisplayUnit::of_house(&kind, volumes))
+        }
+        (Some(kind), _) => DisplayUnit::of_house(&kind, volumes),
+        (None, _) => DisplayUnit { name: "batch".to_owned(), size: Decimal::ONE },
+    })
+}
+
+/// Whether a package that was counted on the first day holds what it does on the last.
+fn is_of_one_size(unit: &DisplayUnit, typed: &Measured, opening: Option<Decimal>) -> bool {
+    let meant = exact::mul(typed.amount, unit.size).map(settled);
+    opening.is_none_or(|opening| unit.name != typed.unit.name() || meant == Ok(settled(opening)))
+}
+
+/// So many of a unit: two thirds of a batch that makes three quarts are two.
+fn count(unit: &DisplayUnit, amount: Decimal) -> Option<Decimal> {
+    const FEW: u32 = 10;
+    let counted = unit.count(amount)?;
+    let settled = settled(counted);
+    Some(if settled.scale() <= FEW { settled } else { counted })
+}
+
+/// A number without the last digits of its divisions.
+fn settled(number: Decimal) -> Decimal {
+    const PLACES: u32 = 15;
+    half_up(number, PLACES).normalize()
 }
 
 /// The words for what ails a cell of the counts.

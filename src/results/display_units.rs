@@ -1,11 +1,12 @@
 //! The units in which a kitchen is told: that of a yield test is the one of its first as purchased row, that of what is
 //! bought the one by which a kitchen of its measures buys.
 
-use crate::costing::Rate;
 use crate::costing::conversion::base_unit::BaseUnitKind;
-use crate::kitchen::Kitchen;
+use crate::costing::{Costing, PriceFrom, Rate};
+use crate::kitchen::price::PriceRow;
 use crate::kitchen::recipe::Recipe;
 use crate::kitchen::yield_test::Test;
+use crate::kitchen::{ItemId, Kitchen};
 use crate::measure::{Unit, Volumes};
 use crate::number::{Decimal, exact};
 
@@ -51,6 +52,16 @@ impl DisplayUnit {
         let of_ten = |size: Decimal| [1, 10, 100, 1000].into_iter().any(|power| size == Decimal::from(power));
         let metric = typed.and_then(|unit| unit.to_base(volumes)).is_some_and(|(_, size)| of_ten(size));
         DisplayUnit::of_house(kind, if metric { Volumes::Metric } else { volumes })
+    }
+
+    /// That by which what is bought is told, by its price in use; `None` where it is not costed.
+    pub fn of_item(kitchen: &Kitchen, costing: &Costing, id: ItemId) -> Option<Self> {
+        let cost = costing.item(id)?;
+        let row = match cost.from {
+            PriceFrom::Row(row) => kitchen.entries.prices.get(row),
+            _ => None,
+        };
+        Some(DisplayUnit::of_price(&cost.kind, row.and_then(PriceRow::unit), kitchen.settings.volumes))
     }
 
     /// How many of it so many base units are; `None` where that does not fit.

@@ -37,11 +37,11 @@ impl OrderTelling<'_> {
         format!("the plan{days}, at the prices of {}{money}", self.costing.scenario.date)
     }
 
-    /// The unit that an item is told in: that which the house buys by; grams, millilitres or pieces where `most` is so
+    /// The unit that an item is told in: that by which it is bought; grams, millilitres or pieces where `most` is so
     /// little that two decimals of it would say next to nothing.
     pub fn unit(&self, item: ItemId, most: Decimal) -> Option<DisplayUnit> {
         let kind = &self.costing.item(item)?.kind;
-        let unit = DisplayUnit::of_house(kind, self.kitchen.settings.volumes);
+        let unit = DisplayUnit::of_item(self.kitchen, self.costing, item)?;
         let is_little = unit.count(most).is_some_and(|count| !count.is_zero() && count < Decimal::new(1, 1));
         Some(if is_little { DisplayUnit { name: base_unit(kind), size: Decimal::ONE } } else { unit })
     }

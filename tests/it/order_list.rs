@@ -206,16 +206,17 @@ fn dishes_that_are_not_costed_are_told_and_leave_the_sum_unknown() {
     assert!(!printed.contains("nothing to order"), "{printed}");
 }
 
-/// Two grams of a box of ten are 0.004 lb, which two decimals would call nought: 2 g wanted, 8 g left. Pieces are told
-/// without decimals that say nothing.
+/// Two grams of a box of ten are 0.002 kg, which two decimals would call nought: 2 g wanted, 8 g left. What is bought by metric
+/// packs is told so: two bottles of six are 1.5 l. Pieces are told without decimals that say nothing.
 #[test]
 fn little_is_told_in_grams() {
-    let book = "Item,Pack,Price\nSaffron,10 g,$34.00\nEggs,12 ct,$4.00\n\nRecipe,Soup\nPortions,1\nIngredient,Qty,Unit\n\
-                Saffron,1,g\nEggs,2.5,each\n\nDish,Recipe\nSoup,Soup\n\nDish,Portions\nSoup,2\n";
+    let book = "Item,Pack,Price\nSaffron,10 g,$34.00\nEggs,12 ct,$4.00\nOil,6/750 ml,$36.00\n\n\
+                Recipe,Soup\nPortions,1\nIngredient,Qty,Unit\nSaffron,1,g\nEggs,2.5,each\nOil,1,bottle\n\nDish,Recipe\nSoup,Soup\n\nDish,Portions\nSoup,2\n";
     let printed = Folder::with("book.csv", book).run(&["buy", "book.csv"]).ends(0).out;
     let row = |name: &str| {
         printed.lines().find(|line| line.starts_with(name)).unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
     };
-    assert_eq!(row("Saffron"), "Saffron 2 g 0.00 lb 1 × 10 g 34.00 8 g 4.0");
+    assert_eq!(row("Saffron"), "Saffron 2 g 0.00 kg 1 × 10 g 34.00 8 g 4.0");
+    assert_eq!(row("Oil"), "Oil 1.50 l 0.00 l 1 × 6/750 ml 36.00 3.00 l 2.0");
     assert_eq!(row("Eggs"), "Eggs 5 each 0 each 1 × 12 ct 4.00 7 each 1.4");
 }

@@ -1,7 +1,6 @@
 //! The figure asked for: the portion cost of a dish, the batch of a recipe, a unit of a part or an item, or what a line costs
 //! in it.
 
-use super::sources;
 use crate::analysis::why::{Subject, Why};
 use crate::costing::rate::Amount;
 use crate::costing::{Costing, LineCost};
@@ -39,7 +38,7 @@ impl<'a> FigureAsked<'a> {
                 (cost, unit.name.clone(), Amount { num: unit.size, den: grams.unwrap_or(Decimal::ONE) })
             }
             Subject::Item(id) => {
-                let unit = sources::unit_of(kitchen, costing, id);
+                let unit = DisplayUnit::of_item(kitchen, costing, id);
                 let cost = unit.as_ref().and_then(|unit| unit.cost_at(costing.item(id)?.ap));
                 let size = unit.as_ref().map_or(Decimal::ONE, |unit| unit.size);
                 (cost, unit.map_or_else(|| base_unit_of(costing, id), |unit| unit.name), Amount::of(size))

@@ -22,7 +22,7 @@ pub(super) fn walk(walk: &mut Walk<'_>, kitchen: &Kitchen, costing: &Costing, ch
     let cost = costing.item(choices.item)?;
     walk.begin(&item.name, OfWhat::Item);
     let (words, place) = sources::price(kitchen, costing, choices.item);
-    let unit = sources::unit_of(kitchen, costing, choices.item)?;
+    let unit = DisplayUnit::of_item(kitchen, costing, choices.item)?;
     let base = base_unit(&cost.kind);
     let units = (&unit, base.as_str());
     match cost.from {

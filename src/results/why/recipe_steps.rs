@@ -140,7 +140,7 @@ impl LineSteps<'_> {
             CostedAs::Batches(_) => (plain("batch"), "batch".to_owned()),
             _ => {
                 let unit = match trace.costed_as.source() {
-                    IngredientSource::Bought(id) => sources::unit_of(self.kitchen, self.costing, id),
+                    IngredientSource::Bought(id) => DisplayUnit::of_item(self.kitchen, self.costing, id),
                     IngredientSource::Part(part) => {
                         self.kitchen.test(part.test).map(|test| DisplayUnit::of_test(self.kitchen, test))
                     }

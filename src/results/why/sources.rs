@@ -9,7 +9,6 @@ use crate::kitchen::settings::Setting;
 use crate::kitchen::{ItemId, Kitchen};
 use crate::number::plain;
 use crate::problem::Place;
-use crate::results::display_units::DisplayUnit;
 use crate::schema::Column;
 
 /// A source: its words, and where it stands.
@@ -111,11 +110,4 @@ pub(super) fn row_words(kitchen: &Kitchen, row: &PriceRow) -> String {
 pub(super) fn setting(kitchen: &Kitchen, setting: Setting) -> Option<Place> {
     let row = kitchen.entries.settings.iter().find(|row| row.setting == Some(setting))?;
     Some(row.input.place(Column::Value))
-}
-
-/// The unit by which an item is told.
-pub(super) fn unit_of(kitchen: &Kitchen, costing: &Costing, id: ItemId) -> Option<DisplayUnit> {
-    let cost = costing.item(id)?;
-    let row = if let PriceFrom::Row(row) = cost.from { price_row(kitchen, row) } else { None };
-    Some(DisplayUnit::of_price(&cost.kind, row.and_then(PriceRow::unit), kitchen.settings.volumes))
 }

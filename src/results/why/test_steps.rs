@@ -87,7 +87,7 @@ impl TestSteps<'_> {
         let kind = kind.unwrap_or(BaseUnitKind::Mass);
         let base = base_unit(&kind);
         let unit = match source {
-            IngredientSource::Bought(id) => sources::unit_of(kitchen, costing, id),
+            IngredientSource::Bought(id) => DisplayUnit::of_item(kitchen, costing, id),
             IngredientSource::Part(_) => Some(self.unit.clone()),
             _ => None,
         };

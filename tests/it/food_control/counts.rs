@@ -163,6 +163,34 @@ fn places_units_and_transfers_add_up() {
     folder.run(&["control", "book.csv", "--rows", "items"]).ends(2);
 }
 
+/// Counted in bottles it is told in bottles, at 36 ÷ 6 = 6.00 each, and what is made in gallons in gallons, at 10 ÷ 4 = 2.50:
+/// 2 + 18 − 1 = 19 bottles; 100 plates take a sixth of a bottle each, 16 2/3. Of 2 gal one is left; of a batch of three quarts
+/// two quarts are two, not two and the last digit of a division.
+#[test]
+fn what_is_counted_in_packages_and_batches_is_told_so() {
+    let book = "Item,Pack,Price\nOil,6/750 ml,$36.00\nMilk,1 gal,$2.50\n\nRecipe,Stock\nMakes,4 gal\nIngredient,Qty,Unit\n\
+                Milk,4,gal\n\nRecipe,Sauce\nMakes,3 qt\nIngredient,Qty,Unit\nMilk,3,qt\n\n\
+                Recipe,Plate\nPortions,6\nIngredient,Qty,Unit\nOil,1,bottle\n\nDish,Menu price,Sold\nPlate,3.00,100\n\n\
+                Item,Opening,Purchases,Closing\nOil,2 bottle,3 case,1 bottle\nStock,2 gal,,1 gal\nSauce,2 qt,,1 qt\n";
+    let json = control(book);
+    no_errors(&json);
+    for (name, unit, opening, used, price) in
+        [("Oil", "bottle", "2", "19", "6"), ("Stock", "gal", "2", "1", "2.5"), ("Sauce", "qt", "2", "1", "0.625")]
+    {
+        let of = |key: &str| item(&json, name)[key].as_str().unwrap();
+        assert_eq!(["unit", "opening", "used"].map(of), [unit, opening, used], "{name}");
+        is(&item(&json, name)["price"], 12, price);
+    }
+    is(&item(&json, "Oil")["standard_use"], 6, "16.666667");
+    // A bottle that was another on the first day is told in litres: 2 × 500 + 18 × 750 − 750 ml.
+    let book = book.replace("Oil,6/750 ml,$36.00", "Oil,6/500 ml,$24.00,2026-10-01\nOil,6/750 ml,$36.00,2026-10-20");
+    let book = book.replacen("Item,Pack,Price", "Item,Pack,Price,Date", 1)
+        + "\nPeriod,From,To,Opening,Purchases,Closing\nOctober,2026-10-05,2026-10-31,,,\n";
+    let json = control(&book);
+    assert_eq!(item(&json, "Oil")["unit"], "l");
+    is(&item(&json, "Oil")["used"], 12, "13.75");
+}
+
 /// What cannot be said is named, and the others stand: without a closing count, in a unit that nothing leads from, without a
 /// price, paid for without a count, in words.
 #[test]

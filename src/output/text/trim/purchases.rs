@@ -70,8 +70,8 @@ fn row(page: &TrimPage<'_>, purchase: &Purchase) -> Option<TextRow> {
     Some(TextRow { name: printable(&item.name), cells })
 }
 
-/// So much of an item, in the unit that the house buys by.
+/// So much of an item, in the unit by which it is bought.
 fn so_much(page: &TrimPage<'_>, item: ItemId, base_units: Decimal) -> Option<String> {
-    let unit = DisplayUnit::of_house(&page.costing.item(item)?.kind, page.kitchen.settings.volumes);
+    let unit = DisplayUnit::of_item(page.kitchen, page.costing, item)?;
     Some(format!("{} {}", amount(base_units, &unit), unit.name))
 }

@@ -66,8 +66,8 @@ pub(super) fn write(page: &mut TrimSheet<'_>) {
 fn item(page: &mut TrimSheet<'_>, row: u32, purchase: &Purchase) {
     let context = page.context;
     let Purchase { used, binned, .. } = purchase;
-    let (Some(item), Some(cost)) = (context.kitchen.item(used.item), context.costing.item(used.item)) else { return };
-    let unit = DisplayUnit::of_house(&cost.kind, context.kitchen.settings.volumes);
+    let unit = DisplayUnit::of_item(context.kitchen, context.costing, used.item);
+    let (Some(item), Some(unit)) = (context.kitchen.item(used.item), unit) else { return };
     page.words(row, 0, &item.name);
     page.words(row, 1, &unit.name);
     for (amount, column) in [
@@ -134,8 +134,7 @@ pub(super) fn terms(page: &TrimSheet<'_>, left_over: bool) -> Vec<String> {
     let items = page.trim.balance.iter().flat_map(|balance| balance.all_items());
     let terms = items.filter(|(used, _)| !used.on_hand.is_zero()).filter_map(|(used, _)| {
         let row = *page.places.purchased.get(&used.item)?;
-        let cost = page.context.costing.item(used.item)?;
-        let unit = DisplayUnit::of_house(&cost.kind, page.context.kitchen.settings.volumes);
+        let unit = DisplayUnit::of_item(page.context.kitchen, page.context.costing, used.item)?;
         let cell = |column| Places::cell(row, column);
         let amount = cell(if left_over { LEFT_OVER } else { ON_HAND });
         Some(format!("{amount}*{}*{}", plain(unit.size), ap_cell(page, used.item)?))
