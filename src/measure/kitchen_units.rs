@@ -89,6 +89,15 @@ impl InKitchenUnits {
         )
     }
 
+    /// Whether it is a count that a cook would take out of the store for `wanted` of a package, of which the recipe was written
+    /// with `typed`: near enough, and whole ones where the recipe takes whole ones.
+    pub fn is_count_of(&self, wanted: Decimal, typed: Decimal) -> bool {
+        let [part] = self.parts.as_slice() else { return false };
+        let count = part.measured.amount;
+        let is_whole = count.is_integer() || !typed.is_integer();
+        is_whole && !self.is_too_little && poured::is_near(count, wanted, poured::NEAR)
+    }
+
     /// In words: `1 1/3 cups`, `4 lb 5 1/2 oz`, `6`.
     pub fn words(&self) -> String {
         let each = Unit::each();

@@ -15,7 +15,7 @@ use crate::costing::Costing;
 use crate::costing::rate::Amount;
 use crate::kitchen::recipe::{Line, LineEntry};
 use crate::kitchen::{InputRow, Kitchen, RecipeId};
-use crate::measure::{Base, InKitchenUnits};
+use crate::measure::{Base, InKitchenUnits, Unit};
 use crate::number::{Decimal, exact, half_up};
 use crate::problem::Problem;
 use crate::schema::Column;
@@ -43,7 +43,7 @@ pub struct ScaleResults<'a> {
     pub on_hand: Vec<OnHandResult<'a>>,
     /// The ingredient that comes out whole; null where none was asked for.
     pub whole: Option<WholeCount<'a>>,
-    /// The recipes within it, each after those that use it; empty unless asked for.
+    /// The recipes within it, each before those that use it, as they are made; empty unless asked for.
     pub sub_recipes: Vec<ScaledRecipe<'a>>,
     /// What no scaling knows: common practice.
     pub not_known: Vec<&'a str>,
@@ -83,6 +83,10 @@ pub struct ScaledRecipe<'a> {
     pub as_typed: usize,
     /// Its lines, in book order; last those whose ingredient could not be read.
     pub lines: Vec<ScaledLineResult<'a>>,
+    /// The recipes within it that are scaled as well, in the order in which they are made; for reports.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub(crate) made_first: Vec<&'a str>,
 }
 
 /// A quantity in another size.
@@ -177,28 +181,40 @@ pub fn scale<'a>(
 ) -> ScaleResults<'a> {
     let Resized { recipe, factor, portions, makes, cost, lines, .. } = resized;
     let one = ScaleParts { factor: *factor, portions: *portions, makes, cost: cost.as_ref(), lines };
-    let sub_recipes = resized.sub_recipes.iter().map(|sub| {
-        let parts = ScaleParts {
-            factor: sub.factor,
-            portions: sub.portions,
-            makes: &sub.makes,
-            cost: sub.cost.as_ref(),
-            lines: &sub.lines,
-        };
-        of_recipe(kitchen, sub.recipe, &parts)
-    });
+    let sub_recipes: Vec<ScaledRecipe<'a>> = resized
+        .sub_recipes
+        .iter()
+        .map(|sub| {
+            let parts = ScaleParts {
+                factor: sub.factor,
+                portions: sub.portions,
+                makes: &sub.makes,
+                cost: sub.cost.as_ref(),
+                lines: &sub.lines,
+            };
+            of_recipe(kitchen, sub.recipe, &parts)
+        })
+        .collect();
+    let made_first = sub_recipes.iter().map(|sub| sub.name).collect();
     ScaleResults {
         parings: VERSION,
         format: FormatVersion,
         as_of: Day(costing.scenario.date),
         currency: &kitchen.settings.currency,
         dish: resized.dish.and_then(|index| kitchen.dishes.get(index)).map(|dish| dish.name.as_str()),
-        recipe: of_recipe(kitchen, *recipe, &one),
-        on_hand: resized.limits.iter().map(|limit| on_hand(kitchen, limit)).collect(),
+        recipe: ScaledRecipe { made_first, ..of_recipe(kitchen, *recipe, &one) },
+        on_hand: resized.limits.iter().map(|limit| on_hand(kitchen, costing, limit)).collect(),
         whole: resized.whole.as_ref().map(whole),
-        sub_recipes: sub_recipes.collect(),
+        sub_recipes,
         not_known: NOT_KNOWN.to_vec(),
         problems: problems.iter().map(ProblemResult::of).collect(),
+    }
+}
+
+impl ScaledRecipe<'_> {
+    /// What is made before it, in order: `Base, then Batter`; `None` where nothing is.
+    pub(crate) fn made_first(&self) -> Option<String> {
+        (!self.made_first.is_empty()).then(|| self.made_first.join(", then "))
     }
 }
 
@@ -246,6 +262,7 @@ fn of_recipe<'a>(kitchen: &'a Kitchen, id: RecipeId, parts: &ScaleParts<'_>) -> 
         weight_not_known: lines.iter().filter(has_quantity).filter(|line| line.more_g.is_none()).count(),
         as_typed: lines.iter().filter(|line| !has_quantity(line) && line.in_words != words::NOT_SCALED).count(),
         lines,
+        made_first: Vec::new(),
     }
 }
 
@@ -265,7 +282,7 @@ fn of_line<'a>(
     let mut result = ScaledLineResult {
         item: Cow::Borrowed(&entry.item),
         prep: &entry.prep,
-        is_metric: words::is_metric(kitchen, line),
+        is_metric: words::is_metric(kitchen, line.unit()),
         ..blank()
     };
     match scaled {
@@ -277,6 +294,11 @@ fn of_line<'a>(
         LineResized::Scaled(scaled) => {
             let ScaledLine { exact, measured, by, kind, more, more_grams, cost, cost_as_measured } = scaled.as_ref();
             result.exact = TypedQuantity::of(exact);
+            // What a package holds may be told instead of it.
+            let told = measured.parts.first().map(|part| &part.measured.unit);
+            if line.unit().is_some_and(Unit::is_count_like) {
+                result.is_metric = words::is_metric(kitchen, told);
+            }
             result.measured = typed_parts(measured);
             result.in_words = measured.words();
             result.too_little = measured.is_too_little;
@@ -337,14 +359,14 @@ fn amount_of(exact: &crate::measure::Measured, measured: &InKitchenUnits) -> Sca
     ScaledAmount { exact: TypedQuantity::of(exact), measured: typed_parts(measured), in_words: measured.words() }
 }
 
-fn on_hand<'a>(kitchen: &Kitchen, limit: &'a Limit) -> OnHandResult<'a> {
+fn on_hand<'a>(kitchen: &Kitchen, costing: &Costing, limit: &'a Limit) -> OnHandResult<'a> {
     OnHandResult {
         item: &limit.item,
         on_hand: TypedQuantity::of(&limit.on_hand),
         enough_for: limit.enough_for.value().ok().map(Figure),
         binds: limit.binds,
         left: TypedQuantity::of(&limit.left),
-        left_in_words: words::left(kitchen, limit),
+        left_in_words: words::left(kitchen, costing, limit),
     }
 }
 

@@ -6,5 +6,6 @@ mod card;
 mod command;
 mod kitchen_units;
 mod laws;
+mod packages;
 mod refused;
 mod support;

@@ -2,6 +2,7 @@
 
 use super::{Cost, NotScaled, multiplied, simplest};
 use crate::costing::conversion::base_unit::BaseUnitKind;
+use crate::costing::conversion::package;
 use crate::costing::rate::Amount;
 use crate::costing::{Costing, LineCost};
 use crate::kitchen::recipe::{IngredientSource, Line, LineQuantity};
@@ -62,7 +63,7 @@ pub(super) fn all(
         }
         let cost = costed.and_then(|cost| cost.lines.get(index));
         let rounding = if used_up.contains(&line.source) { Rounding::Down } else { Rounding::Nearest };
-        let line = of_line(kitchen, line, cost, factor, rounding)?;
+        let line = of_line((kitchen, costing), line, cost, factor, rounding)?;
         if let LineResized::Scaled(scaled) = &line
             && let Some(cost) = scaled.cost_as_measured
         {
@@ -78,7 +79,7 @@ pub(super) fn all(
 }
 
 fn of_line(
-    kitchen: &Kitchen,
+    (kitchen, costing): (&Kitchen, &Costing),
     line: &Line,
     cost: Option<&LineCost>,
     factor: Amount,
@@ -91,11 +92,22 @@ fn of_line(
         (LineQuantity::Unmeasured { measured: Some(typed), .. }, Some(LineCost::Costed { .. })) => typed,
         (LineQuantity::Unmeasured { .. }, _) => return Ok(LineResized::AsTyped),
     };
-    let (told, size) = told_in(kitchen, line, typed, cost);
-    let amount = |typed: Decimal| multiplied(Amount::of(typed), factor)?.value();
-    let exact = Measured::new(amount(typed.amount)?, typed.unit.clone());
-    let wanted = Measured::new(amount(told.amount)?, told.unit.clone());
-    let measured = in_kitchen_units(&wanted, told.amount, rounding, volumes)?;
+    let mut told = told_in(kitchen, line, typed, cost);
+    let at_factor = |typed: &Measured| {
+        let amount = multiplied(Amount::of(typed.amount), factor)?.value()?;
+        Ok::<_, Overflow>(Measured::new(amount, typed.unit.clone()))
+    };
+    let exact = at_factor(typed)?;
+    let mut wanted = at_factor(&told)?;
+    let mut measured = in_kitchen_units(&wanted, told.amount, rounding, volumes)?;
+    if !measured.is_count_of(wanted.amount, told.amount)
+        && let Some(held) = held_in(kitchen, costing, line.source, &told)
+    {
+        told = held;
+        wanted = at_factor(&told)?;
+        measured = in_kitchen_units(&wanted, told.amount, rounding, volumes)?;
+    }
+    let size = told.unit.to_base(volumes).map_or(Decimal::ONE, |(_, size)| size);
     let base = exact::mul(told.amount, size)?;
     let poured = measured.in_base(volumes)?;
     let by = if base.is_zero() { factor } else { simplest(Amount { num: poured, den: base }) };
@@ -125,21 +137,33 @@ fn of_line(
     Ok(LineResized::Scaled(Box::new(scaled)))
 }
 
-/// The quantity in which a line is told, and base units in one of it: batches of another recipe in what that makes, a bare
-/// ounce of what is poured as the fluid one that it was costed as.
-fn told_in(kitchen: &Kitchen, line: &Line, typed: &Measured, cost: Option<&LineCost>) -> (Measured, Decimal) {
-    let volumes = kitchen.settings.volumes;
-    let size = |unit: &Unit| unit.to_base(volumes).map_or(Decimal::ONE, |(_, size)| size);
+/// The quantity in which a line is told: batches of another recipe in what that makes, a bare ounce of what is poured as the
+/// fluid one that it was costed as.
+fn told_in(kitchen: &Kitchen, line: &Line, typed: &Measured, cost: Option<&LineCost>) -> Measured {
     if let (IngredientSource::Made(id), true) = (line.source, typed.unit.is_batch())
         && let Some(makes) = kitchen.recipe(id).and_then(|recipe| recipe.makes.first())
         && let Ok(amount) = exact::mul(typed.amount, makes.amount)
     {
-        return (Measured::new(amount, makes.unit.clone()), size(&makes.unit));
+        return Measured::new(amount, makes.unit.clone());
     }
     let is_poured = match cost {
         Some(LineCost::Costed { trace, .. }) => trace.kind == BaseUnitKind::Volume && trace.measures.is_empty(),
         _ => false,
     };
     let unit = if typed.unit.is_bare_ounce() && is_poured { Unit::fluid_ounce() } else { typed.unit.clone() };
-    (Measured::new(typed.amount, unit.clone()), size(&unit))
+    Measured::new(typed.amount, unit)
+}
+
+/// What so many packages of something bought hold, by the pack in use: what a cook measures of 0.7 block.
+pub(crate) fn held_in(
+    kitchen: &Kitchen,
+    costing: &Costing,
+    source: IngredientSource,
+    packages: &Measured,
+) -> Option<Measured> {
+    let IngredientSource::Bought(id) = source else { return None };
+    let (item, cost) = (kitchen.item(id)?, costing.item(id)?);
+    package::has_one_meaning(kitchen, costing, item, cost, &packages.unit).ok()?;
+    let one = package::in_use(kitchen, cost)?.1.one_holds(&packages.unit)?;
+    Some(Measured::new(exact::mul(packages.amount, one.amount).ok()?.normalize(), one.unit))
 }

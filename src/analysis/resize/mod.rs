@@ -13,6 +13,7 @@ mod refusal;
 mod sub_recipes;
 mod whole;
 
+pub(crate) use lines::held_in;
 pub use lines::{LineResized, ScaledLine};
 pub use on_hand::Limit;
 pub use refusal::NotScaled;
@@ -73,7 +74,7 @@ pub struct Resized {
     pub limits: Vec<Limit>,
     /// The ingredient that comes out whole.
     pub whole: Option<Whole>,
-    /// The recipes within it, each after those that use it; none unless asked for.
+    /// The recipes within it, each before those that use it, as they are made; none unless asked for.
     pub sub_recipes: Vec<SubRecipe>,
 }
 

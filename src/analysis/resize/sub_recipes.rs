@@ -25,7 +25,8 @@ pub struct SubRecipe {
     pub lines: Vec<LineResized>,
 }
 
-/// The recipes within `factor` times `recipe`, each after those that use it. Of what is used up nothing is rounded up.
+/// The recipes within `factor` times `recipe`, each before those that use it, as they are made. Of what is used up nothing is
+/// rounded up.
 pub(super) fn all(
     kitchen: &Kitchen,
     costing: &Costing,
@@ -44,5 +45,6 @@ pub(super) fn all(
         let portions = portions.map(|portions| multiplied(portions, factor)).transpose()?;
         found.push(SubRecipe { recipe: id, factor, portions, makes: makes(kitchen, id, factor)?, cost, lines });
     }
+    found.reverse();
     Ok(found)
 }

@@ -7,7 +7,7 @@ use crate::number::{Decimal, Overflow, exact, plain};
 
 /// How near a measure, or two, must come: a thirty-third, three hundredths. Two cooks who fill the same cup differ by more;
 /// common practice, no source.
-const NEAR: Decimal = Decimal::from_parts(33, 0, 0, false, 0);
+pub(super) const NEAR: Decimal = Decimal::from_parts(33, 0, 0, false, 0);
 /// How near one measure must come where two come no nearer: a twentieth.
 const LESS_NEAR: Decimal = Decimal::from_parts(20, 0, 0, false, 0);
 
@@ -47,7 +47,7 @@ pub(super) fn poured(way: &LadderWay<'_>, base: Decimal) -> Result<Option<InKitc
     Ok(smallest.filter(half).map(|filled| InKitchenUnits::one(filled.part)))
 }
 
-fn is_near(filled: Decimal, wanted: Decimal, near: Decimal) -> bool {
+pub(super) fn is_near(filled: Decimal, wanted: Decimal, near: Decimal) -> bool {
     let apart = exact::sub(filled, wanted).and_then(|apart| exact::mul(apart.abs(), near));
     apart.is_ok_and(|apart| apart <= wanted)
 }

@@ -45,6 +45,10 @@ pub fn scale(kitchen: &Kitchen, costing: &Costing, resized: &Resized, problems: 
     if results.recipe.food_cost.is_none() {
         out.push_str(&page.not_costed(kitchen, costing, resized, problems));
     }
+    if let Some(first) = results.recipe.made_first() {
+        out.push('\n');
+        out.push_str(&page.say(&format!("Made before it, in this order: {first}.")));
+    }
     for sub in &results.sub_recipes {
         out.push('\n');
         out.push_str(&page.sub_recipe(sub));
@@ -160,6 +164,7 @@ impl ScalePage<'_> {
         if let (Some(difference), Some(percent)) = (recipe.food_cost_difference, recipe.food_cost_difference_percent) {
             let by = self.signed(Some(difference));
             let share = at_most_but_some(percent.0, 2);
+            let share = share.trim_start_matches('-');
             told.push(match (by.strip_prefix('+'), by.strip_prefix('-')) {
                 (Some(more), _) => format!("Measured so, the food costs {more} more ({share} %)."),
                 (_, Some(less)) => format!("Measured so, the food costs {less} less ({share} %)."),

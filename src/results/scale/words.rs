@@ -1,12 +1,11 @@
 //! Words for what scaling does to a recipe, and for what it does not know.
 
 use super::{ScaledLineResult, ScaledRecipe};
-use crate::analysis::resize::Limit;
-use crate::costing::Amount;
+use crate::analysis::resize::{Limit, held_in};
 use crate::costing::conversion::base_unit::BaseUnitKind;
+use crate::costing::{Amount, Costing};
 use crate::kitchen::Kitchen;
-use crate::kitchen::recipe::Line;
-use crate::measure::{Base, Rounding, Unit, Volumes, in_kitchen_units};
+use crate::measure::{Base, Measured, Rounding, Unit, Volumes, in_kitchen_units};
 use crate::number::{Decimal, Overflow, exact};
 use crate::results::figures::{NONE, shown};
 
@@ -28,9 +27,9 @@ pub const NOT_SCALED: &str = "not scaled";
 /// Stands for an ingredient where none is.
 pub const NO_INGREDIENT: &str = "(no ingredient)";
 
-/// Whether a line is measured in metric units.
-pub(super) fn is_metric(kitchen: &Kitchen, line: &Line) -> bool {
-    match line.unit() {
+/// Whether a line that is told in `unit` is measured in metric units.
+pub(super) fn is_metric(kitchen: &Kitchen, unit: Option<&Unit>) -> bool {
+    match unit {
         Some(unit) if unit.is_metric() => true,
         Some(unit) if unit.grams().is_some() => false,
         _ => kitchen.settings.volumes == Volumes::Metric,
@@ -82,11 +81,16 @@ fn signed(base: Decimal, unit: &str) -> String {
     format!("{signed} {unit}").trim_end().to_owned()
 }
 
-/// What is left of something on hand, as a kitchen measures it; nothing where nothing is.
-pub(super) fn left(kitchen: &Kitchen, limit: &Limit) -> String {
-    if limit.left.amount.is_zero() {
+/// What is left of something on hand, as a kitchen measures it; nothing where nothing is. A package that is begun is told in
+/// what is left in it.
+pub(super) fn left(kitchen: &Kitchen, costing: &Costing, limit: &Limit) -> String {
+    let Limit { left, on_hand, source, .. } = limit;
+    if left.amount.is_zero() {
         return String::new();
     }
-    let left = in_kitchen_units(&limit.left, limit.on_hand.amount, Rounding::Down, kitchen.settings.volumes);
-    left.map(|left| left.words()).unwrap_or_default()
+    let told = |left: &Measured, of: Decimal| in_kitchen_units(left, of, Rounding::Down, kitchen.settings.volumes).ok();
+    let whole = told(left, on_hand.amount).filter(|told| told.is_count_of(left.amount, on_hand.amount));
+    let held = || held_in(kitchen, costing, *source, left).and_then(|held| told(&held, held.amount));
+    let words = whole.or_else(held).or_else(|| told(left, on_hand.amount));
+    words.map(|left| left.words()).unwrap_or_default()
 }

@@ -251,14 +251,14 @@ fn recipes_within_are_scaled_to_all_that_is_wanted_of_them() {
     assert_eq!(words(&json["recipe"], "Finish"), "1 qt");
     let subs = json["sub_recipes"].as_array().unwrap();
     let names: Vec<&str> = subs.iter().map(|sub| sub["name"].as_str().unwrap()).collect();
-    assert_eq!(names, ["Finish", "Stock"], "each after those that use it");
-    assert_eq!(subs[0]["factor"], "2");
-    assert_eq!(subs[1]["factor"], "1.5");
-    assert_eq!(subs[1]["makes"][0]["in_words"], "1 1/2 gal");
-    assert_eq!(words(&subs[1], "Shells"), "1 1/2 lb");
-    assert_eq!(words(&subs[1], "Onions"), "12 oz");
+    assert_eq!(names, ["Stock", "Finish"], "as they are made: each before those that use it");
+    assert_eq!(subs[1]["factor"], "2");
+    assert_eq!(subs[0]["factor"], "1.5");
+    assert_eq!(subs[0]["makes"][0]["in_words"], "1 1/2 gal");
+    assert_eq!(words(&subs[0], "Shells"), "1 1/2 lb");
+    assert_eq!(words(&subs[0], "Onions"), "12 oz");
     // Stock costs 1.00 + 0.30 a batch.
-    assert_eq!(subs[1]["food_cost"], "1.95");
+    assert_eq!(subs[0]["food_cost"], "1.95");
 }
 
 /// 0.3 oz of yeast in a batch for 1 kg of dough: a tenth of it is less than a kitchen weighs.

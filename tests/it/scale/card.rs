@@ -75,6 +75,7 @@ fn recipes_within_have_cards_of_their_own() {
     let cards: Vec<&String> = rows.iter().filter(|row| row.ends_with("A kitchen card in another size")).collect();
     assert_eq!(cards.len(), 2, "{cards:?}");
     assert!(cards[1].starts_with("Duck frame stock"), "{cards:?}");
+    assert!(rows.iter().any(|row| row == "Make first | Duck frame stock"), "{rows:#?}");
 }
 
 #[test]

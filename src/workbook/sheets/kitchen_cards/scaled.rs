@@ -67,6 +67,9 @@ pub(super) fn facts(scaled: &ScaledRecipe<'_>, entry: &RecipeEntry) -> Vec<(&'st
         let times = format!("{} × the recipe: season to taste", at_most_but_some(factor.0, PLACES));
         facts.push(("Scaled", fact(times)));
     }
+    if let Some(first) = scaled.made_first() {
+        facts.push(("Make first", fact(first)));
+    }
     facts
 }
 
