@@ -304,7 +304,7 @@ impl Page<'_> {
 
 /// Sets the text of every column but the first off from the number to its left.
 fn inset(column: u16, format: &Format) -> Format {
-    if column == 0 { format.clone() } else { format.clone().set_indent(1) }
+    if column == 0 { format.clone() } else { format.clone().set_align(FormatAlign::Left).set_indent(1) }
 }
 
 /// The file without the results of the formulas that were to have none.

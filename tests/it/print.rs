@@ -297,6 +297,8 @@ fn every_page_is_readable_on_letter_and_a4() {
     assert!(told.is_empty(), "{told}");
 }
 
+/// Words are set off from the number to their left, headers too: `On order` and `Note` are two. An indent counts only where
+/// a side is said (ECMA-376 part 1, 18.8.1).
 #[test]
 fn the_templates_are_readable_on_paper() {
     for file in ["us", "metric", "us-plain", "metric-plain", "us-bench", "metric-bench"] {
@@ -305,6 +307,9 @@ fn the_templates_are_readable_on_paper() {
         let small: Vec<&str> =
             told.lines().filter(|line| line.contains("letters of") || line.contains("a strip of")).collect();
         assert!(small.is_empty(), "{file}: {small:#?}");
+        let styles = part(&mut ZipArchive::new(Cursor::new(template.as_slice())).unwrap(), "xl/styles.xml").unwrap();
+        let set_off: Vec<&str> = styles.split("<alignment ").skip(1).filter(|one| one.contains(" indent=")).collect();
+        assert!(set_off.len() > 1 && set_off.iter().all(|one| one.starts_with("horizontal=\"left\"")), "{file}");
     }
 }
 
