@@ -215,6 +215,32 @@ impl<'g> GrowingHeader<'g> {
         self.span.1 = self.span.1.max(last.unwrap_or(self.span.1));
     }
 
+    /// Adds a stretch by which it becomes the header of one other kind, as a menu whose Dish stands before an empty column:
+    /// where every header of both is known to that kind. Gives whether it did.
+    fn becomes(
+        &mut self,
+        stretch: &[HeaderCell<'g>],
+        kinds_of: impl Fn(&[&HeaderCell<'g>]) -> Vec<TableKind>,
+    ) -> bool {
+        let before = self.said.len();
+        note(&mut self.said, stretch);
+        let other = if self.said.len() > before { kinds_of(&self.said.iter().collect::<Vec<_>>()) } else { Vec::new() };
+        self.said.truncate(before);
+        let [kind] = other.as_slice() else { return false };
+        let was = &self.row.kinds;
+        if was.contains(kind) || was.contains(&TableKind::CardLines) {
+            return false;
+        }
+        let was_known = |cell: &&HeaderCell<'g>| was.iter().any(|kind| cell.meaning(*kind).is_some());
+        let cells = self.row.cells.iter().filter(was_known).chain(stretch);
+        if !cells.into_iter().all(|cell| cell.meaning(*kind).is_some()) {
+            return false;
+        }
+        self.row.kinds = other;
+        self.add(stretch, kinds_of);
+        true
+    }
+
     fn grown(mut self) -> HeaderRow<'g> {
         self.row.cells.put_in_order_by_key(|cell| cell.at);
         self.row
@@ -232,8 +258,8 @@ fn note<'g>(said: &mut Vec<HeaderCell<'g>>, cells: &[HeaderCell<'g>]) {
     }
 }
 
-/// Gives a stretch without a signature of its own to the nearest header row to its left, else to its right, unless
-/// it belongs to a table going on there or would spoil the signature.
+/// Gives a stretch without a signature of its own to the header row beside it that it makes another table of, else to the
+/// nearest to its left, else to its right, unless it belongs to a table going on there or would spoil the signature.
 fn attach<'g>(
     stretch: &[HeaderCell<'g>],
     found: &mut [GrowingHeader<'g>],
@@ -250,8 +276,12 @@ fn attach<'g>(
     if over.is_some_and(goes_on) {
         return;
     }
-    let left = found.partition_point(|header| header.span.1 < start).saturating_sub(1);
-    if let Some(header) = found.get_mut(left) {
+    let right = found.partition_point(|header| header.span.1 < start);
+    let beside = found.get_mut(right.saturating_sub(1)..=right.min(found.len().saturating_sub(1)));
+    if beside.into_iter().flatten().any(|header| header.becomes(stretch, &kinds_of)) {
+        return;
+    }
+    if let Some(header) = found.get_mut(right.saturating_sub(1)) {
         header.add(stretch, kinds_of);
     }
 }

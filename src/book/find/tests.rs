@@ -193,6 +193,36 @@ fn a_gap_in_a_header_does_not_cut_the_table() {
     assert_eq!(told(&sheet), [(Code::ColumnIgnored, "B2".into())], "what stands under no header is told");
 }
 
+/// What stands behind an empty column may look like another table, and is none where both headers are a menu's.
+#[test]
+fn a_gap_behind_the_dish_does_not_cut_the_menu() {
+    for drawing in [
+        "Dish| |Recipe|Portion|Menu price\nSoup, cup| |Soup|8 fl oz|4.50\n",
+        "Recipe|Portion|Menu price| |Dish\nSoup|8 fl oz|4.50| |Soup, cup\n",
+        "Item|Price|Per| |Dish| |Recipe|Portion| |Menu price\nLeeks|2|lb| |Soup, cup| |Soup|8 fl oz| |4.50\n",
+    ] {
+        let grid = grid(drawing);
+        let sheet = find(&grid);
+        let menu = *tables(&sheet).last().unwrap();
+        assert_eq!(menu.kind, TableKind::Menu, "{drawing}");
+        let columns = [C::Dish, C::Recipe, C::Portion, C::MenuPrice];
+        let seen: Vec<String> = columns.iter().map(|column| menu.cell(&menu.rows[0], *column).seen()).collect();
+        assert_eq!(seen, ["Soup, cup", "Soup", "8 fl oz", "4.5"], "{drawing}");
+        assert_eq!(told(&sheet), [], "{drawing}");
+    }
+    // Makes is no header of a menu, and a plan has no recipes: two tables, or one and a column beside it.
+    for (drawing, kinds) in [
+        ("Dish| |Recipe|Makes|Portion\nSoup| |Stock|3 qt|8 fl oz\n", vec![TableKind::RecipeFacts]),
+        ("Dish|Portions| |Recipe|Portion\nSoup|40| |Stock|8 fl oz\n", vec![TableKind::Plan, TableKind::RecipeFacts]),
+        ("Dish|Sold| |Recipe|Portion\nSoup|40| |Stock|8 fl oz\n", vec![TableKind::Menu, TableKind::RecipeFacts]),
+    ] {
+        let grid = grid(drawing);
+        let sheet = find(&grid);
+        let found: Vec<TableKind> = tables(&sheet).iter().map(|table| table.kind).collect();
+        assert_eq!(found, kinds, "{drawing}");
+    }
+}
+
 #[test]
 fn a_header_that_fits_two_kinds_is_a_problem_and_its_rows_are_not_read() {
     let grid = grid("Item|On hand|Measure|Weighs\nOnions|3|each|100 g\nItem|Price|Per\nLeeks|2|lb");
