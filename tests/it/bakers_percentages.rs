@@ -96,6 +96,57 @@ fn oil_by_the_litre_is_weighed_in() {
     assert_eq!(costs(&bytes, "Dough", &[("Flour", 20.0)]), [20.0, 5.0].map(Some));
 }
 
+/// As a baker writes it, a line in one cell, by what the dough weighs or by the flour: 84 lb as above, 22.90; 50 lb of flour at
+/// 0.40, 65 % of water, 2 % of salt, one pound, at 0.40: 20.40, and 25 lb of butter at 4.00.
+#[test]
+fn a_line_in_one_cell_says_per_cent_of_the_flour() {
+    let prices =
+        "\n\nItem,Pack,Price\nBread flour,50 lb,$20.00\nSalt,25 lb,$10.00\nYeast,1 lb,$5.00\nButter,1 lb,$4.00\n";
+    for (lines, cost) in [
+        ("Makes 84 lb\n100% bread flour\n65% water\n2 % salt\n1% yeast", "22.9"),
+        ("Makes 84 lb\nbread flour 100%\nwater 65%\nsalt 2%\nyeast 1 %", "22.9"),
+        ("Makes 84 lb\nbread flour,100%\nwater,65%\nsalt,2%\nyeast,1%", "22.9"),
+        ("Makes 40 loaves\n50 lb bread flour\n65% water\n2% salt\n25 lb butter", "120.4"),
+    ] {
+        let json = cost_json(&[("book.csv", &format!("Lean dough\n{lines}{prices}"))]);
+        assert_eq!(recipe(&json, "Lean dough")["food_cost"], cost, "{lines}: {json:#}");
+        let water = line(&json, "Lean dough", "water");
+        assert_eq!((&water["qty"], &water["unit"]), (&"65".into(), &"%".into()), "{lines}");
+    }
+    let card = "Lean dough\nMakes 84 lb\n100% bread flour\n65% water\n2 % salt\n1% yeast";
+    let book = format!("{card}{prices}");
+    let json = cost_json(&[("book.csv", &book)]);
+    let told: Vec<&str> =
+        json["problems"].as_array().unwrap().iter().map(|one| one["message"].as_str().unwrap()).collect();
+    let said = "“100% bread flour” and 3 other lines of “Lean dough” were taken in % of the flour";
+    assert!(told.contains(&said), "{told:?}");
+    let (_, _, bytes) = workbook::costed("book.csv", book.as_bytes());
+    assert_recalculates(&bytes, "lines in one cell");
+    let (_, _, again) = workbook::costed("book.costed.xlsx", &bytes);
+    assert!(again == bytes, "costed again it is another book");
+}
+
+/// A percentage that is part of a name stays one: of milk that the book knows by it, behind a name where the flour is weighed,
+/// and where there is no flour at all. What to type is said.
+#[test]
+fn a_percentage_of_a_name_is_no_quantity() {
+    let items = |lines: &str| {
+        let prices = "Item,Pack,Price\nFlour,10 lb,$10.00\n2% milk,1 gal,$4.00\nCream,1 qt,$3.00\nSalt,1 lb,$1.00\n";
+        let json = cost_json(&[("book.csv", &format!("Cake\nServes 4\n{lines}\n\n{prices}"))]);
+        let told = json["problems"].as_array().unwrap().clone();
+        let lines = json["recipes"][0]["lines"].as_array().unwrap();
+        let said = |line: &Value| format!("{} {}", line["item"].as_str().unwrap(), line["qty"].as_str().unwrap_or("-"));
+        (lines.iter().map(said).collect::<Vec<_>>(), told)
+    };
+    assert_eq!(items("2 lb flour\n2% milk\n10% salt").0, ["flour 2", "2% milk -", "salt 10"]);
+    assert_eq!(items("2 lb flour\ndark chocolate 70%").0, ["flour 2", "dark chocolate 70% -"]);
+    let (lines, told) = items("1 qt cream\n35% cream");
+    assert_eq!(lines, ["cream 1", "35% cream -"]);
+    let help = "Type a quantity, or to taste. If 35 % (of the flour) is how much, type 35 under Qty and % under Unit, and cream \
+                as its name.";
+    assert!(told.iter().any(|one| one["code"] == "line-uncosted" && one["help"] == help), "{told:#?}");
+}
+
 /// What cannot be known is said at the cell, and nothing is costed.
 #[test]
 fn what_cannot_be_weighed_is_said() {

@@ -217,11 +217,7 @@ impl<'g> GrowingHeader<'g> {
 
     /// Adds a stretch by which it becomes the header of one other kind, as a menu whose Dish stands before an empty column:
     /// where every header of both is known to that kind. Gives whether it did.
-    fn becomes(
-        &mut self,
-        stretch: &[HeaderCell<'g>],
-        kinds_of: impl Fn(&[&HeaderCell<'g>]) -> Vec<TableKind>,
-    ) -> bool {
+    fn becomes(&mut self, stretch: &[HeaderCell<'g>], kinds_of: impl Fn(&[&HeaderCell<'g>]) -> Vec<TableKind>) -> bool {
         let before = self.said.len();
         note(&mut self.said, stretch);
         let other = if self.said.len() > before { kinds_of(&self.said.iter().collect::<Vec<_>>()) } else { Vec::new() };

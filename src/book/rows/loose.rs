@@ -1,13 +1,15 @@
 //! Loose cards: each line as typed becomes the cells of a strict line, which is then read like any other; what had
 //! to be taken for granted is a note at the cell, what would be a guess an error with the question.
 
-use std::collections::HashSet;
+mod percentages;
+
+use std::collections::{BTreeMap, HashSet};
 
 use super::amounts::{OPEN, is_held};
 use super::marks::ColumnMarks;
 use super::notes::ReadingNotes;
 use super::reader::Reader;
-use super::recipes::{head, line};
+use super::recipes::{head, line as read_line};
 use crate::book::{LooseCard, LooseLine};
 use crate::kitchen::recipe::RecipeEntry;
 use crate::kitchen::{Entries, InputCell, InputRow, NameKey};
@@ -20,13 +22,15 @@ use crate::number::{Marks, plain};
 use crate::problem::{Code, Fault, Place};
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 
-/// A line whose name and preparation were parted, though something may go by both.
+/// A line whose name was parted from its preparation or its percentage, though something may go by both.
 #[derive(Debug)]
 pub(super) struct Parted {
     /// Its recipe and line, as indexes into the entries.
     at: (usize, usize),
     /// The longer names, the longest first, each with what is left to be done.
     names: Vec<(String, String)>,
+    /// Of one that was taken in % of the flour: the line without that, and the heading it stands under.
+    plain: Option<(InputRow, Option<String>)>,
 }
 
 /// Reads a loose card, the recipe of this index.
@@ -42,16 +46,18 @@ pub(super) fn card(
     let facts = facts(card, how);
     note_card(card, how, notes);
     let mut recipe = head(Reader::of_cells(TableKind::RecipeFacts, facts, None, &marks, volumes, notes));
-    for typed in &card.lines {
-        let read = LineReading::of(typed, how);
+    let mut readings: Vec<LineReading> = card.lines.iter().map(|line| LineReading::of(line, how)).collect();
+    let plain = percentages::take(&mut readings, how.marks);
+    for ((typed, read), plain) in card.lines.iter().zip(readings).zip(plain) {
         let reader =
             Reader::of_cells(TableKind::CardLines, read.row.clone(), typed.group.clone(), &marks, volumes, notes);
-        match line(reader) {
+        match read_line(reader) {
             Ok(entry) => {
                 tell(&read, notes);
                 let names = longer_names(&read.text);
-                if !names.is_empty() {
-                    parted.push(Parted { at: (index, recipe.lines.len()), names });
+                if !names.is_empty() || plain.is_some() {
+                    let plain = plain.map(|row| (row, typed.group.clone()));
+                    parted.push(Parted { at: (index, recipe.lines.len()), names, plain });
                 }
                 recipe.lines.push(entry);
             }
@@ -140,19 +146,23 @@ impl LineReading {
             Some(Value::Number(number)) => (plain(*number), Conventions { marks: Marks::PointDecimal, ..how }),
             _ => (seen(Column::Qty), how),
         };
+        let unit_typed = unit.clone();
         let unit_above = line.unit_above.clone().filter(|_| Unit::parse(&unit).is_none());
         let unit = if unit.is_empty() { unit_above.unwrap_or_default() } else { unit };
         let amount = format!("{amount} {unit}").trim().to_owned();
+        let says_unit = !unit.is_empty() && !Unit::read(&unit).is_percent();
+        let is_percent = !says_unit && percentages::is_percentage(qty.map(|cell| &cell.typed), &amount, how.marks);
+        let is_whole = is_date || is_percent;
         let prep = seen(Column::Prep);
         // A line that its comma parted, as csv does: “butter” and “4 oz”.
-        let joined = (!is_date && amount.is_empty() && !prep.is_empty())
+        let joined = (!is_whole && amount.is_empty() && !prep.is_empty())
             .then(|| parse_line(&format!("{item}, {prep}"), how))
             .filter(|joined| matches!(joined.amount, AmountText::Measured(_) | AmountText::Packages { .. }))
             .filter(|_| parse_line(&item, how).amount == AmountText::Unsaid);
         let prep = if joined.is_some() { String::new() } else { prep };
         let mut text = match joined {
             Some(joined) => joined,
-            None if is_date => parse_parts("", &item, how),
+            None if is_whole => parse_parts("", &item, how),
             None if amount.is_empty() => parse_line(&item, how),
             None => parse_parts(&amount, &item, how),
         };
@@ -180,8 +190,11 @@ impl LineReading {
             }],
         };
         let mut put = |column: Column, typed: Typed, place: Place| row.cells.push(InputCell { column, typed, place });
-        if let (true, Some(qty)) = (is_date, qty) {
+        if let (true, Some(qty)) = (is_whole, qty) {
             put(Column::Qty, qty.typed.clone(), at(Column::Qty));
+            if is_percent && !unit_typed.is_empty() {
+                put(Column::Unit, Typed::text(Unit::percent().name()), at(Column::Unit));
+            }
         } else {
             for (column, typed) in strict_cells(&text, &typed) {
                 put(column, typed, amount_at.clone());
@@ -249,8 +262,8 @@ fn longer_names(text: &IngredientText) -> Vec<(String, String)> {
     names
 }
 
-/// Gives lines the longer name where the book has something that goes by it.
-pub(super) fn join_names(parted: Vec<Parted>, entries: &mut Entries) {
+/// Gives lines the longer name where the book has something that goes by it, and says which were taken in % of the flour.
+pub(super) fn join_names(parted: Vec<Parted>, entries: &mut Entries, notes: &mut ReadingNotes, volumes: Volumes) {
     let known: HashSet<NameKey> = entries
         .prices
         .iter()
@@ -260,16 +273,32 @@ pub(super) fn join_names(parted: Vec<Parted>, entries: &mut Entries) {
         .chain(entries.names.iter().flat_map(|row| &row.aliases))
         .map(|name| NameKey::of(name))
         .collect();
-    for Parted { at: (recipe, line), names } in parted {
-        let Some(line) = entries.recipes.get_mut(recipe).and_then(|recipe| recipe.lines.get_mut(line)) else {
+    let is_known = |name: &str| known.contains(&NameKey::of(name));
+    let mut of_flour: BTreeMap<usize, Vec<(String, Place)>> = BTreeMap::new();
+    for Parted { at: (at, line), names, plain } in parted {
+        let Some(line) = entries.recipes.get_mut(at).and_then(|recipe| recipe.lines.get_mut(line)) else {
             continue;
         };
-        let Some((name, left)) = names.into_iter().find(|(name, _)| known.contains(&NameKey::of(name))) else {
-            continue;
-        };
+        if let Some((plain, group)) = plain {
+            let typed = plain.text(Column::Item);
+            if is_known(&typed) {
+                let marks = ColumnMarks::new();
+                let reader = Reader::of_cells(TableKind::CardLines, plain, group, &marks, volumes, notes);
+                if let Ok(entry) = read_line(reader) {
+                    *line = entry;
+                }
+                continue;
+            }
+            of_flour.entry(at).or_default().push((typed, line.input.place(Column::Item)));
+        }
+        let Some((name, left)) = names.into_iter().find(|(name, _)| is_known(name)) else { continue };
         line.input.set(Column::Item, Typed::text(name.clone()));
         line.input.set(Column::Prep, Typed::trimmed(&left));
         line.item = name;
         line.prep = left;
+    }
+    for (at, lines) in of_flour {
+        let recipe = entries.recipes.get(at).map(|recipe| recipe.name.as_str()).unwrap_or_default();
+        notes.problems.extend(percentages::note(recipe, &lines));
     }
 }

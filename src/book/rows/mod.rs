@@ -151,7 +151,7 @@ fn read_in(sheets: &[SheetTables<'_>], currency: Option<String>) -> (Entries, Re
         }
     }
     lists.join(&mut entries);
-    loose::join_names(parted, &mut entries);
+    loose::join_names(parted, &mut entries, &mut notes, volumes);
     entries.unread = std::mem::take(&mut notes.unread);
     (entries, notes)
 }

@@ -9,7 +9,7 @@ use super::reader::Reader;
 use crate::book::Card;
 use crate::kitchen::recipe::{LineEntry, LineQuantity, QFactor, RecipeEntry};
 use crate::kitchen::{Entries, Field, InputRow, NameKey};
-use crate::measure::{Measured, Unit};
+use crate::measure::{Conventions, Measured, Unit, named_percentage, parse_line};
 use crate::number::{BareRule, Decimal, PercentText, parse_percent, plain};
 use crate::problem::{Code, Fault};
 use crate::schema::{Column, Shown, Typed, Value};
@@ -255,16 +255,33 @@ impl Reader<'_> {
             }
             Field::Given(Quantity::Words(words)) => Field::Given(unmeasured(words)),
             Field::Blank => {
-                let fault = Fault::new(
-                    Code::LineUncosted,
-                    "this line has no quantity, so it is not costed",
-                    "Type a quantity, or to taste.",
+                let help = self.quantity_in_name();
+                let help = format!("Type a quantity, or to taste.{}", help.unwrap_or_default());
+                self.report(
+                    Column::Item,
+                    Fault::new(Code::LineUncosted, "this line has no quantity, so it is not costed", help),
                 );
-                self.report(Column::Item, fault);
                 Field::Given(unmeasured(String::new()))
             }
             Field::Broken => Field::Broken,
         }
+    }
+
+    /// What to type where the ingredient of a line without a quantity begins with one, as `65% water` does.
+    fn quantity_in_name(&self) -> Option<String> {
+        let (item, marks) = (self.input.text(Column::Item), self.marks(Column::Qty));
+        let (quantity, name) = match named_percentage(&item, marks) {
+            Some(named) => (Measured::new(named.percent, Unit::percent()), named.name),
+            None => {
+                let line = parse_line(&item, Conventions { marks, volumes: self.volumes });
+                (line.total().filter(|_| !line.name.is_empty())?, line.name)
+            }
+        };
+        let Measured { amount, unit } = quantity;
+        let (qty, of_flour) = (plain(amount), if unit.is_percent() { " (of the flour)" } else { "" });
+        Some(format!(
+            " If {qty} {unit}{of_flour} is how much, type {qty} under Qty and {unit} under Unit, and {name} as its name."
+        ))
     }
 
     /// A yield of the line alone; above 100 % where the line is in cooked weight.

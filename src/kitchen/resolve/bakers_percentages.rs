@@ -184,7 +184,7 @@ impl Dough<'_> {
 }
 
 /// Whether a name says that it is the flour of a dough.
-fn is_flour(name: &str) -> bool {
+pub(crate) fn is_flour(name: &str) -> bool {
     let name = name.to_lowercase();
     let words = || name.split(|letter: char| !letter.is_alphanumeric()).map(|word| word.trim_end_matches('s'));
     words().any(|word| ["flour", "semolina"].contains(&word)) && !words().any(|word| NUTS.contains(&word))

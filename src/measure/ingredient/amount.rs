@@ -72,7 +72,7 @@ fn without_of(rest: &str) -> &str {
 /// An amount that begins with a number.
 fn counted(text: &str, how: Conventions) -> Option<(FoundAmount, &str)> {
     let (many, rest) = number(text, how.marks)?;
-    if rest.starts_with(['"', '%']) {
+    if rest.starts_with('"') || rest.trim_start().starts_with('%') {
         return None;
     }
     let count = match many {

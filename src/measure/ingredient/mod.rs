@@ -10,6 +10,7 @@ mod brackets;
 mod found;
 mod joined;
 mod number;
+mod percentage;
 mod split;
 #[cfg(test)]
 mod tests;
@@ -23,6 +24,7 @@ use super::quantity::Measured;
 use crate::number::text::clean;
 use crate::number::{Decimal, Marks, plain};
 use found::FoundAmount;
+pub(crate) use percentage::{NamedPercentage, named_percentage};
 pub use yields::parse_yield;
 
 /// How the numbers and volumes of a text are to be taken.

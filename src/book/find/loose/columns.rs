@@ -8,8 +8,8 @@ use super::text;
 use crate::book::grid::{Grid, GridRow};
 use crate::measure::ingredient::NO_QUANTITY;
 use crate::measure::{AmountText, Conventions, Unit, Volumes, parse_parts};
-use crate::number::Marks;
 use crate::number::text::vulgar;
+use crate::number::{Marks, PercentText, parse_percent};
 use crate::schema::header::{normal, read as read_heading};
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 
@@ -248,12 +248,14 @@ fn is_number(typed: &Typed) -> bool {
     }
 }
 
-/// A number or a date that was one, an amount with its unit, words that measure nothing, and nothing else.
+/// A number or a date that was one, an amount with its unit, a percentage, words that measure nothing, and nothing else.
 fn is_amount(typed: &Typed) -> bool {
     match &typed.value {
         Value::Number(_) | Value::Date(_) => true,
         Value::Text(text) => {
-            !matches!(amount_of(text), AmountText::Unsaid) && text.len() <= 40 && is_short_amount(text)
+            let is_percentage = matches!(parse_percent(text, Marks::Unknown), Ok(PercentText::Fraction(_)));
+            let is_said = is_percentage || !matches!(amount_of(text), AmountText::Unsaid) && is_short_amount(text);
+            is_said && text.len() <= 40
         }
         _ => false,
     }
