@@ -4,6 +4,8 @@
 /// The dishes of the Summary.
 pub const SUMMARY: [&str; 8] =
     ["Dish", "Portion cost", "Menu price", "Food cost %", "Target %", "Price at target", "Margin", "Standing"];
+/// The recipes of the Summary, where there is no dish.
+pub const RECIPES_MADE: [&str; 6] = ["Recipe", "Batch cost", "Cost per unit", "made", "Portion cost", "Portion"];
 /// Problems.
 pub const PROBLEMS: [&str; 5] = ["Severity", "Where", "What", "What to do", "Code"];
 /// The dishes of How it was figured.
@@ -60,8 +62,19 @@ pub const TO_ITS_COSTING: &str = "To its costing";
 /// What stands beside the name of a recipe on a kitchen card in another size.
 pub const SCALED: &str = "A kitchen card in another size";
 
-const HEADERS: [&[&str]; 10] =
-    [&SUMMARY, &PROBLEMS, &WORKING, &WORKING_LINES, &TRIM_FLOW, &WHAT_IF, &ORDER, &MOVERS, &PRICES_APART, &MENU_MIX];
+const HEADERS: [&[&str]; 11] = [
+    &SUMMARY,
+    &RECIPES_MADE,
+    &PROBLEMS,
+    &WORKING,
+    &WORKING_LINES,
+    &TRIM_FLOW,
+    &WHAT_IF,
+    &ORDER,
+    &MOVERS,
+    &PRICES_APART,
+    &MENU_MIX,
+];
 
 /// Whether a cell with this text stands on one of our output sheets and nowhere else.
 pub fn is_title(text: &str) -> bool {

@@ -49,6 +49,12 @@ impl<'a> Deref for Context<'a> {
 }
 
 impl Context<'_> {
+    /// What the book tells the cost of, in a title: `What the menu costs`.
+    pub fn what_costs(&self) -> &'static str {
+        let kitchen = self.kitchen;
+        if kitchen.dishes.is_empty() && !kitchen.recipes.is_empty() { "the recipes cost" } else { "the menu costs" }
+    }
+
     /// The cell of a column of our own on a table sheet.
     pub fn own(&self, kind: TableKind, index: usize, header: &'static str) -> Option<Ref> {
         self.layout.table(kind).map(|table| table.own(index, header))

@@ -184,10 +184,6 @@ fn house(kitchen: &Kitchen) -> String {
 /// The title of a workbook, as programs and screen readers tell it: whose it is, and of which day.
 fn title(context: &Context<'_>) -> String {
     let house = house(context.kitchen);
-    let date = context.costing.scenario.date;
-    if house.is_empty() {
-        format!("What the menu costs on {date}")
-    } else {
-        format!("{house}: what the menu costs on {date}")
-    }
+    let (what, date) = (context.what_costs(), context.costing.scenario.date);
+    if house.is_empty() { format!("What {what} on {date}") } else { format!("{house}: what {what} on {date}") }
 }

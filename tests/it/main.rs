@@ -65,6 +65,7 @@ mod scenario;
 mod screen;
 mod set_menus;
 mod stock_units;
+mod summary;
 mod suppliers;
 mod supply;
 mod support;

@@ -1,12 +1,10 @@
 //! The Summary: one row per dish, live, with where it stands; the costing date, the problems and the cautions; what is
-//! made for other dishes, the dishes ranked, and where the money of the dearest goes.
+//! made for other dishes, the dishes ranked, and where the money of the dearest goes. Without a dish, its recipes.
 
 mod head;
-
-use std::collections::HashSet;
+mod made;
 
 use crate::costing::DishCost;
-use crate::kitchen::RecipeId;
 use crate::kitchen::menu::Dish;
 use crate::number::Decimal;
 use crate::results::changes::Changes;
@@ -14,18 +12,17 @@ use crate::results::problem_counts::Counts;
 use crate::results::target_status::TargetStatus;
 use crate::schema::as_written::{self, Stands};
 use crate::workbook::cells::chart::Span;
-use crate::workbook::cells::formula::{Formula, Outcome, Ref};
-use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, PrintedPage, Row, RowSink};
+use crate::workbook::cells::formula::{Formula, Ref};
+use crate::workbook::cells::row::{Cell, Frame, Ink, Look, PrintedPage, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::target_formula;
 use crate::workbook::layout::own_columns::stands;
-use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::sheet_names;
 use crate::workbook::layout::summary_columns::{self, SummaryColumn};
 use crate::workbook::sheets::dish_formulas::{ComparedCells, DishFormulas, menu_price, while_a_dish};
 use crate::workbook::sheets::money::DishMoney;
 use crate::workbook::sheets::ranked;
-use crate::workbook::sheets::recipe::ShownRecipe;
+use made::RecipesMade;
 
 /// What is said below the dishes.
 const SAID: &[&str] = &[
@@ -81,8 +78,9 @@ struct Below<'a> {
     said: u32,
     /// The row of the heading above the dishes that are not costed.
     stopped: u32,
-    /// The row of what is made for other dishes, and which recipes those are.
-    made: (u32, Vec<RecipeId>),
+    /// The row of what is made for other dishes.
+    made: u32,
+    recipes: RecipesMade<'a>,
     /// The row of the headers of the ranking and, beside it, of where the money goes.
     tables: u32,
     /// The row of the pictures, and their height in pixels.
@@ -95,16 +93,20 @@ struct Below<'a> {
 
 impl<'a> Below<'a> {
     fn of(context: &'a Context<'_>) -> Self {
-        let said = SummaryColumn::Dish.cell(context.kitchen.dishes.len()).row.saturating_add(1);
+        let recipes = RecipesMade::of(context);
+        let rows = recipes.len();
+        let dishes = context.kitchen.dishes.len();
+        let head = summary_columns::HEADER_ROW;
+        let above = if recipes.are_alone() { head.saturating_add(rows) } else { SummaryColumn::Dish.cell(dishes).row };
+        let said = above.saturating_add(1);
         let below_said = said.saturating_add(u32::try_from(SAID.len()).unwrap_or_default()).saturating_add(1);
         let stopped = below_said;
         let below_said = match u32::try_from(not_costed(context).count()).unwrap_or_default() {
             0 => below_said,
             dishes => below_said.saturating_add(dishes).saturating_add(2),
         };
-        let made = made_for_others(context);
-        let rows = u32::try_from(made.len()).unwrap_or_default();
-        let tables = below_said.saturating_add(if rows > 0 { rows.saturating_add(3) } else { 1 });
+        let (made, rows) = if recipes.are_alone() { (head, 0) } else { (below_said, rows) };
+        let tables = below_said.saturating_add(if rows > 0 { rows.saturating_add(2) } else { 1 });
         let money = DishMoney::of_dearest(context);
         let ranked = ranked::count(context);
         let longest = ranked.max(money.as_ref().map_or(0, DishMoney::len));
@@ -112,27 +114,20 @@ impl<'a> Below<'a> {
         // As high as a page at the most.
         let height = longest.saturating_mul(24).saturating_add(110);
         let contents = pictures.saturating_add(height.div_ceil(20)).saturating_add(2);
-        Below { said, stopped, made: (below_said, made), tables, pictures, height, contents, money }
+        Below { said, stopped, made, recipes, tables, pictures, height, contents, money }
     }
-}
-
-/// The recipes that are no dish of their own, where every recipe has a card to lead to.
-fn made_for_others(context: &Context<'_>) -> Vec<RecipeId> {
-    if context.layout.lists.is_some() {
-        return Vec::new();
-    }
-    let sold: HashSet<RecipeId> = context.kitchen.dishes.iter().filter_map(|dish| dish.recipe).collect();
-    (0..context.kitchen.recipes.len()).map(RecipeId::new).filter(|id| !sold.contains(id)).collect()
 }
 
 /// Its rows.
 pub fn rows(context: &Context<'_>, said: &SummaryNotes<'_>, out: &mut RowSink<'_>) {
     let below = Below::of(context);
     head::head(context, said, below.contents, out);
-    let words = SummaryColumn::Standing.header();
-    let headers =
-        summary_columns::HEADERS.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, *header == words));
-    out(Row { row: summary_columns::HEADER_ROW, cells: headers.collect() });
+    if !below.recipes.are_alone() {
+        let words = SummaryColumn::Standing.header();
+        let headers =
+            summary_columns::HEADERS.iter().zip(0_u16..).map(|(header, at)| Cell::over(at, header, *header == words));
+        out(Row { row: summary_columns::HEADER_ROW, cells: headers.collect() });
+    }
     for (index, (dish, cost)) in context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate() {
         out(DishRow { context, dish, index }.row(cost.as_ref()));
     }
@@ -141,7 +136,7 @@ pub fn rows(context: &Context<'_>, said: &SummaryNotes<'_>, out: &mut RowSink<'_
     for (said, row) in SAID.iter().zip(below.said..) {
         out(Row { row, cells: vec![Cell::text(0, *said, Ink::Plain)] });
     }
-    made(context, &below.made, out);
+    below.recipes.rows(below.made, out);
     ranked::rows(context, below.tables, out);
     if let Some(money) = &below.money {
         money.rows(below.tables, out);
@@ -180,40 +175,6 @@ fn contents(sheets: &[String], row: u32, out: &mut RowSink<'_>) {
         let cells =
             cells.map(|(sheet, column)| Cell::link(column, sheet, &Ref::new(sheet.as_str(), 0, 0), Ink::Reading));
         out(Row { row, cells: cells.collect() });
-    }
-}
-
-/// What is made for other dishes, each leading to its card, with what one of its units costs.
-fn made(context: &Context<'_>, (row, recipes): &(u32, Vec<RecipeId>), out: &mut RowSink<'_>) {
-    if recipes.is_empty() {
-        return;
-    }
-    let cells = vec![
-        Cell::text(0, "Made for other dishes", Ink::OwnHeader),
-        Cell::over_figures(1, "Batch cost"),
-        Cell::over_figures(2, "Cost per unit"),
-        Cell { look: Look::Words, ..Cell::text(3, "made", Ink::OwnHeader) },
-    ];
-    out(Row { row: *row, cells });
-    for (id, row) in recipes.iter().zip(row.saturating_add(1)..) {
-        let Some(shown) = ShownRecipe::of(context, *id) else { continue };
-        let mut cells = vec![Cell::link(0, &shown.recipe.name, &shown.layout.home(), Ink::Reading)];
-        let totals = shown.totals();
-        for (total, column) in [(Total::Batch, 1), (Total::PerMade, 2)] {
-            let found = totals.iter().find(|found| found.total == total).map(|found| &found.content);
-            if let Some(Content::Formula(Formula { result: Outcome::Number(result), .. })) = found {
-                let text = shown.layout.total(total).from(sheet_names::SUMMARY);
-                cells.push(Cell::figure(column, Formula::number(text, *result), context.money()));
-            }
-        }
-        match (shown.cost, shown.unit_told()) {
-            (None, _) => cells.push(Cell { look: Look::Words, ..Cell::text(3, "not costed", Ink::Reading) }),
-            (Some(_), Some(unit)) => {
-                cells.push(Cell { look: Look::Words, ..Cell::text(3, format!("per {unit}"), Ink::Reading) });
-            }
-            _ => {}
-        }
-        out(Row { row, cells });
     }
 }
 

@@ -21,10 +21,11 @@ pub(super) fn head(context: &Context<'_>, said: &SummaryNotes<'_>, contents: u32
     let SummaryNotes { counts, changes, .. } = said;
     let settings = &context.kitchen.settings;
     out(Row { row: 0, cells: vec![Cell::text(0, context.mark, Ink::Aside)] });
+    let what = context.what_costs();
     let title = if settings.house_name.is_empty() {
-        "What the menu costs".to_owned()
+        format!("What {what}")
     } else {
-        format!("{}: what the menu costs", settings.house_name)
+        format!("{}: what {what}", settings.house_name)
     };
     out(Row { row: 1, cells: vec![Cell::text(0, title, Ink::Title)] });
     let date = Content::Date(context.costing.scenario.date);
