@@ -64,26 +64,39 @@ fn counted(table: &TableLayout, rows: &[&InputRow], columns: &[Column]) -> Vec<S
 /// What holds of a table as long as its rows are what they are, in whatever order: how many there are, and that each is there
 /// with its name and what stands in these columns.
 pub(super) fn as_they_were(table: &TableLayout, rows: &[&InputRow], columns: &[Column]) -> Vec<String> {
+    let all: Vec<Column> = named(table, columns).collect();
+    counted(table, rows, columns).into_iter().chain(there(table, rows, &all)).collect()
+}
+
+/// What holds of a longer table of words: how many there are, and how often each is said in this column.
+pub(super) fn said_as_often(table: &TableLayout, rows: &[&InputRow], column: Column) -> Vec<String> {
+    let often: Vec<String> = there(table, rows, &[column]).take(MOST_ROWS).collect();
+    counted(table, rows, &[column]).into_iter().chain(often).collect()
+}
+
+/// That what rows say in these columns is said as often as it was.
+fn there(table: &TableLayout, rows: &[&InputRow], columns: &[Column]) -> impl Iterator<Item = String> {
     let says = |row: &InputRow, column: Column| {
         let range = range(table, column)?;
         let value = match &row.typed(column).value {
             Value::Text(text) => literal(text)?,
             Value::Number(number) => plain(*number),
             Value::Date(day) => format!("DATE({},{},{})", day.year(), day.month(), day.day()),
+            // Below the rows all is blank.
+            _ if columns.len() < 2 => return None,
             _ => in_quotes(""),
         };
         Some(format!("({range}={value})"))
     };
     let mut times: IndexMap<String, usize> = IndexMap::new();
     for row in rows {
-        let said: Vec<String> = named(table, columns).filter_map(|column| says(row, column)).collect();
+        let said: Vec<String> = columns.iter().filter_map(|column| says(row, *column)).collect();
         if !said.is_empty() {
             let seen = times.entry(said.join("*")).or_default();
             *seen = seen.saturating_add(1);
         }
     }
-    let each = times.into_iter().map(|(said, times)| format!("SUMPRODUCT({said}*1)={times}"));
-    counted(table, rows, columns).into_iter().chain(each).collect()
+    times.into_iter().map(|(said, times)| format!("SUMPRODUCT({said}*1)={times}"))
 }
 
 /// What holds of a longer table's names and amounts: how many there are, the sum of the amounts, and that of their squares.

@@ -18,13 +18,15 @@ use crate::schema::{Column, Label, TableKind, Typed, Value};
 use crate::workbook::cells::formula::{Ref, literal, quoted};
 use crate::workbook::context::Context;
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
-use crate::workbook::layout::{Slot, sheet_names};
+use crate::workbook::layout::{Slot, rows_of, sheet_names};
+use crate::workbook::sheets::unchanged_rows::{MOST_ROWS, said_as_often};
 
 use super::planned::WeightGroup;
 
 /// Everything that what is served draws on: each recipe on a card, the lists as one, the yield tests as one.
 pub(super) fn groups(context: &Context<'_>, trim: &Trim) -> Vec<WeightGroup> {
-    let reached = reached(context, trim);
+    let served = served(context, trim);
+    let reached = reached(context, &served);
     let mut groups = Vec::new();
     for id in &reached {
         let on_card = context.layout.recipes.get(id.index()).is_some_and(RecipeLayout::is_card);
@@ -34,9 +36,9 @@ pub(super) fn groups(context: &Context<'_>, trim: &Trim) -> Vec<WeightGroup> {
         };
         groups.push(WeightGroup { named: recipe.name.clone(), holds: of_card(context, *id, cost) });
     }
-    let courses = of_courses(context, &reached);
-    if !courses.is_empty() {
-        groups.push(WeightGroup { named: "What the menu serves of courses".to_owned(), holds: courses });
+    let menu = of_menu(context, &served, &reached);
+    if !menu.is_empty() {
+        groups.push(WeightGroup { named: "What the menu serves".to_owned(), holds: menu });
     }
     if context.layout.lists.is_some() {
         groups.push(WeightGroup { named: "All recipes in lists, by their sums".to_owned(), holds: of_lists(context) });
@@ -49,17 +51,21 @@ pub(super) fn groups(context: &Context<'_>, trim: &Trim) -> Vec<WeightGroup> {
     groups
 }
 
-/// The recipes of what is served, and those within them, through tests as well.
-fn reached(context: &Context<'_>, trim: &Trim) -> BTreeSet<RecipeId> {
-    let kitchen = context.kitchen;
-    let planned: Vec<Served> = kitchen.plan.rows.iter().map(|row| row.served).collect();
+/// What is planned; without a plan, all that is told of what using trim is worth.
+fn served(context: &Context<'_>, trim: &Trim) -> Vec<Served> {
+    let planned: Vec<Served> = context.kitchen.plan.rows.iter().map(|row| row.served).collect();
     let all = || trim.worth.iter().flat_map(|worth| worth.dishes.iter().map(|dish| dish.served)).collect();
-    let served = if planned.is_empty() { all() } else { planned };
+    if planned.is_empty() { all() } else { planned }
+}
+
+/// The recipes of what is served, and those within them, through tests as well.
+fn reached(context: &Context<'_>, served: &[Served]) -> BTreeSet<RecipeId> {
+    let kitchen = context.kitchen;
     let recipe = |served: Served| match served {
         Served::Dish(index) => kitchen.dishes.get(index)?.recipe,
         Served::Recipe(id) => Some(id),
     };
-    let mut next: Vec<RecipeId> = served.into_iter().filter_map(recipe).collect();
+    let mut next: Vec<RecipeId> = served.iter().copied().filter_map(recipe).collect();
     let within_test = |test: &Test| {
         let added = test.added.iter().filter_map(|added| added.source);
         let inputs: Vec<IngredientSource> = std::iter::once(test.input).chain(added).collect();
@@ -114,14 +120,24 @@ fn of_card(context: &Context<'_>, id: RecipeId, cost: &RecipeCost) -> Vec<String
     holds
 }
 
-/// What holds of the menu where lines name its dishes: how much of a recipe each is, and of which.
-fn of_courses(context: &Context<'_>, reached: &BTreeSet<RecipeId>) -> Vec<String> {
-    let lines = reached.iter().filter_map(|id| context.kitchen.recipe(*id)).flat_map(|recipe| &recipe.lines);
-    let rows: BTreeSet<usize> = lines.filter_map(|line| context.kitchen.dish(line.dish?)?.row).collect();
+/// What holds of the menu's rows of what is served, and of the dishes that lines name: how much of a recipe each is, and of
+/// which; where there are very many, how often each portion is served.
+fn of_menu(context: &Context<'_>, served: &[Served], reached: &BTreeSet<RecipeId>) -> Vec<String> {
+    let kitchen = context.kitchen;
+    let dishes = served.iter().filter_map(|one| match one {
+        Served::Dish(index) => kitchen.dishes.get(*index),
+        Served::Recipe(_) => None,
+    });
+    let lines = reached.iter().filter_map(|id| kitchen.recipe(*id)).flat_map(|recipe| &recipe.lines);
+    let courses = lines.filter_map(|line| kitchen.dish(line.dish?));
+    let rows: BTreeSet<usize> = dishes.chain(courses).filter_map(|dish| dish.row).collect();
+    if let Some(table) = context.layout.table(TableKind::Menu).filter(|_| rows.len() > MOST_ROWS) {
+        return said_as_often(table, &rows_of(kitchen, TableKind::Menu), Column::Portion);
+    }
     let columns = [Column::Dish, Column::Recipe, Column::Portion];
     let cells = rows.into_iter().flat_map(|row| columns.map(|column| (row, column)));
     let said = cells.filter_map(|(row, column)| {
-        let typed = context.kitchen.entries.menu.get(row)?.input.typed(column);
+        let typed = kitchen.entries.menu.get(row)?.input.typed(column);
         says(&context.input(TableKind::Menu, row, column)?, typed)
     });
     said.collect()
