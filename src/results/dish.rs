@@ -66,7 +66,7 @@ impl<'a> DishResult<'a> {
             name: &dish.name,
             recipe: recipe.map(|recipe| recipe.name.as_str()),
             portion: portion.map_or_else(one, TypedQuantity::of),
-            share: cost.and_then(share).map(Figure),
+            share: cost.and_then(|cost| share(cost.plate())).map(Figure),
             food_cost: cost.map(|cost| Figure(cost.food)),
             q: cost.map(|cost| Figure(cost.q)),
             spice: cost.map(|cost| Figure(cost.spice)),
@@ -82,9 +82,9 @@ impl<'a> DishResult<'a> {
     }
 }
 
-/// A dish's share of the batch, 1 for all of it; `None` where it does not fit.
-pub(crate) fn share(cost: &DishCost) -> Option<Decimal> {
-    cost.share.value().ok()
+/// What is served as a share of the batch, 1 for all of it; `None` where it does not fit.
+pub(crate) fn share(plate: Plate) -> Option<Decimal> {
+    plate.share.value().ok()
 }
 
 /// How many of what its share is taken by is served: of the card's portions; of batches; of base units of what the batch

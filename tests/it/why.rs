@@ -2,6 +2,7 @@
 //! books worked by hand say what they should.
 
 mod adds_up;
+mod courses;
 mod names;
 mod one_percent;
 mod passed_over;

@@ -82,7 +82,7 @@ fn one(step: &WhyStepResult, one_file: bool, view: View) -> String {
         StepWord::Food | StepWord::Batch | StepWord::PortionCost | StepWord::AllThatWentIn | StepWord::LeftToShare => {
             "="
         }
-        StepWord::Paid | StepWord::Edible | StepWord::ExTax => "=",
+        StepWord::Paid | StepWord::Edible | StepWord::ExTax | StepWord::Plate => "=",
         _ => "",
     };
     let figure = right(&printable(&step.told), FIGURE);

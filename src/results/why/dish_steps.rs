@@ -2,13 +2,16 @@
 
 use super::recipe_steps::put_on;
 use super::sources;
-use super::step::{OfWhat, StepWord, Walk};
-use crate::costing::dish::ServedAs;
-use crate::costing::q_and_spice::QAndSpice;
-use crate::costing::{Costing, DishCost};
+use super::step::{OfWhat, StepWord, Tongue, Walk};
+use crate::costing::dish::{Plate, ServedAs};
+use crate::costing::q_and_spice::{QAndSpice, portions_bearing_q};
+use crate::costing::rate::Amount;
+use crate::costing::{Costing, DishCost, RecipeCost};
 use crate::kitchen::menu::Dish;
+use crate::kitchen::recipe::{QFactor, Recipe};
 use crate::kitchen::settings::{PriceRounding, Setting};
-use crate::kitchen::{InputRow, Kitchen};
+use crate::kitchen::{DishId, InputRow, Kitchen};
+use crate::number::rounding::half_up;
 use crate::number::{Decimal, exact, plain};
 use crate::problem::Place;
 use crate::results::dish;
@@ -25,18 +28,8 @@ pub(super) fn walk(walk: &mut Walk<'_>, kitchen: &Kitchen, costing: &Costing, in
     let batch = costing.recipe(id)?;
     walk.begin(&dish.name, OfWhat::Dish);
     walk.money(StepWord::BatchFood, batch.food, format!("the recipe {}", recipe.name), Some(&recipe.place));
-    let share = dish::share(cost)?;
-    let served = match cost.served {
-        ServedAs::Portions(_) => {
-            let portions = batch.portions.and_then(|portions| portions.value().ok()).unwrap_or_default();
-            let many = dish.portion.as_ref().map_or_else(|| "1 portion".to_owned(), ToString::to_string);
-            format!("{many} of the {} that a batch gives", at_most(portions, 2))
-        }
-        ServedAs::Batches(many) => format!("{} of it", plural(many, "batch", "batches")),
-        ServedAs::OfPortion(_) | ServedAs::OfMakes => {
-            dish.portion.as_ref().map(|own| format!("{own} of it are served")).unwrap_or_default()
-        }
-    };
+    let share = dish::share(cost.plate())?;
+    let served = served(dish, (recipe, batch), cost.served);
     let row = dish.row.and_then(|row| kitchen.entries.menu.get(row)).map(|row| &row.input);
     let at = |column: Column| place(row, &entry.input, column);
     walk.percent(StepWord::Share, share, served, at(Column::Portion).as_ref());
@@ -49,6 +42,64 @@ pub(super) fn walk(walk: &mut Walk<'_>, kitchen: &Kitchen, costing: &Costing, in
     walk.money(StepWord::PortionCost, cost.portion_cost, words, None);
     against_price(walk, kitchen, dish, cost, at);
     Some(())
+}
+
+/// The steps from the pot to a plate of a dish that a line names, as a set menu's does.
+pub(super) fn plate(walk: &mut Walk<'_>, kitchen: &Kitchen, costing: &Costing, id: DishId) -> Option<()> {
+    let dish = kitchen.dish(id)?;
+    let recipe = kitchen.recipe(dish.recipe?)?;
+    let batch = costing.recipe(dish.recipe?)?;
+    let plate = costing.plate(id)?;
+    let row = dish.row.and_then(|row| kitchen.entries.menu.get(row)).map(|row| &row.input);
+    let card = kitchen.entries.recipes.get(recipe.entry).map(|entry| &entry.input)?;
+    walk.begin(&dish.name, OfWhat::Dish);
+    walk.money(StepWord::OfBatch, batch.batch, format!("the recipe {}", recipe.name), Some(&recipe.place));
+    let said = served(dish, (recipe, batch), plate.served);
+    walk.percent(StepWord::Share, dish::share(plate)?, said, place(row, card, Column::Portion).as_ref());
+    let of = |money: Decimal| plate.share.times(money).and_then(Amount::value).ok();
+    let said =
+        with_its_q(walk.tongue, QAndSpice::of_batch(kitchen, &costing.scenario, recipe), plate, batch, of(batch.q)?);
+    walk.money(StepWord::Plate, of(batch.batch)?, said, None);
+    Some(())
+}
+
+/// What of its card's Q a plate has as a course: `q`, its share of the batch's. By itself it has a whole one.
+fn with_its_q(tongue: Tongue<'_>, factors: QAndSpice, plate: Plate, batch: &RecipeCost, q: Decimal) -> String {
+    let Some((QFactor::Money(each), _)) = factors.q else {
+        let own = if factors.is_any() { ", with the Q and spice of its card" } else { "" };
+        return format!("that share of it{own}");
+    };
+    let bearing = portions_bearing_q(plate.served, batch.portions).ok().flatten();
+    let alone = bearing.and_then(|portions| portions.times(each).and_then(Amount::value).ok());
+    // A share such as a third is not kept whole.
+    let kept = |money: Decimal| half_up(money, 9);
+    match alone.filter(|alone| kept(*alone) != kept(q)) {
+        Some(alone) => format!(
+            "that share of it, with {} of its card's Q; a plate sold by itself has {}",
+            tongue.money(q),
+            tongue.money(alone)
+        ),
+        None => format!("that share of it, with {} of its card's Q", tongue.money(q)),
+    }
+}
+
+/// What is served as a dish, and of how much.
+fn served(dish: &Dish, (recipe, batch): (&Recipe, &RecipeCost), served: ServedAs) -> String {
+    let portions = batch.portions.and_then(|portions| portions.value().ok());
+    let own = || dish.portion.as_ref().map(ToString::to_string);
+    match served {
+        ServedAs::Portions(_) => {
+            let many = own().unwrap_or_else(|| "1 portion".to_owned());
+            format!("{many} of the {} that a batch gives", at_most(portions.unwrap_or_default(), 2))
+        }
+        ServedAs::Batches(many) => format!("{} of it", plural(many, "batch", "batches")),
+        ServedAs::OfPortion(_) | ServedAs::OfMakes => {
+            let of_card = recipe.portion.as_ref().zip(portions).filter(|_| served != ServedAs::OfMakes);
+            let of_card =
+                of_card.map(|(portion, many)| format!("; a batch gives {} portions of {portion}", at_most(many, 2)));
+            own().map(|own| format!("{own} of it are served{}", of_card.unwrap_or_default())).unwrap_or_default()
+        }
+    }
 }
 
 fn plural(many: Decimal, one: &str, several: &str) -> String {

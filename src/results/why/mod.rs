@@ -15,6 +15,8 @@ mod test_steps;
 pub use not_used::NotUsed;
 pub use step::{OfWhat, StepWord, WhatAsked, WhyStepResult};
 
+use std::collections::HashSet;
+
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -160,8 +162,13 @@ fn steps(kitchen: &Kitchen, costing: &Costing, why: &Why) -> Vec<WhyStepResult> 
         tests(&mut walk);
     }
     let mut only = why.lines.as_deref();
+    let mut plated = HashSet::new();
     for id in &why.way.recipes {
-        recipe_steps::walk(&mut walk, kitchen, costing, *id, only.take());
+        let lines = only.take();
+        recipe_steps::walk(&mut walk, kitchen, costing, *id, lines);
+        for dish in recipe_steps::courses(costing, *id, lines).filter(|dish| plated.insert(*dish)) {
+            dish_steps::plate(&mut walk, kitchen, costing, dish);
+        }
     }
     if !of_test {
         tests(&mut walk);

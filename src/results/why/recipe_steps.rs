@@ -10,7 +10,7 @@ use crate::costing::{Costing, LineCost, LineTrace, RecipeCost, YieldFrom};
 use crate::kitchen::bridge::Basis;
 use crate::kitchen::recipe::{Flour, IngredientSource, Line, LineEntry, LineQuantity, QFactor, Recipe, RecipeEntry};
 use crate::kitchen::settings::Setting;
-use crate::kitchen::{Kitchen, RecipeId};
+use crate::kitchen::{DishId, Kitchen, RecipeId};
 use crate::number::{Decimal, Overflow, exact};
 use crate::results::display_units::{DisplayUnit, base_unit};
 use crate::results::figures::at_most;
@@ -40,6 +40,23 @@ pub(super) fn walk(
         totals(walk, kitchen, costing, (recipe, entry), cost);
     }
     Some(())
+}
+
+/// The dishes of which lines of a recipe count plates.
+pub(super) fn courses<'a>(
+    costing: &'a Costing,
+    id: RecipeId,
+    only: Option<&'a [usize]>,
+) -> impl Iterator<Item = DishId> + 'a {
+    let lines = costing.recipe(id).map(|cost| cost.lines.as_slice()).unwrap_or_default();
+    let asked = lines.iter().enumerate().filter(move |(at, _)| only.is_none_or(|only| only.contains(at)));
+    asked.filter_map(|(_, line)| match line {
+        LineCost::Costed { trace, .. } => match trace.costed_as {
+            CostedAs::Plates(_, dish) => Some(dish),
+            _ => None,
+        },
+        LineCost::Uncosted => None,
+    })
 }
 
 struct LineSteps<'a> {

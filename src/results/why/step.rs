@@ -63,7 +63,8 @@ words! {
         Item "item"
     }
     StepWord "StepWord" "What is done in a step. Of a line: asked, measured, left after trimming, drawn, times unit cost, used, \
-        makes its cost; lines make the food cost, with Q and spice the batch, by portions the portion cost. Of a yield test: \
+        makes its cost; lines make the food cost, with Q and spice the batch, by portions the portion cost. Of a dish \
+        within a set menu: the batch by its share of that makes the plate cost. Of a yield test: \
         what went in is shared by what came out. Of an item: its price becomes money per unit." {
         Asked "asked"
         Measured "measured"
@@ -83,7 +84,9 @@ words! {
         Portions "portions"
         PortionCost "portion cost"
         BatchFood "food cost of the batch"
+        OfBatch "cost of the batch"
         Share "share of the batch"
+        Plate "plate cost"
         MenuPrice "menu price"
         Tax "tax within"
         ExTax "price without tax"

@@ -111,7 +111,7 @@ fn figures(context: &Context<'_>, index: usize, cost: &DishCost) -> Vec<Cell> {
         Cell::figure(column.column(), Formula::number(text, result), look)
     };
     let reading = |column: C, number: Decimal, look: Look| Cell::number(column.column(), number, Ink::Reading, look);
-    let share = dish::share(cost).unwrap_or_default();
+    let share = dish::share(cost.plate()).unwrap_or_default();
     let mut cells = vec![figure(C::Share, formulas.share(), share, Look::Percent(3))];
     cells.push(figure(C::Food, formulas.food(&at(C::Share)), cost.food, money()));
     cells.push(match formulas.q(&at(C::Food)) {

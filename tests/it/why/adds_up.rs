@@ -63,7 +63,7 @@ pub fn check(json: &Value, sums: &mut Sums) {
         let own: Vec<&Group<'_>> = lines.iter().filter(|(line, _)| **line > 0).map(|(_, group)| group).collect();
         match what.as_str() {
             "recipe" => recipe(of, &whole_of, &own, sums, &all),
-            "dish" => dish(of, &whole_of, sums),
+            "dish" => dish(of, &whole_of, sums, &all),
             "yield test" => test(of, &whole_of, &own, sums),
             _ => item(of, &whole_of, sums),
         }
@@ -106,21 +106,50 @@ fn recipe(of: &str, totals: &Group<'_>, lines: &[&Group<'_>], sums: &mut Sums, a
         let portions = first(totals, "portions").unwrap();
         sums.hold(&format!("{of}: portion"), &(portion * portions), &batch, &whole(0));
     }
-    // What is made of it elsewhere costs what it makes here.
-    for (key, others) in all.iter().filter(|((what, _), _)| what == "recipe") {
-        for group in others.values() {
-            let step = group.iter().find(|(word, ..)| *word == "unit cost");
-            let Some((_, Some(unit), step)) = step else { continue };
-            if step["from"] != format!("the recipe {of}") || key.1 == of {
-                continue;
-            }
-            let makes = first(totals, "makes").unwrap();
-            sums.hold(&format!("{}: a unit of {of}", key.1), &(unit * makes), &batch, &whole(0));
-        }
+    // What is made of it elsewhere costs what it makes here, by its measures, portions and batches.
+    for (key, unit, from) in unit_costs(all) {
+        let many = match from {
+            from if from == format!("the recipe {of}") && key != of => first(totals, "makes"),
+            from if from == format!("a portion of {of}") => first(totals, "portions"),
+            from if from == format!("a batch of {of}") => Some(whole(1)),
+            _ => continue,
+        };
+        sums.hold(&format!("{key}: a unit of {of}"), &(unit * many.unwrap()), &batch, &whole(0));
     }
 }
 
-fn dish(of: &str, steps: &Group<'_>, sums: &mut Sums) {
+/// What each line of a recipe costs by the unit, and where that is from.
+fn unit_costs<'a>(all: &'a Groups<'_>) -> impl Iterator<Item = (&'a str, &'a Fraction, &'a str)> {
+    let recipes = all.iter().filter(|((what, _), _)| what == "recipe");
+    let groups = recipes.flat_map(|((_, of), lines)| lines.values().map(move |group| (of.as_str(), group)));
+    groups.filter_map(|(of, group)| {
+        let (_, unit, step) = group.iter().find(|(word, ..)| *word == "unit cost")?;
+        Some((of, unit.as_ref()?, step["from"].as_str()?))
+    })
+}
+
+/// A plate of a dish is its share of the batch, and what a line that names it costs each.
+fn plate(of: &str, steps: &Group<'_>, sums: &mut Sums, all: &Groups<'_>) {
+    let Some(plate) = first(steps, "plate cost") else { return };
+    let batch = first(steps, "cost of the batch").unwrap();
+    let share = percent(steps, "share of the batch").unwrap();
+    sums.hold(&format!("{of}: a plate"), &(&batch * share), &plate, &whole(0));
+    let (.., step) = steps.iter().find(|(word, ..)| *word == "cost of the batch").unwrap();
+    let recipe = step["from"].as_str().unwrap().strip_prefix("the recipe ").unwrap();
+    let walked = all.get(&("recipe".to_owned(), recipe.to_owned())).and_then(|recipe| recipe.get(&0));
+    if let Some(walked) = walked.and_then(|recipe| first(recipe, "batch cost")) {
+        sums.hold(&format!("{of}: the batch"), &walked, &batch, &whole(0));
+    }
+    let named = format!("the dish {of}, ");
+    let lines: Vec<_> = unit_costs(all).filter(|(_, _, from)| from.starts_with(&named)).collect();
+    assert!(!lines.is_empty(), "{of} is a plate of no line");
+    for (key, unit, _) in lines {
+        sums.hold(&format!("{key}: a plate of {of}"), unit, &plate, &whole(0));
+    }
+}
+
+fn dish(of: &str, steps: &Group<'_>, sums: &mut Sums, all: &Groups<'_>) {
+    plate(of, steps, sums, all);
     let Some(cost) = first(steps, "portion cost") else { return };
     let food = first(steps, "food cost").unwrap();
     let share = percent(steps, "share of the batch").unwrap();
