@@ -9,6 +9,7 @@ use crate::kitchen::Kitchen;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::Recipe;
 use crate::measure::Measured;
+use crate::number::rounding::half_up;
 use crate::number::{Decimal, Overflow, exact};
 use crate::problem::{Code, Fault, Want};
 use crate::schema::Column;
@@ -52,6 +53,17 @@ pub struct Plate {
     pub served: ServedAs,
 }
 
+impl Plate {
+    /// Whether it is one of the `portions` that a batch gives by its card; `None` where that does not fit.
+    pub fn is_portion_of_card(&self, portions: Amount) -> Option<bool> {
+        let of_card = portions.times(self.share.num).and_then(|many| many.over(self.share.den));
+        Some(half_up(of_card.and_then(Amount::value).ok()?, SAME) == Decimal::ONE)
+    }
+}
+
+/// So many decimals in which measures that are the same may differ: 1/3 is not kept whole.
+const SAME: u32 = 9;
+
 impl DishCost {
     /// What is served of the batch.
     pub fn plate(&self) -> Plate {
@@ -81,10 +93,16 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Opt
     let recipe = kitchen.recipe(id)?;
     let row = dish.row.and_then(|row| kitchen.entries.menu.get(row));
     let portion_place = || row.map_or_else(|| dish.place.clone(), |row| row.input.place(Column::Portion));
-    let (portions, warning) = Portions::of(kitchen, costing.recipe(id)?, dish, recipe);
+    let made = costing.recipe(id).map(|made| (made.portions, made.food));
+    // Without a cost of the recipe it is told all the same whether the portion is known.
+    let (of_batch, food) = match made {
+        Some((portions, food)) => (portions, food),
+        None => (made::portions_of_card(kitchen, recipe).ok()?, Decimal::ZERO),
+    };
+    let (portions, warning) = Portions::of(kitchen, of_batch, dish, recipe);
     costing.problems.extend(warning.map(|warning| warning.at(portion_place())));
-    let food = costing.recipe(id)?.food;
     match compute(kitchen, dish, recipe, food, &portions) {
+        Ok(_) if made.is_none() => None,
         Ok(cost) => {
             if dish.target.is_none() {
                 costing.problems.push(no_target(dish));
@@ -146,12 +164,12 @@ struct Portions {
 }
 
 impl Portions {
-    /// Those of a dish and its recipe, with the warning that the dish's own may need.
-    fn of(kitchen: &Kitchen, made: &RecipeCost, dish: &Dish, recipe: &Recipe) -> (Self, Option<Fault>) {
+    /// Those of a dish and its recipe, of which a batch gives `of_batch`, with the warning that the dish's own may need.
+    fn of(kitchen: &Kitchen, of_batch: Option<Amount>, dish: &Dish, recipe: &Recipe) -> (Self, Option<Fault>) {
         let card = ounces::of_card(kitchen, recipe).map(|(portion, _)| portion);
         let own = ounces::of_dish(kitchen, dish, recipe, card.as_ref());
         let (own, warning) = own.map_or((None, None), |(own, warning)| (Some(own), warning));
-        (Portions { own, card, of_batch: made.portions }, warning)
+        (Portions { own, card, of_batch }, warning)
     }
 }
 
@@ -160,7 +178,7 @@ impl Portions {
 /// # Errors
 /// A [`NoConversion`] where it is no known share of the batch.
 pub(super) fn plate(kitchen: &Kitchen, made: &RecipeCost, dish: &Dish, recipe: &Recipe) -> Result<Plate, NoConversion> {
-    share(kitchen, recipe, &Portions::of(kitchen, made, dish, recipe).0)
+    share(kitchen, recipe, &Portions::of(kitchen, made.portions, dish, recipe).0)
 }
 
 struct Figures {

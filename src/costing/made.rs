@@ -12,7 +12,7 @@ use crate::kitchen::recipe::{Recipe, RecipeEntry};
 use crate::kitchen::{Kitchen, RecipeId};
 use crate::measure::Measured;
 use crate::number::{Decimal, Overflow, exact};
-use crate::problem::{Code, Fault};
+use crate::problem::{Code, Fault, Problem};
 use crate::schema::Column;
 
 /// What a recipe costs.
@@ -121,11 +121,12 @@ fn of_lines(
             }
         }
     }
-    if stopped {
+    // What is wrong with what it makes is told beside what is wrong with its lines.
+    if recipe.size_broken {
         return None;
     }
     match batch(kitchen, costing, recipe, entry, food) {
-        Ok(cost) => Some(cost),
+        Ok(cost) => Some(cost).filter(|_| !stopped),
         Err((column, stop)) => {
             costing.problems.extend(stop.at(entry.input.place(column)));
             None
@@ -143,22 +144,7 @@ fn batch(
 ) -> Result<RecipeCost, (Column, NoConversion)> {
     let overflow = |_: Overflow| (Column::Recipe, NoConversion::Overflow);
     let food = food.map_err(overflow)?;
-    let volumes = kitchen.settings.volumes;
-    let makes = match recipe.makes.first() {
-        Some(first) => {
-            let (kind, factor) = BaseUnitKind::of(&first.unit, volumes);
-            let amount = exact::mul(first.amount, factor).map_err(|_| (Column::Makes, NoConversion::Overflow))?;
-            if amount <= Decimal::ZERO {
-                return Err((Column::Makes, NoConversion::Overflow));
-            }
-            Some((kind, amount))
-        }
-        None => None,
-    };
-    let portion = one_portion(kitchen, costing, recipe, entry).map_err(|stop| (Column::Portion, stop));
-    // Stated portions stand without a portion that compares.
-    let portion = if recipe.stated_portions.is_some() { portion.unwrap_or_default() } else { portion? };
-    let portions = portions(recipe, makes.as_ref(), portion, entry, costing)?;
+    let BatchSize { makes, portion, portions } = size(kitchen, recipe, entry, &mut costing.problems)?;
     let added = QAndSpice::of_batch(kitchen, &costing.scenario, recipe)
         .on(food, || portions.ok_or_else(|| portions_wanted(recipe)))
         .map_err(|stop| {
@@ -174,17 +160,61 @@ fn batch(
     Ok(RecipeCost { food, q, spice, batch, makes, portions, portion, portion_cost, lines: Vec::new() })
 }
 
+/// What a batch gives, whatever it costs.
+struct BatchSize {
+    makes: Option<(BaseUnitKind, Decimal)>,
+    portion: Option<Amount>,
+    portions: Option<Amount>,
+}
+
+/// How many portions a recipe gives by its card, as a ratio: `None` within where that does not say. What is to be said of that
+/// is said of the recipe.
+///
+/// # Errors
+/// A [`NoConversion`] where a problem leaves it unknown.
+pub(super) fn portions_of_card(kitchen: &Kitchen, recipe: &Recipe) -> Result<Option<Amount>, NoConversion> {
+    let entry = kitchen.entries.recipes.get(recipe.entry).filter(|_| !recipe.size_broken);
+    let entry = entry.ok_or(NoConversion::Known)?;
+    size(kitchen, recipe, entry, &mut Vec::new()).map(|size| size.portions).map_err(|_| NoConversion::Known)
+}
+
+/// What a batch of a recipe gives; what is doubtful about that goes to `problems`.
+fn size(
+    kitchen: &Kitchen,
+    recipe: &Recipe,
+    entry: &RecipeEntry,
+    problems: &mut Vec<Problem>,
+) -> Result<BatchSize, (Column, NoConversion)> {
+    let volumes = kitchen.settings.volumes;
+    let makes = match recipe.makes.first() {
+        Some(first) => {
+            let (kind, factor) = BaseUnitKind::of(&first.unit, volumes);
+            let amount = exact::mul(first.amount, factor).map_err(|_| (Column::Makes, NoConversion::Overflow))?;
+            if amount <= Decimal::ZERO {
+                return Err((Column::Makes, NoConversion::Overflow));
+            }
+            Some((kind, amount))
+        }
+        None => None,
+    };
+    let portion = one_portion(kitchen, recipe, entry, problems).map_err(|stop| (Column::Portion, stop));
+    // Stated portions stand without a portion that compares.
+    let portion = if recipe.stated_portions.is_some() { portion.unwrap_or_default() } else { portion? };
+    let portions = portions(recipe, makes.as_ref(), portion, entry, problems)?;
+    Ok(BatchSize { makes, portion, portions })
+}
+
 /// One portion in base units of what the recipe makes.
 fn one_portion(
     kitchen: &Kitchen,
-    costing: &mut Costing,
     recipe: &Recipe,
     entry: &RecipeEntry,
+    problems: &mut Vec<Problem>,
 ) -> Result<Option<Amount>, NoConversion> {
     let (Some((portion, warning)), Some(_)) = (ounces::of_card(kitchen, recipe), recipe.makes.first()) else {
         return Ok(None);
     };
-    costing.problems.extend(warning.map(|warning| warning.at(entry.input.place(Column::Portion))));
+    problems.extend(warning.map(|warning| warning.at(entry.input.place(Column::Portion))));
     in_makes(kitchen, recipe, &portion).map(Some)
 }
 
@@ -207,7 +237,7 @@ fn portions(
     makes: Option<&(BaseUnitKind, Decimal)>,
     portion: Option<Amount>,
     entry: &RecipeEntry,
-    costing: &mut Costing,
+    problems: &mut Vec<Problem>,
 ) -> Result<Option<Amount>, (Column, NoConversion)> {
     let overflow = |_: Overflow| (Column::Portions, NoConversion::Overflow);
     let computed = match (makes, portion) {
@@ -225,7 +255,7 @@ fn portions(
         let short = exact::sub(computed, stated).map_err(overflow)?;
         if short < Decimal::ZERO || short > Decimal::ONE {
             let shown = crate::number::rounding::half_up(computed, 2).normalize();
-            costing.problems.push(
+            problems.push(
                 Fault::new(
                     Code::PortionsDisagree,
                     format!(

@@ -181,6 +181,8 @@ pub struct Recipe {
     pub flour: Option<Flour>,
     /// Its own conversions.
     pub bridge: Bridge,
+    /// Whether a reported problem leaves unknown what it makes, of its lines apart.
+    pub(crate) size_broken: bool,
     /// Whether a reported problem stops it.
     pub broken: bool,
 }

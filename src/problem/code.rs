@@ -217,6 +217,7 @@ codes! {
     DishTwice "dish-twice" Error "A dish is on the menu twice."
     FactorTwice "factor-twice" Warning "A course has Q or spice of its own, and the setting's is taken on it again."
     PortionUnclear "portion-unclear" Error "A dish is no known share of what its recipe makes."
+    PortionsApart "portions-apart" Note "A recipe is sold under its own name in another portion than its card's."
     SalesAdded "sales-added" Note "What was sold by the menu and by a list of sales was added up."
     SaleNotOnMenu "sale-not-on-menu" Warning "Something was sold that is no dish of the book."
     TargetMissing "target-missing" Note "No target food-cost % is set."

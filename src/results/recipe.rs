@@ -24,9 +24,11 @@ pub struct RecipeResult<'a> {
     pub batch_cost: Option<Figure>,
     /// What the batch yields, in the first of its measures; null in both where only portions are known.
     pub makes: Typed,
-    /// How many portions it gives, net of serving loss.
+    /// What one portion is by its card, whatever the menu serves of it; null in both where the card does not say.
+    pub portion: Typed,
+    /// How many of its portions it gives, net of serving loss.
     pub portions: Option<Figure>,
-    /// What one of them costs.
+    /// What one of them costs, with the Q and spice of its own card: a dish may be another portion, and bears the settings' too.
     pub portion_cost: Option<Figure>,
     /// The allergens in it: codes of the list (milk, egg, fish, crustacean, mollusc, tree_nut, peanut, wheat,
     /// gluten_other, soy, sesame, celery, mustard, sulphite, lupin), other words as the book has them.
@@ -60,6 +62,7 @@ impl<'a> RecipeResult<'a> {
             food_cost: cost.map(|cost| Figure(cost.food)),
             batch_cost: cost.map(|cost| Figure(cost.batch)),
             makes: recipe.makes.first().map(Typed::of).unwrap_or_default(),
+            portion: recipe.portion.as_ref().map(Typed::of).unwrap_or_default(),
             portions: cost.and_then(|cost| BatchFigures::of(cost).portions).map(Figure),
             portion_cost: cost.and_then(|cost| cost.portion_cost).map(Figure),
             allergens: listed(set.contains.keys()),

@@ -167,7 +167,7 @@ fn a_slip_in_a_unit_or_a_short_name_is_proposed() {
     assert!(help("Leeks,3,mound").starts_with("Add a Measures row"), "{}", help("Leeks,3,mound"));
 }
 
-/// A slip is told where it was typed: under Unit, and at what a batch makes by the dish that waits for it.
+/// A slip is told where it was typed: under Unit, and at the portion that waits for what a batch makes; both at once.
 #[test]
 fn a_slip_in_a_unit_is_told_where_it_stands() {
     let book = "Item,Pack,Price\nLeeks,10 lb,$20.00\n\nRecipe,Leek soup\nMakes,2 galon\nPortion,8 fl oz\nMenu price,7.50\n\
@@ -180,8 +180,9 @@ fn a_slip_in_a_unit_is_told_where_it_stands() {
         .filter(|problem| problem["code"] == "unit-unknown")
         .map(|problem| (problem["cell"].as_str().unwrap(), problem["help"].as_str().unwrap()))
         .collect();
-    assert_eq!(told.len(), 1, "{told:?}");
-    assert!(told[0].0 == "C9" && told[0].1.starts_with("Did you mean pound?"), "{told:?}");
+    assert_eq!(told.len(), 2, "{told:?}");
+    assert!(told[0].0 == "B6" && told[0].1.starts_with("Did you mean gallon?"), "{told:?}");
+    assert!(told[1].0 == "C9" && told[1].1.starts_with("Did you mean pound?"), "{told:?}");
     let json = crate::support::cost_json(&[("book.csv", &book.replace("pund", "lb"))]);
     let problem =
         json["problems"].as_array().unwrap().iter().find(|problem| problem["code"] == "unit-unknown").unwrap();

@@ -37,6 +37,7 @@ pub const PROMISED: &[(&str, &[&str])] = &[
             "food_cost",
             "batch_cost",
             "makes",
+            "portion",
             "portions",
             "portion_cost",
             "allergens",
@@ -47,6 +48,7 @@ pub const PROMISED: &[(&str, &[&str])] = &[
         ],
     ),
     ("/recipes/0/makes", &["qty", "unit"]),
+    ("/recipes/0/portion", &["qty", "unit"]),
     (
         "/recipes/0/lines/0",
         &[

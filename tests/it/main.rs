@@ -42,6 +42,7 @@ mod lists;
 mod look;
 mod measures;
 mod menu_mix;
+mod menu_portion;
 mod model;
 mod names;
 mod one_story;

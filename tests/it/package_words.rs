@@ -182,7 +182,7 @@ fn a_book_without_a_menu_says_what_its_recipes_cost() {
     }
     let csv = folder.run(&["cost", "book.csv", "--format", "csv"]).ends(0).out;
     let rows: Vec<&str> = csv.lines().skip(1).collect();
-    assert_eq!(rows, ["Soup,10,10,2,gal,32,0.3125,0,USD,2026-11-20", "Stew,5,5,1,gal,,,0,USD,2026-11-20"]);
+    assert_eq!(rows, ["Soup,10,10,2,gal,32,0.3125,0,8,fl oz,USD,2026-11-20", "Stew,5,5,1,gal,,,0,,,USD,2026-11-20"]);
     let costed = json(&folder, &["cost", "book.csv"]);
     assert_eq!(costed["dishes"].as_array().unwrap().len(), 0);
     assert_eq!(

@@ -8,10 +8,13 @@ mod dear_dishes;
 mod factors_twice;
 mod heavy_batches;
 mod large_values;
+mod portions_apart;
 mod stated_yields;
 mod unused_measures;
 
 use std::collections::HashSet;
+
+use portions_apart::PortionsApart;
 
 use super::Costing;
 use super::rate::Rate;
@@ -31,10 +34,12 @@ pub(super) fn doubts(kitchen: &Kitchen, costing: &Costing) -> Vec<Problem> {
         let input = Rate { money: cost.input_cost, per: cost.grams };
         doubts.extend(large_values::of_test(kitchen, &test, input));
     }
+    let apart = PortionsApart::of(kitchen, costing);
     let sold: HashSet<RecipeId> = kitchen.dishes.iter().filter_map(|dish| dish.recipe).collect();
     for ((recipe, cost), id) in kitchen.recipes.iter().zip(&costing.recipes).zip((0..).map(RecipeId::new)) {
         let (Some(entry), Some(cost)) = (kitchen.entries.recipes.get(recipe.entry), cost) else { continue };
         doubts.extend(heavy_batches::of_batch(kitchen, recipe, entry, &cost.lines));
+        doubts.extend(apart.lines(&entry.lines, &cost.lines));
         if sold.contains(&id) {
             doubts.extend(factors_twice::of_sold(kitchen, recipe, &entry.lines));
         }
@@ -45,6 +50,7 @@ pub(super) fn doubts(kitchen: &Kitchen, costing: &Costing) -> Vec<Problem> {
         doubts.extend(dear_dishes::of_dish(kitchen, dish, recipe, &made.lines, cost));
         doubts.extend(cheap_dishes::of_dish(kitchen, dish, recipe, cost));
     }
+    doubts.extend(apart.dishes());
     doubts.extend(stated_yields::of_items(kitchen, costing));
     doubts.extend(unused_measures::of_items(kitchen, costing));
     doubts

@@ -79,7 +79,8 @@ pub(super) fn link(
         }
     }
     for (index, recipe) in recipes.iter_mut().enumerate() {
-        recipe.broken |= twice.contains(&index);
+        let is_twice = twice.contains(&index);
+        (recipe.broken, recipe.size_broken) = (recipe.broken | is_twice, recipe.size_broken | is_twice);
     }
     recipes
 }
@@ -88,12 +89,11 @@ fn head(index: usize, entry: &RecipeEntry, problems: &mut Vec<Problem>) -> Recip
     let mut makes = entry.makes.given().cloned().unwrap_or_default();
     let portion = entry.portion.given().cloned();
     let stated_portions = entry.portions.given().copied();
-    let broken = entry.makes.is_broken()
+    let size_broken = entry.makes.is_broken()
         || entry.portion.is_broken()
         || entry.portions.is_broken()
-        || entry.q.is_broken()
-        || entry.spice.is_broken()
         || entry.serving_loss.is_broken();
+    let broken = size_broken || entry.q.is_broken() || entry.spice.is_broken();
     let serving_loss = entry.serving_loss.given().copied().unwrap_or(Decimal::ZERO);
     let mut makes_computed = false;
     if let (true, Some(portion), Some(portions)) = (makes.is_empty(), &portion, stated_portions) {
@@ -120,6 +120,7 @@ fn head(index: usize, entry: &RecipeEntry, problems: &mut Vec<Problem>) -> Recip
         lines: Vec::new(),
         flour: None,
         bridge: Bridge::default(),
+        size_broken,
         broken,
     }
 }

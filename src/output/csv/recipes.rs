@@ -5,7 +5,7 @@ use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::results::recipe::RecipeResult;
 
-const COLUMNS: [&str; 10] = [
+const COLUMNS: [&str; 12] = [
     "recipe",
     "food_cost",
     "batch_cost",
@@ -14,6 +14,8 @@ const COLUMNS: [&str; 10] = [
     "portions",
     "portion_cost",
     "uncosted_lines",
+    "portion_qty",
+    "portion_unit",
     "currency",
     "as_of",
 ];
@@ -30,6 +32,8 @@ pub fn recipes(kitchen: &Kitchen, costing: &Costing) -> String {
             CsvCell::figure(figures.portions),
             CsvCell::figure(figures.portion_cost),
             CsvCell::count(figures.uncosted_lines),
+            CsvCell::figure(figures.portion.qty),
+            CsvCell::text(figures.portion.unit.as_deref().unwrap_or_default()),
             CsvCell::text(&kitchen.settings.currency),
             CsvCell::day(costing.scenario.date),
         ]

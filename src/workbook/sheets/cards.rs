@@ -137,7 +137,7 @@ impl CardSheet<'_> {
         let totals = self.shown.totals();
         let wanted = [Total::PortionCost, Total::PerMade, Total::Batch];
         let total = wanted.into_iter().find_map(|wanted| totals.iter().find(|found| found.total == wanted));
-        let only = self.only_dish();
+        let only = self.shown.only_dish();
         let label = if only.is_some() { Total::PortionCost } else { total.map_or(Total::Batch, |total| total.total) };
         let mut cells = vec![Cell::text(0, label.label(), Ink::Label)];
         let figure = match (only, total) {
@@ -168,15 +168,6 @@ impl CardSheet<'_> {
         out(Row { row: layout.line_row(0).saturating_sub(2), cells });
     }
 
-    /// Where it stands what the one dish that is sold of the recipe costs, with what that is: `None` of several, and of none.
-    fn only_dish(&self) -> Option<(Ref, Decimal)> {
-        let context = self.shown.context;
-        let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
-        let mut sold = dishes.filter(|(_, (dish, _))| dish.recipe == Some(self.shown.id));
-        let (index, (_, cost)) = sold.next().filter(|_| sold.next().is_none())?;
-        Some((CardRows::of(context, index)?.cost(3), cost.as_ref()?.portion_cost))
-    }
-
     fn lines(&self, out: &mut RowSink<'_>) {
         let (shown, typed) = (self.shown, &self.typed);
         out(typed.header());
@@ -199,7 +190,7 @@ impl CardSheet<'_> {
         let (working, totals): (Vec<_>, Vec<_>) = totals.into_iter().partition(|total| total.total.is_working());
         for total in totals {
             let at = layout.total(total.total);
-            let is_dish_in_sight = total.total == Total::PortionCost && self.only_dish().is_some();
+            let is_dish_in_sight = total.total == Total::PortionCost && self.shown.only_dish().is_some();
             let strong = matches!(total.total, Total::Batch | Total::PortionCost) && !is_dish_in_sight;
             let label = if is_dish_in_sight { output::PORTION_OF_BATCH } else { total.total.label() };
             let mut cells = vec![

@@ -11,14 +11,15 @@ use totals::BatchTotals;
 use crate::costing::{AllergenSet, LineCost, RecipeCost};
 use crate::kitchen::RecipeId;
 use crate::kitchen::recipe::{IngredientSource, Line, LineEntry, LineQuantity, Recipe, RecipeEntry};
-use crate::number::BareRule;
+use crate::number::{BareRule, Decimal};
 use crate::results::allergen_words::in_words;
 use crate::results::allergen_words::silent_name;
 use crate::results::display_units::{MadeUnit, base_unit};
 use crate::schema::{Column, Label, TableKind, Value, output};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, literal};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, literal};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::context::{Context, fraction_or};
+use crate::workbook::layout::dish_cells::CardRows;
 use crate::workbook::layout::recipe::{LineColumns, RecipeLayout, Total};
 
 /// What stands for the cost of a line that has none: it stops nothing, and is counted.
@@ -150,6 +151,19 @@ impl<'a> ShownRecipe<'a> {
         };
         let content = Content::Link { text, to: Box::new(to) };
         Some(Cell { column, content, ink: Ink::Reading, look: Look::General })
+    }
+
+    /// Where it stands what the one dish that is sold of the recipe costs, with what that is: `None` of several, of none, and of
+    /// one in another portion than the card's.
+    pub fn only_dish(&self) -> Option<(Ref, Decimal)> {
+        let context = self.context;
+        let dishes = context.kitchen.dishes.iter().zip(&context.costing.dishes).enumerate();
+        let mut sold = dishes.filter(|(_, (dish, _))| dish.recipe == Some(self.id));
+        let (index, (_, cost)) = sold.next().filter(|_| sold.next().is_none())?;
+        let (cost, portions) = (cost.as_ref()?, self.cost.and_then(|made| made.portions));
+        let is_other = portions.and_then(|portions| cost.plate().is_portion_of_card(portions)) == Some(false);
+        let at = CardRows::of(context, index).filter(|_| !is_other)?.cost(3);
+        Some((at, cost.portion_cost))
     }
 
     /// A total as formulas beside the totals name it.

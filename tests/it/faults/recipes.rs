@@ -118,6 +118,7 @@ Egg,1,portion
             met(Code::LabelTwice, "B7", "Portions is stated here and at book.csv ▸ B6", "Keep one of them"),
             met(Code::RecipeTwice, "B11", "“Pie” is in the book already, at book.csv ▸ B5", "Keep one of the two"),
             met(Code::MakesAssumed, "B16", "“One batch” … counts as one batch", "such as 3 qt"),
+            met(Code::PortionsDisagree, "B28", "“Roast” states 12 portions", "or clear Portions"),
             met(Code::YieldUnknown, "B30", "“Sauce” does not say how much it makes", "Add Makes to its card"),
             met(Code::PortionsDisagree, "B35", "states 12 portions … give 10", "or clear Portions"),
             met(Code::RecipeLoop, "A42", "“Egg” contains itself: “Egg” → “Hen” → “Egg”", "Take one of them out"),
