@@ -55,17 +55,25 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
                 Terminal::new(Color::Auto, false).stopped(&Stop::EmptyArgument);
                 return Exit::CouldNotRun.into();
             }
-            // Help and version are results; anything else is a fault of use. A closed pipe is no fault.
-            let _ = message.print();
-            return if message.use_stderr() { Exit::CouldNotRun } else { Exit::Done }.into();
+            // Help and version are results; anything else is a fault of use.
+            if message.use_stderr() {
+                // Nobody is left to be told when it cannot be written.
+                let _ = message.print();
+                return Exit::CouldNotRun.into();
+            }
+            let terminal = Terminal::new(Color::Auto, false);
+            return ended(terminal.help(&message.render().ansi().to_string()).map(|()| Exit::Done), &terminal);
         }
     };
     let terminal = Terminal::new(args.common.color, args.common.quiet);
-    match commands::run(&args, &terminal) {
-        Ok(exit) => exit.into(),
-        Err(stop) => {
-            terminal.stopped(&stop);
-            Exit::CouldNotRun.into()
-        }
-    }
+    ended(commands::run(&args, &terminal), &terminal)
+}
+
+/// The exit status of a run, which says why where it stopped.
+fn ended(ran: Result<Exit, Stop>, terminal: &Terminal) -> ExitCode {
+    let exit = ran.unwrap_or_else(|stop| {
+        terminal.stopped(&stop);
+        Exit::CouldNotRun
+    });
+    exit.into()
 }

@@ -243,7 +243,10 @@ pub enum Stop {
         file: PathBuf,
     },
     /// The output could not be written.
-    #[error("{} could not be written ({source}): {}", .file.display(), mend_of(.source))]
+    #[error(
+        "{} could not be written ({source}): {}",
+        .file.display(), mend_of(.source).unwrap_or("close it if it is open, or name another file")
+    )]
     Unwritable {
         /// The output's name.
         file: PathBuf,
@@ -251,7 +254,10 @@ pub enum Stop {
         source: io::Error,
     },
     /// Results could not be printed.
-    #[error("the results could not be printed ({source}): {}", mend_of(.source))]
+    #[error(
+        "the results could not be printed ({source}): {}",
+        mend_of(.source).unwrap_or("send them to a file, as in > results.txt, or leave them to the terminal")
+    )]
     Unprintable {
         /// What the system says.
         source: io::Error,
@@ -275,11 +281,11 @@ fn or_command(file: &Path) -> &'static str {
     if like_one { " (nor is it a command: `parings --help` lists them)" } else { "" }
 }
 
-/// What to do about a file that cannot be written.
-fn mend_of(error: &io::Error) -> &'static str {
+/// What to do about what cannot be written, where the system says why.
+fn mend_of(error: &io::Error) -> Option<&'static str> {
     // Sharing and lock violations (Windows' system error codes): another program holds it open.
     let held = cfg!(windows) && matches!(error.raw_os_error(), Some(32 | 33));
-    match error.kind() {
+    Some(match error.kind() {
         _ if held => "another program holds it open; close it there",
         ErrorKind::StorageFull => "the disk is full; make room, or name a file on another disk",
         ErrorKind::QuotaExceeded => "your share of the disk is used up; make room, or name a file on another disk",
@@ -289,6 +295,6 @@ fn mend_of(error: &io::Error) -> &'static str {
         ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
             "you may not write there; name a file in a folder of your own"
         }
-        _ => "close it if it is open, or name another file",
-    }
+        _ => return None,
+    })
 }

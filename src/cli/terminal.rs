@@ -4,6 +4,7 @@
 //! and csv are for programs and leave byte for byte; where a terminal reads them, they are shown as the reports are.
 
 use std::borrow::Cow;
+use std::fs::File;
 use std::io::{self, IsTerminal, Write};
 
 use anstream::{AutoStream, ColorChoice};
@@ -54,9 +55,17 @@ impl Terminal {
     /// (`| head`) is no fault.
     pub fn results(&self, format: Format, text: &str) -> Result<(), Stop> {
         match format {
-            Format::Table => printed(AutoStream::new(io::stdout(), self.out).lock(), shown(text).as_bytes()),
+            Format::Table => self.printed(&shown(text)),
             Format::Json | Format::Csv => self.data(text.as_bytes()),
         }
+    }
+
+    /// Prints what the command says of itself, in the inks of its parser.
+    ///
+    /// # Errors
+    /// As [`Terminal::results`].
+    pub fn help(&self, styled: &str) -> Result<(), Stop> {
+        self.printed(styled)
     }
 
     /// Prints text for another program, byte for byte; where a terminal stands in its place, as a report is shown.
@@ -64,11 +73,21 @@ impl Terminal {
     /// # Errors
     /// As [`Terminal::results`].
     pub fn data(&self, bytes: &[u8]) -> Result<(), Stop> {
-        let out = io::stdout().lock();
+        let out = io::stdout();
         if out.is_terminal() {
-            printed(out, shown_whole(&String::from_utf8_lossy(bytes)).as_bytes())
+            written(out.lock(), shown_whole(&String::from_utf8_lossy(bytes)).as_bytes())
         } else {
-            printed(out, bytes)
+            written(system_file(&out)?, bytes)
+        }
+    }
+
+    /// Prints text with inks, which go where they are not wanted.
+    fn printed(&self, text: &str) -> Result<(), Stop> {
+        let out = io::stdout();
+        if out.is_terminal() {
+            written(AutoStream::new(out, self.out).lock(), text.as_bytes())
+        } else {
+            written(AutoStream::new(system_file(&out)?, self.out), text.as_bytes())
         }
     }
 
@@ -107,11 +126,21 @@ fn columns(size: Option<(Width, terminal_size::Height)>) -> usize {
 }
 
 /// Writes all of it. A reader that has gone away is no fault.
-fn printed(mut out: impl Write, bytes: &[u8]) -> Result<(), Stop> {
+fn written(mut out: impl Write, bytes: &[u8]) -> Result<(), Stop> {
     match out.write_all(bytes).and_then(|()| out.flush()) {
         Err(source) if source.kind() != io::ErrorKind::BrokenPipe => Err(Stop::Unprintable { source }),
         _ => Ok(()),
     }
+}
+
+/// The file that standard output is: the language's stream takes it for success where the system refuses all that is
+/// written, as one that is open for reading alone does.
+fn system_file(out: &io::Stdout) -> Result<File, Stop> {
+    #[cfg(unix)]
+    let own = std::os::fd::AsFd::as_fd(out).try_clone_to_owned();
+    #[cfg(windows)]
+    let own = std::os::windows::io::AsHandle::as_handle(out).try_clone_to_owned();
+    own.map(File::from).map_err(|source| Stop::Unprintable { source })
 }
 
 /// A report without what steers a terminal but its line breaks and our inks.

@@ -250,3 +250,30 @@ fn nobody_reading_is_no_fault() {
     drop(child.stderr.take());
     assert_eq!(child.wait().unwrap().code(), Some(0));
 }
+
+/// A full disk, and a stream that is open for reading alone, which the language's own takes for written to.
+#[cfg(target_os = "linux")]
+#[test]
+fn results_that_are_lost_are_told() {
+    let folder = Folder::with("book.csv", BOOK);
+    let full = || std::fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
+    let read_only = || std::fs::File::open(folder.path("book.csv")).unwrap();
+    for args in [
+        &["check", "book.csv"][..],
+        &["cost", "book.csv", "--force"],
+        &["check", "book.csv", "--format", "json"],
+        &["food", "onion", "--format", "csv"],
+        &["--help"],
+        &["cost", "--help"],
+        &["--version"],
+        &["man"],
+    ] {
+        for (out, why) in [(full(), "the disk is full"), (read_only(), "send them to a file")] {
+            let ran = Ran::of(folder.command(args).stdout(out).output().unwrap());
+            ran.ends(2).complains_of(&["error: the results could not be printed", why]);
+        }
+        // What is thrown away on purpose is not lost.
+        let ran = Ran::of(folder.command(args).stdout(Stdio::null()).output().unwrap());
+        assert!(!ran.ends(0).err.contains("printed"));
+    }
+}
