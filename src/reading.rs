@@ -154,7 +154,7 @@ impl RowsRead {
 fn memory_of(found: &Found<'_>) -> usize {
     /// A price row says much; and a list that grows is twice its size at the most.
     const OF_A_PRICE: usize = 1_500;
-    const OF_A_ROW: usize = 600;
+    const OF_A_ROW: usize = 1_000;
     match found {
         Found::Table(table) if table.kind == TableKind::Prices => table.rows.len().saturating_mul(OF_A_PRICE),
         Found::Table(table) => table.rows.len().saturating_mul(OF_A_ROW),

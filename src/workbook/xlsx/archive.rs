@@ -7,15 +7,40 @@ use std::io::{self, Write};
 use flate2::write::DeflateEncoder;
 use flate2::{Compression, Crc};
 
+use super::workers;
+
 /// How hard the workbook is packed: a tenth larger than at the usual 6, in little more than half the time.
 const PACKED: u32 = 2;
 
 /// A stretch of a part that is being packed.
 #[derive(Debug)]
 pub(super) struct Packing {
-    encoder: DeflateEncoder<Vec<u8>>,
+    encoder: DeflateEncoder<Growing>,
     crc: Crc,
     length: u64,
+}
+
+/// Bytes that become more as long as there is memory for them: what is packed is long, and moved as it grows.
+#[derive(Debug, Default)]
+struct Growing(Vec<u8>);
+
+impl Growing {
+    /// Makes room for so many more bytes, as much beside as there is memory for.
+    fn reserve(&mut self, more: usize) -> io::Result<()> {
+        let had = self.0.try_reserve(more).or_else(|_| self.0.try_reserve_exact(more));
+        had.map_err(|_| workers::too_little())
+    }
+}
+
+impl Write for Growing {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.reserve(bytes.len())?;
+        self.0.write(bytes)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
+    }
 }
 
 /// A packed stretch of a part.
@@ -29,7 +54,11 @@ pub(super) struct Packed {
 impl Packing {
     /// Nothing yet.
     pub(super) fn new() -> Self {
-        Packing { encoder: DeflateEncoder::new(Vec::new(), Compression::new(PACKED)), crc: Crc::new(), length: 0 }
+        Packing {
+            encoder: DeflateEncoder::new(Growing::default(), Compression::new(PACKED)),
+            crc: Crc::new(),
+            length: 0,
+        }
     }
 
     /// Packs some more bytes.
@@ -42,13 +71,13 @@ impl Packing {
     /// A stretch that others follow: it ends with a whole byte (RFC 1951, 3.2.4).
     pub(super) fn paused(mut self) -> io::Result<Packed> {
         self.encoder.flush()?;
-        let bytes = std::mem::take(self.encoder.get_mut());
+        let Growing(bytes) = std::mem::take(self.encoder.get_mut());
         Ok(Packed { bytes, crc: self.crc, length: self.length })
     }
 
     /// The last stretch. What is pushed from then on begins another.
     pub(super) fn finished(&mut self) -> io::Result<Packed> {
-        let bytes = self.encoder.reset(Vec::new())?;
+        let Growing(bytes) = self.encoder.reset(Growing::default())?;
         Ok(Packed { bytes, crc: std::mem::take(&mut self.crc), length: std::mem::take(&mut self.length) })
     }
 
@@ -62,7 +91,7 @@ impl Packing {
 /// An archive that grows part by part.
 #[derive(Debug, Default)]
 pub(super) struct Archive {
-    bytes: Vec<u8>,
+    bytes: Growing,
     directory: Vec<u8>,
     parts: u16,
 }
@@ -75,15 +104,10 @@ const DATE: u16 = 0x0021;
 const TIME: u16 = 0;
 
 impl Archive {
-    /// The bytes it has so far.
-    pub(super) fn len(&self) -> usize {
-        self.bytes.len()
-    }
-
     /// Puts a part in, whose stretches follow each other.
     ///
     /// # Errors
-    /// Where it is more than such an archive holds: 4 GB, or 65,535 parts.
+    /// Where it is more than such an archive holds (4 GB, or 65,535 parts), or than there is memory for.
     pub(super) fn put(&mut self, name: &str, stretches: &[Packed]) -> io::Result<()> {
         let too_large = |_| io::Error::other("the workbook is too large for its file");
         let (mut crc, mut packed, mut length) = (Crc::new(), 0_u64, 0_u64);
@@ -94,7 +118,7 @@ impl Archive {
         }
         let packed = u32::try_from(packed).map_err(too_large)?;
         let length = u32::try_from(length).map_err(too_large)?;
-        let begins = u32::try_from(self.bytes.len()).map_err(too_large)?;
+        let begins = u32::try_from(self.bytes.0.len()).map_err(too_large)?;
         let name_length = u16::try_from(name.len()).map_err(too_large)?;
 
         // What both headers of a part have, in this order (4.3.7 and 4.3.12).
@@ -108,12 +132,12 @@ impl Archive {
         both.extend_from_slice(&name_length.to_le_bytes());
         let no_extra = [0; 2];
 
-        self.bytes.extend_from_slice(b"PK\x03\x04");
-        self.bytes.extend_from_slice(&both);
-        self.bytes.extend_from_slice(&no_extra);
-        self.bytes.extend_from_slice(name.as_bytes());
+        self.bytes.write_all(b"PK\x03\x04")?;
+        self.bytes.write_all(&both)?;
+        self.bytes.write_all(&no_extra)?;
+        self.bytes.write_all(name.as_bytes())?;
         for stretch in stretches {
-            self.bytes.extend_from_slice(&stretch.bytes);
+            self.bytes.write_all(&stretch.bytes)?;
         }
         self.directory.extend_from_slice(b"PK\x01\x02");
         self.directory.extend_from_slice(&VERSION.to_le_bytes());
@@ -130,21 +154,21 @@ impl Archive {
     /// The bytes of the archive.
     ///
     /// # Errors
-    /// Where it is larger than 4 GB.
+    /// Where it is larger than 4 GB, or than there is memory for.
     pub(super) fn finished(mut self) -> io::Result<Vec<u8>> {
         let too_large = |_| io::Error::other("the workbook is too large for its file");
-        let begins = u32::try_from(self.bytes.len()).map_err(too_large)?;
+        let begins = u32::try_from(self.bytes.0.len()).map_err(too_large)?;
         let length = u32::try_from(self.directory.len()).map_err(too_large)?;
-        self.bytes.append(&mut self.directory);
+        self.bytes.write_all(&self.directory)?;
         // The end of the directory (4.3.16): on one disk, without a comment.
-        self.bytes.extend_from_slice(b"PK\x05\x06");
-        self.bytes.extend_from_slice(&[0; 4]);
-        self.bytes.extend_from_slice(&self.parts.to_le_bytes());
-        self.bytes.extend_from_slice(&self.parts.to_le_bytes());
-        self.bytes.extend_from_slice(&length.to_le_bytes());
-        self.bytes.extend_from_slice(&begins.to_le_bytes());
-        self.bytes.extend_from_slice(&[0; 2]);
-        Ok(self.bytes)
+        self.bytes.write_all(b"PK\x05\x06")?;
+        self.bytes.write_all(&[0; 4])?;
+        self.bytes.write_all(&self.parts.to_le_bytes())?;
+        self.bytes.write_all(&self.parts.to_le_bytes())?;
+        self.bytes.write_all(&length.to_le_bytes())?;
+        self.bytes.write_all(&begins.to_le_bytes())?;
+        self.bytes.write_all(&[0; 2])?;
+        Ok(self.bytes.0)
     }
 }
 

@@ -216,8 +216,7 @@ impl<'a> Binder<'a> {
             some.iter().map(|part| part.contents.packed(&mut packing)).collect::<io::Result<Vec<_>>>()
         };
         workers::in_order(&some, packed, |packed| {
-            // The archive stands twice while it is moved to where it can grow.
-            workers::expect_memory(memory::LITTLE.saturating_add(archive.len()))?;
+            workers::expect_memory(memory::LITTLE)?;
             for (packed, (part, mut stretches)) in packed?.into_iter().zip(at.by_ref()) {
                 stretches.extend(packed);
                 archive.put(&part.name, &stretches)?;

@@ -165,7 +165,8 @@ pub(super) fn expect_memory(bytes: usize) -> io::Result<()> {
     if memory::is_left(bytes) { Ok(()) } else { Err(too_little()) }
 }
 
-fn too_little() -> io::Error {
+/// What is said where memory has ended.
+pub(super) fn too_little() -> io::Error {
     io::Error::new(io::ErrorKind::OutOfMemory, "there is too little memory; close other programs and try again")
 }
 
