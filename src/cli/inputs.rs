@@ -98,8 +98,23 @@ impl<'a> BookFiles<'a> {
 fn expect_memory(reading: &Reading) -> Result<(), Stop> {
     /// What costing a line takes, its trace included, and telling of what is wrong with it.
     const OF_A_LINE: usize = 400;
+    expect_for_lines(reading, OF_A_LINE)
+}
+
+/// Refuses to put together the JSON of a costing for which too little memory is left.
+///
+/// # Errors
+/// [`Stop::NoMemory`].
+pub fn expect_memory_of_json(reading: &Reading) -> Result<(), Stop> {
+    /// Some 530 bytes, and the room that a text which grows has ahead.
+    const OF_A_LINE: usize = 700;
+    expect_for_lines(reading, OF_A_LINE)
+}
+
+/// Refuses to go on where so many bytes for each line of the recipes cannot be had.
+fn expect_for_lines(reading: &Reading, bytes: usize) -> Result<(), Stop> {
     let lines = reading.kitchen.recipes.iter().map(|recipe| recipe.lines.len()).fold(0, usize::saturating_add);
-    let needed = lines.saturating_mul(OF_A_LINE).saturating_add(memory::LITTLE);
+    let needed = lines.saturating_mul(bytes).saturating_add(memory::LITTLE);
     if memory::is_left(needed) { Ok(()) } else { Err(Stop::NoMemory) }
 }
 
@@ -136,7 +151,8 @@ fn open(path: &Path) -> Result<File, Stop> {
     }
     refuse_no_file(path)?;
     File::open(path).map_err(|source| match source.kind() {
-        ErrorKind::NotFound => Stop::NotThere { file: path.to_owned() },
+        // Windows refuses a name with signs that no file has.
+        ErrorKind::NotFound | ErrorKind::InvalidFilename => Stop::NotThere { file: path.to_owned() },
         _ => unreadable(path, source),
     })
 }
@@ -144,22 +160,34 @@ fn open(path: &Path) -> Result<File, Stop> {
 /// Refuses what is there and no file: opening a pipe would wait for whoever writes to it, and a device has no end. A pipe
 /// that the system has opened for this run already (`/dev/stdin`) is as good as a file.
 fn refuse_no_file(path: &Path) -> Result<(), Stop> {
+    let no_file = |what| Err(Stop::NoFile { file: path.to_owned(), what });
     #[cfg(unix)]
     {
         use std::os::unix::fs::FileTypeExt;
         let Ok(metadata) = path.metadata() else { return Ok(()) };
         let kind = metadata.file_type();
         let is_open = path.starts_with("/dev") || path.starts_with("/proc");
-        let what = match kind {
-            _ if kind.is_fifo() && !is_open => "a pipe",
-            _ if kind.is_socket() => "a socket",
-            _ if kind.is_char_device() || kind.is_block_device() => "a device",
-            _ => return Ok(()),
-        };
-        Err(Stop::NoFile { file: path.to_owned(), what })
+        match kind {
+            _ if kind.is_fifo() && !is_open => no_file("a pipe"),
+            _ if kind.is_socket() => no_file("a socket"),
+            _ if kind.is_char_device() || kind.is_block_device() => no_file("a device"),
+            _ => Ok(()),
+        }
     }
     #[cfg(not(unix))]
-    Ok(())
+    if cfg!(windows) && names_a_device(path) { no_file("a device") } else { Ok(()) }
+}
+
+/// Whether Windows takes the name for a device, in whatever folder and with whatever ending.
+pub fn names_a_device(path: &Path) -> bool {
+    let name = path.file_name().unwrap_or_default().to_string_lossy().to_uppercase();
+    let name = name.split(['.', ':']).next().unwrap_or_default().trim_end();
+    let numbered = |of: &str| {
+        let number =
+            name.strip_prefix(of).and_then(|number| number.chars().next().filter(|_| number.chars().count() == 1));
+        number.is_some_and(|number| "0123456789¹²³".contains(number))
+    };
+    ["CON", "PRN", "AUX", "NUL", "CONIN$", "CONOUT$"].contains(&name) || numbered("COM") || numbered("LPT")
 }
 
 fn bytes(path: &Path, file: File) -> Result<Vec<u8>, Stop> {
@@ -178,4 +206,21 @@ fn bytes(path: &Path, file: File) -> Result<Vec<u8>, Stop> {
 
 fn unreadable(path: &Path, source: io::Error) -> Stop {
     Stop::Unreadable { file: path.to_owned(), source }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn devices_of_windows_are_known_by_their_names() {
+        for name in ["NUL", "nul.xlsx", "menus/con.csv", "COM1", "lpt².costed.xlsx", "AUX .xlsx", "CONIN$"] {
+            assert!(names_a_device(Path::new(name)), "{name}");
+        }
+        for name in
+            ["null.csv", "menu.nul", "CON/menu.xlsx", "COM.csv", "COM10.csv", "lpt.xlsx", "console.csv", "", "é.csv"]
+        {
+            assert!(!names_a_device(Path::new(name)), "{name}");
+        }
+    }
 }

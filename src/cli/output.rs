@@ -11,7 +11,7 @@ use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use super::half_written::HalfWritten;
-use super::inputs::is_one_file;
+use super::inputs::{is_one_file, names_a_device};
 use super::stop::Stop;
 use super::untouched::is_untouched;
 
@@ -99,11 +99,15 @@ impl Target {
 
     /// The place at `named`; `may_replace` judges a file that is there, and has the name it was given by.
     fn at(named: PathBuf, may_replace: impl Fn(&Path, &Path) -> Result<(), Stop>) -> Result<Self, Stop> {
+        if cfg!(windows) && names_a_device(&named) {
+            return Err(Stop::NotAFile { file: named });
+        }
         let (file, replaces) = match fs::symlink_metadata(&named) {
             Ok(_) => {
                 let file = existing(&named)?;
-                may_replace(&file, &named)?;
+                // One that another program holds open cannot be judged either.
                 let metadata = refuse_protected(&file, &named)?;
+                may_replace(&file, &named)?;
                 (file, Some(metadata))
             }
             Err(error) if error.kind() == ErrorKind::NotFound => (named.clone(), None),

@@ -12,7 +12,7 @@ use crate::{NoCard, ReadError, WriteError};
 #[derive(Debug, thiserror::Error)]
 pub enum Stop {
     /// A file that should be read is not there.
-    #[error("there is no file {}: check its name and its folder{}", .file.display(), or_command(.file))]
+    #[error("there is no file {}: check its name and its folder{}", .file.display(), or_meant(.file))]
     NotThere {
         /// The file as it was given.
         file: PathBuf,
@@ -38,7 +38,10 @@ pub enum Stop {
         file: PathBuf,
     },
     /// A file could not be opened or read.
-    #[error("{} could not be read ({source}): check that you may open it and that nothing locks it", .file.display())]
+    #[error(
+        "{} could not be read ({source}): {}",
+        .file.display(), held(.source).unwrap_or("check that you may open it and that nothing locks it")
+    )]
     Unreadable {
         /// The file as it was given.
         file: PathBuf,
@@ -275,26 +278,36 @@ fn or_quotes(word: &str) -> &str {
     if word.trim().is_empty() { "“”" } else { word }
 }
 
-/// What else to say of a name that is no file: it may have been meant as a command.
-fn or_command(file: &Path) -> &'static str {
-    let like_one = file.to_str().is_some_and(|word| word.bytes().all(|b| b.is_ascii_lowercase()));
-    if like_one { " (nor is it a command: `parings --help` lists them)" } else { "" }
+/// What else to say of a name that is no file: it may have been meant as a command, or for several files.
+fn or_meant(file: &Path) -> &'static str {
+    let name = file.to_string_lossy();
+    match () {
+        () if name.contains(['*', '?']) => " (nothing fills in * and ? here: give each file by its name)",
+        () if name.bytes().all(|b| b.is_ascii_lowercase()) => " (nor is it a command: `parings --help` lists them)",
+        () => "",
+    }
 }
 
 /// What to do about what cannot be written, where the system says why.
 fn mend_of(error: &io::Error) -> Option<&'static str> {
-    // Sharing and lock violations (Windows' system error codes): another program holds it open.
-    let held = cfg!(windows) && matches!(error.raw_os_error(), Some(32 | 33));
-    Some(match error.kind() {
-        _ if held => "another program holds it open; close it there",
-        ErrorKind::StorageFull => "the disk is full; make room, or name a file on another disk",
-        ErrorKind::QuotaExceeded => "your share of the disk is used up; make room, or name a file on another disk",
+    held(error).or(match error.kind() {
+        ErrorKind::StorageFull => Some("the disk is full; make room, or name a file on another disk"),
+        ErrorKind::QuotaExceeded => {
+            Some("your share of the disk is used up; make room, or name a file on another disk")
+        }
         ErrorKind::FileTooLarge => {
-            "the system lets no file grow so large here; raise its limit, or name a file on another disk"
+            Some("the system lets no file grow so large here; raise its limit, or name a file on another disk")
         }
         ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
-            "you may not write there; name a file in a folder of your own"
+            Some("you may not write there; name a file in a folder of your own")
         }
-        _ => return None,
+        ErrorKind::InvalidFilename => Some("the system takes no file of such a name; name another"),
+        _ => None,
     })
+}
+
+/// What to do about what another program holds open: sharing and lock violations, by Windows' system error codes.
+fn held(error: &io::Error) -> Option<&'static str> {
+    let is_held = cfg!(windows) && matches!(error.raw_os_error(), Some(32 | 33));
+    is_held.then_some("another program holds it open; close it there")
 }

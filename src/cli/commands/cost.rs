@@ -5,7 +5,7 @@ use jiff::ZonedDateTime;
 use super::{rows_without_csv, tell};
 use crate::cli::args::{Common, CostArgs, Format, TableRows};
 use crate::cli::exit::Exit;
-use crate::cli::inputs::{BookFiles, holds_a_table};
+use crate::cli::inputs::{BookFiles, expect_memory_of_json, holds_a_table};
 use crate::cli::output::Target;
 use crate::cli::stop::Stop;
 use crate::cli::terminal::Terminal;
@@ -45,7 +45,10 @@ pub fn run(args: &CostArgs, common: &Common, terminal: &Terminal) -> Result<Exit
     let kitchen = &reading.kitchen;
     let results = match common.format {
         Format::Table => text::dishes(kitchen, &costing, &problems, terminal.results_view()),
-        Format::Json => json::costing(kitchen, &costing, &problems),
+        Format::Json => {
+            expect_memory_of_json(&reading)?;
+            json::costing(kitchen, &costing, &problems)
+        }
         Format::Csv => match args.rows.unwrap_or_else(|| TableRows::usual(kitchen)) {
             TableRows::Dishes => csv::dishes(kitchen, &costing),
             TableRows::Recipes => csv::recipes(kitchen, &costing),

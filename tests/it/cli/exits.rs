@@ -67,6 +67,7 @@ fn what_cannot_be_read_ends_in_two() {
     for (file, word) in [
         ("nothing.xlsx", "there is no file nothing.xlsx"),
         ("no-folder/nothing.xlsx", "there is no file"),
+        ("*.csv", "give each file by its name"),
         ("books", "is a folder"),
         ("menu.xlsx", "a PDF"),
         ("cut.xlsx", "damaged"),
