@@ -2,7 +2,9 @@
 //! tokenizer, so that no spelling gets round it.
 //!
 //! A reader takes memory for one piece (a tag, a text, a comment) at a time, for lists by the length that they declare, and
-//! for every cell format by its number format. What is not well formed ends the look: the reader stops there too.
+//! for every cell format by its number format. What is not well formed ends the look: the reader stops there too. But every
+//! part that is read is unpacked to its end, for only there is its checksum compared: a reader has what it wants before, and
+//! would take a figure from a file that was damaged on its way.
 
 use std::cell::Cell;
 use std::collections::HashSet;
@@ -72,7 +74,12 @@ pub(super) fn look_through(file: &str, name: &str, part: impl Read, limits: &Lim
             Err(_) if since.get() > longest => {
                 return Err(ReadError::damaged(file, "a piece of it is longer than any cell can be"));
             }
-            Err(_) => return Ok(sections),
+            Err(_) if is_foreign => return Ok(sections),
+            Err(quick_xml::Error::Io(error)) => return Err(ReadError::damaged(file, error)),
+            Err(_) => {
+                let rest = io::copy(&mut xml.into_inner().part, &mut io::sink());
+                return rest.map(|_| sections).map_err(|error| ReadError::damaged(file, error));
+            }
         }
     }
 }

@@ -57,6 +57,14 @@ impl<R: Read> XlsbRecords<R> {
         Ok(Some((u16::try_from(kind).unwrap_or(u16::MAX), Bytes(&self.body))))
     }
 
+    /// Unpacks what is left of the part, for its checksum is compared at its end.
+    ///
+    /// # Errors
+    /// When the part does not unpack.
+    pub fn end(mut self) -> io::Result<()> {
+        io::copy(&mut self.part, &mut io::sink()).map(drop)
+    }
+
     /// A number of at most `most` bytes, seven bits in each, the lowest first; the eighth says that another follows.
     fn sevens(&mut self, most: u32) -> io::Result<u32> {
         let mut number = 0_u32;

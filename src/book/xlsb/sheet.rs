@@ -40,6 +40,7 @@ pub(super) fn read(
             _ => {}
         }
     }
+    records.end().map_err(|error| ReadError::damaged(file, error))?;
     let left = builder.room();
     Ok((builder.finish(), left))
 }

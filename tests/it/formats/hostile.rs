@@ -174,6 +174,30 @@ fn an_encrypted_ods_is_told() {
 /// The teaching kitchen as xlsb.
 static TEACHING_XLSB: LazyLock<Vec<u8>> = LazyLock::new(|| xlsb::written(&sheets("a.xlsx", TEACHING_KITCHEN)));
 
+/// A zip in whose directory the part `name` has another checksum (APPNOTE 4.3.12: 16 bytes behind the mark; the name 46).
+fn with_another_checksum(bytes: &[u8], name: &str) -> Vec<u8> {
+    let mut bytes = bytes.to_vec();
+    let marks: Vec<usize> = (0..bytes.len()).filter(|at| bytes[*at..].starts_with(b"PK\x01\x02")).collect();
+    let of = marks.into_iter().find(|at| bytes[at + 46..].starts_with(name.as_bytes())).unwrap();
+    bytes[of + 16] ^= 1;
+    bytes
+}
+
+/// A figure may have been damaged on its way and still be a figure.
+#[test]
+fn a_part_that_is_not_as_it_was_packed_is_damaged_and_no_figure_of_it_counts() {
+    for (name, bytes, part) in [
+        ("a.xlsx", TEACHING_KITCHEN, "xl/worksheets/sheet2.xml"),
+        ("a.xlsx", TEACHING_KITCHEN, "xl/sharedStrings.xml"),
+        ("a.ods", KINDS_ODS, "content.xml"),
+        ("a.xlsb", TEACHING_XLSB.as_slice(), "xl/worksheets/sheet2.bin"),
+    ] {
+        let bytes = with_another_checksum(bytes, part);
+        let read = grids(&Source { name, bytes: &bytes });
+        assert!(matches!(read, Err(ReadError::Damaged { .. })), "{name}, {part}");
+    }
+}
+
 /// The part of an ods that holds its cells.
 fn content_of(bytes: &[u8]) -> Vec<u8> {
     let mut content = Vec::new();
