@@ -66,6 +66,8 @@ pub struct Grid {
     last_valueless_row: Option<u32>,
     /// Cells whose text was longer than a workbook's cell holds, and how long it was.
     cut: Vec<(CellRef, usize)>,
+    /// A cell that stood in the file twice, with different values.
+    twice: Option<CellRef>,
     /// The first cell that no sheet of a workbook has, and how many there were.
     beyond: Option<(CellRef, usize)>,
     /// The cells that are formulas, in order, where that was asked for and the file says so.
@@ -112,6 +114,11 @@ impl Grid {
     /// The cells whose text was longer than a workbook's cell holds and was cut, with how many characters it had.
     pub fn cut(&self) -> &[(CellRef, usize)] {
         &self.cut
+    }
+
+    /// A cell that stood in the file twice, with different values: each program takes the one that it likes.
+    pub fn twice(&self) -> Option<CellRef> {
+        self.twice
     }
 
     /// The first of the cells that lay beyond the last row or column of a sheet and were left out, and how many there were.

@@ -21,7 +21,7 @@ use crate::schema::Limits;
 pub enum FileFormat {
     /// As an xlsx or xlsm workbook.
     Xlsx,
-    /// As one whose parts hold CDATA sections.
+    /// As one that has values with CDATA sections, comments or instructions within.
     XlsxOfSections,
     /// As a workbook of the kind before 2007.
     Xls,

@@ -39,7 +39,7 @@ pub(super) fn known_values(
 }
 
 /// The workbook's bytes with the CDATA sections of its parts as the text that they are, which its reader passes over in
-/// values.
+/// values, and without comments and instructions, where it takes a value for ended.
 pub(super) fn without_sections(source: &Source<'_>) -> Result<Vec<u8>, ReadError> {
     let may_have = |name: &str| name.ends_with(".xml") || name.ends_with(".rels");
     rewritten(source, may_have, |xml| sections_as_text(&xml))
@@ -77,7 +77,7 @@ fn rewritten(
     mended.finish().map(Cursor::into_inner).map_err(|error| failed(&error))
 }
 
-/// A part whose CDATA sections are text with its signs written out.
+/// A part whose CDATA sections are text with its signs written out, and that has no comments and instructions.
 fn sections_as_text(xml: &str) -> Result<String, quick_xml::Error> {
     let mut reader = Reader::from_str(xml);
     reader.config_mut().check_end_names = false;
@@ -85,15 +85,15 @@ fn sections_as_text(xml: &str) -> Result<String, quick_xml::Error> {
     let mut copied = 0;
     loop {
         let from = place(reader.buffer_position());
-        match reader.read_event()? {
-            Event::CData(section) => {
-                plain.push_str(xml.get(copied..from).unwrap_or_default());
-                plain.push_str(&escape(&*section));
-                copied = place(reader.buffer_position());
-            }
+        let section = match reader.read_event()? {
+            Event::CData(section) => escape(&*section).into_owned(),
+            Event::Comment(_) | Event::PI(_) => String::new(),
             Event::Eof => break,
-            _ => {}
-        }
+            _ => continue,
+        };
+        plain.push_str(xml.get(copied..from).unwrap_or_default());
+        plain.push_str(&section);
+        copied = place(reader.buffer_position());
     }
     plain.push_str(xml.get(copied..).unwrap_or_default());
     Ok(plain)
@@ -162,11 +162,12 @@ mod tests {
     use super::*;
 
     #[test]
-    fn sections_are_the_text_that_they_are() {
+    fn sections_are_the_text_that_they_are_and_comments_are_none() {
         let part = "<c><v><![CDATA[Salt & <pepper>]]></v></c><!-- <![CDATA[x]]> --><t>P<![CDATA[ac]]>k<![CDATA[]]></t>";
+        assert_eq!(sections_as_text(part).unwrap(), "<c><v>Salt &amp; &lt;pepper&gt;</v></c><t>Pack</t>");
         assert_eq!(
-            sections_as_text(part).unwrap(),
-            "<c><v>Salt &amp; &lt;pepper&gt;</v></c><!-- <![CDATA[x]]> --><t>Pack</t>"
+            sections_as_text("<?xml version=\"1.0\"?><v>5<!-- 9 -->0<?a b?>1</v>").unwrap(),
+            "<?xml version=\"1.0\"?><v>501</v>"
         );
     }
 

@@ -153,7 +153,13 @@ impl<'f> XlsxReader<'f> {
             }
         }
         self.room = builder.room();
-        Ok(Some(builder.finish()))
+        let grid = builder.finish();
+        match grid.twice() {
+            Some(cell) => {
+                Err(ReadError::damaged(self.file, format_args!("it has two cells {cell}, of different values")))
+            }
+            None => Ok(Some(grid)),
+        }
     }
 
     /// The cells of a sheet that are formulas.

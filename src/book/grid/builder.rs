@@ -27,6 +27,7 @@ impl GridBuilder {
             rows: Vec::new(),
             last_valueless_row: None,
             cut: Vec::new(),
+            twice: None,
             beyond: None,
             formulas: None,
             repeated: Vec::new(),
@@ -100,7 +101,7 @@ impl GridBuilder {
     /// The sheet.
     pub fn finish(mut self) -> Grid {
         self.flush();
-        let rows = &mut self.grid.rows;
+        let Grid { rows, twice, .. } = &mut self.grid;
         if !rows.is_sorted_by(|a, b| a.row < b.row) {
             rows.put_in_order_by_key(|row| row.row);
             rows.dedup_by(|later, earlier| {
@@ -114,9 +115,13 @@ impl GridBuilder {
         }
         for row in rows.iter_mut().filter(|row| !row.cells.is_sorted_by(|a, b| a.0 < b.0)) {
             row.cells.put_in_order_by_key(|(column, _)| *column);
+            let at = row.row;
             row.cells.dedup_by(|later, earlier| {
                 let same = later.0 == earlier.0;
                 if same {
+                    if later.1 != earlier.1 {
+                        *twice = Some(CellRef::new(at, later.0));
+                    }
                     std::mem::swap(later, earlier);
                 }
                 same

@@ -29,7 +29,8 @@ const MOST_FORMATS: usize = 100_000;
 /// The most letters of a number format (programs take 255), and of all of them together as often as they are used.
 const LONGEST_FORMAT: usize = 1_000;
 
-/// Looks through the part `name`, which `part` unpacks; gives whether it holds CDATA sections where a reader of ours looks.
+/// Looks through the part `name`, which `part` unpacks; gives whether a reader of ours would not take a value whole: one
+/// with a CDATA section, a comment or an instruction within.
 ///
 /// # Errors
 /// [`ReadError`] when it holds more than a book can.
@@ -45,7 +46,7 @@ pub(super) fn look_through(file: &str, name: &str, part: impl Read, limits: &Lim
     if !is_foreign && (begins.starts_with(b"\xFF\xFE") || begins.starts_with(b"\xFE\xFF")) {
         return Err(ReadError::damaged(file, "its parts are written in UTF-16, as no spreadsheet program does"));
     }
-    let mut sections = false;
+    let (mut sections, mut in_value) = (false, false);
     let pieces = BoundedPieces { part, since: &since, longest };
     let mut xml = Reader::from_reader(pieces);
     xml.config_mut().check_end_names = false;
@@ -58,17 +59,20 @@ pub(super) fn look_through(file: &str, name: &str, part: impl Read, limits: &Lim
         since.set(0);
         match xml.read_event_into(&mut buffer) {
             Ok(Event::Start(start)) => {
+                in_value = matches!(start.local_name().as_ref(), "v" | "t" | "f");
                 seen.depth = seen.depth.saturating_add(1);
                 seen.element(&start, is_foreign)?;
             }
             Ok(Event::Empty(start)) => seen.element(&start, is_foreign)?,
             Ok(Event::End(end)) => {
+                in_value = false;
                 seen.depth = seen.depth.saturating_sub(1);
                 if end.local_name().as_ref() == "cellXfs" {
                     seen.in_formats = false;
                 }
             }
             Ok(Event::CData(_)) => sections |= !is_foreign,
+            Ok(Event::Comment(_) | Event::PI(_)) => sections |= in_value && !is_foreign,
             Ok(Event::Eof) => return Ok(sections),
             Ok(_) => {}
             Err(_) if since.get() > longest => {

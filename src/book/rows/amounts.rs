@@ -31,7 +31,7 @@ pub(super) fn is_held(number: Decimal) -> bool {
 impl Reader<'_> {
     /// The text of a quantity cell; a number as typed.
     fn quantity_text(&mut self, column: Column) -> Field<QuantityText> {
-        match self.content(column) {
+        match self.amount(column) {
             CellContent::Blank => Field::Blank,
             CellContent::Broken => Field::Broken,
             CellContent::Date(date) => {
@@ -245,7 +245,7 @@ impl Reader<'_> {
 
     /// One quantity, or one in two measures: `3 qt, 2.9 kg`.
     pub(super) fn several(&mut self, column: Column) -> Field<Vec<Measured>> {
-        let parts = match self.content(column) {
+        let parts = match self.amount(column) {
             CellContent::Text(text) => match parse_several(&text, self.marks(column)) {
                 Ok(parts) => parts,
                 Err(fault) => return self.fail(column, fault),

@@ -66,7 +66,7 @@ impl Reader<'_> {
 
     /// A plain number.
     pub(super) fn number(&mut self, column: Column) -> Field<Decimal> {
-        let number = match self.content(column) {
+        let number = match self.amount(column) {
             CellContent::Blank => return Field::Blank,
             CellContent::Broken => return Field::Broken,
             CellContent::Date(date) => {

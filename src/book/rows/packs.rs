@@ -103,7 +103,7 @@ impl Reader<'_> {
     }
 
     fn whole_pack(&mut self, by_amount: bool) -> Field<Pack> {
-        let text = match self.content(Column::Pack) {
+        let text = match self.amount(Column::Pack) {
             CellContent::Blank => return Field::Blank,
             CellContent::Broken => return Field::Broken,
             CellContent::Date(date) => {
@@ -171,7 +171,7 @@ impl Reader<'_> {
             Some(text) => Some(text),
         };
         let header_unit = self.default_of(Column::UnitSize).map(str::to_owned);
-        let size = match self.content(Column::UnitSize) {
+        let size = match self.amount(Column::UnitSize) {
             CellContent::Blank => None,
             CellContent::Broken => return Field::Broken,
             CellContent::Date(date) => {

@@ -268,6 +268,15 @@ impl<'a> Reader<'a> {
         self.broken(column, fault)
     }
 
+    /// What stands in a column that wants no percentage: one that is so by the cell's format is what is seen there, as its
+    /// text is in a csv. What was typed into it is a hundredth.
+    pub(super) fn amount(&mut self, column: Column) -> CellContent {
+        match self.content(column) {
+            CellContent::Number(_, Shown::Percent) => CellContent::Text(self.input.typed(column).seen()),
+            content => content,
+        }
+    }
+
     /// Reports what cannot be read at all.
     fn broken(&mut self, column: Column, fault: Fault) -> CellContent {
         // Written back as text, it is met again as what it is.

@@ -460,18 +460,21 @@ fn hostile_books_get_one_clear_answer_within_bounds() {
 
 /// Some program writes texts as sections, and what stands in one counts.
 #[test]
-fn a_value_in_a_cdata_section_counts() {
+fn a_value_in_a_cdata_section_or_beside_a_comment_counts() {
     let text = |cell: &str, text: &str| format!("<c r=\"{cell}\" t=\"str\"><v>{text}</v></c>");
     let rows = [
         format!("<row r=\"1\">{}{}", text("A1", "<![CDATA[Item]]>"), text("B1", "P<![CDATA[ac]]>k")),
         format!("{}</row><row r=\"2\">{}", text("C1", "Price"), text("A2", "<![CDATA[Salt & pepper]]>")),
-        format!("{}<c r=\"C2\"><v><![CDATA[2.5]]></v></c></row>", text("B2", "1 lb")),
+        format!("{}<c r=\"C2\"><v><![CDATA[2.5]]></v></c></row><row r=\"3\">", text("B2", "1 lb")),
+        format!("{}{}<c r=\"C3\"><v>1<!-- 9 -->2<?a b?>.5</v></c></row>", text("A3", "Leeks"), text("B3", "1 lb")),
     ];
     let bytes = xlsx(&sheet(&rows.concat()), &[]);
     let reading = read(&[Source { name: "book.xlsx", bytes: &bytes }], options()).unwrap();
     let row = &reading.kitchen.entries.prices[0];
     assert_eq!(row.item, "Salt & pepper");
     assert!(format!("{:?}", row.price).contains("2.5"), "{:?}", row.price);
+    let leeks = format!("{:?}", reading.kitchen.entries.prices[1].price);
+    assert!(leeks.contains("12.5"), "{leeks}");
     assert!(reading.problems.iter().all(|problem| problem.severity() != Severity::Error), "{:?}", reading.problems);
 }
 

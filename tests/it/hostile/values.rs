@@ -3,8 +3,9 @@
 
 use std::io::{Cursor, Read, Write};
 
+use parings::Source;
 use parings::problem::Code;
-use rust_xlsxwriter::Workbook;
+use rust_xlsxwriter::{Format, Workbook};
 use serde_json::Value;
 use zip::write::SimpleFileOptions;
 use zip::{ZipArchive, ZipWriter};
@@ -171,4 +172,47 @@ fn days_before_a_workbooks_calendar_are_what_they_are() {
     assert_eq!(again, dates);
     assert!(once == twice);
     same_again("book.csv", book.as_bytes()).unwrap();
+}
+
+/// Each program takes the one that it likes.
+#[test]
+fn a_cell_that_stands_twice_is_damaged_unless_both_say_the_same() {
+    let rows: [&[&str]; 2] = [&["Item", "Pack", "Price"], &["Flour", "10 lb", "$5.00"]];
+    let twice = |second: &str| {
+        changed(&rows, |xml| {
+            let cells = format!("<c r=\"C2\"><v>5</v></c><c r=\"C2\"><v>{second}</v></c></row></sheetData>");
+            let (before, _) = xml.split_once("<c r=\"C2\"").unwrap();
+            let (_, after) = xml.split_once("</sheetData>").unwrap();
+            format!("{before}{cells}{after}")
+        })
+    };
+    let read = |bytes: &[u8]| parings::internals::grids(&Source { name: "book.xlsx", bytes });
+    let error = read(&twice("9")).unwrap_err().to_string();
+    assert!(error.contains("it has two cells C2, of different values"), "{error}");
+    assert!(read(&twice("5")).is_ok());
+}
+
+/// What is typed into a cell that is formatted so is a hundredth; the text of a csv says the same.
+#[test]
+fn a_percentage_is_no_amount_by_its_format_either() {
+    let in_csv = "Item,Pack,Price\nFlour,10 lb,$5.00\n\nRecipe,Bun\nPortions,40%\nIngredient,Qty,Unit\nFlour,50%,lb\n";
+    let mut book = Workbook::new();
+    let sheet = book.add_worksheet();
+    let percent = Format::new().set_num_format("0%");
+    for (row, line) in (0_u32..).zip(in_csv.lines()) {
+        for (column, text) in (0_u16..).zip(line.split(',')) {
+            match text {
+                "40%" => sheet.write_number_with_format(row, column, 0.4, &percent),
+                "50%" => sheet.write_number_with_format(row, column, 0.5, &percent),
+                text => sheet.write_string(row, column, text),
+            }
+            .unwrap();
+        }
+    }
+    let bytes = book.save_to_buffer().unwrap();
+    for json in [cost_json(&[("book.csv", in_csv)]), cost_bytes_json(&[("book.xlsx", &bytes)])] {
+        assert_eq!(problems(&json, Code::NotANumber), ["B5 error"], "{:#}", json["problems"]);
+        assert_eq!(problems(&json, Code::UnitUnknown), ["B7 error"], "{:#}", json["problems"]);
+    }
+    same_again("book.xlsx", &bytes).unwrap();
 }
