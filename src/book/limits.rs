@@ -63,6 +63,10 @@ pub fn content(source: &Source<'_>, limits: &Limits) -> Result<FileFormat, ReadE
     if starts(b"\xFF\xD8\xFF") || starts(b"\x89PNG") || starts(b"GIF8") {
         return not_a_spreadsheet("a picture");
     }
+    // The mark of UTF-32, and of a UTF-16 that would begin with nothing.
+    if starts(b"\xFF\xFE\0\0") {
+        return not_a_spreadsheet("not text and not a workbook");
+    }
     if starts(b"\xFF\xFE") || starts(b"\xFE\xFF") {
         return Ok(FileFormat::Text);
     }
@@ -178,6 +182,7 @@ mod tests {
             (b" <HTML><table>", "a web page"),
             (b"{\\rtf1", "a text document"),
             (b"\x7FELF\0\0", "not text and not a workbook"),
+            (b"\xFF\xFE\0\0I\0\0\0", "not text and not a workbook"),
         ] {
             assert!(matches!(looked_at(bytes), Err(ReadError::NotASpreadsheet { what, .. }) if what == says), "{says}");
         }

@@ -39,6 +39,7 @@ use crate::results::changes::Changes;
 use crate::results::problem_counts::Counts;
 use crate::results::stopped_by::Errors;
 use crate::schema::{CarriedSheet, marker};
+use crate::workbook::cells::unprintable::is_unprintable;
 use crate::workbook::context::Context;
 use crate::workbook::figured::{FiguredRows, FiguredSheet};
 pub use crate::workbook::layout::CardsAsked;
@@ -178,7 +179,7 @@ fn stamp(workbook: &mut Workbook, title: &str, at: DateTime) -> Result<(), XlsxE
 /// The house's name as a title holds it.
 fn house(kitchen: &Kitchen) -> String {
     const MOST: usize = 100;
-    kitchen.settings.house_name.chars().filter(|c| !c.is_control()).take(MOST).collect()
+    kitchen.settings.house_name.chars().filter(|c| !is_unprintable(*c)).take(MOST).collect()
 }
 
 /// The title of a workbook, as programs and screen readers tell it: whose it is, and of which day.

@@ -6,6 +6,7 @@ mod guards;
 
 use crate::number::Decimal;
 use crate::problem::place::{push_column, push_row};
+use crate::workbook::cells::unprintable::is_unprintable;
 
 pub use guards::{
     BLANK, elsewhere, is_typed, needed, not_below_nought, not_if, or_else, says_other, unless, while_filled,
@@ -314,8 +315,7 @@ const LONGEST_LITERAL: usize = 255;
 /// Words in a formula, in quotes; `None` of those that no formula may hold, or that some program reads otherwise in a cell:
 /// what looks like the code of a character, spaces at the ends.
 pub fn literal(words: &str) -> Option<String> {
-    let strange = |letter: char| letter.is_control() || matches!(letter, '\u{FFFE}' | '\u{FFFF}');
-    let is_plain = words.trim() == words && !words.contains("_x") && !words.contains(strange);
+    let is_plain = words.trim() == words && !words.contains("_x") && !words.contains(is_unprintable);
     let fits = words.encode_utf16().count() <= LONGEST_LITERAL && is_plain;
     fits.then(|| in_quotes(words))
 }

@@ -4,3 +4,4 @@ pub(crate) mod chart;
 pub(crate) mod formula;
 pub(crate) mod number;
 pub(crate) mod row;
+pub(crate) mod unprintable;

@@ -5,6 +5,7 @@ use std::collections::HashSet;
 use unicode_normalization::UnicodeNormalization;
 
 use crate::schema::TableKind;
+use crate::workbook::cells::unprintable::is_unprintable;
 use crate::workbook::layout::own_columns::Beside;
 
 /// The first sheet.
@@ -140,11 +141,10 @@ fn is_edge(c: char) -> bool {
 
 /// `name` without the signs that sheet names may not hold.
 fn allowed(name: &str) -> String {
-    // The last two stand for no character: no XML may hold them, and only in cells are they written otherwise. An exclamation
-    // mark is allowed, but some programs take the first for the end of the name and cannot open the workbook.
-    let refused = |c: char| matches!(c, '[' | ']' | ':' | '*' | '?' | '/' | '\\' | '!' | '\u{FFFE}' | '\u{FFFF}');
+    // An exclamation mark is allowed, but some programs take the first for the end of the name and cannot open the workbook.
+    let refused = |c: char| matches!(c, '[' | ']' | ':' | '*' | '?' | '/' | '\\' | '!');
     let signs = |c: char| match c {
-        c if refused(c) || c.is_control() => ' ',
+        c if refused(c) || is_unprintable(c) => ' ',
         // Inches stay inches. The library that writes formulas takes the straight sign for the beginning of a text, even
         // within a name, and mixes up what follows.
         '"' => '”',

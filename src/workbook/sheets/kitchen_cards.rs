@@ -14,6 +14,7 @@ use crate::results::scale::ScaledRecipe;
 use crate::schema::{Column, Label, TableKind, Typed, Value, own_sheets};
 use crate::workbook::cells::formula::{BLANK, Formula, Outcome, Ref, or_else};
 use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, PrintedPage, Row, RowSink, Tab};
+use crate::workbook::cells::unprintable::is_unprintable;
 use crate::workbook::context::Context;
 use crate::workbook::layout::inputs::input_cell;
 use crate::workbook::layout::recipe::{Total, typed_lines};
@@ -358,8 +359,11 @@ fn joined(cells: &[(String, &str)]) -> Option<Content> {
 /// Whether every program gives a text back as it is: what looks like the code of a character is none in the result of a
 /// formula.
 fn is_plain(text: &str) -> bool {
-    let strange = |letter: char| letter.is_control() || matches!(letter, '\u{FFFE}' | '\u{FFFF}');
-    !text.is_empty() && text.len() <= LONGEST && text.trim() == text && !text.contains("_x") && !text.contains(strange)
+    !text.is_empty()
+        && text.len() <= LONGEST
+        && text.trim() == text
+        && !text.contains("_x")
+        && !text.contains(is_unprintable)
 }
 
 /// How a cook writes a quantity: halves and quarters as such, but of what is metric.

@@ -19,6 +19,7 @@ use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, 
 use crate::workbook::cells::formula::{Formula, Outcome, quoted};
 use crate::workbook::cells::number::{stored, to_float};
 use crate::workbook::cells::row::{Cell, Content, Row};
+use crate::workbook::cells::unprintable::is_unprintable;
 
 /// How far below the top of its row a picture stands, in pixels.
 const OFF_THE_EDGE: u32 = 3;
@@ -262,7 +263,7 @@ fn key(chart: &mut Chart, picture: &Picture) {
 fn alternative(told: &str) -> String {
     const MOST: usize = 255;
     let mut text = String::new();
-    for c in told.chars().filter(|c| !c.is_control()) {
+    for c in told.chars().filter(|c| !is_unprintable(*c)) {
         if text.encode_utf16().count().saturating_add(c.len_utf16()) >= MOST {
             text.push('…');
             break;

@@ -4,6 +4,7 @@
 use indexmap::IndexMap;
 use rust_xlsxwriter::{Note, Worksheet, XlsxError};
 
+use crate::workbook::cells::unprintable::is_unprintable;
 use crate::workbook::layout::problem_places::Landed;
 
 /// The most notes of a sheet: more would hide it.
@@ -25,7 +26,7 @@ pub(super) fn of(name: &str, told: Option<(u16, &'static str)>, landed: &[Landed
     }
     for problem in landed.iter().filter(|problem| *problem.at.sheet == *name) {
         let text = format!("{}: {}\n{}", problem.severity, problem.message, problem.help);
-        let text: String = text.chars().filter(|c| *c == '\n' || !c.is_control()).take(MOST_CHARACTERS).collect();
+        let text: String = text.chars().filter(|c| *c == '\n' || !is_unprintable(*c)).take(MOST_CHARACTERS).collect();
         let cell = (problem.at.row, problem.at.column);
         if at.len() < MOST || at.contains_key(&cell) {
             at.entry(cell).or_default().push(text);

@@ -6,6 +6,7 @@ use rust_xlsxwriter::{Worksheet, XlsxError};
 
 use super::strips::{LEAST, Pages, Strips};
 use crate::workbook::cells::row::Frame;
+use crate::workbook::cells::unprintable::is_unprintable;
 use crate::workbook::layout::inputs::Inputs;
 
 /// What is the same on every page.
@@ -30,7 +31,7 @@ impl Paper {
     pub(super) fn of(inputs: &Inputs<'_>, costed_on: Option<Date>) -> Self {
         let settings = &inputs.kitchen.settings;
         // An ampersand begins a code, two of them are one; a name is cut before the text is.
-        let house: String = settings.house_name.chars().filter(|c| !c.is_control()).take(100).collect();
+        let house: String = settings.house_name.chars().filter(|c| !is_unprintable(*c)).take(100).collect();
         let house = spaced(&house.replace('&', "&&"));
         let costed = costed_on.map(|date| format!("Costed on {date}")).unwrap_or_default();
         Paper { size: size(&settings.currency), house, costed }

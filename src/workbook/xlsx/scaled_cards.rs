@@ -13,6 +13,7 @@ use super::sheet::Drawn;
 use super::to_print;
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
+use crate::workbook::cells::unprintable::is_unprintable;
 use crate::workbook::layout::CardsAsked;
 use crate::workbook::sheets::kitchen_cards::scaled::{Scaled, frame, rows, starts};
 
@@ -42,5 +43,5 @@ pub fn write(
 /// A name as a title holds it.
 fn short(name: &str) -> String {
     const MOST: usize = 100;
-    name.chars().filter(|c| !c.is_control()).take(MOST).collect()
+    name.chars().filter(|c| !is_unprintable(*c)).take(MOST).collect()
 }

@@ -216,3 +216,20 @@ fn a_percentage_is_no_amount_by_its_format_either() {
     }
     same_again("book.xlsx", &bytes).unwrap();
 }
+
+/// U+FFFE and U+FFFF stand for no character: a workbook with one of them outside its cells opens nowhere.
+#[test]
+fn no_part_of_a_workbook_holds_what_no_xml_may() {
+    let book = "Setting,Value\nHouse name,House\u{FFFE}\nTarget food cost,30%\n\nItem,Pack,Price,Group\nFlour\u{FFFF},10 lb,$5.00,\u{FFFE}Dry\n\n\
+                Recipe,Bun\u{FFFE}\nPortions,4\nMenu price,$2.00\nNote,\u{FFFF}warm\nIngredient,Qty,Unit\nFlour\u{FFFF},1,lb\nSaffron\u{FFFE},1,g\n\n\
+                Recipe,Roll\u{FFFF}\nPortions,4\nMenu price,$2.00\nIngredient,Qty,Unit\nFlour\u{FFFF},1,lb\n";
+    let (reading, costing) = cost_bytes(&[("book.csv", book.as_bytes())]);
+    let mut zip = ZipArchive::new(Cursor::new(parings::write(&reading, &costing, STAMP).unwrap())).unwrap();
+    for at in 0..zip.len() {
+        let mut part = zip.by_index(at).unwrap();
+        let mut bytes = Vec::new();
+        part.read_to_end(&mut bytes).unwrap();
+        let text = String::from_utf8(bytes).unwrap();
+        assert!(!text.contains(['\u{FFFE}', '\u{FFFF}']), "{}", part.name().unwrap());
+    }
+}
