@@ -52,11 +52,11 @@ impl HalfWritten {
             use std::os::unix::fs::PermissionsExt;
             builder.permissions(fs::Permissions::from_mode(0o666));
         }
-        let mut file = builder.tempfile_in(folder)?;
+        let file = builder.tempfile_in(folder)?;
         let path = file.path().to_owned();
         signals::watch();
         names().push(path.clone());
-        let filled = fill(&mut file, bytes, replaces);
+        let filled = fill(&file, bytes, replaces);
         let file = HalfWritten(Some(file), path);
         filled.map(|()| file)
     }
@@ -90,13 +90,14 @@ impl Drop for HalfWritten {
     }
 }
 
-fn fill(file: &mut NamedTempFile, bytes: &[u8], replaces: Option<&Metadata>) -> io::Result<()> {
+fn fill(file: &NamedTempFile, bytes: &[u8], replaces: Option<&Metadata>) -> io::Result<()> {
     if let Some(replaced) = replaces {
         resemble(file.as_file(), replaced)?;
     }
+    // The file itself: what it says of a fault does not name a file that nobody knows.
+    let mut file = file.as_file();
     file.write_all(bytes)?;
-    file.flush()?;
-    file.as_file().sync_all()
+    file.sync_all()
 }
 
 /// Gives a new file the mode and owner of the one that it replaces. The owner can be kept by whom the system lets; the

@@ -1,12 +1,13 @@
 //! The files of a book: opened to read, never to write.
 
+use std::collections::HashMap;
 use std::fs::{File, Metadata};
 use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
-use same_file::is_same_file;
+use same_file::{Handle, is_same_file};
 
 use super::progress::Progress;
 use super::stop::Stop;
@@ -24,7 +25,7 @@ pub type FileContents = Vec<(String, Vec<u8>)>;
 #[derive(Debug)]
 pub struct BookFiles<'a> {
     paths: &'a [PathBuf],
-    files: Vec<File>,
+    files: Vec<Handle>,
 }
 
 impl<'a> BookFiles<'a> {
@@ -34,13 +35,21 @@ impl<'a> BookFiles<'a> {
     /// [`Stop`] when a file cannot be opened, or is given twice.
     pub fn open(paths: &'a [PathBuf]) -> Result<Self, Stop> {
         let files = paths.iter().map(|path| open(path)).collect::<Result<_, _>>()?;
-        for (at, second) in paths.iter().enumerate() {
-            // One file by two names would count every row twice.
-            if let Some(first) = paths.iter().take(at).find(|first| is_one_file(first, second)) {
-                return Err(Stop::GivenTwice { first: first.clone(), second: second.clone() });
+        let files = BookFiles { paths, files };
+        // One file by two names would count every row twice.
+        let mut known = HashMap::new();
+        for (file, path) in files.at_rest() {
+            if let Some(first) = known.insert(file, path) {
+                return Err(Stop::GivenTwice { first: first.clone(), second: path.clone() });
             }
         }
-        Ok(BookFiles { paths, files })
+        Ok(files)
+    }
+
+    /// The files with their names, but for pipes, which are not the same when they are read again.
+    fn at_rest(&self) -> impl Iterator<Item = (&Handle, &'a PathBuf)> {
+        let all = self.files.iter().zip(self.paths);
+        all.filter(|(file, _)| file.as_file().metadata().is_ok_and(|metadata| metadata.is_file()))
     }
 
     /// Their names as they were given.
@@ -53,8 +62,9 @@ impl<'a> BookFiles<'a> {
     /// # Errors
     /// [`Stop::GivenTwice`].
     pub fn refuse_twins(&self, others: &Self) -> Result<(), Stop> {
-        let twins = self.paths.iter().flat_map(|first| others.paths.iter().map(move |second| (first, second)));
-        match twins.into_iter().find(|(first, second)| is_one_file(first, second)) {
+        let known: HashMap<_, _> = self.at_rest().collect();
+        let twin = others.at_rest().find_map(|(file, second)| known.get(file).map(|first| (*first, second)));
+        match twin {
             Some((first, second)) => Err(Stop::GivenTwice { first: first.clone(), second: second.clone() }),
             None => Ok(()),
         }
@@ -68,7 +78,7 @@ impl<'a> BookFiles<'a> {
         let mut contents = Vec::with_capacity(self.files.len());
         for (path, file) in self.paths.iter().zip(self.files) {
             progress.doing(format!("Reading {}", path.display()));
-            contents.push((path.to_string_lossy().into_owned(), bytes(path, file)?));
+            contents.push((path.to_string_lossy().into_owned(), bytes(path, file.as_file())?));
         }
         Ok(contents)
     }
@@ -145,12 +155,12 @@ pub fn is_one_file(first: &Path, second: &Path) -> bool {
     at_rest(first) && at_rest(second) && is_same_file(first, second).unwrap_or(false)
 }
 
-fn open(path: &Path) -> Result<File, Stop> {
+fn open(path: &Path) -> Result<Handle, Stop> {
     if path.is_dir() {
         return Err(Stop::Folder { file: path.to_owned() });
     }
     refuse_no_file(path)?;
-    File::open(path).map_err(|source| match source.kind() {
+    File::open(path).and_then(Handle::from_file).map_err(|source| match source.kind() {
         // Windows refuses a name with signs that no file has.
         ErrorKind::NotFound | ErrorKind::InvalidFilename => Stop::NotThere { file: path.to_owned() },
         _ => unreadable(path, source),
@@ -190,7 +200,7 @@ pub fn names_a_device(path: &Path) -> bool {
     ["CON", "PRN", "AUX", "NUL", "CONIN$", "CONOUT$"].contains(&name) || numbered("COM") || numbered("LPT")
 }
 
-fn bytes(path: &Path, file: File) -> Result<Vec<u8>, Stop> {
+fn bytes(path: &Path, file: &File) -> Result<Vec<u8>, Stop> {
     let too_large = || Stop::TooLarge { file: path.to_owned() };
     let declared = file.metadata().as_ref().map_or(0, Metadata::len);
     if declared > MOST_BYTES {

@@ -9,7 +9,7 @@ mod unix {
     use std::sync::{Arc, Once};
     use std::thread;
 
-    use signal_hook::consts::{SIGABRT, SIGHUP, SIGINT, SIGTERM, SIGXFSZ};
+    use signal_hook::consts::{SIGABRT, SIGALRM, SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGUSR1, SIGUSR2, SIGXCPU, SIGXFSZ};
     use signal_hook::flag;
     use signal_hook::iterator::Signals;
     use signal_hook::low_level::emulate_default_handler;
@@ -32,7 +32,8 @@ mod unix {
         static WATCHING: Once = Once::new();
         WATCHING.call_once(|| {
             // Without a thread to be had, signals end the run as ever.
-            let Ok(mut signals) = Signals::new([SIGHUP, SIGINT, SIGTERM]) else { return };
+            let all = [SIGALRM, SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGUSR1, SIGUSR2, SIGXCPU];
+            let Ok(mut signals) = Signals::new(all) else { return };
             let watcher = thread::Builder::new().spawn(move || {
                 for signal in signals.forever() {
                     half_written::take_all_away();

@@ -40,7 +40,7 @@ pub enum Stop {
     /// A file could not be opened or read.
     #[error(
         "{} could not be read ({source}): {}",
-        .file.display(), held(.source).unwrap_or("check that you may open it and that nothing locks it")
+        .file.display(), held(.source).or(too_many(.source)).unwrap_or("check that you may open it and that nothing locks it")
     )]
     Unreadable {
         /// The file as it was given.
@@ -304,6 +304,12 @@ fn mend_of(error: &io::Error) -> Option<&'static str> {
         ErrorKind::InvalidFilename => Some("the system takes no file of such a name; name another"),
         _ => None,
     })
+}
+
+/// What to do about more files than a system lets be open at once, by Unix' number of that error.
+fn too_many(error: &io::Error) -> Option<&'static str> {
+    let is_too_many = cfg!(unix) && error.raw_os_error() == Some(24);
+    is_too_many.then_some("so many files cannot be open at once here; put them together into fewer, or raise the limit")
 }
 
 /// What to do about what another program holds open: sharing and lock violations, by Windows' system error codes.

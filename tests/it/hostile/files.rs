@@ -63,16 +63,19 @@ fn what_a_run_left_half_written_is_swept_and_another_runs_is_not() {
     assert_eq!(folder.names(), [".parings-new.tmp", ".parings-old.txt", "book.costed.xlsx", "book.csv"]);
 }
 
+/// The program under one of the shell's limits, with arguments as a shell reads them.
+fn limited(folder: &Folder, limit: &str, args: &str) -> Ran {
+    let script = format!("ulimit {limit}; exec \"$0\" {args}");
+    let mut command = Command::new("sh");
+    command.args(["-c", &script, env!("CARGO_BIN_EXE_parings")]).current_dir(folder.path("."));
+    Ran::of(command.output().unwrap())
+}
+
 #[test]
 fn a_limit_on_the_size_of_files_is_told() {
     let folder = Folder::with("book.csv", BOOK);
     // Two blocks, of 512 or 1,024 bytes by the shell: less than any workbook.
-    let limited = |args: &str| {
-        let script = format!("ulimit -f 2; exec \"$0\" {args}");
-        let mut command = Command::new("sh");
-        command.args(["-c", &script, env!("CARGO_BIN_EXE_parings")]).current_dir(folder.path("."));
-        Ran::of(command.output().unwrap()).ends(2)
-    };
+    let limited = |args: &str| limited(&folder, "-f 2", args).ends(2);
     limited("book.csv").complains_of(&["book.costed.xlsx could not be written", "lets no file grow so large"]);
     limited("explain --format json > out").complains_of(&["could not be printed", "lets no file grow so large"]);
     assert_eq!(folder.names(), ["book.csv", "out"]);
@@ -131,7 +134,7 @@ fn a_signal_leaves_nothing_half_written() {
     let rows: String = (0..400).map(|n| format!("Item {n},10 lb,$5.00\n")).collect();
     let folder = Folder::with("book.csv", format!("Item,Pack,Price\n{rows}"));
     let half = |folder: &Folder| folder.names().iter().any(|name| name.starts_with(".parings-"));
-    for signal in ["INT", "TERM", "HUP"].iter().cycle().take(if at_length() { 60 } else { 3 }) {
+    for signal in ["INT", "TERM", "HUP", "QUIT", "XCPU", "USR1"].iter().cycle().take(if at_length() { 60 } else { 6 }) {
         let mut command = folder.command(&["book.csv"]);
         let mut child = command.stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
         while !half(&folder) && child.try_wait().unwrap().is_none() {}
@@ -144,4 +147,17 @@ fn a_signal_leaves_nothing_half_written() {
             assert!(zip::ZipArchive::new(File::open(folder.path("book.costed.xlsx")).unwrap()).is_ok());
         }
     }
+}
+
+/// More files than the system lets be open at once, and as many as it does; one of them twice.
+#[test]
+fn more_files_than_may_be_open_are_told() {
+    let folder = Folder::with("0.csv", BOOK);
+    for n in 1..40 {
+        folder.put(&format!("{n}.csv"), format!("Item,Pack,Price\nItem {n},10 lb,$5.00\n"));
+    }
+    let check = |most: &str, files: &str| limited(&folder, most, &format!("check {files}"));
+    check("-n 20", "*.csv").ends(2).complains_of(&["could not be read", "so many files cannot be open at once here"]);
+    check("-n 60", "*.csv").ends(0);
+    check("-n 60", "*.csv ./7.csv").ends(2).complains_of(&["7.csv and ./7.csv are one file: give it once"]);
 }
