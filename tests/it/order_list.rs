@@ -220,3 +220,18 @@ fn little_is_told_in_grams() {
     assert_eq!(row("Oil"), "Oil 1.50 l 0.00 l 1 × 6/750 ml 36.00 3.00 l 2.0");
     assert_eq!(row("Eggs"), "Eggs 5 each 0 each 1 × 12 ct 4.00 7 each 1.4");
 }
+
+/// A sheet for each of a thousand suppliers and one beside them.
+#[test]
+fn a_workbook_of_more_sheets_than_are_read_is_not_made() {
+    let rows = |row: fn(usize) -> String| (0..1_000).map(row).collect::<String>();
+    let book = format!(
+        "Item,Pack,Price,Supplier\n{}\nRecipe,Feast\nPortions,1\nIngredient,Qty,Unit\n{}\nDish,Recipe\nFeast,Feast\n\n\
+         Dish,Portions\nFeast,2\n",
+        rows(|n| format!("Item {n},1 lb,$5.00,Supplier {n}\n")),
+        rows(|n| format!("Item {n},1,lb\n")),
+    );
+    let folder = Folder::with("book.csv", book);
+    folder.run(&["buy", "book.csv", "-o", "orders.xlsx"]).ends(2).complains_of(&["1001 sheets", "more than 1000"]);
+    assert_eq!(folder.names(), ["book.csv"]);
+}

@@ -6,6 +6,9 @@
 //! name: when packs shrink, the old one would always be cheaper.
 
 use std::cmp::Reverse;
+use std::collections::HashMap;
+
+use jiff::civil::Date;
 
 use super::basket::Basket;
 use super::before_and_after::Pair;
@@ -60,7 +63,7 @@ fn switch(pair: &Pair<'_>, (old, new): (ItemId, ItemId), basket: &Result<Basket,
     let (item, cost) = (pair.new.item(new)?, pair.now.item(new)?);
     let PriceFrom::Row(from) = cost.from else { return None };
     let by_row = EdibleCosts::of(pair.new, pair.now.scenario.date, item);
-    let offers = SwitchOffers { pair, item, id: new, in_use: cost, by_row };
+    let offers = SwitchOffers { pair, item, id: new, in_use: cost, by_row, newest: newest_days(pair, item) };
     let (ep_from, _) = offers.compared(cost)?;
     let others = item.rows.iter().copied().filter(|row| *row != from);
     let priced = others.filter_map(|row| {
@@ -87,6 +90,23 @@ fn switch(pair: &Pair<'_>, (old, new): (ItemId, ItemId), basket: &Result<Basket,
     })
 }
 
+/// Every price row of an item that counts on the day, or has been replaced by then.
+fn rows<'a>(pair: &'a Pair<'_>, item: &'a Item) -> impl Iterator<Item = &'a PriceRow> {
+    let day = pair.now.scenario.date;
+    let rows = item.rows.iter().filter_map(|index| pair.new.entries.prices.get(*index));
+    rows.filter(move |row| row.has_begun(day) && !row.has_ended(day))
+}
+
+/// The newest day of each supplier's among them.
+fn newest_days<'a>(pair: &'a Pair<'_>, item: &'a Item) -> HashMap<NameKey, Option<&'a Date>> {
+    let mut newest = HashMap::new();
+    for row in rows(pair, item) {
+        let known = newest.entry(NameKey::of(&row.supplier)).or_insert(None);
+        *known = row.date.given().max(*known);
+    }
+    newest
+}
+
 /// The prices of one item.
 struct SwitchOffers<'a> {
     pair: &'a Pair<'a>,
@@ -94,6 +114,8 @@ struct SwitchOffers<'a> {
     id: ItemId,
     in_use: &'a ItemCost,
     by_row: EdibleCosts<'a>,
+    /// The day of the newest row of each supplier that has begun and not ended.
+    newest: HashMap<NameKey, Option<&'a Date>>,
 }
 
 impl SwitchOffers<'_> {
@@ -110,17 +132,9 @@ impl SwitchOffers<'_> {
         self.by_row.cost_by(row, row, now.rows.get(row)?.as_ref()?)
     }
 
-    /// Every price row of the item's that a supplier has and that counts on the day, or has been replaced by then.
-    fn rows_of(&self, supplier: &NameKey) -> impl Iterator<Item = &PriceRow> {
-        let day = self.pair.now.scenario.date;
-        let rows = self.item.rows.iter().filter_map(|index| self.pair.new.entries.prices.get(*index));
-        rows.filter(move |row| NameKey::of(&row.supplier) == *supplier && row.has_begun(day) && !row.has_ended(day))
-    }
-
     /// Whether its supplier has newer prices of the item.
     fn is_superseded(&self, row: &PriceRow) -> bool {
-        let supplier = NameKey::of(&row.supplier);
-        self.rows_of(&supplier).any(|other| other.date.given() > row.date.given())
+        self.newest.get(&NameKey::of(&row.supplier)).is_some_and(|newest| *newest > row.date.given())
     }
 
     /// What one base unit of the kind in use costs by a row: edible, and as purchased.
@@ -132,7 +146,8 @@ impl SwitchOffers<'_> {
     /// Whether a row's supplier is preferred.
     fn is_preferred(&self, row: &PriceRow) -> bool {
         let supplier = NameKey::of(&row.supplier);
-        is_preferred(self.rows_of(&supplier), self.pair.now.scenario.date)
+        let of_supplier = rows(self.pair, self.item).filter(|row| NameKey::of(&row.supplier) == supplier);
+        is_preferred(of_supplier, self.pair.now.scenario.date)
     }
 
     /// What the basket saves: of what its quantity costs at the price in use the share that one edible unit saves.

@@ -15,7 +15,7 @@ use crate::results::figures::per_base_unit;
 use crate::results::test_row::{input_per_gram, key_to_share_by, left_to_share, market_charge, way_to_market};
 use crate::schema::{Column, Shown, TableKind, Value};
 use crate::workbook::cells::formula::{
-    Formula, NOT_KNOWN, YES, in_quotes, needed, not_below_nought, not_if, says_other, unless,
+    Formula, LONGEST, NOT_KNOWN, YES, in_quotes, needed, not_below_nought, not_if, says_other, unless,
 };
 use crate::workbook::cells::row::{Content, Ink, Look, RowSink};
 use crate::workbook::context::Context;
@@ -116,14 +116,23 @@ impl<'a> TestsSheet<'a> {
         Some(self.table.input(self.index, column)?.cell())
     }
 
-    /// Cells added up one by one. More than a formula holds with their keys are taken where they stand.
+    /// Cells added up one by one. More than a formula holds with their keys are taken where they stand; of more than it holds
+    /// at all it is as long as none may be, and the figure stands without.
     fn sum(&self, rows: &[usize], header: &'static str) -> String {
         const MOST_KEYED: usize = 40;
         let at = |row: usize| match rows.len() {
             ..=MOST_KEYED => self.at(row, header),
             _ => self.table.own(row, header).unkeyed().beside(&self.table.sheet, self.table.row(self.index)),
         };
-        rows.iter().map(|row| at(*row)).collect::<Vec<_>>().join("+")
+        let mut sum = String::new();
+        for row in rows {
+            sum.push_str(if sum.is_empty() { "" } else { "+" });
+            sum.push_str(&at(*row));
+            if sum.len() > LONGEST {
+                break;
+            }
+        }
+        sum
     }
 
     /// Grams: live when the weight is one number, as read when it holds a count too.

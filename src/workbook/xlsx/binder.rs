@@ -18,7 +18,7 @@ use super::styles::{Styles, TEXT_SPECIMEN};
 use super::workers;
 use super::xml::{is_to_be_kept, push_text};
 use crate::problem::place::column_letters;
-use crate::schema::memory;
+use crate::schema::{Limits, memory};
 
 /// A long sheet is never whole in memory.
 const LONG: usize = 1 << 20;
@@ -147,6 +147,11 @@ impl<'a> Binder<'a> {
         self,
         finish: impl FnOnce(&mut Workbook) -> Result<(), XlsxError>,
     ) -> Result<Vec<u8>, XlsxError> {
+        let (sheets, most) = (self.sheets.len(), Limits::USUAL.sheets);
+        if sheets > most {
+            let error = format!("it would have {sheets} sheets, and none of more than {most} is read again");
+            return Err(io::Error::other(error).into());
+        }
         let mut workbook = Workbook::new();
         // It is packed as it is to be below.
         workbook.set_zip_compression_level(1);

@@ -171,12 +171,16 @@ pub(super) fn too_little() -> io::Error {
 }
 
 /// Refuses to go on where so many threads cannot be had at once: the writing library asks for one for each sheet when it
-/// puts a workbook together, and panics without.
+/// puts a workbook together, and panics without. So does the language's library where a thread has begun and its stack
+/// cannot be guarded, so that addresses for all of them are asked for first.
 pub(super) fn expect(threads: usize) -> io::Result<()> {
+    /// Its stack (2 MiB), what guards it, and what the system keeps beside.
+    const OF_A_THREAD: usize = 2_150_000;
     // In a browser it asks for none.
     if cfg!(target_arch = "wasm32") {
         return Ok(());
     }
+    expect_memory(threads.saturating_mul(OF_A_THREAD))?;
     let gate = Mutex::new(());
     let had = thread::scope(|scope| {
         let held = gate.lock().unwrap_or_else(PoisonError::into_inner);
