@@ -5,7 +5,7 @@ use crate::number::Decimal;
 use crate::results::dearest::Dearest;
 use crate::results::figures::percent_at_most;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, while_there};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, not_if, while_there};
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
@@ -23,6 +23,8 @@ pub struct DishMoney<'a> {
     dearest: Dearest<'a>,
     entry: &'a RecipeEntry,
     card: &'a RecipeLayout,
+    /// That other settings hold than those it was costed by.
+    other_settings: String,
 }
 
 impl<'a> DishMoney<'a> {
@@ -31,7 +33,7 @@ impl<'a> DishMoney<'a> {
         let dearest = Dearest::of(context.kitchen, context.costing, MOST)?;
         let card = context.layout.recipes.get(dearest.recipe.index())?;
         let entry = context.kitchen.entries.recipes.get(context.kitchen.recipe(dearest.recipe)?.entry)?;
-        Some(DishMoney { dearest, entry, card })
+        Some(DishMoney { dearest, entry, card, other_settings: context.settings.more(sheet_names::SUMMARY) })
     }
 
     /// How many rows the table has below its header.
@@ -79,7 +81,8 @@ impl<'a> DishMoney<'a> {
         let shown = self.dearest.lines.iter().map(|(index, name, share)| {
             let line = self.card.own(*index, "Line cost").from(sheet_names::SUMMARY);
             let said = self.card.said(*index, self.entry);
-            ((*name).to_owned(), while_there(&said, sheet_names::SUMMARY, &format!("{line}/{food}")), *share)
+            let text = while_there(&said, sheet_names::SUMMARY, &format!("{line}/{food}"));
+            ((*name).to_owned(), not_if(std::slice::from_ref(&self.other_settings), &text), *share)
         });
         let first = row.saturating_add(1);
         let mut rows: Vec<(String, String, Option<Decimal>)> = shown.collect();

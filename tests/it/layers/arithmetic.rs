@@ -57,7 +57,7 @@ const RECKONS: &[&str] = &[
 /// What may stand: the file, what it names, why that is no figure.
 const MAY: &[(&str, &str, &str)] = &[
     ("workbook/layout.rs", ".checked_sub(", "columns are counted"),
-    ("workbook/layout/recipe.rs", ".checked_sub(", "lines are counted"),
+    ("workbook/layout/recipe/in_place.rs", ".checked_sub(", "lines are counted"),
     ("workbook/xlsx/archive.rs", ".sum()", "the checksum of an entry of the archive"),
     ("workbook/xlsx/archive.rs", ".checked_add(", "entries of the archive are counted"),
     ("workbook/xlsx/binder.rs", ".checked_sub(", "sheets are counted"),
