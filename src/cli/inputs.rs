@@ -116,8 +116,8 @@ fn expect_memory(reading: &Reading) -> Result<(), Stop> {
 /// # Errors
 /// [`Stop::NoMemory`].
 pub fn expect_memory_of_json(reading: &Reading) -> Result<(), Stop> {
-    /// Some 530 bytes, and the room that a text which grows has ahead.
-    const OF_A_LINE: usize = 700;
+    /// Its record, some 530 bytes of text, and the room that a text which grows has ahead.
+    const OF_A_LINE: usize = 900;
     expect_for_lines(reading, OF_A_LINE)
 }
 
