@@ -281,11 +281,12 @@ impl RowCells<'_> {
         row.map_or(&Typed::BLANK, |row| row.input.typed(Column::Yield))
     }
 
-    /// The yield that another row states.
+    /// The yield that another row states, as long as it stands where it stood.
     fn lent(&self, row: usize) -> String {
         let cell = self.table.input(row, Column::Yield);
         let cell = cell.map(|cell| cell.beside(&self.table.sheet, self.table.row(self.index))).unwrap_or_default();
-        share_from(self.typed_yield(row), &cell, BareRule::UpToOne)
+        let cut = self.context.elsewhere(TableKind::Prices, row, Column::Yield, &self.table.sheet);
+        not_if(cut.as_slice(), &share_from(self.typed_yield(row), &cell, BareRule::UpToOne))
     }
 
     /// The yield that a piece's weight implies, as long as the measure says it.
