@@ -62,6 +62,22 @@ fn said(bytes: &[u8], in_use_first: usize, header: &str, row: usize, number: f64
     speaks
 }
 
+/// Words for the costing date leave open which of dated prices counts: cutting another setting over it does as much. Prices
+/// without a day stand.
+#[test]
+fn words_for_the_costing_date_leave_dated_prices_unknown() {
+    for (day, known) in [("2026-11-01", false), ("", true)] {
+        let bytes = book(&[&format!("North,10 lb,$20.00,80%,{day},")]);
+        let mut sheets = Sheets::open(&bytes);
+        let label = Value::Text("Costing date".to_owned());
+        let row = (1..20).find(|row| sheets.value("Settings", &format!("A{row}")) == label).unwrap();
+        sheets.type_text("Settings", &format!("B{row}"), "USD");
+        let word = word(&sheets, 2);
+        assert_eq!(word.is_none(), known, "{day}: {word:?}");
+        assert_eq!(matches!(sheets.value("Summary", "B8"), Value::Number(_)), known, "{day}");
+    }
+}
+
 /// Two suppliers of one day. A pound usable is 20.00 ÷ 10 ÷ 80 % = 2.50 of the first, 22.00 ÷ 10 ÷ 80 % = 2.75 of the other.
 #[test]
 fn it_speaks_when_anothers_price_falls_below_and_is_silent_again() {

@@ -91,7 +91,7 @@ impl<'a> OtherRows<'a> {
         Some(format!("({}={})", self.all(Column::Item)?, self.here(Column::Item)?))
     }
 
-    /// That the costing date is before the row begins, or after it ends.
+    /// That the costing date is before the row begins, or after it ends; or is no day, where rows of the item have days.
     fn another_day(&self) -> Option<Undone> {
         let day = self.costing_date()?;
         let begins = self.here(Column::Date).map(|cell| format!("{cell}>{day}"));
@@ -100,7 +100,10 @@ impl<'a> OtherRows<'a> {
             Some(_) => format!("AND({cell}<>\"\",{cell}<{day})"),
             None => format!("AND({cell}<>\"\",OR(ISTEXT({cell}),{cell}<{day}))"),
         });
-        let either: Vec<String> = begins.into_iter().chain(ends).chain(self.ends_first()).collect();
+        let has_day = |row: &PriceRow| row.date.given().is_some() || row.until.given().is_some();
+        let dated = self.item.rows.iter().filter_map(|row| self.prices().get(*row)).any(has_day);
+        let no_day = dated.then(|| format!("ISTEXT({day})"));
+        let either: Vec<String> = begins.into_iter().chain(ends).chain(self.ends_first()).chain(no_day).collect();
         (!either.is_empty()).then(|| (format!("OR({})", either.join(",")), ANOTHER_DAY))
     }
 
