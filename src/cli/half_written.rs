@@ -52,10 +52,13 @@ impl HalfWritten {
             use std::os::unix::fs::PermissionsExt;
             builder.permissions(fs::Permissions::from_mode(0o666));
         }
+        signals::watch();
+        // Whoever takes all away waits until the name is known.
+        let mut known = names();
         let file = builder.tempfile_in(folder)?;
         let path = file.path().to_owned();
-        signals::watch();
-        names().push(path.clone());
+        known.push(path.clone());
+        drop(known);
         let filled = fill(&file, bytes, replaces);
         let file = HalfWritten(Some(file), path);
         filled.map(|()| file)

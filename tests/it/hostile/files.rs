@@ -161,3 +161,14 @@ fn more_files_than_may_be_open_are_told() {
     check("-n 60", "*.csv").ends(0);
     check("-n 60", "*.csv ./7.csv").ends(2).complains_of(&["7.csv and ./7.csv are one file: give it once"]);
 }
+
+/// A run that is begun without a stream: no file of it takes that stream's place, so that nothing is printed into it.
+#[test]
+fn closed_streams_are_not_printed_into_a_workbook() {
+    let folder = Folder::with("book.csv", BOOK);
+    for closed in ["<&-", ">&-", "2>&-", "<&- >&- 2>&-"] {
+        limited(&folder, "-n 64", &format!("book.csv --force {closed}")).ends(0);
+        assert!(zip::ZipArchive::new(File::open(folder.path("book.costed.xlsx")).unwrap()).is_ok(), "{closed}");
+        assert_eq!(folder.bytes("book.csv"), BOOK.as_bytes(), "{closed}");
+    }
+}
