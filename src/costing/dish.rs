@@ -93,17 +93,18 @@ pub(super) fn cost(kitchen: &Kitchen, costing: &mut Costing, dish: &Dish) -> Opt
     let recipe = kitchen.recipe(id)?;
     let row = dish.row.and_then(|row| kitchen.entries.menu.get(row));
     let portion_place = || row.map_or_else(|| dish.place.clone(), |row| row.input.place(Column::Portion));
-    let made = costing.recipe(id).map(|made| (made.portions, made.food));
     // Without a cost of the recipe it is told all the same whether the portion is known.
-    let (of_batch, food) = match made {
-        Some((portions, food)) => (portions, food),
-        None => (made::portions_of_card(kitchen, recipe).ok()?, Decimal::ZERO),
+    let (of_batch, food) = match costing.recipe(id) {
+        Some(made) => (made.portions, Some(made.food)),
+        None => (made::portions_of_card(kitchen, recipe).ok()?, None),
     };
     let (portions, warning) = Portions::of(kitchen, of_batch, dish, recipe);
     costing.problems.extend(warning.map(|warning| warning.at(portion_place())));
-    match compute(kitchen, dish, recipe, food, &portions) {
-        Ok(_) if made.is_none() => None,
-        Ok(cost) => {
+    let cost = share(kitchen, recipe, &portions)
+        .and_then(|plate| food.map(|food| compute(kitchen, dish, recipe, food, (plate, of_batch))).transpose());
+    match cost {
+        Ok(None) => None,
+        Ok(Some(cost)) => {
             if dish.target.is_none() {
                 costing.problems.push(no_target(dish));
             }
@@ -130,11 +131,10 @@ fn compute(
     dish: &Dish,
     recipe: &Recipe,
     batch_food: Decimal,
-    portions: &Portions,
+    (Plate { share, served }, of_batch): (Plate, Option<Amount>),
 ) -> Result<DishCost, NoConversion> {
-    let Plate { share, served } = share(kitchen, recipe, portions)?;
     let food = Rate { money: batch_food, per: share.den }.cost_of(Amount::of(share.num))?;
-    let portions_of_q = || portions_bearing_q(served, portions.of_batch)?.ok_or_else(|| portions_wanted(recipe));
+    let portions_of_q = || portions_bearing_q(served, of_batch)?.ok_or_else(|| portions_wanted(recipe));
     let QAndSpiceMoney { q, spice, total: portion_cost } =
         QAndSpice::of_dish(kitchen, recipe).on(food, portions_of_q)?;
     let figures = Figures::of(kitchen, dish, portion_cost)?;

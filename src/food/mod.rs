@@ -7,6 +7,7 @@
 
 pub mod allergens;
 pub mod care;
+pub(crate) mod flour;
 mod measure;
 mod reference;
 mod search;

@@ -15,7 +15,7 @@ use super::quantity::Measured;
 use super::standard::StandardUnit;
 use super::unit::Unit;
 use super::words::plural;
-use crate::number::{Decimal, Overflow, exact, plain};
+use crate::number::{Decimal, Overflow, exact, plain, settled};
 
 /// Which way an amount goes to what a kitchen can measure.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -177,12 +177,6 @@ fn ladder(unit: StandardUnit, volumes: Volumes) -> Option<&'static Ladder> {
 /// Two significant digits, down.
 fn two_digits(amount: Decimal) -> Decimal {
     amount.round_sf_with_strategy(2, rust_decimal::RoundingStrategy::ToZero).unwrap_or(amount).normalize()
-}
-
-/// A number without the noise of a division at its end, so that what comes to four is not the last digit below it.
-fn settled(number: Decimal) -> Decimal {
-    const NOISE: u32 = 15;
-    crate::number::half_up(number, NOISE)
 }
 
 /// How many steps `amount` takes, whole: the nearest, a half up; or no more than there is.

@@ -21,5 +21,5 @@ pub use marks::{Marks, evidence};
 pub(crate) use percent::{BareRule, PercentText, parse_percent};
 pub use plain::plain;
 pub use rounding::half_up;
-pub(crate) use rounding::{as_held, round_up_steps};
+pub(crate) use rounding::{as_held, round_up_steps, settled};
 pub use rust_decimal::Decimal;

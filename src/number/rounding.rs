@@ -14,6 +14,12 @@ pub fn half_up(x: Decimal, places: u32) -> Decimal {
     x.round_dp_with_strategy(places, MidpointAwayFromZero)
 }
 
+/// `x` without the noise of divisions at its end, so that what comes to four is not the last digit below it.
+pub fn settled(x: Decimal) -> Decimal {
+    const NOISE: u32 = 15;
+    half_up(x, NOISE)
+}
+
 /// `x` as a spreadsheet's number holds it: to 15 significant digits, half away from zero.
 pub fn as_held(x: Decimal) -> Decimal {
     /// The significant digits of a binary float that are its writer's.

@@ -13,7 +13,7 @@ use crate::kitchen::Kitchen;
 use crate::kitchen::plan::CountRow;
 use crate::kitchen::recipe::IngredientSource;
 use crate::measure::{Measured, Unit};
-use crate::number::{Decimal, exact, half_up};
+use crate::number::{Decimal, exact, settled};
 use crate::schema::TableKind;
 
 /// What was counted item by item. Gap = actual - standard = price + mix + use, exactly, for each item and for all of them.
@@ -200,14 +200,8 @@ fn is_of_one_size(unit: &DisplayUnit, typed: &Measured, opening: Option<Decimal>
 fn count(unit: &DisplayUnit, amount: Decimal) -> Option<Decimal> {
     const FEW: u32 = 10;
     let counted = unit.count(amount)?;
-    let settled = settled(counted);
+    let settled = settled(counted).normalize();
     Some(if settled.scale() <= FEW { settled } else { counted })
-}
-
-/// A number without the last digits of its divisions.
-fn settled(number: Decimal) -> Decimal {
-    const PLACES: u32 = 15;
-    half_up(number, PLACES).normalize()
 }
 
 /// The words for what ails a cell of the counts.

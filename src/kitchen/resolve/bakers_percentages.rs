@@ -3,6 +3,7 @@
 //! Of a batch weighed under Makes a line is its share of all percentages, since all are of one flour; else it is so much of
 //! the flour that is typed as a weight. Common practice, no source.
 
+use crate::food::flour::is_flour;
 use crate::kitchen::Field;
 use crate::kitchen::recipe::{Flour, LineEntry, LineQuantity, RecipeEntry};
 use crate::measure::{Measured, Unit};
@@ -12,9 +13,6 @@ use crate::schema::Column;
 
 /// So far from 100 % the flours may lie together, in per cent: thirds are typed as 33.3. Common sense, no source.
 const ROUNDED: Decimal = Decimal::from_parts(5, 0, 0, false, 1);
-
-/// What begins the name of what is milled and is still no flour of a dough.
-const NUTS: [&str; 8] = ["almond", "cashew", "coconut", "hazelnut", "nut", "pecan", "pistachio", "walnut"];
 
 /// How the lines of a recipe in % are weighed.
 pub(super) struct Percentages {
@@ -181,13 +179,6 @@ impl Dough<'_> {
         let flour = Flour { weight: Measured::new(weight, batch.unit.clone()), of_batch: true, lines };
         Ok((flour, (batch.clone(), all)))
     }
-}
-
-/// Whether a name says that it is the flour of a dough.
-pub(crate) fn is_flour(name: &str) -> bool {
-    let name = name.to_lowercase();
-    let words = || name.split(|letter: char| !letter.is_alphanumeric()).map(|word| word.trim_end_matches('s'));
-    words().any(|word| ["flour", "semolina"].contains(&word)) && !words().any(|word| NUTS.contains(&word))
 }
 
 fn at(line: &LineEntry, message: String, help: &'static str) -> Unweighed {

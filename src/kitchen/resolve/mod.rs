@@ -3,7 +3,7 @@
 //! Takes [`Entries`]; gives a [`Kitchen`] and the problems met. What a problem stops is marked `broken`, so that the
 //! rest of the book is still costed.
 
-pub(crate) mod bakers_percentages;
+mod bakers_percentages;
 mod courses;
 mod dishes;
 mod items;

@@ -1,9 +1,9 @@
 //! Amounts in spoons, cups and jugs: the largest measure that comes near enough, else a larger and a smaller one.
 
-use super::{InKitchenUnits, KitchenPart, LadderWay, Rounding, settled};
+use super::{InKitchenUnits, KitchenPart, LadderWay, Rounding};
 use crate::measure::ladder::Rung;
 use crate::measure::{Measured, Unit};
-use crate::number::{Decimal, Overflow, exact, plain};
+use crate::number::{Decimal, Overflow, exact, plain, settled};
 
 /// How near a measure, or two, must come: a thirty-third, three hundredths. Two cooks who fill the same cup differ by more;
 /// common practice, no source.

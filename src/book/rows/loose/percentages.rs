@@ -2,7 +2,7 @@
 //! something that goes by all of it, as a 2% milk may.
 
 use super::LineReading;
-use crate::kitchen::resolve::bakers_percentages::is_flour;
+use crate::food::flour::is_flour;
 use crate::kitchen::{InputCell, InputRow};
 use crate::measure::ingredient::NamedPercentage;
 use crate::measure::{AmountText, Unit, named_percentage};
