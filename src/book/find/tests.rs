@@ -1,6 +1,10 @@
 //! Tests of finding tables and cards. Sheets are drawn as text: `|` between cells, a line per row. What is expected
 //! follows from the rules on finding tables, cell by cell.
 
+mod cards;
+mod headers;
+mod loose;
+
 use super::*;
 use crate::book::grid::{Grid, GridBuilder, Room};
 use crate::problem::{CellRef, Code, Place};
@@ -48,65 +52,6 @@ fn tables<'s, 'g>(sheet: &'s SheetTables<'g>) -> Vec<&'s Table<'g>> {
             Found::Card(_) | Found::Loose(_) => None,
         })
         .collect()
-}
-
-fn cards<'s, 'g>(sheet: &'s SheetTables<'g>) -> Vec<&'s Card<'g>> {
-    sheet
-        .found
-        .iter()
-        .filter_map(|found| match found {
-            Found::Card(card) => Some(card),
-            Found::Table(_) | Found::Loose(_) => None,
-        })
-        .collect()
-}
-
-fn one_kind(header: &str) -> Option<TableKind> {
-    let grid = grid(header);
-    let sheet = find(&grid);
-    match tables(&sheet).as_slice() {
-        [table] => Some(table.kind),
-        _ => None,
-    }
-}
-
-#[test]
-fn every_kind_is_known_by_its_header() {
-    for (header, kind) in [
-        ("Test|Role|Part|Weight", TableKind::YieldTests),
-        ("Setting|Value", TableKind::Settings),
-        ("Dish|Portions|Day", TableKind::Plan),
-        ("Dish|Sold", TableKind::Menu),
-        ("dish|recipe|portion|menu price", TableKind::Menu),
-        ("Recipe|Ingredient|Qty|Unit", TableKind::RecipeLines),
-        ("Recipe|Makes", TableKind::RecipeFacts),
-        ("Item|Measure|Holds", TableKind::Measures),
-        ("Product|Pack size|Case price", TableKind::Prices),
-        ("Description|Unit|Cost", TableKind::Prices),
-        ("Item|Price|Per", TableKind::Prices),
-        ("Item|Pack|Price|Qty", TableKind::Prices),
-        ("Item no|Description|UOM|Qty shipped|Unit price|Extended", TableKind::Prices),
-        ("Article|Unit|Price €", TableKind::Prices),
-        ("Code|Item|Pack|Price/lb", TableKind::Prices),
-        ("Prod #|Description|Pack|1-4 cs|5+ cs", TableKind::Prices),
-        ("Item|On hand", TableKind::Stock),
-        ("Opening|Purchases|Closing", TableKind::Control),
-        ("Supplier|Column|Their heading", TableKind::SupplierLayouts),
-        ("Supplier|Minimum order", TableKind::Suppliers),
-    ] {
-        assert_eq!(one_kind(header), Some(kind), "{header}");
-    }
-    for header in [
-        "Ingredient|Qty",
-        "Item|Price",
-        "Ingredient|Qty|Unit|Cost",
-        "Dish|Portions|Sold",
-        "Recipe|Makes|Item",
-        "Item|Measure|Weighs|Price",
-        "Test|Role|Part",
-    ] {
-        assert_eq!(one_kind(header), None, "{header}");
-    }
 }
 
 #[test]
@@ -224,53 +169,6 @@ fn a_gap_behind_the_dish_does_not_cut_the_menu() {
 }
 
 #[test]
-fn a_header_that_fits_two_kinds_is_a_problem_and_its_rows_are_not_read() {
-    let grid = grid("Item|On hand|Measure|Weighs\nOnions|3|each|100 g\nItem|Price|Per\nLeeks|2|lb");
-    let sheet = find(&grid);
-    assert_eq!(tables(&sheet).len(), 1);
-    assert_eq!(told(&sheet), [(Code::TableAmbiguous, "A1".into())]);
-}
-
-#[test]
-fn of_two_columns_of_one_meaning_the_canonical_one_wins() {
-    let grid = grid("Item|Cost|Price|Per\nOnions|1|2|lb");
-    let sheet = find(&grid);
-    assert_eq!(rows(tables(&sheet)[0], &[C::Price]), ["2"]);
-    assert_eq!(told(&sheet), [(Code::ColumnTwice, "B1".into())]);
-}
-
-#[test]
-fn an_item_column_of_bare_digits_loses_to_one_of_text() {
-    let grid = grid("Item|Description|Price|Per\n100234|Onions|2|lb\n100235|Leeks|3|lb");
-    let sheet = find(&grid);
-    assert_eq!(rows(tables(&sheet)[0], &[C::Item]), ["Onions", "Leeks"]);
-    assert_eq!(told(&sheet), [(Code::ColumnTwice, "A1".into())]);
-}
-
-#[test]
-fn pack_size_is_the_pack_until_its_rows_are_read() {
-    let unit = grid("Item|Units per case|Pack size|UOM|Price\nOil|6|1|gal|40");
-    let sheet = find(&unit);
-    assert_eq!(rows(tables(&sheet)[0], &[C::PackCount, C::UnitSize, C::SizeUnit, C::Pack]), ["6||gal|1"]);
-    let pack = grid("Item|Pack size|Price\nOil|6/1 gal|40");
-    let sheet = find(&pack);
-    assert_eq!(rows(tables(&sheet)[0], &[C::Pack, C::UnitSize]), ["6/1 gal|"]);
-    let both = grid("Item|Pack size|Unit size|Unit|Price\nOil|6/1 gal|1|gal|40");
-    let sheet = find(&both);
-    assert_eq!(rows(tables(&sheet)[0], &[C::Pack, C::UnitSize]), ["6/1 gal|1"]);
-}
-
-#[test]
-fn the_unit_in_a_headers_brackets_is_the_columns_default() {
-    let grid = grid("Test|Role|Part|Weight (kg)\nCod|main|Fillet|2.5");
-    let sheet = find(&grid);
-    let table = tables(&sheet)[0];
-    assert_eq!(table.heading(C::Weight).unwrap().default.as_deref(), Some("kg"));
-    assert_eq!(table.heading(C::Weight).unwrap().text, "Weight (kg)");
-    assert_eq!(table.heading(C::Part).unwrap().default, None);
-}
-
-#[test]
 fn headings_group_the_rows_below_them() {
     let grid = grid(
         "
@@ -345,135 +243,6 @@ fn what_stands_beside_a_table_is_told_once() {
 }
 
 #[test]
-fn a_card_is_labels_then_lines() {
-    let grid = grid(
-        "
-Recipe|Onion soup
-Makes|3 qt
-Portion (fl oz)|8
-Seasoning|2
-Ingredient|Qty|Unit|Aisle
-Onions|2|lb|7
-FOR THE TOP
-Bread|12|slices
-Salt
-Item|Qty|Unit
-Ice|1|lb
-Total|||9
-Recipe|Stock
-Portions|4
-Product|Amount
-Bones|5 lb
-Item|Price|Per
-Onions|1|lb
-",
-    );
-    let sheet = find(&grid);
-    let found = cards(&sheet);
-    assert_eq!(found.len(), 2);
-    let soup = found[0];
-    assert_eq!(soup.place.within_file(), "S!A1");
-    let labels: Vec<_> = soup.labels.iter().map(|l| (l.label, l.value.seen(), l.place.within_file())).collect();
-    assert_eq!(
-        labels,
-        [
-            (Label::Recipe, "Onion soup".into(), "S!B1".into()),
-            (Label::Makes, "3 qt".into(), "S!B2".into()),
-            (Label::Portion, "8".into(), "S!B3".into()),
-            (Label::SpiceFactor, "2".into(), "S!B4".into()),
-        ]
-    );
-    assert_eq!(soup.label(Label::Portion).unwrap().default.as_deref(), Some("fl oz"));
-    assert_eq!(soup.lines.len(), 2, "the second line header has other columns");
-    assert_eq!(rows(&soup.lines[0], &[C::Item, C::Qty, C::Unit]), ["Onions|2|lb", "Bread|12|slices", "Salt||"]);
-    assert_eq!(soup.lines[0].rows[1].group.as_deref(), Some("FOR THE TOP"));
-    assert_eq!(rows(&soup.lines[1], &[C::Item, C::Qty]), ["Ice|1"]);
-    assert_eq!(found[1].label(Label::Recipe).unwrap().value.seen(), "Stock");
-    assert_eq!(rows(&found[1].lines[0], &[C::Item, C::Qty]), ["Bones|5 lb"]);
-    assert_eq!(rows(tables(&sheet)[0], &[C::Item, C::Price]), ["Onions|1"]);
-    assert_eq!(
-        told(&sheet),
-        [(Code::ColumnIgnored, "D5".into()), (Code::HeadingKept, "A7".into()), (Code::TotalSkipped, "A12".into()),]
-    );
-}
-
-#[test]
-fn our_own_readings_and_totals_on_a_card_are_skipped_silently() {
-    let grid = grid(
-        "
-Recipe|Onion soup|Portions used|12
-Makes|3 qt|Makes in g, ml, each|2839.06
-Ingredient|Qty|Unit|Line cost
-Onions|2|lb|4
-Food cost| | |4
-Portion cost| | |0.33
-Allergens found|none
-",
-    );
-    let sheet = find(&grid);
-    assert_eq!(told(&sheet), []);
-    assert_eq!(cards(&sheet)[0].labels.len(), 2);
-    assert_eq!(rows(&cards(&sheet)[0].lines[0], &[C::Item]), ["Onions"]);
-}
-
-#[test]
-fn labels_may_stand_beside_one_another_and_strays_are_told() {
-    let grid = grid("Recipe|Soup|Portions|12\nMakes|3|qt\nChef|Ana\nOur favourite\nIngredient|Qty\nOnions|1 lb");
-    let sheet = find(&grid);
-    let labels: Vec<_> = cards(&sheet)[0].labels.iter().map(|l| (l.label, l.value.seen())).collect();
-    assert_eq!(labels, [(Label::Recipe, "Soup".into()), (Label::Portions, "12".into()), (Label::Makes, "3".into())]);
-    assert_eq!(
-        told(&sheet),
-        [(Code::LabelUnknown, "C2".into()), (Code::LabelUnknown, "A3".into()), (Code::HeadingKept, "A4".into()),]
-    );
-}
-
-#[test]
-fn labels_in_one_row_are_told_from_a_header_by_their_values() {
-    for (drawing, is_card) in [
-        ("Recipe|Soup|Makes|3 qt\nIngredient|Qty\nLeeks|1 lb", true),
-        ("Recipe|Soup|Portion|8 fl oz|Portions|12\nIngredient|Qty\nLeeks|1 lb", true),
-        ("Recipe|Season|Makes|Cuisine\nSoup|Winter|3 qt|French", false),
-        ("Recipe|Portion|Portions|2024\nSoup|8 fl oz|12|x", false),
-    ] {
-        let grid = grid(drawing);
-        let sheet = find(&grid);
-        assert_eq!((cards(&sheet).len(), tables(&sheet).len()), if is_card { (1, 0) } else { (0, 1) }, "{drawing}");
-    }
-}
-
-#[test]
-fn a_label_left_open_and_a_header_row_are_told_apart() {
-    let grid = grid("Recipe|Soup\nMenu price\nIngredient|Qty\nOnions|1 lb\nRecipe|Ingredient|Qty\nStew|Beef|2 lb");
-    let sheet = find(&grid);
-    let card = cards(&sheet)[0];
-    assert!(card.label(Label::MenuPrice).unwrap().value.is_blank());
-    assert_eq!(rows(&card.lines[0], &[C::Item]), ["Onions"]);
-    assert_eq!(tables(&sheet)[0].kind, TableKind::RecipeLines);
-    assert_eq!(told(&sheet), []);
-}
-
-#[test]
-fn an_empty_form_is_no_card_but_a_nameless_one_is() {
-    let form = grid("Recipe\nMakes\nIngredient|Qty");
-    let sheet = find(&form);
-    assert!(sheet.found.is_empty() && sheet.problems.is_empty());
-    assert_eq!(sheet.standing, SheetState::Read);
-    let nameless = grid("Recipe\nMakes|3 qt\nIngredient|Qty\nOnions|1 lb");
-    let sheet = find(&nameless);
-    assert!(cards(&sheet)[0].label(Label::Recipe).unwrap().value.is_blank());
-}
-
-#[test]
-fn lone_text_in_a_card_is_a_line() {
-    let grid = grid("Recipe|Soup\nIngredient|Qty\nSalt\nFor the top:\n | |\nChives");
-    let sheet = find(&grid);
-    let lines = &cards(&sheet)[0].lines[0];
-    assert_eq!(rows(lines, &[C::Item]), ["Salt", "Chives"]);
-    assert_eq!(lines.rows[1].group.as_deref(), Some("For the top"));
-}
-
-#[test]
 fn output_sheets_are_passed_over_and_others_are_named() {
     let ours = grid("Figured by parings 0.1\nDish|Portions\nSoup|4");
     assert_eq!((find(&ours).standing, find(&ours).found.len(), find(&ours).problems.len()), (SheetState::Output, 0, 0));
@@ -532,25 +301,6 @@ fn a_title_that_says_what_prices_are_for_is_asked_about_where_packs_say_otherwis
 }
 
 #[test]
-fn headings_over_two_rows_are_one_heading() {
-    // The upper heading stands over two of the lower ones, as where cells are merged.
-    let grid = grid(
-        "
-No. 47
-Art.|Article|Packing||Net price||Shelf
-No.||per case|unit size|per case|per unit|life
-310|Whole milk|4|1 gal|17.20|4.30|14
-",
-    );
-    let sheet = find(&grid);
-    let table = tables(&sheet)[0];
-    assert_eq!(
-        rows(table, &[C::Code, C::Item, C::PackCount, C::UnitSize, C::Price, C::PoundPrice]),
-        ["310|Whole milk|4|1 gal|17.2|4.3"]
-    );
-}
-
-#[test]
 fn the_head_of_the_next_page_is_passed_over() {
     let grid = grid(
         "
@@ -591,79 +341,4 @@ fn rows_above_a_repeated_header_of_another_table_are_kept() {
     assert_eq!(rows_of(lines, &[C::Recipe, C::Item]), ["Toast|Rye", "Rusk|Rye"]);
     let tests = "Test|Role|Part|Weight\nHake|main|Fillet|5 lb\nTest|Role|Part|Weight\nCod|main|Loin|4 lb\n";
     assert_eq!(rows_of(tests, &[C::Test, C::Part]), ["Hake|Fillet", "Cod|Loin"]);
-}
-
-/// The loose cards of a sheet: name, what it makes, and its lines as their cells.
-fn loose(sheet: &SheetTables<'_>) -> Vec<String> {
-    let of_card = |card: &crate::book::LooseCard| {
-        let lines = card.lines.iter().map(|line| {
-            let cells: Vec<String> =
-                line.cells.iter().map(|cell| format!("{:?} {}", cell.column, cell.typed.seen())).collect();
-            cells.join(", ")
-        });
-        let makes = card.makes.as_ref().map_or("-", |makes| makes.text.as_str());
-        format!("{} [{makes}] {} / {}", card.name.text, lines.collect::<Vec<_>>().join(" | "), card.method.len())
-    };
-    let cards =
-        sheet.found.iter().filter_map(|found| if let Found::Loose(card) = found { Some(of_card(card)) } else { None });
-    cards.collect()
-}
-
-#[test]
-fn recipes_without_the_word_are_known_by_name_and_yield() {
-    for (drawing, cards) in [
-        // Whole lines, a step below.
-        (
-            "Split pea\nServes 12\n2 lb peas, rinsed\nsalt\n1. Simmer it all.",
-            "Split pea [Serves 12] Item 2 lb peas, rinsed | Item salt / 1",
-        ),
-        // Name, amount; a heading; a total.
-        (
-            "Tartar\nMakes abt 2 qt\nINGREDIENTS|AMT\nmayo|1 qt\nTOTAL|3",
-            "Tartar [Makes abt 2 qt] Item mayo, Qty 1 qt / 0",
-        ),
-        // Quantity, unit, name, prep, without headings.
-        (
-            "Slaw\n3 qt\n4|lb|cabbage|shaved\n1|C|mayo",
-            "Slaw [3 qt] Qty 4, Unit lb, Item cabbage, Prep shaved | Qty 1, Unit C, Item mayo / 0",
-        ),
-        // A name above a line header and no yield; the sheet's name.
-        ("Gravy\nQty|Unit|Item\n1|lb|butter", "Gravy [-] Qty 1, Unit lb, Item butter / 0"),
-        ("Qty|Unit|Item\n1|lb|butter", "S [-] Qty 1, Unit lb, Item butter / 0"),
-    ] {
-        let grid = grid(drawing);
-        let sheet = find(&grid);
-        assert_eq!(loose(&sheet), [cards], "{drawing}");
-        assert_eq!(sheet.standing, SheetState::Read);
-    }
-}
-
-#[test]
-fn loose_cards_stand_side_by_side_and_below_a_table_of_ours() {
-    let beside = grid("Cake| | |Curd\nmakes 2 cakes| | |1 kg\neggs|6| |lemons|8\nflour|400 g| |sugar|300 g");
-    assert_eq!(
-        loose(&find(&beside)),
-        [
-            "Cake [makes 2 cakes] Item eggs, Qty 6 | Item flour, Qty 400 g / 0",
-            "Curd [1 kg] Item lemons, Qty 8 | Item sugar, Qty 300 g / 0"
-        ]
-    );
-    let below = grid("Item|Price|Per\nLeeks|2|lb\n\nLeek soup\nServes 4\nleeks|2 lb\nItem|On hand\nLeeks|3 lb");
-    let sheet = find(&below);
-    assert_eq!(loose(&sheet), ["Leek soup [Serves 4] Item leeks, Qty 2 lb / 0"]);
-    assert_eq!(tables(&sheet).len(), 2);
-    assert_eq!(rows(tables(&sheet)[0], &[C::Item]), ["Leeks"]);
-}
-
-#[test]
-fn what_is_no_recipe_is_not_taken_for_one() {
-    for drawing in [
-        "Call the fishmonger\nName|Phone\nAna|555",
-        "Order\nItem|Qty|Price\nOnions|2|3.00",
-        "Spring list\nItem|Pack|Price|Qty\nOnions|50 lb|2|1",
-        "Deliveries\n\nMonday\n2 trays",
-    ] {
-        let grid = grid(drawing);
-        assert_eq!(loose(&find(&grid)), Vec::<String>::new(), "{drawing}");
-    }
 }
