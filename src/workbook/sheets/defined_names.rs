@@ -12,7 +12,8 @@ use crate::workbook::layout::dish_cells::CardRows;
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::sheets::dish_formulas::DishFormulas;
 
-/// The most letters of a dish that a name takes; a name ends at 255 (ECMA-376 part 1, 18.2.5, as programs keep it).
+/// How much of a dish's letters a name takes, in units of UTF-16, by which programs count; a name ends at 255 (ECMA-376 part 1,
+/// 18.2.5, as programs keep it).
 const MOST_LETTERS: usize = 200;
 
 /// The names, and the formulas that they stand for: on a card a cell that stays where it is, on a list a row that is found
@@ -81,7 +82,12 @@ fn anywhere(cell: &Ref) -> String {
 /// `Portion_cost.Leek_soup`: what no name may hold becomes a line, and what is taken gets a number.
 fn free(what: &str, whose: &str, taken: &mut HashSet<String>) -> String {
     let mut letters = String::new();
-    for c in whose.chars().take(MOST_LETTERS) {
+    let mut units = 0_usize;
+    for c in whose.chars() {
+        units = units.saturating_add(c.len_utf16());
+        if units > MOST_LETTERS {
+            break;
+        }
         if c.is_alphanumeric() {
             letters.push(c);
         } else if !letters.ends_with('_') {
@@ -110,5 +116,8 @@ mod tests {
         assert_eq!(free("Margin", "Crème brûlée", &mut taken), "Margin.Crème_brûlée");
         assert_eq!(free("Margin", "!?", &mut taken), "Margin.");
         assert!(free("Margin", &"soup ".repeat(100), &mut taken).len() < 255);
+        // Letters beyond the basic plane count twice (the Unicode Standard, 3.9).
+        let script = free("Price_at_target", &"𠮷".repeat(300), &mut taken);
+        assert!(script.encode_utf16().count() < 255, "{script}");
     }
 }
