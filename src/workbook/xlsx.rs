@@ -19,6 +19,7 @@ mod palette;
 mod piece;
 pub mod scaled_cards;
 mod sheet;
+mod sheet_list;
 mod sheet_order;
 mod strips;
 mod styles;
@@ -29,7 +30,7 @@ pub mod xml;
 use std::sync::OnceLock;
 
 use jiff::civil::DateTime;
-use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, XlsxError};
 
 use crate::analysis::{RowYields, Trim};
 use crate::costing::Costing;
@@ -135,12 +136,8 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
         |leaf| leaves.draw(leaf),
         |drawn| drawn?.into_iter().try_for_each(|one| binder.take(one)),
     )?;
-    let bytes = binder.bound(|workbook| {
-        for (name, formula) in defined_names::all(&context) {
-            workbook.define_name(name, &format!("={formula}"))?;
-        }
-        stamp(workbook, &title(&context), at)
-    })?;
+    let properties = stamped(&title(&context), at)?;
+    let bytes = binder.bound(&properties, defined_names::all(&context))?;
     Ok((bytes, counts))
 }
 
@@ -167,13 +164,11 @@ fn created(at: DateTime) -> Result<ExcelDateTime, XlsxError> {
     )
 }
 
-fn stamp(workbook: &mut Workbook, title: &str, at: DateTime) -> Result<(), XlsxError> {
-    let created = created(at)?;
-    let properties =
-        DocProperties::new().set_creation_datetime(&created).set_custom_property(stamp::PROPERTY, stamp::VERSION);
-    let properties = properties.set_title(title).set_subject("Costs of recipes and dishes");
-    workbook.set_properties(&properties);
-    Ok(())
+/// The properties of a workbook of ours.
+fn stamped(title: &str, at: DateTime) -> Result<DocProperties, XlsxError> {
+    let properties = DocProperties::new().set_creation_datetime(&created(at)?).set_title(title);
+    let properties = properties.set_custom_property(stamp::PROPERTY, stamp::VERSION);
+    Ok(properties.set_subject("Costs of recipes and dishes"))
 }
 
 /// The house's name as a title holds it.

@@ -268,7 +268,7 @@ pub struct PrintedPage {
 }
 
 /// Whose a sheet is, told by the colour of its tab besides its name.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Tab {
     /// What came out.
     #[default]

@@ -1,6 +1,7 @@
 //! Comparison of sheets with those that the library writes cell by cell: the same cells must become the same XML, whole or in
 //! pieces, packed at the end or on the way. Then another library reads what was written.
 
+use std::collections::BTreeMap;
 use std::io::{Cursor, Read};
 use std::ops::Range;
 
@@ -11,6 +12,7 @@ use zip::ZipArchive;
 
 use super::binder::Binder;
 use super::format::format_of;
+use super::height::height_of;
 use super::notes::CellNotes;
 use super::page_setup::Paper;
 use super::piece::BLOCK;
@@ -18,7 +20,7 @@ use super::sheet::{Drawn, days};
 use crate::number::Decimal;
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
 use crate::workbook::cells::number::{stored, to_float};
-use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, Row};
+use crate::workbook::cells::row::{Cell, Content, Frame, Ink, Look, PrintedPage, Row, Tab};
 
 /// Texts that something could be taken for, or that XML or a spreadsheet could spoil.
 const HOSTILE: &[&str] = &[
@@ -112,7 +114,9 @@ fn by_the_library(sheets: &[(&str, &[Row])]) -> Vec<u8> {
         }
         sheet.set_freeze_panes(1, 0).unwrap();
         sheet.set_screen_gridlines(false).set_tab_color(super::format::tab(frame(name).tab).unwrap());
-        paper().set(&mut sheet, &frame(name), (rows.last().unwrap().row, 31), &[]).unwrap();
+        let (page, _) = paper().page(&frame(name), (rows.last().unwrap().row, 31), &[]);
+        page.set(&mut sheet).unwrap();
+        sheet.set_repeat_rows(0, 0).unwrap();
         for ((row, column), texts) in notes() {
             let note = Note::new(texts.join("")).add_author_prefix(false).set_author("parings");
             sheet.insert_note(row, column, &note.set_width(320).set_height(120)).unwrap();
@@ -181,12 +185,16 @@ fn bound(drawn: impl Iterator<Item = Drawn>, long: usize) -> Vec<u8> {
     let paper = paper();
     let mut binder = Binder::new(&paper).packing_above(long);
     drawn.for_each(|one| binder.take(one).unwrap());
-    let finish = |book: &mut Workbook| {
-        let day = ExcelDateTime::from_ymd(2026, 11, 20)?;
-        book.set_properties(&DocProperties::new().set_creation_datetime(&day));
-        Ok(())
-    };
-    binder.bound(finish).unwrap()
+    binder.bound(&properties(), names()).unwrap()
+}
+
+fn properties() -> DocProperties {
+    DocProperties::new().set_creation_datetime(&ExcelDateTime::from_ymd(2026, 11, 20).unwrap())
+}
+
+fn names() -> Vec<(String, String)> {
+    let named = [("target", "'It''s & more'!$B$2"), ("Costing_date", "1+1"), ("Q_factor", "IF(Others!$A$1<2,\"&\",1)")];
+    named.map(|(name, formula)| (name.to_owned(), formula.to_owned())).to_vec()
 }
 
 /// A part of a workbook, without its hints of columns if these are not to count.
@@ -228,6 +236,123 @@ fn the_same_cells_become_the_same_xml() {
         for name in PARTS {
             assert!(part(&written, name, true) == part(&expected, name, true), "{name}, parts of {blocks} blocks");
         }
+    }
+}
+
+/// Every part of a workbook by its name.
+fn parts(book: &[u8]) -> BTreeMap<String, String> {
+    let mut archive = ZipArchive::new(Cursor::new(book)).unwrap();
+    let names: Vec<String> = archive.file_names().map(|name| name.unwrap().into_owned()).collect();
+    let mut read = |name: String| {
+        let mut text = String::new();
+        archive.by_name(&name).unwrap().read_to_string(&mut text).unwrap();
+        (name, text)
+    };
+    names.into_iter().map(&mut read).collect()
+}
+
+/// Sheets of every kind of frame, some of one look and some of their own, in one row.
+fn frames() -> Vec<(Frame, CellNotes, Vec<Row>)> {
+    let page = |page: PrintedPage| Frame { page, ..frame("") };
+    let wide = Frame::new("", vec![20; 30]);
+    let kinds = [
+        (frame(""), CellNotes::new()),
+        (frame(""), CellNotes::new()),
+        (frame(""), notes()),
+        (frame("").upright(), CellNotes::new()),
+        (Frame { frozen_columns: 2, ..frame("") }, CellNotes::new()),
+        (Frame { frozen_rows: 0, frozen_columns: 1, tab: Tab::Carried, ..frame("") }, CellNotes::new()),
+        (wide.clone(), CellNotes::new()),
+        (Frame { page: PrintedPage { first_columns: 3, ..wide.page.clone() }, ..wide }, CellNotes::new()),
+        (page(PrintedPage { last_column: Some(3), ..PrintedPage::default() }), CellNotes::new()),
+        (page(PrintedPage { first_row: 4, last_row: Some(4), heading: Some(2), ..PrintedPage::default() }), notes()),
+        (page(PrintedPage { begins: vec![20, 40], upright: true, ..PrintedPage::default() }), CellNotes::new()),
+        (frame("").tabbed(Tab::Card), CellNotes::new()),
+    ];
+    let names =
+        ["Summary", "It's & more", "R1C1", "Bœuf <à la mode>", "2026", "AB12", "Others", "_x", "e", "f", "Zoë", "z"];
+    let rows = |at: usize| {
+        let text = Cell { look: Look::Flowing(4), ..Cell::text(1, "over four columns", Ink::Plain) };
+        let merged = Row { row: 700 + u32::try_from(at).unwrap(), cells: vec![text] };
+        // Sheets of one look fill more or fewer cells; some lead elsewhere.
+        let some = self::rows().into_iter().skip(at * 10).take(5 + at % 3 * 30);
+        if at % 4 == 3 { some.collect() } else { some.chain([merged]).collect() }
+    };
+    let twice = kinds
+        .clone()
+        .into_iter()
+        .chain(kinds)
+        .zip(names.into_iter().flat_map(|name| [name.to_owned(), format!("{name} 2")]));
+    twice.enumerate().map(|(at, ((frame, notes), name))| (Frame { name, ..frame }, notes, rows(at))).collect()
+}
+
+#[test]
+fn a_workbook_of_many_sheets_is_the_one_that_the_library_writes_of_all_of_them() {
+    let mut book = Workbook::new();
+    book.set_properties(&properties());
+    let paper = paper();
+    let mut binder = Binder::new(&paper);
+    for (frame, notes, rows) in frames() {
+        let mut sheet = Worksheet::new();
+        sheet.set_name(&frame.name).unwrap().set_formula_result_default("");
+        for (column, width) in (0_u16..).zip(&frame.widths) {
+            sheet.set_column_width(column, *width).unwrap();
+        }
+        let (mut last, mut heights) = ((0, 0), Vec::new());
+        for row in &rows {
+            for cell in &row.cells {
+                if let Look::Flowing(last) = cell.look {
+                    sheet
+                        .merge_range(row.row, cell.column, row.row, last, "", &format_of(cell.ink, &cell.look))
+                        .unwrap();
+                }
+                put(&mut sheet, row.row, cell);
+                let end = if let Look::Flowing(last) = cell.look { last } else { cell.column };
+                last = (row.row, end.max(last.1));
+            }
+            if let Some(height) = height_of(row, &frame.widths) {
+                sheet.set_row_height(row.row, height).unwrap();
+                heights.push((row.row, height));
+            }
+        }
+        if (frame.frozen_rows, frame.frozen_columns) != (0, 0) {
+            sheet.set_freeze_panes(frame.frozen_rows, frame.frozen_columns).unwrap();
+        }
+        sheet.set_screen_gridlines(frame.tab == Tab::Carried);
+        if let Some(colour) = super::format::tab(frame.tab) {
+            sheet.set_tab_color(colour);
+        }
+        let (page, printed) = paper.page(&frame, last, &heights);
+        page.set(&mut sheet).unwrap();
+        if let Some((first, last)) = printed.rows {
+            sheet.set_repeat_rows(first, last).unwrap();
+        }
+        if let Some(last) = printed.columns {
+            sheet.set_repeat_columns(0, last).unwrap();
+        }
+        if let Some(area) = printed.area {
+            sheet.set_print_area(area.first.0, area.first.1, area.last.0, area.last.1).unwrap();
+        }
+        for ((row, column), texts) in &notes {
+            let note = Note::new(texts.join("")).add_author_prefix(false).set_author("parings");
+            sheet.insert_note(*row, *column, &note.set_width(320).set_height(120)).unwrap();
+        }
+        book.push_worksheet(sheet);
+        binder
+            .take(Drawn::of_list(frame, notes, Some(0..u32::MAX), |out| rows.into_iter().for_each(out)).unwrap())
+            .unwrap();
+    }
+    for (name, formula) in names() {
+        book.define_name(name, &formula).unwrap();
+    }
+    let expected = parts(&book.save_to_buffer().unwrap());
+    let written = parts(&binder.bound(&properties(), names()).unwrap());
+    assert!(written.keys().eq(expected.keys()), "{:?}", written.keys());
+    for (name, text) in &expected {
+        let at = text.bytes().zip(written[name].bytes()).take_while(|(one, other)| one == other).count();
+        let near = |text: &str| text.get(at.saturating_sub(60)..text.len().min(at + 60)).map(str::to_owned);
+        assert_eq!(near(text), near(&written[name]), "{name}");
+        assert!(*text == written[name], "{name}");
     }
 }
 

@@ -1,10 +1,11 @@
 //! Binder of a workbook: takes its sheets piece by piece in their order, numbers their styles and texts, has the library write
 //! what stands round their rows, and packs it all.
 
+use std::collections::HashMap;
 use std::io::{self, Cursor, Read};
 
 use indexmap::IndexSet;
-use rust_xlsxwriter::{Workbook, XlsxError};
+use rust_xlsxwriter::{DocProperties, Workbook, XlsxError};
 use zip::ZipArchive;
 
 use super::archive::{Archive, Packed, Packing};
@@ -13,7 +14,8 @@ use super::charts::Stored;
 use super::extent::Extent;
 use super::page_setup::Paper;
 use super::piece::Piece;
-use super::sheet::{Drawn, Sheet};
+use super::sheet::{Drawn, PlainLook, Sheet};
+use super::sheet_list::SheetList;
 use super::styles::{Styles, TEXT_SPECIMEN};
 use super::workers;
 use super::xml::{is_to_be_kept, push_text};
@@ -142,75 +144,89 @@ impl<'a> Binder<'a> {
         Ok(result?)
     }
 
-    /// Binds the sheets into a workbook, which `finish` gives what it has besides them.
-    pub(super) fn bound(
-        self,
-        finish: impl FnOnce(&mut Workbook) -> Result<(), XlsxError>,
-    ) -> Result<Vec<u8>, XlsxError> {
+    /// Binds the sheets into a workbook of these properties, with `names` and the formulas that they stand for.
+    ///
+    /// The library writes one frame for all sheets that look alike: it asks for a thread for each, which takes longer than to
+    /// write it.
+    pub(super) fn bound(self, properties: &DocProperties, names: Vec<(String, String)>) -> Result<Vec<u8>, XlsxError> {
         let (sheets, most) = (self.sheets.len(), Limits::USUAL.sheets);
         if sheets > most {
             let error = format!("it would have {sheets} sheets, and none of more than {most} is read again");
             return Err(io::Error::other(error).into());
         }
+        let pages: Vec<_> = self.sheets.iter().map(|sheet| sheet.page(self.paper)).collect();
+        let printed = self.sheets.iter().zip(&pages).map(|(sheet, (_, printed))| (sheet.frame.name.clone(), *printed));
+        let list = SheetList::of(printed.collect(), names);
         let mut workbook = Workbook::new();
         // It is packed as it is to be below.
         workbook.set_zip_compression_level(1);
-        let framed = |sheet: &Sheet| sheet.framed(self.paper);
-        workers::in_order(&self.sheets, framed, |sheet| {
-            workbook.push_worksheet(sheet?);
-            Ok::<(), XlsxError>(())
-        })?;
+        let mut framed_sheets: Vec<Vec<usize>> = Vec::new();
+        let mut alike: HashMap<PlainLook, usize> = HashMap::new();
+        for (at, (sheet, (page, _))) in self.sheets.iter().zip(&pages).enumerate() {
+            // The first has the specimens of styles.
+            let next = framed_sheets.len();
+            let look = if at == 0 { None } else { sheet.plain_look(page) };
+            let frame = look.map_or(next, |look| *alike.entry(look).or_insert(next));
+            match framed_sheets.get_mut(frame) {
+                Some(sheets) => sheets.push(at),
+                None => {
+                    workbook.push_worksheet(sheet.framed(page)?);
+                    framed_sheets.push(vec![at]);
+                }
+            }
+        }
         if let Some(first) = workbook.worksheets_mut().first_mut() {
             self.styles.specimens(first)?;
             if !self.texts.is_empty() {
                 first.write_string(TEXT_SPECIMEN.0, TEXT_SPECIMEN.1, "text")?;
             }
         }
-        finish(&mut workbook)?;
-        workers::expect(self.sheets.len())?;
+        workbook.set_properties(properties);
+        workers::expect(framed_sheets.len())?;
         workers::expect_memory(memory::LITTLE)?;
         let framed = workbook.save_to_buffer()?;
         drop(workbook);
-        Ok(self.packed(&framed)?)
+        Ok(self.packed(&framed, &framed_sheets, &list)?)
     }
 
     /// The workbook's archive, its rows put into the frames that the library wrote.
-    fn packed(self, framed: &[u8]) -> io::Result<Vec<u8>> {
+    fn packed(self, framed: &[u8], framed_sheets: &[Vec<usize>], list: &SheetList) -> io::Result<Vec<u8>> {
         let mut from = ZipArchive::new(Cursor::new(framed))?;
         let (mut parts, mut packed_already) = (Vec::new(), Vec::new());
         let mut own: Vec<Option<OwnXml>> = self.own.into_iter().map(Some).collect();
+        let sheets_of = |frame: Option<usize>| frame.and_then(|frame| framed_sheets.get(frame.checked_sub(1)?));
         for index in 0..from.len() {
             workers::expect_memory(memory::LITTLE)?;
             let mut part = from.by_index(index)?;
             let name = part.name()?.into_owned();
             let mut text = String::new();
             part.read_to_string(&mut text)?;
-            let sheet = number_in(&name, "xl/worksheets/sheet").and_then(|number| number.checked_sub(1));
-            let mut already = Vec::new();
-            let contents = if let Some(at) = sheet {
-                if at == 0 && !self.styles.are_in(&text) {
+            if let Some(sheets) = sheets_of(number_in(&name, SHEET, ".xml")) {
+                if sheets.contains(&0) && !self.styles.are_in(&text) {
                     return Err(io::Error::other("the library numbers styles in another order"));
                 }
-                let round = round(&text, self.sheets.get(at))?;
-                match own.get_mut(at).and_then(Option::take) {
-                    Some(OwnXml { rows: GrowingXml::Plain(rows), links: GrowingXml::Plain(links), .. }) => {
-                        PartContents::Sheet(Box::new((round, rows, links)))
-                    }
-                    Some(own) => {
-                        already = long_sheet(&round, own)?;
-                        PartContents::Packed
-                    }
-                    None => PartContents::Sheet(Box::new((round, Vec::new(), Vec::new()))),
+                for at in sheets {
+                    let (Some(sheet), Some(own)) = (self.sheets.get(*at), own.get_mut(*at).and_then(Option::take))
+                    else {
+                        continue;
+                    };
+                    let (contents, already) = sheet_part(round(&text, sheet)?, own)?;
+                    parts.push(ArchivePart { name: format!("{SHEET}{}.xml", at.saturating_add(1)), contents });
+                    packed_already.push(already);
                 }
-            } else if name == "xl/sharedStrings.xml" {
-                PartContents::Whole(table(&self.texts, self.uses))
-            } else if number_in(&name, "xl/charts/chart").is_some() {
-                PartContents::Whole(chart_cache::filled(&text, &self.stored)?)
+                continue;
+            }
+            let sheet = sheets_of(number_in(&name, SHEET_RELATIONSHIPS, ".xml.rels")).and_then(|sheets| sheets.first());
+            let name = sheet.map_or(name, |at| format!("{SHEET_RELATIONSHIPS}{}.xml.rels", at.saturating_add(1)));
+            let contents = if name == "xl/sharedStrings.xml" {
+                table(&self.texts, self.uses)
+            } else if number_in(&name, "xl/charts/chart", ".xml").is_some() {
+                chart_cache::filled(&text, &self.stored)?
             } else {
-                PartContents::Whole(text.into_bytes())
+                list.told(&name, text)?.into_bytes()
             };
-            parts.push(ArchivePart { name, contents });
-            packed_already.push(already);
+            parts.push(ArchivePart { name, contents: PartContents::Whole(contents) });
+            packed_already.push(Vec::new());
         }
         let mut archive = Archive::default();
         let mut at = parts.iter().zip(packed_already);
@@ -280,9 +296,23 @@ fn long_sheet(round: &Round, own: OwnXml) -> io::Result<Vec<Packed>> {
     Ok(stretches)
 }
 
+/// What a sheet becomes a part of the archive as, and its stretches that are packed already.
+fn sheet_part(round: Round, own: OwnXml) -> io::Result<(PartContents, Vec<Packed>)> {
+    match own {
+        OwnXml { rows: GrowingXml::Plain(rows), links: GrowingXml::Plain(links), .. } => {
+            Ok((PartContents::Sheet(Box::new((round, rows, links))), Vec::new()))
+        }
+        own => Ok((PartContents::Packed, long_sheet(&round, own)?)),
+    }
+}
+
+/// What the names of sheets begin with, and of what they stand in relation to, before the sheet's number.
+const SHEET: &str = "xl/worksheets/sheet";
+const SHEET_RELATIONSHIPS: &str = "xl/worksheets/_rels/sheet";
+
 /// The number in the name of a part, `xl/worksheets/sheet12.xml`.
-fn number_in(name: &str, before: &str) -> Option<usize> {
-    name.strip_prefix(before)?.strip_suffix(".xml")?.parse().ok()
+fn number_in(name: &str, before: &str, after: &str) -> Option<usize> {
+    name.strip_prefix(before)?.strip_suffix(after)?.parse().ok()
 }
 
 /// What stands round what is ours of a sheet.
@@ -295,22 +325,36 @@ struct Round {
 }
 
 /// What stands round the rows of a sheet that the library wrote, and round where its cells lead, with the cells that it fills.
-fn round(framed: &str, sheet: Option<&Sheet>) -> io::Result<Round> {
+fn round(framed: &str, sheet: &Sheet) -> io::Result<Round> {
     let strange = || io::Error::other("the library writes a sheet that is not as expected");
     let (head, rest) = framed.split_once("<sheetData").ok_or_else(strange)?;
     // Nothing in it, or specimens.
     let tail = rest.strip_prefix("/>").or_else(|| Some(rest.split_once("</sheetData>")?.1)).ok_or_else(strange)?;
     let (before, rest) = head.split_once("<dimension ref=\"").ok_or_else(strange)?;
     let (_, after) = rest.split_once('"').ok_or_else(strange)?;
-    let told = sheet.and_then(Sheet::dimension).map_or_else(|| "A1".to_owned(), told);
+    let told = sheet.dimension().map_or_else(|| "A1".to_owned(), told);
     let head = format!("{before}<dimension ref=\"{told}\"{after}<sheetData>");
-    if !sheet.is_some_and(|sheet| sheet.leads) {
-        return Ok(Round { head, between: String::new(), tail: ["</sheetData>", tail].concat() });
+    let rows_end = ["</sheetData>", &merged(&sheet.merged)].concat();
+    if !sheet.leads {
+        return Ok(Round { head, between: String::new(), tail: [&rows_end, tail].concat() });
     }
     let (before, rest) = tail.split_once("<hyperlinks>").ok_or_else(strange)?;
     let (_, after) = rest.split_once("</hyperlinks>").ok_or_else(strange)?;
-    let between = ["</sheetData>", before, "<hyperlinks>"].concat();
+    let between = [&rows_end, before, "<hyperlinks>"].concat();
     Ok(Round { head, between, tail: ["</hyperlinks>", after].concat() })
+}
+
+/// The cells that share a text (ECMA-376 part 1, 18.3.1.55).
+fn merged(cells: &[(u32, u16, u16)]) -> String {
+    if cells.is_empty() {
+        return String::new();
+    }
+    let one = |(row, first, last): &(u32, u16, u16)| {
+        let extent = Extent { first: (*row, *first), last: (*row, *last) };
+        format!("<mergeCell ref=\"{}\"/>", told(extent))
+    };
+    let all: String = cells.iter().map(one).collect();
+    format!("<mergeCells count=\"{}\">{all}</mergeCells>", cells.len())
 }
 
 /// The most links of a sheet that programs open.

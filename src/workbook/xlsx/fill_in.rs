@@ -8,7 +8,7 @@ use rust_xlsxwriter::{DataValidation, ExcelDateTime, Format, Formula, Workbook, 
 
 use super::format::format_of;
 use super::sheet::{day, month, year};
-use super::stamp;
+use super::stamped;
 use crate::problem::column_letters;
 use crate::results::missing::{Asked, Missing, MissingMeasure, MissingName, MissingPrice};
 use crate::schema::{Column, TableKind, Typed, Value, fill_in, fitting};
@@ -46,7 +46,7 @@ const WHO_ASKS: [(&str, u16); 2] = [(fill_in::ASKED_AT, 30), (fill_in::WHY, 70)]
 /// When more is missing than a sheet has rows.
 pub fn write(missing: &Missing, at: DateTime) -> Result<Vec<u8>, XlsxError> {
     let mut workbook = Workbook::new();
-    stamp(&mut workbook, "What is missing, to fill in", at)?;
+    workbook.set_properties(&stamped("What is missing, to fill in", at)?);
     for table in tables(missing).into_iter().filter(|table| !table.rows.is_empty()) {
         draw(workbook.add_worksheet(), &table)?;
     }

@@ -31,12 +31,8 @@ pub fn write_inputs(kitchen: &Kitchen, carried: &[CarriedSheet], at: DateTime) -
     let paper = Paper::of(&inputs, None);
     let mut binder = Binder::new(&paper);
     workers::in_order(&order, |leaf| draw(&inputs, leaf), |drawn| drawn?.map_or(Ok(()), |one| binder.take(one)))?;
-    let created = created(at)?;
-    binder.bound(|workbook| {
-        let properties = DocProperties::new().set_creation_datetime(&created).set_title(title(kitchen));
-        workbook.set_properties(&properties);
-        Ok(())
-    })
+    let properties = DocProperties::new().set_creation_datetime(&created(at)?).set_title(title(kitchen));
+    binder.bound(&properties, Vec::new())
 }
 
 /// The title of the book, as programs and screen readers tell it.

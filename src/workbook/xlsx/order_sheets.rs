@@ -38,6 +38,6 @@ pub fn write(
         }
         binder
             .take(Drawn::of(order::frame_beside(), CellNotes::new(), |out| order::rows_beside(context, list, out))?)?;
-        binder.bound(|workbook| super::stamp(workbook, &format!("Orders of {}", costing.scenario.date), at))
+        binder.bound(&super::stamped(&format!("Orders of {}", costing.scenario.date), at)?, Vec::new())
     })
 }

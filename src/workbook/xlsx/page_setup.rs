@@ -4,6 +4,7 @@
 use jiff::civil::Date;
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
+use super::extent::Extent;
 use super::strips::{LEAST, Pages, Strips};
 use crate::workbook::cells::row::Frame;
 use crate::workbook::cells::unprintable::is_unprintable;
@@ -50,64 +51,97 @@ impl Paper {
         Paper { size: size("EUR"), house: String::new(), costed: String::new() }
     }
 
-    /// Prepares a sheet that ends at the row and column `last`; its rows are as high as `heights` says, in points.
-    pub(super) fn set(
-        &self,
-        sheet: &mut Worksheet,
-        frame: &Frame,
-        last: (u32, u16),
-        heights: &[(u32, u32)],
-    ) -> Result<(), XlsxError> {
+    /// How a sheet that ends at the row and column `last` comes to paper, and what of it is told apart; its rows are as high
+    /// as `heights` says, in points.
+    pub(super) fn page(&self, frame: &Frame, last: (u32, u16), heights: &[(u32, u32)]) -> (PageSetup, Printed) {
         let strips = Strips::of(frame, Some(last.1));
         let last_row = last.0;
-        if strips.upright {
+        // More than a header would leave little room on a page.
+        let repeats = (1..=MOST_REPEATED).contains(&frame.frozen_rows) && last_row >= frame.frozen_rows;
+        let repeated = if repeats { frame.frozen_rows } else { 0 };
+        let heading = || frame.page.heading.filter(|heading| *heading < last_row).map(|heading| (heading, heading));
+        let pages = strips.pages(frame, last_row, heights, repeated);
+        let scale = match &pages {
+            Pages::Fitted => strips.scale,
+            Pages::One => LEAST,
+            Pages::Set(scale, _) => *scale,
+        };
+        // Some programs scale what stands above and below with the page, whatever they are told.
+        let points = LETTERS.saturating_mul(100).div_ceil(scale.max(1));
+        let (first, end) = (frame.page.first_row, frame.page.last_row);
+        let in_part = frame.page.last_column.is_some() || end.is_some() || first > 0;
+        let area =
+            in_part.then(|| Extent { first: (first, 0), last: (end.unwrap_or(last_row).max(first), strips.last) });
+        let printed = Printed {
+            rows: if repeats { repeated.checked_sub(1).map(|last| (0, last)) } else { heading() },
+            // The strips of some rows lie together.
+            columns: frame.page.first_columns.checked_sub(1).filter(|_| !strips.breaks.is_empty()),
+            area,
+        };
+        let page = PageSetup {
+            paper: self.size,
+            upright: strips.upright,
+            pages,
+            breaks: strips.breaks.iter().copied().map(u32::from).collect(),
+            header: self.header(points),
+            footer: footer(points),
+        };
+        (page, printed)
+    }
+}
+
+/// How a sheet comes to paper: what stands on the sheet itself, and is the same for many.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub(super) struct PageSetup {
+    paper: u8,
+    upright: bool,
+    pages: Pages,
+    /// The columns with which further strips begin.
+    breaks: Vec<u32>,
+    header: String,
+    footer: String,
+}
+
+impl PageSetup {
+    /// Prepares a sheet.
+    pub(super) fn set(&self, sheet: &mut Worksheet) -> Result<(), XlsxError> {
+        if self.upright {
             sheet.set_portrait();
         } else {
             sheet.set_landscape();
         }
-        sheet.set_paper_size(self.size).set_margins(0.5, 0.5, 0.7, 0.6, 0.3, 0.3);
-        // More than a header would leave little room on a page.
-        let mut repeated = 0;
-        if (1..=MOST_REPEATED).contains(&frame.frozen_rows) && last_row >= frame.frozen_rows {
-            sheet.set_repeat_rows(0, frame.frozen_rows.saturating_sub(1))?;
-            repeated = frame.frozen_rows;
-        } else if let Some(heading) = frame.page.heading.filter(|heading| *heading < last_row) {
-            sheet.set_repeat_rows(heading, heading)?;
-        }
-        let scale = match strips.pages(frame, last_row, heights, repeated) {
+        sheet.set_paper_size(self.paper).set_margins(0.5, 0.5, 0.7, 0.6, 0.3, 0.3);
+        match &self.pages {
             Pages::Fitted => {
                 sheet.set_print_fit_to_pages(1, 0);
-                strips.scale
             }
             Pages::One => {
                 sheet.set_print_fit_to_pages(1, 1);
-                LEAST
             }
             Pages::Set(scale, begins) => {
-                sheet.set_print_scale(u16::try_from(scale).unwrap_or(100));
+                sheet.set_print_scale(u16::try_from(*scale).unwrap_or(100));
                 if !begins.is_empty() {
-                    sheet.set_page_breaks(&begins)?;
+                    sheet.set_page_breaks(begins)?;
                 }
-                scale
-            }
-        };
-        if !strips.breaks.is_empty() {
-            // The strips of some rows lie together.
-            let breaks: Vec<u32> = strips.breaks.iter().copied().map(u32::from).collect();
-            sheet.set_page_order(true).set_vertical_page_breaks(&breaks)?;
-            if let Some(repeated) = frame.page.first_columns.checked_sub(1) {
-                sheet.set_repeat_columns(0, repeated)?;
             }
         }
-        // Some programs scale what stands above and below with the page, whatever they are told.
-        let points = LETTERS.saturating_mul(100).div_ceil(scale.max(1));
-        sheet.set_header(self.header(points)).set_footer(footer(points)).set_header_footer_scale_with_doc(false);
-        let (first, end) = (frame.page.first_row, frame.page.last_row);
-        if frame.page.last_column.is_some() || end.is_some() || first > 0 {
-            sheet.set_print_area(first, 0, end.unwrap_or(last_row).max(first), strips.last)?;
+        if !self.breaks.is_empty() {
+            sheet.set_page_order(true).set_vertical_page_breaks(&self.breaks)?;
         }
+        sheet.set_header(&self.header).set_footer(&self.footer).set_header_footer_scale_with_doc(false);
         Ok(())
     }
+}
+
+/// What of a sheet is printed, which the workbook's names tell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Printed {
+    /// The first and the last row that stand again on every page.
+    pub(super) rows: Option<(u32, u32)>,
+    /// The last of the first columns, where these do.
+    pub(super) columns: Option<u16>,
+    /// The cells that are printed, where that is not all of them.
+    pub(super) area: Option<Extent>,
 }
 
 /// What stands below: the sheet's name, and which page of how many.

@@ -36,7 +36,7 @@ pub fn write(
         let starts = starts(context, all);
         binder.take(Drawn::of(frame(&starts), CellNotes::new(), |out| rows(context, all, &starts, out))?)?;
         let title = all.first().map(|(_, scaled)| scaled.name).unwrap_or_default();
-        binder.bound(|workbook| super::stamp(workbook, &format!("Kitchen card: {}", short(title)), at))
+        binder.bound(&super::stamped(&format!("Kitchen card: {}", short(title)), at)?, Vec::new())
     })
 }
 

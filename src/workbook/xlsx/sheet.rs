@@ -16,7 +16,7 @@ use super::format::{alert, tab};
 use super::height::{height_of, uncut};
 use super::notes;
 use super::notes::CellNotes;
-use super::page_setup::Paper;
+use super::page_setup::{PageSetup, Paper, Printed};
 use super::piece::{Piece, RowWriter};
 use super::strips::Strips;
 use crate::workbook::cells::formula::Outcome;
@@ -117,9 +117,32 @@ pub(super) struct Sheet {
 }
 
 impl Sheet {
+    /// How it comes to paper.
+    pub(super) fn page(&self, paper: &Paper) -> (PageSetup, Printed) {
+        paper.page(&self.frame, self.last(), &self.heights)
+    }
+
+    /// Its last row and column.
+    fn last(&self) -> (u32, u16) {
+        self.extent.map_or((0, 0), |extent| extent.last)
+    }
+
+    /// What its frame looks like, where another sheet may have the same: where nothing in it is the sheet's own but its name,
+    /// the cells that it fills and those that share a text.
+    pub(super) fn plain_look(&self, page: &PageSetup) -> Option<PlainLook> {
+        let Frame { widths, frozen_rows, frozen_columns, tab, .. } = &self.frame;
+        let own = !self.frame.pictures.is_empty()
+            || !self.noted.cells.is_empty()
+            || !self.notes.is_empty()
+            || self.frame.alert.is_some()
+            || is_in_groups(&self.frame, self.last().0);
+        let frozen = (*frozen_rows, *frozen_columns);
+        (!own).then(|| PlainLook { widths: widths.clone(), frozen, tab: *tab, leads: self.leads, page: page.clone() })
+    }
+
     /// The library's sheet with everything but the rows and where they lead. Of cells it has those that it takes more from than
     /// what is shown: those that charts are drawn from, or that share a text.
-    pub(super) fn framed(&self, paper: &Paper) -> Result<Worksheet, XlsxError> {
+    pub(super) fn framed(&self, page: &PageSetup) -> Result<Worksheet, XlsxError> {
         let frame = &self.frame;
         let mut sheet = Worksheet::new();
         sheet.set_name(&frame.name)?;
@@ -132,22 +155,16 @@ impl Sheet {
                 sheet.set_row_height(*row, *height)?;
             }
         }
-        let plain = Format::new();
         if self.leads {
             // A specimen, in whose place the sheet's own are put: the library would hold each of them in a dozen texts.
-            sheet.write_url_with_format(0, 0, Url::new("internal:A1"), &plain)?;
-        }
-        for (row, first, last) in &self.merged {
-            sheet.merge_range(*row, *first, *row, *last, "", &plain)?;
+            sheet.write_url_with_format(0, 0, Url::new("internal:A1"), &Format::new())?;
         }
         for (row, cell) in &self.noted.cells {
             put(&mut sheet, *row, cell)?;
         }
         look(&mut sheet, frame)?;
-        if let Some(extent) = self.extent {
-            apart(&mut sheet, frame, extent.last)?;
-        }
-        paper.set(&mut sheet, frame, self.extent.map_or((0, 0), |extent| extent.last), &self.heights)?;
+        apart(&mut sheet, frame, self.last())?;
+        page.set(&mut sheet)?;
         for picture in &frame.pictures {
             charts::draw(&mut sheet, &frame.name, picture)?;
         }
@@ -161,6 +178,16 @@ impl Sheet {
             .keys()
             .fold(self.extent, |extent, (row, column)| Extent::joined(extent, Some(Extent::of(*row, *column))))
     }
+}
+
+/// What a frame looks like that is the same for many sheets: what is seen besides the cells, and how it comes to paper.
+#[derive(Debug, PartialEq, Eq, Hash)]
+pub(super) struct PlainLook {
+    widths: Vec<u16>,
+    frozen: (u32, u16),
+    tab: Tab,
+    leads: bool,
+    page: PageSetup,
 }
 
 /// What is seen on the screen besides the cells.
@@ -183,9 +210,7 @@ fn look(sheet: &mut Worksheet, frame: &Frame) -> Result<(), XlsxError> {
 
 /// Has a line drawn above every group of a table, by the names in its first column, wherever its rows are moved to.
 fn apart(sheet: &mut Worksheet, frame: &Frame, (last_row, last_column): (u32, u16)) -> Result<(), XlsxError> {
-    /// In long lists programs would be slow over it.
-    const MOST: u32 = 5_000;
-    if frame.page.groups.is_empty() || frame.tab != Tab::Inputs || !(2..=MOST).contains(&last_row) {
+    if !is_in_groups(frame, last_row) {
         return Ok(());
     }
     let line = Format::new().set_border_top(FormatBorder::Thin).set_border_top_color(LINE);
@@ -195,6 +220,13 @@ fn apart(sheet: &mut Worksheet, frame: &Frame, (last_row, last_column): (u32, u1
 }
 
 const LINE: Color = Color::RGB(0x2F_5D_50);
+
+/// Whether the groups of a table are told apart.
+fn is_in_groups(frame: &Frame, last_row: u32) -> bool {
+    /// In long lists programs would be slow over it.
+    const MOST: u32 = 5_000;
+    !frame.page.groups.is_empty() && frame.tab == Tab::Inputs && (2..=MOST).contains(&last_row)
+}
 
 /// Gives the library a cell that a chart is drawn from.
 fn put(sheet: &mut Worksheet, row: u32, cell: &Cell) -> Result<(), XlsxError> {

@@ -39,7 +39,7 @@ pub(super) struct Strips {
 }
 
 /// How the rows of a sheet come to pages.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub(super) enum Pages {
     /// As the program fits them, as many as it takes.
     Fitted,
