@@ -3,6 +3,7 @@
 #[cfg(test)]
 mod against_library;
 mod archive;
+mod archive_part;
 mod binder;
 mod chart_cache;
 mod charts;

@@ -68,17 +68,23 @@ impl Packing {
         self.encoder.write_all(bytes)
     }
 
-    /// A stretch that others follow: it ends with a whole byte (RFC 1951, 3.2.4).
-    pub(super) fn paused(mut self) -> io::Result<Packed> {
+    /// A stretch that others follow: it ends with a whole byte (RFC 1951, 3.2.4). What is pushed from then on begins another.
+    pub(super) fn paused(&mut self) -> io::Result<Packed> {
         self.encoder.flush()?;
         let Growing(bytes) = std::mem::take(self.encoder.get_mut());
-        Ok(Packed { bytes, crc: self.crc, length: self.length })
+        // What it ends with does not belong to the stretch.
+        self.encoder.reset(Growing::default())?;
+        Ok(self.told(bytes))
     }
 
     /// The last stretch. What is pushed from then on begins another.
     pub(super) fn finished(&mut self) -> io::Result<Packed> {
         let Growing(bytes) = self.encoder.reset(Growing::default())?;
-        Ok(Packed { bytes, crc: std::mem::take(&mut self.crc), length: std::mem::take(&mut self.length) })
+        Ok(self.told(bytes))
+    }
+
+    fn told(&mut self, bytes: Vec<u8>) -> Packed {
+        Packed { bytes, crc: std::mem::take(&mut self.crc), length: std::mem::take(&mut self.length) }
     }
 
     /// A whole part, or the last stretch of one.

@@ -9,17 +9,17 @@ use rust_xlsxwriter::{DocProperties, Workbook, XlsxError};
 use zip::ZipArchive;
 
 use super::archive::{Archive, Packed, Packing};
+use super::archive_part::{ArchivePart, GrowingXml, OwnXml, PartContents, round, sheet_part};
 use super::chart_cache;
 use super::charts::Stored;
 use super::extent::Extent;
-use super::page_setup::Paper;
+use super::page_setup::{PageSetup, Paper, Printed};
 use super::piece::Piece;
 use super::sheet::{Drawn, PlainLook, Sheet};
 use super::sheet_list::SheetList;
 use super::styles::{Styles, TEXT_SPECIMEN};
 use super::workers;
 use super::xml::{is_to_be_kept, push_text};
-use crate::problem::place::column_letters;
 use crate::schema::{Limits, memory};
 
 /// A long sheet is never whole in memory.
@@ -30,42 +30,6 @@ const LONG: usize = 1 << 20;
 const AT_ONE_GO: usize = 4;
 /// So often every processor begins at the most: parts are not of one length, and none is to wait long for another.
 const GOES: usize = 2;
-
-/// XML that grows.
-#[derive(Debug)]
-enum GrowingXml {
-    Plain(Vec<u8>),
-    Packing(Box<Packing>),
-}
-
-impl GrowingXml {
-    /// Takes some more; packed, where that makes it more than `most`.
-    fn push(&mut self, bytes: &[u8], most: usize) -> io::Result<()> {
-        match self {
-            GrowingXml::Plain(plain) if plain.len().saturating_add(bytes.len()) <= most => {
-                plain.extend_from_slice(bytes)
-            }
-            GrowingXml::Plain(plain) => {
-                let mut packing = Packing::new();
-                packing.push(plain)?;
-                packing.push(bytes)?;
-                *self = GrowingXml::Packing(Box::new(packing));
-            }
-            GrowingXml::Packing(packing) => packing.push(bytes)?,
-        }
-        Ok(())
-    }
-}
-
-/// What is ours of a sheet, as XML.
-#[derive(Debug)]
-struct OwnXml {
-    rows: GrowingXml,
-    /// The cells that lead to others.
-    links: GrowingXml,
-    /// How many these are.
-    many: usize,
-}
 
 /// The sheets so far.
 #[derive(Debug)]
@@ -145,9 +109,6 @@ impl<'a> Binder<'a> {
     }
 
     /// Binds the sheets into a workbook of these properties, with `names` and the formulas that they stand for.
-    ///
-    /// The library writes one frame for all sheets that look alike: it asks for a thread for each, which takes longer than to
-    /// write it.
     pub(super) fn bound(self, properties: &DocProperties, names: Vec<(String, String)>) -> Result<Vec<u8>, XlsxError> {
         let (sheets, most) = (self.sheets.len(), Limits::USUAL.sheets);
         if sheets > most {
@@ -157,22 +118,53 @@ impl<'a> Binder<'a> {
         let pages: Vec<_> = self.sheets.iter().map(|sheet| sheet.page(self.paper)).collect();
         let printed = self.sheets.iter().zip(&pages).map(|(sheet, (_, printed))| (sheet.frame.name.clone(), *printed));
         let list = SheetList::of(printed.collect(), names);
+        let some: Vec<&[OwnXml]> = self.own.chunks(AT_ONE_GO).collect();
+        let packed = |some: &&[OwnXml]| {
+            let mut packing = Packing::new();
+            some.iter().map(|own| own.rows_packed(&mut packing)).collect::<io::Result<Vec<_>>>()
+        };
+        let frames = self.frames(&pages);
+        workers::expect(frames.len())?;
+        let (packed, framed) = workers::beside(&some, packed, || self.framed(&frames, &pages, properties))?;
+        let mut rows = Vec::with_capacity(sheets);
+        for packed in packed {
+            rows.append(&mut packed?);
+        }
+        Ok(self.packed(rows, &frames, &framed, &list)?)
+    }
+
+    /// The sheets that each frame is for.
+    ///
+    /// The library writes one for all that look alike: it asks for a thread for each, which takes longer than to write it.
+    fn frames(&self, pages: &[(PageSetup, Printed)]) -> Vec<Vec<usize>> {
+        let mut frames: Vec<Vec<usize>> = Vec::new();
+        let mut alike: HashMap<PlainLook, usize> = HashMap::new();
+        for (at, (sheet, (page, _))) in self.sheets.iter().zip(pages).enumerate() {
+            // The first has the specimens of styles.
+            let next = frames.len();
+            let look = if at == 0 { None } else { sheet.plain_look(page) };
+            let frame = look.map_or(next, |look| *alike.entry(look).or_insert(next));
+            match frames.get_mut(frame) {
+                Some(sheets) => sheets.push(at),
+                None => frames.push(vec![at]),
+            }
+        }
+        frames
+    }
+
+    /// The archive of the frames as the library writes them, each drawn from the first sheet that it is for.
+    fn framed(
+        &self,
+        frames: &[Vec<usize>],
+        pages: &[(PageSetup, Printed)],
+        properties: &DocProperties,
+    ) -> Result<Vec<u8>, XlsxError> {
         let mut workbook = Workbook::new();
         // It is packed as it is to be below.
         workbook.set_zip_compression_level(1);
-        let mut framed_sheets: Vec<Vec<usize>> = Vec::new();
-        let mut alike: HashMap<PlainLook, usize> = HashMap::new();
-        for (at, (sheet, (page, _))) in self.sheets.iter().zip(&pages).enumerate() {
-            // The first has the specimens of styles.
-            let next = framed_sheets.len();
-            let look = if at == 0 { None } else { sheet.plain_look(page) };
-            let frame = look.map_or(next, |look| *alike.entry(look).or_insert(next));
-            match framed_sheets.get_mut(frame) {
-                Some(sheets) => sheets.push(at),
-                None => {
-                    workbook.push_worksheet(sheet.framed(page)?);
-                    framed_sheets.push(vec![at]);
-                }
+        for at in frames.iter().filter_map(|sheets| sheets.first()) {
+            if let (Some(sheet), Some((page, _))) = (self.sheets.get(*at), pages.get(*at)) {
+                workbook.push_worksheet(sheet.framed(page)?);
             }
         }
         if let Some(first) = workbook.worksheets_mut().first_mut() {
@@ -182,19 +174,22 @@ impl<'a> Binder<'a> {
             }
         }
         workbook.set_properties(properties);
-        workers::expect(framed_sheets.len())?;
         workers::expect_memory(memory::LITTLE)?;
-        let framed = workbook.save_to_buffer()?;
-        drop(workbook);
-        Ok(self.packed(&framed, &framed_sheets, &list)?)
+        workbook.save_to_buffer()
     }
 
     /// The workbook's archive, its rows put into the frames that the library wrote.
-    fn packed(self, framed: &[u8], framed_sheets: &[Vec<usize>], list: &SheetList) -> io::Result<Vec<u8>> {
+    fn packed(
+        self,
+        rows: Vec<Option<Packed>>,
+        frames: &[Vec<usize>],
+        framed: &[u8],
+        list: &SheetList,
+    ) -> io::Result<Vec<u8>> {
         let mut from = ZipArchive::new(Cursor::new(framed))?;
         let (mut parts, mut packed_already) = (Vec::new(), Vec::new());
-        let mut own: Vec<Option<OwnXml>> = self.own.into_iter().map(Some).collect();
-        let sheets_of = |frame: Option<usize>| frame.and_then(|frame| framed_sheets.get(frame.checked_sub(1)?));
+        let mut own: Vec<Option<_>> = self.own.into_iter().zip(rows).map(Some).collect();
+        let sheets_of = |frame: Option<usize>| frame.and_then(|frame| frames.get(frame.checked_sub(1)?));
         for index in 0..from.len() {
             workers::expect_memory(memory::LITTLE)?;
             let mut part = from.by_index(index)?;
@@ -206,11 +201,9 @@ impl<'a> Binder<'a> {
                     return Err(io::Error::other("the library numbers styles in another order"));
                 }
                 for at in sheets {
-                    let (Some(sheet), Some(own)) = (self.sheets.get(*at), own.get_mut(*at).and_then(Option::take))
-                    else {
-                        continue;
-                    };
-                    let (contents, already) = sheet_part(round(&text, sheet)?, own)?;
+                    let own = own.get_mut(*at).and_then(Option::take);
+                    let (Some(sheet), Some((own, rows))) = (self.sheets.get(*at), own) else { continue };
+                    let (contents, already) = sheet_part(round(&text, sheet)?, own, rows)?;
                     parts.push(ArchivePart { name: format!("{SHEET}{}.xml", at.saturating_add(1)), contents });
                     packed_already.push(already);
                 }
@@ -238,71 +231,14 @@ impl<'a> Binder<'a> {
         };
         workers::in_order(&some, packed, |packed| {
             workers::expect_memory(memory::LITTLE)?;
-            for (packed, (part, mut stretches)) in packed?.into_iter().zip(at.by_ref()) {
-                stretches.extend(packed);
+            for (packed, (part, already)) in packed?.into_iter().zip(at.by_ref()) {
+                let mut stretches = packed.into_iter();
+                let stretches: Vec<Packed> = stretches.next().into_iter().chain(already).chain(stretches).collect();
                 archive.put(&part.name, &stretches)?;
             }
             Ok::<(), io::Error>(())
         })?;
         archive.finished()
-    }
-}
-
-/// A part of the archive before it is packed.
-struct ArchivePart {
-    name: String,
-    contents: PartContents,
-}
-
-enum PartContents {
-    Whole(Vec<u8>),
-    /// A sheet: what stands round what is ours of it, its rows, and where its cells lead.
-    Sheet(Box<(Round, Vec<u8>, Vec<u8>)>),
-    /// A sheet that is packed already.
-    Packed,
-}
-
-impl PartContents {
-    /// Packed, where it is not yet.
-    fn packed(&self, packing: &mut Packing) -> io::Result<Option<Packed>> {
-        Ok(match self {
-            PartContents::Whole(bytes) => Some(packing.whole(bytes)?),
-            PartContents::Sheet(sheet) => {
-                let (round, rows, links) = sheet.as_ref();
-                for bytes in [round.head.as_bytes(), rows, round.between.as_bytes(), links] {
-                    packing.push(bytes)?;
-                }
-                Some(packing.whole(round.tail.as_bytes())?)
-            }
-            PartContents::Packed => None,
-        })
-    }
-}
-
-/// The stretches of a sheet that is packed in part.
-fn long_sheet(round: &Round, own: OwnXml) -> io::Result<Vec<Packed>> {
-    let (mut stretches, mut packing) = (Vec::new(), Packing::new());
-    for (before, growing) in [(&round.head, own.rows), (&round.between, own.links)] {
-        packing.push(before.as_bytes())?;
-        match growing {
-            GrowingXml::Plain(bytes) => packing.push(&bytes)?,
-            GrowingXml::Packing(packed) => {
-                stretches.push(std::mem::replace(&mut packing, Packing::new()).paused()?);
-                stretches.push(packed.paused()?);
-            }
-        }
-    }
-    stretches.push(packing.whole(round.tail.as_bytes())?);
-    Ok(stretches)
-}
-
-/// What a sheet becomes a part of the archive as, and its stretches that are packed already.
-fn sheet_part(round: Round, own: OwnXml) -> io::Result<(PartContents, Vec<Packed>)> {
-    match own {
-        OwnXml { rows: GrowingXml::Plain(rows), links: GrowingXml::Plain(links), .. } => {
-            Ok((PartContents::Sheet(Box::new((round, rows, links))), Vec::new()))
-        }
-        own => Ok((PartContents::Packed, long_sheet(&round, own)?)),
     }
 }
 
@@ -315,48 +251,6 @@ fn number_in(name: &str, before: &str, after: &str) -> Option<usize> {
     name.strip_prefix(before)?.strip_suffix(after)?.parse().ok()
 }
 
-/// What stands round what is ours of a sheet.
-struct Round {
-    /// Before its rows.
-    head: String,
-    /// Between them and where its cells lead; nothing where none do.
-    between: String,
-    tail: String,
-}
-
-/// What stands round the rows of a sheet that the library wrote, and round where its cells lead, with the cells that it fills.
-fn round(framed: &str, sheet: &Sheet) -> io::Result<Round> {
-    let strange = || io::Error::other("the library writes a sheet that is not as expected");
-    let (head, rest) = framed.split_once("<sheetData").ok_or_else(strange)?;
-    // Nothing in it, or specimens.
-    let tail = rest.strip_prefix("/>").or_else(|| Some(rest.split_once("</sheetData>")?.1)).ok_or_else(strange)?;
-    let (before, rest) = head.split_once("<dimension ref=\"").ok_or_else(strange)?;
-    let (_, after) = rest.split_once('"').ok_or_else(strange)?;
-    let told = sheet.dimension().map_or_else(|| "A1".to_owned(), told);
-    let head = format!("{before}<dimension ref=\"{told}\"{after}<sheetData>");
-    let rows_end = ["</sheetData>", &merged(&sheet.merged)].concat();
-    if !sheet.leads {
-        return Ok(Round { head, between: String::new(), tail: [&rows_end, tail].concat() });
-    }
-    let (before, rest) = tail.split_once("<hyperlinks>").ok_or_else(strange)?;
-    let (_, after) = rest.split_once("</hyperlinks>").ok_or_else(strange)?;
-    let between = [&rows_end, before, "<hyperlinks>"].concat();
-    Ok(Round { head, between, tail: ["</hyperlinks>", after].concat() })
-}
-
-/// The cells that share a text (ECMA-376 part 1, 18.3.1.55).
-fn merged(cells: &[(u32, u16, u16)]) -> String {
-    if cells.is_empty() {
-        return String::new();
-    }
-    let one = |(row, first, last): &(u32, u16, u16)| {
-        let extent = Extent { first: (*row, *first), last: (*row, *last) };
-        format!("<mergeCell ref=\"{}\"/>", told(extent))
-    };
-    let all: String = cells.iter().map(one).collect();
-    format!("<mergeCells count=\"{}\">{all}</mergeCells>", cells.len())
-}
-
 /// The most links of a sheet that programs open.
 const LINKS: usize = 65_530;
 
@@ -366,15 +260,6 @@ fn at_most(links: &[u8], most: usize) -> (&[u8], usize) {
     let mut begins = links.iter().enumerate().filter(|(_, byte)| **byte == b'<');
     let taken = begins.by_ref().take(most).count();
     (begins.next().and_then(|(at, _)| links.get(..at)).unwrap_or(links), taken)
-}
-
-/// `A1:H20`.
-fn told(extent: Extent) -> String {
-    let cell = |(row, column): (u32, u16)| {
-        format!("{}{}", column_letters(u32::from(column)), u64::from(row).saturating_add(1))
-    };
-    let (first, last) = (cell(extent.first), cell(extent.last));
-    if first == last { first } else { format!("{first}:{last}") }
 }
 
 /// The table of texts.

@@ -100,26 +100,50 @@ pub(super) fn in_order<W: Sync, R: Send, E>(
     make: impl Fn(&W) -> R + Sync,
     take: impl FnMut(R) -> Result<(), E>,
 ) -> Result<(), E> {
-    let processors = processors();
-    // To take is work as well, but less.
-    let hired = if processors > 1 { processors.min(work.len()) } else { 0 };
-    let hired = if memory::is_left(hired.saturating_mul(OF_A_WORKER)) { hired } else { 0 };
-    with(hired, work, make, take)
+    with(hired(processors(), work.len()), AHEAD, work, || Ok(()), make, take)
 }
 
-fn with<W: Sync, R: Send, E>(
-    hired: usize,
+/// What `make` gives for every piece of work, in the order of the work, and what `meanwhile` gives, which the caller does
+/// itself while others make them.
+pub(super) fn beside<W: Sync, R: Send, E, T>(
     work: &[W],
     make: impl Fn(&W) -> R + Sync,
+    meanwhile: impl FnOnce() -> Result<T, E>,
+) -> Result<(Vec<R>, T), E> {
+    let mut made = Vec::with_capacity(work.len());
+    // The caller is one of them.
+    let hired = hired(processors().saturating_sub(1), work.len());
+    let done = with(hired, usize::MAX, work, meanwhile, make, |one| {
+        made.push(one);
+        Ok(())
+    })?;
+    Ok((made, done))
+}
+
+/// How many workers are hired of so many for so many pieces of work: none where the caller would be as soon done alone, or
+/// where there is no memory for them.
+fn hired(most: usize, pieces: usize) -> usize {
+    let hired = if processors() > 1 { most.min(pieces) } else { 0 };
+    if memory::is_left(hired.saturating_mul(OF_A_WORKER)) { hired } else { 0 }
+}
+
+/// Has `hired` workers and then the caller make the pieces, no more than so many `ahead` of what is taken; before that the
+/// caller does what is to be done `first`.
+fn with<W: Sync, R: Send, E, T>(
+    hired: usize,
+    ahead: usize,
+    work: &[W],
+    first: impl FnOnce() -> Result<T, E>,
+    make: impl Fn(&W) -> R + Sync,
     mut take: impl FnMut(R) -> Result<(), E>,
-) -> Result<(), E> {
+) -> Result<T, E> {
     let desk = Desk { begun: 0, taken: 0, made: BTreeMap::new(), stopped: false };
     let office = Office { desk: Mutex::new(desk), bell: Condvar::new() };
     let worker = || {
         let _watch = Watch(&office);
         loop {
             let mut desk = office.desk();
-            while !desk.stopped && desk.begun < work.len() && desk.begun >= desk.taken.saturating_add(AHEAD) {
+            while !desk.stopped && desk.begun < work.len() && desk.begun >= desk.taken.saturating_add(ahead) {
                 desk = office.wait(desk);
             }
             let at = desk.begun;
@@ -135,17 +159,19 @@ fn with<W: Sync, R: Send, E>(
         let _watch = Watch(&office);
         let hired: Vec<_> =
             (0..hired).filter_map(|_| thread::Builder::new().spawn_scoped(scope, worker).ok()).collect();
-        let mut result = Ok(());
+        let mut result = first();
         for (at, piece) in work.iter().enumerate() {
+            if result.is_err() {
+                break;
+            }
             let made = match office.claim(at) {
                 Claim::Begun => office.awaited(at),
                 Claim::Mine => Some(make(piece)),
             };
             // Whoever was to make it panicked.
             let Some(made) = made else { break };
-            result = take(made);
-            if result.is_err() {
-                break;
+            if let Err(error) = take(made) {
+                result = Err(error);
             }
             office.desk().taken = at.saturating_add(1);
             office.bell.notify_all();
@@ -197,20 +223,22 @@ pub(super) fn expect(threads: usize) -> io::Result<()> {
 
 #[cfg(test)]
 mod tests {
-    use super::with;
+    use super::{AHEAD, with};
 
-    fn taken(hired: usize, work: &[u32]) -> Vec<u32> {
+    fn taken(hired: usize, ahead: usize, work: &[u32]) -> Vec<u32> {
         let mut taken = Vec::new();
         let result = with(
             hired,
+            ahead,
             work,
+            || Ok(7),
             |n| n + 1,
             |n| {
                 taken.push(n);
                 Ok::<(), ()>(())
             },
         );
-        assert_eq!(result, Ok(()));
+        assert_eq!(result, Ok(7));
         taken
     }
 
@@ -218,8 +246,10 @@ mod tests {
     fn results_are_taken_in_the_order_of_the_work() {
         let work: Vec<u32> = (0..1000).collect();
         for hired in [0, 1, 2, 7] {
-            assert_eq!(taken(hired, &work), (1..=1000).collect::<Vec<u32>>(), "{hired} hired");
-            assert!(taken(hired, &[]).is_empty());
+            for ahead in [1, 30, usize::MAX] {
+                assert_eq!(taken(hired, ahead, &work), (1..=1000).collect::<Vec<u32>>(), "{hired} hired");
+                assert!(taken(hired, ahead, &[]).is_empty());
+            }
         }
     }
 
@@ -230,7 +260,9 @@ mod tests {
             let mut taken = 0;
             let result = with(
                 hired,
+                AHEAD,
                 &work,
+                || Ok(()),
                 |n| *n,
                 |n| {
                     taken += 1;
@@ -238,6 +270,8 @@ mod tests {
                 },
             );
             assert_eq!((result, taken), (Err(5), 6), "{hired} hired");
+            let at_first = with(hired, AHEAD, &work, || Err::<(), _>(1), |n| *n, |_| Ok(()));
+            assert_eq!(at_first, Err(1), "{hired} hired");
         }
     }
 
@@ -245,7 +279,9 @@ mod tests {
     fn a_panic_of_a_worker_is_the_callers() {
         let work: Vec<u32> = (0..100).collect();
         for hired in [0, 2] {
-            let told = std::panic::catch_unwind(|| with(hired, &work, |n| assert_ne!(*n, 50), |()| Ok::<(), ()>(())));
+            let told = std::panic::catch_unwind(|| {
+                with(hired, AHEAD, &work, || Ok(()), |n| assert_ne!(*n, 50), |()| Ok::<(), ()>(()))
+            });
             assert!(told.is_err(), "{hired} hired");
         }
     }
