@@ -160,6 +160,7 @@ impl RowCells<'_> {
         let state = self.context.costing.row_states.get(self.index);
         if matches!(state, Some(RowState::InUse | RowState::Dearer)) {
             missed.extend(self.table.elsewhere(self.index, &row.input));
+            missed.extend(self.filled(row));
         }
         match for_each(per, &numbers) {
             Some(each) if !numbers.is_empty() => {
@@ -172,6 +173,13 @@ impl RowCells<'_> {
                 unless(&missed, per).map_or(Content::Number(per), Content::Formula)
             }
         }
+    }
+
+    /// That a cell was filled which was blank, and would say something else of what the price is for.
+    fn filled(&self, row: &PriceRow) -> impl Iterator<Item = String> {
+        const SAYING: [Column; 5] = [Column::Pack, Column::PackCount, Column::UnitSize, Column::SizeUnit, Column::Per];
+        let blank = SAYING.into_iter().filter(|column| self.table.roomy && row.input.typed(*column).is_blank());
+        blank.filter_map(|column| Some(format!("{}<>\"\"", self.table.input(self.index, column)?.cell())))
     }
 
     /// That a cell does not say what it said; in a long list, that it was cleared.
