@@ -103,7 +103,14 @@ impl ReadError {
 
     /// The file was cut short or damaged, as `detail` tells.
     pub(super) fn damaged(file: &str, detail: impl std::fmt::Display) -> Self {
-        ReadError::Damaged { file: file.to_owned(), detail: detail.to_string() }
+        let detail = detail.to_string();
+        // What the unpacking library says is for those who wrote it.
+        let detail = match detail.strip_prefix("invalid Zip archive") {
+            Some(rest) if rest.contains("EOCD") => "its end is missing".to_owned(),
+            Some(_) => "its parts cannot be unpacked".to_owned(),
+            None => detail,
+        };
+        ReadError::Damaged { file: file.to_owned(), detail }
     }
 
     /// There is no room for what the file holds.
