@@ -19,13 +19,19 @@ const SIDES = /** @type {Record<string, string>} */ ({
   "made beside it": "Makes it: sold beside the trim", "made of it": "Uses it: made of the trim", both: "Makes it and uses it",
 });
 
+/** What a dish is to cost at the most, as the book has it. @param {string} name */
+function target(name) {
+  const own = book.overview.dishes.find((/** @type {any} */ dish) => dish.name === name)?.target_percent;
+  return own ? `, target ${percent(own)}` : "";
+}
+
 /** @param {any} dish @param {any} first */
 function dishAt(dish, first) {
   const way = dish.portion_cost === first.portion_cost ? "as when it is free"
     : size(dish.portion_cost) > size(first.portion_cost) ? `dearer than the ${cost(first.portion_cost)} when it is free`
       : `cheaper than the ${cost(first.portion_cost)} when it is free`;
   return el("li", {}, el("strong", {}, dish.name), el("span", { class: "large" }, cost(dish.portion_cost)),
-    el("span", {}, dish.food_cost_percent ? `${percent(dish.food_cost_percent)} food cost` : ""), el("span", { class: "quiet" }, way));
+    el("span", {}, dish.food_cost_percent ? `${percent(dish.food_cost_percent)} food cost${target(dish.name)}` : ""), el("span", { class: "quiet" }, way));
 }
 
 /** Draws one step; all hundred and one were worked out before, so that a finger is followed. */
@@ -36,7 +42,7 @@ function draw() {
   const at = `${value("credit")} %`;
   byId("credit").setAttribute("aria-valuetext", `${at} of the price it was bought at`);
   const own = value("credit") === inBook ? ", as in the book" : "";
-  fill(byId("credit-now"), `${at} of the price by weight of what it was cut from${own}`);
+  fill(byId("credit-now"), `${at} of the purchase price, weight for weight${own}`);
   if (step.stopped) {
     fill(byId("credit-dishes"), el("p", { class: "warm" }, `At ${at} the test cannot be costed: its by-products would take more than was paid.`));
     fill(byId("credit-bar"));
@@ -73,7 +79,7 @@ function chosen() {
   const saving = trim.savings.find((/** @type {any} */ one) => one.by_product === sweep.by_product);
   const known = trim.plan && saving?.saved;
   fill(byId("credit-saved"), known
-    ? `Using ${sweep.by_product} instead of buying saves ${cost(saving.saved)} over the plan, at any credit.`
+    ? `${sweep.by_product}: what need not be bought saves ${cost(saving.saved)} over the plan, at any credit.`
     : "What using it saves is not known: the book has no plan, or nobody says what would be bought in its place.");
   draw();
 }

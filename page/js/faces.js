@@ -35,8 +35,11 @@ function quantity(card, at) {
 
 /** @param {any} recipe @param {(figure: any) => string} of @returns {[string, string][]} */
 function portions(recipe, of) {
-  return recipe.portions ? [["Portions", amount(recipe.portions)], ["A portion costs", of(recipe.portion_cost)]] : [];
+  return recipe.portions ? [["Portions", amount(recipe.portions)], ["A portion of the batch", of(recipe.portion_cost)]] : [];
 }
+
+/** What Q factor and spice add to a portion. @param {any} dish */
+const added = (dish) => [dish.q, dish.spice].filter((figure) => size(figure) > 0);
 
 /** Whose card it is: without a name of the house that of the file. */
 const house = () => book.overview.house || book.files.map((file) => stem(file.name)).join(", ");
@@ -53,7 +56,8 @@ export function costingFace(card) {
       quantity(card, at), ...how, of(line.cost), line.share_percent ? percent(line.share_percent) : "",
     ];
   });
-  const sold = card.dishes.map((dish) => [dish.name, of(dish.portion_cost), dish.menu_price ? of(dish.menu_price) : "",
+  const sold = card.dishes.map((dish) => [dish.name, of(dish.food_cost), added(dish).map(of).join(" + "),
+    of(dish.portion_cost), dish.menu_price ? of(dish.menu_price) : "",
     dish.food_cost_percent ? percent(dish.food_cost_percent) : "", dish.target_percent ? percent(dish.target_percent) : "",
     dish.margin ? of(dish.margin) : "", standingOf(dish.standing)]);
   const shares = recipe.lines.filter((/** @type {any} */ line) => size(line.share_percent) > 0);
@@ -63,7 +67,7 @@ export function costingFace(card) {
     table("What goes in", ["Ingredient", ">Quantity", "~AP or EP", "~>Yield", "~From", ">Cost", ">Share"], rows),
     factsList([["Food cost of the batch", of(recipe.food_cost)], ["With Q and spice", of(recipe.batch_cost)],
       ...portions(recipe, of), ["Lines not costed", String(recipe.uncosted_lines)]]),
-    sold.length ? table("On the menu", ["Dish", ">Portion cost", ">Menu price", ">Food cost", ">Target", ">Margin", "Standing"], sold) : null,
+    sold.length ? table("On the menu", ["Dish", "~>Food", "~>Q and spice", ">Portion cost", ">Menu price", ">Food cost", ">Target", ">Margin", "Standing"], sold) : null,
     allergens(card),
     shares.length ? el("figure", { class: "aside" }, el("figcaption", {}, "Where the money goes."),
       bars(`Where the money goes in ${recipe.name}`, shares.slice(0, 12).map((/** @type {any} */ line) =>

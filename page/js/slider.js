@@ -38,13 +38,15 @@ export function slider(knob, at, currency, moved) {
     if (typed === "" || Number.isNaN(Number(typed))) return;
     const to = within(knob, typed);
     const own = inWords(knob, knob.now, currency);
-    fill(shown, to === knob.now ? own : `${inWords(knob, to, currency)}, in the book ${own}`);
+    const ends = `; from ${inWords(knob, knob.low, currency)} to ${inWords(knob, knob.high, currency)} can be tried`;
+    fill(shown, (to === knob.now ? own : `${inWords(knob, to, currency)}, in the book ${own}`) + (to === typed ? "" : ends));
     range.setAttribute("aria-valuetext", inWords(knob, to, currency));
     moved(at, to === knob.now ? null : to);
   };
   range.addEventListener("input", () => { number.value = range.value; move(range.value); });
-  // What is being typed is left alone.
+  // What is being typed is left alone; then the number is the one that is tried.
   number.addEventListener("input", () => { range.value = number.value; move(number.value); });
+  number.addEventListener("change", () => { number.value = number.value === "" ? short : within(knob, number.value); });
   const back = button("As in the book", () => { range.value = knob.now; number.value = short; move(knob.now); range.focus(); });
   return el("li", { class: "knob" }, el("label", { for: id }, words, knob.detail ? ` (${knob.detail})` : ""), range, number, back, shown);
 }

@@ -28,7 +28,7 @@ function draw(tried) {
     .filter((/** @type {any} */ one) => ["portion_cost", "menu_price", "food_cost_percent"].some((key) => one.dish[key] !== one.was[key]));
   const crossed = rows.filter((/** @type {any} */ one) => one.dish.standing !== one.was.standing);
   const words = crossed.map((/** @type {any} */ one) => `${one.dish.name} is now ${one.dish.standing}; in the book it is ${one.was.standing}.`);
-  fill(byId("tried-said"), moves.size === 0 ? "Nothing is moved: all is as in the book."
+  fill(byId("tried-said"), moves.size === 0 ? "Nothing is moved here: every dish is as in the book. The credit above moves for itself."
     : words.length ? words.join(" ") : `Tried: ${counted(rows.length, "dish changes", "dishes change")}, none crosses its target.`);
   const { currency } = book.overview;
   const both = (/** @type {any} */ one, /** @type {string} */ key, /** @type {(figure: any) => string} */ say_) => [

@@ -185,7 +185,8 @@ impl Engine {
         let opened = open(&sources(&self.files), options).map_err(|error| error.saying(wording::words))?;
         let reading = opened.read();
         if reading.sheets.iter().all(|sheet| sheet.tables.is_empty()) {
-            return Err(NO_TABLE.to_owned());
+            let names: Vec<&str> = self.files.iter().map(|file| file.name.as_str()).collect();
+            return Err(format!("No table that parings knows is in {}. {TABLES}", names.join(" or ")));
         }
         if let Some(why) = two_books::told(&reading) {
             return Err(why);
@@ -252,9 +253,8 @@ fn warm(at: &str) -> Result<Answer, String> {
 }
 
 const NOT_OPEN: &str = "No book is open.";
-const NO_TABLE: &str = "No table that parings knows is in these files. A price list has the headings Item, Pack and Price; a \
-                        recipe begins with Recipe and its name, and lists Ingredient, Qty and Unit. An empty book to fill in is on \
-                        this page.";
+const TABLES: &str = "A price list has the headings Item, Pack and Price; a recipe begins with Recipe and its name, and lists \
+                      Ingredient, Qty and Unit.";
 
 /// A day as a browser writes it.
 pub fn date(text: &str) -> Result<Date, String> {
