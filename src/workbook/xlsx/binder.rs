@@ -124,8 +124,12 @@ impl<'a> Binder<'a> {
             some.iter().map(|own| own.rows_packed(&mut packing)).collect::<io::Result<Vec<_>>>()
         };
         let frames = self.frames(&pages);
-        workers::expect(frames.len())?;
-        let (packed, framed) = workers::beside(&some, packed, || self.framed(&frames, &pages, properties))?;
+        let mut workbook = self.framed(&frames, &pages, properties)?;
+        // Besides the library's a worker that packs.
+        workers::expect(frames.len().saturating_add(1))?;
+        workers::expect_memory(memory::LITTLE)?;
+        let (packed, framed) = workers::beside(&some, packed, || workbook.save_to_buffer())?;
+        drop(workbook);
         let mut rows = Vec::with_capacity(sheets);
         for packed in packed {
             rows.append(&mut packed?);
@@ -152,13 +156,13 @@ impl<'a> Binder<'a> {
         frames
     }
 
-    /// The archive of the frames as the library writes them, each drawn from the first sheet that it is for.
+    /// The frames for the library to write, each drawn from the first sheet that it is for.
     fn framed(
         &self,
         frames: &[Vec<usize>],
         pages: &[(PageSetup, Printed)],
         properties: &DocProperties,
-    ) -> Result<Vec<u8>, XlsxError> {
+    ) -> Result<Workbook, XlsxError> {
         let mut workbook = Workbook::new();
         // It is packed as it is to be below.
         workbook.set_zip_compression_level(1);
@@ -174,8 +178,7 @@ impl<'a> Binder<'a> {
             }
         }
         workbook.set_properties(properties);
-        workers::expect_memory(memory::LITTLE)?;
-        workbook.save_to_buffer()
+        Ok(workbook)
     }
 
     /// The workbook's archive, its rows put into the frames that the library wrote.
