@@ -148,6 +148,17 @@ fn a_row_that_becomes_the_better_one_is_never_silent() {
     assert!(wrong.is_empty(), "{} wrong:\n{}", wrong.len(), wrong.join("\n"));
 }
 
+/// A Measures row says what a pinch weighs; one whose number is cleared is one pinch, as where none was typed.
+#[test]
+fn a_pinch_whose_number_is_cleared_is_one() {
+    let book = "Item,Pack,Price\nPepper,1 lb,9.00\nLeeks,10 lb,20.00\n\nItem,Measure,Weighs\nPepper,pinch,0.3 g\n\n\
+                Recipe,Soup\nPortions,4\nMenu price,9.00\nIngredient,Qty,Unit\nPepper,3,pinch\nLeeks,2,lb\n\n\
+                Setting,Value\nCurrency,USD\nCosting date,2026-11-20\nTarget food cost,30%\n";
+    let only = |(kind, _): &(Kind, Edit)| matches!(kind, Kind::Clear);
+    let wrong = play_those("pinch.csv", &costed("pinch.csv", book.as_bytes()).2, 1, &["Soup"], only);
+    assert!(wrong.is_empty(), "{} wrong:\n{}", wrong.len(), wrong.join("\n"));
+}
+
 #[test]
 fn the_templates_survive_hands() {
     for file in ["us.xlsx", "metric.xlsx"] {

@@ -12,7 +12,7 @@ use crate::results::display_units::base_unit;
 use crate::results::line::{LineFigures, TypedUnit, share};
 use crate::schema::{Column, TableKind, Value};
 use crate::workbook::cells::formula::{
-    Formula, NOT_KNOWN, Ref, cell, elsewhere, needed, not_if, push_cell, says_other, unless, while_filled,
+    Formula, NOT_KNOWN, Ref, cell, elsewhere, needed, not_if, or_else, push_cell, says_other, unless, while_filled,
 };
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::context::{fraction_from, fraction_or};
@@ -114,6 +114,8 @@ impl LineCells<'_> {
         text = if self.entry.input.typed(Column::Qty).is_blank() {
             // One of a measure that has a weight.
             format!("IF({qty}=\"\",{text},\"{NOT_KNOWN}\")")
+        } else if self.is_one_when_cleared() {
+            text
         } else {
             // Without its quantity a line is one that is not costed, and stops nothing.
             ["IF(", &*qty, "=\"\",\"", NOT_COSTED, "\",", &text, ")"].concat()
@@ -163,6 +165,14 @@ impl LineCells<'_> {
         self.line.basis == Basis::Ap && measured && self.may_have_own()
     }
 
+    /// Whether the line without its number is still costed: `pinch` is one pinch, where a Measures row says what that weighs.
+    fn is_one_when_cleared(&self) -> bool {
+        let typed = |column| self.entry.input.typed(column);
+        matches!(typed(Column::Qty).value, Value::Number(_))
+            && !typed(Column::Unit).is_blank()
+            && matches!(self.line.quantity, LineQuantity::Unmeasured { measured: Some(_), .. })
+    }
+
     /// The typed quantity in base units: live when it is a number.
     fn quantity(&self, amount: Decimal, out: &mut Vec<Cell>) {
         let typed = match (&self.entry.input.typed(Column::Qty).value, &self.line.quantity) {
@@ -177,7 +187,11 @@ impl LineCells<'_> {
         let columns = self.columns();
         match typed.and_then(|typed| TypedUnit::of((self.entry, self.line), self.trace, typed)) {
             Some(unit) => {
-                let mut text = needed(&self.typed(columns.qty));
+                let qty = self.typed(columns.qty);
+                let mut text = needed(&qty);
+                if self.is_one_when_cleared() {
+                    text = or_else(&qty, &text, "1");
+                }
                 text.push('*');
                 push_cell(&mut text, self.row(), columns.unit_factor);
                 let text = not_if(&self.renamed(), &self.crossed(text));
