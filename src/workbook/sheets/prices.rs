@@ -161,6 +161,7 @@ impl RowCells<'_> {
         if matches!(state, Some(RowState::InUse | RowState::Dearer)) {
             missed.extend(self.table.elsewhere(self.index, &row.input));
             missed.extend(self.filled(row));
+            missed.extend(self.impossible_yield());
         }
         match for_each(per, &numbers) {
             Some(each) if !numbers.is_empty() => {
@@ -180,6 +181,13 @@ impl RowCells<'_> {
         const SAYING: [Column; 5] = [Column::Pack, Column::PackCount, Column::UnitSize, Column::SizeUnit, Column::Per];
         let blank = SAYING.into_iter().filter(|column| self.table.roomy && row.input.typed(*column).is_blank());
         blank.filter_map(|column| Some(format!("{}<>\"\"", self.table.input(self.index, column)?.cell())))
+    }
+
+    /// That a yield stands in the row which nothing has: the row is at fault then, also for what is used as purchased.
+    fn impossible_yield(&self) -> Option<String> {
+        let cell = self.table.input(self.index, Column::Yield).filter(|_| self.table.roomy)?.cell();
+        let typed = &self.typed_yield(self.index).value;
+        matches!(typed, Value::Blank | Value::Number(_)).then(|| format!("OR({cell}>1,AND({cell}<>\"\",{cell}<=0))"))
     }
 
     /// That a cell does not say what it said; in a long list, that it was cleared.
