@@ -222,22 +222,27 @@ impl LineCells<'_> {
         }
     }
 
-    /// That the line says another ingredient or unit than it said, or stands elsewhere, on a card: lines that were sorted or pasted without the
+    /// That the line says another ingredient, unit or basis than it said, or stands elsewhere, on a card: lines that were sorted or pasted without the
     /// columns of our own are other ones. Of lists the number of lines beside each recipe's name is told.
     fn renamed(&self) -> Vec<String> {
         let layout = self.shown.layout;
-        let columns = [Column::Item, Column::Unit].into_iter().filter(|_| layout.is_card());
-        let typed = columns.map(|column| (layout.column(Slot::Input(column)), self.entry.input.typed(column)));
-        let other = typed
-            .filter(|(_, typed)| !typed.is_blank())
-            .filter_map(|(column, typed)| Some(says_other(&self.cell(column?), typed.words())));
+        let columns = [Column::Item, Column::Unit, Column::Basis].into_iter().filter(|_| layout.is_card());
+        let other = columns.filter_map(|column| {
+            let (typed, at) = (self.entry.input.typed(column), layout.column(Slot::Input(column)));
+            match typed.is_blank() {
+                // A basis that is filled is another than the usual one.
+                true if column == Column::Basis => Some(format!("{}<>\"\"", self.cell(at?))),
+                true => None,
+                false => Some(says_other(&self.cell(at?), typed.words())),
+            }
+        });
         other.chain(self.elsewhere()).collect()
     }
 
     /// That what was typed of it stands no more where it stood on its card, or under another header.
     fn elsewhere(&self) -> Vec<String> {
         let layout = self.shown.layout;
-        let columns = [Column::Item, Column::Qty, Column::Unit, Column::Yield, Column::Used];
+        let columns = [Column::Item, Column::Qty, Column::Unit, Column::Basis, Column::Yield, Column::Used];
         let filled =
             columns.into_iter().filter(|column| layout.is_card() && !self.entry.input.typed(*column).is_blank());
         let cells = filled.filter_map(|column| Some((column, layout.input(self.index, column)?)));
