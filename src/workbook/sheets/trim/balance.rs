@@ -31,7 +31,7 @@ pub(super) fn write(page: &mut TrimSheet<'_>) {
         page.words(row, 0, &part.name);
         page.words(row, 1, &unit.name);
         if let Some(days) = part.reuse.keeps {
-            page.reading(row, 9, days, Look::Quantity);
+            page.planned(row, 9, days, Look::Quantity);
         }
         let carried = page.context.costing.test_allergens.get(id.test.index());
         let carried = carried.map(|set| in_words(set.contains.iter()).join(", ")).unwrap_or_default();
