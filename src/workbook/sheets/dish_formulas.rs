@@ -267,7 +267,12 @@ pub fn while_a_dish(context: &Context<'_>, dish: &Dish, sheet: &str, figure: Str
             gone.extend(context.more_rows(menu, Column::Dish, entry.input.typed(Column::Dish), sheet));
             for column in [Column::Dish, Column::Recipe, Column::Portion] {
                 let typed = entry.input.typed(column);
-                let Some(cell) = context.input(menu, row, column).filter(|_| !typed.is_blank()) else { continue };
+                let Some(cell) = context.input(menu, row, column) else { continue };
+                if typed.is_blank() {
+                    // Filled, it is another recipe or portion than the dish's own.
+                    gone.push(format!("{}<>\"\"", cell.from(sheet)));
+                    continue;
+                }
                 gone.push(says_other(&cell.from(sheet), typed.words()));
                 gone.extend(context.elsewhere(menu, row, column, sheet));
             }

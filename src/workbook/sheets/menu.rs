@@ -36,8 +36,10 @@ fn renamed(context: &Context<'_>, table: &TableLayout, index: usize) -> Vec<Stri
     let typed = entry.into_iter().flat_map(|entry| {
         [Column::Dish, Column::Recipe].map(|column| (entry.input.typed(column), table.input(index, column)))
     });
-    let filled = typed.filter(|(typed, _)| !typed.is_blank());
-    let other = filled.filter_map(|(typed, cell)| Some(says_other(&cell?.cell(), typed.words())));
+    let other = typed.filter_map(|(typed, cell)| {
+        let cell = cell?.cell();
+        Some(if typed.is_blank() { format!("{cell}<>\"\"") } else { says_other(&cell, typed.words()) })
+    });
     let twice = entry.and_then(|entry| {
         let dish = entry.input.typed(Column::Dish);
         context.more_rows(TableKind::Menu, Column::Dish, dish, &table.sheet)
