@@ -9,8 +9,8 @@ use crate::problem::place::{push_column, push_row};
 use crate::workbook::cells::unprintable::is_unprintable;
 
 pub use guards::{
-    BLANK, elsewhere, is_typed, needed, not_below_nought, not_if, or_else, says_other, unless, while_filled,
-    while_there,
+    BLANK, elsewhere, is_typed, needed, not_as_typed, not_below_nought, not_if, or_else, says_other, unless,
+    while_filled, while_there,
 };
 
 /// A formula with its result.

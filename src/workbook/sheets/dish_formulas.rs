@@ -13,7 +13,7 @@ use crate::results::dish;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, Label, TableKind};
 use crate::workbook::cells::formula::{
-    Formula, NOT_KNOWN, Ref, is_typed, needed, not_below_nought, not_if, or_else, says_other,
+    Formula, NOT_KNOWN, Ref, is_typed, needed, not_as_typed, not_below_nought, not_if, or_else,
 };
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::{CardRows, price_cell, target_formula, tax_formula, while_labelled};
@@ -268,13 +268,8 @@ pub fn while_a_dish(context: &Context<'_>, dish: &Dish, sheet: &str, figure: Str
             for column in [Column::Dish, Column::Recipe, Column::Portion] {
                 let typed = entry.input.typed(column);
                 let Some(cell) = context.input(menu, row, column) else { continue };
-                if typed.is_blank() {
-                    // Filled, it is another recipe or portion than the dish's own.
-                    gone.push(format!("{}<>\"\"", cell.from(sheet)));
-                    continue;
-                }
-                gone.push(says_other(&cell.from(sheet), typed.words()));
-                gone.extend(context.elsewhere(menu, row, column, sheet));
+                gone.push(not_as_typed(&cell.from(sheet), typed));
+                gone.extend(context.elsewhere(menu, row, column, sheet).filter(|_| !typed.is_blank()));
             }
         }
         None => {

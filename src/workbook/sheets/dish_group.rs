@@ -3,7 +3,7 @@
 
 use crate::kitchen::menu::Dish;
 use crate::schema::{Column, Label, TableKind, Typed};
-use crate::workbook::cells::formula::{Ref, says_other};
+use crate::workbook::cells::formula::{Ref, not_as_typed};
 use crate::workbook::context::Context;
 
 /// That a dish is in another group than it was, as a formula of `sheet`; `None` where no cell says its group.
@@ -30,6 +30,5 @@ pub(super) fn regrouped(context: &Context<'_>, dish: &Dish, sheet: &str) -> Opti
 
 /// That a cell says something else than was typed in it.
 fn other(cell: &Ref, typed: &Typed, sheet: &str) -> String {
-    let cell = cell.from(sheet);
-    if typed.is_blank() { format!("{cell}<>\"\"") } else { says_other(&cell, typed.words()) }
+    not_as_typed(&cell.from(sheet), typed)
 }

@@ -4,7 +4,7 @@ use crate::in_order::InOrder;
 use crate::kitchen::menu::Dish;
 use crate::results::target_status::TargetStatus;
 use crate::schema::{Column, TableKind, output};
-use crate::workbook::cells::formula::{Formula, not_if, says_other};
+use crate::workbook::cells::formula::{Formula, not_as_typed, not_if};
 use crate::workbook::cells::row::{Cell, Content, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::{MENU_PRICE_USED, MenuFacts, TARGET_USED, TAX_USED};
@@ -29,17 +29,14 @@ pub fn row(context: &Context<'_>, table: &TableLayout, index: usize, own: &mut O
     dish_cells(context, table, (at, dish), index, own);
 }
 
-/// That the row says another dish or recipe than it said, stands elsewhere, or there twice: rows that were sorted or pasted without the columns of our own are
-/// other ones.
+/// That the row says another dish or recipe than it said, stands elsewhere, or there twice: rows that were sorted or pasted
+/// without the columns of our own are other ones.
 fn renamed(context: &Context<'_>, table: &TableLayout, index: usize) -> Vec<String> {
     let entry = context.kitchen.entries.menu.get(index).filter(|_| table.roomy);
     let typed = entry.into_iter().flat_map(|entry| {
         [Column::Dish, Column::Recipe].map(|column| (entry.input.typed(column), table.input(index, column)))
     });
-    let other = typed.filter_map(|(typed, cell)| {
-        let cell = cell?.cell();
-        Some(if typed.is_blank() { format!("{cell}<>\"\"") } else { says_other(&cell, typed.words()) })
-    });
+    let other = typed.filter_map(|(typed, cell)| Some(not_as_typed(&cell?.cell(), typed)));
     let twice = entry.and_then(|entry| {
         let dish = entry.input.typed(Column::Dish);
         context.more_rows(TableKind::Menu, Column::Dish, dish, &table.sheet)

@@ -17,7 +17,7 @@ use crate::results::display_units::{DisplayUnit, base_unit};
 use crate::results::figures::{for_each, unit_cost};
 use crate::schema::{Column, TableKind, Typed, Value};
 use crate::workbook::cells::formula::{
-    Formula, NOT_KNOWN, Ref, in_quotes, needed, not_if, or_else, says_other, unless, while_filled,
+    Formula, NOT_KNOWN, Ref, in_quotes, needed, not_as_typed, not_if, or_else, says_other, unless, while_filled,
 };
 use crate::workbook::cells::row::{Content, Ink, Look, RowSink};
 use crate::workbook::context::{AP, AP_THAT_COUNTS, Context, share_from};
@@ -179,8 +179,9 @@ impl RowCells<'_> {
     /// That a cell was filled which was blank, and would say something else of what the price is for.
     fn filled(&self, row: &PriceRow) -> impl Iterator<Item = String> {
         const SAYING: [Column; 5] = [Column::Pack, Column::PackCount, Column::UnitSize, Column::SizeUnit, Column::Per];
-        let blank = SAYING.into_iter().filter(|column| self.table.roomy && row.input.typed(*column).is_blank());
-        blank.filter_map(|column| Some(format!("{}<>\"\"", self.table.input(self.index, column)?.cell())))
+        let typed = SAYING.map(|column| (column, row.input.typed(column)));
+        let blank = typed.into_iter().filter(|(_, typed)| self.table.roomy && typed.is_blank());
+        blank.filter_map(|(column, typed)| Some(not_as_typed(&self.table.input(self.index, column)?.cell(), typed)))
     }
 
     /// That a yield stands in the row which nothing has: the row is at fault then, also for what is used as purchased.

@@ -8,7 +8,7 @@ use crate::kitchen::recipe::Recipe;
 use crate::number::{BareRule, plain};
 use crate::results::dish;
 use crate::schema::{Column, Label, TableKind, Typed};
-use crate::workbook::cells::formula::{not_if, says_other, unless};
+use crate::workbook::cells::formula::{not_as_typed, not_if, unless};
 use crate::workbook::context::{Context, fraction_or};
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
 
@@ -37,10 +37,7 @@ impl<'a> ServedShare<'a> {
         let typed = self.context.kitchen.entries.menu.get(row)?.input.typed(column);
         let table = self.context.layout.table(TableKind::Menu)?;
         let cell = table.input(row, column)?.beside(self.at.0, self.at.1);
-        match typed.is_blank() {
-            true => table.roomy.then(|| format!("{cell}<>\"\"")),
-            false => Some(says_other(&cell, typed.words())),
-        }
+        (table.roomy || !typed.is_blank()).then(|| not_as_typed(&cell, typed))
     }
 
     /// How much is served, as long as the menu's Portion says so.

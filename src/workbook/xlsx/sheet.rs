@@ -140,8 +140,8 @@ impl Sheet {
         (!own).then(|| PlainLook { widths: widths.clone(), frozen, tab: *tab, leads: self.leads, page: page.clone() })
     }
 
-    /// The library's sheet with everything but the rows and where they lead. Of cells it has those that it takes more from than
-    /// what is shown: those that charts are drawn from, or that share a text.
+    /// The library's sheet with everything but the rows, where they lead and which cells share a text. Of cells it has those
+    /// that charts are drawn from.
     pub(super) fn framed(&self, page: &PageSetup) -> Result<Worksheet, XlsxError> {
         let frame = &self.frame;
         let mut sheet = Worksheet::new();

@@ -4,6 +4,7 @@
 use super::{Formula, NOT_KNOWN, Ref, literal};
 use crate::number::{Decimal, plain};
 use crate::problem::place::{push_column, push_row};
+use crate::schema::Typed;
 
 /// Nothing, as a formula says it.
 pub const BLANK: &str = "\"\"";
@@ -52,6 +53,11 @@ pub fn not_if(conditions: &[String], text: &str) -> String {
 /// The condition that a cell no longer says the words that were read in it, or that it was cleared where they were none.
 pub fn says_other(cell: &str, words: Option<&str>) -> String {
     format!("{cell}{}", words.and_then(literal).map_or_else(|| "=\"\"".to_owned(), |words| format!("<>{words}")))
+}
+
+/// The condition that a cell no longer says what was typed in it: that it says other words, or was filled where it was blank.
+pub fn not_as_typed(cell: &str, typed: &Typed) -> String {
+    if typed.is_blank() { format!("{cell}<>{BLANK}") } else { says_other(cell, typed.words()) }
 }
 
 /// That a cell in the row of the formula was cut and pasted elsewhere, which takes along whatever reads it; or that it stands

@@ -14,7 +14,7 @@ use crate::kitchen::price::{Item, Price, PriceRow};
 use crate::kitchen::settings::Setting;
 use crate::kitchen::{Field, NameKey};
 use crate::schema::{Column, Typed};
-use crate::workbook::cells::formula::{literal, says_other};
+use crate::workbook::cells::formula::{literal, not_as_typed};
 use crate::workbook::context::Context;
 use crate::workbook::layout::compared::Compared;
 use crate::workbook::layout::{Slot, TableLayout};
@@ -263,8 +263,6 @@ fn counts_on(row: &PriceRow, day: Date) -> bool {
 
 /// That a cell says other words than it did, or any where it said none; `None` where no formula holds them.
 fn other_words(cell: &str, typed: &Typed) -> Option<String> {
-    if typed.is_blank() {
-        return Some(format!("{cell}<>\"\""));
-    }
-    typed.words().and_then(literal).map(|_| says_other(cell, typed.words()))
+    let is_held = typed.is_blank() || typed.words().and_then(literal).is_some();
+    is_held.then(|| not_as_typed(cell, typed))
 }

@@ -12,7 +12,8 @@ use crate::results::display_units::base_unit;
 use crate::results::line::{LineFigures, TypedUnit, share};
 use crate::schema::{Column, TableKind, Value};
 use crate::workbook::cells::formula::{
-    Formula, NOT_KNOWN, Ref, cell, elsewhere, needed, not_if, or_else, push_cell, says_other, unless, while_filled,
+    Formula, NOT_KNOWN, Ref, cell, elsewhere, needed, not_as_typed, not_if, or_else, push_cell, says_other, unless,
+    while_filled,
 };
 use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::context::{fraction_from, fraction_or};
@@ -222,19 +223,16 @@ impl LineCells<'_> {
         }
     }
 
-    /// That the line says another ingredient, unit or basis than it said, or stands elsewhere, on a card: lines that were sorted or pasted without the
-    /// columns of our own are other ones. Of lists the number of lines beside each recipe's name is told.
+    /// That the line says another ingredient, unit or basis than it said, or stands elsewhere, on a card: lines that were
+    /// sorted or pasted without the columns of our own are other ones. Of lists the number of lines beside each recipe's name is told.
     fn renamed(&self) -> Vec<String> {
         let layout = self.shown.layout;
         let columns = [Column::Item, Column::Unit, Column::Basis].into_iter().filter(|_| layout.is_card());
         let other = columns.filter_map(|column| {
-            let (typed, at) = (self.entry.input.typed(column), layout.column(Slot::Input(column)));
-            match typed.is_blank() {
-                // A basis that is filled is another than the usual one.
-                true if column == Column::Basis => Some(format!("{}<>\"\"", self.cell(at?))),
-                true => None,
-                false => Some(says_other(&self.cell(at?), typed.words())),
-            }
+            let typed = self.entry.input.typed(column);
+            // A basis that is filled is another than the usual one.
+            let counts = column == Column::Basis || !typed.is_blank();
+            layout.column(Slot::Input(column)).filter(|_| counts).map(|at| not_as_typed(&self.cell(at), typed))
         });
         other.chain(self.elsewhere()).collect()
     }
