@@ -227,22 +227,29 @@ impl LineCells<'_> {
     /// sorted or pasted without the columns of our own are other ones. Of lists the number of lines beside each recipe's name is told.
     fn renamed(&self) -> Vec<String> {
         let layout = self.shown.layout;
-        let columns = [Column::Item, Column::Unit, Column::Basis].into_iter().filter(|_| layout.is_card());
-        let other = columns.filter_map(|column| {
+        let columns = [Column::Item, Column::Unit, Column::Basis, Column::Prep].into_iter();
+        let other = columns.filter(|column| layout.is_card() && self.hangs_on(*column)).filter_map(|column| {
             let typed = self.entry.input.typed(column);
-            // A basis that is filled is another than the usual one.
-            let counts = column == Column::Basis || !typed.is_blank();
+            // A basis that is filled is another than the usual one, and a preparation may ask for another measure.
+            let counts = matches!(column, Column::Basis | Column::Prep) || !typed.is_blank();
             layout.column(Slot::Input(column)).filter(|_| counts).map(|at| not_as_typed(&self.cell(at), typed))
         });
         other.chain(self.elsewhere()).collect()
     }
 
+    /// Whether what stands in a column can move the line's figures.
+    fn hangs_on(&self, column: Column) -> bool {
+        column != Column::Prep || self.shown.context.asks_for_prep(&self.trace.measures, self.line.source)
+    }
+
     /// That what was typed of it stands no more where it stood on its card, or under another header.
     fn elsewhere(&self) -> Vec<String> {
         let layout = self.shown.layout;
-        let columns = [Column::Item, Column::Qty, Column::Unit, Column::Basis, Column::Yield, Column::Used];
-        let filled =
-            columns.into_iter().filter(|column| layout.is_card() && !self.entry.input.typed(*column).is_blank());
+        let columns =
+            [Column::Item, Column::Qty, Column::Unit, Column::Prep, Column::Basis, Column::Yield, Column::Used];
+        let filled = columns
+            .into_iter()
+            .filter(|column| layout.is_card() && self.hangs_on(*column) && !self.entry.input.typed(*column).is_blank());
         let cells = filled.filter_map(|column| Some((column, layout.input(self.index, column)?)));
         let over = layout.line_row(0).saturating_sub(1);
         cells.flat_map(|(column, cell)| elsewhere(&cell, over, TableKind::CardLines.header(column))).collect()
