@@ -4,12 +4,12 @@ use super::new_lines::unless_new;
 use super::{MOVED, NOT_COSTED, ShownRecipe, TotalCell};
 use crate::costing::RecipeCost;
 use crate::costing::q_and_spice::QAndSpice;
-use crate::kitchen::recipe::QFactor;
+use crate::kitchen::recipe::{Line, LineQuantity, QFactor};
 use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::MadeUnit;
 use crate::results::recipe::BatchFigures;
 use crate::schema::Label;
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, YES, is_typed, needed, says_other, unless};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, YES, is_typed, needed, not_if, says_other, unless};
 use crate::workbook::cells::row::{Content, Ink, Look};
 use crate::workbook::layout::recipe::Total;
 
@@ -83,6 +83,7 @@ impl BatchTotals<'_> {
         let shown = self.shown;
         let count = Decimal::from(cost.uncosted_lines());
         let counted = format!("COUNTIF({},\"{NOT_COSTED}\")", shown.layout.line_costs());
+        let counted = not_if(&self.unmeasured_without_cost(), &counted);
         let text = match shown.layout.in_place() {
             Some(_) if shown.layout.lines == 0 => return self.reading(Total::Uncosted, count, Look::General, &[]),
             Some(in_place) => format!("IF({}=\"{YES}\",{counted},\"{MOVED}\")", in_place.cell()),
@@ -90,6 +91,16 @@ impl BatchTotals<'_> {
         };
         let content = Content::Formula(Formula::number(text, count));
         self.cells.push(TotalCell { total: Total::Uncosted, content, ink: Ink::Figure, look: Look::General });
+    }
+
+    /// That what a pinch costs, or the like, is not known: of an ingredient without a price it would be one more line that is
+    /// not costed.
+    fn unmeasured_without_cost(&self) -> Vec<String> {
+        let of_a_pinch = |line: &&Line| matches!(line.quantity, LineQuantity::Unmeasured { measured: Some(_), .. });
+        let layout = self.shown.layout;
+        let cost = |at| layout.own(at, "Line cost").from(layout.facts_sheet());
+        let lines = self.shown.recipe.lines.iter().enumerate().filter(|(_, line)| of_a_pinch(line));
+        lines.map(|(at, _)| format!("{}=\"{NOT_KNOWN}\"", cost(at))).collect()
     }
 
     fn added(&self) -> QAndSpice {
