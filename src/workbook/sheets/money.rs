@@ -5,11 +5,12 @@ use crate::number::Decimal;
 use crate::results::dearest::Dearest;
 use crate::results::figures::percent_at_most;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
-use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, not_if, while_there};
+use crate::workbook::cells::formula::{Formula, NOT_KNOWN, Ref, literal, not_if, while_there};
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::recipe::{RecipeLayout, Total};
 use crate::workbook::layout::sheet_names;
+use crate::workbook::layout::summary_columns::{HEADER_ROW, SummaryColumn};
 
 /// The most lines that are shown by name; what the others come to stands below them.
 const MOST: usize = 8;
@@ -23,8 +24,8 @@ pub struct DishMoney<'a> {
     dearest: Dearest<'a>,
     entry: &'a RecipeEntry,
     card: &'a RecipeLayout,
-    /// That other settings hold than those it was costed by.
-    other_settings: String,
+    /// That other settings hold than those it was costed by, or that its portion cost is not known.
+    undone: Vec<String>,
 }
 
 impl<'a> DishMoney<'a> {
@@ -33,7 +34,9 @@ impl<'a> DishMoney<'a> {
         let dearest = Dearest::of(context.kitchen, context.costing, MOST)?;
         let card = context.layout.recipes.get(dearest.recipe.index())?;
         let entry = context.kitchen.entries.recipes.get(context.kitchen.recipe(dearest.recipe)?.entry)?;
-        Some(DishMoney { dearest, entry, card, other_settings: context.settings.more(sheet_names::SUMMARY) })
+        let not_known = not_known(context, &dearest.dish.name);
+        let undone = [context.settings.more(sheet_names::SUMMARY)].into_iter().chain(not_known).collect();
+        Some(DishMoney { dearest, entry, card, undone })
     }
 
     /// How many rows the table has below its header.
@@ -82,7 +85,7 @@ impl<'a> DishMoney<'a> {
             let line = self.card.own(*index, "Line cost").from(sheet_names::SUMMARY);
             let said = self.card.said(*index, self.entry);
             let text = while_there(&said, sheet_names::SUMMARY, &format!("{line}/{food}"));
-            ((*name).to_owned(), not_if(std::slice::from_ref(&self.other_settings), &text), *share)
+            ((*name).to_owned(), not_if(&self.undone, &text), *share)
         });
         let first = row.saturating_add(1);
         let mut rows: Vec<(String, String, Option<Decimal>)> = shown.collect();
@@ -103,3 +106,21 @@ impl<'a> DishMoney<'a> {
 }
 
 const HEADER: &str = "Share of food";
+
+/// That no row of the table above has a portion cost of a dish, in whatever order its rows are put; `None` of a name that no
+/// formula holds.
+fn not_known(context: &Context<'_>, name: &str) -> Option<String> {
+    let dishes = u32::try_from(context.kitchen.dishes.len()).ok()?;
+    let all = |column: SummaryColumn| {
+        let header = Ref { row: HEADER_ROW, ..column.cell(0) };
+        // Down to the blank row below them.
+        let end = HEADER_ROW.saturating_add(dishes).saturating_add(1);
+        format!("{}:{}", header.absolute(), Ref { row: end, ..header }.absolute())
+    };
+    let (names, costs) = (all(SummaryColumn::Dish), all(SummaryColumn::PortionCost));
+    // Words come behind all numbers.
+    Some(format!("SUMPRODUCT(({names}={})*({costs}<{MOST_MONEY}))=0", literal(name)?))
+}
+
+/// More than any portion costs.
+const MOST_MONEY: &str = "1E+30";

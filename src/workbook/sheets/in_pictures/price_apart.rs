@@ -7,7 +7,7 @@ use crate::results::figures::at_most;
 use crate::results::price_apart::Apart;
 use crate::schema::own_sheets;
 use crate::workbook::cells::chart::{Labels, Picture, PictureKind, Series, Span, Tint};
-use crate::workbook::cells::formula::{Formula, Ref};
+use crate::workbook::cells::formula::{Formula, Ref, not_if};
 use crate::workbook::cells::row::{Cell, Ink, Look, Row, RowSink};
 use crate::workbook::context::Context;
 use crate::workbook::layout::dish_cells::CardRows;
@@ -136,8 +136,11 @@ impl<'a> PriceApart<'a> {
         let money = || context.money();
         let at = |column: u16| Ref::new(sheet, row, column).cell();
         let figure = |column, text, result| Cell::figure(column, Formula::number(text, result), money());
+        // Without its price nothing is known of it: its row of the menu may say another recipe.
+        let no_price = [format!("ISTEXT({})", at(PRICE))];
+        let part = |column, text: String, result| figure(column, not_if(&no_price, &text), result);
         let or_nothing = |column, text: Option<String>, result| match text {
-            Some(text) => figure(column, text, result),
+            Some(text) => part(column, text, result),
             None => Cell::number(column, Decimal::ZERO, Ink::Reading, money()),
         };
         let food = formulas.food_cost(apart.dish);
@@ -149,7 +152,7 @@ impl<'a> PriceApart<'a> {
         let parts: Vec<String> = (1..=4).map(at).collect();
         Some(vec![
             Cell::text(0, &dish.name, Ink::Reading),
-            figure(1, format!("{food}-{}", at(2)), apart.food),
+            part(1, format!("{food}-{}", at(2)), apart.food),
             or_nothing(2, self.trim(apart, &food), apart.trim),
             or_nothing(3, q, apart.q),
             or_nothing(4, spice, apart.spice),
