@@ -211,10 +211,14 @@ fn of_test(context: &Context<'_>, id: TestId, test: &Test) -> Vec<String> {
         holds.extend(cell.zip(fraction).map(|(cell, fraction)| figures_to(&cell, fraction)));
         for row in &part.rows {
             let Some(typed) = context.kitchen.entries.tests.get(*row) else { continue };
-            let said = [Column::Keeps, Column::Eaten].into_iter().filter_map(|column| {
-                says(&context.input(TableKind::YieldTests, *row, column)?, typed.input.typed(column))
-            });
-            holds.extend(said);
+            for column in [Column::Keeps, Column::Eaten] {
+                let typed = typed.input.typed(column);
+                let cell = context.input(TableKind::YieldTests, *row, column);
+                holds.extend(cell.and_then(|cell| says(&cell, typed)));
+                let elsewhere = || context.elsewhere(TableKind::YieldTests, *row, column, sheet_names::TRIM);
+                let stands = if typed.is_blank() { None } else { elsewhere() };
+                holds.extend(stands.map(|elsewhere| format!("NOT({elsewhere})")));
+            }
         }
     }
     if !test.added.is_empty() {
