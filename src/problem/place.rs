@@ -40,37 +40,20 @@ pub fn column_letters(column: u32) -> String {
 
 /// Appends the letters of a zero-based column.
 pub fn push_column(out: &mut String, column: u32) {
-    // The letters from the last to the first: 26⁷ is more than any number of 32 bits.
-    let mut letters = [0_u8; 7];
-    let mut rest = u64::from(column) + 1;
-    let mut used = 0;
-    for letter in &mut letters {
-        if rest == 0 {
-            break;
-        }
-        rest -= 1;
-        *letter = b'A' + u8::try_from(rest % 26).unwrap_or(0);
-        rest /= 26;
-        used += 1;
+    // Seven letters at the most: 26⁷ is more than any number of 32 bits.
+    if let Some(before) = (column / 26).checked_sub(1) {
+        push_column(out, before);
     }
-    out.extend(letters.iter().take(used).rev().copied().map(char::from));
+    out.push(char::from(b'A' + u8::try_from(column % 26).unwrap_or(0)));
 }
 
 /// Appends the number of a row, which is counted from one.
 pub fn push_row(out: &mut String, number: u64) {
-    // The digits from the last to the first: no more than 64 bits have.
-    let mut digits = [0_u8; 20];
-    let mut rest = number;
-    let mut used = 0;
-    for digit in &mut digits {
-        *digit = b'0' + u8::try_from(rest % 10).unwrap_or(0);
-        rest /= 10;
-        used += 1;
-        if rest == 0 {
-            break;
-        }
+    // No more than 20 digits.
+    if number >= 10 {
+        push_row(out, number / 10);
     }
-    out.extend(digits.iter().take(used).rev().copied().map(char::from));
+    out.push(char::from(b'0' + u8::try_from(number % 10).unwrap_or(0)));
 }
 
 impl fmt::Display for CellRef {

@@ -42,8 +42,11 @@ pub const YES: &str = "yes";
 /// What a figure says that cannot be figured: something it stands on was cleared or taken out.
 pub const NOT_KNOWN: &str = "not known";
 
+/// What ends a figure that stands only where a condition holds.
+const OR_NOT_KNOWN: &str = ",\"not known\")";
+
 /// What stands round a figure whose text may come to an error.
-const GUARD: [&str; 2] = ["IFERROR(", ",\"not known\")"];
+const GUARD: [&str; 2] = ["IFERROR(", OR_NOT_KNOWN];
 
 impl Formula {
     /// A formula whose result is a number, or [`NOT_KNOWN`] where something that it stands on is no number.
@@ -306,7 +309,16 @@ fn push_fixed(out: &mut String, column: u16, row: u64) {
 
 /// Words as a formula says them.
 pub fn in_quotes(words: &str) -> String {
-    format!("\"{}\"", words.replace('"', "\"\""))
+    let mut out = String::with_capacity(words.len().saturating_add(2));
+    out.push('"');
+    for (at, part) in words.split('"').enumerate() {
+        if at > 0 {
+            out.push_str("\"\"");
+        }
+        out.push_str(part);
+    }
+    out.push('"');
+    out
 }
 
 /// The longest text that a formula may hold in quotes, in UTF-16 units (ECMA-376 part 1, 18.17.2.2, as programs read it).
@@ -315,8 +327,11 @@ const LONGEST_LITERAL: usize = 255;
 /// Words in a formula, in quotes; `None` of those that no formula may hold, or that some program reads otherwise in a cell:
 /// what looks like the code of a character, spaces at the ends.
 pub fn literal(words: &str) -> Option<String> {
-    let is_plain = words.trim() == words && !words.contains("_x") && !words.contains(is_unprintable);
-    let fits = words.encode_utf16().count() <= LONGEST_LITERAL && is_plain;
+    // Nearly all are short, and of letters that need no second look.
+    let is_short = words.len() <= LONGEST_LITERAL || words.encode_utf16().count() <= LONGEST_LITERAL;
+    let is_ascii = words.bytes().fold(true, |all, byte| all & matches!(byte, b' '..=b'~'));
+    let is_printable = || is_ascii || !words.contains(is_unprintable);
+    let fits = is_short && words.trim() == words && !words.contains("_x") && is_printable();
     fits.then(|| in_quotes(words))
 }
 

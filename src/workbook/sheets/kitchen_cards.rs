@@ -333,7 +333,7 @@ fn read(cell: Option<Ref>, content: Content) -> Content {
     let Some(cell) = cell else { return content };
     let at = cell.from(sheet_names::KITCHEN_CARDS);
     match content {
-        Content::Text(text) if is_plain(&text) => Content::Formula(Formula::text(format!("{at}&\"\""), text)),
+        Content::Text(text) if is_plain(&text) => Content::Formula(Formula::text([&at, "&\"\""].concat(), text)),
         Content::Number(number) => Content::Formula(Formula::number(or_else(&at, &at, BLANK), number)),
         other => other,
     }
@@ -348,7 +348,7 @@ fn joined(cells: &[(String, &str)]) -> Option<Content> {
     }
     let text = match cells {
         [] => return None,
-        [(one, _)] => format!("{one}&\"\""),
+        [(one, _)] => [one, "&\"\""].concat(),
         [(first, _), (second, _)] => format!("{first}&IF(OR({first}=\"\",{second}=\"\"),\"\",\"; \")&{second}"),
         // Seldom so many: they stand as they are.
         _ => return Some(Content::Text(all)),

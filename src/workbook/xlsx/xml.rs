@@ -3,32 +3,37 @@
 /// Appends `text` as it stands between tags. A character that no XML may hold is written by its code, `_x0007_`
 /// (ECMA-376 part 1, 22.9.2.19, `ST_Xstring`).
 pub fn push_escaped(out: &mut Vec<u8>, text: &str) {
-    let bytes = text.as_bytes();
-    // Nearly all texts stand as they are; looked at without leaving off, many bytes are looked at in one go.
-    let is_special = |byte: u8| byte < b' ' || matches!(byte, b'&' | b'<' | b'>' | 0xEF);
-    if !bytes.iter().fold(false, |any, byte| any | is_special(*byte)) {
-        return out.extend_from_slice(bytes);
-    }
-    let mut written = 0;
-    let mut flush = |out: &mut Vec<u8>, until: usize, instead: &[u8], skipped: usize| {
-        out.extend_from_slice(bytes.get(written..until).unwrap_or_default());
-        out.extend_from_slice(instead);
-        written = until.saturating_add(skipped);
-    };
-    for (at, byte) in bytes.iter().enumerate() {
-        match byte {
-            b'&' => flush(out, at, b"&amp;", 1),
-            b'<' => flush(out, at, b"&lt;", 1),
-            b'>' => flush(out, at, b"&gt;", 1),
-            b'\t' | b'\n' => {}
-            0..=0x1F => flush(out, at, format!("_x{byte:04X}_").as_bytes(), 1),
+    let mut rest = text.as_bytes();
+    while let Some((before, [special, after @ ..])) = split_at_special(rest) {
+        out.extend_from_slice(before);
+        rest = after;
+        match (special, after) {
+            (b'&', _) => out.extend_from_slice(b"&amp;"),
+            (b'<', _) => out.extend_from_slice(b"&lt;"),
+            (b'>', _) => out.extend_from_slice(b"&gt;"),
+            (b'\t' | b'\n', _) => out.push(*special),
             // U+FFFE and U+FFFF are no characters; in UTF-8 they are EF BF BE and EF BF BF.
-            0xEF if bytes.get(at..at.saturating_add(3)) == Some(&[0xEF, 0xBF, 0xBE]) => flush(out, at, b"_xFFFE_", 3),
-            0xEF if bytes.get(at..at.saturating_add(3)) == Some(&[0xEF, 0xBF, 0xBF]) => flush(out, at, b"_xFFFF_", 3),
-            _ => {}
+            (0xEF, [0xBF, last @ (0xBE | 0xBF), after @ ..]) => {
+                out.extend_from_slice(if *last == 0xBE { b"_xFFFE_" } else { b"_xFFFF_" });
+                rest = after;
+            }
+            (0xEF, _) => out.push(0xEF),
+            _ => out.extend_from_slice(format!("_x{special:04X}_").as_bytes()),
         }
     }
-    flush(out, bytes.len(), b"", 0);
+    out.extend_from_slice(rest);
+}
+
+/// What stands before the first byte that may not stand as it is, and the bytes from there on.
+fn split_at_special(bytes: &[u8]) -> Option<(&[u8], &[u8])> {
+    /// So many are looked at in one go, without leaving off.
+    const AT_ONCE: usize = 16;
+    let is_special = |byte: &u8| *byte < b' ' || matches!(byte, b'&' | b'<' | b'>' | 0xEF);
+    let plain =
+        bytes.chunks_exact(AT_ONCE).take_while(|some| !some.iter().fold(false, |any, byte| any | is_special(byte)));
+    let passed = plain.count().saturating_mul(AT_ONCE);
+    let at = bytes.get(passed..)?.iter().position(is_special)?;
+    bytes.split_at_checked(passed.saturating_add(at))
 }
 
 /// Appends the text of a cell: as [`push_escaped`], and what looks like an escaped character in it is escaped itself.

@@ -1,7 +1,7 @@
 //! Guards of a formula: what stands in for a cell that was cleared, that holds no number as one may be typed, or that does
 //! not say any more what was read in it.
 
-use super::{Formula, NOT_KNOWN, Ref, literal};
+use super::{Formula, NOT_KNOWN, OR_NOT_KNOWN, Ref, literal};
 use crate::number::{Decimal, plain};
 use crate::problem::place::{push_column, push_row};
 use crate::schema::Typed;
@@ -11,27 +11,27 @@ pub const BLANK: &str = "\"\"";
 
 /// `filled` where something stands in the cell, else `otherwise`.
 pub fn or_else(cell: &str, filled: &str, otherwise: &str) -> String {
-    format!("IF({cell}=\"\",{otherwise},{filled})")
+    ["IF(", cell, "=\"\",", otherwise, ",", filled, ")"].concat()
 }
 
 /// A number that was typed, as a formula reads it: a cell that was cleared is no nought.
 pub fn needed(cell: &str) -> String {
-    format!("IF({},{cell},\"{NOT_KNOWN}\")", is_typed(cell))
+    ["IF(", &is_typed(cell), ",", cell, OR_NOT_KNOWN].concat()
 }
 
 /// A cell that may be blank, and is no number that may be typed where it is below nought.
 pub fn not_below_nought(cell: &str) -> String {
-    format!("IF({cell}<0,\"{NOT_KNOWN}\",{cell})")
+    ["IF(", cell, "<0,\"", NOT_KNOWN, "\",", cell, ")"].concat()
 }
 
 /// Whether a cell holds a number as one may be typed: none below nought is read.
 pub fn is_typed(cell: &str) -> String {
-    format!("AND(ISNUMBER({cell}),{cell}>=0)")
+    ["AND(ISNUMBER(", cell, "),", cell, ">=0)"].concat()
 }
 
 /// What was read of cells of words, as long as none of them was cleared; the number alone where there are none.
 pub fn while_filled(cells: &[String], number: Decimal) -> Option<Formula> {
-    let blank: Vec<String> = cells.iter().map(|cell| format!("{cell}=\"\"")).collect();
+    let blank: Vec<String> = cells.iter().map(|cell| [cell, "=", BLANK].concat()).collect();
     unless(&blank, number)
 }
 
@@ -42,22 +42,25 @@ pub fn unless(conditions: &[String], number: Decimal) -> Option<Formula> {
 
 /// What `text` says as long as none of these is so.
 pub fn not_if(conditions: &[String], text: &str) -> String {
-    let any = match conditions {
+    let [before, after] = match conditions {
         [] => return text.to_owned(),
-        [one] => one.clone(),
-        many => format!("OR({})", many.join(",")),
+        [_] => ["IF(", ",\""],
+        _ => ["IF(OR(", "),\""],
     };
-    format!("IF({any},\"{NOT_KNOWN}\",{text})")
+    [before, &conditions.join(","), after, NOT_KNOWN, "\",", text, ")"].concat()
 }
 
 /// The condition that a cell no longer says the words that were read in it, or that it was cleared where they were none.
 pub fn says_other(cell: &str, words: Option<&str>) -> String {
-    format!("{cell}{}", words.and_then(literal).map_or_else(|| "=\"\"".to_owned(), |words| format!("<>{words}")))
+    match words.and_then(literal) {
+        Some(words) => [cell, "<>", &words].concat(),
+        None => [cell, "=", BLANK].concat(),
+    }
 }
 
 /// The condition that a cell no longer says what was typed in it: that it says other words, or was filled where it was blank.
 pub fn not_as_typed(cell: &str, typed: &Typed) -> String {
-    if typed.is_blank() { format!("{cell}<>{BLANK}") } else { says_other(cell, typed.words()) }
+    if typed.is_blank() { [cell, "<>", BLANK].concat() } else { says_other(cell, typed.words()) }
 }
 
 /// That a cell in the row of the formula was cut and pasted elsewhere, which takes along whatever reads it; or that it stands
@@ -67,17 +70,21 @@ pub fn elsewhere(cell: &Ref, over: u32, words: &str) -> [String; 3] {
     push_column(&mut header, u32::from(cell.column));
     header.push('$');
     push_row(&mut header, u64::from(over).saturating_add(1));
-    [format!("ROW({at})<>ROW()"), format!("COLUMN({at})<>COLUMN({header})"), format!("{header}<>\"{words}\"")]
+    [
+        ["ROW(", &at, ")<>ROW()"].concat(),
+        ["COLUMN(", &at, ")<>COLUMN(", &header, ")"].concat(),
+        [&header, "<>\"", words, "\""].concat(),
+    ]
 }
 
 /// A figure as long as cells say what they said: where rows were sorted, others stand in their place.
 pub fn while_there(cells: &[(Ref, String)], sheet: &str, figure: &str) -> String {
-    let said: Vec<String> =
-        cells.iter().filter_map(|(cell, words)| Some(format!("{}={}", cell.from(sheet), literal(words)?))).collect();
-    let all = match said.as_slice() {
+    let says = |(cell, words): &(Ref, String)| Some([&cell.from(sheet), "=", &literal(words)?].concat());
+    let said: Vec<String> = cells.iter().filter_map(says).collect();
+    let [before, after] = match said.as_slice() {
         [] => return figure.to_owned(),
-        [one] => one.clone(),
-        many => format!("AND({})", many.join(",")),
+        [_] => ["IF(", ","],
+        _ => ["IF(AND(", "),"],
     };
-    format!("IF({all},{figure},\"{NOT_KNOWN}\")")
+    [before, &said.join(","), after, figure, OR_NOT_KNOWN].concat()
 }

@@ -78,7 +78,9 @@ fn known(entry: &RecipeEntry, items: &str) -> Option<String> {
         let (_, seen) = times.entry(words.to_lowercase()).or_insert((words, 0));
         *seen = seen.saturating_add(1);
     }
-    let each = times.values().map(|(words, times)| format!("MIN({times},SUMPRODUCT(--({items}={words})))"));
+    let each = times
+        .values()
+        .map(|(words, times)| ["MIN(", &times.to_string(), ",SUMPRODUCT(--(", items, "=", words, ")))"].concat());
     let all = each.collect::<Vec<_>>().join("+");
     (!all.is_empty() && all.len() < LONGEST).then_some(all)
 }
