@@ -134,6 +134,9 @@ fn a_run_with_two_inputs_weighs_no_piece() {
     };
     assert_eq!(figures([counted, "30 lb"]), serde_json::Value::Null);
     assert_eq!(figures(["30 lb", counted]), serde_json::Value::Null);
+    // A weight that says no unit is another that went in, wherever it stands.
+    assert_eq!(figures([counted, "30"]), serde_json::Value::Null);
+    assert_eq!(figures(["30", counted]), serde_json::Value::Null);
 }
 
 #[test]

@@ -77,7 +77,7 @@ impl Gathering {
         let run = row.breakdown();
         let (Some(role), Some(weight)) = (row.role.given().copied(), row.weight.given()) else {
             self.test.broken = true;
-            return self.name_only(run, index, row);
+            return self.name_only(run, index, row, problems);
         };
         self.runs.entry(run.clone()).or_default();
         match role {
@@ -92,10 +92,13 @@ impl Gathering {
 
     /// Takes the name of a row whose role or weight could not be read, so that who uses what it names is stopped by that,
     /// and neither told that there is no such thing nor costed without the test.
-    fn name_only(&mut self, run: RunKey, index: usize, row: &TestRow) {
+    fn name_only(&mut self, run: RunKey, index: usize, row: &TestRow, problems: &mut Vec<Problem>) {
         let role = match row.role.given() {
             Some(Role::Added) => return,
             Some(Role::AsPurchased) => {
+                if self.has_input(&run, row, problems) {
+                    return;
+                }
                 self.input_name.get_or_insert_with(|| row.part.clone());
                 self.inputs.insert(run, index);
                 self.test.runs.push(Run { row: index, grams: Decimal::ZERO, count: None });
@@ -134,6 +137,20 @@ impl Gathering {
         self.test.kind = kind;
     }
 
+    /// Whether another row than this one says what went into a run; then neither of them says what a piece weighs, for the
+    /// order of rows would choose.
+    fn has_input(&mut self, run: &RunKey, row: &TestRow, problems: &mut Vec<Problem>) -> bool {
+        let Some(first) = self.inputs.get(run) else { return false };
+        self.test.runs.iter_mut().filter(|one| one.row == *first).for_each(|one| one.count = None);
+        let fault = Fault::new(
+            Code::TestNotUnderstood,
+            format!("“{}” has two as purchased rows in one run", self.test.name),
+            "Mark repeats of the test with a Date or a Run on every row.",
+        );
+        self.fail(problems, row, Column::Role, fault);
+        true
+    }
+
     fn take_input(
         &mut self,
         run: RunKey,
@@ -142,15 +159,8 @@ impl Gathering {
         weight: &TestWeight,
         problems: &mut Vec<Problem>,
     ) {
-        if let Some(first) = self.inputs.get(&run) {
-            // Neither says what a piece weighs: the order of rows would choose.
-            self.test.runs.iter_mut().filter(|one| one.row == *first).for_each(|one| one.count = None);
-            let fault = Fault::new(
-                Code::TestNotUnderstood,
-                format!("“{}” has two as purchased rows in one run", self.test.name),
-                "Mark repeats of the test with a Date or a Run on every row.",
-            );
-            return self.fail(problems, row, Column::Role, fault);
+        if self.has_input(&run, row, problems) {
+            return;
         }
         match &self.input_name {
             Some(name) if NameKey::of(name) != NameKey::of(&row.part) => {
