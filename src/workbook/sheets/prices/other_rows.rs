@@ -4,6 +4,7 @@
 //! Rows are counted over the whole columns of the table, so that one is seen that was put in or typed below. What is
 //! counted when the workbook is written holds from then on.
 
+use std::cmp::Ordering;
 use std::collections::BTreeSet;
 
 use jiff::civil::Date;
@@ -13,7 +14,8 @@ use crate::costing::price::preferred_supplier::is_preferred;
 use crate::kitchen::price::{Item, Price, PriceRow};
 use crate::kitchen::settings::Setting;
 use crate::kitchen::{Field, NameKey};
-use crate::schema::{Column, Typed};
+use crate::number::plain;
+use crate::schema::{Column, Shown, Typed, Value};
 use crate::workbook::cells::formula::{literal, not_as_typed};
 use crate::workbook::context::Context;
 use crate::workbook::layout::compared::Compared;
@@ -50,6 +52,7 @@ impl<'a> OtherRows<'a> {
         }
         undone.extend(self.another_day());
         undone.extend(self.newer());
+        undone.extend(self.spelled_otherwise());
         let marks = self.marks();
         undone.extend(marks);
         undone
@@ -159,6 +162,38 @@ impl<'a> OtherRows<'a> {
         Some((text, if date.is_some() { NEWER } else { ADDED }))
     }
 
+    /// That a row which spells the name in another way, and is not counted among those that spell it so, stands before or
+    /// behind the one in use where it did not.
+    fn spelled_otherwise(&self) -> Option<Undone> {
+        /// More are not asked one by one.
+        const MOST: usize = 8;
+        let (as_of, prices) = (self.context.costing.scenario.date, self.prices());
+        let name = says(self.row, Column::Item);
+        let rows = self.item.rows.iter().filter_map(|index| Some((*index, prices.get(*index)?)));
+        let mut other = Vec::new();
+        for (index, row) in rows.filter(|(_, row)| !says(row, Column::Item).says(&name)).take(MOST) {
+            let cell = |column| {
+                let cell = self.table.input(index, column)?;
+                Some(cell.beside(&self.table.sheet, self.table.row(self.index)))
+            };
+            let order = match says(row, Column::Date).against(&says(self.row, Column::Date)) {
+                Ordering::Less => ">=",
+                Ordering::Equal => "<>",
+                Ordering::Greater => "<=",
+            };
+            let moved = cell(Column::Date).zip(self.here(Column::Date));
+            other.extend(moved.map(|(there, here)| [&there, order, &here].concat()));
+            let said = |column| Some(is_other(&cell(column)?, row.input.typed(column)));
+            other.extend([Column::Until, Column::Preferred].into_iter().filter_map(said));
+            if !row.has_begun(as_of) || row.has_ended(as_of) {
+                let day = self.costing_date()?;
+                other.push(is_other(&day, &Typed { value: Value::Date(as_of), shown: Shown::Date }));
+            }
+        }
+        // One that was taken out is none that could come before.
+        (!other.is_empty()).then(|| (format!("IFERROR(OR({}),FALSE)", other.join(",")), NEWER))
+    }
+
     /// The supplier of the row in use, where it is preferred and has a name.
     fn preferred_supplier(&self) -> Option<Compared> {
         let supplier = NameKey::of(&self.row.supplier);
@@ -247,6 +282,14 @@ const NO_DAY: &str = "1E9";
 
 fn is_market(row: &PriceRow) -> bool {
     row.price == Field::Given(Price::Market)
+}
+
+/// That a cell does not say what was typed in it.
+fn is_other(cell: &str, typed: &Typed) -> String {
+    match Compared::of(typed) {
+        Compared::Number(number) => [cell, "<>", &plain(number)].concat(),
+        _ => not_as_typed(cell, typed),
+    }
 }
 
 fn says(row: &PriceRow, column: Column) -> Compared {
