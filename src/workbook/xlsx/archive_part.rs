@@ -15,6 +15,11 @@ pub(super) enum GrowingXml {
 }
 
 impl GrowingXml {
+    /// How long it is, in bytes, where it is not packed yet.
+    pub(super) fn unpacked(&self) -> usize {
+        if let GrowingXml::Plain(plain) = self { plain.len() } else { 0 }
+    }
+
     /// Takes some more; packed, where that makes it more than `most`.
     pub(super) fn push(&mut self, bytes: &[u8], most: usize) -> io::Result<()> {
         match self {

@@ -20,6 +20,7 @@ use super::sheet_list::SheetList;
 use super::styles::{Styles, TEXT_SPECIMEN};
 use super::workers;
 use super::xml::{is_to_be_kept, push_text};
+use crate::in_order::InOrder;
 use crate::schema::{Limits, memory};
 
 /// A long sheet is never whole in memory.
@@ -29,7 +30,7 @@ const LONG: usize = 1 << 20;
 /// takes.
 const AT_ONE_GO: usize = 4;
 /// So often every processor begins at the most: parts are not of one length, and none is to wait long for another.
-const GOES: usize = 2;
+const GOES: usize = 4;
 
 /// The sheets so far.
 #[derive(Debug)]
@@ -118,23 +119,49 @@ impl<'a> Binder<'a> {
         let pages: Vec<_> = self.sheets.iter().map(|sheet| sheet.page(self.paper)).collect();
         let printed = self.sheets.iter().zip(&pages).map(|(sheet, (_, printed))| (sheet.frame.name.clone(), *printed));
         let list = SheetList::of(printed.collect(), names);
-        let some: Vec<&[OwnXml]> = self.own.chunks(AT_ONE_GO).collect();
-        let packed = |some: &&[OwnXml]| {
+        let goes = self.goes();
+        let packed = |some: &Vec<usize>| {
             let mut packing = Packing::new();
-            some.iter().map(|own| own.rows_packed(&mut packing)).collect::<io::Result<Vec<_>>>()
+            let own = some.iter().filter_map(|at| Some((*at, self.own.get(*at)?)));
+            own.map(|(at, own)| Ok((at, own.rows_packed(&mut packing)?))).collect::<io::Result<Vec<_>>>()
         };
         let frames = self.frames(&pages);
         let mut workbook = self.framed(&frames, &pages, properties)?;
         // Besides the library's a worker that packs.
         workers::expect(frames.len().saturating_add(1))?;
         workers::expect_memory(memory::LITTLE)?;
-        let (packed, framed) = workers::beside(&some, packed, || workbook.save_to_buffer())?;
+        let (packed, framed) = workers::beside(&goes, packed, || workbook.save_to_buffer())?;
         drop(workbook);
-        let mut rows = Vec::with_capacity(sheets);
-        for packed in packed {
-            rows.append(&mut packed?);
+        let mut rows: Vec<Option<Packed>> = Vec::new();
+        rows.resize_with(sheets, || None);
+        for some in packed {
+            for (at, packed) in some? {
+                if let Some(rows) = rows.get_mut(at) {
+                    *rows = packed;
+                }
+            }
         }
         Ok(self.packed(rows, &frames, &framed, &list)?)
+    }
+
+    /// Whose rows are packed at one go: short ones together, for what it takes to begin is more than what packing one takes;
+    /// the longest first, so that nobody waits at the end for whoever has that.
+    fn goes(&self) -> Vec<Vec<usize>> {
+        const AT_ONE_GO: usize = 1 << 17;
+        let mut order: Vec<(usize, usize)> = self.own.iter().map(|own| own.rows.unpacked()).enumerate().collect();
+        order.put_in_order_by(|one, other| other.1.cmp(&one.1).then(one.0.cmp(&other.0)));
+        let (mut goes, mut room) = (Vec::<Vec<usize>>::new(), 0_usize);
+        for (at, length) in order {
+            match goes.last_mut().filter(|_| length <= room) {
+                Some(some) => some.push(at),
+                None => {
+                    goes.push(vec![at]);
+                    room = AT_ONE_GO;
+                }
+            }
+            room = room.saturating_sub(length);
+        }
+        goes
     }
 
     /// The sheets that each frame is for.

@@ -16,11 +16,27 @@ const OF_A_WORKER: usize = 120_000_000;
 
 /// Which pieces were begun and made.
 struct Desk<R> {
+    /// How many there are.
+    pieces: usize,
     begun: usize,
     taken: usize,
     made: BTreeMap<usize, R>,
+    /// How far may be begun ahead of what is taken.
+    ahead: usize,
     /// Whether nobody is to begin another: something failed.
     stopped: bool,
+}
+
+impl<R> Desk<R> {
+    /// Begins the next piece, where one may be begun.
+    fn begin(&mut self) -> Option<usize> {
+        let at = self.begun;
+        let may = at < self.pieces && at < self.taken.saturating_add(self.ahead);
+        may.then(|| {
+            self.begun = at.saturating_add(1);
+            at
+        })
+    }
 }
 
 /// Everybody's desk, and the bell that says that something on it has changed.
@@ -38,28 +54,41 @@ impl<R> Office<R> {
         self.bell.wait(desk).unwrap_or_else(PoisonError::into_inner)
     }
 
-    /// Begins the piece of work at `at`, unless somebody has.
-    fn claim(&self, at: usize) -> Claim {
-        let mut desk = self.desk();
-        if desk.begun > at {
-            return Claim::Begun;
-        }
-        desk.begun = at.saturating_add(1);
-        Claim::Mine
-    }
-
-    /// What is made of the piece at `at`; `None` where it never will be.
-    fn awaited(&self, at: usize) -> Option<R> {
+    /// What a worker is to make next; `None` where nothing is left.
+    fn next(&self) -> Option<usize> {
         let mut desk = self.desk();
         loop {
-            if let Some(made) = desk.made.remove(&at) {
-                return Some(made);
-            }
-            if desk.stopped {
+            if desk.stopped || desk.begun >= desk.pieces {
                 return None;
+            }
+            if let Some(at) = desk.begin() {
+                return Some(at);
             }
             desk = self.wait(desk);
         }
+    }
+
+    /// What the caller, who takes the pieces in their order and is at the one at `at`, is to do.
+    fn callers(&self, at: usize) -> Turn<R> {
+        let mut desk = self.desk();
+        loop {
+            if let Some(made) = desk.made.remove(&at) {
+                return Turn::Take(made);
+            }
+            if desk.stopped {
+                return Turn::End;
+            }
+            if let Some(other) = desk.begin() {
+                return Turn::Make(other);
+            }
+            desk = self.wait(desk);
+        }
+    }
+
+    /// Puts down what was made.
+    fn put(&self, at: usize, made: R) {
+        self.desk().made.insert(at, made);
+        self.bell.notify_all();
     }
 
     /// Stops the others.
@@ -69,12 +98,14 @@ impl<R> Office<R> {
     }
 }
 
-/// Whose a piece of work is.
-enum Claim {
-    /// Somebody else's, who makes it or has made it.
-    Begun,
-    /// The caller's.
-    Mine,
+/// What the caller is to do.
+enum Turn<R> {
+    /// Take what was made.
+    Take(R),
+    /// Make a piece that nobody has begun.
+    Make(usize),
+    /// Nothing more: somebody has failed.
+    End,
 }
 
 /// Stops the others when its worker panics, so that nobody waits for what it was to make.
@@ -94,13 +125,14 @@ pub(super) fn processors() -> usize {
 }
 
 /// Hands to `take` what `make` gives for every piece of work, in the order of the work, until it says that it failed. The
-/// caller takes, and makes only what nobody else has begun: all of it where threads cannot be had, as in a browser.
+/// caller takes, and makes pieces as the others do while there is nothing to take: all of them where threads cannot be had,
+/// as in a browser.
 pub(super) fn in_order<W: Sync, R: Send, E>(
     work: &[W],
     make: impl Fn(&W) -> R + Sync,
     take: impl FnMut(R) -> Result<(), E>,
 ) -> Result<(), E> {
-    with(hired(processors(), work.len()), AHEAD, work, || Ok(()), make, take)
+    with(hired(work.len()), AHEAD, work, || Ok(()), make, take)
 }
 
 /// What `make` gives for every piece of work, in the order of the work, and what `meanwhile` gives, which the caller does
@@ -111,19 +143,17 @@ pub(super) fn beside<W: Sync, R: Send, E, T>(
     meanwhile: impl FnOnce() -> Result<T, E>,
 ) -> Result<(Vec<R>, T), E> {
     let mut made = Vec::with_capacity(work.len());
-    // The caller is one of them.
-    let hired = hired(processors().saturating_sub(1), work.len());
-    let done = with(hired, usize::MAX, work, meanwhile, make, |one| {
+    let done = with(hired(work.len()), usize::MAX, work, meanwhile, make, |one| {
         made.push(one);
         Ok(())
     })?;
     Ok((made, done))
 }
 
-/// How many workers are hired of so many for so many pieces of work: none where the caller would be as soon done alone, or
-/// where there is no memory for them.
-fn hired(most: usize, pieces: usize) -> usize {
-    let hired = if processors() > 1 { most.min(pieces) } else { 0 };
+/// How many workers are hired for so many pieces of work, besides the caller, who is one as well: none where there is no
+/// memory for them.
+fn hired(pieces: usize) -> usize {
+    let hired = processors().min(pieces).saturating_sub(1);
     if memory::is_left(hired.saturating_mul(OF_A_WORKER)) { hired } else { 0 }
 }
 
@@ -137,22 +167,12 @@ fn with<W: Sync, R: Send, E, T>(
     make: impl Fn(&W) -> R + Sync,
     mut take: impl FnMut(R) -> Result<(), E>,
 ) -> Result<T, E> {
-    let desk = Desk { begun: 0, taken: 0, made: BTreeMap::new(), stopped: false };
+    let desk = Desk { pieces: work.len(), begun: 0, taken: 0, made: BTreeMap::new(), ahead, stopped: false };
     let office = Office { desk: Mutex::new(desk), bell: Condvar::new() };
     let worker = || {
         let _watch = Watch(&office);
-        loop {
-            let mut desk = office.desk();
-            while !desk.stopped && desk.begun < work.len() && desk.begun >= desk.taken.saturating_add(ahead) {
-                desk = office.wait(desk);
-            }
-            let at = desk.begun;
-            let Some(piece) = work.get(at).filter(|_| !desk.stopped) else { return };
-            desk.begun = at.saturating_add(1);
-            drop(desk);
-            let made = make(piece);
-            office.desk().made.insert(at, made);
-            office.bell.notify_all();
+        while let Some((at, piece)) = office.next().and_then(|at| Some((at, work.get(at)?))) {
+            office.put(at, make(piece));
         }
     };
     thread::scope(|scope| {
@@ -160,21 +180,21 @@ fn with<W: Sync, R: Send, E, T>(
         let hired: Vec<_> =
             (0..hired).filter_map(|_| thread::Builder::new().spawn_scoped(scope, worker).ok()).collect();
         let mut result = first();
-        for (at, piece) in work.iter().enumerate() {
-            if result.is_err() {
-                break;
+        let mut at = 0;
+        while at < work.len() && result.is_ok() {
+            match office.callers(at) {
+                Turn::Take(made) => {
+                    result = result.and_then(|done| take(made).map(|()| done));
+                    at = at.saturating_add(1);
+                    office.desk().taken = at;
+                    office.bell.notify_all();
+                }
+                Turn::Make(other) => {
+                    let Some(piece) = work.get(other) else { break };
+                    office.put(other, make(piece));
+                }
+                Turn::End => break,
             }
-            let made = match office.claim(at) {
-                Claim::Begun => office.awaited(at),
-                Claim::Mine => Some(make(piece)),
-            };
-            // Whoever was to make it panicked.
-            let Some(made) = made else { break };
-            if let Err(error) = take(made) {
-                result = Err(error);
-            }
-            office.desk().taken = at.saturating_add(1);
-            office.bell.notify_all();
         }
         office.stop();
         for other in hired {
