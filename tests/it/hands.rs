@@ -20,6 +20,9 @@ use crate::recalc::{Original, keep, keeps};
 use crate::support::{at_length, one_in_by_turns};
 use crate::workbook::{TEACHING_KITCHEN, costed, costed_in_lists, costed_together, teaching_workbook};
 
+/// Of workbooks of which no more than one edit in so many is played, it is by turns which kinds are.
+const LARGE: usize = 10;
+
 /// Plays the edits of a costed workbook, one at a time; gives the wrong ones, and prints the counts.
 fn play(name: &str, costed: &[u8], every: usize, on: &[&str]) -> Vec<String> {
     play_those(name, costed, every, on, |_| true)
@@ -39,12 +42,13 @@ fn play_those(
     edits.retain(|(_, edit)| on.is_empty() || edit.sheet().is_some_and(|sheet| on.contains(&sheet)));
     let (mut counts, mut wrong) = (BTreeMap::<Kind, [usize; 4]>::new(), Vec::new());
     let several = at_one_go(&edits);
-    // Some of every kind.
+    // Some of every kind; of large workbooks, where each takes its time, of every third.
+    let kinds = one_in_by_turns(if every > LARGE { 3 } else { 1 }, costed);
     let (runs, mut met) = (one_in_by_turns(every, costed), BTreeMap::<Kind, usize>::new());
     edits.retain(|(kind, _)| {
         let nth = met.entry(*kind).or_default();
         *nth += 1;
-        *nth == 1 || runs(*nth)
+        (*nth == 1 && kinds(*kind as usize)) || runs(*nth)
     });
     edits.extend(several.into_iter().filter(|_| name == "kitchen.csv"));
     // The sheet Trim once more is as dear as all else together.
