@@ -23,6 +23,8 @@ struct Desk<R> {
     made: BTreeMap<usize, R>,
     /// How far may be begun ahead of what is taken.
     ahead: usize,
+    /// Whether the caller makes what it could wait for others to make.
+    helps: bool,
     /// Whether nobody is to begin another: something failed.
     stopped: bool,
 }
@@ -78,7 +80,9 @@ impl<R> Office<R> {
             if desk.stopped {
                 return Turn::End;
             }
-            if let Some(other) = desk.begin() {
+            if (desk.helps || desk.begun <= at)
+                && let Some(other) = desk.begin()
+            {
                 return Turn::Make(other);
             }
             desk = self.wait(desk);
@@ -125,49 +129,49 @@ pub(super) fn processors() -> usize {
 }
 
 /// Hands to `take` what `make` gives for every piece of work, in the order of the work, until it says that it failed. The
-/// caller takes, and makes pieces as the others do while there is nothing to take: all of them where threads cannot be had,
-/// as in a browser.
+/// caller takes, and makes only what nobody else has begun: all of it where threads cannot be had, as in a browser.
 pub(super) fn in_order<W: Sync, R: Send, E>(
     work: &[W],
     make: impl Fn(&W) -> R + Sync,
     take: impl FnMut(R) -> Result<(), E>,
 ) -> Result<(), E> {
-    with(hired(work.len()), AHEAD, work, || Ok(()), make, take)
+    with(hired(processors(), work.len()), (AHEAD, false), work, || Ok(()), make, take)
 }
 
 /// What `make` gives for every piece of work, in the order of the work, and what `meanwhile` gives, which the caller does
-/// itself while others make them.
+/// itself while others make them; then it makes some as well.
 pub(super) fn beside<W: Sync, R: Send, E, T>(
     work: &[W],
     make: impl Fn(&W) -> R + Sync,
     meanwhile: impl FnOnce() -> Result<T, E>,
 ) -> Result<(Vec<R>, T), E> {
     let mut made = Vec::with_capacity(work.len());
-    let done = with(hired(work.len()), usize::MAX, work, meanwhile, make, |one| {
+    let hired = hired(processors().saturating_sub(1), work.len());
+    let done = with(hired, (usize::MAX, true), work, meanwhile, make, |one| {
         made.push(one);
         Ok(())
     })?;
     Ok((made, done))
 }
 
-/// How many workers are hired for so many pieces of work, besides the caller, who is one as well: none where there is no
-/// memory for them.
-fn hired(pieces: usize) -> usize {
-    let hired = processors().min(pieces).saturating_sub(1);
+/// How many workers are hired of so many for so many pieces of work: none where the caller would be as soon done alone, or
+/// where there is no memory for them.
+fn hired(most: usize, pieces: usize) -> usize {
+    let hired = if processors() > 1 { most.min(pieces) } else { 0 };
     if memory::is_left(hired.saturating_mul(OF_A_WORKER)) { hired } else { 0 }
 }
 
-/// Has `hired` workers and then the caller make the pieces, no more than so many `ahead` of what is taken; before that the
-/// caller does what is to be done `first`.
+/// Has `hired` workers and then the caller make the pieces, no more than so many `ahead` of what is taken, the caller also
+/// those that it need not if it `helps`; before that it does what is to be done `first`.
 fn with<W: Sync, R: Send, E, T>(
     hired: usize,
-    ahead: usize,
+    (ahead, helps): (usize, bool),
     work: &[W],
     first: impl FnOnce() -> Result<T, E>,
     make: impl Fn(&W) -> R + Sync,
     mut take: impl FnMut(R) -> Result<(), E>,
 ) -> Result<T, E> {
-    let desk = Desk { pieces: work.len(), begun: 0, taken: 0, made: BTreeMap::new(), ahead, stopped: false };
+    let desk = Desk { pieces: work.len(), begun: 0, taken: 0, made: BTreeMap::new(), ahead, helps, stopped: false };
     let office = Office { desk: Mutex::new(desk), bell: Condvar::new() };
     let worker = || {
         let _watch = Watch(&office);
@@ -245,7 +249,7 @@ pub(super) fn expect(threads: usize) -> io::Result<()> {
 mod tests {
     use super::{AHEAD, with};
 
-    fn taken(hired: usize, ahead: usize, work: &[u32]) -> Vec<u32> {
+    fn taken(hired: usize, ahead: (usize, bool), work: &[u32]) -> Vec<u32> {
         let mut taken = Vec::new();
         let result = with(
             hired,
@@ -266,7 +270,7 @@ mod tests {
     fn results_are_taken_in_the_order_of_the_work() {
         let work: Vec<u32> = (0..1000).collect();
         for hired in [0, 1, 2, 7] {
-            for ahead in [1, 30, usize::MAX] {
+            for ahead in [1, 30, usize::MAX].into_iter().flat_map(|ahead| [(ahead, false), (ahead, true)]) {
                 assert_eq!(taken(hired, ahead, &work), (1..=1000).collect::<Vec<u32>>(), "{hired} hired");
                 assert!(taken(hired, ahead, &[]).is_empty());
             }
@@ -280,7 +284,7 @@ mod tests {
             let mut taken = 0;
             let result = with(
                 hired,
-                AHEAD,
+                (AHEAD, true),
                 &work,
                 || Ok(()),
                 |n| *n,
@@ -290,7 +294,7 @@ mod tests {
                 },
             );
             assert_eq!((result, taken), (Err(5), 6), "{hired} hired");
-            let at_first = with(hired, AHEAD, &work, || Err::<(), _>(1), |n| *n, |_| Ok(()));
+            let at_first = with(hired, (AHEAD, true), &work, || Err::<(), _>(1), |n| *n, |_| Ok(()));
             assert_eq!(at_first, Err(1), "{hired} hired");
         }
     }
@@ -300,7 +304,7 @@ mod tests {
         let work: Vec<u32> = (0..100).collect();
         for hired in [0, 2] {
             let told = std::panic::catch_unwind(|| {
-                with(hired, AHEAD, &work, || Ok(()), |n| assert_ne!(*n, 50), |()| Ok::<(), ()>(()))
+                with(hired, (AHEAD, true), &work, || Ok(()), |n| assert_ne!(*n, 50), |()| Ok::<(), ()>(()))
             });
             assert!(told.is_err(), "{hired} hired");
         }
