@@ -3,26 +3,19 @@
 use std::ops::Deref;
 
 use crate::costing::price::bought::PriceFrom;
-use crate::costing::{Costing, ItemCost, MeasureFrom};
-use crate::in_order::InOrder;
-use crate::kitchen::bridge::Bridge;
+use crate::costing::{Costing, ItemCost};
 use crate::kitchen::price::Price;
-use crate::kitchen::recipe::IngredientSource;
 use crate::kitchen::settings::Setting;
-use crate::kitchen::{Field, ItemId, NameKey, PartId, RecipeId};
-use crate::measure::Unit;
+use crate::kitchen::{Field, ItemId, PartId, RecipeId};
 use crate::number::BareRule;
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
-use crate::workbook::cells::formula::{NOT_KNOWN, Ref, is_typed, literal, or_else, says_other};
+use crate::workbook::cells::formula::{NOT_KNOWN, Ref, is_typed, literal, or_else};
 use crate::workbook::layout::compared::Compared;
 use crate::workbook::layout::dish_cells::DishesOnCards;
 use crate::workbook::layout::effective_settings::SettingsLayout;
 use crate::workbook::layout::inputs::Inputs;
 use crate::workbook::layout::recipe::Total;
 use crate::workbook::layout::{Slot, rows_of};
-
-/// So many bytes of conditions leave room in a formula for what they are about.
-const ROOM: usize = 5_000;
 
 /// The column of what a base unit costs as purchased.
 pub const AP: &str = "AP per g, ml, each";
@@ -94,7 +87,8 @@ impl Context<'_> {
         self.input(TableKind::Measures, row, self.measured_by(row)?)
     }
 
-    fn measured_by(&self, row: usize) -> Option<Column> {
+    /// The column that says it.
+    pub fn measured_by(&self, row: usize) -> Option<Column> {
         let typed = &self.kitchen.entries.measures.get(row)?.input;
         [Column::Weighs, Column::Holds].into_iter().find(|column| !typed.typed(*column).is_blank())
     }
@@ -109,120 +103,6 @@ impl Context<'_> {
         let [cell, key, over] = [cell, key, over].map(|cell| cell.unkeyed().from(sheet));
         let header = kind.header(column);
         Some(format!("OR(ROW({cell})<>ROW({key}),COLUMN({cell})<>COLUMN({over}),{over}<>\"{header}\")"))
-    }
-
-    fn source_name(&self, source: IngredientSource) -> Option<&str> {
-        let kitchen = self.kitchen;
-        match source {
-            IngredientSource::Bought(id) => Some(&kitchen.item(id)?.name),
-            IngredientSource::Part(id) => Some(&kitchen.part(id)?.name),
-            IngredientSource::Made(id) => Some(&kitchen.recipe(id)?.name),
-            IngredientSource::Unknown => None,
-        }
-    }
-
-    fn bridge(&self, source: IngredientSource) -> Option<&Bridge> {
-        let kitchen = self.kitchen;
-        match source {
-            IngredientSource::Bought(id) => kitchen.item(id).map(|item| &item.bridge),
-            IngredientSource::Part(id) => kitchen.part(id).map(|part| &part.bridge),
-            IngredientSource::Made(id) => kitchen.recipe(id).map(|recipe| &recipe.bridge),
-            IngredientSource::Unknown => None,
-        }
-    }
-
-    /// Whether it may hang on how an ingredient is prepared which of its measures lead from a unit of it to another.
-    pub fn asks_for_prep(&self, measures: &[MeasureFrom], source: IngredientSource) -> bool {
-        let borrowed = measures.iter().any(|step| matches!(step, MeasureFrom::Reference(..)));
-        let of_prep = |bridge: &Bridge| bridge.measures.iter().any(|measure| measure.prep.is_some());
-        borrowed || (!measures.is_empty() && self.bridge(source).is_some_and(of_prep))
-    }
-
-    /// What would undo the `measures` that lead from a unit of `source` to another, as formulas of `sheet` read it: one of the
-    /// book says something else, or one of its others, which could be meant then, says nothing.
-    pub fn measures_missed(&self, measures: &[MeasureFrom], source: IngredientSource, sheet: &str) -> Vec<String> {
-        if measures.is_empty() {
-            return Vec::new();
-        }
-        let kitchen = self.kitchen;
-        let bridge = self.bridge(source);
-        let used: Vec<usize> = measures
-            .iter()
-            .filter_map(|step| if let MeasureFrom::Row(row) = step { Some(*row) } else { None })
-            .collect();
-        let named = used.iter().filter_map(|row| kitchen.entries.measures.get(*row)?.measure.given());
-        let mut asked: Vec<(Unit, Option<NameKey>)> =
-            named.map(|(unit, prep)| (unit.clone(), prep.as_deref().map(NameKey::of))).collect();
-        if asked.is_empty() {
-            asked.push((Unit::gram(), None));
-        }
-        let mut rows: Vec<usize> = Vec::new();
-        for ((unit, prep), bridge) in asked.iter().flat_map(|asked| Some(asked).zip(bridge)) {
-            let others = bridge.asked([unit, unit], prep.as_ref(), kitchen.settings.volumes);
-            rows.extend(others.into_iter().map(|measure| measure.row));
-        }
-        rows.extend(&used);
-        rows.put_in_order();
-        rows.dedup();
-        let missed = |row: usize| {
-            let typed = &kitchen.entries.measures.get(row)?.input;
-            let words = [Column::Weighs, Column::Holds].into_iter().find_map(|column| typed.typed(column).words());
-            let cell = self.measure_cell(row)?.from(sheet);
-            // Another one may be taken out.
-            Some(if used.contains(&row) { says_other(&cell, words) } else { format!("IFERROR({cell},1)=\"\"") })
-        };
-        // A row that says both what it weighs and what it holds says neither.
-        let both = |row: usize| {
-            let other =
-                [Column::Weighs, Column::Holds].into_iter().find(|column| Some(*column) != self.measured_by(row))?;
-            let cell = self.input(TableKind::Measures, row, other)?.from(sheet);
-            Some(format!("IFERROR({cell},\"\")<>\"\""))
-        };
-        let named = rows.iter().filter_map(|row| kitchen.entries.measures.get(*row));
-        let mut names: Vec<Typed> = named.map(|row| row.input.typed(Column::Item).clone()).collect();
-        if names.is_empty() {
-            names.extend(self.source_name(source).map(Typed::text));
-        }
-        names.dedup();
-        // In lists every line would look through all of them.
-        let added = names.iter().filter(|_| self.layout.lists.is_none());
-        let added = added.filter_map(|name| self.more_rows(TableKind::Measures, Column::Item, name, sheet));
-        // Whose it is, of what, and whether a weight is as purchased or edible, is said beside it.
-        let typed = |row: usize, column: Column| {
-            let typed = kitchen.entries.measures.get(row)?.input.typed(column);
-            (!typed.is_blank()).then_some(typed)
-        };
-        let of_words = used.iter().flat_map(|row| {
-            [Column::Item, Column::Measure, Column::Basis].into_iter().filter_map(|column| {
-                let words = typed(*row, column)?.words();
-                Some(says_other(&self.input(TableKind::Measures, *row, column)?.from(sheet), words))
-            })
-        });
-        let elsewhere = |row: usize, column: Column| {
-            let is_on_cards = self.layout.lists.is_none();
-            is_on_cards.then(|| self.elsewhere(TableKind::Measures, row, column, sheet)).flatten()
-        };
-        let moved = used.iter().flat_map(|row| {
-            let basis = typed(*row, Column::Basis).map(|_| Column::Basis);
-            let columns =
-                [Some(Column::Item), Some(Column::Measure), self.measured_by(*row), basis].into_iter().flatten();
-            columns.filter_map(|column| elsewhere(*row, column))
-        });
-        let amount = |row: &usize| missed(*row).into_iter().chain(both(*row));
-        let mut all: Vec<String> = used.iter().flat_map(amount).chain(of_words).chain(added).chain(moved).collect();
-        let others = rows.iter().filter(|row| !used.contains(row));
-        let of_others = others.flat_map(|row| {
-            let moved = self.measured_by(*row).and_then(|column| elsewhere(*row, column));
-            amount(row).chain(moved)
-        });
-        // Of many measures more can be asked than a formula has room for.
-        for condition in of_others {
-            if all.iter().map(String::len).fold(condition.len(), usize::saturating_add) > ROOM {
-                break;
-            }
-            all.push(condition);
-        }
-        all
     }
 
     /// Where an item's AP unit cost stands; `None` for water.

@@ -6,6 +6,7 @@ pub(crate) mod cells;
 mod context;
 pub mod figured;
 mod layout;
+mod measure_guards;
 mod sheets;
 pub mod stamp;
 pub mod xlsx;

@@ -19,6 +19,7 @@ use crate::workbook::cells::row::{Cell, Content, Ink, Look};
 use crate::workbook::context::{fraction_from, fraction_or};
 use crate::workbook::layout::Slot;
 use crate::workbook::layout::recipe::{LineColumns, Total};
+use crate::workbook::measure_guards;
 use crate::workbook::sheets::prices::yield_cell;
 use crate::workbook::sheets::served_share::ServedShare;
 
@@ -74,7 +75,7 @@ impl LineCells<'_> {
     /// What would undo the measures that lead from its unit to the one it is figured in.
     fn missed(&self) -> Vec<String> {
         let source = self.line.source;
-        self.shown.context.measures_missed(&self.trace.measures, source, self.shown.layout.sheet())
+        measure_guards::missed(self.shown.context, &self.trace.measures, source, self.shown.layout.sheet())
     }
 
     /// That, and of a line in % whatever would undo the weight of the flour.
@@ -239,7 +240,8 @@ impl LineCells<'_> {
 
     /// Whether what stands in a column can move the line's figures.
     fn hangs_on(&self, column: Column) -> bool {
-        column != Column::Prep || self.shown.context.asks_for_prep(&self.trace.measures, self.line.source)
+        column != Column::Prep
+            || measure_guards::asks_for_prep(self.shown.context, &self.trace.measures, self.line.source)
     }
 
     /// That what was typed of it stands no more where it stood on its card, or under another header.

@@ -12,6 +12,7 @@ use crate::schema::Column;
 use crate::workbook::cells::formula::{Formula, needed, unless};
 use crate::workbook::cells::row::{Content, Ink, Look};
 use crate::workbook::layout::recipe::Total;
+use crate::workbook::measure_guards;
 use crate::workbook::sheets::prices::yield_cell;
 
 impl TestsSheet<'_> {
@@ -40,7 +41,7 @@ impl TestsSheet<'_> {
     /// What would undo a way from a weight to the unit of a price: a measure is cleared, the yield is another.
     pub(super) fn missed(&self, way: &WayToPrice, source: IngredientSource) -> Vec<String> {
         let (context, sheet) = (self.context, &self.table.sheet);
-        let mut missed = context.measures_missed(&way.measures, source, sheet);
+        let mut missed = measure_guards::missed(context, &way.measures, source, sheet);
         let crossed = way.crossed.and_then(|(fraction, from)| {
             let cell = match (from, source) {
                 (YieldFrom::Test(part), _) => context.part_cell(part, "Share of weight"),
