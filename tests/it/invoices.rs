@@ -125,6 +125,22 @@ fn charges_change_what_is_paid() {
     assert_eq!(paid("Currency,USD", "Fish,10 kg,$119.00,1.00,,19%"), "120");
 }
 
+/// Where the setting says 7 % and no, or something that is neither, it is open whether the row's own tax is within its price:
+/// the row is not costed, in whatever order they stand (found by kitchens of chance). A tax of nothing is the same either way.
+#[test]
+fn a_tax_that_may_be_within_or_not_is_not_guessed() {
+    let header = "Item,Pack,Price,Tax";
+    let paid = |settings: [&str; 2], tax: &str| {
+        let settings = settings.map(|value| format!("Prices include tax,{value}\n")).concat();
+        rows(&format!("Setting,Value\n{settings}\n{header}\nFish,10 kg,$119.00,{tax}\n")).0[0].clone()
+    };
+    for settings in [["7%", "no"], ["no", "7%"], ["some", "some"]] {
+        assert_eq!(paid(settings, "19%"), None, "{settings:?}");
+        assert_eq!(paid(settings, ""), None, "{settings:?}");
+        assert_eq!(paid(settings, "0%").map(|(money, _)| money), Some("119".into()), "{settings:?}");
+    }
+}
+
 #[test]
 fn a_credit_above_the_price_is_an_error() {
     assert_eq!(one("Item,Pack,Price,Credit", "Milk,1 gal,$2.00,$3.00"), Err(Code::NumberOutOfRange));

@@ -91,7 +91,8 @@ pub fn row_cost(row: &PriceRow, settings: &Settings, problems: &mut Vec<Problem>
 
 /// What is paid in the end for what one price buys.
 fn paid(row: &PriceRow, price: Decimal, settings: &Settings, problems: &mut Vec<Problem>) -> Option<Decimal> {
-    if settings.is_broken(Setting::PriceTax) && row.charges.tax.given().is_none() {
+    // Whether any tax is within is not known then; none at all is the same either way.
+    if settings.is_broken(Setting::PriceTax) && row.charges.tax.given() != Some(&Decimal::ZERO) {
         return None;
     }
     match row.charges.paid(price, settings.price_tax) {
