@@ -224,8 +224,9 @@ impl LineCells<'_> {
         }
     }
 
-    /// That the line says another ingredient, unit or basis than it said, or stands elsewhere, on a card: lines that were
-    /// sorted or pasted without the columns of our own are other ones. Of lists the number of lines beside each recipe's name is told.
+    /// That the line says another ingredient, unit, basis or preparation than it said, or stands elsewhere, on a card: lines that
+    /// were sorted or pasted without the columns of our own are other ones. Of lists the number of lines beside each recipe's
+    /// name is told.
     fn renamed(&self) -> Vec<String> {
         let layout = self.shown.layout;
         let columns = [Column::Item, Column::Unit, Column::Basis, Column::Prep].into_iter();
