@@ -34,7 +34,7 @@ pub fn push_stored(out: &mut Vec<u8>, number: Decimal) {
             if number.is_sign_negative() && digits != 0 {
                 out.push(b'-');
             }
-            push_with_point(out, digits, number.scale());
+            push_digits(out, digits, number.scale());
         }
         _ => {
             let written = write!(out, "{}", to_float(number));
@@ -43,19 +43,33 @@ pub fn push_stored(out: &mut Vec<u8>, number: Decimal) {
     }
 }
 
-/// Appends digits of which the last `decimals` stand behind the point.
-fn push_with_point(out: &mut Vec<u8>, digits: u64, decimals: u32) {
-    let begins = out.len();
-    let written = write!(out, "{digits}");
-    debug_assert!(written.is_ok(), "memory takes all");
-    let decimals = usize::try_from(decimals).unwrap_or_default();
-    if decimals == 0 {
-        return;
+/// Appends digits of which the last `decimals`, 28 at the most, stand behind the point.
+pub fn push_digits(out: &mut Vec<u8>, digits: u64, decimals: u32) {
+    let mut decimals = usize::try_from(decimals).unwrap_or_default();
+    // Room for twenty digits before the point or as many as a decimal has behind it.
+    let mut room = [0_u8; 48];
+    let (mut rest, mut used) = (digits, 0_usize);
+    let mut places = room.iter_mut().rev();
+    let mut put = |byte: u8| {
+        if let Some(place) = places.next() {
+            *place = byte;
+            used = used.saturating_add(1);
+        }
+    };
+    loop {
+        put(b'0'.saturating_add(u8::try_from(rest % 10).unwrap_or_default()));
+        rest /= 10;
+        decimals = match decimals {
+            0 if rest == 0 => break,
+            0 => 0,
+            1 => {
+                put(b'.');
+                0
+            }
+            more => more.saturating_sub(1),
+        };
     }
-    // One at least stands before the point.
-    let lacking = decimals.saturating_add(1).saturating_sub(out.len().saturating_sub(begins));
-    out.splice(begins..begins, std::iter::repeat_n(b'0', lacking));
-    out.insert(out.len().saturating_sub(decimals), b'.');
+    out.extend_from_slice(room.get(room.len().saturating_sub(used)..).unwrap_or_default());
 }
 
 #[cfg(test)]

@@ -1,5 +1,7 @@
 //! XML text of cells: what no XML may hold, and what spreadsheet programs would take for something else, escaped.
 
+use crate::workbook::cells::number::push_digits;
+
 /// Appends `text` as it stands between tags. A character that no XML may hold is written by its code, `_x0007_`
 /// (ECMA-376 part 1, 22.9.2.19, `ST_Xstring`).
 pub fn push_escaped(out: &mut Vec<u8>, text: &str) {
@@ -26,15 +28,24 @@ pub fn push_escaped(out: &mut Vec<u8>, text: &str) {
 
 /// What stands before the first byte that may not stand as it is, and the bytes from there on.
 fn split_at_special(bytes: &[u8]) -> Option<(&[u8], &[u8])> {
-    /// So many are looked at in one go, without leaving off.
-    const AT_ONCE: usize = 16;
-    let is_special = |byte: &u8| *byte < b' ' || matches!(byte, b'&' | b'<' | b'>' | 0xEF);
-    let plain =
-        bytes.chunks_exact(AT_ONCE).take_while(|some| !some.iter().fold(false, |any, byte| any | is_special(byte)));
-    let passed = plain.count().saturating_mul(AT_ONCE);
-    let at = bytes.get(passed..)?.iter().position(is_special)?;
-    bytes.split_at_checked(passed.saturating_add(at))
+    let at = bytes.iter().position(|byte| SPECIAL.get(usize::from(*byte)) == Some(&true))?;
+    bytes.split_at_checked(at)
 }
+
+/// Which bytes may not stand as they are, or begin a character that may not.
+#[expect(clippy::indexing_slicing, reason = "worked out when it is compiled")]
+const SPECIAL: [bool; 256] = {
+    let mut special = [false; 256];
+    let mut byte = 0;
+    while byte < special.len() {
+        special[byte] = byte < 0x20 || byte == 0xEF;
+        byte += 1;
+    }
+    special[b'&' as usize] = true;
+    special[b'<' as usize] = true;
+    special[b'>' as usize] = true;
+    special
+};
 
 /// Appends the text of a cell: as [`push_escaped`], and what looks like an escaped character in it is escaped itself.
 pub fn push_text(out: &mut Vec<u8>, text: &str) {
@@ -90,18 +101,7 @@ pub fn is_to_be_kept(text: &str) -> bool {
 
 /// Appends a whole number.
 pub fn push_number(out: &mut Vec<u8>, number: u64) {
-    // No more digits than 64 bits have.
-    let mut digits = [0_u8; 20];
-    let (mut rest, mut used) = (number, 0_usize);
-    for digit in digits.iter_mut().rev() {
-        *digit = b'0'.saturating_add(u8::try_from(rest % 10).unwrap_or_default());
-        rest /= 10;
-        used = used.saturating_add(1);
-        if rest == 0 {
-            break;
-        }
-    }
-    out.extend_from_slice(digits.get(digits.len().saturating_sub(used)..).unwrap_or_default());
+    push_digits(out, number, 0);
 }
 
 #[cfg(test)]
