@@ -97,7 +97,11 @@ impl<'a> OtherRows<'a> {
     /// That the costing date is before the row begins, or after it ends; or is no day, where rows of the item have days.
     fn another_day(&self) -> Option<Undone> {
         let day = self.costing_date()?;
-        let begins = self.here(Column::Date).map(|cell| format!("{cell}>{day}"));
+        // No day is before all days, as a number.
+        let is_dated = matches!(says(self.row, Column::Date), Compared::Number(_));
+        let begins = self
+            .here(Column::Date)
+            .map(|cell| if is_dated { format!("{cell}>N({day})") } else { format!("{cell}>{day}") });
         // A day typed in words is one that nothing here reads.
         let ends = self.here(Column::Until).map(|cell| match self.typed(Column::Until).words() {
             Some(_) => format!("AND({cell}<>\"\",{cell}<{day})"),
@@ -105,7 +109,7 @@ impl<'a> OtherRows<'a> {
         });
         let has_day = |row: &PriceRow| row.date.given().is_some() || row.until.given().is_some();
         let dated = self.item.rows.iter().filter_map(|row| self.prices().get(*row)).any(has_day);
-        let no_day = dated.then(|| format!("ISTEXT({day})"));
+        let no_day = (dated && !is_dated).then(|| format!("ISTEXT({day})"));
         let either: Vec<String> = begins.into_iter().chain(ends).chain(self.ends_first()).chain(no_day).collect();
         (!either.is_empty()).then(|| (format!("OR({})", either.join(",")), ANOTHER_DAY))
     }
