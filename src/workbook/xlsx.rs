@@ -58,7 +58,7 @@ use binder::Binder;
 pub use input_book::write_inputs;
 use page_setup::Paper;
 use sheet::{day, month, year};
-use sheet_order::{Leaves, ShownSheets, in_order};
+use sheet_order::{Leaf, Leaves, ShownSheets, in_order};
 
 /// What a workbook is made from.
 #[derive(Clone, Copy)]
@@ -131,14 +131,13 @@ pub fn write(book: Book<'_>, at: DateTime) -> Result<(Vec<u8>, Counts), XlsxErro
         kitchen_cards: &kitchen_cards,
     };
     let paper = Paper::of(&context, Some(book.costing.scenario.date));
-    let mut binder = Binder::new(&paper);
-    workers::in_order(
-        &order,
-        |leaf| leaves.draw(leaf),
-        |drawn| drawn?.into_iter().try_for_each(|one| binder.take(one)),
-    )?;
     let properties = stamped(&title(&context), at)?;
-    let bytes = binder.bound(&properties, defined_names::all(&context))?;
+    let draw = |leaf: &Leaf<'_>| leaves.draw(leaf);
+    let bytes = workers::hire(|crew| {
+        let mut binder = Binder::new(&paper, crew);
+        crew.in_order(&order, &draw, |drawn| drawn?.into_iter().try_for_each(|one| binder.take(one)))?;
+        binder.bound(&properties, defined_names::all(&context))
+    })?;
     Ok((bytes, counts))
 }
 

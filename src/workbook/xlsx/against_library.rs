@@ -17,6 +17,7 @@ use super::notes::CellNotes;
 use super::page_setup::Paper;
 use super::piece::BLOCK;
 use super::sheet::{Drawn, days};
+use super::workers;
 use crate::number::Decimal;
 use crate::workbook::cells::formula::{Formula, Outcome, Ref};
 use crate::workbook::cells::number::{stored, to_float};
@@ -183,9 +184,11 @@ fn drawn(name: &str, rows: &[Row], blocks: Option<Range<u32>>) -> Drawn {
 
 fn bound(drawn: impl Iterator<Item = Drawn>, long: usize) -> Vec<u8> {
     let paper = paper();
-    let mut binder = Binder::new(&paper).packing_above(long);
-    drawn.for_each(|one| binder.take(one).unwrap());
-    binder.bound(&properties(), names()).unwrap()
+    workers::hire(|crew| {
+        let mut binder = Binder::new(&paper, crew).packing_above(long);
+        drawn.for_each(|one| binder.take(one).unwrap());
+        binder.bound(&properties(), names()).unwrap()
+    })
 }
 
 fn properties() -> DocProperties {
@@ -291,7 +294,7 @@ fn a_workbook_of_many_sheets_is_the_one_that_the_library_writes_of_all_of_them()
     let mut book = Workbook::new();
     book.set_properties(&properties());
     let paper = paper();
-    let mut binder = Binder::new(&paper);
+    let mut drawn = Vec::new();
     for (frame, notes, rows) in frames() {
         let mut sheet = Worksheet::new();
         sheet.set_name(&frame.name).unwrap().set_formula_result_default("");
@@ -338,15 +341,13 @@ fn a_workbook_of_many_sheets_is_the_one_that_the_library_writes_of_all_of_them()
             sheet.insert_note(*row, *column, &note.set_width(320).set_height(120)).unwrap();
         }
         book.push_worksheet(sheet);
-        binder
-            .take(Drawn::of_list(frame, notes, Some(0..u32::MAX), |out| rows.into_iter().for_each(out)).unwrap())
-            .unwrap();
+        drawn.push(Drawn::of_list(frame, notes, Some(0..u32::MAX), |out| rows.into_iter().for_each(out)).unwrap());
     }
     for (name, formula) in names() {
         book.define_name(name, &formula).unwrap();
     }
     let expected = parts(&book.save_to_buffer().unwrap());
-    let written = parts(&binder.bound(&properties(), names()).unwrap());
+    let written = parts(&bound(drawn.into_iter(), usize::MAX));
     assert!(written.keys().eq(expected.keys()), "{:?}", written.keys());
     for (name, text) in &expected {
         let at = text.bytes().zip(written[name].bytes()).take_while(|(one, other)| one == other).count();

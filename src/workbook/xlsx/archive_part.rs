@@ -2,6 +2,8 @@
 
 use std::io;
 
+use indexmap::IndexSet;
+
 use super::archive::{Packed, Packing};
 use super::extent::Extent;
 use super::sheet::Sheet;
@@ -16,7 +18,7 @@ pub(super) enum GrowingXml {
 
 impl GrowingXml {
     /// How long it is, in bytes, where it is not packed yet.
-    pub(super) fn unpacked(&self) -> usize {
+    fn unpacked(&self) -> usize {
         if let GrowingXml::Plain(plain) = self { plain.len() } else { 0 }
     }
 
@@ -48,88 +50,117 @@ pub(super) struct OwnXml {
     pub(super) many: usize,
 }
 
+/// What is ours of a sheet, packed.
+#[derive(Debug)]
+pub(super) struct OwnPacked {
+    rows: Packed,
+    links: Packed,
+}
+
 impl OwnXml {
-    /// Its rows packed, where they are short and so not packed as they came.
-    pub(super) fn rows_packed(&self, packing: &mut Packing) -> io::Result<Option<Packed>> {
-        let GrowingXml::Plain(rows) = &self.rows else { return Ok(None) };
-        packing.push(rows)?;
-        Ok(Some(packing.paused()?))
+    /// Nothing yet.
+    pub(super) fn new() -> Self {
+        OwnXml { rows: GrowingXml::Plain(Vec::new()), links: GrowingXml::Plain(Vec::new()), many: 0 }
     }
-}
 
-/// A part of the archive before it is packed.
-pub(super) struct ArchivePart {
-    pub(super) name: String,
-    pub(super) contents: PartContents,
-}
+    /// How much of it is not packed yet, in bytes.
+    pub(super) fn length(&self) -> usize {
+        self.rows.unpacked().saturating_add(self.links.unpacked())
+    }
 
-pub(super) enum PartContents {
-    Whole(Vec<u8>),
-    /// A sheet: what stands round what is ours of it, and where its cells lead. Its rows are packed already.
-    Sheet(Box<(Round, Vec<u8>)>),
-    /// A sheet that is packed already.
-    Packed,
-}
-
-impl PartContents {
-    /// Its stretches that are not packed yet; what is packed already follows the first of them.
-    pub(super) fn packed(&self, packing: &mut Packing) -> io::Result<Vec<Packed>> {
-        Ok(match self {
-            PartContents::Whole(bytes) => vec![packing.whole(bytes)?],
-            PartContents::Sheet(sheet) => {
-                let (round, links) = sheet.as_ref();
-                packing.push(round.head.as_bytes())?;
-                let head = packing.paused()?;
-                packing.push(round.between.as_bytes())?;
-                packing.push(links)?;
-                vec![head, packing.whole(round.tail.as_bytes())?]
+    /// Packs what is not packed as it came.
+    pub(super) fn packed(self, packing: &mut Packing) -> io::Result<OwnPacked> {
+        let mut packed = |xml: GrowingXml| match xml {
+            GrowingXml::Plain(plain) => {
+                packing.push(&plain)?;
+                packing.paused()
             }
-            PartContents::Packed => Vec::new(),
-        })
+            GrowingXml::Packing(mut packing) => packing.paused(),
+        };
+        Ok(OwnPacked { rows: packed(self.rows)?, links: packed(self.links)? })
     }
 }
 
-/// What a sheet becomes a part of the archive as, and its stretches that are packed already.
-pub(super) fn sheet_part(round: Round, own: OwnXml, rows: Option<Packed>) -> io::Result<(PartContents, Vec<Packed>)> {
-    match (own.links, rows) {
-        (GrowingXml::Plain(links), Some(rows)) => Ok((PartContents::Sheet(Box::new((round, links))), vec![rows])),
-        (links, rows) => Ok((PartContents::Packed, long_sheet(&round, own.rows, rows, links)?)),
-    }
+/// A stretch of a part.
+pub(super) enum Stretch {
+    /// One that no other part has.
+    Own(Packed),
+    /// The text so numbered, which other parts may have as well.
+    Text(usize),
 }
 
-/// The stretches of a sheet of which some was packed as it came; `packed_rows` are its rows where these were not.
-fn long_sheet(
-    round: &Round,
-    rows: GrowingXml,
-    packed_rows: Option<Packed>,
-    links: GrowingXml,
-) -> io::Result<Vec<Packed>> {
-    let (mut stretches, mut packing) = (Vec::new(), Packing::new());
-    packing.push(round.head.as_bytes())?;
-    stretches.push(packing.paused()?);
-    match (rows, packed_rows) {
-        (_, Some(packed)) => stretches.push(packed),
-        (GrowingXml::Plain(bytes), None) => packing.push(&bytes)?,
-        (GrowingXml::Packing(mut packed), None) => stretches.push(packed.paused()?),
+/// The texts that parts are made of, each of which is packed once, and whether the part ends with it.
+#[derive(Debug, Default)]
+pub(super) struct PartTexts(IndexSet<(Vec<u8>, bool)>);
+
+impl PartTexts {
+    /// A text in the middle of a part.
+    fn part_way(&mut self, text: impl Into<Vec<u8>>) -> Stretch {
+        Stretch::Text(self.0.insert_full((text.into(), false)).0)
     }
-    packing.push(round.between.as_bytes())?;
-    match links {
-        GrowingXml::Plain(bytes) => packing.push(&bytes)?,
-        GrowingXml::Packing(mut packed) => {
-            stretches.push(packing.paused()?);
-            stretches.push(packed.paused()?);
+
+    /// A text with which a part ends.
+    pub(super) fn last(&mut self, text: impl Into<Vec<u8>>) -> Stretch {
+        Stretch::Text(self.0.insert_full((text.into(), true)).0)
+    }
+
+    /// The stretches of a sheet.
+    pub(super) fn sheet(&mut self, round: Round, own: OwnPacked) -> io::Result<Vec<Stretch>> {
+        let mut stretches = vec![
+            self.part_way(round.before),
+            Stretch::Own(Packed::as_it_is(round.extent.as_bytes())?),
+            self.part_way(round.head),
+            Stretch::Own(own.rows),
+        ];
+        if let Some(between) = round.between {
+            stretches.extend([self.part_way(between), Stretch::Own(own.links)]);
         }
+        stretches.push(self.last(round.tail));
+        Ok(stretches)
     }
-    stretches.push(packing.whole(round.tail.as_bytes())?);
-    Ok(stretches)
+
+    /// The texts in their order, as so many jobs at the most, that each take some time.
+    pub(super) fn in_jobs(self, most: usize) -> Vec<PartTextsJob> {
+        /// So many at the least: what it takes to begin is more than what packing a short one takes.
+        const AT_ONE_GO: usize = 4;
+        let at_one_go = self.0.len().div_ceil(most.max(1)).max(AT_ONE_GO);
+        let mut jobs: Vec<PartTextsJob> = Vec::new();
+        for text in self.0 {
+            match jobs.last_mut().filter(|job| job.0.len() < at_one_go) {
+                Some(job) => job.0.push(text),
+                None => jobs.push(PartTextsJob(vec![text])),
+            }
+        }
+        jobs
+    }
+}
+
+/// Texts that are packed at one go.
+#[derive(Debug)]
+pub(super) struct PartTextsJob(Vec<(Vec<u8>, bool)>);
+
+impl PartTextsJob {
+    /// Packs them.
+    pub(super) fn packed(self) -> io::Result<Vec<Packed>> {
+        let mut packing = Packing::new();
+        let mut packed = |(text, is_last): (Vec<u8>, bool)| {
+            packing.push(&text)?;
+            if is_last { packing.finished() } else { packing.paused() }
+        };
+        self.0.into_iter().map(&mut packed).collect()
+    }
 }
 
 /// What stands round what is ours of a sheet.
 pub(super) struct Round {
-    /// Before its rows.
+    /// Before the cells that it fills are told.
+    before: String,
+    /// These: `A1:H20`.
+    extent: String,
+    /// From there to its rows.
     head: String,
-    /// Between them and where its cells lead; nothing where none do.
-    between: String,
+    /// Between its rows and where its cells lead, where any do.
+    between: Option<String>,
     tail: String,
 }
 
@@ -141,16 +172,17 @@ pub(super) fn round(framed: &str, sheet: &Sheet) -> io::Result<Round> {
     let tail = rest.strip_prefix("/>").or_else(|| Some(rest.split_once("</sheetData>")?.1)).ok_or_else(strange)?;
     let (before, rest) = head.split_once("<dimension ref=\"").ok_or_else(strange)?;
     let (_, after) = rest.split_once('"').ok_or_else(strange)?;
-    let told = sheet.dimension().map_or_else(|| "A1".to_owned(), told);
-    let head = format!("{before}<dimension ref=\"{told}\"{after}<sheetData>");
+    let before = [before, "<dimension ref=\""].concat();
+    let extent = sheet.dimension().map_or_else(|| "A1".to_owned(), told);
+    let head = ["\"", after, "<sheetData>"].concat();
     let rows_end = ["</sheetData>", &merged(&sheet.merged)].concat();
     if !sheet.leads {
-        return Ok(Round { head, between: String::new(), tail: [&rows_end, tail].concat() });
+        return Ok(Round { before, extent, head, between: None, tail: [&rows_end, tail].concat() });
     }
-    let (before, rest) = tail.split_once("<hyperlinks>").ok_or_else(strange)?;
-    let (_, after) = rest.split_once("</hyperlinks>").ok_or_else(strange)?;
-    let between = [&rows_end, before, "<hyperlinks>"].concat();
-    Ok(Round { head, between, tail: ["</hyperlinks>", after].concat() })
+    let (first, rest) = tail.split_once("<hyperlinks>").ok_or_else(strange)?;
+    let (_, last) = rest.split_once("</hyperlinks>").ok_or_else(strange)?;
+    let between = Some([&rows_end, first, "<hyperlinks>"].concat());
+    Ok(Round { before, extent, head, between, tail: ["</hyperlinks>", last].concat() })
 }
 
 /// The cells that share a text (ECMA-376 part 1, 18.3.1.55).

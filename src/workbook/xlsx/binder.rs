@@ -8,8 +8,8 @@ use indexmap::IndexSet;
 use rust_xlsxwriter::{DocProperties, Workbook, XlsxError};
 use zip::ZipArchive;
 
-use super::archive::{Archive, Packed, Packing};
-use super::archive_part::{ArchivePart, GrowingXml, OwnXml, PartContents, round, sheet_part};
+use super::archive::{Archive, Packing};
+use super::archive_part::{OwnPacked, OwnXml, PartTexts, PartTextsJob, Stretch, round};
 use super::chart_cache;
 use super::charts::Stored;
 use super::extent::Extent;
@@ -19,23 +19,24 @@ use super::sheet::{Drawn, PlainLook, Sheet};
 use super::sheet_list::SheetList;
 use super::styles::{Styles, TEXT_SPECIMEN};
 use super::workers;
+use super::workers::{Crew, Ticket};
 use super::xml::{is_to_be_kept, push_text};
-use crate::in_order::InOrder;
 use crate::schema::{Limits, memory};
 
 /// A long sheet is never whole in memory.
 const LONG: usize = 1 << 20;
 
-/// So many parts at the least are packed one after the other: what it takes to begin is more than what packing a short one
-/// takes.
-const AT_ONE_GO: usize = 4;
-/// So often every processor begins at the most: parts are not of one length, and none is to wait long for another.
+/// Short sheets are packed together, for what it takes to begin is more than what packing one takes.
+const AT_ONE_GO: usize = 1 << 17;
+/// So often every processor begins at the most to pack what the library wrote: parts are not of one length, and none is to
+/// wait long for another.
 const GOES: usize = 4;
 
 /// The sheets so far.
 #[derive(Debug)]
-pub(super) struct Binder<'a> {
+pub(super) struct Binder<'a, 'env> {
     paper: &'a Paper,
+    crew: &'a Crew<'env>,
     /// Rows that are longer, in bytes, are packed as they come.
     long: usize,
     styles: Styles,
@@ -43,21 +44,26 @@ pub(super) struct Binder<'a> {
     /// How many cells hold a text.
     uses: u64,
     sheets: Vec<Sheet>,
+    /// What is ours of the last sheets, which nobody packs yet.
     own: Vec<OwnXml>,
+    /// And of those before.
+    packed: Vec<Ticket<io::Result<Vec<OwnPacked>>>>,
     stored: Stored,
 }
 
-impl<'a> Binder<'a> {
+impl<'a, 'env> Binder<'a, 'env> {
     /// No sheet yet.
-    pub(super) fn new(paper: &'a Paper) -> Self {
+    pub(super) fn new(paper: &'a Paper, crew: &'a Crew<'env>) -> Self {
         Binder {
             paper,
+            crew,
             long: LONG,
             styles: Styles::default(),
             texts: IndexSet::new(),
             uses: 0,
             sheets: Vec::new(),
             own: Vec::new(),
+            packed: Vec::new(),
             stored: Stored::new(),
         }
     }
@@ -76,13 +82,21 @@ impl<'a> Binder<'a> {
             self.stored.extend(noted.stored());
             let (leads, merged, heights) = (false, Vec::new(), Vec::new());
             self.sheets.push(Sheet { frame, noted, notes, extent: None, leads, merged, heights });
-            self.own.push(OwnXml {
-                rows: GrowingXml::Plain(Vec::new()),
-                links: GrowingXml::Plain(Vec::new()),
-                many: 0,
-            });
+            if self.own.iter().map(OwnXml::length).fold(0, usize::saturating_add) >= AT_ONE_GO {
+                self.pack();
+            }
+            self.own.push(OwnXml::new());
         }
         self.add(piece)
+    }
+
+    /// Has what is ours of the last sheets packed, while others are drawn.
+    fn pack(&mut self) {
+        let own = std::mem::take(&mut self.own);
+        self.packed.push(self.crew.put(move || {
+            let mut packing = Packing::new();
+            own.into_iter().map(|own| own.packed(&mut packing)).collect()
+        }));
     }
 
     fn add(&mut self, mut piece: Piece) -> Result<(), XlsxError> {
@@ -110,58 +124,27 @@ impl<'a> Binder<'a> {
     }
 
     /// Binds the sheets into a workbook of these properties, with `names` and the formulas that they stand for.
-    pub(super) fn bound(self, properties: &DocProperties, names: Vec<(String, String)>) -> Result<Vec<u8>, XlsxError> {
+    pub(super) fn bound(
+        mut self,
+        properties: &DocProperties,
+        names: Vec<(String, String)>,
+    ) -> Result<Vec<u8>, XlsxError> {
         let (sheets, most) = (self.sheets.len(), Limits::USUAL.sheets);
         if sheets > most {
             let error = format!("it would have {sheets} sheets, and none of more than {most} is read again");
             return Err(io::Error::other(error).into());
         }
+        self.pack();
         let pages: Vec<_> = self.sheets.iter().map(|sheet| sheet.page(self.paper)).collect();
         let printed = self.sheets.iter().zip(&pages).map(|(sheet, (_, printed))| (sheet.frame.name.clone(), *printed));
         let list = SheetList::of(printed.collect(), names);
-        let goes = self.goes();
-        let packed = |some: &Vec<usize>| {
-            let mut packing = Packing::new();
-            let own = some.iter().filter_map(|at| Some((*at, self.own.get(*at)?)));
-            own.map(|(at, own)| Ok((at, own.rows_packed(&mut packing)?))).collect::<io::Result<Vec<_>>>()
-        };
         let frames = self.frames(&pages);
         let mut workbook = self.framed(&frames, &pages, properties)?;
-        // Besides the library's a worker that packs.
-        workers::expect(frames.len().saturating_add(1))?;
+        workers::expect(frames.len())?;
         workers::expect_memory(memory::LITTLE)?;
-        let (packed, framed) = workers::beside(&goes, packed, || workbook.save_to_buffer())?;
+        let framed = workbook.save_to_buffer()?;
         drop(workbook);
-        let mut rows: Vec<Option<Packed>> = Vec::new();
-        rows.resize_with(sheets, || None);
-        for some in packed {
-            for (at, packed) in some? {
-                if let Some(rows) = rows.get_mut(at) {
-                    *rows = packed;
-                }
-            }
-        }
-        Ok(self.packed(rows, &frames, &framed, &list)?)
-    }
-
-    /// Whose rows are packed at one go: short ones together, for what it takes to begin is more than what packing one takes;
-    /// the longest first, so that nobody waits at the end for whoever has that.
-    fn goes(&self) -> Vec<Vec<usize>> {
-        const AT_ONE_GO: usize = 1 << 17;
-        let mut order: Vec<(usize, usize)> = self.own.iter().map(|own| own.rows.unpacked()).enumerate().collect();
-        order.put_in_order_by(|one, other| other.1.cmp(&one.1).then(one.0.cmp(&other.0)));
-        let (mut goes, mut room) = (Vec::<Vec<usize>>::new(), 0_usize);
-        for (at, length) in order {
-            match goes.last_mut().filter(|_| length <= room) {
-                Some(some) => some.push(at),
-                None => {
-                    goes.push(vec![at]);
-                    room = AT_ONE_GO;
-                }
-            }
-            room = room.saturating_sub(length);
-        }
-        goes
+        Ok(self.archived(&frames, &framed, &list)?)
     }
 
     /// The sheets that each frame is for.
@@ -209,16 +192,13 @@ impl<'a> Binder<'a> {
     }
 
     /// The workbook's archive, its rows put into the frames that the library wrote.
-    fn packed(
-        self,
-        rows: Vec<Option<Packed>>,
-        frames: &[Vec<usize>],
-        framed: &[u8],
-        list: &SheetList,
-    ) -> io::Result<Vec<u8>> {
+    fn archived(self, frames: &[Vec<usize>], framed: &[u8], list: &SheetList) -> io::Result<Vec<u8>> {
+        let mut own = Vec::with_capacity(self.sheets.len());
+        for some in &self.packed {
+            own.extend(self.crew.take(some)??.into_iter().map(Some));
+        }
         let mut from = ZipArchive::new(Cursor::new(framed))?;
-        let (mut parts, mut packed_already) = (Vec::new(), Vec::new());
-        let mut own: Vec<Option<_>> = self.own.into_iter().zip(rows).map(Some).collect();
+        let (mut parts, mut texts) = (Vec::new(), PartTexts::default());
         let sheets_of = |frame: Option<usize>| frame.and_then(|frame| frames.get(frame.checked_sub(1)?));
         for index in 0..from.len() {
             workers::expect_memory(memory::LITTLE)?;
@@ -232,10 +212,9 @@ impl<'a> Binder<'a> {
                 }
                 for at in sheets {
                     let own = own.get_mut(*at).and_then(Option::take);
-                    let (Some(sheet), Some((own, rows))) = (self.sheets.get(*at), own) else { continue };
-                    let (contents, already) = sheet_part(round(&text, sheet)?, own, rows)?;
-                    parts.push(ArchivePart { name: format!("{SHEET}{}.xml", at.saturating_add(1)), contents });
-                    packed_already.push(already);
+                    let (Some(sheet), Some(own)) = (self.sheets.get(*at), own) else { continue };
+                    let stretches = texts.sheet(round(&text, sheet)?, own)?;
+                    parts.push((format!("{SHEET}{}.xml", at.saturating_add(1)), stretches));
                 }
                 continue;
             }
@@ -248,26 +227,22 @@ impl<'a> Binder<'a> {
             } else {
                 list.told(&name, text)?.into_bytes()
             };
-            parts.push(ArchivePart { name, contents: PartContents::Whole(contents) });
-            packed_already.push(Vec::new());
+            parts.push((name, vec![texts.last(contents)]));
         }
-        let mut archive = Archive::default();
-        let mut at = parts.iter().zip(packed_already);
-        let at_one_go = parts.len().div_ceil(workers::processors().saturating_mul(GOES)).max(AT_ONE_GO);
-        let some: Vec<&[ArchivePart]> = parts.chunks(at_one_go).collect();
-        let packed = |some: &&[ArchivePart]| {
-            let mut packing = Packing::new();
-            some.iter().map(|part| part.contents.packed(&mut packing)).collect::<io::Result<Vec<_>>>()
-        };
-        workers::in_order(&some, packed, |packed| {
-            workers::expect_memory(memory::LITTLE)?;
-            for (packed, (part, already)) in packed?.into_iter().zip(at.by_ref()) {
-                let mut stretches = packed.into_iter();
-                let stretches: Vec<Packed> = stretches.next().into_iter().chain(already).chain(stretches).collect();
-                archive.put(&part.name, &stretches)?;
-            }
-            Ok::<(), io::Error>(())
+        let mut packed = Vec::new();
+        let jobs = texts.in_jobs(workers::processors().saturating_mul(GOES));
+        self.crew.in_order(jobs, &PartTextsJob::packed, |some| {
+            packed.append(&mut some?);
+            workers::expect_memory(memory::LITTLE)
         })?;
+        let mut archive = Archive::default();
+        for (name, stretches) in &parts {
+            let packed = stretches.iter().filter_map(|stretch| match stretch {
+                Stretch::Own(packed) => Some(packed),
+                Stretch::Text(at) => packed.get(*at),
+            });
+            archive.put(name, &packed.collect::<Vec<_>>())?;
+        }
         archive.finished()
     }
 }

@@ -29,10 +29,13 @@ pub fn write_inputs(kitchen: &Kitchen, carried: &[CarriedSheet], at: DateTime) -
     let inputs = Inputs { kitchen, layout: &layout };
     let order = in_order(&layout, carried, None, None, ShownSheets::default());
     let paper = Paper::of(&inputs, None);
-    let mut binder = Binder::new(&paper);
-    workers::in_order(&order, |leaf| draw(&inputs, leaf), |drawn| drawn?.map_or(Ok(()), |one| binder.take(one)))?;
     let properties = DocProperties::new().set_creation_datetime(&created(at)?).set_title(title(kitchen));
-    binder.bound(&properties, Vec::new())
+    let draw = |leaf: &Leaf<'_>| draw(&inputs, leaf);
+    workers::hire(|crew| {
+        let mut binder = Binder::new(&paper, crew);
+        crew.in_order(&order, &draw, |drawn| drawn?.map_or(Ok(()), |one| binder.take(one)))?;
+        binder.bound(&properties, Vec::new())
+    })
 }
 
 /// The title of the book, as programs and screen readers tell it.

@@ -10,7 +10,7 @@ use super::binder::Binder;
 use super::notes::CellNotes;
 use super::page_setup::Paper;
 use super::sheet::Drawn;
-use super::to_print;
+use super::{to_print, workers};
 use crate::costing::Costing;
 use crate::kitchen::Kitchen;
 use crate::workbook::cells::unprintable::is_unprintable;
@@ -32,11 +32,13 @@ pub fn write(
     let cards = CardsAsked { chosen: &chosen, ..CardsAsked::USUAL };
     to_print::drawn(kitchen, costing, cards, origins, |context| {
         let paper = Paper::of(context, None);
-        let mut binder = Binder::new(&paper);
-        let starts = starts(context, all);
-        binder.take(Drawn::of(frame(&starts), CellNotes::new(), |out| rows(context, all, &starts, out))?)?;
-        let title = all.first().map(|(_, scaled)| scaled.name).unwrap_or_default();
-        binder.bound(&super::stamped(&format!("Kitchen card: {}", short(title)), at)?, Vec::new())
+        workers::hire(|crew| {
+            let mut binder = Binder::new(&paper, crew);
+            let starts = starts(context, all);
+            binder.take(Drawn::of(frame(&starts), CellNotes::new(), |out| rows(context, all, &starts, out))?)?;
+            let title = all.first().map(|(_, scaled)| scaled.name).unwrap_or_default();
+            binder.bound(&super::stamped(&format!("Kitchen card: {}", short(title)), at)?, Vec::new())
+        })
     })
 }
 

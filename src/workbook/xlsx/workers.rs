@@ -1,8 +1,9 @@
-//! Workers: pieces of work made by as many workers as the machine has processors, and taken in their order.
+//! Workers: as many as the machine has processors, the caller among them, who do the jobs of a crew in the order in which
+//! these were given, and hand over what came out when it is asked for.
 
-use std::collections::BTreeMap;
+use std::collections::VecDeque;
 use std::io;
-use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
 
 use crate::schema::memory;
@@ -14,108 +15,148 @@ const AHEAD: usize = 32;
 /// where there is not so much, one does it all.
 const OF_A_WORKER: usize = 120_000_000;
 
-/// Which pieces were begun and made.
-struct Desk<R> {
-    /// How many there are.
-    pieces: usize,
-    begun: usize,
-    taken: usize,
-    made: BTreeMap<usize, R>,
-    /// How far may be begun ahead of what is taken.
-    ahead: usize,
-    /// Whether the caller makes what it could wait for others to make.
-    helps: bool,
-    /// Whether nobody is to begin another: something failed.
+/// A job, which puts down itself what comes out.
+type Job<'env> = Box<dyn FnOnce() + Send + 'env>;
+
+/// What is to be done, and whether anybody is still to begin it.
+struct Desk<'env> {
+    waiting: VecDeque<Job<'env>>,
+    /// How many workers wait for a job.
+    idle: usize,
+    /// Whether nobody is to begin another: all is done, or somebody has failed.
     stopped: bool,
 }
 
-impl<R> Desk<R> {
-    /// Begins the next piece, where one may be begun.
-    fn begin(&mut self) -> Option<usize> {
-        let at = self.begun;
-        let may = at < self.pieces && at < self.taken.saturating_add(self.ahead);
-        may.then(|| {
-            self.begun = at.saturating_add(1);
-            at
-        })
+/// Workers at one desk.
+#[derive(Debug)]
+pub(super) struct Crew<'env> {
+    desk: Mutex<Desk<'env>>,
+    /// Says that there is a job.
+    begin: Condvar,
+    /// Says that one is done.
+    done: Condvar,
+}
+
+/// What a job will have made.
+#[derive(Debug)]
+pub(super) struct Ticket<T>(Arc<Mutex<Option<T>>>);
+
+/// Why nothing comes of a ticket: a worker failed, and whoever hired it will be told.
+fn failed() -> io::Error {
+    io::Error::other("the workbook was not finished")
+}
+
+impl std::fmt::Debug for Desk<'_> {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(out, "{} jobs wait", self.waiting.len())
     }
 }
 
-/// Everybody's desk, and the bell that says that something on it has changed.
-struct Office<R> {
-    desk: Mutex<Desk<R>>,
-    bell: Condvar,
-}
-
-impl<R> Office<R> {
-    fn desk(&self) -> MutexGuard<'_, Desk<R>> {
+impl<'env> Crew<'env> {
+    fn desk(&self) -> MutexGuard<'_, Desk<'env>> {
         self.desk.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    fn wait<'g>(&self, desk: MutexGuard<'g, Desk<R>>) -> MutexGuard<'g, Desk<R>> {
-        self.bell.wait(desk).unwrap_or_else(PoisonError::into_inner)
-    }
-
-    /// What a worker is to make next; `None` where nothing is left.
-    fn next(&self) -> Option<usize> {
+    /// Gives a job to whoever is free first.
+    pub(super) fn put<T: Send + 'env>(&self, make: impl FnOnce() -> T + Send + 'env) -> Ticket<T> {
+        let made = Arc::new(Mutex::new(None));
+        let place = Arc::clone(&made);
+        let job = move || {
+            let made = make();
+            *place.lock().unwrap_or_else(PoisonError::into_inner) = Some(made);
+        };
         let mut desk = self.desk();
-        loop {
-            if desk.stopped || desk.begun >= desk.pieces {
-                return None;
-            }
-            if let Some(at) = desk.begin() {
-                return Some(at);
-            }
-            desk = self.wait(desk);
+        desk.waiting.push_back(Box::new(job));
+        if desk.idle > 0 {
+            self.begin.notify_one();
         }
+        Ticket(made)
     }
 
-    /// What the caller, who takes the pieces in their order and is at the one at `at`, is to do.
-    fn callers(&self, at: usize) -> Turn<R> {
+    /// What a job made; the caller does others while it waits, all of them where threads cannot be had, as in a browser.
+    ///
+    /// # Errors
+    /// Where a worker has failed, which [`hire`] tells.
+    pub(super) fn take<T>(&self, ticket: &Ticket<T>) -> io::Result<T> {
+        let made = || ticket.0.lock().unwrap_or_else(PoisonError::into_inner).take();
         let mut desk = self.desk();
         loop {
-            if let Some(made) = desk.made.remove(&at) {
-                return Turn::Take(made);
+            if let Some(made) = made() {
+                return Ok(made);
             }
             if desk.stopped {
-                return Turn::End;
+                return Err(failed());
             }
-            if (desk.helps || desk.begun <= at)
-                && let Some(other) = desk.begin()
-            {
-                return Turn::Make(other);
-            }
-            desk = self.wait(desk);
+            desk = match desk.waiting.pop_front() {
+                Some(job) => {
+                    drop(desk);
+                    job();
+                    self.desk()
+                }
+                None => self.done.wait(desk).unwrap_or_else(PoisonError::into_inner),
+            };
         }
     }
 
-    /// Puts down what was made.
-    fn put(&self, at: usize, made: R) {
-        self.desk().made.insert(at, made);
-        self.bell.notify_all();
+    /// Hands to `take` what `make` gives for every piece of work, in the order of the work, until it says that it failed.
+    pub(super) fn in_order<W, R, E>(
+        &self,
+        work: impl IntoIterator<Item = W>,
+        make: &'env (impl Fn(W) -> R + Sync),
+        mut take: impl FnMut(R) -> Result<(), E>,
+    ) -> Result<(), E>
+    where
+        W: Send + 'env,
+        R: Send + 'env,
+        E: From<io::Error>,
+    {
+        let mut begun = VecDeque::new();
+        let mut work = work.into_iter();
+        loop {
+            let more = AHEAD.saturating_sub(begun.len());
+            begun.extend(work.by_ref().take(more).map(|piece| self.put(move || make(piece))));
+            let Some(next) = begun.pop_front() else { return Ok(()) };
+            take(self.take(&next)?)?;
+        }
     }
 
-    /// Stops the others.
+    /// Does jobs until there will be no more.
+    fn work(&self) {
+        let _watch = Watch(self);
+        let mut desk = self.desk();
+        while !desk.stopped {
+            desk = match desk.waiting.pop_front() {
+                Some(job) => {
+                    drop(desk);
+                    job();
+                    let desk = self.desk();
+                    self.done.notify_all();
+                    desk
+                }
+                None => {
+                    desk.idle = desk.idle.saturating_add(1);
+                    let mut desk = self.begin.wait(desk).unwrap_or_else(PoisonError::into_inner);
+                    desk.idle = desk.idle.saturating_sub(1);
+                    desk
+                }
+            };
+        }
+    }
+
+    /// Ends the work, begun jobs aside.
     fn stop(&self) {
-        self.desk().stopped = true;
-        self.bell.notify_all();
+        let mut desk = self.desk();
+        desk.stopped = true;
+        desk.waiting.clear();
+        self.begin.notify_all();
+        self.done.notify_all();
     }
-}
-
-/// What the caller is to do.
-enum Turn<R> {
-    /// Take what was made.
-    Take(R),
-    /// Make a piece that nobody has begun.
-    Make(usize),
-    /// Nothing more: somebody has failed.
-    End,
 }
 
 /// Stops the others when its worker panics, so that nobody waits for what it was to make.
-struct Watch<'a, R>(&'a Office<R>);
+struct Watch<'a, 'env>(&'a Crew<'env>);
 
-impl<R> Drop for Watch<'_, R> {
+impl Drop for Watch<'_, '_> {
     fn drop(&mut self) {
         if thread::panicking() {
             self.0.stop();
@@ -128,79 +169,24 @@ pub(super) fn processors() -> usize {
     thread::available_parallelism().map_or(1, usize::from)
 }
 
-/// Hands to `take` what `make` gives for every piece of work, in the order of the work, until it says that it failed. The
-/// caller takes, and makes only what nobody else has begun: all of it where threads cannot be had, as in a browser.
-pub(super) fn in_order<W: Sync, R: Send, E>(
-    work: &[W],
-    make: impl Fn(&W) -> R + Sync,
-    take: impl FnMut(R) -> Result<(), E>,
-) -> Result<(), E> {
-    with(hired(processors(), work.len()), (AHEAD, false), work, || Ok(()), make, take)
+/// What `run` gives, which has a crew for as long as it takes: the caller, and as many others as the machine has processors
+/// besides; none where there is no memory for them.
+pub(super) fn hire<'env, T>(run: impl FnOnce(&Crew<'env>) -> T) -> T {
+    let others = processors().saturating_sub(1);
+    let others = if memory::is_left(others.saturating_mul(OF_A_WORKER)) { others } else { 0 };
+    hire_others(others, run)
 }
 
-/// What `make` gives for every piece of work, in the order of the work, and what `meanwhile` gives, which the caller does
-/// itself while others make them; then it makes some as well.
-pub(super) fn beside<W: Sync, R: Send, E, T>(
-    work: &[W],
-    make: impl Fn(&W) -> R + Sync,
-    meanwhile: impl FnOnce() -> Result<T, E>,
-) -> Result<(Vec<R>, T), E> {
-    let mut made = Vec::with_capacity(work.len());
-    let hired = hired(processors().saturating_sub(1), work.len());
-    let done = with(hired, (usize::MAX, true), work, meanwhile, make, |one| {
-        made.push(one);
-        Ok(())
-    })?;
-    Ok((made, done))
-}
-
-/// How many workers are hired of so many for so many pieces of work: none where the caller would be as soon done alone, or
-/// where there is no memory for them.
-fn hired(most: usize, pieces: usize) -> usize {
-    let hired = if processors() > 1 { most.min(pieces) } else { 0 };
-    if memory::is_left(hired.saturating_mul(OF_A_WORKER)) { hired } else { 0 }
-}
-
-/// Has `hired` workers and then the caller make the pieces, no more than so many `ahead` of what is taken, the caller also
-/// those that it need not if it `helps`; before that it does what is to be done `first`.
-fn with<W: Sync, R: Send, E, T>(
-    hired: usize,
-    (ahead, helps): (usize, bool),
-    work: &[W],
-    first: impl FnOnce() -> Result<T, E>,
-    make: impl Fn(&W) -> R + Sync,
-    mut take: impl FnMut(R) -> Result<(), E>,
-) -> Result<T, E> {
-    let desk = Desk { pieces: work.len(), begun: 0, taken: 0, made: BTreeMap::new(), ahead, helps, stopped: false };
-    let office = Office { desk: Mutex::new(desk), bell: Condvar::new() };
-    let worker = || {
-        let _watch = Watch(&office);
-        while let Some((at, piece)) = office.next().and_then(|at| Some((at, work.get(at)?))) {
-            office.put(at, make(piece));
-        }
-    };
+fn hire_others<'env, T>(others: usize, run: impl FnOnce(&Crew<'env>) -> T) -> T {
+    let desk = Desk { waiting: VecDeque::new(), idle: 0, stopped: false };
+    let crew = Crew { desk: Mutex::new(desk), begin: Condvar::new(), done: Condvar::new() };
     thread::scope(|scope| {
-        let _watch = Watch(&office);
+        let _watch = Watch(&crew);
+        let worker = || crew.work();
         let hired: Vec<_> =
-            (0..hired).filter_map(|_| thread::Builder::new().spawn_scoped(scope, worker).ok()).collect();
-        let mut result = first();
-        let mut at = 0;
-        while at < work.len() && result.is_ok() {
-            match office.callers(at) {
-                Turn::Take(made) => {
-                    result = result.and_then(|done| take(made).map(|()| done));
-                    at = at.saturating_add(1);
-                    office.desk().taken = at;
-                    office.bell.notify_all();
-                }
-                Turn::Make(other) => {
-                    let Some(piece) = work.get(other) else { break };
-                    office.put(other, make(piece));
-                }
-                Turn::End => break,
-            }
-        }
-        office.stop();
+            (0..others).filter_map(|_| thread::Builder::new().spawn_scoped(scope, worker).ok()).collect();
+        let result = run(&crew);
+        crew.stop();
         for other in hired {
             if let Err(panic) = other.join() {
                 std::panic::resume_unwind(panic);
@@ -247,66 +233,86 @@ pub(super) fn expect(threads: usize) -> io::Result<()> {
 
 #[cfg(test)]
 mod tests {
-    use super::{AHEAD, with};
+    use std::io;
 
-    fn taken(hired: usize, ahead: (usize, bool), work: &[u32]) -> Vec<u32> {
+    use super::{AHEAD, Crew, hire_others};
+
+    /// What is made of all of the `work` by so many others beside the caller, as far as it was taken.
+    fn taken(others: usize, work: &[u32], upto: Option<u32>) -> (Vec<u32>, Result<(), String>) {
         let mut taken = Vec::new();
-        let result = with(
-            hired,
-            ahead,
-            work,
-            || Ok(7),
-            |n| n + 1,
-            |n| {
+        let double = |n: &u32| n * 2;
+        let result = hire_others(others, |crew| {
+            crew.in_order(work, &double, |n| {
                 taken.push(n);
-                Ok::<(), ()>(())
-            },
-        );
-        assert_eq!(result, Ok(7));
-        taken
+                if Some(n) == upto { Err(io::Error::other("enough")) } else { Ok(()) }
+            })
+        });
+        (taken, result.map_err(|error| error.to_string()))
     }
 
     #[test]
     fn results_are_taken_in_the_order_of_the_work() {
         let work: Vec<u32> = (0..1000).collect();
-        for hired in [0, 1, 2, 7] {
-            for ahead in [1, 30, usize::MAX].into_iter().flat_map(|ahead| [(ahead, false), (ahead, true)]) {
-                assert_eq!(taken(hired, ahead, &work), (1..=1000).collect::<Vec<u32>>(), "{hired} hired");
-                assert!(taken(hired, ahead, &[]).is_empty());
-            }
+        let doubled: Vec<u32> = (0..1000).map(|n| n + n).collect();
+        for others in [0, 1, 2, 7] {
+            assert_eq!(taken(others, &work, None), (doubled.clone(), Ok(())), "{others} others");
+            assert_eq!(taken(others, &[], None), (Vec::new(), Ok(())));
         }
     }
 
     #[test]
     fn a_failure_ends_the_work() {
         let work: Vec<u32> = (0..1000).collect();
-        for hired in [0, 2] {
-            let mut taken = 0;
-            let result = with(
-                hired,
-                (AHEAD, true),
-                &work,
-                || Ok(()),
-                |n| *n,
-                |n| {
-                    taken += 1;
-                    if n == 5 { Err(n) } else { Ok(()) }
-                },
-            );
-            assert_eq!((result, taken), (Err(5), 6), "{hired} hired");
-            let at_first = with(hired, (AHEAD, true), &work, || Err::<(), _>(1), |n| *n, |_| Ok(()));
-            assert_eq!(at_first, Err(1), "{hired} hired");
+        for others in [0, 2] {
+            let (taken, result) = taken(others, &work, Some(10));
+            assert_eq!((taken, result), (vec![0, 2, 4, 6, 8, 10], Err("enough".to_owned())), "{others} others");
+        }
+    }
+
+    #[test]
+    fn workers_do_not_run_far_ahead_of_what_is_taken() {
+        use std::sync::atomic::{AtomicUsize, Ordering::SeqCst};
+        let (begun, mut taken) = (AtomicUsize::new(0), 0);
+        let make = |()| begun.fetch_add(1, SeqCst);
+        let result = hire_others(3, |crew| {
+            crew.in_order([(); 500], &make, |_| {
+                taken += 1;
+                assert!(begun.load(SeqCst) <= taken + AHEAD, "{} begun, {taken} taken", begun.load(SeqCst));
+                Ok::<(), io::Error>(())
+            })
+        });
+        assert!(result.is_ok() && taken == 500);
+    }
+
+    #[test]
+    fn jobs_of_other_kinds_stand_in_the_same_line() {
+        let twice = |n: u32| n + n;
+        for others in [0, 1, 3] {
+            let (sum, letters) = hire_others(others, |crew: &Crew<'_>| {
+                let letters: Vec<_> = ('a'..='e').map(|letter| crew.put(move || letter.to_string())).collect();
+                let mut sum = 0;
+                let done = crew.in_order(1..=10_u32, &twice, |n| {
+                    sum += n;
+                    Ok::<(), io::Error>(())
+                });
+                assert!(done.is_ok());
+                // Taken in any order.
+                let letters: Vec<String> = letters.iter().rev().map(|ticket| crew.take(ticket).unwrap()).collect();
+                (sum, letters.concat())
+            });
+            assert_eq!((sum, letters.as_str()), (110, "edcba"), "{others} others");
         }
     }
 
     #[test]
     fn a_panic_of_a_worker_is_the_callers() {
         let work: Vec<u32> = (0..100).collect();
-        for hired in [0, 2] {
+        let make = |n: &u32| assert_ne!(*n, 50);
+        for others in [0, 2] {
             let told = std::panic::catch_unwind(|| {
-                with(hired, (AHEAD, true), &work, || Ok(()), |n| assert_ne!(*n, 50), |()| Ok::<(), ()>(()))
+                hire_others(others, |crew| crew.in_order(&work, &make, |()| Ok::<(), io::Error>(())))
             });
-            assert!(told.is_err(), "{hired} hired");
+            assert!(told.is_err(), "{others} others");
         }
     }
 }

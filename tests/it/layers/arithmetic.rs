@@ -60,6 +60,7 @@ const MAY: &[(&str, &str, &str)] = &[
     ("workbook/layout/recipe/in_place.rs", ".checked_sub(", "lines are counted"),
     ("workbook/xlsx/archive.rs", ".sum()", "the checksum of an entry of the archive"),
     ("workbook/xlsx/archive.rs", ".checked_add(", "entries of the archive are counted"),
+    ("workbook/xlsx/archive.rs", " / ", "room for packed bytes"),
     ("workbook/xlsx/binder.rs", ".checked_sub(", "sheets are counted"),
     ("workbook/xlsx/piece.rs", " / ", "rows are counted in blocks"),
     ("workbook/xlsx/sheet_order.rs", " + ", "a bound of a type"),
