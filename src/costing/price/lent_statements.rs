@@ -2,7 +2,8 @@
 //! belong to what is bought, so a row without takes those of the rows nearest to it.
 //!
 //! Takes the rows of an item that have begun by a day, ended ones too: what peeling loses does not end with a promotion.
-//! In order the newest row that states it, of the same supplier and code, of the same supplier, of anybody.
+//! In order a row of the same pack and day, which says the same thing of it, then the newest row that states it, of the same
+//! supplier and code, of the same supplier, of anybody.
 
 use std::cmp::Ordering;
 use std::collections::HashMap;
@@ -53,6 +54,7 @@ struct Newest<T> {
 pub struct Statements<'k, T> {
     kitchen: &'k Kitchen,
     says: fn(&PriceRow) -> &Field<T>,
+    by_day: HashMap<(HistoryKey, Option<Date>), Newest<T>>,
     by_code: HashMap<(NameKey, String), Newest<T>>,
     by_supplier: HashMap<NameKey, Newest<T>>,
     of_all: Option<Newest<T>>,
@@ -77,7 +79,8 @@ impl<'k, T: Clone + PartialEq> Statements<'k, T> {
         says: fn(&PriceRow) -> &Field<T>,
         order: fn(&T, &T) -> Ordering,
     ) -> Self {
-        let mut all = Statements { kitchen, says, by_code: HashMap::new(), by_supplier: HashMap::new(), of_all: None };
+        let (by_day, by_code, by_supplier) = (HashMap::new(), HashMap::new(), HashMap::new());
+        let mut all = Statements { kitchen, says, by_day, by_code, by_supplier, of_all: None };
         for index in &item.rows {
             let Some(row) = kitchen.entries.prices.get(*index) else { continue };
             if *says(row) == Field::Blank || row.date.is_broken() || !row.has_begun(day) {
@@ -96,6 +99,12 @@ impl<'k, T: Clone + PartialEq> Statements<'k, T> {
                 Some(before) => before.or(said(), order),
                 None => said(),
             };
+            // One that has ended is none of two that say one thing.
+            if !row.has_ended(day) {
+                let its_day = (history.clone(), row.date.given().copied());
+                let of_day = all.by_day.remove(&its_day);
+                all.by_day.insert(its_day, take(of_day));
+            }
             let of_code = all.by_code.remove(&(supplier.clone(), code.clone()));
             all.by_code.insert((supplier.clone(), code), take(of_code));
             let of_supplier = all.by_supplier.remove(&supplier);
@@ -113,13 +122,18 @@ impl<'k, T: Clone + PartialEq> Statements<'k, T> {
             return Some(LentStatement { value: own.clone(), row: index, lender: Lender::Itself, beside: None });
         }
         let of_all = self.of_all.as_ref()?;
-        let (supplier, code, _) = history_of(row);
+        let history = history_of(row);
         let lent = |newest: &Newest<T>, lender| LentStatement {
             value: newest.value.clone(),
             row: newest.row,
             lender,
             beside: newest.beside,
         };
+        let its_day = (history, row.date.given().copied());
+        if let Some(same) = self.by_day.get(&its_day) {
+            return Some(lent(same, Lender::SameCode));
+        }
+        let ((supplier, code, _), _) = its_day;
         let of_supplier = self.by_supplier.get(&supplier).map(|newest| lent(newest, Lender::SameSupplier));
         let of_code = self.by_code.get(&(supplier, code)).map(|newest| lent(newest, Lender::SameCode));
         Some(of_code.or(of_supplier).unwrap_or_else(|| lent(of_all, Lender::Another)))

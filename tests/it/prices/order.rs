@@ -57,6 +57,18 @@ fn equal_in_both_the_first_by_name() {
     assert_eq!(each(&[rows[1], rows[0]]), Some(d("1")));
 }
 
+/// Two rows of one pack and day are one statement: what the second leaves blank the first says. 30.00 ÷ 10 ÷ 80 % = 3.75,
+/// though the promotion of the days between, which has ended, said 90 %: that would make 3.33 of whichever stood first.
+#[test]
+fn what_a_row_of_the_same_pack_and_day_says_comes_before_a_newer_one() {
+    let blank = "10 lb,$30.00,,North,,2026-11-01,,,yes,,";
+    let stated = "10 lb,$30.00,,North,,2026-11-01,,80%,,,";
+    let ended = "10 lb,$24.00,,North,,2026-11-12,2026-11-14,90%,,,";
+    let json = either_way(&[blank, stated, ended]);
+    assert_eq!((food(&json), told(&json)), (Some(d("3.75")), vec!["H4 price-ended".to_owned()]));
+    assert_eq!(food(&either_way(&[stated, blank, ended])), Some(d("3.75")));
+}
+
 /// North was preferred in October and is so no more in November, so that both suppliers’ bags stand: one is 10 lb, the other
 /// 20 lb. Preferred, North’s alone would, at 30.00 a bag.
 #[test]
