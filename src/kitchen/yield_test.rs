@@ -238,6 +238,9 @@ pub struct Test {
     pub joint: JointMethod,
     /// Whether a reported problem stops it.
     pub broken: bool,
+    /// Whether its rows leave open what it measures, or what of it is main, so that what it broke down has no yield that is
+    /// known.
+    pub unclear: bool,
 }
 
 impl Test {

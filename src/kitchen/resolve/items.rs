@@ -87,6 +87,9 @@ pub(super) fn weigh_pieces(items: &mut [Item], tests: &[Test]) {
 }
 
 fn of_one_test(id: TestId, test: &Test) -> TrimYield {
+    if test.unclear {
+        return TrimYield::Unreadable;
+    }
     let mut mains = test.parts.iter().enumerate().filter(|(_, part)| part.role == Role::Main);
     match (mains.next(), mains.next()) {
         (Some((main, _)), None) => TrimYield::Main(PartId::new(id, main)),

@@ -24,6 +24,7 @@ pub(super) struct Gathering {
     inputs: IndexMap<RunKey, usize>,
     input_name: Option<String>,
     kind: Option<TestKind>,
+    of_two_kinds: bool,
     parts: IndexMap<NameKey, Part>,
 }
 
@@ -43,11 +44,13 @@ impl Gathering {
                 parts: Vec::new(),
                 joint: JointMethod::Weight,
                 broken: false,
+                unclear: false,
             },
             runs: IndexMap::new(),
             inputs: IndexMap::new(),
             input_name: None,
             kind: None,
+            of_two_kinds: false,
             parts: IndexMap::new(),
         }
     }
@@ -105,9 +108,13 @@ impl Gathering {
                 return;
             }
             Some(role) => *role,
-            None => Role::Main,
+            None => {
+                self.test.unclear = true;
+                Role::Main
+            }
         };
         let key = NameKey::of(&row.part);
+        self.know_role(&key, role);
         let new = || Part {
             name: row.part.clone(),
             key: key.clone(),
@@ -126,6 +133,7 @@ impl Gathering {
     fn take_kind(&mut self, row: &TestRow, problems: &mut Vec<Problem>) {
         let Some(kind) = row.kind.given().copied() else { return };
         if self.kind.is_some_and(|known| known != kind) {
+            self.of_two_kinds = true;
             let fault = Fault::new(
                 Code::TestNotUnderstood,
                 format!("“{}” is both a trim and a cooking test", self.test.name),
@@ -186,6 +194,11 @@ impl Gathering {
         self.test.runs.push(Run { row: index, grams: weight.grams, count: weight.count });
     }
 
+    /// Notes where another row gives a part another role.
+    fn know_role(&mut self, key: &NameKey, role: Role) {
+        self.test.unclear |= self.parts.get(key).is_some_and(|part| part.role != role);
+    }
+
     fn take_part(
         &mut self,
         run: RunKey,
@@ -196,6 +209,7 @@ impl Gathering {
         problems: &mut Vec<Problem>,
     ) {
         let key = NameKey::of(&row.part);
+        self.know_role(&key, role);
         let in_run = self.runs.entry(run).or_default();
         if in_run.contains(&key) {
             let fault = Fault::new(
@@ -241,6 +255,11 @@ impl Gathering {
 
     /// The test, checked as far as its rows alone allow.
     pub(super) fn finish(mut self, entries: &Entries, problems: &mut Vec<Problem>) -> Test {
+        if self.of_two_kinds {
+            // If it is of trimming, no other yield counts for what it broke down.
+            self.test.kind = TestKind::Trim;
+            self.test.unclear = true;
+        }
         self.test.parts = self.parts.drain(..).map(|(_, part)| part).collect();
         self.check_runs(entries, problems);
         self.check_names(entries, problems);
