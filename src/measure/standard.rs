@@ -85,15 +85,17 @@ impl StandardUnit {
         if let Some((index, number)) = numbered(catalogue(), name) {
             return Some(StandardUnit { number: Some(number), ..StandardUnit::plain(index) });
         }
-        let name = name.to_lowercase().replace('.', "").replace("u s ", "us ");
-        let name = match name.strip_suffix(')').and_then(|name| name.split_once('(')) {
+        let plain = name.to_lowercase().replace('.', "").replace("u s ", "us ");
+        let plain = match plain.strip_suffix(')').and_then(|name| name.split_once('(')) {
             Some((unit, system)) => format!("{} {}", system.trim(), unit.trim()),
-            None => name,
+            None => plain,
         };
-        if let Some(index) = catalogue().unit(&name) {
+        if plain != name
+            && let Some(index) = catalogue().unit(&plain)
+        {
             return Some(StandardUnit::plain(index));
         }
-        let (rest, fixed) = SYSTEMS.iter().find_map(|(word, system)| Some((name.strip_prefix(word)?, *system)))?;
+        let (rest, fixed) = SYSTEMS.iter().find_map(|(word, system)| Some((plain.strip_prefix(word)?, *system)))?;
         let index = catalogue().unit(rest)?;
         let entry = catalogue().units.get(index)?;
         let is_one = entry.varies && (fixed != Volumes::Metric || entry.is_metric);

@@ -40,10 +40,10 @@ impl Reader<'_> {
         if !blank(self, C::Pack) {
             let bare = self.is_bare_number(C::Pack);
             let (counted, unit) = (!blank(self, C::PackCount), !blank(self, C::SizeUnit));
-            let is_size = bare || unit || Unit::parse(&self.input.text(C::Pack)).is_some();
+            let is_size = || bare || unit || Unit::parse(&self.input.text(C::Pack)).is_some();
             if bare && !counted && !blank(self, C::UnitSize) {
                 self.move_cell(C::PackCount, C::Pack);
-            } else if blank(self, C::UnitSize) && ((counted && is_size) || (bare && unit)) {
+            } else if blank(self, C::UnitSize) && ((counted && is_size()) || (bare && unit)) {
                 self.move_cell(C::UnitSize, C::Pack);
             }
         }
