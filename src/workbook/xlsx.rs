@@ -18,6 +18,7 @@ pub mod order_sheets;
 mod page_setup;
 mod palette;
 mod piece;
+mod row_writer;
 pub mod scaled_cards;
 mod sheet;
 mod sheet_list;

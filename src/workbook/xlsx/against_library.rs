@@ -15,7 +15,7 @@ use super::format::format_of;
 use super::height::height_of;
 use super::notes::CellNotes;
 use super::page_setup::Paper;
-use super::piece::BLOCK;
+use super::row_writer::BLOCK;
 use super::sheet::{Drawn, days};
 use super::workers;
 use crate::number::Decimal;

@@ -17,7 +17,8 @@ use super::height::{height_of, uncut};
 use super::notes;
 use super::notes::CellNotes;
 use super::page_setup::{PageSetup, Paper, Printed};
-use super::piece::{Piece, RowWriter};
+use super::piece::Piece;
+use super::row_writer::RowWriter;
 use super::strips::Strips;
 use crate::workbook::cells::formula::Outcome;
 use crate::workbook::cells::number::{stored, to_float};
@@ -54,7 +55,7 @@ impl Drawn {
     }
 
     /// A list with the rows that `rows` gives from the top down. `blocks` are the rows of the sheet of which none but those
-    /// comes, in whole blocks (`piece::BLOCK`); the part that begins the sheet has its notes. `None` where others may come
+    /// comes, in whole blocks (`row_writer::BLOCK`); the part that begins the sheet has its notes. `None` where others may come
     /// within a block.
     pub(super) fn of_list(
         frame: Frame,

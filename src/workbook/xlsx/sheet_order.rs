@@ -7,7 +7,7 @@ use std::sync::OnceLock;
 use rust_xlsxwriter::XlsxError;
 
 use super::notes::CellNotes;
-use super::piece::BLOCK;
+use super::row_writer::BLOCK;
 use super::sheet::Drawn;
 use super::{OnDemand, notes};
 use crate::analysis::{RowYields, Trim};

@@ -5,7 +5,8 @@ use std::collections::HashMap;
 use rust_xlsxwriter::{Format, Worksheet, XlsxError};
 
 use super::format::format_of;
-use super::piece::{COLUMNS, CellKind};
+use super::piece::CellKind;
+use super::row_writer::COLUMNS;
 use crate::problem::place::column_letters;
 
 /// The numbers of the formats that were used.

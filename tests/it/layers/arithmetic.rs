@@ -62,7 +62,7 @@ const MAY: &[(&str, &str, &str)] = &[
     ("workbook/xlsx/archive.rs", ".checked_add(", "entries of the archive are counted"),
     ("workbook/xlsx/archive.rs", " / ", "room for packed bytes"),
     ("workbook/xlsx/binder.rs", ".checked_sub(", "sheets are counted"),
-    ("workbook/xlsx/piece.rs", " / ", "rows are counted in blocks"),
+    ("workbook/xlsx/row_writer.rs", " / ", "rows are counted in blocks"),
     ("workbook/xlsx/sheet_order.rs", " + ", "a bound of a type"),
     ("workbook/xlsx/styles.rs", " % ", "specimens are counted by row and column"),
     ("workbook/xlsx/styles.rs", " / ", "specimens are counted by row and column"),
