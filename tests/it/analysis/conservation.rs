@@ -5,7 +5,6 @@ use std::collections::BTreeMap;
 use parings::analysis::Trim;
 use parings::analysis::balance::{Balance, PartBalance};
 use parings::analysis::trim_savings::{PartWorth, sells_at};
-use parings::costing::Amount;
 use parings::costing::Unused;
 use parings::costing::{Charging, Costing, Rate, RecipeCost};
 use parings::internals::Reach;
@@ -66,8 +65,9 @@ fn by_products(of: &Planned) -> impl Iterator<Item = PartId> {
     kitchen.all_parts().filter(|id| kitchen.part(*id).unwrap().role == Role::ByProduct)
 }
 
+/// In plain decimals: of what is left of a sum by rounding nothing is left in money.
 fn money(rate: Rate, grams: Decimal) -> Decimal {
-    rate.cost_of(Amount::of(grams)).unwrap()
+    rate.money * grams / rate.per
 }
 
 /// What a part bears, or was given as a credit, by weight, where mains bear what is unearned. `None` of a joint part of which
