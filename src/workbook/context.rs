@@ -7,7 +7,7 @@ use crate::costing::{Costing, ItemCost};
 use crate::kitchen::price::Price;
 use crate::kitchen::settings::Setting;
 use crate::kitchen::{Field, ItemId, PartId, RecipeId};
-use crate::number::BareRule;
+use crate::number::{BareRule, Decimal, plain};
 use crate::schema::{Column, Shown, TableKind, Typed, Value};
 use crate::workbook::cells::formula::{NOT_KNOWN, Ref, is_typed, literal, or_else};
 use crate::workbook::layout::compared::Compared;
@@ -157,11 +157,16 @@ pub fn fraction_from(typed: &Typed, cell: &str, rule: BareRule) -> Option<String
     Some(format!("IF({},{},\"{NOT_KNOWN}\")", is_typed(cell), as_fraction(typed, cell, rule)?))
 }
 
-/// A fraction of one at the most, likewise, which may be typed yet: the blank cell shows percentages.
+/// A fraction of one at the most, or of what was typed where that is more, likewise, which may be typed yet: the blank cell
+/// shows percentages.
 pub fn share_from(typed: &Typed, cell: &str, rule: BareRule) -> String {
-    let (fraction, most) = match as_fraction(typed, cell, rule).filter(|fraction| fraction != cell) {
-        Some(fraction) => (fraction, "100"),
-        None => (cell.to_owned(), "1"),
+    let (fraction, whole) = match as_fraction(typed, cell, rule).filter(|fraction| fraction != cell) {
+        Some(fraction) => (fraction, Decimal::ONE_HUNDRED),
+        None => (cell.to_owned(), Decimal::ONE),
+    };
+    let most = match typed.value {
+        Value::Number(number) => plain(number.max(whole)),
+        _ => plain(whole),
     };
     format!("IF(AND(ISNUMBER({cell}),{cell}>=0,{cell}<={most}),{fraction},\"{NOT_KNOWN}\")")
 }

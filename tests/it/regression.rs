@@ -454,3 +454,16 @@ fn what_a_test_leaves_open_is_left_open_in_any_order() {
         }
     }
 }
+
+#[test]
+fn a_tax_above_the_price_is_the_same_in_the_workbook() {
+    // 22.00 with 120 % of tax within are 10.00; a pound of cod at 4.00 is 40 % of that.
+    let book = format!(
+        "{HEAD}Item,Pack,Price\nCod,10 lb,40.00\n\nDish,Recipe,Menu price,Tax\nSupper,Plate,$22.00,120%\n\
+         Lunch,Plate,$11.00,10%\n{}",
+        asking("Cod,1,lb,").replace("Menu price,$20\n", "")
+    );
+    let json = cost_json(&[("book.csv", &book)]);
+    assert_eq!(dish(&json, "Supper")["food_cost_percent"], "40");
+    assert_recalculates(&costed("book.csv", book.as_bytes()).2, "book.csv");
+}
