@@ -41,10 +41,11 @@ pub(super) fn poured(way: &LadderWay<'_>, base: Decimal) -> Result<Option<InKitc
     if let Some((two, _)) = two {
         return Ok(Some(two));
     }
-    // Between two marks of the smallest measure there is nothing finer.
-    let smallest = alone.pop();
+    // Between two marks of a measure there is nothing finer.
+    let apart = |filled: &Filled| exact::sub(filled.base, base).map_or(Decimal::MAX, |apart| apart.abs());
+    let nearest = alone.into_iter().min_by_key(apart);
     let half = |filled: &Filled| exact::mul(base, Decimal::TWO).is_ok_and(|twice| twice >= filled.base);
-    Ok(smallest.filter(half).map(|filled| InKitchenUnits::one(filled.part)))
+    Ok(nearest.filter(half).map(|filled| InKitchenUnits::one(filled.part)))
 }
 
 pub(super) fn is_near(filled: Decimal, wanted: Decimal, near: Decimal) -> bool {
@@ -94,7 +95,8 @@ fn written(whole: Decimal, part: Option<&str>) -> String {
     }
 }
 
-/// A larger measure and what is left in a smaller one: in whole ones of it where they come near enough.
+/// A larger measure and what is left in a smaller one: in whole ones of it where they come near enough. Of litres and
+/// millilitres nothing is left in spoons.
 fn in_two(way: &LadderWay<'_>, base: Decimal) -> Result<Option<(InKitchenUnits, Decimal)>, Overflow> {
     let mut rungs = way.ladder.rungs.iter();
     let mut lead = None;
@@ -102,13 +104,13 @@ fn in_two(way: &LadderWay<'_>, base: Decimal) -> Result<Option<(InKitchenUnits, 
         let count = exact::div(base, way.size(&rung.unit))?;
         let down = LadderWay { rounding: Rounding::Down, ..*way };
         if count >= rung.from {
-            lead = nearest(&down, rung, count, !rung.leads)?;
+            lead = nearest(&down, rung, count, !rung.leads)?.map(|lead| (lead, rung.decimal));
             break;
         }
     }
-    let Some(lead) = lead else { return Ok(None) };
+    let Some((lead, decimal)) = lead else { return Ok(None) };
     let left = exact::sub(base, lead.base)?;
-    for rung in rungs {
+    for rung in rungs.filter(|rung| rung.decimal == decimal) {
         let count = exact::div(left, way.size(&rung.unit))?;
         if count < rung.from {
             continue;
