@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet, VecDeque};
 use crate::costing::Costing;
 use crate::kitchen::menu::Dish;
 use crate::kitchen::recipe::IngredientSource;
-use crate::kitchen::{InputRow, Kitchen, Node, RecipeId};
+use crate::kitchen::{InputRow, Kitchen, Node, RecipeId, depends};
 use crate::problem::{Code, Place, Problem};
 
 /// The errors of a book by the cell where each stands.
@@ -97,8 +97,7 @@ impl<'a> Errors<'a> {
                 let inputs = test.runs.iter().map(|run| run.row).chain(test.added.iter().map(|added| added.row));
                 let all = inputs.chain(test.parts.iter().flat_map(|part| part.rows.iter().copied()));
                 let rows = all.filter_map(|row| entries.tests.get(row)).map(|row| &row.input).collect();
-                let sources = std::iter::once(test.input).chain(test.added.iter().filter_map(|added| added.source));
-                (rows, sources.collect())
+                (rows, depends::of_test(test).collect())
             }
             Node::Recipe(id) => {
                 let Some(recipe) = self.kitchen.recipe(id) else { return Default::default() };
@@ -109,7 +108,7 @@ impl<'a> Errors<'a> {
                 // What a line that names a dish asks for, its row of the menu says.
                 let dishes = recipe.lines.iter().filter_map(|line| self.kitchen.dish(line.dish?)?.row);
                 let rows = rows.chain(dishes.filter_map(|row| Some(&entries.menu.get(row)?.input)));
-                (rows.collect(), recipe.lines.iter().map(|line| line.source).collect())
+                (rows.collect(), depends::of_recipe(&self.kitchen.items, recipe).collect())
             }
         }
     }
