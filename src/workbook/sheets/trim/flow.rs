@@ -134,7 +134,8 @@ fn test(page: &mut TrimSheet<'_>, id: TestId) {
     let Some(row) = page.places.losses.get(&id).copied() else { return };
     let name = loss_words::of(test.kind);
     let told = if flow.is_over() { loss_words::OVER } else { name };
-    let label = Formula::text(format!("IF({loss}<0,\"{}\",\"{name}\")", loss_words::OVER), told);
+    // Weights that add up leave a speck in a spreadsheet's numbers.
+    let label = Formula::text(format!("IF(ROUND({loss},6)<0,\"{}\",\"{name}\")", loss_words::OVER), told);
     page.put(row, Cell::figure(0, label, Look::General));
     page.figure(row, 2, format!("ABS({loss})/{factor}"), in_unit(flow.missing_grams()), Look::Quantity);
     page.words(row, 3, &unit.name);
