@@ -467,3 +467,11 @@ fn a_tax_above_the_price_is_the_same_in_the_workbook() {
     assert_eq!(dish(&json, "Supper")["food_cost_percent"], "40");
     assert_recalculates(&costed("book.csv", book.as_bytes()).2, "book.csv");
 }
+
+#[test]
+fn a_bare_yield_of_one_and_a_half_is_one_and_a_half_percent_in_the_workbook_too() {
+    // Up to 1 a fraction, above 1 a percentage: 1.20 ÷ 1.5 % = 80.
+    let book = format!("{HEAD}Item,Price,Per,Yield\nCod,1.20,lb,1.5\n{}", asking("Cod,1,lb,"));
+    assert_eq!(plate(&cost_json(&[("book.csv", &book)])), "80");
+    assert_recalculates(&costed("book.csv", book.as_bytes()).2, "book.csv");
+}

@@ -15,7 +15,7 @@ use crate::kitchen::{Field, ItemId};
 use crate::number::{BareRule, Decimal, plain};
 use crate::results::display_units::{DisplayUnit, base_unit};
 use crate::results::figures::{for_each, unit_cost};
-use crate::schema::{Column, TableKind, Typed, Value};
+use crate::schema::{Column, Shown, TableKind, Typed, Value};
 use crate::workbook::cells::formula::{
     Formula, NOT_KNOWN, Ref, in_quotes, needed, not_as_typed, not_if, or_else, says_other, unless, while_filled,
 };
@@ -187,8 +187,14 @@ impl RowCells<'_> {
     /// That a yield stands in the row which nothing has: the row is at fault then, also for what is used as purchased.
     fn impossible_yield(&self) -> Option<String> {
         let cell = self.table.input(self.index, Column::Yield).filter(|_| self.table.roomy)?.cell();
-        let typed = &self.typed_yield(self.index).value;
-        matches!(typed, Value::Blank | Value::Number(_)).then(|| format!("OR({cell}>1,AND({cell}<>\"\",{cell}<=0))"))
+        let typed = self.typed_yield(self.index);
+        let most = match (&typed.value, &typed.shown) {
+            (Value::Blank, _) | (Value::Number(_), Shown::Percent) => 1,
+            // A bare number above 1 is a percentage.
+            (Value::Number(_), _) => 100,
+            _ => return None,
+        };
+        Some(format!("OR({cell}>{most},AND({cell}<>\"\",{cell}<=0))"))
     }
 
     /// That a cell does not say what it said; in a long list, that it was cleared.

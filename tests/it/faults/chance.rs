@@ -120,7 +120,7 @@ proptest! {
         for (name, bytes) in [("book.xlsx", book.xlsx()), ("book.csv", book.csv().into_bytes())] {
             let (_, written) = through(name, &bytes)?;
             for cell in recalculated(&written) {
-                prop_assert!(cell.stored.agrees(&cell.fresh), "{name}: {cell}");
+                prop_assert!(cell.stored.agrees(&cell.fresh), "{name}: {cell}\n{}", book.csv());
             }
         }
     }
