@@ -51,8 +51,9 @@ struct RowBlock {
     columns: Option<(u16, u16)>,
 }
 
-/// How long a piece of a list comes to, and a cell of it, in bytes.
+/// How long a piece of a list comes to, a card, and a cell of it, in bytes.
 const PIECE: usize = 1 << 18;
+const CARD: usize = 1 << 15;
 const A_CELL: usize = 1 << 6;
 
 /// How many rows share a hint of their columns.
@@ -65,11 +66,10 @@ impl RowWriter {
         let mut notes: Vec<(u32, u16)> = notes.collect();
         notes.put_in_order_by(|one, other| other.cmp(one));
         let mut piece = Piece::default();
-        if !whole {
-            // Of long lists, of which the pieces are about as long.
-            piece.xml.reserve(PIECE);
-            piece.open.reserve(PIECE / A_CELL);
-        }
+        // Of long lists the pieces are about as long; of other sheets most are cards.
+        let length = if whole { CARD } else { PIECE };
+        piece.xml.reserve(length);
+        piece.open.reserve(length / A_CELL);
         RowWriter { piece, notes, whole, block: None, next: 0, letters: Vec::new(), last: Vec::new() }
     }
 
