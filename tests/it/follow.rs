@@ -191,7 +191,7 @@ pub fn every_cell_follows(bytes: &[u8], at_least: usize) {
     // One engine for all: what is typed is taken back, and a figure that stayed behind would be met by the next cell.
     let mut sheets = Sheets::open(bytes);
     // Always the same ones: enough of them are known to move a portion cost.
-    let runs = one_in_by_turns(if cells.len() < 100 { 3 } else { 32 }, &[]);
+    let runs = one_in_by_turns(if cells.len() < 100 { 3 } else { 40 }, &[]);
     for (_, cell) in cells.iter().enumerate().filter(|(at, _)| runs(*at)) {
         let went_in = cell.sheet == "Yield tests" && inputs.contains(&cell.cell);
         let number = cell.number * if went_in { 1.07 } else { 0.93 };

@@ -42,8 +42,8 @@ fn play_those(
     edits.retain(|(_, edit)| on.is_empty() || edit.sheet().is_some_and(|sheet| on.contains(&sheet)));
     let (mut counts, mut wrong) = (BTreeMap::<Kind, [usize; 4]>::new(), Vec::new());
     let several = at_one_go(&edits);
-    // Some of every kind; of large workbooks, where each takes its time, of every fourth.
-    let kinds = one_in_by_turns(if every > LARGE { 4 } else { 1 }, costed);
+    // Some of every kind; of large workbooks, where each takes its time, of every fifth.
+    let kinds = one_in_by_turns(if every > LARGE { 5 } else { 1 }, costed);
     let (runs, mut met) = (one_in_by_turns(every, costed), BTreeMap::<Kind, usize>::new());
     edits.retain(|(kind, _)| {
         let nth = met.entry(*kind).or_default();
